@@ -1,0 +1,35 @@
+// The one ngspice of this process, behind the simulator seam. The only place that includes ngspice.
+#pragma once
+
+#include <memory>
+#include <string>
+
+#include "engine/solve/simulator.hpp"
+
+namespace voltfall {
+
+/// Loads a deck when the structure of the network changes, else alters values, then runs `op`.
+/// Made once, never destroyed (the library keeps pointers and cannot be started twice). Not for two threads at once;
+/// a forked child may go on using its copy.
+class NgspiceSession final : public Simulator {
+public:
+    static NgspiceSession& instance();
+    SolveResult solve(const Network& network) override;
+
+    /// "ngspice-39.3" or as the library says.
+    std::string version() const;
+    /// Counters for the bench.
+    struct Counters { long loads{}; long operating_points{}; long alters{}; };
+    Counters counters() const;
+
+    NgspiceSession(const NgspiceSession&) = delete;
+    NgspiceSession& operator=(const NgspiceSession&) = delete;
+
+private:
+    NgspiceSession();
+    ~NgspiceSession() override;
+    struct Library;
+    std::unique_ptr<Library> library_;
+};
+
+}  // namespace voltfall

@@ -1,0 +1,79 @@
+// States settled around the operating point: relays, motors that start or stand, and what then opens.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include <tl/expected.hpp>
+
+#include "engine/faults/overlay.hpp"
+#include "engine/solve/simulator.hpp"
+#include "engine/solve/state.hpp"
+
+namespace voltfall {
+
+/// A case that has come to rest (or that never does).
+struct Settled {
+    Network network;
+    OperatingPoint point;
+    std::vector<bool> relay_pulled;          ///< by part
+    std::vector<JointId> floating;           ///< cut off by the graph; their volts mean nothing
+    std::vector<JointId> weak;               ///< reached only through a blocked diode; volts are under a 10 Mohm meter
+    std::vector<PartId> chattering;          ///< relays that pull and let go without end
+    std::vector<PartId> holding;             ///< relays with a second stable answer (pulled when once pulled)
+
+    bool floats(JointId joint) const;
+};
+
+using SettleResult = tl::expected<Settled, SolveFailure>;
+
+/// Settles one state with faults: relays start dropped, at most eight rounds; a motor stands where its torque does not beat its
+/// friction. Current law and power balance are checked after the last solve (a failure is a bug: std::logic_error).
+SettleResult settle(Simulator& simulator, const Circuit& circuit, const State& state, std::span<const Fault> faults);
+
+/// As above, with these fuses (parts) open.
+SettleResult settle(Simulator& simulator, const Circuit& circuit, const State& state, std::span<const Fault> faults,
+                    std::span<const PartId> opened);
+
+/// One thing that happens by itself.
+struct Event {
+    double seconds{};
+    PartId part;
+    std::string what;                        ///< "F7 opens"
+};
+
+/// Just after the state is set, what then happens, and how it ends.
+struct Course {
+    Settled faulted;
+    std::vector<Event> aftermath;
+    std::optional<Settled> after;            ///< nothing when no event changed anything: then `faulted` is the end
+    std::vector<PartId> opened;
+
+    const Settled& end() const { return after ? *after : faulted; }
+};
+using CourseResult = tl::expected<Course, SolveFailure>;
+
+/// Runs a case to its end: the fuse that opens first opens, solve again, until nothing changes. `opened` stand open from the start.
+CourseResult run_course(Simulator& simulator, const Circuit& circuit, const State& state, std::span<const Fault> faults,
+                        std::span<const PartId> opened = {});
+
+/// Seconds until a part's fuse element opens at its present current, or nothing. One-pole form, cold start at 25 °C.
+std::optional<double> opening_seconds(const Settled& settled, PartId fuse);
+
+/// What a person sees of a load beside the healthy one: normal, dead, slow, fast, runs, standing.
+struct LoadState {
+    double volts{};
+    double amps{};
+    std::optional<double> rpm;
+    std::string seen;
+};
+LoadState load_state(const Settled& settled, PartId load, const Settled* healthy);
+
+/// Current of a wire at its two ends, in the direction first-written end to last.
+struct WireAmps { double from{}; double to{}; };
+WireAmps wire_amps(const Settled& settled, WireId wire);
+
+}  // namespace voltfall

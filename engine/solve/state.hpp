@@ -1,0 +1,41 @@
+// One state of the circuit, with nothing left open: what `whatif` solves and a reading is taken in.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "netlists/circuit/circuit.hpp"
+#include "netlists/circuit/network.hpp"
+#include "netlists/phrases/state_phrase.hpp"
+
+namespace voltfall {
+
+struct State {
+    KeyPosition key{KeyPosition::on};
+    std::vector<std::size_t> positions;    ///< by part; meaningful for switches and contacts
+    std::vector<std::string> unplugged;
+    std::vector<PartId> pulled;
+    std::vector<PartId> lamp_in;
+    std::vector<PartId> fitted_new;
+    std::vector<AddedLead> leads;
+    std::vector<std::string> conditions;
+    std::vector<std::string> handled;
+    std::optional<double> supply_volts;    ///< EMF override, for a supply that is not the file's
+    std::string label;                     ///< "hi", "off, unplug C303"
+
+    bool operator==(const State& other) const;
+};
+
+/// The states that `whatif`, `faults` and `next` go through when none is named: each control's positions in turn, the others at
+/// off; `key on` alone where the circuit has no control.
+std::vector<State> default_states(const Circuit& circuit);
+
+/// A phrase made definite. A control not named is at off, else at its first position. Several positions give several states.
+/// Key: as said, else `run` as soon as a control is not at its off, else `on`.
+std::vector<State> states_of(const Circuit& circuit, const StatePhrase& phrase);
+
+/// Lays a state over a network: key, positions, unplugged parts, pulled fuses, leads, lamps, conditions are NOT fault conditions here.
+void apply_state(Network& network, const State& state);
+
+}  // namespace voltfall

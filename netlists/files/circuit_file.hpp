@@ -1,0 +1,23 @@
+// Reads a circuit file. All problems of one run; what can be read is read.
+#pragma once
+
+#include <memory>
+#include <string>
+#include <string_view>
+
+#include "netlists/circuit/circuit.hpp"
+
+namespace voltfall {
+
+/// The circuit is null when the file has errors.
+struct CircuitReading {
+    std::shared_ptr<const Circuit> circuit;
+    Problems problems;
+};
+
+/// Reads and builds a circuit from a file on disk. A missing or unreadable file is a problem, not an exception.
+CircuitReading read_circuit_file(const std::string& path);
+/// The same from text; `file` names it in problems.
+CircuitReading read_circuit_text(std::string_view text, const std::string& file);
+
+}  // namespace voltfall

@@ -1,0 +1,53 @@
+// Reads a job file: what the customer said, what was fitted, what was measured.
+#pragma once
+
+#include <map>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "netlists/circuit/circuit.hpp"
+#include "netlists/phrases/reading_phrase.hpp"
+
+namespace voltfall {
+
+/// A part that is new, and the words about it.
+struct Fitted {
+    PartId part;
+    std::string words;
+};
+
+/// An instrument at hand.
+struct Tool {
+    std::string name;              ///< "meter", "clamp", "lamp", "load"
+    double relative{0};            ///< accuracy: share of the reading
+    double absolute{0};            ///< and units of the reading
+    double watts{0};               ///< of a lamp or load
+};
+
+struct Job {
+    std::string path;
+    std::string circuit_path;
+    std::string job;
+    std::string concern;
+    std::vector<Tool> tools;       ///< meter, clamp and lamp where the file says nothing
+    std::vector<Reading> readings; ///< in the order written
+    std::vector<Fitted> fitted;
+    std::vector<std::string> history;
+};
+
+/// Circuit and job are null when either has errors.
+struct JobReading {
+    std::shared_ptr<const Circuit> circuit;
+    std::shared_ptr<const Job> job;
+    Problems problems;
+};
+
+/// Reads a job and the circuit that it names (relative to the job's folder). A circuit file given instead of a job
+/// gives a job without readings.
+JobReading read_job_file(const std::string& path);
+
+/// Reads one more reading (`--read`), named by its number.
+void add_reading(Job& job, const Circuit& circuit, const TypedText& phrase, Problems& problems);
+
+}  // namespace voltfall

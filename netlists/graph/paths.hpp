@@ -1,0 +1,39 @@
+// Questions about the circuit as a graph, on Boost.Graph: vertices are joints, edges are branches.
+// The only place that includes Boost.Graph.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "netlists/circuit/network.hpp"
+
+namespace voltfall {
+
+/// Joints that no conducting branch ties to the reference, directly or through others.
+/// With `through_diodes` false, diodes do not count as ties (what remains is `weak`).
+enum class Diodes { conduct, block };
+std::vector<JointId> floating_joints(const Network& network, Diodes diodes = Diodes::conduct);
+
+/// Island number of every joint, joints tied together by conducting branches share one.
+std::vector<int> islands(const Network& network);
+
+/// The branches on the way with the fewest ohms from one joint to another, in order; empty when there is none.
+/// Loads other than `through` are not walked through (a feed path does not run through another motor).
+std::vector<BranchId> path(const Network& network, JointId from, JointId to, BranchId avoid = {});
+
+/// Branches whose opening alone cuts the joint off from the battery or from the reference: what everything hangs on.
+std::vector<BranchId> bridges(const Network& network);
+
+/// A load's way from battery plus and back to battery minus, as branches in order of the current.
+struct LoadPath {
+    PartId load;
+    std::vector<BranchId> feed;      ///< B1+ to the load
+    std::vector<BranchId> back;      ///< load to B1-
+    bool complete{false};
+};
+LoadPath load_path(const Network& network, PartId load);
+
+/// Branches in series with each other with no joint between that a probe may touch: faults in them cannot be told apart.
+std::vector<std::vector<BranchId>> series_runs(const Network& network);
+
+}  // namespace voltfall

@@ -1,0 +1,38 @@
+// A kind of part is one row of one table. One file a kind: its line, terminals, branches, fault modes.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "netlists/circuit/circuit.hpp"
+
+namespace voltfall {
+
+class PartReader;
+class Layout;
+
+/// Does the part push into a socket whose contacts can fail by themselves?
+enum class Fitting { wired, plugs_in };
+
+struct Kind {
+    std::string_view word;          ///< first word of the line: "motor"
+    std::string_view example;       ///< a whole line, for messages
+    Fitting fitting;
+    LoadKind load;                  ///< what a person calls it by ear or eye
+    std::string_view load_words;    ///< words of a reading that may mean it: "blower fan"
+    /// Reads the rest of the line into the part; problems go to the reader.
+    void (*read)(PartReader& reader, Part& part);
+    /// Terminal names the part has; empty means "any" (connector, splice, ground).
+    std::vector<std::string> (*terminals)(const Part& part);
+    /// Lays joints and branches and declares the fault modes.
+    void (*lay)(const Part& part, Layout& layout);
+};
+
+/// The rows, in the order of files.md.
+std::span<const Kind> kinds();
+/// The row of that word, or null.
+const Kind* find_kind(std::string_view word);
+
+}  // namespace voltfall

@@ -1,0 +1,54 @@
+// What a kind lays into the circuit: joints, branches, fault modes. One Layout a circuit.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "netlists/circuit/circuit.hpp"
+
+namespace voltfall {
+
+class Layout {
+public:
+    Layout(Circuit& circuit) : circuit_(circuit) {}
+
+    /// The part that is being laid; set by the reader before it calls the kind.
+    void begin(PartId part) { part_ = part; }
+    PartId part_id() const { return part_; }
+    Circuit& circuit() { return circuit_; }
+
+    /// Is the terminal used by a wire or a feed?
+    bool used(std::string_view terminal) const;
+    void mark_used(PartId part, std::string_view terminal);
+
+    /// The joint inside the part at a terminal. Where the part plugs in, or `[plugs]` names a connector, a socket
+    /// contact is laid between it and the wire side, with its own fault modes, the first time it is asked for.
+    JointId pin(std::string_view terminal);
+    /// A joint that no probe reaches.
+    JointId inner(std::string_view name);
+
+    BranchId branch(std::string_view role, JointId a, JointId b, Law law, double tolerance = 0);
+    /// As `branch`, for a branch that a fault phrase calls by a place of its own ("C101.4", "SP1@555").
+    BranchId branch_at(std::string_view place, std::string_view role, JointId a, JointId b, Law law, double tolerance = 0);
+
+    /// Declares a fault mode of the part (place = its name, repair = its name); returned to be refined.
+    FaultMode& mode(std::string_view words, FaultClass fault_class, ChangesOf changes);
+    /// `open` and `resistance` of one branch under a place of its own.
+    void contact_modes(std::string_view place, BranchId branch, FaultClass fault_class, std::string_view looks);
+
+    JointId add_joint(Joint joint);
+    BranchId add_branch(Branch branch);
+
+private:
+    Circuit& circuit_;
+    PartId part_;
+    std::vector<std::pair<PartId, std::string>> used_;
+};
+
+/// Ranges of sizes shared by the kinds, from the defaults table.
+SizeRange resistance_range();
+SizeRange contact_to_metal_range(double usual);
+SizeRange factor_range(std::string_view range_row, std::string_view usual_row);
+
+}  // namespace voltfall

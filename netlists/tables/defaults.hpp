@@ -1,0 +1,27 @@
+// Every value that is used where a file is silent: one table, each row with its source.
+#pragma once
+
+#include <span>
+#include <string_view>
+
+namespace voltfall {
+
+/// One default. `text` holds what is not a plain number (`0.8%+3digits`); `value` is NaN then.
+/// A source that says ASSUMED is a modelling choice with no published value behind it.
+struct DefaultRow {
+    std::string_view name;
+    double value;
+    std::string_view text;
+    std::string_view source;
+};
+
+/// All rows, in the order of the table.
+std::span<const DefaultRow> default_rows();
+
+/// The row of that name; an unknown name is a bug (assertion).
+const DefaultRow& default_row(std::string_view name);
+
+/// The number of that row.
+double default_value(std::string_view name);
+
+}  // namespace voltfall

@@ -1,0 +1,26 @@
+// "Did you mean …": the nearest known word.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+
+namespace voltfall {
+
+/// Letters folded to lower case (ASCII only).
+std::string lower(std::string_view text);
+
+/// Equality without regard to ASCII case.
+bool same_word(std::string_view a, std::string_view b);
+
+/// Optimal string alignment distance (insert, delete, change, swap of neighbours), case folded.
+std::size_t edit_distance(std::string_view a, std::string_view b);
+
+/// The known word nearest to a typed one, or empty when none is near enough (more than a third of the
+/// letters, and more than two, differ). Ties go to the first.
+std::string nearest(std::string_view typed, std::span<const std::string> known);
+
+/// "did you mean 'x'?" or an empty string when nothing is near.
+std::string did_you_mean(std::string_view typed, std::span<const std::string> known);
+
+}  // namespace voltfall
