@@ -13,13 +13,20 @@ namespace voltfall {
 /// a forked child may go on using its copy.
 class NgspiceSession final : public Simulator {
 public:
+    /// The session; the library starts at the first call. A start that fails throws std::runtime_error.
     static NgspiceSession& instance();
     SolveResult solve(const Network& network) override;
+    /// The same without the idle shunts, for circuits of megohms; every joint must be tied to the reference.
+    SolveResult solve_without_shunts(const Network& network);
 
     /// "ngspice-39.3" or as the library says.
     std::string version() const;
     /// Counters for the bench.
-    struct Counters { long loads{}; long operating_points{}; long alters{}; };
+    struct Counters {
+        long loads{};
+        long operating_points{};
+        long alters{};
+    };
     Counters counters() const;
 
     NgspiceSession(const NgspiceSession&) = delete;

@@ -5,9 +5,8 @@
 #include <optional>
 #include <span>
 #include <string>
-#include <vector>
-
 #include <tl/expected.hpp>
+#include <vector>
 
 #include "engine/faults/overlay.hpp"
 #include "engine/solve/simulator.hpp"
@@ -34,9 +33,15 @@ using SettleResult = tl::expected<Settled, SolveFailure>;
 /// friction. Current law and power balance are checked after the last solve (a failure is a bug: std::logic_error).
 SettleResult settle(Simulator& simulator, const Circuit& circuit, const State& state, std::span<const Fault> faults);
 
-/// As above, with these fuses (parts) open.
+/// Look for a second stable answer too (a holding circuit)? It costs another settling where the circuit has a relay.
+enum class SecondAnswer { skip, look_for };
+
+/// As above, with these fuses (parts) open; one that the state fits new is whole again.
 SettleResult settle(Simulator& simulator, const Circuit& circuit, const State& state, std::span<const Fault> faults,
-                    std::span<const PartId> opened);
+                    std::span<const PartId> opened, SecondAnswer second = SecondAnswer::skip);
+
+/// Settles a network that has its state and faults already: relays and motors are moved from there.
+SettleResult settle_network(Simulator& simulator, const Network& network, SecondAnswer second = SecondAnswer::skip);
 
 /// One thing that happens by itself.
 struct Event {
@@ -63,7 +68,9 @@ CourseResult run_course(Simulator& simulator, const Circuit& circuit, const Stat
 /// Seconds until a part's fuse element opens at its present current, or nothing. One-pole form, cold start at 25 °C.
 std::optional<double> opening_seconds(const Settled& settled, PartId fuse);
 
-/// What a person sees of a load beside the healthy one: normal, dead, slow, fast, runs, standing.
+/// What a person sees of a load beside the healthy one: dead below 5 % of the nameplate speed (power for lamps and
+/// heaters, pull volts for a clutch), slow and fast beyond 10 % of healthy, dim (lamp) and weak (heater) below 80 % of
+/// healthy volts, runs where healthy is dead, else normal. `healthy` may be null: then the nameplate stands for it.
 struct LoadState {
     double volts{};
     double amps{};

@@ -2,20 +2,20 @@
 #pragma once
 
 #include <string>
+#include <tl/expected.hpp>
 #include <vector>
 
-#include <tl/expected.hpp>
-
 #include "netlists/circuit/network.hpp"
+#include "netlists/spice/deck.hpp"
 
 namespace voltfall {
 
 /// One DC solution. Volts are to the reference (B1-). Currents run from a branch's first to its second joint; NaN for a
 /// branch of zero ohms (one piece of copper). Motor speeds in rad/s by branch, 0 elsewhere.
 struct OperatingPoint {
-    std::vector<double> volts;     ///< by joint
-    std::vector<double> amps;      ///< by branch
-    std::vector<double> speed;     ///< by branch
+    std::vector<double> volts;  ///< by joint
+    std::vector<double> amps;   ///< by branch
+    std::vector<double> speed;  ///< by branch
 };
 
 /// Why there is no solution.
@@ -33,11 +33,16 @@ public:
     virtual SolveResult solve(const Network& network) = 0;
 };
 
-/// Greatest current-law error at any node and power balance error, relative to the largest current (power).
+/// Greatest current-law error at any node and power balance error, relative to the largest current (power). Both are
+/// below `balance_tolerance` for a true solution; a floor of 1 mA (1 mW) stands for circuits in which nothing flows,
+/// and what rounding of the volts over a small resistance can do is allowed for.
 struct Balance {
     double current{};
     double power{};
 };
-Balance check_balance(const Network& network, const OperatingPoint& point);
+Balance check_balance(const Network& network, const OperatingPoint& point, Shunts shunts = Shunts::idle);
+
+/// 1e-6 of the largest current, plus 1 nA by the floor.
+inline constexpr double balance_tolerance = 1e-6;
 
 }  // namespace voltfall

@@ -13,7 +13,7 @@ namespace voltfall {
 
 struct State {
     KeyPosition key{KeyPosition::on};
-    std::vector<std::size_t> positions;    ///< by part; meaningful for switches and contacts
+    std::vector<std::size_t> positions;  ///< by part; meaningful for switches and contacts
     std::vector<std::string> unplugged;
     std::vector<PartId> pulled;
     std::vector<PartId> lamp_in;
@@ -21,21 +21,26 @@ struct State {
     std::vector<AddedLead> leads;
     std::vector<std::string> conditions;
     std::vector<std::string> handled;
-    std::optional<double> supply_volts;    ///< EMF override, for a supply that is not the file's
-    std::string label;                     ///< "hi", "off, unplug C303"
+    std::optional<double> supply_volts;  ///< EMF override, for a supply that is not the file's
+    std::string label;                   ///< "hi", "off, unplug C303"
 
+    /// The same electrically and by condition; the label does not count.
     bool operator==(const State& other) const;
 };
 
-/// The states that `whatif`, `faults` and `next` go through when none is named: each control's positions in turn, the others at
-/// off; `key on` alone where the circuit has no control.
+/// The states that `whatif`, `faults` and `next` go through when none is named: each control's positions in turn, the
+/// others at off; `key on` alone where the circuit has no control. Without `[controls]` every switch is one.
 std::vector<State> default_states(const Circuit& circuit);
 
-/// A phrase made definite. A control not named is at off, else at its first position. Several positions give several states.
-/// Key: as said, else `run` as soon as a control is not at its off, else `on`.
+/// A phrase made definite. A control not named is at off, else at its first position. Several positions give several
+/// states. Key: as said, else `run` as soon as a control is not at its off, else `on`.
 std::vector<State> states_of(const Circuit& circuit, const StatePhrase& phrase);
 
-/// Lays a state over a network: key, positions, unplugged parts, pulled fuses, leads, lamps, conditions are NOT fault conditions here.
+/// Lays a state over a network: key, positions, unplugged parts, pulled fuses, leads, lamps. Conditions and handling
+/// are for `apply_faults`, which comes first, so that contacts and positions that a fault holds stay held.
 void apply_state(Network& network, const State& state);
+
+/// Ohms of a lead that a person clips on, both clips and the wire; ASSUMED.
+inline constexpr double lead_ohms = 0.005;
 
 }  // namespace voltfall

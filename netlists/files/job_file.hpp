@@ -22,6 +22,7 @@ struct Tool {
     std::string name;              ///< "meter", "clamp", "lamp", "load"
     double relative{0};            ///< accuracy: share of the reading
     double absolute{0};            ///< and units of the reading
+    double digits{0};              ///< and times the last digit that was typed
     double watts{0};               ///< of a lamp or load
 };
 

@@ -31,13 +31,14 @@ struct TomlSection {
     std::string name;       ///< empty for the keys before the first table
     SourcePlace place;
     std::vector<TomlEntry> entries;   ///< in the order written
+    std::vector<std::string> lost;    ///< keys whose lines could not be read; reported already
 
     const TomlEntry* find(std::string_view key) const;
 };
 
 struct TomlFile {
     std::string path;
-    std::vector<TomlSection> sections;   ///< in the order written; the nameless one first
+    std::vector<TomlSection> sections;   ///< in the order written; the nameless one first. Empty: unreadable, reported
 
     const TomlSection* find(std::string_view name) const;
 };

@@ -21,10 +21,15 @@ std::vector<int> islands(const Network& network);
 /// Loads other than `through` are not walked through (a feed path does not run through another motor).
 std::vector<BranchId> path(const Network& network, JointId from, JointId to, BranchId avoid = {});
 
+/// As `path`, through wires and closed contacts only (no load, coil, pack or resistor): a dead short as drawn.
+std::vector<BranchId> metal_path(const Network& network, JointId from, JointId to);
+
 /// Branches whose opening alone cuts the joint off from the battery or from the reference: what everything hangs on.
+/// Only those that cut off an end of a load or relay coil count; in the order of the circuit's branches.
 std::vector<BranchId> bridges(const Network& network);
 
-/// A load's way from battery plus and back to battery minus, as branches in order of the current.
+/// A load's way from battery plus and back to battery minus, as branches in order of the current. With batteries in
+/// series the feed starts at the plus that the way leaves. A ballast (resistor part) may stand in the way.
 struct LoadPath {
     PartId load;
     std::vector<BranchId> feed;      ///< B1+ to the load
@@ -32,6 +37,8 @@ struct LoadPath {
     bool complete{false};
 };
 LoadPath load_path(const Network& network, PartId load);
+/// The same for one branch, such as a relay's coil; `load` is its owner.
+LoadPath branch_path(const Network& network, BranchId branch);
 
 /// Branches in series with each other with no joint between that a probe may touch: faults in them cannot be told apart.
 std::vector<std::vector<BranchId>> series_runs(const Network& network);

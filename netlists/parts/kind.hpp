@@ -26,6 +26,8 @@ struct Kind {
     void (*read)(PartReader& reader, Part& part);
     /// Terminal names the part has; empty means "any" (connector, splice, ground).
     std::vector<std::string> (*terminals)(const Part& part);
+    /// Other ways to write its terminals, as "A=1 K=2".
+    std::string_view terminal_aliases;
     /// Lays joints and branches and declares the fault modes.
     void (*lay)(const Part& part, Layout& layout);
 };
@@ -34,5 +36,13 @@ struct Kind {
 std::span<const Kind> kinds();
 /// The row of that word, or null.
 const Kind* find_kind(std::string_view word);
+/// All kind words, for suggestions.
+std::vector<std::string> kind_words();
+/// Words of files.md for parts with electronics, which this version does not simulate.
+bool is_electronic_kind(std::string_view word);
+
+/// The terminal as the part names it (case and aliases folded), or empty when it has none of that name. Parts with
+/// any terminals (connector, splice, ground) give the typed text back.
+std::string canonical_terminal(const Part& part, std::string_view typed);
 
 }  // namespace voltfall

@@ -11,7 +11,7 @@ namespace voltfall {
 
 class Layout {
 public:
-    Layout(Circuit& circuit) : circuit_(circuit) {}
+    explicit Layout(Circuit& circuit) : circuit_(circuit) {}
 
     /// The part that is being laid; set by the reader before it calls the kind.
     void begin(PartId part) { part_ = part; }
@@ -34,8 +34,10 @@ public:
 
     /// Declares a fault mode of the part (place = its name, repair = its name); returned to be refined.
     FaultMode& mode(std::string_view words, FaultClass fault_class, ChangesOf changes);
-    /// `open` and `resistance` of one branch under a place of its own.
+    /// `open` and `resistance` of one branch under a place of its own, which is also what is repaired.
     void contact_modes(std::string_view place, BranchId branch, FaultClass fault_class, std::string_view looks);
+    /// Declares a mode of something that is not the part being laid.
+    FaultMode& mode_at(std::string_view place, std::string_view words, FaultClass fault_class, ChangesOf changes);
 
     JointId add_joint(Joint joint);
     BranchId add_branch(Branch branch);
@@ -50,5 +52,10 @@ private:
 SizeRange resistance_range();
 SizeRange contact_to_metal_range(double usual);
 SizeRange factor_range(std::string_view range_row, std::string_view usual_row);
+
+/// One sigma of a contact's ohms, as the natural logarithm of a factor (`tolerance_contact_factor`).
+double contact_sigma();
+/// One sigma of a typed or default tolerance: a third of it.
+double sigma_of(const Parameter& parameter, std::string_view default_row);
 
 }  // namespace voltfall

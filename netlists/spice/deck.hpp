@@ -12,31 +12,34 @@ namespace voltfall {
 /// How a value of the deck is altered in a loaded circuit.
 struct DeckValue {
     enum class Kind { resistance, dc, gain } kind;
-    std::string device;        ///< "r17", "v3", "e2"
+    std::string device;  ///< "r17", "v3", "e2"
     double value{};
 };
 
+/// Idle shunts stand at every electrical node; published circuits of megohms want none.
+enum class Shunts { idle, none };
+
 /// A deck and the map back. Branches of zero ohms are no elements: their joints share a node.
 struct Deck {
-    std::vector<std::string> elements;      ///< element lines, no title, no .end
-    std::vector<DeckValue> values;          ///< every alterable value, in a fixed order
-    std::vector<int> node_of_joint;         ///< joint -> node number; 0 is the reference
-    int nodes{0};                           ///< electrical nodes, without 0
-    std::vector<int> speed_node_of_branch;  ///< motor branch -> its speed node number, else -1
+    std::vector<std::string> elements;         ///< element lines, no title, no .end
+    std::vector<DeckValue> values;             ///< every alterable value, in a fixed order
+    std::vector<int> node_of_joint;            ///< joint -> node number; 0 is the reference
+    int nodes{0};                              ///< electrical nodes, without 0
+    std::vector<int> speed_node_of_branch;     ///< motor branch -> its speed node number, else -1
     std::vector<std::string> sense_of_branch;  ///< branch -> voltage source that carries its current, or empty
-    std::uint64_t structure{0};             ///< equal for two networks that differ in values only
+    std::uint64_t structure{0};                ///< equal for two networks that differ in values only
 
     /// Name of a node: "n12", or "0".
     static std::string node_name(int node);
 };
 
 /// Builds the deck. Never throws for a network made from a circuit.
-Deck build_deck(const Network& network);
+Deck build_deck(const Network& network, Shunts shunts = Shunts::idle);
 
 /// Only the values of the same network, in the order of Deck::values; for a network of the same structure.
 std::vector<double> deck_values(const Network& network);
 /// The structure key alone.
-std::uint64_t deck_structure(const Network& network);
+std::uint64_t deck_structure(const Network& network, Shunts shunts = Shunts::idle);
 
 /// Lines to load into the library: title, options, elements, .end.
 std::vector<std::string> deck_lines(const Deck& deck);
@@ -44,5 +47,23 @@ std::vector<std::string> deck_lines(const Deck& deck);
 /// The text of a file that plain `ngspice -b` solves to the same numbers (12 digits): title, a comment line for every
 /// joint ("* n12 = C101.4@541"), options, elements, and a fixed block that prints every node.
 std::string deck_file_text(const Deck& deck, const Network& network);
+
+/// Volts over which a diode's current grows e-fold at emission coefficient 1 (table row `diode_vt`). The deck corrects
+/// the emission coefficient so that the library, whose own kT/q differs in the fifth digit, works with this value.
+double diode_thermal_volts();
+/// Amperes through a diode as the library computes them: Shockley forward, a cubic tail far below zero, and gmin beside.
+double diode_amps(const Diode& diode, double volts);
+
+/// The resistance of a motor's speed node to standstill while it stands: far below any torque, rad/s per N.m.
+inline constexpr double standing_brake = 1e-7;
+/// The same while it turns: none.
+inline constexpr double turning_brake = 1e12;
+
+/// Brake of a motor branch as it is solved: seized or standing, else turning.
+double motor_brake(const NetworkBranch& branch);
+/// Friction torque with the sign of the way it turns, N.m; zero while it stands.
+double motor_friction(const NetworkBranch& branch);
+/// Winding and added ohms of a motor branch; 1e12 when open.
+double motor_ohms(const NetworkBranch& branch);
 
 }  // namespace voltfall

@@ -4,9 +4,12 @@
 #include <span>
 #include <string_view>
 
+#include "netlists/text/quantity.hpp"
+
 namespace voltfall {
 
-/// One default. `text` holds what is not a plain number (`0.8%+3digits`); `value` is NaN then.
+/// One default. `text` holds what is not a plain number (`0.8%+3digits`); `value` is NaN then, except where the text
+/// is one number with its unit (`10%`, `0.3V`), which `value` gives in SI.
 /// A source that says ASSUMED is a modelling choice with no published value behind it.
 struct DefaultRow {
     std::string_view name;
@@ -21,7 +24,17 @@ std::span<const DefaultRow> default_rows();
 /// The row of that name; an unknown name is a bug (assertion).
 const DefaultRow& default_row(std::string_view name);
 
-/// The number of that row.
+/// The number of that row; a row without one number is a bug (assertion).
 double default_value(std::string_view name);
+
+/// The two ends of a row such as `0.02-100ohm` or `1.1-3`.
+struct DefaultRange {
+    double low;
+    double high;
+    Unit unit;
+};
+
+/// The range of that row; a row that is none is a bug (assertion).
+DefaultRange default_range(std::string_view name);
 
 }  // namespace voltfall

@@ -23,7 +23,9 @@ struct TypedText {
 
 /// One word of a phrase. Blanks and commas separate words; a comma inside a number with a unit (`2,5mm2`)
 /// is a decimal comma; a number followed by a blank and a unit (`0.3 ohm`) is one word; text in double
-/// quotes is one word (`quoted`). Offsets count characters from the start of the phrase.
+/// quotes is one word (`quoted`). Offsets count characters from the start of the phrase. Numbers keep their text as
+/// typed; marked numbers and ranges (`@13,5V`, `3,2-4,1 A`) have no measure of their own: their text has points for
+/// decimal commas and its unit at the end (`3.2-4.1A`).
 struct Word {
     std::string text;
     int offset{0};

@@ -1,0 +1,32 @@
+// Everything that a command line can say, after parsing.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace voltfall {
+
+enum class Format { text, json, plain };
+enum class ColourChoice { automatic, always, never };
+enum class DeckMoment { faulted, after };
+
+struct Arguments {
+    std::vector<std::string> files;
+    std::vector<std::string> faults;
+    std::vector<std::string> states;
+    std::vector<std::string> points;
+    std::vector<std::string> reads;
+    std::string output;
+    bool force{false};
+    DeckMoment moment{DeckMoment::faulted};
+
+    Format format{Format::text};
+    ColourChoice colour{ColourChoice::automatic};
+    std::optional<int> top;
+    long long seed{1};             ///< of what is drawn by lot; the commands so far draw nothing
+    int workers{0};                ///< processes that solve; 0: one a core
+    bool quiet{false};
+};
+
+}  // namespace voltfall

@@ -1,0 +1,98 @@
+// `deck`: the SPICE deck of one case.
+#include "netlists/spice/deck.hpp"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <fstream>
+#include <ostream>
+
+#include "cli/commands/command.hpp"
+#include "cli/commands/inputs.hpp"
+#include "cli/commands/options.hpp"
+#include "engine/solve/ngspice_session.hpp"
+
+namespace voltfall {
+
+namespace {
+
+constexpr std::string_view stdout_name = "-";
+
+void declare(CLI::App& app, Arguments& arguments) {
+    declare_file(app, arguments, "CIRCUIT", "a circuit, or a job that names one");
+    declare_faults(app, arguments);
+    declare_states(app, arguments, "the state, one; the last position by default");
+    app.add_option_function<std::string>(
+           "--at",
+           [&arguments](const std::string& word) {
+               arguments.moment = word == "after" ? DeckMoment::after : DeckMoment::faulted;
+           },
+           "faulted (default): before anything opens; after: when it is over")
+        ->check(one_of({"faulted", "after"}))
+        ->type_name("WHEN");
+    app.add_option("-o,--output", arguments.output, "the file to write; - or none is stdout")->type_name("FILE");
+    app.add_flag("--force", arguments.force, "overwrite the file");
+}
+
+/// The one state of the deck: as typed, else the last of the default ones (a blower's highest speed).
+std::optional<State> deck_state(const Arguments& arguments, const Console& console, const Circuit& circuit) {
+    const auto states = typed_states(arguments, console, circuit);
+    if (!states || states->empty()) return std::nullopt;
+    if (!arguments.states.empty() && states->size() > 1) {
+        say(console, fmt::format("a deck is one state, and --state names {}", states->size()), "name one position");
+        return std::nullopt;
+    }
+    return states->back();
+}
+
+ExitStatus write_file(const std::string& text, const Arguments& arguments, const Console& console) {
+    const std::filesystem::path path(arguments.output);
+    std::error_code ignored;
+    if (!arguments.force && std::filesystem::exists(path, ignored)) {
+        say(console, fmt::format("{} exists already", arguments.output), "--force overwrites it");
+        return ExitStatus::usage;
+    }
+    std::ofstream file(path, std::ios::binary | std::ios::trunc);
+    file << text;
+    if (!file.flush()) {
+        say(console, fmt::format("cannot write {}", arguments.output), "is the folder there, and may you write in it?");
+        return ExitStatus::cannot;
+    }
+    if (!arguments.quiet)
+        say(console, fmt::format("wrote {}; next: ngspice -b {}", arguments.output, arguments.output));
+    return ExitStatus::done;
+}
+
+ExitStatus run(const Arguments& arguments, Console& console) {
+    if (arguments.format != Format::text) {
+        say(console, "deck writes a SPICE deck and has no json or plain form", "leave --format away");
+        return ExitStatus::usage;
+    }
+    const auto input = load_input(arguments, console);
+    if (!input) return ExitStatus::file_errors;
+    const Circuit& circuit = *input->circuit;
+    const auto faults = typed_faults(arguments, console, circuit);
+    const auto state = deck_state(arguments, console, circuit);
+    if (!faults || !state) return ExitStatus::usage;
+    const CourseResult course = run_course(NgspiceSession::instance(), circuit, *state, *faults);
+    if (!course) return cannot_compute(console, course.error(), fault_phrases(circuit, *faults), state->label);
+    const Settled& settled = arguments.moment == DeckMoment::after ? course->end() : course->faulted;
+    const std::string text = deck_file_text(build_deck(settled.network), settled.network);
+    if (!arguments.output.empty() && arguments.output != stdout_name) return write_file(text, arguments, console);
+    console.out << text;
+    return ExitStatus::done;
+}
+
+}  // namespace
+
+const Command deck_command = {
+    "deck",
+    "the SPICE deck of one case; ngspice -b solves it to the same numbers",
+    "CIRCUIT [--fault F]... [--state S] [--at faulted|after] [-o FILE]",
+    "voltfall deck cab-blower.toml --state hi -o hi.cir\n"
+    "voltfall deck cab-blower.toml --fault \"542 chafe 20mohm at 60%\" --at after -o after.cir",
+    declare,
+    run,
+};
+
+}  // namespace voltfall

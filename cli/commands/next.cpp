@@ -1,0 +1,51 @@
+// `next`: what to measure next.
+#include <fmt/format.h>
+
+#include <ostream>
+
+#include "cli/commands/command.hpp"
+#include "cli/commands/inputs.hpp"
+#include "cli/commands/options.hpp"
+#include "cli/views/next_view.hpp"
+#include "engine/diagnosis/match.hpp"
+
+namespace voltfall {
+
+namespace {
+
+void declare(CLI::App& app, Arguments& arguments) {
+    declare_file(app, arguments, "FILE", "a job, or a circuit with readings by --read");
+    declare_reads(app, arguments);
+}
+
+ExitStatus run(const Arguments& arguments, Console& console) {
+    auto input = load_input(arguments, console);
+    if (!input) return ExitStatus::file_errors;
+    if (!add_typed_readings(arguments, console, *input)) return ExitStatus::usage;
+    MatchOptions options;
+    options.workers = workers_of(arguments);
+    NextView view;
+    view.concern = input->job.concern;
+    view.answer = next_tests(*input->circuit, input->job, options);
+    view.next = fmt::format("voltfall match {} --read \"what you measured\"", arguments.files.front());
+    switch (arguments.format) {
+        case Format::text: console.out << next_text(view, answer_style(arguments, console)); break;
+        case Format::json: console.out << next_json(view); break;
+        case Format::plain: console.out << next_plain(view); break;
+    }
+    return ExitStatus::done;
+}
+
+}  // namespace
+
+const Command next_command = {
+    "next",
+    "the measurements to take next, ranked by what they tell for their minutes, with the reading to expect",
+    "FILE [--read R]...",
+    "voltfall next weak-air.job.toml\n"
+    "voltfall next cab-blower.toml --read \"lo,m1,m2 blower dead\" --top 3",
+    declare,
+    run,
+};
+
+}  // namespace voltfall

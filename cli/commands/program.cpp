@@ -1,0 +1,211 @@
+#include "cli/commands/program.hpp"
+
+#include <fmt/format.h>
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <charconv>
+#include <cstdlib>
+#include <new>
+#include <ostream>
+#include <stdexcept>
+
+#include "cli/commands/command.hpp"
+#include "cli/commands/help.hpp"
+#include "cli/commands/options.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+constexpr int most_columns = 1000;
+
+/// What is wrong with the command line: our text, and one fix.
+struct UsageMistake {
+    std::string message;
+    std::string suggestion;
+};
+
+ExitStatus usage(const Console& console, const UsageMistake& mistake) {
+    say(console, mistake.message, mistake.suggestion);
+    return ExitStatus::usage;
+}
+
+bool asks_for(const std::vector<std::string>& args, std::initializer_list<std::string_view> words) {
+    for (const std::string& arg : args) {
+        if (arg == "--") return false;
+        if (std::find(words.begin(), words.end(), arg) != words.end()) return true;
+    }
+    return false;
+}
+
+/// Finds the command word among global options; `args.size()` when there is none.
+std::size_t find_command_word(const std::vector<std::string>& args, std::string& unknown_option) {
+    CLI::App app;
+    Arguments ignored;
+    declare_global_options(app, ignored);
+    for (std::size_t i = 0; i < args.size(); ++i) {
+        if (!args[i].starts_with("-") || args[i] == "-") return i;
+        const std::string name = args[i].substr(0, args[i].find('='));
+        if (name == "-h" || name == "--help" || name == "--version") continue;
+        const CLI::Option* option = app.get_option_no_throw(name);
+        if (option == nullptr) {
+            unknown_option = name;
+            return args.size();
+        }
+        if (option->get_items_expected_max() > 0 && name.size() == args[i].size()) ++i;
+    }
+    return args.size();
+}
+
+std::vector<std::string> command_words() {
+    std::vector<std::string> words;
+    for (const Command* command : commands()) words.emplace_back(command->word);
+    return words;
+}
+
+const Command* find_command(std::string_view word) {
+    for (const Command* command : commands())
+        if (command->word == word) return command;
+    return nullptr;
+}
+
+std::vector<std::string> option_names(const CLI::App& app) {
+    std::vector<std::string> names;
+    for (const CLI::Option* option : app.get_options())
+        if (!option->get_positional()) names.push_back(option->get_name());
+    names.insert(names.end(), {"--help", "--version"});
+    return names;
+}
+
+UsageMistake unknown_option_mistake(const std::string& typed, const std::vector<std::string>& known,
+                                    std::string_view help) {
+    const std::string name = typed.substr(0, typed.find('='));
+    const std::string hint = did_you_mean(name, known);
+    return {fmt::format("unknown option '{}'", name), hint.empty() ? fmt::format("{} lists them", help) : hint};
+}
+
+/// The parser's own complaint in our words.
+UsageMistake mistake_of(const CLI::ParseError& error, const CLI::App& app, const Command& command) {
+    const std::string help = fmt::format("voltfall {} --help", command.word);
+    const std::string more = help + " shows how";
+    if (error.get_name() == "ExtrasError") {
+        const std::vector<std::string> extras = app.remaining();
+        for (const std::string& extra : extras)
+            if (extra.starts_with("-") && extra != "-") return unknown_option_mistake(extra, option_names(app), help);
+        const std::string extra = extras.empty() ? "" : extras.front();
+        return {fmt::format("{} takes one file; '{}' is one too many", command.word, extra), more};
+    }
+    std::string text = error.what();
+    if (error.get_name() == "RequiredError")
+        text = fmt::format("{} needs a file: voltfall {} {}", command.word, command.word, command.usage);
+    else if (error.get_name() == "ArgumentMismatch")
+        text = fmt::format("{}: {}", command.word, lower(text.substr(0, 0)) + text);
+    else
+        text = fmt::format("{} {}", command.word, text);
+    return {text, more};
+}
+
+ExitStatus run_command(const Command& command, std::vector<std::string> args, Console& console) {
+    CLI::App app;
+    app.set_help_flag();
+    Arguments arguments;
+    command.declare(app, arguments);
+    declare_global_options(app, arguments);
+    try {
+        std::reverse(args.begin(), args.end());   // the parser takes the last one first
+        app.parse(args);
+    } catch (const CLI::ParseError& error) {
+        return usage(console, mistake_of(error, app, command));
+    }
+    const ExitStatus status = command.run(arguments, console);
+    if (!console.out.flush()) {
+        say(console, "cannot write the answer", "is the disk full or the pipe closed?");
+        return ExitStatus::cannot;
+    }
+    return status;
+}
+
+ExitStatus dispatch(std::vector<std::string> args, Console& console) {
+    if (asks_for(args, {"--version"})) {
+        console.out << version_text();
+        return ExitStatus::done;
+    }
+    const int width = console.terminal.columns;
+    std::string unknown_option;
+    const std::size_t at = find_command_word(args, unknown_option);
+    if (!unknown_option.empty()) {
+        CLI::App app;
+        Arguments ignored;
+        declare_global_options(app, ignored);
+        return usage(console, unknown_option_mistake(unknown_option, option_names(app), "voltfall --help"));
+    }
+    if (at == args.size()) {
+        const bool wants_help = asks_for(args, {"-h", "--help"});
+        console.out << (wants_help ? program_help(width) : short_help(width));
+        return ExitStatus::done;
+    }
+    const Command* command = find_command(args[at]);
+    if (command == nullptr) {
+        const std::string hint = did_you_mean(args[at], command_words());
+        return usage(console, {fmt::format("unknown command '{}'", args[at]),
+                               hint.empty() ? "voltfall --help lists the commands" : hint});
+    }
+    if (asks_for(args, {"-h", "--help"})) {
+        console.out << command_help(*command, width);
+        return ExitStatus::done;
+    }
+    args.erase(args.begin() + static_cast<std::ptrdiff_t>(at));
+    return run_command(*command, std::move(args), console);
+}
+
+int number_of(ExitStatus status) { return static_cast<int>(status); }
+
+int columns_of_environment() {
+    const char* text = std::getenv("COLUMNS");
+    if (text == nullptr) return 0;
+    int columns = 0;
+    const std::string_view typed(text);
+    const auto read = std::from_chars(typed.data(), typed.data() + typed.size(), columns);
+    const bool whole = read.ec == std::errc() && read.ptr == typed.data() + typed.size();
+    return whole && columns > 0 && columns <= most_columns ? columns : 0;
+}
+
+}  // namespace
+
+Terminal Terminal::of_process() {
+    Terminal terminal;
+    terminal.out_is_terminal = isatty(STDOUT_FILENO) == 1;
+    terminal.err_is_terminal = isatty(STDERR_FILENO) == 1;
+    winsize size{};
+    if (terminal.out_is_terminal && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0)
+        terminal.columns = size.ws_col;
+    else if (const int columns = columns_of_environment(); columns > 0)
+        terminal.columns = columns;
+    const char* no_colour = std::getenv("NO_COLOR");
+    const char* term = std::getenv("TERM");
+    const bool refused = no_colour != nullptr && *no_colour != '\0';
+    const bool dumb = term != nullptr && std::string_view(term) == "dumb";
+    terminal.wants_colour = !refused && !dumb;
+    return terminal;
+}
+
+int run(std::vector<std::string> args, std::istream& in, std::ostream& out, std::ostream& err, Terminal terminal) {
+    Console console{in, out, err, terminal};
+    try {
+        return number_of(dispatch(std::move(args), console));
+    } catch (const std::bad_alloc&) {
+        say(console, "out of memory");
+        return number_of(ExitStatus::cannot);
+    } catch (const std::runtime_error& broken) {
+        say(console, broken.what());
+        return number_of(ExitStatus::cannot);
+    } catch (const std::exception& bug) {
+        say(console, fmt::format("a bug of ours: {}", bug.what()), "please report it with the files and the command");
+        return number_of(ExitStatus::bug);
+    }
+}
+
+}  // namespace voltfall

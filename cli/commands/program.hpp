@@ -1,0 +1,24 @@
+// The command line as a library: what `main` calls and what tests call.
+#pragma once
+
+#include <iosfwd>
+#include <string>
+#include <vector>
+
+namespace voltfall {
+
+/// What is known of where the streams go.
+struct Terminal {
+    bool out_is_terminal{false};
+    bool err_is_terminal{false};
+    int columns{80};               ///< width of the page
+    bool wants_colour{true};       ///< false: NO_COLOR is set and not empty, or TERM is dumb
+
+    /// Of this process: width from the terminal, else COLUMNS, else 80.
+    static Terminal of_process();
+};
+
+/// Runs one command line (without the program's name). Returns the exit status; never throws.
+int run(std::vector<std::string> args, std::istream& in, std::ostream& out, std::ostream& err, Terminal terminal);
+
+}  // namespace voltfall

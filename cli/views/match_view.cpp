@@ -1,0 +1,125 @@
+#include "cli/views/match_view.hpp"
+
+#include <fmt/format.h>
+
+#include "cli/views/figures.hpp"
+#include "cli/views/text_table.hpp"
+
+namespace voltfall {
+
+namespace {
+
+bool listed(const std::vector<std::string>& list, const std::string& fault) {
+    for (const std::string& item : list)
+        if (item == fault) return true;
+    return false;
+}
+
+Tone candidate_tone(double probability) { return probability >= 0.5 ? Tone::heading : Tone::plain; }
+
+void write_size(TextPage& page, const Candidate& candidate) {
+    if (candidate.size) {
+        const SizeEstimate& size = *candidate.size;
+        page.labelled("size", fmt::format("{}, best {}", shown_range(size.low, size.high, size.unit),
+                                          shown_size(size.best, size.unit)),
+                      4);
+    }
+    if (candidate.where) {
+        const SizeEstimate& where = *candidate.where;
+        page.labelled("where", fmt::format("{} of the wire from its first end, best {}",
+                                           shown_range(where.low, where.high, Unit::percent),
+                                           shown_size(where.best, Unit::percent)),
+                      4);
+    }
+}
+
+void write_names(TextPage& page, std::string_view label, const std::vector<std::string>& names) {
+    if (!names.empty()) page.labelled(label, name_list(names, page.style().top), 4);
+}
+
+void write_cost(TextPage& page, const MatchView& view, const Candidate& candidate) {
+    const auto reach = view.reach.find(candidate.repair);
+    std::string text = candidate.repair;
+    if (reach != view.reach.end()) text += ", " + reach->second;
+    if (!text.empty()) page.labelled("repair", text, 4);
+    const auto together = view.together.find(candidate.repair);
+    if (together != view.together.end()) write_names(page, "with it", together->second);
+}
+
+void write_candidate(TextPage& page, const MatchView& view, const Candidate& candidate, std::size_t number) {
+    page.gap();
+    page.labelled(fmt::format("{}", number),
+                  fmt::format("{}: {}", candidate.fault, probability_words(candidate.probability)), 0,
+                  candidate_tone(candidate.probability));
+    write_size(page, candidate);
+    for (const std::string& reason : candidate.because) page.labelled("because", reason, 4);
+    for (const std::string& reason : candidate.against) page.labelled("against", reason, 4);
+    std::vector<std::string> causes;
+    for (const auto& [fault, probability] : candidate.caused_by)
+        causes.push_back(fault + " (" + probability_words(probability) + ")");
+    write_names(page, "caused by", causes);
+    write_names(page, "alike so far", candidate.alike_so_far);
+    write_names(page, "same for every probe", candidate.same_as);
+    write_cost(page, view, candidate);
+}
+
+void write_doubts(TextPage& page, const MatchAnswer& answer) {
+    if (!answer.doubtful.empty()) page.gap();
+    for (const Doubt& doubt : answer.doubtful)
+        page.labelled("doubtful", fmt::format("reading {}: {} that it is wrong; take it again", doubt.reading,
+                                              probability_words(doubt.probability)),
+                      0, Tone::caution);
+}
+
+void write_ruled_out(TextPage& page, const MatchAnswer& answer) {
+    if (answer.ruled_out.empty()) return;
+    std::vector<std::string> faults;
+    for (const RuledOut& out : answer.ruled_out) faults.push_back(out.fault + " (by reading " + out.by + ")");
+    page.gap();
+    page.labelled("ruled out", name_list(faults, page.style().top), 0);
+}
+
+}  // namespace
+
+bool none_leads(const MatchAnswer& answer) {
+    if (answer.candidates.empty()) return true;
+    const Candidate& leader = answer.candidates.front();
+    double together = leader.probability;
+    for (std::size_t i = 1; i < answer.candidates.size(); ++i) {
+        const Candidate& other = answer.candidates[i];
+        if (listed(leader.alike_so_far, other.fault) || listed(leader.same_as, other.fault))
+            together += other.probability;
+    }
+    return answer.none_of_these > together;
+}
+
+std::string match_text(const MatchView& view, PageStyle style) {
+    const MatchAnswer& answer = view.answer;
+    TextPage page(style);
+    if (!view.concern.empty()) page.labelled("concern:", view.concern, 0);
+    page.paragraph(counted(static_cast<std::size_t>(answer.readings), "reading") + " weighed");
+    for (const std::string& note : answer.notes) page.labelled("note", note, 0, Tone::caution);
+    if (answer.supply_unknown && answer.notes.empty())
+        page.labelled("note", "supply unknown: no reading of B1+ to B1- and no key word; measure it first", 0,
+                      Tone::caution);
+    if (none_leads(answer)) {
+        page.gap();
+        page.paragraph(fmt::format("NO FAULT FITS: none of these is {}", probability_words(answer.none_of_these)), 0, 2,
+                       Tone::bad);
+    }
+    for (std::size_t i = 0; i < answer.candidates.size() && i < style.top; ++i)
+        write_candidate(page, view, answer.candidates[i], i + 1);
+    if (answer.candidates.size() > style.top) {
+        page.gap();
+        page.paragraph(more_line(answer.candidates.size() - style.top, answer.candidates.size()), 0, 2, Tone::quiet);
+    }
+    page.gap();
+    page.labelled("none of these:", probability_words(answer.none_of_these), 0);
+    write_doubts(page, answer);
+    write_ruled_out(page, answer);
+    page.gap();
+    page.paragraph("next: " + view.next, 0, 6);
+    return page.text();
+}
+
+}  // namespace voltfall

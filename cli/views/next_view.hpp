@@ -1,0 +1,21 @@
+// The answer of `next` and its three ways of showing.
+#pragma once
+
+#include <string>
+
+#include "cli/views/text_page.hpp"
+#include "engine/diagnosis/answer.hpp"
+
+namespace voltfall {
+
+struct NextView {
+    std::string concern;
+    NextAnswer answer;
+    std::string next;                  ///< what to type when the reading is taken
+};
+
+std::string next_text(const NextView& view, PageStyle style);
+std::string next_json(const NextView& view);
+std::string next_plain(const NextView& view);
+
+}  // namespace voltfall

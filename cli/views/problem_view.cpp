@@ -1,0 +1,105 @@
+#include "cli/views/problem_view.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "cli/views/figures.hpp"
+
+namespace voltfall {
+
+namespace {
+
+constexpr int source_indent = 2;
+constexpr std::string_view cut_mark = "...";
+
+Tone tone_of(Severity severity) {
+    switch (severity) {
+        case Severity::error: return Tone::bad;
+        case Severity::warning: return Tone::caution;
+        case Severity::note: return Tone::quiet;
+    }
+    return Tone::plain;
+}
+
+std::string place_text(const SourcePlace& place) {
+    if (place.line <= 0) return place.file;
+    return fmt::format("{}:{}:{}", place.file, place.line, place.column);
+}
+
+/// The line as characters; control characters (a tab, above all) become blanks so that the caret stands right.
+std::vector<std::string> characters_of(std::string_view line) {
+    std::vector<std::string> characters;
+    for (const char c : line) {
+        const auto byte = static_cast<unsigned char>(c);
+        if ((byte & 0xC0U) == 0x80U && !characters.empty())
+            characters.back() += c;
+        else
+            characters.emplace_back(1, byte < 0x20U || byte == 0x7FU ? ' ' : c);
+    }
+    return characters;
+}
+
+/// Part of a long line around the caret.
+struct Window {
+    std::string text;
+    int caret{};
+    int length{};
+};
+
+Window window_of(const SourcePlace& place, int width) {
+    const std::vector<std::string> characters = characters_of(place.text);
+    const int size = static_cast<int>(characters.size());
+    const int at = std::clamp(place.column - 1, 0, size);
+    int first = 0;
+    int last = size;
+    const int mark = static_cast<int>(cut_mark.size());
+    if (size > width) {
+        const int room = std::max(width - 2 * mark, 8);
+        first = std::clamp(at - room / 3, 0, std::max(size - room, 0));
+        last = std::min(first + room, size);
+    }
+    Window window;
+    if (first > 0) window.text += cut_mark;
+    window.caret = at - first + (first > 0 ? mark : 0);
+    for (int i = first; i < last; ++i) window.text += characters[static_cast<std::size_t>(i)];
+    if (last < size) window.text += cut_mark;
+    window.length = std::clamp(place.length, 1, std::max(last - at, 1));
+    return window;
+}
+
+}  // namespace
+
+std::size_t count_of(const std::vector<Problem>& problems, Severity severity) {
+    return static_cast<std::size_t>(std::count_if(
+        problems.begin(), problems.end(), [&](const Problem& problem) { return problem.severity == severity; }));
+}
+
+std::string problem_counts(const std::vector<Problem>& problems) {
+    std::string text;
+    for (const Severity severity : {Severity::error, Severity::warning, Severity::note}) {
+        const std::size_t count = count_of(problems, severity);
+        if (count > 0) text += (text.empty() ? "" : ", ") + counted(count, severity_name(severity));
+    }
+    return text.empty() ? "no problems" : text;
+}
+
+void write_problems(TextPage& page, const std::vector<Problem>& problems) {
+    for (const Problem& problem : problems) {
+        const Tone tone = tone_of(problem.severity);
+        page.paragraph(fmt::format("{}: {}: {}", place_text(problem.place), severity_name(problem.severity),
+                                   problem.message),
+                       0, 2, tone);
+        if (problem.place.line > 0 && !problem.place.text.empty()) {
+            const Window window = window_of(problem.place, page.style().width - source_indent);
+            const std::string margin(source_indent, ' ');
+            page.line(margin + window.text);
+            const std::string caret = "^" + std::string(static_cast<std::size_t>(window.length - 1), '~');
+            page.line(margin + std::string(static_cast<std::size_t>(window.caret), ' ') +
+                      painted(caret, tone, page.style().colour));
+        }
+        if (!problem.suggestion.empty()) page.paragraph(problem.suggestion, source_indent, 2);
+    }
+}
+
+}  // namespace voltfall

@@ -1,0 +1,21 @@
+// Problems of what a person typed: place, message, the line, a caret under the place, one suggestion.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "cli/views/text_page.hpp"
+#include "netlists/text/problem.hpp"
+
+namespace voltfall {
+
+/// Writes the problems in their order.
+void write_problems(TextPage& page, const std::vector<Problem>& problems);
+
+/// "2 errors, 1 warning", or "no problems".
+std::string problem_counts(const std::vector<Problem>& problems);
+
+/// How many of them are of that severity.
+std::size_t count_of(const std::vector<Problem>& problems, Severity severity);
+
+}  // namespace voltfall

@@ -1,0 +1,50 @@
+#include "cli/views/plain_records.hpp"
+#include "cli/views/whatif_view.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// Every record of one circuit begins with its state and its case.
+void write_figures(PlainRecords& records, const std::string& state, const std::string& which,
+                   const CircuitFigures& figures) {
+    const auto number = PlainRecords::number;
+    for (const LoadFigures& load : figures.loads)
+        records.record({"load", state, which, load.name, number(load.volts), number(load.amps), number(load.rpm),
+                        load.seen});
+    for (const FuseFigures& fuse : figures.fuses)
+        records.record({"fuse", state, which, fuse.name, number(fuse.amps),
+                        PlainRecords::yes_no(fuse.seconds.has_value()), number(fuse.seconds),
+                        PlainRecords::yes_no(fuse.open)});
+    for (const PointFigure& point : figures.points)
+        records.record({"point", state, which, point.name, number(point.volts)});
+    for (const WireFigures& wire : figures.wires)
+        records.record({"wire", state, which, wire.name, number(wire.from), number(wire.to)});
+    for (const RelayFigure& relay : figures.relays)
+        records.record({"relay", state, which, relay.name, relay.word});
+    for (const std::string& joint : figures.floating) records.record({"floating", state, which, joint});
+    for (const std::string& joint : figures.weak) records.record({"weak", state, which, joint});
+    for (const std::string& relay : figures.holding) records.record({"holding", state, which, relay});
+}
+
+}  // namespace
+
+std::string whatif_plain(const WhatifAnswer& answer) {
+    PlainRecords records;
+    for (const std::string& fault : answer.faults) records.record({"fault", fault});
+    for (const WhatifState& state : answer.states) {
+        write_figures(records, state.state, "healthy", state.healthy);
+        write_figures(records, state.state, "faulted", state.faulted);
+        for (const Happening& happening : state.aftermath)
+            records.record({"aftermath", state.state, PlainRecords::number(happening.seconds), happening.what});
+        write_figures(records, state.state, "after", state.after);
+        for (const LimitFigure& limit : state.limits)
+            records.record({"limit", state.state, limit.key, limit.what, PlainRecords::number(limit.low),
+                            PlainRecords::number(limit.high), limit.unit, PlainRecords::number(limit.healthy),
+                            PlainRecords::number(limit.faulted)});
+    }
+    for (const std::string& line : answer.not_checked) records.record({"not_checked", line});
+    return records.text();
+}
+
+}  // namespace voltfall

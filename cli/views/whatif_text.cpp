@@ -1,0 +1,253 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "cli/views/figures.hpp"
+#include "cli/views/text_table.hpp"
+#include "cli/views/whatif_view.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// What a meter on its 20 V range shows as a difference.
+constexpr double visible_volts = 0.005;
+constexpr std::size_t usual_points = 8;
+
+enum class Cases { healthy_only, both };
+
+/// How the case stands in the end: `after` is filled even when nothing happens.
+const CircuitFigures& end_of(const WhatifState& state) { return state.after; }
+
+Tone seen_tone(const std::string& seen, const std::string& healthy) {
+    if (seen == healthy) return Tone::plain;
+    return seen == "slow" || seen == "fast" ? Tone::caution : Tone::bad;
+}
+
+void add_loads(TextTable& table, const CircuitFigures& figures, const CircuitFigures& healthy, const char* which) {
+    for (std::size_t i = 0; i < figures.loads.size(); ++i) {
+        const LoadFigures& load = figures.loads[i];
+        table.row({load.name, which, shown_volts(load.volts), shown_amps(load.amps),
+                   load.rpm ? shown_rpm(*load.rpm) : "", Cell(load.seen, seen_tone(load.seen, healthy.loads[i].seen))});
+    }
+}
+
+void write_loads(TextPage& page, const WhatifState& state, Cases cases) {
+    if (state.healthy.loads.empty()) return;
+    TextTable table({{"load"},
+                     {""},
+                     {"V", Align::right},
+                     {"A", Align::right},
+                     {"rpm", Align::right, Fold::whole, 1},
+                     {"seen"}});
+    add_loads(table, state.healthy, state.healthy, "healthy");
+    if (cases == Cases::both) add_loads(table, state.faulted, state.healthy, "faulted");
+    if (!state.aftermath.empty()) add_loads(table, state.after, state.healthy, "after");
+    page.table(table);
+}
+
+Cell fuse_verdict(const FuseFigures& fuse) {
+    if (fuse.open) return {"OPEN", Tone::bad};
+    if (fuse.seconds) return {"OPENS in " + shown_seconds(*fuse.seconds), Tone::bad};
+    return {"OK", Tone::good};
+}
+
+void write_fuses(TextPage& page, const WhatifState& state, Cases cases) {
+    if (state.healthy.fuses.empty()) return;
+    TextTable table({{"fuse"},
+                     {"rated A", Align::right, Fold::whole, 1},
+                     {"healthy A", Align::right},
+                     {cases == Cases::both ? "faulted A" : "", Align::right},
+                     {"verdict", Align::left, Fold::words}});
+    for (std::size_t i = 0; i < state.healthy.fuses.size(); ++i) {
+        const FuseFigures& healthy = state.healthy.fuses[i];
+        const FuseFigures& faulted = state.faulted.fuses[i];
+        Cell verdict = fuse_verdict(faulted);
+        if (cases == Cases::both && healthy.seconds) verdict.text += ", healthy " + fuse_verdict(healthy).text;
+        table.row({healthy.name, fmt::format("{:g}", faulted.rating), shown_amps(healthy.amps),
+                   cases == Cases::both ? shown_amps(faulted.amps) : "", verdict});
+    }
+    page.table(table);
+}
+
+std::string volts_or_floats(const std::optional<double>& volts) { return volts ? shown_volts(*volts) : "floats"; }
+
+/// How far a point has moved; a point that begins or ceases to float moves by all its volts, and at least visibly.
+double moved(const PointFigure& healthy, const PointFigure& end) {
+    if (healthy.volts && end.volts) return std::abs(*end.volts - *healthy.volts);
+    if (!healthy.volts && !end.volts) return 0;
+    return std::max(std::abs(healthy.volts ? *healthy.volts : *end.volts), 2 * visible_volts);
+}
+
+/// Points in the order to show: as asked for, else those that moved most.
+std::vector<std::size_t> points_to_show(const WhatifState& state, bool asked_for, Cases cases) {
+    std::vector<std::size_t> order;
+    const auto& healthy = state.healthy.points;
+    const auto& end = end_of(state).points;
+    for (std::size_t i = 0; i < healthy.size(); ++i)
+        if (asked_for || cases == Cases::healthy_only || moved(healthy[i], end[i]) >= visible_volts)
+            order.push_back(i);
+    if (asked_for || cases == Cases::healthy_only) return order;
+    // Millivolts decide: smaller steps are the solver's noise and must not change the order.
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return std::llround(1000 * moved(healthy[a], end[a])) > std::llround(1000 * moved(healthy[b], end[b]));
+    });
+    return order;
+}
+
+void write_points(TextPage& page, const WhatifState& state, bool asked_for, Cases cases) {
+    const std::vector<std::size_t> order = points_to_show(state, asked_for, cases);
+    if (order.empty()) return;
+    const std::size_t most = asked_for                  ? order.size()
+                             : page.style().top_given ? page.style().top
+                                                      : usual_points;
+    const bool both = cases == Cases::both;
+    TextTable table({{both && !asked_for ? "points that differ most" : "point", Align::left, Fold::words},
+                     {both ? "healthy V" : "V", Align::right},
+                     {both ? (state.aftermath.empty() ? "faulted V" : "after V") : "", Align::right},
+                     {both ? "differ V" : "", Align::right, Fold::whole, 1}});
+    for (std::size_t i = 0; i < order.size() && i < most; ++i) {
+        const PointFigure& healthy = state.healthy.points[order[i]];
+        const PointFigure& end = end_of(state).points[order[i]];
+        const bool numbers = healthy.volts && end.volts;
+        table.row({healthy.name, volts_or_floats(healthy.volts), both ? volts_or_floats(end.volts) : "",
+                   both && numbers ? shown_volts(*end.volts - *healthy.volts) : ""});
+    }
+    page.table(table);
+    if (order.size() > most) page.paragraph(more_line(order.size() - most, order.size()), 2, 2, Tone::quiet);
+}
+
+void write_wires(TextPage& page, const WhatifState& state, Cases cases) {
+    const bool both = cases == Cases::both;
+    TextTable table({{"wire"},
+                     {both ? "healthy A" : "A", Align::right},
+                     {both ? "from end A" : "", Align::right},
+                     {both ? "to end A" : "", Align::right}});
+    for (std::size_t i = 0; i < state.healthy.wires.size(); ++i) {
+        const WireFigures& healthy = state.healthy.wires[i];
+        const WireFigures& end = end_of(state).wires[i];
+        table.row({healthy.name, shown_amps(healthy.from), both ? shown_amps(end.from) : "",
+                   both ? shown_amps(end.to) : ""});
+    }
+    if (!table.empty()) page.table(table);
+}
+
+void write_relays(TextPage& page, const WhatifState& state, Cases cases) {
+    std::string text;
+    const auto& end = end_of(state).relays;
+    for (std::size_t i = 0; i < end.size(); ++i) {
+        const std::string& healthy = state.healthy.relays[i].word;
+        if (!text.empty()) text += ", ";
+        text += end[i].name + " " + end[i].word;
+        if (cases == Cases::both && healthy != end[i].word) text += " (healthy " + healthy + ")";
+    }
+    if (!text.empty()) page.labelled(end.size() == 1 ? "relay" : "relays", text);
+    const auto& holding = end_of(state).holding;
+    if (!holding.empty())
+        page.labelled("note", "once pulled, stays pulled: " + name_list(holding, page.style().top));
+}
+
+void write_cut_off(TextPage& page, const WhatifState& state) {
+    const std::size_t most = page.style().top;
+    if (!end_of(state).floating.empty()) {
+        page.labelled("floating", name_list(end_of(state).floating, most));
+        page.paragraph("a meter shows about 0 V there; that is no proof of ground", 4, 2, Tone::caution);
+    }
+    if (!end_of(state).weak.empty())
+        page.labelled("weak", name_list(end_of(state).weak, most) + " (behind a blocked diode, under a 10 Mohm meter)");
+}
+
+std::string limit_word(const LimitFigure& limit, double value) {
+    if (limit.holds(value)) return "OK";
+    return value > limit.high ? "HIGH" : "LOW";
+}
+
+void write_limits(TextPage& page, const WhatifState& state, Cases cases) {
+    for (const LimitFigure& limit : state.limits) {
+        const int decimals = limit.unit == "A" ? 1 : 2;
+        const auto shown = [&](double value) {
+            return write_fixed(value, decimals) + " " + limit.unit + " " + limit_word(limit, value);
+        };
+        const std::string allowed =
+            limit.low ? fmt::format("{:g} to {:g} {}", *limit.low, limit.high, limit.unit)
+                      : fmt::format("{:g} {} at most", limit.high, limit.unit);
+        std::string text = fmt::format("{}, {}: healthy {}", limit.what, allowed, shown(limit.healthy));
+        if (cases == Cases::both) text += ", faulted " + shown(limit.faulted);
+        const bool fails = !limit.holds(cases == Cases::both ? limit.faulted : limit.healthy);
+        page.labelled("limit", text, 2, fails ? Tone::caution : Tone::plain);
+    }
+}
+
+bool differs(const WhatifState& state) {
+    if (!state.aftermath.empty()) return true;
+    for (std::size_t i = 0; i < state.healthy.points.size(); ++i)
+        if (moved(state.healthy.points[i], end_of(state).points[i]) >= visible_volts) return true;
+    for (std::size_t i = 0; i < state.healthy.wires.size(); ++i) {
+        const WireFigures& healthy = state.healthy.wires[i];
+        const WireFigures& end = end_of(state).wires[i];
+        if (std::abs(healthy.from - end.from) > 0.05 || std::abs(healthy.to - end.to) > 0.05) return true;
+    }
+    for (std::size_t i = 0; i < state.healthy.fuses.size(); ++i)
+        if (state.healthy.fuses[i].open != end_of(state).fuses[i].open) return true;
+    return false;
+}
+
+void write_what_works(TextPage& page, const WhatifAnswer& answer) {
+    page.heading("what works");
+    TextTable table({{"state", Align::left, Fold::words}, {"driver sees", Align::left, Fold::words}});
+    for (const WhatifState& state : answer.states) {
+        std::string text;
+        Tone tone = Tone::plain;
+        const CircuitFigures& end = end_of(state);
+        for (std::size_t i = 0; i < end.loads.size(); ++i) {
+            const std::string& healthy = state.healthy.loads[i].seen;
+            text += (text.empty() ? "" : ", ") + end.loads[i].name + " " + end.loads[i].seen;
+            if (end.loads[i].seen == healthy) continue;
+            text += " (healthy " + healthy + ")";
+            tone = Tone::bad;
+        }
+        for (const Happening& happening : state.aftermath)
+            text += "; " + happening.what + " after " + shown_seconds(happening.seconds);
+        table.row({state.state, Cell(text, tone)});
+    }
+    page.table(table);
+}
+
+void write_state(TextPage& page, const WhatifAnswer& answer, const WhatifState& state) {
+    const Cases cases = answer.faults.empty() ? Cases::healthy_only : Cases::both;
+    const bool asked_for = !answer.points.empty();
+    page.gap();
+    page.heading("state " + state.state);
+    if (cases == Cases::both && !differs(state) && !asked_for) {
+        write_loads(page, state, Cases::healthy_only);
+        page.paragraph("as healthy: no point differs by 0.01 V", 2);
+        return;
+    }
+    write_loads(page, state, cases);
+    write_fuses(page, state, cases);
+    for (const Happening& happening : state.aftermath)
+        page.labelled("then", happening.what + " after " + shown_seconds(happening.seconds), 2, Tone::bad);
+    write_points(page, state, asked_for, cases);
+    if (asked_for) write_wires(page, state, cases);
+    write_relays(page, state, cases);
+    write_cut_off(page, state);
+    write_limits(page, state, cases);
+}
+
+}  // namespace
+
+std::string whatif_text(const WhatifAnswer& answer, PageStyle style) {
+    TextPage page(style);
+    if (!answer.circuit.empty()) page.heading(answer.circuit);
+    if (answer.faults.empty()) page.paragraph("healthy circuit, no fault");
+    for (const std::string& fault : answer.faults) page.labelled("fault", fault, 0);
+    page.gap();
+    write_what_works(page, answer);
+    for (const WhatifState& state : answer.states) write_state(page, answer, state);
+    if (!answer.not_checked.empty()) page.gap();
+    for (const std::string& line : answer.not_checked) page.labelled("limit not checked", line, 0, Tone::quiet);
+    return page.text();
+}
+
+}  // namespace voltfall

@@ -1,0 +1,57 @@
+#include "engine/diagnosis/cautions.hpp"
+
+#include <algorithm>
+
+#include "engine/diagnosis/priors.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+bool in_a_strip(const Circuit& circuit, const std::string& place) {
+    return std::any_of(circuit.strips.begin(), circuit.strips.end(), [&](const Strip& strip) {
+        return std::any_of(strip.places.begin(), strip.places.end(), [&](const std::string& p) { return same_word(p, place); });
+    });
+}
+
+bool is_motor(const Circuit& circuit, PartId part) {
+    if (!part.valid()) return false;
+    const BranchId load = circuit.part(part).load_branch;
+    return load.valid() && std::holds_alternative<Motor>(circuit.branch(load).law);
+}
+
+bool something_on(const Circuit& circuit, const State& state) {
+    return std::any_of(circuit.controls.begin(), circuit.controls.end(), [&](const Control& control) {
+        return state.positions[control.part.index] != circuit.part(control.part).rest_position;
+    });
+}
+
+}  // namespace
+
+std::vector<std::string> cautions_of(const Circuit& circuit, const Job& job, const TestCandidate& test, const State& state) {
+    bool fan = false;
+    bool hot = false;
+    bool battery = false;
+    bool strip = false;
+    bool fuse = test.kind == TestKind::fuse;
+    for (const std::string& place : test.places) {
+        const PartId part = part_of_place(circuit, place);
+        fan |= is_motor(circuit, part);
+        battery |= part.valid() && part == circuit.battery;
+        strip |= in_a_strip(circuit, place);
+        hot |= part.valid() && !circuit.part(part).coils.empty();
+        const std::vector<std::string> words = care_words(circuit, job, place);
+        hot |= std::find(words.begin(), words.end(), "hot") != words.end();
+    }
+    if (test.kind == TestKind::load) return {};
+    std::vector<std::string> lines;
+    if (strip) lines.push_back("opening trim: keep off yellow (airbag) plugs; wait after battery off as the maker says");
+    if (battery) lines.push_back("battery: no sparks, rings and watch off");
+    if (fan && something_on(circuit, state)) lines.push_back("fan and shaft: hands, hair, sleeves clear; power off before reaching in");
+    if (hot) lines.push_back("hot parts here: let them cool or do not touch");
+    if (fuse) lines.push_back("fuse: same rating and type back; find the cause before a new one");
+    return lines;
+}
+
+}  // namespace voltfall

@@ -1,0 +1,138 @@
+#include "engine/diagnosis/information.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "engine/diagnosis/joint_normal.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// A normal is followed this many sigma to either side.
+constexpr double tails = 5;
+/// A probe that does not touch shows zero within this, volts (ASSUMED).
+constexpr double untouched_sigma = 0.02;
+
+/// Joint probabilities of group and bin.
+class Table {
+public:
+    Table(std::size_t groups, std::size_t bins) : bins_(bins), cells_(groups * bins, 0.0) {}
+    void add(std::size_t group, std::size_t bin, double probability) { cells_[group * bins_ + bin] += probability; }
+
+    double information() const {
+        const std::size_t groups = cells_.size() / bins_;
+        std::vector<double> of_group(groups, 0.0);
+        std::vector<double> of_bin(bins_, 0.0);
+        double sum = 0;
+        for (std::size_t g = 0; g < groups; ++g) {
+            for (std::size_t b = 0; b < bins_; ++b) {
+                const double p = cells_[g * bins_ + b];
+                of_group[g] += p;
+                of_bin[b] += p;
+                sum += p;
+            }
+        }
+        if (sum <= 0) return 0;
+        double bits = 0;
+        for (std::size_t g = 0; g < groups; ++g) {
+            for (std::size_t b = 0; b < bins_; ++b) {
+                const double p = cells_[g * bins_ + b];
+                if (p > 0) bits += p / sum * std::log2(p * sum / (of_group[g] * of_bin[b]));
+            }
+        }
+        return std::max(bits, 0.0);
+    }
+
+private:
+    std::size_t bins_;
+    std::vector<double> cells_;
+};
+
+struct Axis {
+    double low{};
+    double width{};
+    std::size_t bins{};
+
+    void add_normal(Table& table, std::size_t group, double weight, double mean, double sigma) const {
+        if (weight <= 0) return;
+        const auto bin_at = [&](double value) {
+            return std::clamp((value - low) / width, 0.0, static_cast<double>(bins - 1));
+        };
+        const auto first = static_cast<std::size_t>(bin_at(mean - tails * sigma));
+        const auto last = static_cast<std::size_t>(bin_at(mean + tails * sigma));
+        double below = 0;  // the tails go to the outer bins
+        for (std::size_t bin = first; bin <= last; ++bin) {
+            const double edge = low + width * static_cast<double>(bin + 1);
+            const double up_to = bin == last ? 1.0 : normal_between(-std::numeric_limits<double>::infinity(), edge, mean, sigma);
+            table.add(group, bin, weight * (up_to - below));
+            below = up_to;
+        }
+    }
+};
+
+Axis axis_of(std::span<const Possibility> possibilities, const OutcomeRules& rules) {
+    double low = std::numeric_limits<double>::infinity();
+    double high = -low;
+    double narrowest = low;
+    for (const Possibility& p : possibilities) {
+        low = std::min(low, p.mean - tails * p.sigma);
+        high = std::max(high, p.mean + tails * p.sigma);
+        narrowest = std::min(narrowest, p.sigma);
+    }
+    if (rules.untouched > 0) {
+        low = std::min(low, -tails * untouched_sigma);
+        high = std::max(high, tails * untouched_sigma);
+    }
+    Axis axis;
+    axis.low = low;
+    const double wanted = std::ceil((high - low) / (narrowest / rules.bins_per_sigma));
+    axis.bins = static_cast<std::size_t>(std::clamp(wanted, 2.0, static_cast<double>(rules.most_bins)));
+    axis.width = (high - low) / static_cast<double>(axis.bins);
+    return axis;
+}
+
+}  // namespace
+
+double entropy(std::span<const double> weights) {
+    double sum = 0;
+    for (const double weight : weights) sum += weight;
+    double bits = 0;
+    for (const double weight : weights) {
+        if (weight > 0) bits -= weight / sum * std::log2(weight / sum);
+    }
+    return bits;
+}
+
+double information_of_number(std::span<const Possibility> possibilities, std::size_t groups, const OutcomeRules& rules) {
+    if (possibilities.empty()) return 0;
+    const Axis axis = axis_of(possibilities, rules);
+    Table table(groups, axis.bins);
+    std::vector<double> wrong_of_group(groups, 0.0);
+    for (const Possibility& p : possibilities) {
+        const double touched = p.weight * (1 - rules.untouched);
+        axis.add_normal(table, p.group, touched * (1 - rules.wrong), p.mean, p.sigma);
+        axis.add_normal(table, p.group, p.weight * rules.untouched, 0, untouched_sigma);
+        wrong_of_group[p.group] += touched * rules.wrong;
+    }
+    for (std::size_t g = 0; g < groups; ++g) {
+        if (wrong_of_group[g] <= 0) continue;
+        for (std::size_t b = 0; b < axis.bins; ++b) table.add(g, b, wrong_of_group[g] / static_cast<double>(axis.bins));
+    }
+    return table.information();
+}
+
+double information_of_words(std::span<const Possibility> possibilities, std::size_t groups, std::span<const double> outcomes,
+                            std::size_t outcome_count) {
+    if (possibilities.empty() || outcome_count == 0) return 0;
+    Table table(groups, outcome_count);
+    for (std::size_t i = 0; i < possibilities.size(); ++i) {
+        for (std::size_t o = 0; o < outcome_count; ++o) {
+            table.add(possibilities[i].group, o, possibilities[i].weight * outcomes[i * outcome_count + o]);
+        }
+    }
+    return table.information();
+}
+
+}  // namespace voltfall

@@ -1,0 +1,56 @@
+// Correlated readings, each of which may be wrong.
+#pragma once
+
+#include <cstddef>
+#include <span>
+#include <vector>
+
+namespace voltfall {
+
+/// Natural logarithm of the normal density at a residual.
+double log_normal_density(double residual, double sigma);
+/// Probability that a normal variable lies in [low, high]; either end may be infinite.
+double normal_between(double low, double high, double mean, double sigma);
+/// ln(e^a + e^b), also for minus infinity.
+double log_add(double a, double b);
+/// Makes weights of logarithms: they sum to 1. All minus infinity gives zeros.
+std::vector<double> weights_of_logs(std::span<const double> logs);
+
+/// How a reading looks when it is wrong: the chance, and the density of the value read then.
+struct WrongReading {
+    double chance{0};
+    double density{0};   ///< per unit of the reading
+};
+
+/// A multivariate normal in precision form. Leaving readings out needs no second factorisation: with P the inverse
+/// of the covariance and q = P r, the density of some readings given the others has precision P(S,S) and mean residual
+/// P(S,S)^-1 q(S) (standard identity for the normal distribution).
+class JointNormal {
+public:
+    /// `covariance` is n x n, row by row, positive definite; a hopelessly bad one gets its diagonal raised.
+    JointNormal(std::vector<double> covariance, std::size_t n);
+
+    std::size_t size() const { return n_; }
+    double log_density(std::span<const double> residuals) const;
+    /// Mixed over none, any one and any two readings being wrong. `wrong_probability`, if given, receives for each
+    /// reading the probability that it is one of the wrong ones.
+    double log_likelihood(std::span<const double> residuals, std::span<const WrongReading> wrong,
+                          std::vector<double>* wrong_probability = nullptr) const;
+
+    /// What the other readings leave of a residual, and its spread.
+    struct Conditional {
+        double residual{};
+        double sigma{};
+    };
+    Conditional given_the_others(std::span<const double> residuals, std::size_t which) const;
+
+private:
+    void factor(std::vector<double>& covariance);
+    std::vector<double> times_precision(std::span<const double> residuals) const;
+
+    std::size_t n_;
+    std::vector<double> precision_;
+    double log_determinant_{0};   ///< of the covariance
+};
+
+}  // namespace voltfall

@@ -1,0 +1,151 @@
+#include "engine/diagnosis/match.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+#include <map>
+
+#include "engine/diagnosis/reasons.hpp"
+#include "engine/diagnosis/same_as.hpp"
+#include "engine/diagnosis/weighing.hpp"
+#include "engine/solve/ngspice_session.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// A reading is named as doubtful above this probability of being wrong.
+constexpr double doubtful_above = 0.25;
+/// A thing that this share of causes lies in is worth ruling out aloud, once it is below `ruled_out_below`.
+constexpr double prominent_prior = 0.01;
+constexpr double ruled_out_below = 0.01;
+/// Candidates below this probability get no search for what looks the same.
+constexpr double worth_comparing = 0.01;
+constexpr std::size_t most_compared = 4;
+constexpr std::size_t most_numeric_comparisons = 8;
+
+/// Nine digits, so that the last bits of a solver do not show.
+double rounded(double value) {
+    if (value == 0 || !std::isfinite(value)) return value;
+    const double scale = std::pow(10.0, 8 - std::floor(std::log10(std::abs(value))));
+    return std::isfinite(scale) ? std::round(value * scale) / scale : value;
+}
+
+std::string thing_of(const Circuit& circuit, const FaultMode& mode) {
+    const PartId part = part_of_place(circuit, mode.place);
+    return part.valid() ? circuit.part(part).name : mode.place;
+}
+
+/// Probabilities of whole things (a motor, a connector), with their leading suspect.
+struct Thing {
+    double prior{0};
+    double probability{0};
+    std::size_t leading{0};
+};
+std::map<std::string, Thing> things_of(const Circuit& circuit, const Weighed& weighed) {
+    std::map<std::string, Thing> things;
+    for (const std::size_t i : weighed.ranked()) {
+        const Suspect& suspect = weighed.suspects[i];
+        if (!suspect.mode) continue;
+        const auto [entry, added] = things.try_emplace(thing_of(circuit, *suspect.mode));
+        if (added) entry->second.leading = i;
+        entry->second.prior += suspect.prior;
+        entry->second.probability += suspect.probability;
+    }
+    return things;
+}
+
+Candidate candidate_of(const Weighed& weighed, const Suspect& suspect, const Suspect& leader) {
+    Candidate candidate;
+    candidate.fault = suspect.phrase();
+    candidate.probability = rounded(suspect.probability);
+    if (suspect.mode) {
+        candidate.place = suspect.mode->place;
+        candidate.mode = suspect.mode->mode;
+        candidate.repair = suspect.mode->repair;
+    } else {
+        candidate.mode = "nothing";
+    }
+    if (const auto spread = size_spread(suspect)) {
+        candidate.size = SizeEstimate{rounded(spread->best), rounded(spread->low), rounded(spread->high), suspect.mode->size->unit};
+    }
+    if (const auto spread = place_spread(suspect)) {
+        candidate.where = SizeEstimate{rounded(spread->best), rounded(spread->low), rounded(spread->high), Unit::percent};
+    }
+    candidate.because = reasons_for(weighed, suspect);
+    candidate.against = reasons_against(weighed, suspect, leader);
+    return candidate;
+}
+
+/// The most probable ones, the healthy circuit, and the leading suspect of every thing worth ruling out.
+std::vector<std::size_t> chosen(const Circuit& circuit, const Weighed& weighed, std::size_t keep) {
+    const std::vector<std::size_t> ranked = weighed.ranked();
+    std::vector<bool> taken(ranked.size(), false);
+    for (std::size_t i = 0; i < std::min(keep, ranked.size()); ++i) taken[ranked[i]] = true;
+    taken[0] = true;
+    for (const auto& [name, thing] : things_of(circuit, weighed)) {
+        if (thing.prior >= prominent_prior) taken[thing.leading] = true;
+    }
+    std::vector<std::size_t> list;
+    for (const std::size_t i : ranked) {
+        if (taken[i] && weighed.suspects[i].at_best.ok) list.push_back(i);
+    }
+    return list;
+}
+
+void add_alike(MatchAnswer& answer, Simulator& simulator, const Circuit& circuit, const Weighed& weighed, const std::vector<std::size_t>& list) {
+    Lookalikes lookalikes(simulator, circuit);
+    std::size_t numeric = 0;
+    for (std::size_t k = 0; k < list.size() && k < most_compared; ++k) {
+        const Suspect& suspect = weighed.suspects[list[k]];
+        if (suspect.probability < worth_comparing) break;
+        for (const std::size_t other_index : weighed.ranked()) {
+            const Suspect& other = weighed.suspects[other_index];
+            if (&other == &suspect || !alike_so_far(weighed, suspect, other)) continue;
+            bool same = suspect.mode && other.mode && lookalikes.by_graph(*suspect.mode, *other.mode);
+            if (!same && suspect.mode && numeric < most_numeric_comparisons) {
+                ++numeric;
+                same = lookalikes.by_numbers(*suspect.mode, suspect.best.size, suspect.best.where, other.mode, other.best.size);
+            }
+            Candidate& candidate = answer.candidates[k];
+            (same ? candidate.same_as : candidate.alike_so_far).push_back(other.phrase());
+        }
+    }
+}
+
+void add_ruled_out(MatchAnswer& answer, const Circuit& circuit, const Weighed& weighed, const Suspect& leader) {
+    std::vector<std::pair<double, RuledOut>> list;
+    for (const auto& [name, thing] : things_of(circuit, weighed)) {
+        if (thing.prior < prominent_prior || thing.probability >= ruled_out_below) continue;
+        const Suspect& suspect = weighed.suspects[thing.leading];
+        const auto reading = strongest_against(weighed, suspect, leader);
+        if (reading) list.push_back({-thing.prior, {suspect.phrase(), weighed.questions.reading(*reading).id}});
+    }
+    std::stable_sort(list.begin(), list.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    for (auto& [prior, ruled_out] : list) answer.ruled_out.push_back(std::move(ruled_out));
+}
+
+}  // namespace
+
+MatchAnswer match(const Circuit& circuit, const Job& job, const MatchOptions& options) {
+    Simulator& simulator = NgspiceSession::instance();
+    const std::unique_ptr<Weighed> weighed = weigh(simulator, circuit, job, options);
+    MatchAnswer answer;
+    answer.readings = static_cast<int>(job.readings.size());
+    answer.none_of_these = rounded(weighed->none);
+    answer.supply_unknown = weighed->questions.supply_unknown;
+    answer.notes = weighed->questions.notes;
+    if (weighed->failed > 0) answer.notes.push_back(fmt::format("{} faults had no solution and were left out", weighed->failed));
+    const std::vector<std::size_t> list = chosen(circuit, *weighed, options.keep);
+    if (list.empty()) return answer;
+    const Suspect& leader = weighed->suspects[list.front()];
+    for (const std::size_t i : list) answer.candidates.push_back(candidate_of(*weighed, weighed->suspects[i], leader));
+    add_alike(answer, simulator, circuit, *weighed, list);
+    for (std::size_t i = 0; i < weighed->wrong.size(); ++i) {
+        if (weighed->wrong[i] > doubtful_above) answer.doubtful.push_back({job.readings[i].id, rounded(weighed->wrong[i])});
+    }
+    add_ruled_out(answer, circuit, *weighed, leader);
+    return answer;
+}
+
+}  // namespace voltfall

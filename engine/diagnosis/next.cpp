@@ -1,0 +1,315 @@
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+#include <map>
+#include <set>
+
+#include "engine/diagnosis/cautions.hpp"
+#include "engine/diagnosis/match.hpp"
+#include "engine/diagnosis/reasons.hpp"
+#include "engine/diagnosis/test_value.hpp"
+#include "engine/diagnosis/worker_pool.hpp"
+#include "engine/solve/ngspice_session.hpp"
+#include "netlists/tables/defaults.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// A test that tells less than this many bits is not proposed.
+constexpr double least_bits = 0.01;
+/// Minutes that even a glance costs, in the ranking.
+constexpr double least_minutes = 0.5;
+constexpr std::size_t most_tests = 12;
+constexpr std::size_t most_expected = 4;
+/// Above this the next step is the repair, and to prove it.
+constexpr double sure_enough = 0.95;
+/// An expected range holds 90 % (sigma).
+constexpr double expected_sigmas = 1.645;
+/// A size is seen when it moves the reading by this many sigma.
+constexpr double seen_sigmas = 2;
+
+struct Ranked {
+    std::size_t test{};
+    double bits{};
+    TestMinutes minutes;
+    double per_minute() const { return bits / std::max(minutes.minutes, least_minutes); }
+};
+
+double rounded(double value) {
+    if (value == 0 || !std::isfinite(value)) return value;
+    const double scale = std::pow(10.0, 8 - std::floor(std::log10(std::abs(value))));
+    return std::isfinite(scale) ? std::round(value * scale) / scale : value;
+}
+
+std::string two_digits(double value, Unit unit) {
+    if (value == 0) return write_measure(0, unit);
+    const double scale = std::pow(10.0, std::floor(std::log10(std::abs(value))) - 1);
+    return write_measure(std::round(value / scale) * scale, unit);
+}
+
+class Ranking {
+public:
+    Ranking(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options)
+        : simulator_(simulator),
+          circuit_(circuit),
+          job_(job),
+          options_(options),
+          weighed_(weigh(simulator, circuit, job, options)),
+          future_(future_of(circuit, job, *weighed_)),
+          predictor_(simulator, future_.questions),
+          standings_(standings_of(simulator, circuit, *weighed_, future_, predictor_, options)) {}
+
+    NextAnswer answer() {
+        NextAnswer answer;
+        std::vector<Ranked> ranked = rank();
+        put_supply_first(ranked, answer);
+        solve_sizes();
+        for (const Ranked& one : ranked) answer.tests.push_back(proposal(one));
+        add_stop(answer);
+        answer.notes.push_back(makers_procedure);
+        return answer;
+    }
+
+private:
+    bool is_supply_unknown(const TestCandidate& test) const {
+        return !future_.questions.supplies[future_.questions.states[test.state].supply].told;
+    }
+
+    std::vector<Ranked> rank() {
+        const std::vector<std::string> reached = reached_places(circuit_, job_);
+        // The same probe in several states is one step: its best state stands for it.
+        std::map<std::string, Ranked> best;
+        for (std::size_t i = 0; i < future_.tests.size(); ++i) {
+            const TestCandidate& test = future_.tests[i];
+            if (test.reads_supply && is_supply_unknown(test)) continue;
+            Ranked one{i, bits_of(circuit_, job_, *weighed_, test, standings_, SupplyKnown::no), {}};
+            if (one.bits < least_bits) continue;
+            one.minutes = minutes_of(circuit_, test, reached);
+            const auto [entry, added] = best.try_emplace(test.probe, one);
+            if (!added && better(one, entry->second)) entry->second = one;
+        }
+        std::vector<Ranked> ranked;
+        for (const auto& [probe, one] : best) ranked.push_back(one);
+        std::stable_sort(ranked.begin(), ranked.end(), [&](const Ranked& a, const Ranked& b) { return better(a, b); });
+        if (ranked.size() > most_tests) ranked.resize(most_tests);
+        return ranked;
+    }
+
+    /// More bits a minute; among equals the one that expects no zero, then the first in the circuit's order.
+    bool better(const Ranked& a, const Ranked& b) const {
+        if (std::abs(a.per_minute() - b.per_minute()) > 1e-9) return a.per_minute() > b.per_minute();
+        return a.test < b.test;
+    }
+
+    /// The battery's volts come first while nothing tells them: what they are worth is what the best other test gains by them.
+    void put_supply_first(std::vector<Ranked>& ranked, NextAnswer& answer) {
+        const bool any_number = std::any_of(ranked.begin(), ranked.end(), [&](const Ranked& one) {
+            const TestKind kind = future_.tests[one.test].kind;
+            return kind == TestKind::volts || kind == TestKind::clamp;
+        });
+        if (!any_number && !weighed_->questions.supply_unknown) return;
+        double gain = 0;
+        std::size_t state = 0;
+        for (const Ranked& one : ranked) {
+            const TestCandidate& test = future_.tests[one.test];
+            if (!is_supply_unknown(test)) continue;
+            const double more = bits_of(circuit_, job_, *weighed_, test, standings_, SupplyKnown::yes) - one.bits;
+            if (more <= gain) continue;
+            gain = more;
+            state = test.state;
+        }
+        const auto supply = std::find_if(future_.tests.begin(), future_.tests.end(), [&](const TestCandidate& test) {
+            return test.reads_supply && is_supply_unknown(test) && (state == 0 || test.state == state);
+        });
+        if (supply == future_.tests.end()) return;
+        const auto index = static_cast<std::size_t>(supply - future_.tests.begin());
+        gain = std::max(gain, bits_of(circuit_, job_, *weighed_, *supply, standings_, SupplyKnown::no));
+        if (gain < least_bits) return;
+        ranked.insert(ranked.begin(), Ranked{index, gain, minutes_of(circuit_, *supply, reached_places(circuit_, job_))});
+        if (ranked.size() > most_tests) ranked.resize(most_tests);
+        answer.notes.push_back("the supply is unknown: its volts come first, all other readings are judged against them");
+    }
+
+    const Suspect& suspect(std::size_t index) const { return weighed_->suspects[index]; }
+
+    std::vector<std::size_t> leaders() const {
+        std::vector<std::size_t> list;
+        for (const RepairGroup& group : standings_.groups) {
+            if (list.size() == most_expected || group.probability < 0.005) break;
+            list.push_back(group.suspects.front());
+        }
+        return list;
+    }
+
+    std::vector<Expectation> expectations(const TestCandidate& test) const {
+        std::vector<Expectation> list;
+        const bool is_number = test.kind == TestKind::volts || test.kind == TestKind::clamp;
+        const std::vector<double> outcomes =
+            is_number ? std::vector<double>{} : word_outcomes(circuit_, job_, *weighed_, test, standings_.list);
+        for (const std::size_t leader : leaders()) {
+            Expectation expectation;
+            expectation.fault = suspect(leader).phrase();
+            bool any = false;
+            std::vector<double> words(test.words.size(), 0.0);
+            for (std::size_t s = 0; s < standings_.list.size(); ++s) {
+                const Standing& standing = standings_.list[s];
+                if (standing.suspect != leader) continue;
+                if (!is_number) {
+                    for (std::size_t w = 0; w < words.size(); ++w) words[w] += standing.weight * outcomes[s * words.size() + w];
+                    continue;
+                }
+                const double mean = standing.prediction.mean[test.cell];
+                const double sigma = std::sqrt(standing.prediction.variance[test.cell]);
+                const double low = mean - expected_sigmas * sigma;
+                const double high = mean + expected_sigmas * sigma;
+                expectation.low = any ? std::min(expectation.low, low) : low;
+                expectation.high = any ? std::max(expectation.high, high) : high;
+                any = true;
+            }
+            const double step = test.kind == TestKind::clamp ? 0.1 : 0.01;
+            if (is_number) {
+                expectation.low = std::round(expectation.low / step) * step;
+                expectation.high = std::round(expectation.high / step) * step;
+                expectation.unit = test.kind == TestKind::clamp ? Unit::ampere : Unit::volt;
+            } else {
+                expectation.word = test.words[static_cast<std::size_t>(std::max_element(words.begin(), words.end()) - words.begin())];
+            }
+            list.push_back(std::move(expectation));
+        }
+        return list;
+    }
+
+    /// The leading suspect that has a size, solved over its whole range in the tests' states.
+    void solve_sizes() {
+        for (const std::size_t i : weighed_->ranked()) {
+            if (suspect(i).probability < 0.005) break;
+            if (!suspect(i).mode || !suspect(i).mode->size) continue;
+            sized_ = i;
+            break;
+        }
+        if (!sized_) return;
+        const SizeRange& range = *suspect(*sized_).mode->size;
+        const auto count = static_cast<std::size_t>(default_value("grid_sizes"));
+        for (std::size_t k = 0; k < count; ++k) {
+            const double low = scale_of(range, range.low);
+            const double share = static_cast<double>(k) / static_cast<double>(count - 1);
+            sizes_.push_back(size_of(range, low + (scale_of(range, range.high) - low) * share));
+        }
+        const std::size_t width = Prediction::width(future_.questions);
+        const std::vector<double> numbers = run_jobs(count + 1, width, options_.workers, [&](std::size_t k, std::span<double> out) {
+            const Suspect& sized = suspect(*sized_);
+            if (k == count) return predictor_.predict(nullptr, 0, 0.5).write(out);
+            predictor_.predict(sized.mode, sizes_[k], sized.best.where).write(out);
+        });
+        for (std::size_t k = 0; k <= count; ++k) {
+            at_size_.push_back(Prediction::read(std::span<const double>(numbers).subspan(k * width, width), future_.questions));
+        }
+    }
+
+    /// The size nearest to healthy that the test would show.
+    std::string can_see(const TestCandidate& test) const {
+        const bool is_number = test.kind == TestKind::volts || test.kind == TestKind::clamp;
+        if (!sized_ || !is_number || !at_size_.back().ok) return {};
+        const SizeRange& range = *suspect(*sized_).mode->size;
+        const double healthy = at_size_.back().mean[test.cell];
+        const double sigma = std::hypot(std::sqrt(at_size_.back().variance[test.cell]), instrument_sigma_at(job_, test.kind, healthy));
+        const auto moved = [&](std::size_t k) {
+            return at_size_[k].ok ? std::abs(at_size_[k].mean[test.cell] - healthy) / sigma : 0.0;
+        };
+        // A factor below 1 grows worse downwards.
+        const bool downwards = range.high <= 1 && range.unit == Unit::none;
+        const std::size_t count = sizes_.size();
+        double before = 0;
+        for (std::size_t n = 0; n < count; ++n) {
+            const std::size_t k = downwards ? count - 1 - n : n;
+            const double now = moved(k);
+            if (now >= seen_sigmas) {
+                double size = sizes_[k];
+                if (n > 0 && now > before) {
+                    const double t = (seen_sigmas - before) / (now - before);
+                    const double from = scale_of(range, sizes_[downwards ? k + 1 : k - 1]);
+                    size = size_of(range, from + t * (scale_of(range, sizes_[k]) - from));
+                }
+                return two_digits(size, range.unit) + (downwards ? " or less" : " or more") + " of " + suspect(*sized_).phrase();
+            }
+            before = now;
+        }
+        return "no size of " + suspect(*sized_).phrase() + ", but it parts the others";
+    }
+
+    TestProposal proposal(const Ranked& one) const {
+        const TestCandidate& test = future_.tests[one.test];
+        TestProposal proposal;
+        proposal.test = test.text;
+        proposal.minutes = one.minutes.minutes;
+        proposal.bits = rounded(one.bits);
+        proposal.bits_per_minute = rounded(one.per_minute());
+        proposal.expect = expectations(test);
+        proposal.can_see = can_see(test);
+        proposal.caution = cautions_of(circuit_, job_, test, future_.questions.states[test.state].state);
+        proposal.notes = one.minutes.notes;
+        return proposal;
+    }
+
+    void add_stop(NextAnswer& answer) const {
+        if (standings_.groups.empty()) return;
+        const auto group = std::max_element(standings_.groups.begin(), standings_.groups.end(),
+                                            [](const RepairGroup& a, const RepairGroup& b) { return a.probability < b.probability; });
+        const Suspect& leader = suspect(group->suspects.front());
+        if (group->probability < sure_enough && !answer.tests.empty()) return;
+        StopAdvice stop;
+        stop.fault = leader.phrase();
+        stop.probability = rounded(group->probability);
+        std::set<std::string> repairs;
+        for (const std::size_t i : group->suspects) {
+            if (suspect(i).mode) repairs.insert(suspect(i).mode->repair);
+        }
+        if (!leader.mode) {
+            stop.why = "nothing that these tests can find is wrong; verify the concern again";
+        } else if (group->probability >= sure_enough) {
+            stop.why = fmt::format("repair {} and prove it: {}", fmt::join(repairs, " or "), proof(leader));
+        } else {
+            stop.why = fmt::format("no permitted test tells more; what is left together: {}", fmt::join(repairs, ", "));
+        }
+        answer.stop = std::move(stop);
+    }
+
+    /// The readings that the repair must bring back.
+    std::string proof(const Suspect& leader) const {
+        std::vector<std::string> lines;
+        const Suspect& healthy = weighed_->suspects.front();
+        const Scorer scorer(weighed_->questions);
+        for (std::size_t i = 0; i < weighed_->questions.numbers.size() && lines.size() < 2; ++i) {
+            const Scorer::Residual should = scorer.residual(healthy.at_best, i);
+            const Scorer::Residual is = scorer.residual(leader.at_best, i);
+            if (std::abs(should.predicted - is.predicted) < 2 * should.sigma) continue;
+            const NumberObservation& number = weighed_->questions.numbers[i];
+            const bool amps = weighed_->questions.cells[number.cells[0].second].is_amps;
+            lines.push_back(fmt::format("reading {} again must be {}", weighed_->questions.reading(number.reading).id,
+                                        as_meter(should.predicted, amps)));
+        }
+        if (lines.empty()) return "same state, same load, all positions as they should be";
+        return fmt::format("{}", fmt::join(lines, ", "));
+    }
+
+    Simulator& simulator_;
+    const Circuit& circuit_;
+    const Job& job_;
+    const MatchOptions& options_;
+    std::unique_ptr<Weighed> weighed_;
+    Future future_;
+    Predictor predictor_;
+    Standings standings_;
+    std::optional<std::size_t> sized_;
+    std::vector<double> sizes_;
+    std::vector<Prediction> at_size_;    ///< by size, the healthy circuit last
+};
+
+}  // namespace
+
+NextAnswer next_tests(const Circuit& circuit, const Job& job, const MatchOptions& options) {
+    return Ranking(NgspiceSession::instance(), circuit, job, options).answer();
+}
+
+}  // namespace voltfall

@@ -1,0 +1,171 @@
+#include "engine/diagnosis/prediction.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <optional>
+
+#include "engine/diagnosis/word_evidence.hpp"
+#include "engine/meters/linear_circuit.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// An EMF that the fault itself sets is still not known better than this, volts (ASSUMED).
+constexpr double set_supply_sigma = 0.1;
+
+struct CellValue {
+    double mean{0};
+    std::vector<double> slope;   ///< per one sigma of every tolerance
+    double supply{0};            ///< per volt of the EMF
+    double own_sigma{0};
+};
+
+class Hash {
+public:
+    void add(std::uint64_t value) {
+        value_ ^= value + 0x9e3779b97f4a7c15ULL + (value_ << 6) + (value_ >> 2);
+    }
+    /// 52 bits, so that a double holds it.
+    double number() const { return static_cast<double>(value_ >> 12); }
+
+private:
+    std::uint64_t value_{1469598103934665603ULL};
+};
+
+void add_state(Hash& hash, const Settled& settled) {
+    for (const bool pulled : settled.relay_pulled) hash.add(pulled ? 1 : 2);
+    for (const NetworkBranch& branch : settled.network.branches) {
+        if (std::holds_alternative<Motor>(branch.law)) hash.add(branch.turning == Turning::standing ? 3 : 4);
+    }
+}
+
+CellValue volts_cell(const Cell& cell, const Settled& settled, const LinearCircuit& linear) {
+    CellValue value;
+    // A meter's 10 Mohm pull a joint that nothing else holds to the other lead.
+    if (settled.floats(cell.red) || settled.floats(cell.black)) {
+        value.own_sigma = floating_sigma;
+        return value;
+    }
+    value.mean = settled.point.volts[cell.red.index] - settled.point.volts[cell.black.index];
+    const ReadingSlope slope = linear.volts(cell.red, cell.black);
+    value.slope = slope.tolerance;
+    value.supply = slope.supply;
+    return value;
+}
+
+CellValue amps_cell(const Cell& cell, const Settled& settled, const LinearCircuit& linear) {
+    CellValue value;
+    const double amps = settled.point.amps[cell.branch.index];
+    if (!std::isfinite(amps)) return value;
+    value.mean = amps;
+    const ReadingSlope slope = linear.amps(cell.branch);
+    value.slope = slope.tolerance;
+    value.supply = slope.supply;
+    return value;
+}
+
+void drop_sign(CellValue& value) {
+    if (value.mean >= 0) return;
+    value.mean = -value.mean;
+    value.supply = -value.supply;
+    for (double& slope : value.slope) slope = -slope;
+}
+
+double covariance(const CellValue& a, const CellValue& b, double supply_variance) {
+    double sum = a.supply * b.supply * supply_variance;
+    for (std::size_t i = 0; i < a.slope.size() && i < b.slope.size(); ++i) sum += a.slope[i] * b.slope[i];
+    return sum;
+}
+
+}  // namespace
+
+double model_sigma(bool is_amps, double value) {
+    return is_amps ? std::hypot(0.05, 0.02 * value) : std::hypot(0.02, 0.005 * value);
+}
+
+std::size_t Prediction::width(const Questions& questions) {
+    const std::size_t n = questions.numbers.size();
+    return 2 + 3 * questions.cells.size() + n * n + questions.words.size();
+}
+
+void Prediction::write(std::span<double> out) const {
+    auto at = out.begin();
+    *at++ = ok ? 1 : 0;
+    *at++ = signature;
+    if (!ok) return;
+    for (const auto* list : {&mean, &variance, &supply_variance, &covariance, &words}) at = std::copy(list->begin(), list->end(), at);
+}
+
+Prediction Prediction::read(std::span<const double> in, const Questions& questions) {
+    Prediction p;
+    p.ok = in[0] != 0;
+    p.signature = in[1];
+    if (!p.ok) return p;
+    auto at = in.begin() + 2;
+    const auto take = [&](std::vector<double>& list, std::size_t count) {
+        list.assign(at, at + static_cast<std::ptrdiff_t>(count));
+        at += static_cast<std::ptrdiff_t>(count);
+    };
+    const std::size_t n = questions.numbers.size();
+    take(p.mean, questions.cells.size());
+    take(p.variance, questions.cells.size());
+    take(p.supply_variance, questions.cells.size());
+    take(p.covariance, n * n);
+    take(p.words, questions.words.size());
+    return p;
+}
+
+Predictor::Predictor(Simulator& simulator, const Questions& questions)
+    : simulator_(simulator), questions_(questions), healthy_(solve_case(simulator, questions, nullptr, 0, 0.5)) {}
+
+Prediction Predictor::predict(const FaultMode* mode, double size, double where, World world) const {
+    Prediction p;
+    const SolvedCase solved = solve_case(simulator_, questions_, mode, size, where, world);
+    if (!solved.ok) return p;
+    p.ok = true;
+    Hash hash;
+    for (const PartId part : solved.opened) hash.add(100 + part.index);
+    std::vector<std::optional<LinearCircuit>> linear(questions_.states.size());
+    std::vector<CellValue> values(questions_.cells.size());
+    const bool own_supply = mode && world != World::healthy && sets_supply(*questions_.circuit, *mode);
+    const auto supply_variance = [&](std::size_t state) {
+        const double sigma = own_supply ? set_supply_sigma : questions_.supplies[questions_.states[state].supply].sigma;
+        return sigma * sigma;
+    };
+    for (std::size_t i = 0; i < questions_.states.size(); ++i) {
+        if (solved.read[i]) add_state(hash, *solved.read[i]);
+    }
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        const Cell& cell = questions_.cells[i];
+        const Settled& settled = *solved.read[cell.state];
+        if (!linear[cell.state]) linear[cell.state].emplace(settled.network, settled.point);
+        CellValue& value = values[i];
+        value = cell.is_amps ? amps_cell(cell, settled, *linear[cell.state]) : volts_cell(cell, settled, *linear[cell.state]);
+        hash.add(value.slope.empty() ? 5 : 6);
+        if (cell.any_sign) drop_sign(value);
+        const Supply& supply = questions_.supplies[questions_.states[cell.state].supply];
+        const double shift = own_supply ? 0 : supply.mean - supply.solved_at;
+        const double own = std::hypot(value.own_sigma, model_sigma(cell.is_amps, value.mean));
+        p.mean.push_back(value.mean + value.supply * shift);
+        p.supply_variance.push_back(value.supply * value.supply * supply_variance(cell.state));
+        p.variance.push_back(covariance(value, value, supply_variance(cell.state)) + own * own);
+    }
+    for (const NumberObservation& a : questions_.numbers) {
+        for (const NumberObservation& b : questions_.numbers) {
+            const std::size_t i = a.cells[0].second;
+            const std::size_t j = b.cells[0].second;
+            const std::size_t state = questions_.cells[i].state;
+            const bool shared = questions_.states[state].supply == questions_.states[questions_.cells[j].state].supply;
+            p.covariance.push_back(&a == &b ? p.variance[i] : covariance(values[i], values[j], shared ? supply_variance(state) : 0));
+        }
+    }
+    for (const WordObservation& word : questions_.words) {
+        p.words.push_back(word_probability(word, {questions_, solved, healthy_, world == World::healthy ? nullptr : mode, p.mean}));
+    }
+    p.signature = hash.number();
+    return p;
+}
+
+}  // namespace voltfall

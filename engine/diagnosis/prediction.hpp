@@ -1,0 +1,46 @@
+// What one suspected fault says each reading should be, with its spread.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "engine/diagnosis/solved_case.hpp"
+
+namespace voltfall {
+
+/// Plain numbers, so that a forked worker can hand them over.
+struct Prediction {
+    bool ok{false};
+    double signature{0};              ///< equal for cases whose relays, fuses, rotors and cut-off joints stand alike
+    std::vector<double> mean;         ///< by cell
+    std::vector<double> variance;     ///< by cell: parts, supply and the model's own error; not the instrument's
+    std::vector<double> supply_variance;   ///< by cell: the share of the unknown supply in it
+    std::vector<double> covariance;   ///< between the first cells of the number observations, row by row
+    std::vector<double> words;        ///< by word observation: P(word | this case)
+
+    static std::size_t width(const Questions& questions);
+    void write(std::span<double> out) const;
+    static Prediction read(std::span<const double> in, const Questions& questions);
+};
+
+/// Solves cases and turns them into predictions.
+class Predictor {
+public:
+    Predictor(Simulator& simulator, const Questions& questions);
+
+    Prediction predict(const FaultMode* mode, double size, double where, World world = World::as_stated) const;
+    /// The healthy circuit in each state that is read (for words: what should have been).
+    const SolvedCase& healthy() const { return healthy_; }
+
+private:
+    Simulator& simulator_;
+    const Questions& questions_;
+    SolvedCase healthy_;
+};
+
+/// Own error of the model, one sigma, beside tolerances: a motor's curve, a warm wire (ASSUMED).
+double model_sigma(bool is_amps, double value);
+/// A joint cut off from everything shows about 0 V on a 10 Mohm meter, within this (ASSUMED).
+inline constexpr double floating_sigma = 0.05;
+
+}  // namespace voltfall

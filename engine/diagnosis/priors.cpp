@@ -1,0 +1,145 @@
+#include "engine/diagnosis/priors.hpp"
+
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+#include <map>
+#include <numeric>
+#include <set>
+
+#include "netlists/tables/defaults.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+// No case table counts these, so they are small and ASSUMED. A load other than a motor (clutch, lamp, heater) fails about as
+// often as a pack; a battery that is the cause of one load's complaint is rare.
+constexpr double prior_load = 0.15;
+constexpr double prior_battery = 0.03;
+/// Nothing is wrong with the circuit (air side, customer, gone today), and a cause that the catalogue does not hold. ASSUMED.
+constexpr double prior_nothing = 0.03;
+constexpr double prior_none = 0.02;
+/// A part just fitted is rarely the root (files.md); how rarely is ASSUMED.
+constexpr double newly_fitted = 0.3;
+/// Earlier repairs leave poor joints behind (ASSUMED).
+constexpr double repaired_before = 2.0;
+/// Only one of `hot` and `rubs`: half of the factor of both, in logarithm (ASSUMED).
+constexpr double one_of_hot_rubs_power = 0.5;
+
+bool has(const std::vector<std::string>& words, std::string_view word) {
+    return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+std::string place_of_history(const std::string& line, const std::string& place) {
+    const std::string text = lower(line);
+    const std::string name = lower(place);
+    const auto at = text.find(name);
+    if (at == std::string::npos) return {};
+    const auto is_word = [](char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0; };
+    if (at > 0 && is_word(text[at - 1])) return {};
+    if (at + name.size() < text.size() && is_word(text[at + name.size()])) return {};
+    return text;
+}
+
+double care_factor(const std::vector<std::string>& words, const FaultMode& mode) {
+    const bool is_resistance = mode.mode.find("resistance") != std::string::npos;
+    const bool is_open = mode.mode == "open" || mode.mode == "pushed-out";
+    double factor = 1;
+    if (mode.mode == "chafe") {
+        const bool hot = has(words, "hot");
+        const bool rubs = has(words, "rubs");
+        const double both = default_value("prior_hot_rubs");
+        if (hot && rubs) {
+            factor *= both;
+        } else if (hot || rubs) {
+            factor *= std::pow(both, one_of_hot_rubs_power);
+        }
+    }
+    if ((has(words, "wet") || has(words, "rust")) && (is_resistance || is_open)) factor *= default_value("prior_wet_rust");
+    if (has(words, "heat-cycled") && is_resistance) factor *= default_value("prior_heat_cycled");
+    if (has(words, "repaired-before") && (is_resistance || is_open)) factor *= repaired_before;
+    return factor;
+}
+
+/// A part is a thing; so is a wire; so is each contact.
+std::string thing_of(const FaultMode& mode) { return mode.place; }
+
+}  // namespace
+
+double class_share(FaultClass fault_class) {
+    switch (fault_class) {
+        case FaultClass::joint: return default_value("prior_joint");
+        case FaultClass::motor: return default_value("prior_motor");
+        case FaultClass::pack: return default_value("prior_pack");
+        case FaultClass::wire: return default_value("prior_wire");
+        case FaultClass::switch_relay: return default_value("prior_switch_relay");
+        case FaultClass::fuse_itself: return default_value("prior_fuse_itself");
+        case FaultClass::battery: return prior_battery;
+        case FaultClass::load: return prior_load;
+    }
+    return 0;
+}
+
+std::vector<std::string> care_words(const Circuit& circuit, const Job& job, const std::string& place) {
+    std::vector<std::string> words;
+    const std::string whole = place.substr(0, place.find_first_of(".@"));
+    for (const std::string& name : {place, whole}) {
+        if (const Care* care = circuit.care_of(name)) {
+            words.insert(words.end(), care->words.begin(), care->words.end());
+            break;
+        }
+    }
+    static const std::vector<std::string> known{"hot", "rubs", "moves", "wet", "rust", "heat-cycled", "repaired-before"};
+    for (const std::string& line : job.history) {
+        std::string text = place_of_history(line, place);
+        if (text.empty()) text = place_of_history(line, whole);
+        for (const std::string& word : known) {
+            if (!text.empty() && text.find(word) != std::string::npos) words.push_back(word);
+        }
+    }
+    return words;
+}
+
+PartId part_of_place(const Circuit& circuit, const std::string& place) {
+    const std::string whole = place.substr(0, place.find_first_of(".@"));
+    for (const std::string& name : {place, whole}) {
+        if (const PartId part = circuit.find_part(name); part.valid()) return part;
+    }
+    for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
+        if (!circuit.parts[i].plug.empty() && same_word(circuit.parts[i].plug, whole)) return {static_cast<std::uint32_t>(i)};
+    }
+    return {};
+}
+
+Priors priors_of(const Circuit& circuit, const Job& job) {
+    std::map<FaultClass, std::set<std::string>> things;
+    std::map<std::pair<FaultClass, std::string>, double> shares;
+    for (const ModePtr& mode : circuit.modes) {
+        if (!mode->catalogued) continue;
+        things[mode->fault_class].insert(thing_of(*mode));
+        shares[{mode->fault_class, thing_of(*mode)}] += mode->share;
+    }
+    Priors priors;
+    priors.nothing = prior_nothing;
+    priors.none = prior_none;
+    for (const ModePtr& mode : circuit.modes) {
+        double& prior = priors.modes.emplace_back(0.0);
+        const double all = shares[{mode->fault_class, thing_of(*mode)}];
+        if (!mode->catalogued || all <= 0) continue;
+        prior = class_share(mode->fault_class) / static_cast<double>(things[mode->fault_class].size()) * mode->share / all;
+        prior *= care_factor(care_words(circuit, job, mode->place), *mode);
+        const PartId part = circuit.find_part(mode->repair);
+        const bool fitted = part.valid() && std::any_of(job.fitted.begin(), job.fitted.end(),
+                                                        [&](const Fitted& f) { return f.part == part; });
+        if (fitted) prior *= newly_fitted;
+    }
+    const double sum = std::accumulate(priors.modes.begin(), priors.modes.end(), 0.0);
+    if (sum > 0) {
+        for (double& prior : priors.modes) prior *= (1 - prior_nothing - prior_none) / sum;
+    }
+    return priors;
+}
+
+}  // namespace voltfall

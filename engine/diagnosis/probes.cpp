@@ -1,0 +1,82 @@
+#include "engine/diagnosis/probes.hpp"
+
+#include <algorithm>
+#include <set>
+
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// The part's side of a plug is inside while the plug is mated.
+bool is_behind_plug(const Circuit& circuit, JointId joint) {
+    for (const Part& part : circuit.parts) {
+        if (part.plug.empty()) continue;
+        for (const auto& [terminal, pin] : part.pins) {
+            if (pin != joint) continue;
+            const auto harness = part.harness.find(terminal);
+            return harness != part.harness.end() && harness->second != joint;
+        }
+    }
+    return false;
+}
+
+}  // namespace
+
+bool is_closed(const Circuit& circuit, const std::string& place) {
+    const std::string whole = place.substr(0, place.find_first_of(".@"));
+    return std::any_of(circuit.closed.begin(), circuit.closed.end(), [&](const auto& entry) {
+        // `electronic` forbids lamps and loads, not a meter.
+        return entry.second != "electronic" && (same_word(entry.first, place) || same_word(entry.first, whole));
+    });
+}
+
+bool is_permitted(const Circuit& circuit, JointId id) {
+    const Joint& joint = circuit.joint(id);
+    return joint.access == Access::open && !is_closed(circuit, joint.place) && !is_closed(circuit, joint.name) &&
+           !is_behind_plug(circuit, id);
+}
+
+std::vector<JointId> permitted_joints(const Circuit& circuit) {
+    std::vector<JointId> joints;
+    for (std::size_t i = 0; i < circuit.joints.size(); ++i) {
+        const JointId joint{static_cast<std::uint32_t>(i)};
+        if (is_permitted(circuit, joint)) joints.push_back(joint);
+    }
+    return joints;
+}
+
+std::vector<DropPair> drop_pairs(const Circuit& circuit) {
+    std::vector<DropPair> pairs;
+    std::set<std::pair<std::uint32_t, std::uint32_t>> seen;
+    const auto add = [&](std::string name, std::string place, JointId red, JointId black) {
+        if (red == black || !red.valid() || !black.valid()) return;
+        if (!is_permitted(circuit, red) || !is_permitted(circuit, black)) return;
+        if (!seen.insert(std::minmax(red.index, black.index)).second) return;
+        pairs.push_back({std::move(name), std::move(place), red, black});
+    };
+    const auto between = [&](JointId red, JointId black) { return circuit.joint(red).name + " to " + circuit.joint(black).name; };
+    for (const Branch& branch : circuit.branches) {
+        if (branch.wire.valid() || !branch.part.valid()) continue;
+        const Part& part = circuit.part(branch.part);
+        // A contact or ground that has a name of its own is measured across; so is a two-ended part.
+        const bool named = branch.place != part.name || (part.harness.size() == 2 && part.branches.size() <= 3);
+        const std::string place = circuit.joint(branch.a).access == Access::open ? circuit.joint(branch.a).place : branch.place;
+        add(named && circuit.find_joint(branch.place) != branch.a ? "across " + branch.place : between(branch.a, branch.b), place, branch.a, branch.b);
+    }
+    for (const Part& part : circuit.parts) {
+        if (!part.load_branch.valid() || part.harness.size() != 2) continue;
+        const JointId one = part.harness.begin()->second;
+        const JointId two = part.harness.rbegin()->second;
+        if (one.valid() && two.valid()) add("across " + part.name, circuit.joint(one).place, one, two);
+    }
+    for (const Wire& wire : circuit.wires) {
+        if (wire.from.joint.valid() && wire.to.joint.valid()) {
+            add(between(wire.from.joint, wire.to.joint), circuit.joint(wire.from.joint).place, wire.from.joint, wire.to.joint);
+        }
+    }
+    return pairs;
+}
+
+}  // namespace voltfall

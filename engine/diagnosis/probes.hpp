@@ -1,0 +1,29 @@
+// Where a meter may go on this circuit, and what a measurement is called.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "netlists/circuit/circuit.hpp"
+
+namespace voltfall {
+
+/// Joints that a probe may touch: open terminals and cavities, not those of a place in [closed], not the part's side of a
+/// mated plug.
+std::vector<JointId> permitted_joints(const Circuit& circuit);
+bool is_permitted(const Circuit& circuit, JointId joint);
+
+/// Two joints with one thing between them, as a person measures a drop.
+struct DropPair {
+    std::string name;      ///< "across C101.4", "F7.2 to C101.4@541"
+    std::string place;     ///< what must be reached
+    JointId red;
+    JointId black;
+};
+/// Contacts, plugs, fuses, switch and relay contacts, loads, wires and grounds with a permitted joint on both sides.
+std::vector<DropPair> drop_pairs(const Circuit& circuit);
+
+/// Is the place, or the part or connector that it belongs to, forbidden by [closed]?
+bool is_closed(const Circuit& circuit, const std::string& place);
+
+}  // namespace voltfall

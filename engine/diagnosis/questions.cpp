@@ -1,0 +1,365 @@
+#include "engine/diagnosis/questions.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+
+#include "engine/diagnosis/open_positions.hpp"
+#include "engine/meters/accuracy.hpp"
+#include "netlists/tables/defaults.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// A supply that nothing tells lies anywhere from 11.5 to 15 V (23 to 30 V): the normal of the same mean and spread.
+constexpr double unknown_supply_mean_12 = 13.25;
+constexpr double unknown_supply_sigma_12 = 3.5 / 3.4641016151377544;  // a uniform's width / sqrt(12)
+/// A wrong volts reading lies anywhere up to this share of the nominal supply, a wrong clamp reading up to this many amperes (ASSUMED).
+constexpr double wrong_volts_share = 1.3;
+constexpr double wrong_amps = 60;
+/// A probe that does not touch shows zero within this (ASSUMED).
+constexpr double untouched_sigma = 0.05;
+/// Chance of a wrong word to be just this one (about eight words in use, ASSUMED).
+constexpr double word_by_chance = 0.12;
+
+double share_of(std::string_view row) {
+    const auto measure = parse_measure(default_row(row).text);
+    return measure ? measure->value : default_value(row);
+}
+
+double volts_of(std::string_view row) {
+    const auto measure = parse_measure(default_row(row).text);
+    return measure ? measure->value : default_value(row);
+}
+
+const Source* battery_source(const Circuit& circuit) {
+    if (!circuit.battery.valid()) return nullptr;
+    for (const BranchId id : circuit.part(circuit.battery).branches) {
+        if (const auto* source = std::get_if<Source>(&circuit.branch(id).law)) return source;
+    }
+    return nullptr;
+}
+
+/// Builds the questions reading by reading.
+class Maker {
+public:
+    Maker(Simulator& simulator, const Circuit& circuit, const Job& job) : simulator_(simulator), circuit_(circuit), job_(job) {
+        questions_.circuit = &circuit;
+        questions_.job = &job;
+    }
+
+    Questions make() {
+        for (std::size_t i = 0; i < job_.readings.size(); ++i) add_reading_states(i);
+        set_supplies();
+        for (std::size_t i = 0; i < job_.readings.size(); ++i) add_observations(i);
+        return std::move(questions_);
+    }
+
+private:
+    using Weighted = std::vector<std::pair<double, std::size_t>>;
+
+    std::size_t supply_index(KeyPosition key, bool told) {
+        const Supply supply = supply_of(circuit_, key, told);
+        for (std::size_t i = 0; i < questions_.supplies.size(); ++i) {
+            if (questions_.supplies[i].key == supply.key) return i;
+        }
+        questions_.supplies.push_back(supply);
+        return questions_.supplies.size() - 1;
+    }
+
+    std::size_t state_index(const State& state, const StatePhrase& phrase, bool names_blowing) {
+        JobState wanted;
+        wanted.state = state;
+        wanted.supply = supply_index(state.key, phrase.key.has_value());
+        wanted.earlier = phrase.earlier;
+        wanted.sometimes = phrase.sometimes;
+        for (const PartId part : state.fitted_new) wanted.new_fuse |= circuit_.part(part).fuse.has_value();
+        for (std::size_t i = 0; i < questions_.states.size(); ++i) {
+            JobState& known = questions_.states[i];
+            const bool same = known.state == wanted.state && known.supply == wanted.supply && known.earlier == wanted.earlier &&
+                              known.sometimes == wanted.sometimes;
+            if (!same) continue;
+            known.names_blowing |= names_blowing && !wanted.earlier && !wanted.new_fuse;
+            return i;
+        }
+        wanted.names_blowing = names_blowing && !wanted.earlier && !wanted.new_fuse;
+        questions_.states.push_back(wanted);
+        return questions_.states.size() - 1;
+    }
+
+    Weighted states_for(const StatePhrase& phrase, bool names_blowing) {
+        Weighted states;
+        for (const State& state : states_of(circuit_, phrase)) states.emplace_back(1.0, state_index(state, phrase, names_blowing));
+        return states;
+    }
+
+    void add_reading_states(std::size_t index) {
+        const Reading& reading = job_.readings[index];
+        std::vector<Weighted>& each = states_.emplace_back();
+        if (const auto* fuse = std::get_if<FuseReading>(&reading.measurement)) add_fuse_states(*fuse, index);
+        if (!needs_state(reading)) return;
+        // Several positions mean the same reading in each: one observation a state. An unnamed control in the path is one
+        // observation over all its positions.
+        for (const State& state : states_of(circuit_, reading.state)) {
+            Weighted open;
+            for (const State& possible : open_positions(simulator_, circuit_, reading, state)) {
+                open.emplace_back(1.0, state_index(possible, reading.state, true));
+            }
+            for (auto& [weight, unused] : open) weight = 1.0 / static_cast<double>(open.size());
+            each.push_back(std::move(open));
+        }
+    }
+
+    static bool needs_state(const Reading& reading) {
+        const Measurement& m = reading.measurement;
+        return std::holds_alternative<VoltsReading>(m) || std::holds_alternative<AmpsReading>(m) ||
+               std::holds_alternative<LampReading>(m) || std::holds_alternative<LiveReading>(m) ||
+               std::holds_alternative<LoadReading>(m) || std::holds_alternative<AirReading>(m) ||
+               std::holds_alternative<RelayReading>(m);
+    }
+
+    void add_fuse_states(const FuseReading& fuse, std::size_t index) {
+        blown_at_.resize(job_.readings.size());
+        const bool blown = fuse.word != "good";
+        if (!blown && job_.readings[index].state.fitted_new.empty()) questions_.fuses_seen_good.push_back(fuse.part);
+        if (fuse.at) {
+            for (const auto& [weight, state] : states_for(*fuse.at, blown)) blown_at_[index].push_back(state);
+            return;
+        }
+        const StatePhrase& looked = job_.readings[index].state;
+        if (!looked.fitted_new.empty() || !looked.settings.empty()) {
+            // A new fuse that blew did so in the state that stands in front.
+            for (const auto& [weight, state] : states_for(looked, blown)) blown_at_[index].push_back(state);
+            return;
+        }
+        if (!blown) return;
+        for (const State& state : default_states(circuit_)) state_index(state, StatePhrase{}, true);
+    }
+
+    void set_supplies() {
+        for (std::size_t i = 0; i < job_.readings.size(); ++i) {
+            const auto* volts = std::get_if<VoltsReading>(&job_.readings[i].measurement);
+            if (!volts || !reads_supply(circuit_, job_.readings[i].measurement)) continue;
+            if (volts->value.open || !std::isfinite(volts->value.low + volts->value.high)) continue;
+            for (const Weighted& states : states_[i]) {
+                for (const auto& [weight, state] : states) {
+                    Supply& supply = questions_.supplies[questions_.states[state].supply];
+                    supply.solved_at = (volts->value.low + volts->value.high) / 2;
+                    supply.overrides = true;
+                    supply.told = true;
+                }
+            }
+        }
+        for (JobState& state : questions_.states) {
+            const Supply& supply = questions_.supplies[state.supply];
+            if (supply.overrides) state.state.supply_volts = supply.solved_at;
+        }
+    }
+
+    std::size_t cell_index(const Cell& cell) {
+        questions_.cells.push_back(cell);
+        return questions_.cells.size() - 1;
+    }
+
+    std::vector<JointId> black_joints(const Point& black) const {
+        if (!black.joints.empty()) return black.joints;
+        std::vector<JointId> joints{circuit_.reference};
+        for (std::size_t i = 0; i < circuit_.parts.size(); ++i) {
+            const Part& part = circuit_.parts[i];
+            if (part.pins.size() == 1 && part.branches.size() >= 1 && part.pins.begin()->second != circuit_.metal) {
+                if (is_ground(part)) joints.push_back(part.pins.begin()->second);
+            }
+        }
+        if (circuit_.metal.valid() && circuit_.metal != circuit_.reference) joints.push_back(circuit_.metal);
+        return joints;
+    }
+
+    bool is_ground(const Part& part) const {
+        return std::any_of(part.branches.begin(), part.branches.end(), [&](BranchId id) {
+            const Branch& branch = circuit_.branch(id);
+            return branch.a == circuit_.metal || branch.b == circuit_.metal;
+        });
+    }
+
+    Weighted volt_cells(const Weighted& states, const Point& red, const Point& black, bool any_sign) {
+        Weighted cells;
+        const std::vector<JointId> blacks = black_joints(black);
+        const double parts = static_cast<double>(red.joints.size() * blacks.size());
+        for (const auto& [weight, state] : states) {
+            for (const JointId r : red.joints) {
+                for (const JointId b : blacks) {
+                    cells.emplace_back(weight / parts, cell_index({state, false, r, b, {}, any_sign}));
+                }
+            }
+        }
+        return cells;
+    }
+
+    double wrong_chance(const Reading& reading) const {
+        return share_of(reading.doubted ? "wrong_doubted" : "wrong_reading");
+    }
+
+    void add_volts(std::size_t index, const VoltsReading& volts) {
+        const Reading& reading = job_.readings[index];
+        if (volts.value.open || volts.red.joints.empty()) return note_unweighed(index, "volts without a number");
+        for (const Weighted& states : states_[index]) {
+            NumberObservation number;
+            number.reading = index;
+            number.value = volts.value;
+            number.sigma = instrument_sigma(accuracy_of(Instrument::meter, job_.tools), volts.value);
+            const bool zero = number.exact() && std::abs(volts.value.low) < 0.5 * volts.value.last_digit + 1e-9;
+            number.wrong = {wrong_chance(reading), 1 / (wrong_volts_share * circuit_.supply)};
+            if (zero && !reads_supply(circuit_, reading.measurement)) {
+                // No contact under the probe also reads zero.
+                number.wrong = {std::max(number.wrong.chance, share_of("wrong_zero_backprobe")),
+                                std::exp(log_normal_density(0, std::hypot(untouched_sigma, number.sigma)))};
+            }
+            const bool across = reading.text.find("across") != std::string::npos;
+            number.cells = volt_cells(states, volts.red, volts.black, across);
+            questions_.numbers.push_back(std::move(number));
+        }
+    }
+
+    void add_amps(std::size_t index, const AmpsReading& amps) {
+        if (!amps.what.empty()) return note_unweighed(index, amps.what);
+        if (amps.value.open || !amps.wire.valid()) return note_unweighed(index, "amps without a number");
+        for (const Weighted& states : states_[index]) {
+            NumberObservation number;
+            number.reading = index;
+            number.value = amps.value;
+            number.sigma = instrument_sigma(accuracy_of(Instrument::clamp, job_.tools), amps.value);
+            number.wrong = {wrong_chance(job_.readings[index]), 1 / wrong_amps};
+            const Wire& wire = circuit_.wire(amps.wire);
+            for (const auto& [weight, state] : states) {
+                number.cells.emplace_back(weight / 2, cell_index({state, true, {}, {}, wire.first_half, true}));
+                number.cells.emplace_back(weight / 2, cell_index({state, true, {}, {}, wire.second_half, true}));
+            }
+            questions_.numbers.push_back(std::move(number));
+        }
+    }
+
+    void add_word(std::size_t index, const Weighted& states, Weighted cells) {
+        WordObservation word;
+        word.reading = index;
+        word.wrong = wrong_chance(job_.readings[index]);
+        word.by_chance = word_by_chance;
+        word.states = states;
+        word.cells = std::move(cells);
+        if (index < blown_at_.size()) word.blown_at = blown_at_[index];
+        questions_.words.push_back(std::move(word));
+    }
+
+    void add_lamp(std::size_t index, const LampReading& lamp) {
+        if (lamp.red.joints.empty()) return note_unweighed(index, "lamp");
+        double watts = default_value("test_lamp_watts");
+        for (const Tool& tool : job_.tools) {
+            if (tool.name == "lamp" && tool.watts > 0) watts = tool.watts;
+        }
+        const std::vector<JointId> blacks = black_joints(lamp.black);
+        for (const Weighted& states : states_[index]) {
+            Weighted cells;
+            for (const auto& [weight, state] : states) {
+                for (const JointId red : lamp.red.joints) {
+                    for (const JointId black : blacks) {
+                        JobState loaded = questions_.states[state];
+                        // The lamp is a load of its own: a poor joint that a meter does not see drops volts under it.
+                        loaded.state.leads.push_back({AddedLead::Kind::load, red, black, watts, "lamp"});
+                        loaded.names_blowing = false;
+                        questions_.states.push_back(loaded);
+                        const double share = weight / static_cast<double>(lamp.red.joints.size() * blacks.size());
+                        cells.emplace_back(share, cell_index({questions_.states.size() - 1, false, red, black, {}, true}));
+                    }
+                }
+            }
+            add_word(index, states, std::move(cells));
+        }
+    }
+
+    void add_observations(std::size_t index) {
+        const Measurement& m = job_.readings[index].measurement;
+        if (const auto* volts = std::get_if<VoltsReading>(&m)) return add_volts(index, *volts);
+        if (const auto* amps = std::get_if<AmpsReading>(&m)) return add_amps(index, *amps);
+        if (const auto* lamp = std::get_if<LampReading>(&m)) return add_lamp(index, *lamp);
+        if (const auto* live = std::get_if<LiveReading>(&m)) {
+            for (const Weighted& states : states_[index]) {
+                add_word(index, states, volt_cells(states, live->red, live->black, true));
+            }
+            return;
+        }
+        if (std::holds_alternative<LoadReading>(m) || std::holds_alternative<AirReading>(m) || std::holds_alternative<RelayReading>(m)) {
+            for (const Weighted& states : states_[index]) add_word(index, states, {});
+            return;
+        }
+        if (std::holds_alternative<FuseReading>(m) || std::holds_alternative<GoodReading>(m) || std::holds_alternative<LookReading>(m)) {
+            return add_word(index, {}, {});
+        }
+        note_unweighed(index, kind_of(m));
+    }
+
+    static std::string kind_of(const Measurement& m) {
+        if (std::holds_alternative<OhmsReading>(m)) return "ohms";
+        if (std::holds_alternative<BeepReading>(m)) return "beep";
+        if (std::holds_alternative<HeatReading>(m) || std::holds_alternative<HotterReading>(m)) return "heat";
+        if (std::holds_alternative<DragReading>(m)) return "pin drag";
+        if (std::holds_alternative<RippleReading>(m)) return "ripple";
+        if (std::holds_alternative<SmellReading>(m)) return "smell";
+        if (std::holds_alternative<DutyReading>(m)) return "duty";
+        return "no measurement";
+    }
+
+    void note_unweighed(std::size_t index, const std::string& what) {
+        questions_.notes.push_back(fmt::format("not weighed yet: reading {} ({})", job_.readings[index].id, what));
+    }
+
+    Simulator& simulator_;
+    const Circuit& circuit_;
+    const Job& job_;
+    Questions questions_;
+    std::vector<std::vector<Weighted>> states_;       ///< by reading: one entry an observation
+    std::vector<std::vector<std::size_t>> blown_at_;  ///< by reading
+};
+
+bool any_number_in_unknown_supply(const Questions& questions) {
+    for (const Cell& cell : questions.cells) {
+        if (!questions.supplies[questions.states[cell.state].supply].told) return true;
+    }
+    return false;
+}
+
+}  // namespace
+
+Supply supply_of(const Circuit& circuit, KeyPosition key, bool told) {
+    const double scale = circuit.supply > 18 ? 2 : 1;
+    const Source* source = battery_source(circuit);
+    const bool charging = key == KeyPosition::run;
+    Supply supply;
+    supply.key = std::string(key_word(key)) + (told ? "" : "?");
+    supply.told = told;
+    supply.mean = !told ? unknown_supply_mean_12 * scale : source ? (charging ? source->charging_volts : source->volts) : circuit.supply;
+    supply.sigma = told ? volts_of("tolerance_supply_volts") * scale : unknown_supply_sigma_12 * scale;
+    supply.solved_at = supply.mean;
+    supply.overrides = !told;
+    return supply;
+}
+
+bool reads_supply(const Circuit& circuit, const Measurement& measurement) {
+    const auto* volts = std::get_if<VoltsReading>(&measurement);
+    if (!volts || !circuit.battery.valid()) return false;
+    const Part& battery = circuit.part(circuit.battery);
+    const auto plus = battery.pins.find("+");
+    return plus != battery.pins.end() && volts->red.joints.size() == 1 && volts->black.joints.size() == 1 &&
+           volts->red.joints[0] == plus->second && volts->black.joints[0] == circuit.reference;
+}
+
+Questions make_questions(Simulator& simulator, const Circuit& circuit, const Job& job) {
+    Questions questions = Maker(simulator, circuit, job).make();
+    questions.supply_unknown = any_number_in_unknown_supply(questions);
+    if (questions.supply_unknown) {
+        questions.notes.push_back(fmt::format("supply unknown ({} to {} V): measure B1+ to B1- in the same state first",
+                                              circuit.supply > 18 ? "23" : "11.5", circuit.supply > 18 ? "30" : "15"));
+    }
+    return questions;
+}
+
+}  // namespace voltfall

@@ -1,0 +1,180 @@
+#include "engine/diagnosis/reasons.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fmt/format.h>
+#include <limits>
+
+namespace voltfall {
+
+namespace {
+
+constexpr std::size_t most_reasons = 4;
+/// A difference in ln likelihood that is worth a sentence.
+constexpr double worth_saying = 1.0;
+constexpr double alike_factor = 1.5;
+constexpr double alike_sigmas = 0.5;
+
+const NumberObservation* number_of(const Weighed& weighed, std::size_t reading, std::size_t* index = nullptr) {
+    for (std::size_t i = 0; i < weighed.questions.numbers.size(); ++i) {
+        if (weighed.questions.numbers[i].reading != reading) continue;
+        if (index) *index = i;
+        return &weighed.questions.numbers[i];
+    }
+    return nullptr;
+}
+
+bool is_amps(const Weighed& weighed, const NumberObservation& number) {
+    return weighed.questions.cells[number.cells[0].second].is_amps;
+}
+
+/// "at M1.1", "from F7.2 to C101.4", "in 542".
+std::string where_measured(const Weighed& weighed, std::size_t reading) {
+    const Circuit& circuit = *weighed.questions.circuit;
+    const Measurement& m = weighed.questions.reading(reading).measurement;
+    if (const auto* amps = std::get_if<AmpsReading>(&m)) return "in " + circuit.wire(amps->wire).name;
+    const auto* volts = std::get_if<VoltsReading>(&m);
+    if (!volts) return {};
+    const bool to_battery = volts->black.joints.size() == 1 && volts->black.joints[0] == circuit.reference;
+    if (to_battery) return "at " + volts->red.text;
+    return volts->black.text.empty() ? "at " + volts->red.text : fmt::format("from {} to {}", volts->red.text, volts->black.text);
+}
+
+std::string typed_value(const Weighed& weighed, const NumberObservation& number) {
+    const ReadValue& value = number.value;
+    if (!number.exact()) return value.text;
+    const int decimals = value.last_digit > 0 ? std::clamp(static_cast<int>(std::lround(-std::log10(value.last_digit))), 0, 3) : 2;
+    return write_fixed(value.low, decimals) + (is_amps(weighed, number) ? " A" : " V");
+}
+
+std::string size_text(const Suspect& suspect) {
+    const auto spread = size_spread(suspect);
+    if (!spread) return suspect.phrase();
+    const Unit unit = suspect.mode->size->unit;
+    const auto two_digits = [&](double value) {
+        if (value == 0) return write_measure(0, unit);
+        const double scale = std::pow(10.0, std::floor(std::log10(std::abs(value))) - 1);
+        return write_measure(std::round(value / scale) * scale, unit);
+    };
+    const std::string low = two_digits(spread->low);
+    const std::string high = two_digits(spread->high);
+    return low == high ? low : low + " to " + high;
+}
+
+/// Misfit of one number in sigmas: by itself, or beside the others, whichever is worse.
+struct Misfit {
+    double sigmas{0};
+    double predicted{0};
+    bool beside_others{false};
+};
+Misfit misfit(const Scorer& scorer, const Prediction& prediction, std::size_t number) {
+    const Scorer::Residual own = scorer.residual(prediction, number);
+    const Scorer::Residual given = scorer.residual_given_others(prediction, scorer.prepare(prediction), number);
+    const double own_sigmas = std::abs(own.residual) / own.sigma;
+    const double given_sigmas = std::abs(given.residual) / given.sigma;
+    if (given_sigmas > own_sigmas && own_sigmas < 2) return {given_sigmas, given.predicted, true};
+    return {own_sigmas, own.predicted, false};
+}
+
+/// How much worse the suspect explains the reading than the leader does, in ln likelihood.
+double loss(const Weighed& weighed, const Scorer& scorer, const Suspect& suspect, const Suspect& leader, std::size_t reading) {
+    std::size_t index = 0;
+    if (number_of(weighed, reading, &index)) {
+        const Misfit a = misfit(scorer, suspect.at_best, index);
+        const Misfit b = misfit(scorer, leader.at_best, index);
+        return 0.5 * (a.sigmas * a.sigmas - b.sigmas * b.sigmas);
+    }
+    return scorer.score_of_reading(leader.at_best, reading) - scorer.score_of_reading(suspect.at_best, reading);
+}
+
+/// Reading indices by falling loss, those worth a sentence.
+std::vector<std::size_t> by_loss(const Weighed& weighed, const Scorer& scorer, const Suspect& suspect, const Suspect& leader) {
+    std::vector<std::pair<double, std::size_t>> losses;
+    for (std::size_t i = 0; i < weighed.questions.job->readings.size(); ++i) {
+        const double l = loss(weighed, scorer, suspect, leader, i);
+        if (l > worth_saying) losses.emplace_back(-l, i);
+    }
+    std::sort(losses.begin(), losses.end());
+    std::vector<std::size_t> order;
+    for (const auto& [l, i] : losses) order.push_back(i);
+    return order;
+}
+
+std::string quoted(const Reading& reading) { return "'" + reading.text + "'"; }
+
+}  // namespace
+
+std::string as_meter(double value, bool amps) { return amps ? write_fixed(value, 1) + " A" : write_fixed(value, 2) + " V"; }
+
+std::vector<std::string> reasons_for(const Weighed& weighed, const Suspect& suspect) {
+    std::vector<std::string> reasons;
+    const Suspect& healthy = weighed.suspects.front();
+    if (!suspect.mode || !suspect.at_best.ok || !healthy.at_best.ok) return reasons;
+    const Scorer scorer(weighed.questions);
+    for (const std::size_t i : by_loss(weighed, scorer, healthy, suspect)) {
+        if (reasons.size() == most_reasons) break;
+        const Reading& reading = weighed.questions.reading(i);
+        std::size_t index = 0;
+        if (const NumberObservation* number = number_of(weighed, i, &index)) {
+            const Misfit own = misfit(scorer, suspect.at_best, index);
+            const Misfit should = misfit(scorer, healthy.at_best, index);
+            if (own.sigmas > 2) continue;
+            reasons.push_back(fmt::format("{}: {} {} fits {}; healthy would be {}", reading.id, typed_value(weighed, *number),
+                                          where_measured(weighed, i), size_text(suspect), as_meter(should.predicted, is_amps(weighed, *number))));
+        } else {
+            reasons.push_back(fmt::format("{}: {} is to be expected; not from a healthy circuit", reading.id, quoted(reading)));
+        }
+    }
+    return reasons;
+}
+
+std::vector<std::string> reasons_against(const Weighed& weighed, const Suspect& suspect, const Suspect& leader) {
+    std::vector<std::string> reasons;
+    if (!suspect.at_best.ok || !leader.at_best.ok) return reasons;
+    const Scorer scorer(weighed.questions);
+    const bool is_leader = &suspect == &leader;
+    std::vector<std::size_t> order = by_loss(weighed, scorer, suspect, leader);
+    if (is_leader) {
+        // What the leader itself does not explain.
+        for (std::size_t i = 0; i < weighed.wrong.size(); ++i) {
+            if (weighed.wrong[i] > 0.25) order.push_back(i);
+        }
+    }
+    for (const std::size_t i : order) {
+        if (reasons.size() == most_reasons) break;
+        const Reading& reading = weighed.questions.reading(i);
+        std::size_t index = 0;
+        if (const NumberObservation* number = number_of(weighed, i, &index)) {
+            const Misfit own = misfit(scorer, suspect.at_best, index);
+            const std::string expected = as_meter(own.predicted, is_amps(weighed, *number));
+            reasons.push_back(fmt::format("{}: {} would {} {} {}{}, not {}", reading.id, suspect.phrase(),
+                                          is_amps(weighed, *number) ? "draw" : "read", expected, where_measured(weighed, i),
+                                          own.beside_others ? " beside the other readings" : "", typed_value(weighed, *number)));
+        } else {
+            reasons.push_back(fmt::format("{}: {} is not to be expected from {}", reading.id, quoted(reading), suspect.phrase()));
+        }
+    }
+    return reasons;
+}
+
+std::optional<std::size_t> strongest_against(const Weighed& weighed, const Suspect& suspect, const Suspect& leader) {
+    if (!suspect.at_best.ok || !leader.at_best.ok) return std::nullopt;
+    const Scorer scorer(weighed.questions);
+    const std::vector<std::size_t> order = by_loss(weighed, scorer, suspect, leader);
+    if (order.empty()) return std::nullopt;
+    return order.front();
+}
+
+bool alike_so_far(const Weighed& weighed, const Suspect& a, const Suspect& b) {
+    if (!a.at_best.ok || !b.at_best.ok) return false;
+    if (std::abs(a.best.log_likelihood - b.best.log_likelihood) > std::log(alike_factor)) return false;
+    const Scorer scorer(weighed.questions);
+    for (std::size_t i = 0; i < weighed.questions.numbers.size(); ++i) {
+        const Scorer::Residual one = scorer.residual(a.at_best, i);
+        const Scorer::Residual two = scorer.residual(b.at_best, i);
+        if (std::abs(one.predicted - two.predicted) > alike_sigmas * std::min(one.sigma, two.sigma)) return false;
+    }
+    return true;
+}
+
+}  // namespace voltfall

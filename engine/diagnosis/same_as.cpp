@@ -1,0 +1,126 @@
+#include "engine/diagnosis/same_as.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "engine/diagnosis/probes.hpp"
+#include "engine/meters/accuracy.hpp"
+#include "netlists/graph/paths.hpp"
+
+namespace voltfall {
+
+namespace {
+
+constexpr double infinite = std::numeric_limits<double>::infinity();
+/// Digits of a usual meter and clamp, volts and amperes.
+constexpr double meter_digit = 0.01;
+constexpr double clamp_digit = 0.1;
+/// Steps of the search for the other fault's size; a step of 0.6 an interval leaves 1 % of a decade's factor.
+constexpr int size_steps = 9;
+
+/// The one branch that a mode gives ohms or opens, if that is all it does.
+struct OneBranch {
+    BranchId branch;
+    bool opens{false};
+};
+std::optional<OneBranch> one_branch(const FaultMode& mode) {
+    const std::vector<Change> changes = mode.changes(mode.size ? mode.size->usual : 1, 0.5);
+    if (changes.size() != 1) return std::nullopt;
+    if (const auto* add = std::get_if<AddOhms>(&changes[0])) return OneBranch{add->branch, false};
+    if (const auto* open = std::get_if<OpenBranch>(&changes[0])) return OneBranch{open->branch, true};
+    return std::nullopt;
+}
+
+}  // namespace
+
+Lookalikes::Lookalikes(Simulator& simulator, const Circuit& circuit)
+    : simulator_(simulator), circuit_(circuit), states_(default_states(circuit)), joints_(permitted_joints(circuit)) {
+    run_of_branch_.assign(circuit.branches.size(), -1);
+    int run = 0;
+    for (const std::vector<BranchId>& branches : series_runs(Network(circuit))) {
+        for (const BranchId id : branches) run_of_branch_[id.index] = run;
+        ++run;
+    }
+}
+
+bool Lookalikes::by_graph(const FaultMode& a, const FaultMode& b) const {
+    const auto one = one_branch(a);
+    const auto two = one_branch(b);
+    if (!one || !two || one->opens != two->opens) return false;
+    if (a.intermittent != b.intermittent) return false;
+    // A fuse that has blown looks blown; the wire beside it does not.
+    if (a.fault_class == FaultClass::fuse_itself || b.fault_class == FaultClass::fuse_itself) return false;
+    const int run = run_of_branch_[one->branch.index];
+    return one->branch == two->branch || (run >= 0 && run == run_of_branch_[two->branch.index]);
+}
+
+Lookalikes::Look Lookalikes::look(const FaultMode* mode, double size, double where) {
+    Look result;
+    std::vector<Fault> faults;
+    if (mode) {
+        const auto shared = std::find_if(circuit_.modes.begin(), circuit_.modes.end(), [&](const ModePtr& m) { return m.get() == mode; });
+        faults.push_back({*shared, size, where, {}, {}});
+    }
+    const Accuracy meter = accuracy_of(Instrument::meter, {});
+    const Accuracy clamp = accuracy_of(Instrument::clamp, {});
+    for (const State& state : states_) {
+        const CourseResult course = run_course(simulator_, circuit_, state, faults);
+        if (!course) return result;
+        const Settled& end = course->end();
+        for (const JointId joint : joints_) {
+            const double volts = end.floats(joint) ? 0.0 : end.point.volts[joint.index];
+            result.values.push_back(volts);
+            result.resolution.push_back(meter.limit(volts, meter_digit));
+        }
+        for (const Wire& wire : circuit_.wires) {
+            const double amps = end.point.amps[wire.first_half.index];
+            result.values.push_back(std::isfinite(amps) ? amps : 0.0);
+            result.resolution.push_back(clamp.limit(result.values.back(), clamp_digit));
+        }
+        for (const bool pulled : end.relay_pulled) result.marks.push_back(pulled);
+        for (const PartId part : course->opened) result.marks.push_back(100 + part.index);
+    }
+    result.ok = true;
+    return result;
+}
+
+double Lookalikes::distance(const Look& a, const Look& b) {
+    if (!a.ok || !b.ok || a.marks != b.marks || a.values.size() != b.values.size()) return infinite;
+    double greatest = 0;
+    for (std::size_t i = 0; i < a.values.size(); ++i) {
+        greatest = std::max(greatest, std::abs(a.values[i] - b.values[i]) / std::max(a.resolution[i], b.resolution[i]));
+    }
+    return greatest;
+}
+
+bool Lookalikes::by_numbers(const FaultMode& fault, double size, double where, const FaultMode* other, double start_size) {
+    // What a person would see at the two places is a difference too.
+    if (other && (fault.fault_class == FaultClass::fuse_itself) != (other->fault_class == FaultClass::fuse_itself)) return false;
+    if (other && fault.intermittent != other->intermittent) return false;
+    const Look wanted = look(&fault, size, where);
+    if (!wanted.ok) return false;
+    if (!other || !other->size) return distance(wanted, look(other, 0, 0.5)) < 1;
+    const SizeRange& range = *other->size;
+    const auto at = [&](double scale) { return distance(wanted, look(other, size_of(range, scale), 0.5)); };
+    // A local search around the size that fits the readings; the distance has one dip there.
+    double centre = scale_of(range, std::clamp(start_size, range.low, range.high));
+    double step = (scale_of(range, range.high) - scale_of(range, range.low)) / 12;
+    double best = at(centre);
+    for (int i = 0; i < size_steps && best >= 1; ++i) {
+        bool moved = false;
+        for (const double next : {centre - step, centre + step}) {
+            if (next < scale_of(range, range.low) || next > scale_of(range, range.high)) continue;
+            const double d = at(next);
+            if (d >= best) continue;
+            best = d;
+            centre = next;
+            moved = true;
+            break;
+        }
+        if (!moved) step *= 0.4;
+    }
+    return best < 1;
+}
+
+}  // namespace voltfall

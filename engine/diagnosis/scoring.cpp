@@ -1,0 +1,197 @@
+#include "engine/diagnosis/scoring.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace voltfall {
+
+namespace {
+
+/// Things that one phrase may mean are one number as long as they differ by less than this many sigma.
+constexpr double same_cells = 0.5;
+/// Nothing is rarer than this: a table's zero is never certain.
+constexpr double least_probability = 1e-6;
+
+double anything_of_range(const NumberObservation& number, double density) {
+    const double width = number.value.high - number.value.low;
+    return std::isfinite(width) ? std::clamp(width * density, 0.05, 0.9) : 0.5;
+}
+
+/// Chance of a word when the cause is unknown (ASSUMED).
+double anything_of(const Measurement& m) {
+    if (std::holds_alternative<LoadReading>(m)) return 0.15;
+    if (std::holds_alternative<AirReading>(m)) return 0.3;
+    if (std::holds_alternative<LookReading>(m)) return 0.05;
+    if (std::holds_alternative<GoodReading>(m)) return 0.9;
+    return 0.4;
+}
+
+}  // namespace
+
+Scorer::Scorer(const Questions& questions) : questions_(questions) {}
+
+std::optional<std::size_t> Scorer::state_of(const NumberObservation& number) const {
+    return questions_.cells[number.cells[0].second].state;
+}
+
+std::optional<std::size_t> Scorer::state_of(const WordObservation& word) const {
+    if (!word.states.empty()) return word.states[0].second;
+    if (!word.cells.empty()) return questions_.cells[word.cells[0].second].state;
+    return std::nullopt;
+}
+
+Scorer::Prepared Scorer::prepare(const Prediction& p, StateFilter state) const {
+    Prepared prepared;
+    const std::size_t all = questions_.numbers.size();
+    for (std::size_t i = 0; i < all; ++i) {
+        const NumberObservation& number = questions_.numbers[i];
+        if (!number.exact() || (state && state_of(number) != state)) continue;
+        const std::size_t first = number.cells[0].second;
+        const double sigma = std::sqrt(p.variance[first] + number.sigma * number.sigma);
+        const bool one = std::all_of(number.cells.begin(), number.cells.end(), [&](const auto& cell) {
+            return std::abs(p.mean[cell.second] - p.mean[first]) < same_cells * sigma;
+        });
+        if (one) prepared.joint.push_back(i);
+    }
+    const std::size_t n = prepared.joint.size();
+    if (n == 0) return prepared;
+    std::vector<double> covariance(n * n);
+    for (std::size_t i = 0; i < n; ++i) {
+        for (std::size_t j = 0; j < n; ++j) covariance[i * n + j] = p.covariance[prepared.joint[i] * all + prepared.joint[j]];
+        const double sigma = questions_.numbers[prepared.joint[i]].sigma;
+        covariance[i * n + i] += sigma * sigma;
+    }
+    prepared.normal.emplace(std::move(covariance), n);
+    return prepared;
+}
+
+double Scorer::alone(const NumberObservation& number, const Prediction& p, double* wrong) const {
+    double right = 0;
+    for (const auto& [weight, cell] : number.cells) {
+        const double sigma = std::sqrt(p.variance[cell] + number.sigma * number.sigma);
+        if (number.exact()) {
+            right += weight * std::exp(log_normal_density(number.value.low - p.mean[cell], sigma));
+        } else {
+            const double half_digit = number.value.last_digit / 2;
+            right += weight * normal_between(number.value.low - half_digit, number.value.high + half_digit, p.mean[cell], sigma);
+        }
+    }
+    const double anything = number.exact() ? number.wrong.density : anything_of_range(number, number.wrong.density);
+    const double sum = (1 - number.wrong.chance) * right + number.wrong.chance * anything;
+    if (wrong) *wrong = number.wrong.chance * anything / sum;
+    return std::log(std::max(sum, 1e-300));
+}
+
+double Scorer::word(std::size_t index, const Prediction& p, double* wrong) const {
+    const WordObservation& word = questions_.words[index];
+    const double right = std::max(p.words[index], least_probability);
+    const double sum = (1 - word.wrong) * right + word.wrong * word.by_chance;
+    if (wrong) *wrong = word.wrong * word.by_chance / sum;
+    return std::log(sum);
+}
+
+double Scorer::score(const Prediction& p, const Prepared& prepared, StateFilter state, std::vector<double>* wrong) const {
+    if (wrong) wrong->assign(questions_.job->readings.size(), 0.0);
+    const auto note = [&](std::size_t reading, double chance) {
+        if (wrong) (*wrong)[reading] = std::max((*wrong)[reading], chance);
+    };
+    double sum = 0;
+    if (prepared.normal) {
+        std::vector<double> residuals;
+        std::vector<WrongReading> chances;
+        for (const std::size_t i : prepared.joint) {
+            const NumberObservation& number = questions_.numbers[i];
+            residuals.push_back(number.value.low - p.mean[number.cells[0].second]);
+            chances.push_back(number.wrong);
+        }
+        std::vector<double> each;
+        sum += prepared.normal->log_likelihood(residuals, chances, wrong ? &each : nullptr);
+        for (std::size_t i = 0; i < each.size(); ++i) note(questions_.numbers[prepared.joint[i]].reading, each[i]);
+    }
+    std::size_t next = 0;
+    for (std::size_t i = 0; i < questions_.numbers.size(); ++i) {
+        if (next < prepared.joint.size() && prepared.joint[next] == i) {
+            ++next;
+            continue;
+        }
+        if (state && state_of(questions_.numbers[i]) != state) continue;
+        double chance = 0;
+        sum += alone(questions_.numbers[i], p, &chance);
+        note(questions_.numbers[i].reading, chance);
+    }
+    for (std::size_t i = 0; i < questions_.words.size(); ++i) {
+        if (state && state_of(questions_.words[i]) != state) continue;
+        double chance = 0;
+        sum += word(i, p, &chance);
+        note(questions_.words[i].reading, chance);
+    }
+    return sum;
+}
+
+double Scorer::score(Story story, const Prediction& first, const Prediction& second) const {
+    switch (story) {
+        case Story::plain: return score(first);
+        case Story::new_part:
+            return log_add(std::log1p(-new_part_is_bad) + score(first), std::log(new_part_is_bad) + score(second));
+        case Story::intermittent: break;
+    }
+    double sum = 0;
+    for (std::size_t state = 0; state < questions_.states.size(); ++state) {
+        const double shows = score(first, prepare(first, state), state, nullptr);
+        const double hides = score(second, prepare(second, state), state, nullptr);
+        sum += log_add(std::log(intermittent_shows) + shows, std::log1p(-intermittent_shows) + hides);
+    }
+    for (std::size_t i = 0; i < questions_.words.size(); ++i) {
+        if (!state_of(questions_.words[i])) sum += word(i, first, nullptr);
+    }
+    return sum;
+}
+
+double Scorer::score_of_none() const {
+    double sum = 0;
+    for (const NumberObservation& number : questions_.numbers) {
+        const bool amps = questions_.cells[number.cells[0].second].is_amps;
+        const double density = amps ? 1 / 60.0 : 1 / (1.3 * questions_.circuit->supply);
+        sum += std::log(number.exact() ? density : anything_of_range(number, density));
+    }
+    for (const WordObservation& word : questions_.words) sum += std::log(anything_of(questions_.reading(word.reading).measurement));
+    return sum;
+}
+
+double Scorer::score_of_reading(const Prediction& p, std::size_t reading) const {
+    double sum = 0;
+    for (const NumberObservation& number : questions_.numbers) {
+        if (number.reading == reading) sum += alone(number, p, nullptr);
+    }
+    for (std::size_t i = 0; i < questions_.words.size(); ++i) {
+        if (questions_.words[i].reading == reading) sum += word(i, p, nullptr);
+    }
+    return sum;
+}
+
+Scorer::Residual Scorer::residual(const Prediction& p, std::size_t index) const {
+    const NumberObservation& number = questions_.numbers[index];
+    Residual r;
+    double variance = 0;
+    for (const auto& [weight, cell] : number.cells) {
+        r.predicted += weight * p.mean[cell];
+        variance += weight * p.variance[cell];
+    }
+    r.sigma = std::sqrt(variance + number.sigma * number.sigma);
+    r.residual = std::clamp(r.predicted, number.value.low, number.value.high) - r.predicted;
+    return r;
+}
+
+Scorer::Residual Scorer::residual_given_others(const Prediction& p, const Prepared& prepared, std::size_t index) const {
+    const auto at = std::find(prepared.joint.begin(), prepared.joint.end(), index);
+    if (at == prepared.joint.end()) return residual(p, index);
+    std::vector<double> residuals;
+    for (const std::size_t i : prepared.joint) {
+        const NumberObservation& number = questions_.numbers[i];
+        residuals.push_back(number.value.low - p.mean[number.cells[0].second]);
+    }
+    const auto given = prepared.normal->given_the_others(residuals, static_cast<std::size_t>(at - prepared.joint.begin()));
+    return {questions_.numbers[index].value.low - given.residual, given.residual, given.sigma};
+}
+
+}  // namespace voltfall

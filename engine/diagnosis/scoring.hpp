@@ -1,0 +1,70 @@
+// The likelihood of all readings together under one prediction.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "engine/diagnosis/joint_normal.hpp"
+#include "engine/diagnosis/prediction.hpp"
+
+namespace voltfall {
+
+/// How a mode's predictions are told together.
+enum class Story {
+    plain,
+    new_part,      ///< two worlds: the new part is good, or bad in the same way
+    intermittent,  ///< two worlds in every state by itself: the fault shows, or not
+};
+
+class Scorer {
+public:
+    explicit Scorer(const Questions& questions);
+
+    /// What can be kept while only the means move a little: which numbers are weighed together, and their normal.
+    struct Prepared {
+        std::vector<std::size_t> joint;    ///< number observations in the normal
+        std::optional<JointNormal> normal;
+    };
+    Prepared prepare(const Prediction& prediction) const { return prepare(prediction, std::nullopt); }
+
+    /// Logarithm of the likelihood; `wrong`, if given, receives by reading the chance that it is wrong.
+    double score(const Prediction& prediction, const Prepared& prepared, std::vector<double>* wrong = nullptr) const {
+        return score(prediction, prepared, std::nullopt, wrong);
+    }
+    double score(const Prediction& prediction) const { return score(prediction, prepare(prediction)); }
+    /// The two predictions of a story as one likelihood.
+    double score(Story story, const Prediction& first, const Prediction& second) const;
+
+    /// Likelihood of the readings when the cause is none of the catalogue: any value, any word.
+    double score_of_none() const;
+    /// Logarithm of one reading's own likelihood, others unseen (for reasons).
+    double score_of_reading(const Prediction& prediction, std::size_t reading) const;
+
+    /// Where the reading's number lies against its prediction.
+    struct Residual {
+        double predicted{};
+        double residual{};   ///< read less predicted
+        double sigma{};
+    };
+    Residual residual(const Prediction& prediction, std::size_t number) const;
+    /// The same with all other numbers known.
+    Residual residual_given_others(const Prediction& prediction, const Prepared& prepared, std::size_t number) const;
+
+private:
+    using StateFilter = std::optional<std::size_t>;
+    Prepared prepare(const Prediction& prediction, StateFilter state) const;
+    double score(const Prediction& prediction, const Prepared& prepared, StateFilter state, std::vector<double>* wrong) const;
+    double alone(const NumberObservation& number, const Prediction& prediction, double* wrong) const;
+    double word(std::size_t index, const Prediction& prediction, double* wrong) const;
+    std::optional<std::size_t> state_of(const NumberObservation& number) const;
+    std::optional<std::size_t> state_of(const WordObservation& word) const;
+
+    const Questions& questions_;
+};
+
+/// A new part may be as bad as the old one (ASSUMED).
+inline constexpr double new_part_is_bad = 0.05;
+/// An intermittent fault shows in half of the looks (ASSUMED).
+inline constexpr double intermittent_shows = 0.5;
+
+}  // namespace voltfall

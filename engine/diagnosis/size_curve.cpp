@@ -1,0 +1,175 @@
+#include "engine/diagnosis/size_curve.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace voltfall {
+
+namespace {
+
+/// Width of a piece on the scale (5 % of a size on a logarithmic one), and bounds of their number between two neighbours.
+constexpr double piece_width = 0.05;
+constexpr std::size_t least_pieces = 2;
+constexpr std::size_t most_pieces = 22;
+
+bool alike(const CurvePoint& a, const CurvePoint& b, std::size_t worlds) {
+    for (std::size_t w = 0; w < worlds; ++w) {
+        if (!a.worlds[w].ok || !b.worlds[w].ok || a.worlds[w].signature != b.worlds[w].signature) return false;
+    }
+    return true;
+}
+
+/// Slope at point i of a monotone cubic through the cell's means.
+double monotone_slope(const std::vector<CurvePoint>& points, std::size_t i, std::size_t world, std::size_t cell, std::size_t worlds) {
+    const bool has_left = i > 0 && alike(points[i - 1], points[i], worlds);
+    const bool has_right = i + 1 < points.size() && alike(points[i], points[i + 1], worlds);
+    const auto secant = [&](std::size_t a) {
+        const double rise = points[a + 1].worlds[world].mean[cell] - points[a].worlds[world].mean[cell];
+        return rise / (points[a + 1].at - points[a].at);
+    };
+    if (!has_left && !has_right) return 0;
+    if (!has_left) return secant(i);
+    if (!has_right) return secant(i - 1);
+    const double left = secant(i - 1);
+    const double right = secant(i);
+    if (left * right <= 0) return 0;
+    const double h0 = points[i].at - points[i - 1].at;
+    const double h1 = points[i + 1].at - points[i].at;
+    const double w0 = 2 * h1 + h0;
+    const double w1 = h1 + 2 * h0;
+    return (w0 + w1) / (w0 / left + w1 / right);
+}
+
+/// Interpolates between points i and i+1, which stand alike.
+class Span {
+public:
+    Span(const std::vector<CurvePoint>& points, std::size_t i, std::size_t world, std::size_t worlds)
+        : a_(points[i].worlds[world]), b_(points[i + 1].worlds[world]), width_(points[i + 1].at - points[i].at) {
+        for (std::size_t cell = 0; cell < a_.mean.size(); ++cell) {
+            slope_a_.push_back(monotone_slope(points, i, world, cell, worlds));
+            slope_b_.push_back(monotone_slope(points, i + 1, world, cell, worlds));
+        }
+    }
+
+    /// `t` from 0 to 1. Fills everything but the covariance.
+    void fill(double t, Prediction& out) const {
+        const double t2 = t * t;
+        const double t3 = t2 * t;
+        const double h00 = 2 * t3 - 3 * t2 + 1;
+        const double h01 = 1 - h00;
+        const double h10 = t3 - 2 * t2 + t;
+        const double h11 = t3 - t2;
+        out.ok = true;
+        out.signature = a_.signature;
+        out.mean.resize(a_.mean.size());
+        out.variance.resize(a_.mean.size());
+        for (std::size_t cell = 0; cell < a_.mean.size(); ++cell) {
+            out.mean[cell] = h00 * a_.mean[cell] + h01 * b_.mean[cell] + width_ * (h10 * slope_a_[cell] + h11 * slope_b_[cell]);
+            out.variance[cell] = (1 - t) * a_.variance[cell] + t * b_.variance[cell];
+        }
+        out.words.resize(a_.words.size());
+        for (std::size_t i = 0; i < a_.words.size(); ++i) out.words[i] = (1 - t) * a_.words[i] + t * b_.words[i];
+    }
+
+private:
+    const Prediction& a_;
+    const Prediction& b_;
+    double width_;
+    std::vector<double> slope_a_;
+    std::vector<double> slope_b_;
+};
+
+std::size_t worlds_of(Story story) { return story == Story::plain ? 1 : 2; }
+
+double score_point(const CurvePoint& point, const Scorer& scorer, Story story) {
+    for (std::size_t w = 0; w < worlds_of(story); ++w) {
+        if (!point.worlds[w].ok) return -std::numeric_limits<double>::infinity();
+    }
+    return scorer.score(story, point.worlds[0], point.worlds[1]);
+}
+
+/// Scores between two alike neighbours; the spread is that of the nearer one.
+class SpanScorer {
+public:
+    SpanScorer(const std::vector<CurvePoint>& points, std::size_t i, const Scorer& scorer, Story story) : scorer_(scorer), story_(story) {
+        for (std::size_t w = 0; w < worlds_of(story); ++w) {
+            spans_.emplace_back(points, i, w, worlds_of(story));
+            near_.push_back({scorer.prepare(points[i].worlds[w]), scorer.prepare(points[i + 1].worlds[w])});
+        }
+    }
+    double score(double t) {
+        std::array<double, 2> logs{};
+        for (std::size_t w = 0; w < spans_.size(); ++w) {
+            spans_[w].fill(t, scratch_);
+            logs[w] = scorer_.score(scratch_, near_[w][t < 0.5 ? 0 : 1]);
+        }
+        if (spans_.size() == 1) return logs[0];
+        const double second = story_ == Story::new_part ? new_part_is_bad : 1 - intermittent_shows;
+        return log_add(std::log1p(-second) + logs[0], std::log(second) + logs[1]);
+    }
+
+private:
+    const Scorer& scorer_;
+    Story story_;
+    std::vector<Span> spans_;
+    std::vector<std::array<Scorer::Prepared, 2>> near_;
+    Prediction scratch_;
+};
+
+}  // namespace
+
+void SizeCurve::insert(CurvePoint point) {
+    const auto at = std::lower_bound(points.begin(), points.end(), point.at,
+                                     [](const CurvePoint& p, double value) { return p.at < value; });
+    points.insert(at, std::move(point));
+}
+
+double scale_of(const SizeRange& range, double size) { return range.logarithmic ? std::log(size) : size; }
+double size_of(const SizeRange& range, double at) { return range.logarithmic ? std::exp(at) : at; }
+
+std::vector<Piece> weigh_curve(const SizeCurve& curve, const Scorer& scorer, Story story) {
+    const std::vector<CurvePoint>& points = curve.points;
+    std::vector<Piece> pieces;
+    if (points.empty()) return pieces;
+    if (points.size() == 1) {
+        pieces.push_back({points[0].at, points[0].size, curve.where, score_point(points[0], scorer, story), 0});
+        return pieces;
+    }
+    const double range = points.back().at - points.front().at;
+    for (std::size_t i = 0; i + 1 < points.size(); ++i) {
+        const double width = points[i + 1].at - points[i].at;
+        if (!alike(points[i], points[i + 1], worlds_of(story))) {
+            for (const std::size_t end : {i, i + 1}) {
+                pieces.push_back({points[end].at, points[end].size, curve.where, score_point(points[end], scorer, story),
+                                  std::log(width / 2 / range)});
+            }
+            continue;
+        }
+        const double wanted = std::ceil(width / (curve.logarithmic ? piece_width : range / 100));
+        const std::size_t count = std::clamp(static_cast<std::size_t>(wanted), least_pieces, most_pieces);
+        SpanScorer span(points, i, scorer, story);
+        for (std::size_t k = 0; k < count; ++k) {
+            const double t = (static_cast<double>(k) + 0.5) / static_cast<double>(count);
+            const double at = points[i].at + t * width;
+            pieces.push_back({at, curve.logarithmic ? std::exp(at) : at, curve.where, span.score(t),
+                              std::log(width / static_cast<double>(count) / range)});
+        }
+    }
+    return pieces;
+}
+
+Prediction predict_between(const SizeCurve& curve, double at, std::size_t world) {
+    const std::vector<CurvePoint>& points = curve.points;
+    std::size_t i = 0;
+    while (i + 1 < points.size() && points[i + 1].at <= at) ++i;
+    if (i + 1 >= points.size()) return points.back().worlds[world];
+    const double t = std::clamp((at - points[i].at) / (points[i + 1].at - points[i].at), 0.0, 1.0);
+    const Prediction& nearer = points[t < 0.5 ? i : i + 1].worlds[world];
+    if (!alike(points[i], points[i + 1], world + 1)) return nearer;
+    Prediction between = nearer;
+    Span(points, i, world, world + 1).fill(t, between);
+    return between;
+}
+
+}  // namespace voltfall

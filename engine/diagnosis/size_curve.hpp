@@ -1,0 +1,49 @@
+// One mode's readings as a smooth function of its size: solved at a few sizes, weighed at many.
+#pragma once
+
+#include <array>
+#include <vector>
+
+#include "engine/diagnosis/scoring.hpp"
+
+namespace voltfall {
+
+/// A size at which the mode was solved. `at` is the size on the scale in which it is evenly likely (its logarithm, or itself).
+struct CurvePoint {
+    double at{};
+    double size{};
+    std::array<Prediction, 2> worlds;   ///< the second is used by two-world stories only
+};
+
+/// All sizes solved at one place along the wire (or at the only place), ascending.
+struct SizeCurve {
+    double where{0.5};
+    bool logarithmic{true};             ///< scale of `at`
+    std::vector<CurvePoint> points;
+
+    void insert(CurvePoint point);
+};
+
+/// A small piece of a mode's sizes and places: its likelihood and its share of the mode's prior.
+struct Piece {
+    double at{};
+    double size{};
+    double where{};
+    double log_likelihood{};
+    double log_share{};
+
+    double log_mass() const { return log_likelihood + log_share; }
+};
+
+/// Weighs the curve in small pieces. Between neighbours that stand alike (equal signature) the readings follow a
+/// monotone cubic (Fritsch and Carlson); where something switches between them, each neighbour stands for its half.
+std::vector<Piece> weigh_curve(const SizeCurve& curve, const Scorer& scorer, Story story);
+
+/// The prediction between two neighbours of a curve, by the same interpolation; nearest where they do not stand alike.
+Prediction predict_between(const SizeCurve& curve, double at, std::size_t world);
+
+/// The scale of `CurvePoint::at`.
+double scale_of(const SizeRange& range, double size);
+double size_of(const SizeRange& range, double at);
+
+}  // namespace voltfall

@@ -1,0 +1,310 @@
+#include "engine/diagnosis/test_candidates.hpp"
+
+#include <algorithm>
+#include <fmt/format.h>
+#include <limits>
+#include <set>
+
+#include "engine/diagnosis/probes.hpp"
+#include "engine/diagnosis/word_evidence.hpp"
+#include "netlists/parts/kind.hpp"
+#include "netlists/tables/defaults.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// A supply that has been read stays so within this, volts (ASSUMED).
+constexpr double read_supply_sigma = 0.1;
+
+std::string lead_state(const std::string& label) { return label.empty() ? std::string() : label + "  "; }
+
+class Maker {
+public:
+    Maker(const Circuit& circuit, const Job& job, const Weighed& weighed) : circuit_(circuit), job_(job), weighed_(weighed) {
+        future_.job = std::make_unique<Job>(job);
+        future_.job->readings.clear();
+        future_.questions.circuit = &circuit;
+        future_.questions.job = future_.job.get();
+        future_.questions.supplies = weighed.questions.supplies;
+        future_.questions.states = weighed.questions.states;
+        future_.questions.fuses_seen_good = weighed.questions.fuses_seen_good;
+    }
+
+    Future make() {
+        const std::vector<JointId> joints = permitted_joints(circuit_);
+        const std::vector<DropPair> drops = drop_pairs(circuit_);
+        for (const State& state : default_states(circuit_)) {
+            const std::size_t index = add_state(state);
+            for (const JointId joint : joints) add_point(index, joint);
+            for (const DropPair& drop : drops) add_volts(index, drop.name, {drop.place}, drop.red, drop.black);
+            for (std::size_t i = 0; i < circuit_.wires.size(); ++i) add_clamp(index, {static_cast<std::uint32_t>(i)});
+            for (std::size_t i = 0; i < circuit_.parts.size(); ++i) add_load(index, {static_cast<std::uint32_t>(i)});
+        }
+        for (std::size_t i = 0; i < circuit_.parts.size(); ++i) add_fuse({static_cast<std::uint32_t>(i)});
+        add_looks();
+        return std::move(future_);
+    }
+
+private:
+    std::size_t add_state(const State& state) {
+        JobState future;
+        future.state = state;
+        std::optional<std::size_t> known;
+        for (std::size_t i = 0; i < weighed_.questions.supplies.size(); ++i) {
+            const Supply& supply = weighed_.questions.supplies[i];
+            const std::string word(key_word(state.key));
+            if (supply.told && (supply.key == word || supply.key == word + "?")) known = i;
+        }
+        Supply supply = known ? weighed_.questions.supplies[*known] : supply_of(circuit_, state.key, false);
+        if (known && supply.overrides) {
+            supply.mean = supply.solved_at;
+            supply.sigma = read_supply_sigma;
+        }
+        future_.questions.supplies.push_back(supply);
+        future.supply = future_.questions.supplies.size() - 1;
+        if (supply.overrides) future.state.supply_volts = supply.solved_at;
+        future_.questions.states.push_back(std::move(future));
+        return future_.questions.states.size() - 1;
+    }
+
+    /// Has the job a reading of this in this state already? One that is probably wrong may be taken again.
+    template <class Same>
+    bool taken(std::size_t state, const Same& same) const {
+        for (std::size_t i = 0; i < job_.readings.size(); ++i) {
+            const Reading& reading = job_.readings[i];
+            if (reading.state.earlier || reading.doubted || weighed_.wrong[i] > 0.25 || !same(reading.measurement)) continue;
+            for (const State& read : states_of(circuit_, reading.state)) {
+                if (read.positions == future_.questions.states[state].state.positions) return true;
+            }
+        }
+        return false;
+    }
+
+    bool volts_taken(std::size_t state, JointId red, JointId black) const {
+        return taken(state, [&](const Measurement& m) {
+            const auto* volts = std::get_if<VoltsReading>(&m);
+            const auto is = [](const Point& point, JointId joint) { return point.joints.size() == 1 && point.joints[0] == joint; };
+            return volts && ((is(volts->red, red) && is(volts->black, black)) || (is(volts->red, black) && is(volts->black, red)));
+        });
+    }
+
+    void add_volts(std::size_t state, const std::string& probe, std::vector<std::string> places, JointId red, JointId black) {
+        if (volts_taken(state, red, black)) return;
+        TestCandidate test;
+        test.kind = TestKind::volts;
+        test.probe = probe;
+        test.places = std::move(places);
+        test.state = state;
+        future_.questions.cells.push_back({state, false, red, black, {}, false});
+        add(std::move(test));
+    }
+
+    void add_point(std::size_t state, JointId joint) {
+        if (joint == circuit_.reference) return;
+        const Joint& point = circuit_.joint(joint);
+        const std::string black = circuit_.joint(circuit_.reference).name;
+        add_volts(state, point.name + " to " + black, {point.place}, joint, circuit_.reference);
+        if (future_.tests.empty()) return;
+        const Part* battery = circuit_.battery.valid() ? &circuit_.part(circuit_.battery) : nullptr;
+        const bool is_supply = battery && battery->pins.count("+") && battery->pins.at("+") == joint;
+        if (is_supply && future_.tests.back().state == state) future_.tests.back().reads_supply = true;
+    }
+
+    void add_clamp(std::size_t state, WireId wire_id) {
+        const Wire& wire = circuit_.wire(wire_id);
+        if (is_closed(circuit_, wire.name)) return;
+        if (taken(state, [&](const Measurement& m) {
+                const auto* amps = std::get_if<AmpsReading>(&m);
+                return amps && amps->wire == wire_id;
+            })) {
+            return;
+        }
+        TestCandidate test;
+        test.kind = TestKind::clamp;
+        test.probe = "clamp " + wire.name;
+        test.state = state;
+        // Either end will do: the nearer one.
+        const std::string& from = circuit_.joint(wire.from.joint).place;
+        const std::string& to = circuit_.joint(wire.to.joint).place;
+        test.places = {circuit_.reach_of(to).minutes < circuit_.reach_of(from).minutes ? to : from};
+        future_.questions.cells.push_back({state, true, {}, {}, wire.first_half, true});
+        add(std::move(test));
+    }
+
+    std::size_t add_word(std::size_t state, Measurement measurement) {
+        Reading reading;
+        reading.measurement = std::move(measurement);
+        future_.job->readings.push_back(std::move(reading));
+        WordObservation word;
+        word.reading = future_.job->readings.size() - 1;
+        if (state != no_state) word.states = {{1.0, state}};
+        future_.questions.words.push_back(std::move(word));
+        return future_.questions.words.size() - 1;
+    }
+
+    void add_load(std::size_t state, PartId id) {
+        const Part& part = circuit_.part(id);
+        if (!part.load_branch.valid() || !part.kind || part.kind->load == LoadKind::none) return;
+        if (taken(state, [&](const Measurement& m) {
+                const auto* load = std::get_if<LoadReading>(&m);
+                return load && load->part == id;
+            })) {
+            return;
+        }
+        TestCandidate test;
+        test.kind = TestKind::load;
+        test.probe = load_word(id);
+        test.state = state;
+        test.words = {"dead", "slow", "normal", "fast", "runs"};
+        for (std::size_t i = 0; i < test.words.size(); ++i) {
+            const std::size_t word = add_word(state, LoadReading{id, test.words[i]});
+            if (i == 0) test.first_word = word;
+        }
+        add(std::move(test));
+    }
+
+    /// "blower" where it is the only load of its kind, else its name.
+    std::string load_word(PartId id) const {
+        const Part& part = circuit_.part(id);
+        const auto same = std::count_if(circuit_.parts.begin(), circuit_.parts.end(), [&](const Part& p) { return p.kind == part.kind; });
+        const std::string_view words = part.kind->load_words;
+        return same == 1 && !words.empty() ? std::string(words.substr(0, words.find(' '))) : part.name;
+    }
+
+    void add_fuse(PartId id) {
+        const Part& part = circuit_.part(id);
+        if (!part.fuse || is_closed(circuit_, part.name)) return;
+        const bool seen = std::any_of(job_.readings.begin(), job_.readings.end(), [&](const Reading& reading) {
+            const auto* fuse = std::get_if<FuseReading>(&reading.measurement);
+            return fuse && fuse->part == id && reading.state.fitted_new.empty();
+        });
+        if (seen) return;
+        TestCandidate test;
+        test.kind = TestKind::fuse;
+        test.probe = "fuse " + part.name;
+        test.places = {part.name};
+        test.words = {"good", "blown"};
+        test.state = future_.questions.states.size() - 1;
+        test.first_word = add_word(no_state, FuseReading{id, "good", {}, {}});
+        add_word(no_state, FuseReading{id, "blown", {}, {}});
+        add(std::move(test));
+    }
+
+    void add_looks() {
+        std::set<std::string> places;
+        for (const Suspect& suspect : weighed_.suspects) {
+            if (!suspect.mode || suspect.mode->looks.empty()) continue;
+            if (care_words(circuit_, job_, suspect.mode->place).empty()) continue;
+            const std::string& place = suspect.mode->place;
+            if (is_closed(circuit_, place) || !places.insert(place).second) continue;
+            const bool looked = std::any_of(job_.readings.begin(), job_.readings.end(), [&](const Reading& reading) {
+                const auto* look = std::get_if<LookReading>(&reading.measurement);
+                return look && sits_at(circuit_, *suspect.mode, look->place);
+            });
+            if (looked) continue;
+            TestCandidate test;
+            test.kind = TestKind::look;
+            test.probe = "look " + place;
+            test.places = {place};
+            test.look_place = place;
+            test.words = {"damage", "clean"};
+            add(std::move(test));
+        }
+    }
+
+    void add(TestCandidate test) {
+        const bool has_state = test.kind != TestKind::fuse && test.kind != TestKind::look;
+        test.text = (has_state ? lead_state(future_.questions.states[test.state].state.label) : std::string()) + test.probe;
+        test.cell = future_.questions.cells.empty() ? 0 : future_.questions.cells.size() - 1;
+        future_.tests.push_back(std::move(test));
+    }
+
+    static constexpr std::size_t no_state = std::numeric_limits<std::size_t>::max();
+
+    const Circuit& circuit_;
+    const Job& job_;
+    const Weighed& weighed_;
+    Future future_;
+};
+
+void add_reached(const Circuit& circuit, const std::string& place, std::vector<std::string>& reached) {
+    reached.push_back(place);
+    for (const Strip& strip : circuit.strips) {
+        const bool inside = std::any_of(strip.places.begin(), strip.places.end(), [&](const std::string& p) { return same_word(p, place); });
+        if (inside) reached.insert(reached.end(), strip.places.begin(), strip.places.end());
+    }
+}
+
+/// "C101.4" is reached by way of C101.
+std::string reach_place(const Circuit& circuit, const std::string& place) {
+    if (circuit.reach_of(place).known) return place;
+    const std::string whole = place.substr(0, place.find_first_of(".@"));
+    if (circuit.find_part(whole).valid() || circuit.reach_of(whole).known) return whole;
+    if (const WireId wire = circuit.find_wire(place); wire.valid()) {
+        const std::string& from = circuit.joint(circuit.wire(wire).from.joint).place;
+        const std::string& to = circuit.joint(circuit.wire(wire).to.joint).place;
+        return circuit.reach_of(to).minutes < circuit.reach_of(from).minutes ? to : from;
+    }
+    return place;
+}
+
+double action_minutes(TestKind kind) {
+    switch (kind) {
+        case TestKind::volts: return default_value("minutes_volts");
+        case TestKind::clamp: return default_value("minutes_clamp");
+        case TestKind::load: return default_value("minutes_control");
+        case TestKind::fuse: return default_value("minutes_look");
+        case TestKind::look: return default_value("minutes_look");
+    }
+    return 0;
+}
+
+}  // namespace
+
+Future future_of(const Circuit& circuit, const Job& job, const Weighed& weighed) { return Maker(circuit, job, weighed).make(); }
+
+std::vector<std::string> reached_places(const Circuit& circuit, const Job& job) {
+    std::vector<std::string> reached;
+    const auto add_points = [&](const Point& point) {
+        for (const JointId joint : point.joints) add_reached(circuit, reach_place(circuit, circuit.joint(joint).place), reached);
+    };
+    for (const Reading& reading : job.readings) {
+        if (const auto* volts = std::get_if<VoltsReading>(&reading.measurement)) {
+            add_points(volts->red);
+            add_points(volts->black);
+        } else if (const auto* lamp = std::get_if<LampReading>(&reading.measurement)) {
+            add_points(lamp->red);
+        } else if (const auto* live = std::get_if<LiveReading>(&reading.measurement)) {
+            add_points(live->red);
+        } else if (const auto* ohms = std::get_if<OhmsReading>(&reading.measurement)) {
+            add_points(ohms->red);
+        } else if (const auto* amps = std::get_if<AmpsReading>(&reading.measurement)) {
+            add_reached(circuit, reach_place(circuit, circuit.wire(amps->wire).name), reached);
+        } else if (const auto* look = std::get_if<LookReading>(&reading.measurement)) {
+            add_reached(circuit, reach_place(circuit, look->place), reached);
+        } else if (const auto* fuse = std::get_if<FuseReading>(&reading.measurement)) {
+            add_reached(circuit, circuit.part(fuse->part).name, reached);
+        }
+        for (const std::string& name : reading.state.unplugged) add_reached(circuit, reach_place(circuit, name), reached);
+    }
+    return reached;
+}
+
+TestMinutes minutes_of(const Circuit& circuit, const TestCandidate& test, const std::vector<std::string>& reached) {
+    TestMinutes result;
+    result.minutes = action_minutes(test.kind);
+    for (const std::string& typed : test.places) {
+        const std::string place = reach_place(circuit, typed);
+        const bool there = std::any_of(reached.begin(), reached.end(), [&](const std::string& p) { return same_word(p, place); });
+        if (there) continue;
+        const Circuit::Reach reach = circuit.reach_of(place);
+        result.minutes += reach.minutes;
+        if (!reach.known) result.notes.push_back(fmt::format("minutes guessed: no [reach] for {}", place));
+        if (!reach.strip.empty()) result.notes.push_back(fmt::format("opens by {}", reach.strip));
+    }
+    return result;
+}
+
+}  // namespace voltfall

@@ -1,0 +1,48 @@
+// Every measurement that could be taken next, before it is asked what it would tell.
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "engine/diagnosis/weighing.hpp"
+
+namespace voltfall {
+
+enum class TestKind { volts, clamp, load, fuse, look };
+
+struct TestCandidate {
+    TestKind kind{TestKind::volts};
+    std::string text;                  ///< "hi  across C101.4"
+    std::string probe;                 ///< the same without the state
+    std::vector<std::string> places;   ///< what must be reached
+    std::size_t state{0};              ///< of the questions
+    std::size_t cell{0};               ///< volts, clamp
+    std::size_t first_word{0};         ///< load, fuse: first of its word observations
+    std::vector<std::string> words;    ///< its outcomes
+    std::string look_place;
+    bool reads_supply{false};
+};
+
+/// Readings not taken yet, as questions to a suspect: the job's own states (what blew in them has blown) and then the
+/// default states. The job inside holds one made-up reading a word.
+struct Future {
+    std::unique_ptr<Job> job;
+    Questions questions;
+    std::vector<TestCandidate> tests;
+};
+
+/// Tests at permitted joints, of wires, loads, fuses and places to look at; without those that the job has already.
+Future future_of(const Circuit& circuit, const Job& job, const Weighed& weighed);
+
+/// What the job's readings have opened or reached already: places, and strip groups.
+std::vector<std::string> reached_places(const Circuit& circuit, const Job& job);
+
+/// Minutes of a test, there and back once, and notes where they are guessed.
+struct TestMinutes {
+    double minutes{};
+    std::vector<std::string> notes;
+};
+TestMinutes minutes_of(const Circuit& circuit, const TestCandidate& test, const std::vector<std::string>& reached);
+
+}  // namespace voltfall

@@ -1,0 +1,212 @@
+#include "engine/diagnosis/test_value.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <numeric>
+
+#include "engine/diagnosis/same_as.hpp"
+#include "engine/diagnosis/word_evidence.hpp"
+#include "engine/diagnosis/worker_pool.hpp"
+#include "engine/meters/accuracy.hpp"
+#include "netlists/tables/defaults.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// Suspects below this probability, and more of them than this, do not count in what a test tells.
+constexpr double counts_above = 1e-4;
+constexpr std::size_t most_suspects = 70;
+/// Digits that a meter and a clamp usually show, volts and amperes.
+constexpr double meter_digit = 0.01;
+constexpr double clamp_digit = 0.1;
+/// Chance to see damage at the place of a fault that leaves some, elsewhere, and at a place that wears anyway (ASSUMED).
+constexpr double damage_at_fault = 0.6;
+constexpr double damage_elsewhere = 0.05;
+constexpr double damage_where_care = 0.1;
+/// Two suspects whose predictions all lie within this many sigma of the instrument cannot be told apart.
+constexpr double same_sigmas = 1.0;
+
+double share_of(std::string_view row) {
+    const auto measure = parse_measure(default_row(row).text);
+    return measure ? measure->value : default_value(row);
+}
+
+std::size_t stands_wanted(double probability) { return probability > 0.05 ? 5 : probability > 0.01 ? 3 : 1; }
+
+/// Same work: the same thing repaired; but clearing the air way is not fitting a motor.
+std::string repair_key(const Suspect& suspect) {
+    if (!suspect.mode) return "nothing";
+    const bool is_air = suspect.mode->mode == "blocked-air" || suspect.mode->mode == "fouled";
+    return suspect.mode->repair + (is_air ? " air" : "");
+}
+
+/// Groups that merge into each other.
+class Merging {
+public:
+    explicit Merging(std::size_t count) : parent_(count) { std::iota(parent_.begin(), parent_.end(), std::size_t{0}); }
+    std::size_t find(std::size_t i) {
+        while (parent_[i] != i) i = parent_[i] = parent_[parent_[i]];
+        return i;
+    }
+    void join(std::size_t a, std::size_t b) {
+        a = find(a);
+        b = find(b);
+        parent_[std::max(a, b)] = std::min(a, b);
+    }
+
+private:
+    std::vector<std::size_t> parent_;
+};
+
+bool predictions_alike(const Job& job, const Future& future, const Prediction& a, const Prediction& b) {
+    if (!a.ok || !b.ok) return false;
+    for (std::size_t i = 0; i < a.mean.size(); ++i) {
+        const TestKind kind = future.questions.cells[i].is_amps ? TestKind::clamp : TestKind::volts;
+        if (std::abs(a.mean[i] - b.mean[i]) > same_sigmas * instrument_sigma_at(job, kind, a.mean[i])) return false;
+    }
+    for (std::size_t i = 0; i < a.words.size(); ++i) {
+        if (std::abs(a.words[i] - b.words[i]) > 0.1) return false;
+    }
+    return true;
+}
+
+bool looks_alike(const Circuit& circuit, const Job& job, const Suspect& a, const Suspect& b) {
+    // Where a look may tell them apart, they are not the same.
+    if (!a.mode || !b.mode) return true;
+    const auto visible = [&](const Suspect& s) { return !s.mode->looks.empty() && !care_words(circuit, job, s.mode->place).empty(); };
+    return !visible(a) && !visible(b);
+}
+
+void group(const Circuit& circuit, const Job& job, const Weighed& weighed, const Future& future, Simulator& simulator, Standings& standings) {
+    std::vector<std::size_t> suspects;
+    for (const Standing& standing : standings.list) {
+        if (suspects.empty() || suspects.back() != standing.suspect) suspects.push_back(standing.suspect);
+    }
+    Merging merging(suspects.size());
+    const Lookalikes lookalikes(simulator, circuit);
+    std::vector<std::size_t> first_standing(suspects.size());
+    for (std::size_t i = 0, s = 0; i < suspects.size(); ++i) {
+        while (standings.list[s].suspect != suspects[i]) ++s;
+        first_standing[i] = s;
+    }
+    for (std::size_t i = 0; i < suspects.size(); ++i) {
+        for (std::size_t j = 0; j < i; ++j) {
+            const Suspect& a = weighed.suspects[suspects[i]];
+            const Suspect& b = weighed.suspects[suspects[j]];
+            const bool same_work = repair_key(a) == repair_key(b);
+            const bool same_graph = a.mode && b.mode && lookalikes.by_graph(*a.mode, *b.mode);
+            const bool same_numbers = looks_alike(circuit, job, a, b) &&
+                                      predictions_alike(job, future, standings.list[first_standing[i]].prediction,
+                                                        standings.list[first_standing[j]].prediction);
+            if (same_work || same_graph || same_numbers) merging.join(i, j);
+        }
+    }
+    std::map<std::size_t, std::size_t> group_of_root;
+    std::map<std::size_t, std::size_t> group_of_suspect;
+    for (std::size_t i = 0; i < suspects.size(); ++i) {
+        const auto [entry, added] = group_of_root.try_emplace(merging.find(i), standings.groups.size());
+        if (added) standings.groups.emplace_back();
+        RepairGroup& group = standings.groups[entry->second];
+        group.suspects.push_back(suspects[i]);
+        group.probability += weighed.suspects[suspects[i]].probability;
+        group_of_suspect[suspects[i]] = entry->second;
+    }
+    for (Standing& standing : standings.list) standing.group = group_of_suspect[standing.suspect];
+}
+
+}  // namespace
+
+Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weighed& weighed, const Future& future,
+                       const Predictor& predictor, const MatchOptions& options) {
+    struct Case {
+        std::size_t suspect;
+        Stand stand;
+    };
+    std::vector<Case> cases;
+    std::size_t suspects = 0;
+    for (const std::size_t i : weighed.ranked()) {
+        const Suspect& suspect = weighed.suspects[i];
+        if (suspect.probability < counts_above || suspects++ == most_suspects) break;
+        for (const Stand& stand : stands_for(suspect, stands_wanted(suspect.probability))) cases.push_back({i, stand});
+    }
+    const std::size_t width = Prediction::width(future.questions);
+    const std::vector<double> numbers = run_jobs(cases.size(), width, options.workers, [&](std::size_t i, std::span<double> out) {
+        const Case& one = cases[i];
+        predictor.predict(weighed.suspects[one.suspect].mode, one.stand.size, one.stand.where).write(out);
+    });
+    Standings standings;
+    for (std::size_t i = 0; i < cases.size(); ++i) {
+        Standing standing{cases[i].suspect, 0, weighed.suspects[cases[i].suspect].probability * cases[i].stand.share, {}};
+        standing.prediction = Prediction::read(std::span<const double>(numbers).subspan(i * width, width), future.questions);
+        if (standing.prediction.ok) standings.list.push_back(std::move(standing));
+    }
+    group(circuit, *future.job, weighed, future, simulator, standings);
+    return standings;
+}
+
+double instrument_sigma_at(const Job& job, TestKind kind, double value) {
+    const bool clamp = kind == TestKind::clamp;
+    ReadValue read;
+    read.low = read.high = value;
+    read.last_digit = clamp ? clamp_digit : meter_digit;
+    return instrument_sigma(accuracy_of(clamp ? Instrument::clamp : Instrument::meter, job.tools), read);
+}
+
+std::vector<double> word_outcomes(const Circuit& circuit, const Job& job, const Weighed& weighed, const TestCandidate& test,
+                                  const std::vector<Standing>& standings) {
+    std::vector<double> outcomes;
+    for (const Standing& standing : standings) {
+        if (test.kind == TestKind::look) {
+            const FaultMode* mode = weighed.suspects[standing.suspect].mode;
+            const bool here = mode && !mode->looks.empty() && sits_at(circuit, *mode, test.look_place);
+            const bool wears = !care_words(circuit, job, test.look_place).empty();
+            const double damage = here ? damage_at_fault : wears ? damage_where_care : damage_elsewhere;
+            outcomes.push_back(damage);
+            outcomes.push_back(1 - damage);
+            continue;
+        }
+        double sum = 0;
+        for (std::size_t w = 0; w < test.words.size(); ++w) sum += standing.prediction.words[test.first_word + w];
+        for (std::size_t w = 0; w < test.words.size(); ++w) {
+            const double p = standing.prediction.words[test.first_word + w];
+            outcomes.push_back(sum > 0 ? p / sum : 1.0 / static_cast<double>(test.words.size()));
+        }
+    }
+    return outcomes;
+}
+
+double bits_of(const Circuit& circuit, const Job& job, const Weighed& weighed, const TestCandidate& test, const Standings& standings,
+               SupplyKnown supply) {
+    std::vector<Possibility> possibilities;
+    const bool is_number = test.kind == TestKind::volts || test.kind == TestKind::clamp;
+    double lowest = 0;
+    double highest = 0;
+    double narrowest = 1e9;
+    for (const Standing& standing : standings.list) {
+        Possibility p{standing.weight, standing.group, 0, 0};
+        if (is_number) {
+            p.mean = standing.prediction.mean[test.cell];
+            double variance = standing.prediction.variance[test.cell];
+            if (supply == SupplyKnown::yes) variance -= standing.prediction.supply_variance[test.cell];
+            p.sigma = std::hypot(std::sqrt(std::max(variance, 0.0)), instrument_sigma_at(job, test.kind, p.mean));
+            lowest = possibilities.empty() ? p.mean : std::min(lowest, p.mean);
+            highest = possibilities.empty() ? p.mean : std::max(highest, p.mean);
+            narrowest = std::min(narrowest, p.sigma);
+        }
+        possibilities.push_back(p);
+    }
+    if (!is_number) {
+        return information_of_words(possibilities, standings.groups.size(), word_outcomes(circuit, job, weighed, test, standings.list),
+                                    test.words.size());
+    }
+    // All suspects agree far within the spread: no need to integrate.
+    if (highest - lowest < 0.3 * narrowest) return 0;
+    OutcomeRules rules;
+    rules.wrong = share_of("wrong_reading");
+    rules.untouched = test.kind == TestKind::volts && !test.reads_supply ? share_of("wrong_zero_backprobe") : 0;
+    return information_of_number(possibilities, standings.groups.size(), rules);
+}
+
+}  // namespace voltfall

@@ -1,0 +1,49 @@
+// What each test would tell: the suspects as they stand, what they predict for it, and the bits between.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "engine/diagnosis/information.hpp"
+#include "engine/diagnosis/test_candidates.hpp"
+
+namespace voltfall {
+
+/// What is repaired by one and the same work, or cannot be told apart.
+struct RepairGroup {
+    std::vector<std::size_t> suspects;   ///< most probable first
+    double probability{0};
+};
+
+/// A suspect at one size and place, with what it predicts for all tests.
+struct Standing {
+    std::size_t suspect{};
+    std::size_t group{};
+    double weight{};
+    Prediction prediction;
+};
+
+struct Standings {
+    std::vector<RepairGroup> groups;     ///< most probable first
+    std::vector<Standing> list;
+};
+
+/// Solves the suspects that still count in all tests' states and groups them by repair.
+Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weighed& weighed, const Future& future,
+                       const Predictor& predictor, const MatchOptions& options);
+
+/// One sigma of the instrument at a predicted value, shown with its usual digits.
+double instrument_sigma_at(const Job& job, TestKind kind, double value);
+
+/// P(outcome | standing) of a test with words, standing by standing.
+std::vector<double> word_outcomes(const Circuit& circuit, const Job& job, const Weighed& weighed, const TestCandidate& test,
+                                  const std::vector<Standing>& standings);
+
+/// Is the supply's share of the spread counted?
+enum class SupplyKnown { no, yes };
+
+/// Bits that the test tells of what must be repaired.
+double bits_of(const Circuit& circuit, const Job& job, const Weighed& weighed, const TestCandidate& test, const Standings& standings,
+               SupplyKnown supply);
+
+}  // namespace voltfall

@@ -1,0 +1,224 @@
+#include "engine/diagnosis/word_evidence.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+
+#include "engine/diagnosis/priors.hpp"
+#include "engine/diagnosis/word_tables.hpp"
+#include "netlists/tables/defaults.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+// All chances here are ASSUMED.
+constexpr double seen_at_fault = 0.5;         ///< the damage that this fault leaves is seen at its place
+constexpr double other_word_at_fault = 0.12;  ///< another word of damage there
+constexpr double seen_elsewhere = 0.03;       ///< damage where the fault is not
+constexpr double seen_where_care = 0.08;      ///< the same at a place that wears anyway
+constexpr double clean_at_fault = 0.35;
+constexpr double clean_elsewhere = 0.95;
+constexpr double good_part_fails = 0.05;      ///< a part said to be good has the fault after all
+constexpr double right_word = 0.97;
+constexpr double wrong_word = 0.02;
+constexpr double sometimes_word = 0.2;        ///< any one word of a state that is only sometimes so
+
+bool means_clean(std::string_view word) {
+    for (const std::string_view clean : {"clean", "ok", "good", "nothing", "fine", "dry"}) {
+        if (same_word(word, clean)) return true;
+    }
+    return false;
+}
+
+bool has_word(std::string_view list, std::string_view word) {
+    for (std::size_t at = list.find(word); at != std::string_view::npos; at = list.find(word, at + 1)) {
+        const bool starts = at == 0 || list[at - 1] == ' ';
+        const bool ends = at + word.size() == list.size() || list[at + word.size()] == ' ';
+        if (starts && ends) return true;
+    }
+    return false;
+}
+
+/// Short circuits burst a fuse at once, overload melts it slowly (reference trade 1.1, step 5).
+double fuse_look(std::string_view word, std::optional<double> opened_after, bool is_own_fault) {
+    constexpr double at_once = 0.5;  // seconds
+    if (word == "hairline") return is_own_fault ? 0.5 : 0.05;
+    if (!opened_after) return is_own_fault ? 0.25 : 0.02;
+    const bool burst = *opened_after < at_once;
+    if (word == "burst") return burst ? 0.7 : 0.1;
+    if (word == "slumped" || word == "melted") return burst ? 0.12 : 0.6;
+    return 0.2;
+}
+
+std::optional<double> opening_time(const Course& course, PartId fuse) {
+    for (const Event& event : course.aftermath) {
+        if (event.part == fuse) return event.seconds;
+    }
+    return std::nullopt;
+}
+
+std::optional<double> earliest_opening(const SolvedCase& solved, PartId fuse) {
+    std::optional<double> first;
+    for (const auto& course : solved.courses) {
+        if (!course) continue;
+        if (const auto seconds = opening_time(*course, fuse); seconds && (!first || *seconds < *first)) first = seconds;
+    }
+    return first;
+}
+
+double load_probability(const LoadReading& reading, std::size_t state, const WordContext& c) {
+    if (!c.solved.read[state] || !c.healthy.read[state]) return sometimes_word;
+    const Settled& healthy = *c.healthy.read[state];
+    const Perceived p = perceive(load_state(*c.solved.read[state], reading.part, &healthy), load_state(healthy, reading.part, &healthy));
+    double probability = load_word_probability(reading.word, p);
+    const bool own = c.mode && part_of_place(*c.questions.circuit, c.mode->place) == reading.part;
+    const bool rubs = own && (c.mode->mode == "drag" || c.mode->mode == "seized" || c.mode->mode == "fouled");
+    if (reading.word == "squeals" && rubs) probability = std::max(probability, 0.15);
+    if (reading.word == "erratic" && c.mode && c.mode->intermittent) probability = std::max(probability, 0.35);
+    return probability;
+}
+
+double air_probability(const AirReading& reading, std::size_t state, const WordContext& c) {
+    const Circuit& circuit = *c.questions.circuit;
+    if (!c.solved.read[state] || !c.healthy.read[state]) return sometimes_word;
+    for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
+        const PartId part{static_cast<std::uint32_t>(i)};
+        const BranchId load = circuit.part(part).load_branch;
+        if (!load.valid() || !std::holds_alternative<Motor>(circuit.branch(load).law)) continue;
+        const Settled& healthy = *c.healthy.read[state];
+        const Perceived p = perceive(load_state(*c.solved.read[state], part, &healthy), load_state(healthy, part, &healthy));
+        const bool blocked = c.mode && c.mode->mode == "blocked-air" && part_of_place(circuit, c.mode->place) == part;
+        return air_word_probability(reading.word, p, blocked);
+    }
+    return 0.3;
+}
+
+/// How a typed time agrees with the computed one: fuses spread by a factor, people round.
+double time_agreement(double typed, double computed) {
+    const double z = std::log((computed + 0.5) / (typed + 0.5)) / std::log(2.5);
+    return 0.15 + 0.85 * std::exp(-0.5 * z * z);
+}
+
+double fuse_probability(const WordObservation& word, const FuseReading& reading, const WordContext& c) {
+    const bool own = c.mode && (c.mode->mode == "blown") && part_of_place(*c.questions.circuit, c.mode->place) == reading.part;
+    const bool fresh = !c.questions.reading(word.reading).state.fitted_new.empty();
+    bool blown = false;
+    std::optional<double> seconds;
+    for (const std::size_t state : word.blown_at) {
+        if (!c.solved.courses[state]) continue;
+        const auto time = opening_time(*c.solved.courses[state], reading.part);
+        blown |= time.has_value();
+        if (time && (!seconds || *time < *seconds)) seconds = time;
+    }
+    bool elsewhere = false;
+    if (word.blown_at.empty()) {
+        blown = c.solved.has_opened(reading.part) || earliest_opening(c.solved, reading.part).has_value();
+        seconds = earliest_opening(c.solved, reading.part);
+    } else if (!blown) {
+        elsewhere = c.solved.has_opened(reading.part);
+    }
+    blown |= own && !fresh;
+    if (reading.word == "good") return blown ? wrong_word : right_word;
+    if (reading.word == "sometimes-blown") return blown ? 0.3 : c.mode && c.mode->intermittent ? 0.1 : wrong_word;
+    double probability = blown ? right_word : elsewhere ? 0.2 : wrong_word;
+    if (blown && reading.after_seconds) probability *= seconds ? time_agreement(*reading.after_seconds, *seconds) : 0.3;
+    return probability;
+}
+
+double relay_probability(const RelayReading& reading, std::size_t state, const WordContext& c) {
+    if (!c.solved.read[state]) return 0.5;
+    return relay_word_probability(reading.word, c.solved.read[state]->relay_pulled[reading.part.index]);
+}
+
+/// A part tested good clears its own faults; the joints of its socket only where the part is nothing but joints.
+bool cleared_by(const Circuit& circuit, const FaultMode& mode, PartId id) {
+    const Part& part = circuit.part(id);
+    if (!sits_at(circuit, mode, part.name)) return false;
+    const bool only_joins = !part.fuse && !part.relay && !part.load_branch.valid() && part.contacts.empty() && part.coils.empty();
+    return mode.fault_class != FaultClass::joint || only_joins;
+}
+
+double cells_probability(const WordObservation& word, const WordContext& c, const std::function<double(double)>& of_volts) {
+    double sum = 0;
+    for (const auto& [weight, cell] : word.cells) sum += weight * of_volts(c.means[cell]);
+    return sum;
+}
+
+double states_probability(const WordObservation& word, const WordContext& c, const std::function<double(std::size_t)>& of_state) {
+    double sum = 0;
+    for (const auto& [weight, state] : word.states) {
+        const double sure = of_state(state);
+        sum += weight * (c.questions.states[state].sometimes ? 0.5 * sure + 0.5 * sometimes_word : sure);
+    }
+    return sum;
+}
+
+}  // namespace
+
+bool sits_at(const Circuit& circuit, const FaultMode& mode, const std::string& place) {
+    if (same_word(mode.place, place) || same_word(mode.repair, place)) return true;
+    if (mode.place.size() > place.size() && same_word(mode.place.substr(0, place.size()), place)) {
+        const char next = mode.place[place.size()];
+        if (next == '.' || next == '@') return true;
+    }
+    const PartId part = circuit.find_part(place);
+    return part.valid() && part == part_of_place(circuit, mode.place);
+}
+
+double look_probability(const Circuit& circuit, const FaultMode* mode, const LookReading& look, std::optional<double> fuse_opened_after) {
+    const PartId part = circuit.find_part(look.place);
+    const bool is_fuse = part.valid() && circuit.part(part).fuse.has_value();
+    const bool here = mode && sits_at(circuit, *mode, look.place);
+    const bool wears = circuit.care_of(look.place) != nullptr;
+    double probability = 1;
+    for (const std::string& typed : look.words) {
+        const std::string word = lower(typed);
+        if (means_clean(word)) {
+            probability *= here && !mode->looks.empty() ? clean_at_fault : clean_elsewhere;
+        } else if (is_fuse && (word == "burst" || word == "slumped" || word == "hairline" || word == "melted")) {
+            probability *= fuse_look(word, fuse_opened_after, here && mode->mode == "blown");
+        } else if (here) {
+            probability *= has_word(mode->looks, word) ? seen_at_fault : other_word_at_fault;
+        } else {
+            probability *= wears ? seen_where_care : seen_elsewhere;
+        }
+        // Two words of one look are one piece of evidence, not two.
+        break;
+    }
+    for (const std::string& typed : look.words) {
+        if (here && !means_clean(lower(typed)) && has_word(mode->looks, lower(typed))) return std::max(probability, seen_at_fault);
+    }
+    return probability;
+}
+
+double word_probability(const WordObservation& word, const WordContext& c) {
+    const Measurement& m = c.questions.reading(word.reading).measurement;
+    const Circuit& circuit = *c.questions.circuit;
+    if (const auto* load = std::get_if<LoadReading>(&m)) {
+        return states_probability(word, c, [&](std::size_t state) { return load_probability(*load, state, c); });
+    }
+    if (const auto* air = std::get_if<AirReading>(&m)) {
+        return states_probability(word, c, [&](std::size_t state) { return air_probability(*air, state, c); });
+    }
+    if (const auto* relay = std::get_if<RelayReading>(&m)) {
+        return states_probability(word, c, [&](std::size_t state) { return relay_probability(*relay, state, c); });
+    }
+    if (const auto* lamp = std::get_if<LampReading>(&m)) {
+        return cells_probability(word, c, [&](double volts) { return lamp_word_probability(lamp->word, volts, circuit.supply); });
+    }
+    if (const auto* live = std::get_if<LiveReading>(&m)) {
+        return cells_probability(word, c, [&](double volts) { return live_probability(live->live, volts, circuit.supply); });
+    }
+    if (const auto* fuse = std::get_if<FuseReading>(&m)) return fuse_probability(word, *fuse, c);
+    if (const auto* good = std::get_if<GoodReading>(&m)) {
+        return c.mode && cleared_by(circuit, *c.mode, good->part) ? good_part_fails : 1 - good_part_fails;
+    }
+    if (const auto* look = std::get_if<LookReading>(&m)) {
+        return look_probability(circuit, c.mode, *look, earliest_opening(c.solved, circuit.find_part(look->place)));
+    }
+    return 1;
+}
+
+}  // namespace voltfall

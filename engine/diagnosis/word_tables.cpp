@@ -1,0 +1,117 @@
+#include "engine/diagnosis/word_tables.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "netlists/tables/defaults.hpp"
+#include "netlists/text/quantity.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// 0 far below `middle`, 1 far above.
+double step(double value, double middle, double width) { return 1 / (1 + std::exp(-(value - middle) / width)); }
+
+struct LoadRow {
+    std::string_view word;
+    double dead, slow, normal, fast, runs;
+};
+constexpr std::array<LoadRow, 9> load_rows{{
+    // word      dead  slow   normal  fast   runs
+    {"dead", 0.84, 0.04, 0.010, 0.003, 0.005},
+    {"slow", 0.02, 0.52, 0.030, 0.005, 0.050},
+    {"normal", 0.01, 0.05, 0.620, 0.280, 0.150},
+    {"fast", 0.003, 0.003, 0.030, 0.500, 0.050},
+    {"runs", 0.005, 0.05, 0.220, 0.150, 0.690},
+    {"weak", 0.04, 0.25, 0.030, 0.010, 0.020},
+    {"erratic", 0.03, 0.05, 0.030, 0.030, 0.025},
+    {"hums", 0.02, 0.02, 0.010, 0.005, 0.005},
+    {"squeals", 0.003, 0.01, 0.010, 0.010, 0.005},
+}};
+/// A load that stands under current may be heard.
+constexpr double hums_when_powered = 0.25;
+
+}  // namespace
+
+Perceived perceive(const LoadState& load, const LoadState& healthy) {
+    Perceived p;
+    p.powered = std::abs(load.amps) > 0.5;
+    if (!load.rpm || !healthy.rpm) {
+        const bool alive = load.seen != "dead" && load.seen != "standing";
+        const bool should = healthy.seen != "dead" && healthy.seen != "standing";
+        if (!alive) {
+            p.dead = 1;
+        } else if (!should) {
+            p.runs = 1;
+        } else if (load.seen == "slow" || load.seen == "weak" || load.seen == "dim") {
+            p.slow = 1;
+        } else if (load.seen == "fast") {
+            p.fast = 1;
+        } else {
+            p.normal = 1;
+        }
+        return p;
+    }
+    const double rpm = std::abs(*load.rpm);
+    const double should_rpm = std::abs(*healthy.rpm);
+    const double nameplate = default_value("motor_rpm");
+    const double least = default_value("dead_below") * nameplate;
+    const double moving = step(rpm, 1.2 * least, 0.2 * least) * (rpm > 1 ? 1 : 0);
+    p.dead = 1 - moving;
+    if (should_rpm < least) {
+        p.runs = moving;
+        return p;
+    }
+    const double ratio = rpm / should_rpm;
+    const double slow = 1 - step(ratio, default_value("slow_below") - 0.02, 0.02);
+    const double fast = step(ratio, default_value("fast_above") + 0.02, 0.02);
+    p.slow = moving * slow;
+    p.fast = moving * fast;
+    p.normal = std::max(moving * (1 - slow - fast), 0.0);
+    return p;
+}
+
+double load_word_probability(std::string_view word, const Perceived& p) {
+    for (const LoadRow& row : load_rows) {
+        if (row.word != word) continue;
+        double dead = row.dead;
+        if (p.powered && word == "hums") dead = hums_when_powered;
+        if (p.powered && word == "dead") dead -= hums_when_powered;
+        return p.dead * dead + p.slow * row.slow + p.normal * row.normal + p.fast * row.fast + p.runs * row.runs;
+    }
+    return 0.1;  // a word of no table says nothing
+}
+
+double air_word_probability(std::string_view word, const Perceived& p, bool air_blocked) {
+    const double none = 0.90 * p.dead + 0.05 * p.slow + (air_blocked ? 0.15 : 0.015) * (p.normal + p.fast) + 0.05 * p.runs;
+    const double weak = 0.08 * p.dead + 0.75 * p.slow + (air_blocked ? 0.75 : 0.06) * (p.normal + p.fast) + 0.35 * p.runs;
+    if (word == "none") return none;
+    if (word == "weak") return weak;
+    return std::max(1 - none - weak, 0.005);
+}
+
+double relay_word_probability(std::string_view word, bool pulled) {
+    const bool says_pulled = word == "clicks" || word == "pulled";
+    return says_pulled == pulled ? 0.93 : 0.05;
+}
+
+double lamp_word_probability(std::string_view word, double volts, double full) {
+    const double share = std::abs(volts) / full;
+    const double glows = step(share, 0.15, 0.04);  // a filament begins to be seen at some 15 % of its volts (common practice, no source)
+    const double bright = step(share, 0.75, 0.06);
+    if (word == "dark") return 0.02 + 0.96 * (1 - glows);
+    if (word == "bright") return 0.01 + 0.80 * glows * bright;
+    if (word == "dim") return 0.01 + 0.90 * glows * (1 - bright) + 0.03 * bright;
+    return 0.02 + 0.90 * glows;
+}
+
+double live_probability(bool live, double volts, double full) {
+    const double is_live = 0.02 + 0.96 * step(std::abs(volts) / full, 0.4, 0.08);
+    // "Dead" may be a probe that did not touch.
+    const double untouched = parse_measure(default_row("wrong_zero_backprobe").text).value_or(Measure{0.15}).value;
+    return live ? is_live * (1 - untouched) : 1 - is_live * (1 - untouched);
+}
+
+}  // namespace voltfall

@@ -1,0 +1,120 @@
+// Current law and power balance from the branch laws and the solver's volts: an independent look at every solution.
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <utility>
+#include <variant>
+
+#include "engine/solve/simulator.hpp"
+#include "netlists/spice/nodes.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// Below these a circuit counts as one in which nothing flows.
+constexpr double least_amps = 1e-3;
+constexpr double least_watts = 1e-3;
+
+/// Rounding of a difference of two volts, as a share of them.
+constexpr double rounding = 8 * std::numeric_limits<double>::epsilon();
+
+struct Power {
+    double made{0};
+    double spent{0};
+};
+
+/// Current-law error left at any node.
+double worst_current(const Network& network, const OperatingPoint& point, const Nodes& nodes, Shunts shunts) {
+    std::vector<double> error(nodes.count + 1, 0.0);
+    std::vector<double> allowed(nodes.count + 1, 0.0);
+    std::vector<char> shunted(nodes.count + 1, shunts == Shunts::none);
+    for (std::size_t i = 0; i < network.branches.size(); ++i) {
+        if (std::isnan(point.amps[i])) continue;
+        const NetworkBranch& branch = network.branches[i];
+        const int a = nodes.of_joint[branch.a.index];
+        const int b = nodes.of_joint[branch.b.index];
+        error[a] += point.amps[i];
+        error[b] -= point.amps[i];
+        const double ohms = network.ohms({static_cast<std::uint32_t>(i)});
+        if (!(ohms > 0)) continue;
+        const double slack =
+            rounding * (std::abs(point.volts[branch.a.index]) + std::abs(point.volts[branch.b.index])) / ohms;
+        allowed[a] += slack;
+        allowed[b] += slack;
+    }
+    for (std::size_t joint = 0; joint < network.joints; ++joint) {
+        const int node = nodes.of_joint[joint];
+        if (node == 0 || shunted[node]) continue;
+        shunted[node] = 1;
+        error[node] += point.volts[joint] / shunt_ohms;
+        error[0] -= point.volts[joint] / shunt_ohms;
+    }
+    double worst = 0;
+    for (std::size_t node = 0; node < error.size(); ++node) {
+        worst = std::max(worst, std::abs(error[node]) - allowed[node]);
+    }
+    return worst;
+}
+
+double diode_watts(const Diode& diode, double volts, double amps, double added_ohms) {
+    // With ohms in series the junction has what they leave; without, the law says the current.
+    if (added_ohms >= copper_ohms) return volts * amps;
+    return volts * diode_amps(diode, volts);
+}
+
+double motor_watts(const NetworkBranch& branch, const Motor& motor, double amps, double speed) {
+    const double brush = motor.brush_volts == 0 ? 0 : motor.brush_volts * std::tanh(amps / motor.brush_soft_amps);
+    const double shaft = motor_friction(branch) * speed + motor.fan_torque * speed * speed * std::abs(speed);
+    return amps * amps * motor_ohms(branch) + brush * amps + shaft + speed * speed / motor_brake(branch);
+}
+
+Power branch_power(const Network& network, std::size_t index, const OperatingPoint& point) {
+    const NetworkBranch& branch = network.branches[index];
+    const double amps = point.amps[index];
+    const double volts = point.volts[branch.a.index] - point.volts[branch.b.index];
+    if (std::isnan(amps)) return {};
+    if (const auto* source = std::get_if<Source>(&branch.law)) {
+        const double emf = network.charging ? source->charging_volts : source->volts;
+        const double ohms = branch.open ? open_ohms : source->ohms + branch.added_ohms;
+        return {-emf * amps, ohms < copper_ohms ? 0.0 : amps * amps * ohms};
+    }
+    if (const auto* motor = std::get_if<Motor>(&branch.law)) {
+        return {0, motor_watts(branch, *motor, amps, point.speed[index])};
+    }
+    if (const auto* diode = std::get_if<Diode>(&branch.law); diode && !branch.open) {
+        return {0, diode_watts(*diode, volts, amps, branch.added_ohms)};
+    }
+    return {0, volts * volts / network.ohms({static_cast<std::uint32_t>(index)})};
+}
+
+double shunt_watts(const Network& network, const OperatingPoint& point, const Nodes& nodes) {
+    std::vector<char> counted(nodes.count + 1, 0);
+    double watts = 0;
+    for (std::size_t joint = 0; joint < network.joints; ++joint) {
+        if (std::exchange(counted[nodes.of_joint[joint]], 1)) continue;
+        watts += point.volts[joint] * point.volts[joint] / shunt_ohms;
+    }
+    return watts;
+}
+
+}  // namespace
+
+Balance check_balance(const Network& network, const OperatingPoint& point, Shunts shunts) {
+    const Nodes nodes = number_nodes(network);
+    double largest = 0;
+    Power sum;
+    double largest_watts = 0;
+    for (std::size_t i = 0; i < network.branches.size(); ++i) {
+        if (!std::isnan(point.amps[i])) largest = std::max(largest, std::abs(point.amps[i]));
+        const Power power = branch_power(network, i, point);
+        sum.made += power.made;
+        sum.spent += power.spent;
+        largest_watts = std::max({largest_watts, std::abs(power.made), std::abs(power.spent)});
+    }
+    if (shunts == Shunts::idle) sum.spent += shunt_watts(network, point, nodes);
+    return {worst_current(network, point, nodes, shunts) / (largest + least_amps),
+            std::abs(sum.made - sum.spent) / (largest_watts + least_watts)};
+}
+
+}  // namespace voltfall

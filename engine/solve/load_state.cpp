@@ -1,0 +1,107 @@
+// What a person sees of a load.
+#include <cmath>
+#include <numbers>
+#include <variant>
+
+#include "engine/solve/settled.hpp"
+#include "netlists/parts/kind.hpp"
+#include "netlists/tables/defaults.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// A lamp or heater below this share of its healthy power counts as dead; ASSUMED.
+constexpr double dead_power = 0.05;
+/// Below this share of its healthy volts a lamp is dim, a heater weak; ASSUMED.
+constexpr double weak_volts = 0.8;
+/// Watts (per watt of nothing to compare with) below which a filament is dark.
+constexpr double dark_watts = 1e-6;
+
+LoadKind load_kind(const Settled& settled, const Part& part) {
+    if (part.kind) return part.kind->load;
+    return std::holds_alternative<Motor>(settled.network.at(part.load_branch).law) ? LoadKind::motor : LoadKind::heater;
+}
+
+/// The pins, where they are called 1 and 2; else the ends of the load itself.
+double pin_volts(const Settled& settled, const Part& part) {
+    const auto one = part.pins.find("1");
+    const auto two = part.pins.find("2");
+    if (one != part.pins.end() && two != part.pins.end()) {
+        return settled.point.volts[one->second.index] - settled.point.volts[two->second.index];
+    }
+    const NetworkBranch& branch = settled.network.at(part.load_branch);
+    return settled.point.volts[branch.a.index] - settled.point.volts[branch.b.index];
+}
+
+double rpm_of(double radians_per_second) { return radians_per_second * 60 / (2 * std::numbers::pi); }
+
+/// The word for "works or not" where there is nothing between.
+std::string on_or_off(bool works, bool works_healthy) {
+    if (!works) return "dead";
+    return works_healthy ? "normal" : "runs";
+}
+
+std::string motor_seen(const Part& part, double rpm, const std::optional<double>& healthy_rpm) {
+    const Parameter* plate = part.parameter("rated rpm");
+    const double rated = plate ? plate->value : default_value("motor_rpm");
+    const double dead_below = default_value("dead_below") * rated;
+    if (std::abs(rpm) < dead_below) return "dead";
+    if (!healthy_rpm) return "normal";
+    const double healthy = std::abs(*healthy_rpm);
+    if (healthy < dead_below) return "runs";
+    if (std::abs(rpm) < default_value("slow_below") * healthy) return "slow";
+    return std::abs(rpm) > default_value("fast_above") * healthy ? "fast" : "normal";
+}
+
+/// A clutch pulls as a relay does: by its current times its healthy ohms.
+bool clutch_pulls(const Part& part, const LoadState& state) {
+    const Parameter* ohms = part.parameter("coil ohms");
+    const Parameter* pulls = part.parameter("pull volts");
+    const double volts = ohms ? std::abs(state.amps) * ohms->value : std::abs(state.volts);
+    return volts >= (pulls ? pulls->value : default_value("clutch_pulls_12"));
+}
+
+std::string filament_seen(LoadKind kind, const LoadState& now, const LoadState* healthy) {
+    const double watts = std::abs(now.volts * now.amps);
+    const double healthy_watts = healthy ? std::abs(healthy->volts * healthy->amps) : 0;
+    const bool healthy_works = !healthy || healthy_watts > dark_watts;
+    if (watts <= dark_watts || (healthy_works && watts < dead_power * healthy_watts)) return "dead";
+    if (!healthy_works) return "runs";
+    if (!healthy || std::abs(now.volts) >= weak_volts * std::abs(healthy->volts)) return "normal";
+    return kind == LoadKind::lamp ? "dim" : "weak";
+}
+
+LoadState measured(const Settled& settled, const Part& part, LoadKind kind) {
+    LoadState state;
+    state.volts = pin_volts(settled, part);
+    state.amps = settled.point.amps[part.load_branch.index];
+    if (kind == LoadKind::motor) state.rpm = rpm_of(settled.point.speed[part.load_branch.index]);
+    return state;
+}
+
+}  // namespace
+
+LoadState load_state(const Settled& settled, PartId load, const Settled* healthy) {
+    const Part& part = settled.network.circuit->part(load);
+    const LoadKind kind = load_kind(settled, part);
+    LoadState now = measured(settled, part, kind);
+    std::optional<LoadState> then;
+    if (healthy) then = measured(*healthy, part, kind);
+    switch (kind) {
+        case LoadKind::motor:
+            now.seen = motor_seen(part, *now.rpm, then ? then->rpm : std::nullopt);
+            break;
+        case LoadKind::clutch:
+            now.seen = on_or_off(clutch_pulls(part, now), !then || clutch_pulls(part, *then));
+            break;
+        case LoadKind::none:
+        case LoadKind::lamp:
+        case LoadKind::heater:
+            now.seen = filament_seen(kind, now, then ? &*then : nullptr);
+            break;
+    }
+    return now;
+}
+
+}  // namespace voltfall

@@ -1,0 +1,357 @@
+#include "engine/solve/ngspice_session.hpp"
+
+#include <malloc.h>
+#include <ngspice/sharedspice.h>
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <clocale>
+#include <cmath>
+#include <cstring>
+#include <limits>
+#include <stdexcept>
+#include <string_view>
+#include <variant>
+
+#include "engine/solve/ngspice_start.hpp"
+#include "netlists/spice/nodes.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// The library keeps every command in a history; an empty command frees it.
+constexpr long commands_between_sweeps = 500;
+/// Volts (or rad/s) beyond this are no solution but a wreck of the iteration.
+constexpr double greatest_volts = 1e6;
+/// A failed run prints some 150 lines; the first one that says why is kept.
+constexpr std::size_t longest_complaint = 200;
+
+bool begins(std::string_view text, std::string_view with) { return text.substr(0, with.size()) == with; }
+
+bool holds(std::string_view text, std::string_view part) { return text.find(part) != std::string_view::npos; }
+
+/// Errors by their beginning on the library's stderr; names may contain the bare word.
+bool is_error(std::string_view line) {
+    return begins(line, "Error") || begins(line, "ERROR") || begins(line, "Fatal error") ||
+           begins(line, "doAnalyses:") || holds(line, "simulation(s) aborted") ||
+           holds(line, "no such command available");
+}
+
+/// The plain iteration did not do; the result is looked at twice.
+bool is_struggle(std::string_view line) { return holds(line, "singular matrix") || begins(line, "Note: Starting"); }
+
+/// What the library sent back since the last run.
+struct Received {
+    std::vector<double> row;
+    std::vector<std::string> names;
+    bool want_names{false};
+    bool row_arrived{false};
+    bool error{false};
+    bool struggled{false};
+    bool left{false};  ///< controlled exit: the library must not be used again
+    std::string complaint;
+    std::string banner;
+
+    void clear() {
+        row_arrived = false;
+        error = false;
+        struggled = false;
+        complaint.clear();
+    }
+};
+
+// Callbacks only store: the library hangs when one throws or calls back into it.
+int on_text(char* text, int, void* user) noexcept {
+    auto& received = *static_cast<Received*>(user);
+    std::string_view line = text ? text : "";
+    if (received.banner.empty() && holds(line, "ngspice-")) received.banner = line;
+    if (!begins(line, "stderr ")) return 0;
+    line.remove_prefix(std::strlen("stderr "));
+    received.struggled = received.struggled || is_struggle(line);
+    if (!is_error(line)) return 0;
+    if (!received.error) received.complaint = line.substr(0, longest_complaint);
+    received.error = true;
+    return 0;
+}
+
+int on_status(char*, int, void*) noexcept { return 0; }
+
+int on_exit(int, NG_BOOL, NG_BOOL, int, void* user) noexcept {
+    static_cast<Received*>(user)->left = true;
+    return 0;
+}
+
+int on_row(pvecvaluesall values, int count, int, void* user) noexcept {
+    auto& received = *static_cast<Received*>(user);
+    received.row.resize(static_cast<std::size_t>(count));
+    for (int i = 0; i < count; ++i) received.row[i] = values->vecsa[i]->creal;
+    if (received.want_names) {
+        received.names.resize(static_cast<std::size_t>(count));
+        for (int i = 0; i < count; ++i) received.names[i] = values->vecsa[i]->name;
+        received.want_names = false;
+    }
+    received.row_arrived = true;
+    return 0;
+}
+
+// Without this one the library sends no rows either.
+int on_row_names(pvecinfoall, int, void*) noexcept { return 0; }
+
+int on_background(NG_BOOL, int, void*) noexcept { return 0; }
+
+tl::unexpected<SolveFailure> no_solution(std::string message) {
+    return tl::unexpected(SolveFailure{SolveFailure::Kind::no_solution, std::move(message)});
+}
+
+tl::unexpected<SolveFailure> bad_network(std::string message) {
+    return tl::unexpected(SolveFailure{SolveFailure::Kind::bad_network, std::move(message)});
+}
+
+tl::unexpected<SolveFailure> engine_lost() {
+    return tl::unexpected(SolveFailure{SolveFailure::Kind::engine_lost,
+                                       "the circuit simulator has left; start the program again"});
+}
+
+/// A value the library would misread or replace in silence (0 ohm becomes 1 mohm).
+bool acceptable(DeckValue::Kind kind, double value) {
+    return std::isfinite(value) && (kind != DeckValue::Kind::resistance || value > 0);
+}
+
+std::string_view parameter_of(DeckValue::Kind kind) {
+    switch (kind) {
+        case DeckValue::Kind::resistance:
+            return "[resistance] = ";
+        case DeckValue::Kind::dc:
+            return "[dc] = ";
+        case DeckValue::Kind::gain:
+            return "[gain] = ";
+    }
+    return {};
+}
+
+}  // namespace
+
+/// The library's state and ours beside it.
+struct NgspiceSession::Library {
+    Received received;
+    Counters counters;
+    long commands{0};
+    bool started{false};
+    bool loaded{false};
+    Deck deck;                    ///< as loaded; its values are those in force
+    std::vector<int> row_of_node; ///< node -> place in the row; by node number, speed nodes included
+    std::vector<int> row_of_sense;  ///< branch -> place of its sense source in the row, or -1
+    std::vector<int> row_of_inner;  ///< branch -> place of the node behind a diode's ohms, or -1
+
+    void command(const char* text) {
+        // The library does not write to its argument.
+        ngSpice_Command(const_cast<char*>(text));
+        if (++commands % commands_between_sweeps == 0) ngSpice_Command(nullptr);
+    }
+
+    void start() {
+        const PrivateDirectory quiet;
+        const int code =
+            ngSpice_Init(on_text, on_status, on_exit, on_row, on_row_names, on_background, &received);
+        if (code != 0) throw std::runtime_error("the circuit simulator did not start");
+        command("set noaskquit");
+        command("set nomoremode");
+        started = true;
+    }
+
+    tl::expected<void, SolveFailure> prepare(const Network& network, Shunts shunts) {
+        if (!loaded || deck_structure(network, shunts) != deck.structure) return load(network, shunts);
+        const std::vector<double> values = deck_values(network);
+        for (std::size_t i = 0; i < values.size(); ++i) {
+            if (values[i] == deck.values[i].value) continue;
+            if (!acceptable(deck.values[i].kind, values[i])) return bad_network(refusal(values[i]));
+            alter(deck.values[i], values[i]);
+        }
+        if (received.error) {
+            loaded = false;
+            return bad_network("the circuit simulator refused a value: " + received.complaint);
+        }
+        return {};
+    }
+
+    static std::string refusal(double value) {
+        std::array<char, 32> text{};
+        const auto end = std::to_chars(text.data(), text.data() + text.size(), value);
+        return "a branch has the impossible value " + std::string(text.data(), end.ptr);
+    }
+
+    void alter(DeckValue& of, double value) {
+        std::array<char, 96> text{};
+        char* end = text.data();
+        const auto append = [&](std::string_view piece) { end = std::copy(piece.begin(), piece.end(), end); };
+        append("alter @");
+        append(of.device);
+        append(parameter_of(of.kind));
+        end = std::to_chars(end, text.data() + text.size() - 1, value).ptr;
+        *end = '\0';
+        command(text.data());
+        of.value = value;
+        ++counters.alters;
+    }
+
+    tl::expected<void, SolveFailure> load(const Network& network, Shunts shunts) {
+        unload();
+        deck = build_deck(network, shunts);
+        for (const DeckValue& value : deck.values) {
+            if (!acceptable(value.kind, value.value)) return bad_network(refusal(value.value));
+        }
+        std::vector<std::string> lines = deck_lines(deck);
+        std::vector<char*> pointers;
+        pointers.reserve(lines.size() + 1);
+        for (std::string& line : lines) pointers.push_back(line.data());
+        pointers.push_back(nullptr);
+        ngSpice_Circ(pointers.data());
+        ++counters.loads;
+        if (received.left) return engine_lost();
+        // A circuit of whatever kind is there now and must go before the next one.
+        occupied_ = true;
+        if (received.error) return bad_network("the circuit simulator refused the deck: " + received.complaint);
+        if (!stepping_set_) {
+            // Transient stepping last and short: a circuit without a solution is known in milliseconds. The setting is
+            // the process's own, and it may be given only while a circuit is loaded.
+            command("optran 1 1 1 0 0 0");
+            stepping_set_ = true;
+        }
+        received.want_names = true;
+        loaded = true;
+        return {};
+    }
+
+    void unload() {
+        if (occupied_) command("remcirc");
+        occupied_ = false;
+        loaded = false;
+        received.clear();
+    }
+
+    /// Runs the loaded circuit; the row is in `received`.
+    tl::expected<void, SolveFailure> run() {
+        const bool names_wanted = received.want_names;
+        received.clear();
+        command("op");
+        ++counters.operating_points;
+        command("destroy all");
+        if (received.left) return engine_lost();
+        if (received.error || !received.row_arrived) {
+            loaded = false;
+            const std::string why = received.complaint.empty() ? std::string("no answer") : received.complaint;
+            return no_solution("the circuit has no steady solution (" + why + ")");
+        }
+        if (names_wanted) map_row();
+        for (const double value : received.row) {
+            if (!std::isfinite(value) || std::abs(value) > greatest_volts) {
+                return no_solution("the circuit has no steady solution (volts or speed without bound)");
+            }
+        }
+        return {};
+    }
+
+    void map_row() {
+        const auto place_of = [&](const std::string& name) {
+            const auto found = std::find(received.names.begin(), received.names.end(), name);
+            return found == received.names.end() ? -1 : static_cast<int>(found - received.names.begin());
+        };
+        const auto last_speed = std::max_element(deck.speed_node_of_branch.begin(), deck.speed_node_of_branch.end());
+        const int last = deck.speed_node_of_branch.empty() ? deck.nodes : std::max(deck.nodes, *last_speed);
+        row_of_node.assign(static_cast<std::size_t>(last) + 1, -1);
+        for (int node = 1; node <= last; ++node) row_of_node[node] = place_of(Deck::node_name(node));
+        row_of_sense.assign(deck.sense_of_branch.size(), -1);
+        row_of_inner.assign(deck.sense_of_branch.size(), -1);
+        for (std::size_t i = 0; i < deck.sense_of_branch.size(); ++i) {
+            if (!deck.sense_of_branch[i].empty()) row_of_sense[i] = place_of(deck.sense_of_branch[i] + "#branch");
+            row_of_inner[i] = place_of("x" + std::to_string(i));
+        }
+    }
+
+    double node_volts(int node) const { return node == 0 || row_of_node[node] < 0 ? 0.0 : received.row[row_of_node[node]]; }
+
+    double branch_amps(const Network& network, std::size_t index, const OperatingPoint& point) const {
+        const NetworkBranch& branch = network.branches[index];
+        if (is_copper(branch)) return std::numeric_limits<double>::quiet_NaN();
+        if (row_of_sense[index] >= 0) return received.row[row_of_sense[index]];
+        const double from = point.volts[branch.a.index];
+        const double to = point.volts[branch.b.index];
+        if (const auto* diode = std::get_if<Diode>(&branch.law); diode && !branch.open) {
+            if (row_of_inner[index] >= 0) return (from - received.row[row_of_inner[index]]) / branch.added_ohms;
+            return diode_amps(*diode, from - to);
+        }
+        return (from - to) / network.ohms({static_cast<std::uint32_t>(index)});
+    }
+
+    OperatingPoint read(const Network& network) const {
+        OperatingPoint point;
+        point.volts.resize(network.joints);
+        point.amps.resize(network.branches.size());
+        point.speed.assign(network.branches.size(), 0.0);
+        for (std::size_t joint = 0; joint < network.joints; ++joint) {
+            point.volts[joint] = node_volts(deck.node_of_joint[joint]);
+        }
+        for (std::size_t i = 0; i < network.branches.size(); ++i) {
+            point.amps[i] = branch_amps(network, i, point);
+            if (deck.speed_node_of_branch[i] >= 0) point.speed[i] = node_volts(deck.speed_node_of_branch[i]);
+        }
+        return point;
+    }
+
+    SolveResult solve(const Network& network, Shunts shunts) {
+        if (received.left) return engine_lost();
+        received.clear();
+        if (auto ready = prepare(network, shunts); !ready) return tl::unexpected(ready.error());
+        if (auto done = run(); !done) return tl::unexpected(done.error());
+        OperatingPoint point = read(network);
+        if (received.struggled) {
+            // A singular matrix may end in an arbitrary "solution": it counts only when the currents add up.
+            const Balance balance = check_balance(network, point, shunts);
+            if (balance.current > balance_tolerance || balance.power > balance_tolerance) {
+                return no_solution("the circuit has no single steady solution (the iteration did not come to rest)");
+            }
+        }
+        return point;
+    }
+
+private:
+    bool occupied_{false};
+    bool stepping_set_{false};
+};
+
+NgspiceSession::NgspiceSession() : library_(std::make_unique<Library>()) {
+    if (std::string_view(std::localeconv()->decimal_point) != ".") {
+        throw std::logic_error("the simulator reads numbers with a decimal point only; the locale must stay \"C\"");
+    }
+    // Keeps freed memory instead of giving it back to the system after every run.
+    constexpr int keep_bytes = 1 << 30;
+    constexpr int grow_bytes = 4 << 20;
+    mallopt(M_TRIM_THRESHOLD, keep_bytes);
+    mallopt(M_TOP_PAD, grow_bytes);
+    library_->start();
+}
+
+NgspiceSession::~NgspiceSession() = default;
+
+NgspiceSession& NgspiceSession::instance() {
+    static NgspiceSession& session = *new NgspiceSession;
+    return session;
+}
+
+SolveResult NgspiceSession::solve(const Network& network) { return library_->solve(network, Shunts::idle); }
+
+SolveResult NgspiceSession::solve_without_shunts(const Network& network) {
+    return library_->solve(network, Shunts::none);
+}
+
+std::string NgspiceSession::version() const {
+    const std::string& banner = library_->received.banner;
+    const auto at = banner.find("ngspice-");
+    return at == std::string::npos ? "ngspice" : banner.substr(at, banner.find(' ', at) - at);
+}
+
+NgspiceSession::Counters NgspiceSession::counters() const { return library_->counters; }
+
+}  // namespace voltfall

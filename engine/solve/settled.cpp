@@ -1,0 +1,272 @@
+#include "engine/solve/settled.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+#include <stdexcept>
+#include <variant>
+
+#include "netlists/graph/paths.hpp"
+#include "netlists/tables/defaults.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// Rounds after which a relay that still moves is said to chatter.
+constexpr int most_rounds = 8;
+/// Pull, let go, pull, let go: it will not end.
+constexpr int most_flips = 4;
+
+/// Would a current find a way from one end of the branch to the other outside it?
+bool has_way_round(const Network& network, std::size_t branch) {
+    std::vector<std::uint32_t> parent(network.joints);
+    std::iota(parent.begin(), parent.end(), 0U);
+    const auto root = [&](std::uint32_t joint) {
+        while (parent[joint] != joint) joint = parent[joint] = parent[parent[joint]];
+        return joint;
+    };
+    for (std::size_t i = 0; i < network.branches.size(); ++i) {
+        if (i == branch || !network.conducts({static_cast<std::uint32_t>(i)})) continue;
+        parent[root(network.branches[i].a.index)] = root(network.branches[i].b.index);
+    }
+    return root(network.branches[branch].a.index) == root(network.branches[branch].b.index);
+}
+
+struct RelayInPlay {
+    PartId part;
+    const RelayAction* action;
+    int flips{0};
+    bool frozen{false};
+};
+
+struct MotorInPlay {
+    std::size_t branch;
+    bool has_current_path{false};
+    int flips{0};
+};
+
+enum class Relays { dropped, pulled };
+
+/// Moves relays and motors around the operating point until nothing changes.
+class Settling {
+public:
+    Settling(Simulator& simulator, Network network) : simulator_(simulator), settled_{std::move(network), {}, {}, {}, {}, {}, {}} {
+        const Circuit& circuit = *settled_.network.circuit;
+        settled_.relay_pulled.assign(circuit.parts.size(), false);
+        for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
+            if (circuit.parts[i].relay) relays_.push_back({{static_cast<std::uint32_t>(i)}, &*circuit.parts[i].relay});
+        }
+        for (std::size_t i = 0; i < settled_.network.branches.size(); ++i) {
+            if (std::holds_alternative<Motor>(settled_.network.branches[i].law)) motors_.push_back({i});
+        }
+    }
+
+    SettleResult run(Relays start) {
+        for (const RelayInPlay& relay : relays_) set_relay(relay.part, *relay.action, start == Relays::pulled);
+        for (MotorInPlay& motor : motors_) place_motor(motor);
+        for (int round = 1;; ++round) {
+            SolveResult solved = simulator_.solve(settled_.network);
+            if (!solved) return tl::unexpected(solved.error());
+            settled_.point = std::move(*solved);
+            if (!move_relays(round) && !move_motors(round)) break;
+        }
+        return std::move(settled_);
+    }
+
+private:
+    NetworkBranch& branch(std::size_t index) { return settled_.network.branches[index]; }
+
+    void set_contact(BranchId id, bool closed) {
+        if (!id.valid() || settled_.network.at(id).held) return;
+        if (auto* contact = std::get_if<Contact>(&settled_.network.at(id).law)) contact->closed = closed;
+    }
+
+    void set_relay(PartId part, const RelayAction& action, bool pulled) {
+        settled_.relay_pulled[part.index] = pulled;
+        set_contact(action.normally_open, pulled);
+        set_contact(action.normally_closed, !pulled);
+    }
+
+    /// First guess of a motor: forward where a current can flow at all, else standing.
+    void place_motor(MotorInPlay& motor) {
+        const bool free = std::get<Motor>(branch(motor.branch).law).rotor == Rotor::free;
+        motor.has_current_path = free && !branch(motor.branch).open && has_way_round(settled_.network, motor.branch);
+        branch(motor.branch).turning = motor.has_current_path ? Turning::forward : Turning::standing;
+    }
+
+    /// What the coil's current would make of the relay.
+    bool wants_pulled(const RelayInPlay& relay) const {
+        const double volts = std::abs(settled_.point.amps[relay.action->coil.index]) * relay.action->healthy_coil_ohms;
+        const bool pulled = settled_.relay_pulled[relay.part.index];
+        return volts >= (pulled ? relay.action->drop_out_volts : relay.action->pull_in_volts);
+    }
+
+    void give_up(RelayInPlay& relay) {
+        relay.frozen = true;
+        settled_.chattering.push_back(relay.part);
+        set_relay(relay.part, *relay.action, false);
+    }
+
+    bool move_relays(int round) {
+        // Where relays fight (each breaks the other's coil), the first one wins: one moves at a time.
+        const bool fight = std::any_of(relays_.begin(), relays_.end(), [](const RelayInPlay& r) { return r.flips >= 2; });
+        bool changed = false;
+        for (RelayInPlay& relay : relays_) {
+            if (relay.frozen || wants_pulled(relay) == settled_.relay_pulled[relay.part.index]) continue;
+            changed = true;
+            if (++relay.flips > most_flips || round > most_rounds) {
+                give_up(relay);
+            } else {
+                set_relay(relay.part, *relay.action, !settled_.relay_pulled[relay.part.index]);
+            }
+            if (fight) break;
+        }
+        if (changed) {
+            for (MotorInPlay& motor : motors_) follow_contacts(motor);
+        }
+        return changed;
+    }
+
+    /// A contact has moved: a motor that had no current path may have one now, and the other way round.
+    void follow_contacts(MotorInPlay& motor) {
+        const bool had = motor.has_current_path;
+        const Turning before = branch(motor.branch).turning;
+        place_motor(motor);
+        if (had && motor.has_current_path) branch(motor.branch).turning = before;
+    }
+
+    bool move_motors(int round) {
+        bool changed = false;
+        for (MotorInPlay& motor : motors_) {
+            NetworkBranch& at = branch(motor.branch);
+            const Motor& law = std::get<Motor>(at.law);
+            if (law.rotor == Rotor::seized || motor.flips >= most_flips || round > 2 * most_rounds) continue;
+            const Turning next = next_turning(at, law, motor.branch);
+            if (next == at.turning) continue;
+            at.turning = next;
+            ++motor.flips;
+            changed = true;
+        }
+        return changed;
+    }
+
+    /// A rotor whose friction would drive it backwards stands; a standing one starts when its torque beats its friction.
+    Turning next_turning(const NetworkBranch& at, const Motor& law, std::size_t index) const {
+        const double speed = settled_.point.speed[index];
+        const double torque = law.constant * settled_.point.amps[index];
+        switch (at.turning) {
+            case Turning::forward:
+                return speed < 0 ? Turning::standing : Turning::forward;
+            case Turning::backward:
+                return speed > 0 ? Turning::standing : Turning::backward;
+            case Turning::standing:
+                if (std::abs(torque) <= law.friction_torque || torque == 0) return Turning::standing;
+                return torque > 0 ? Turning::forward : Turning::backward;
+        }
+        return at.turning;
+    }
+
+    Simulator& simulator_;
+    Settled settled_;
+    std::vector<RelayInPlay> relays_;
+    std::vector<MotorInPlay> motors_;
+};
+
+void demand_balance(const Settled& settled) {
+    const Balance balance = check_balance(settled.network, settled.point);
+    if (balance.current <= balance_tolerance && balance.power <= balance_tolerance) return;
+    throw std::logic_error(fmt::format("a solution breaks the current law ({:.2g}) or the power balance ({:.2g})",
+                                       balance.current, balance.power));
+}
+
+/// Diodes that block count as open.
+std::optional<Network> without_blocked_diodes(const Settled& settled) {
+    static const double blocked = default_value("blocked_diode_amps");
+    std::optional<Network> without;
+    for (std::size_t i = 0; i < settled.network.branches.size(); ++i) {
+        const NetworkBranch& branch = settled.network.branches[i];
+        if (branch.open || !std::holds_alternative<Diode>(branch.law)) continue;
+        if (!(std::abs(settled.point.amps[i]) < blocked)) continue;
+        if (!without) without = settled.network;
+        without->branches[i].open = true;
+    }
+    return without;
+}
+
+/// Joints reached only through a blocked diode read what a meter's own 10 Mohm leaves: one meter an island.
+std::optional<SolveFailure> read_weak_joints(Simulator& simulator, Settled& settled) {
+    const std::optional<Network> blocked = without_blocked_diodes(settled);
+    if (!blocked) return std::nullopt;
+    for (const JointId joint : floating_joints(*blocked)) {
+        if (!settled.floats(joint)) settled.weak.push_back(joint);
+    }
+    if (settled.weak.empty()) return std::nullopt;
+    const std::vector<int> island = islands(*blocked);
+    std::vector<int> metered;
+    Network with_meter = settled.network;
+    for (const JointId joint : settled.weak) {
+        if (std::find(metered.begin(), metered.end(), island[joint.index]) != metered.end()) continue;
+        metered.push_back(island[joint.index]);
+        with_meter.connect(joint, settled.network.circuit->reference, Resistor{default_value("meter_ohm")});
+    }
+    const SolveResult solved = simulator.solve(with_meter);
+    if (!solved) return solved.error();
+    for (const JointId joint : settled.weak) settled.point.volts[joint.index] = solved->volts[joint.index];
+    return std::nullopt;
+}
+
+/// Relays that stay pulled once pulled, though they do not pull by themselves.
+std::vector<PartId> holding_relays(Simulator& simulator, const Network& network, const Settled& settled) {
+    std::vector<PartId> holding;
+    const SettleResult other = Settling(simulator, network).run(Relays::pulled);
+    if (!other) return holding;
+    for (std::size_t i = 0; i < settled.relay_pulled.size(); ++i) {
+        const PartId part{static_cast<std::uint32_t>(i)};
+        const bool buzzes = std::find(settled.chattering.begin(), settled.chattering.end(), part) != settled.chattering.end();
+        if (other->relay_pulled[i] && !settled.relay_pulled[i] && !buzzes) holding.push_back(part);
+    }
+    return holding;
+}
+
+bool has_relay(const Circuit& circuit) {
+    return std::any_of(circuit.parts.begin(), circuit.parts.end(), [](const Part& part) { return part.relay.has_value(); });
+}
+
+}  // namespace
+
+bool Settled::floats(JointId joint) const {
+    return std::find(floating.begin(), floating.end(), joint) != floating.end();
+}
+
+SettleResult settle_network(Simulator& simulator, const Network& network, SecondAnswer second) {
+    SettleResult settled = Settling(simulator, network).run(Relays::dropped);
+    if (!settled) return settled;
+    demand_balance(*settled);
+    settled->floating = floating_joints(settled->network);
+    if (auto failure = read_weak_joints(simulator, *settled)) return tl::unexpected(*failure);
+    if (second == SecondAnswer::look_for && has_relay(*network.circuit)) {
+        settled->holding = holding_relays(simulator, network, *settled);
+    }
+    return settled;
+}
+
+SettleResult settle(Simulator& simulator, const Circuit& circuit, const State& state, std::span<const Fault> faults,
+                    std::span<const PartId> opened, SecondAnswer second) {
+    Network network(circuit);
+    apply_faults(network, faults, state);
+    apply_state(network, state);
+    for (const PartId part : opened) {
+        const bool renewed = std::find(state.fitted_new.begin(), state.fitted_new.end(), part) != state.fitted_new.end();
+        if (!renewed && circuit.part(part).fuse) network.at(circuit.part(part).fuse->element).open = true;
+    }
+    return settle_network(simulator, network, second);
+}
+
+SettleResult settle(Simulator& simulator, const Circuit& circuit, const State& state, std::span<const Fault> faults) {
+    return settle(simulator, circuit, state, faults, {});
+}
+
+}  // namespace voltfall

@@ -1,0 +1,169 @@
+// Loads and relays: can current reach them and leave them?
+#include <algorithm>
+
+#include "netlists/checks/rules.hpp"
+#include "netlists/graph/poles.hpp"
+#include "netlists/parts/kind.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// Loads that are looked at for a way through other loads: a drawing with more open loads has one reason for all.
+constexpr std::size_t most_series_looks = 50;
+
+bool may_stand_in_series(const Part& part) { return part.kind && part.kind->load == LoadKind::heater; }
+
+/// The terminal of the part where this joint is, as typed; empty for a joint inside.
+std::string terminal_at(const Part& part, JointId joint) {
+    for (const auto& [terminal, pin] : part.pins) {
+        if (pin == joint) return terminal_name(part, terminal);
+    }
+    return {};
+}
+
+/// The end of the load that never sees the wanted side, as a terminal name, or both.
+std::string bare_end(const Circuit& circuit, const Part& part, bool first_has_other) {
+    const Branch& branch = circuit.branch(part.load_branch);
+    const std::string name = terminal_at(part, first_has_other ? branch.b : branch.a);
+    return name.empty() ? part.name : name;
+}
+
+/// True when a wire or feed ends at the terminal of that name.
+bool is_wired(const Part& part, const WiredTerminals& ends, PartId id, const std::string& name) {
+    const auto dot = name.rfind('.');
+    const std::string terminal = dot == std::string::npos || dot < part.name.size() ? "" : name.substr(part.name.size() + 1);
+    return terminal.empty() || ends.wired(id, terminal);
+}
+
+/// Supply words for the side that is missing.
+struct Missing {
+    std::string_view what;       ///< "no way back to ground"
+    std::string_view cure;
+};
+constexpr Missing no_ground{"no way back to ground", "to a ground or battery minus, or through a switch that leads there"};
+constexpr Missing no_feed{"no way to the supply", "to a fuse or battery plus, or through a switch that leads there"};
+
+void report_side(const Circuit& circuit, const WiredTerminals& ends, PartId id, bool other_at_first, const Missing& missing,
+                 Problems& problems) {
+    const Part& part = circuit.part(id);
+    const std::string end = bare_end(circuit, part, other_at_first);
+    if (!is_wired(part, ends, id, end)) {
+        problems.error(part.source, end + " has no wire, so " + part.name + " has " + std::string(missing.what),
+                       "add a wire from " + end + " " + std::string(missing.cure));
+        return;
+    }
+    problems.error(part.source, part.name + " has " + std::string(missing.what) + " in any position: what is tied to " + end +
+                                    " ends nowhere",
+                   "follow the wire at " + end + " in the diagram and wire its far end " + std::string(missing.cure));
+}
+
+void report_load(const Circuit& circuit, const WiredTerminals& ends, PartId id, const EndsSeen& seen, Problems& problems) {
+    const Part& part = circuit.part(id);
+    if (seen.plus() && !seen.minus()) {
+        if (seen.first_plus && seen.second_plus) {
+            problems.error(part.source, "both sides of " + part.name + " lead to the supply and neither to ground",
+                           "wire one side of " + part.name + " " + std::string(no_ground.cure));
+            return;
+        }
+        report_side(circuit, ends, id, seen.first_plus, no_ground, problems);
+    } else if (seen.minus() && !seen.plus()) {
+        if (seen.first_minus && seen.second_minus) {
+            problems.error(part.source, "both sides of " + part.name + " lead to ground and neither to the supply",
+                           "wire one side of " + part.name + " " + std::string(no_feed.cure));
+            return;
+        }
+        report_side(circuit, ends, id, seen.first_minus, no_feed, problems);
+    } else if (!seen.plus()) {
+        problems.error(part.source, part.name + " has no way to the supply and no way back to ground in any position",
+                       "wire one side to a fuse, the other to a ground");
+    } else {
+        problems.error(part.source,
+                       part.name + " is never fed and grounded in the same position: each side is reached, but not together",
+                       "check which contacts the positions of its switches close");
+    }
+}
+
+void check_in_series(const Circuit& circuit, const std::vector<PartId>& open_loads, const WiredTerminals& ends, const Survey& survey,
+                     Problems& problems) {
+    std::vector<PartId> looked_at = open_loads;
+    if (looked_at.size() > most_series_looks) looked_at.resize(most_series_looks);
+    const std::vector<EndsSeen> far = ends_through_loads(circuit, looked_at);
+    for (const PartId id : open_loads) {
+        const Part& part = circuit.part(id);
+        if (!far[id.index].across) {
+            report_load(circuit, ends, id, survey.loads[id.index], problems);
+        } else if (!may_stand_in_series(part)) {
+            problems.warning(part.source, "current reaches " + part.name + " only through another load, so both run weak",
+                             "if the diagram shows them side by side, one of them lacks a wire");
+        }
+    }
+}
+
+bool contacts_wired(const WiredTerminals& ends, PartId id) {
+    return ends.wired(id, "30") || ends.wired(id, "87") || ends.wired(id, "87a");
+}
+
+/// Nothing to say about the coil when false.
+void check_coil(const Circuit& circuit, const WiredTerminals& ends, const Survey& survey, PartId id, Problems& problems) {
+    const Part& part = circuit.part(id);
+    const bool has_85 = ends.wired(id, "85");
+    const bool has_86 = ends.wired(id, "86");
+    if (!has_85 && !has_86) {
+        problems.error(part.source, "the contacts of relay " + part.name + " are wired but its coil is not, so it never moves",
+                       "wire " + part.name + ".86 to a feed and " + part.name + ".85 to a ground or switch");
+        return;
+    }
+    if (!has_85 || !has_86) {
+        const std::string bare = part.name + (has_85 ? ".86" : ".85");
+        problems.error(part.source, "only one side of the coil of relay " + part.name + " is wired: " + bare + " has no wire",
+                       "add a wire to " + bare);
+        return;
+    }
+    const EndsSeen& seen = survey.coils[id.index];
+    const Branch& coil = circuit.branch(part.relay->coil);
+    if (seen.across || survey.could_flow(coil.a, coil.b)) return;
+    std::string why = "its sides are never fed and grounded together";
+    if (!seen.plus()) why = "neither side has a way to the supply";
+    if (!seen.minus()) why = "neither side has a way to ground";
+    problems.error(part.source, "relay " + part.name + " can never pull: " + why + " in any position",
+                   "check the wires at " + part.name + ".85 and " + part.name + ".86");
+}
+
+void check_contacts(const WiredTerminals& ends, PartId id, const Part& part, Problems& problems) {
+    const bool common = ends.wired(id, "30");
+    const bool thrown = ends.wired(id, "87") || ends.wired(id, "87a");
+    if (common && thrown) return;
+    std::string message = "no contact of relay " + part.name + " is wired: it switches nothing";
+    std::string bare = part.name + ".30 and " + part.name + ".87";
+    if (common || thrown) {
+        bare = part.name + (common ? ".87" : ".30");
+        message = bare + " has no wire: relay " + part.name + " switches nothing";
+    }
+    problems.warning(part.source, message, "add a wire to " + bare);
+}
+
+}  // namespace
+
+void check_loads(const Circuit& circuit, const WiredTerminals& ends, const Survey& survey, Problems& problems) {
+    std::vector<PartId> open_loads;
+    for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
+        const BranchId load = circuit.parts[i].load_branch;
+        if (!load.valid() || survey.loads[i].across || stands_alone(circuit, ends, {i})) continue;
+        if (!survey.could_flow(circuit.branch(load).a, circuit.branch(load).b)) open_loads.push_back({i});
+    }
+    if (!open_loads.empty()) check_in_series(circuit, open_loads, ends, survey, problems);
+}
+
+void check_relays(const Circuit& circuit, const WiredTerminals& ends, const Survey& survey, Problems& problems) {
+    for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
+        const Part& part = circuit.parts[i];
+        if (!part.relay || ends.untouched({i})) continue;
+        if (ends.wired({i}, "85") || ends.wired({i}, "86") || contacts_wired(ends, {i})) {
+            check_coil(circuit, ends, survey, {i}, problems);
+        }
+        check_contacts(ends, {i}, part, problems);
+    }
+}
+
+}  // namespace voltfall

@@ -1,0 +1,27 @@
+// The rules of wiring sense, by what they are about. Each adds located problems with one suggestion.
+#pragma once
+
+#include "netlists/checks/survey.hpp"
+#include "netlists/checks/wired_terminals.hpp"
+#include "netlists/circuit/circuit.hpp"
+#include "netlists/text/problem.hpp"
+
+namespace voltfall {
+
+/// Parts without wires, ends in the air, splices with one wire, cavities bypassed, fed twice, guessed values.
+void check_parts(const Circuit& circuit, const WiredTerminals& ends, Problems& problems);
+
+/// Loads without feed or return, relays half wired.
+void check_loads(const Circuit& circuit, const WiredTerminals& ends, const Survey& survey, Problems& problems);
+void check_relays(const Circuit& circuit, const WiredTerminals& ends, const Survey& survey, Problems& problems);
+
+/// Positions that reach nothing, contacts without a wire, a key without 15.
+void check_switches(const Circuit& circuit, const WiredTerminals& ends, Problems& problems);
+
+/// Fuses against the wires behind them, dead shorts as drawn, batteries that fight.
+void check_supply(const Circuit& circuit, const Survey& survey, Problems& problems);
+
+/// True for a part that is neither wired nor fed and was reported as such by `check_parts`.
+bool stands_alone(const Circuit& circuit, const WiredTerminals& ends, PartId part);
+
+}  // namespace voltfall

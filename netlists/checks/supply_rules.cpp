@@ -1,0 +1,89 @@
+// Batteries, shorts as drawn, and fuses against the wires they guard.
+#include <algorithm>
+#include <cmath>
+
+#include "netlists/checks/rules.hpp"
+#include "netlists/tables/wires.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// Amperes to whole ones, as ratings are printed.
+std::string amps_words(double amps) { return write_measure(std::floor(amps), Unit::ampere); }
+
+std::string size_words(const Wire& wire) {
+    const Unit unit = wire.standard == WireStandard::awg ? Unit::awg : Unit::square_millimetre;
+    return write_measure(wire.size, unit) + (wire.parallel > 1 ? " x" + std::to_string(wire.parallel) : "");
+}
+
+double wire_amps(const Wire& wire) { return wire_ampacity(wire.area_mm2) * wire.parallel; }
+
+void check_fuse(const Circuit& circuit, const Part& part, const std::vector<WireId>& guarded, Problems& problems) {
+    const auto thinnest = std::min_element(guarded.begin(), guarded.end(), [&](WireId a, WireId b) {
+        return wire_amps(circuit.wire(a)) < wire_amps(circuit.wire(b));
+    });
+    if (thinnest == guarded.end()) return;
+    const Wire& wire = circuit.wire(*thinnest);
+    const double carries = wire_amps(wire);
+    if (part.fuse->rating_amps <= carries) return;
+    problems.warning(part.source,
+                     part.name + " (" + write_measure(part.fuse->rating_amps, Unit::ampere) + ") is larger than wire " + wire.name +
+                         " behind it allows: " + size_words(wire) + " carries " + amps_words(carries) +
+                         " at 30C (33 CFR 183.425 table E); a short on it may burn it before " + part.name + " opens",
+                     "check the size of wire " + wire.name + "; it wants a fuse of " + amps_words(carries) + " or less");
+}
+
+std::vector<std::string> things_on(const Circuit& circuit, const std::vector<BranchId>& branches) {
+    std::vector<std::string> names;
+    for (const BranchId id : branches) {
+        const Branch& branch = circuit.branch(id);
+        std::string name = branch.place;
+        if (branch.wire.valid()) name = "wire " + circuit.wire(branch.wire).name;
+        if (branch.part.valid()) name = circuit.part(branch.part).name;
+        if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+    }
+    return names;
+}
+
+void report_short(const Circuit& circuit, const DeadShort& found, Problems& problems) {
+    const Part& battery = circuit.part(found.battery);
+    SourcePlace place = battery.source;
+    const auto wire = std::find_if(found.branches.begin(), found.branches.end(),
+                                   [&](BranchId id) { return circuit.branch(id).wire.valid(); });
+    if (wire != found.branches.end()) place = circuit.wire(circuit.branch(*wire).wire).source;
+    const auto names = things_on(circuit, found.branches);
+    const std::string when = found.position.empty() ? "as drawn" : "with " + found.position;
+    const std::string way = names.empty() ? "directly" : "through " + listed(names) + " and no load";
+    problems.error(place, "dead short " + when + ": " + battery.name + "+ reaches battery minus " + way,
+                   names.empty() ? "wire plus and minus of " + battery.name + " apart"
+                                 : "check where these end in the diagram: a load, or another terminal, is missing between them");
+}
+
+void report_fight(const Circuit& circuit, const Fight& fight, Problems& problems) {
+    const Part& first = circuit.part(fight.first);
+    const Part& second = circuit.part(fight.second);
+    const std::string volts = write_measure(fight.second_volts, Unit::volt);
+    if (fight.first_volts < 0) {
+        problems.error(second.source, second.name + " stands the wrong way round against " + first.name +
+                                          ": its plus is tied to the minus side, its minus to the plus side",
+                       "swap the wires at " + second.name + "+ and " + second.name + "-");
+        return;
+    }
+    problems.error(second.source,
+                   second.name + " (" + volts + ") fights " + first.name + ": they are tied side by side where there are already " +
+                       write_measure(fight.first_volts, Unit::volt),
+                   "batteries side by side need the same volts; for 24V in series wire " + first.name + "+ to " + second.name + "-");
+}
+
+}  // namespace
+
+void check_supply(const Circuit& circuit, const Survey& survey, Problems& problems) {
+    for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
+        if (circuit.parts[i].fuse) check_fuse(circuit, circuit.parts[i], survey.guarded[i], problems);
+    }
+    for (const DeadShort& found : survey.shorts) report_short(circuit, found, problems);
+    for (const Fight& fight : survey.fights) report_fight(circuit, fight, problems);
+}
+
+}  // namespace voltfall

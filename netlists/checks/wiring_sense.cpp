@@ -1,0 +1,20 @@
+#include "netlists/checks/wiring_sense.hpp"
+
+#include "netlists/checks/rules.hpp"
+
+namespace voltfall {
+
+Problems check_wiring(const Circuit& circuit) {
+    Problems problems;
+    const WiredTerminals ends(circuit);
+    const Survey survey = survey_positions(circuit);
+    check_parts(circuit, ends, problems);
+    check_loads(circuit, ends, survey, problems);
+    check_relays(circuit, ends, survey, problems);
+    check_switches(circuit, ends, problems);
+    check_supply(circuit, survey, problems);
+    problems.sort();
+    return problems;
+}
+
+}  // namespace voltfall

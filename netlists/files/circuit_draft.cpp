@@ -1,0 +1,106 @@
+#include "netlists/files/circuit_draft.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "netlists/parts/kind.hpp"
+#include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// Letters of any script, digits and the three signs that diagrams print in names.
+bool is_name_byte(char c) {
+    const auto byte = static_cast<unsigned char>(c);
+    return (byte >= '0' && byte <= '9') || (byte >= 'a' && byte <= 'z') || (byte >= 'A' && byte <= 'Z') || byte >= 0x80 ||
+           c == '_' || c == '-' || c == '/';
+}
+
+/// `60:1`, a piece of a chain that is written as a line of its own.
+bool is_piece_name(std::string_view name) {
+    const auto colon = name.find(':');
+    if (colon == std::string_view::npos || colon == 0 || colon + 1 == name.size()) return false;
+    const auto digits = name.substr(colon + 1);
+    return std::all_of(name.begin(), name.begin() + static_cast<std::ptrdiff_t>(colon), is_name_byte) &&
+           std::all_of(digits.begin(), digits.end(), [](char c) { return c >= '0' && c <= '9'; });
+}
+
+std::string with_underscores(std::string name) {
+    std::replace_if(name.begin(), name.end(), [](char c) { return !is_name_byte(c); }, '_');
+    return name;
+}
+
+PartId found_in(const std::map<std::string, PartId>& names, std::string_view name) {
+    const auto found = names.find(lower(name));
+    return found == names.end() ? PartId{} : found->second;
+}
+
+}  // namespace
+
+PartId CircuitDraft::part_named(std::string_view name) const { return found_in(parts, name); }
+PartId CircuitDraft::plug_named(std::string_view name) const { return found_in(plugs, name); }
+bool CircuitDraft::is_lost(std::string_view name) const { return lost.count(lower(name)) > 0; }
+void CircuitDraft::lose(std::string_view name) { lost.insert(lower(name)); }
+
+std::vector<std::string> CircuitDraft::names() const {
+    std::vector<std::string> all;
+    for (const Part& part : circuit.parts) {
+        all.push_back(part.name);
+        if (!part.plug.empty()) all.push_back(part.plug);
+    }
+    return all;
+}
+
+std::string value_words(const TomlEntry& entry) {
+    struct Words {
+        std::string operator()(const std::string& text) const { return "the text '" + text + "'"; }
+        std::string operator()(long long number) const { return fmt::format("the number {}", number); }
+        std::string operator()(double number) const { return fmt::format("the number {}", number); }
+        std::string operator()(bool yes) const { return yes ? "true" : "false"; }
+        std::string operator()(const std::vector<TypedText>&) const { return "a list"; }
+    };
+    return std::visit(Words{}, entry.value.value);
+}
+
+std::optional<TypedText> CircuitDraft::text_of(const TomlEntry& entry, std::string_view example) {
+    if (entry.is_text()) return entry.text();
+    problems.error(entry.value.place, fmt::format("'{}' is {}; expected a text in double quotes", entry.key, value_words(entry)),
+                   fmt::format("for example {} = \"{}\"", entry.key, example));
+    return std::nullopt;
+}
+
+bool CircuitDraft::check_name(const TomlEntry& entry, std::string_view what) {
+    const bool wire = what == "wire";
+    const std::string& name = entry.key;
+    if (!wire && (name == "30" || name == "15" || name == "31")) {
+        problems.error(entry.key_place, fmt::format("a {} cannot be called '{}', a word of the supply", what, name),
+                       fmt::format("for example X{}", name));
+        return false;
+    }
+    if (!name.empty() && std::all_of(name.begin(), name.end(), is_name_byte)) return true;
+    if (wire && is_piece_name(name)) return true;
+    problems.error(entry.key_place, fmt::format("'{}' is no name of a {}: letters, digits, _ - / only", name, what),
+                   name.empty() ? "name it as the diagram does" : fmt::format("for example {}", with_underscores(name)));
+    return false;
+}
+
+std::optional<std::string> CircuitDraft::place_named(std::string_view typed, const SourcePlace& where) {
+    if (auto place = find_place(circuit, typed)) return place;
+    if (is_lost(typed)) return std::nullopt;
+    const auto dot = typed.find_first_of(".@");
+    const std::string_view owner = typed.substr(0, dot);
+    // Without joints a cavity cannot be looked up: its connector or part must do.
+    const bool known_owner = part_named(owner).valid() || plug_named(owner).valid() || is_lost(owner);
+    if (!laid && dot != std::string_view::npos && known_owner) return std::nullopt;
+    problems.error(where, fmt::format("no part, plug or wire is called '{}'", typed), did_you_mean(typed, place_names(circuit)));
+    return std::nullopt;
+}
+
+bool has_any_terminals(const Part& part) {
+    return part.kind->word == "connector" || part.kind->word == "splice" || part.kind->word == "ground";
+}
+
+}  // namespace voltfall

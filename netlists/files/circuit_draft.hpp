@@ -1,0 +1,55 @@
+// A circuit while its file is read, and the questions that every section asks of it.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <set>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "netlists/circuit/circuit.hpp"
+#include "netlists/files/toml_file.hpp"
+
+namespace voltfall {
+
+/// Most parts and wires of one circuit.
+inline constexpr std::size_t most_parts = 2000;
+inline constexpr std::size_t most_wires = 4000;
+
+struct CircuitDraft {
+    explicit CircuitDraft(Problems& to) : problems(to) {}
+
+    Circuit circuit;
+    Problems& problems;
+    bool laid{false};                           ///< joints and branches exist
+    bool notes_on_colours{true};
+    std::map<std::string, PartId> parts;        ///< by name in lower case
+    std::map<std::string, PartId> plugs;        ///< connector of [plugs] in lower case -> part
+    std::set<std::string> wires;                ///< names and numbers in lower case
+    std::set<std::string> lost;                 ///< names whose own lines have mistakes: used elsewhere without complaint
+    std::set<PartId> doubtful;                  ///< parts read with mistakes: their terminals are not known for sure
+    std::map<std::pair<PartId, std::string>, std::string> cavities;  ///< lower-case terminal -> as first written
+
+    PartId part_named(std::string_view name) const;
+    PartId plug_named(std::string_view name) const;
+    bool is_lost(std::string_view name) const;
+    void lose(std::string_view name);
+    /// Names of parts and plugs, for suggestions.
+    std::vector<std::string> names() const;
+
+    /// The text of an entry; a value of another type is reported with `example`.
+    std::optional<TypedText> text_of(const TomlEntry& entry, std::string_view example);
+    /// Letters, digits, `_`, `-`, `/`, and no word of the supply; otherwise reported.
+    bool check_name(const TomlEntry& entry, std::string_view what);
+    /// The place that an entry's key or a word names, as the circuit writes it; unknown ones are reported.
+    std::optional<std::string> place_named(std::string_view typed, const SourcePlace& where);
+};
+
+/// The entry's value as a person would say it: "the number 12".
+std::string value_words(const TomlEntry& entry);
+
+/// Is the part a connector, splice or ground, whose terminals are those that the wires name?
+bool has_any_terminals(const Part& part);
+
+}  // namespace voltfall

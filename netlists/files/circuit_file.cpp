@@ -1,0 +1,206 @@
+#include "netlists/files/circuit_file.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "netlists/files/circuit_draft.hpp"
+#include "netlists/files/circuit_layout.hpp"
+#include "netlists/files/circuit_sections.hpp"
+#include "netlists/files/part_lines.hpp"
+#include "netlists/files/wire_lines.hpp"
+#include "netlists/parts/kind.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+const std::vector<std::string>& top_keys() {
+    static const std::vector<std::string> keys{"format", "name", "note", "supply", "colours"};
+    return keys;
+}
+
+std::vector<std::string> section_names() {
+    std::vector<std::string> names = optional_section_names();
+    names.insert(names.begin(), {"parts", "plugs", "wires"});
+    return names;
+}
+
+class CircuitReader {
+public:
+    CircuitReader(const TomlFile& file, Problems& problems) : file_(file), draft_(problems) {}
+
+    std::shared_ptr<const Circuit> read() {
+        read_top();
+        if (!fits()) return nullptr;
+        if (const auto* parts = section("parts", "B1 = \"battery 12.6V 8mohm\"")) read_parts(draft_, *parts);
+        if (const auto* plugs = find_section("plugs")) read_plugs(draft_, *plugs);
+        if (const auto* wires = section("wires", "541 = \"F7.2 > M1.1  6mm2 RD 0.9m\"")) read_wires(draft_, *wires);
+        find_battery();
+        check_section_names();
+        Layout layout(draft_.circuit);
+        // A circuit with mistakes is not laid; its other sections are read all the same, for their own mistakes.
+        if (!draft_.problems.has_errors()) lay_circuit(draft_, layout);
+        for (const TomlSection& written : file_.sections) {
+            TomlSection optional = written;
+            optional.name = meant_name(written.name);
+            read_optional_section(draft_, optional);
+        }
+        if (!find_section("controls")) default_controls(draft_);
+        if (draft_.problems.has_errors()) return nullptr;
+        declare_wire_modes(layout);
+        close_joints(draft_.circuit);
+        return std::make_shared<const Circuit>(std::move(draft_.circuit));
+    }
+
+private:
+    void error(const SourcePlace& place, std::string message, std::string suggestion) {
+        draft_.problems.error(place, std::move(message), std::move(suggestion));
+    }
+    SourcePlace whole_file() const { return {file_.path, 0, 0, 1, {}}; }
+
+    /// The section name that was meant: the nearest known one where it is misspelt (reported) and not there besides.
+    std::string meant_name(const std::string& name) const {
+        const std::vector<std::string> known = section_names();
+        if (name.empty() || std::find(known.begin(), known.end(), name) != known.end()) return name;
+        const std::string near = nearest(name, known);
+        return near.empty() || file_.find(near) ? name : near;
+    }
+    const TomlSection* find_section(std::string_view name) const {
+        const auto found = std::find_if(file_.sections.begin(), file_.sections.end(), [&](const TomlSection& s) { return meant_name(s.name) == name; });
+        return found == file_.sections.end() ? nullptr : &*found;
+    }
+    const TomlSection* section(std::string_view name, std::string_view line) {
+        const TomlSection* found = find_section(name);
+        if (!found) error(whole_file(), fmt::format("the file has no section [{}]", name), fmt::format("write [{}] and below it {}", name, line));
+        return found;
+    }
+
+    void read_top();
+    void check_format(const TomlSection& top);
+    void read_top_key(const TomlEntry& entry);
+    void read_supply(const TypedText& text);
+    void read_colours(const TypedText& text);
+    bool fits();
+    void find_battery();
+    void check_section_names();
+
+    const TomlFile& file_;
+    CircuitDraft draft_;
+};
+
+void CircuitReader::check_format(const TomlSection& top) {
+    const TomlEntry* format = top.find("format");
+    if (!format) {
+        if (std::find(top.lost.begin(), top.lost.end(), "format") != top.lost.end()) return;
+        error(top.place, "the file does not say its format", "write format = 1 as the first line");
+        return;
+    }
+    const auto* number = std::get_if<long long>(&format->value.value);
+    if (!number || *number != 1) {
+        error(format->value.place, fmt::format("format is {}; this version reads format 1", value_words(*format)), "write format = 1");
+    }
+    if (top.entries.front().key != "format") error(format->key_place, "format is not the first key", "move format = 1 to the top of the file");
+}
+
+void CircuitReader::read_top() {
+    const TomlSection& top = file_.sections.front();
+    check_format(top);
+    for (const TomlEntry& entry : top.entries) {
+        if (entry.key != "format") read_top_key(entry);
+    }
+}
+
+void CircuitReader::read_top_key(const TomlEntry& entry) {
+    const auto& known = top_keys();
+    if (std::find(known.begin(), known.end(), entry.key) == known.end()) {
+        std::string suggestion = did_you_mean(entry.key, known);
+        if (suggestion.empty()) suggestion = "keys before the first section are format, name, note, supply, colours";
+        return error(entry.key_place, fmt::format("'{}' is not known here", entry.key), std::move(suggestion));
+    }
+    const auto text = draft_.text_of(entry, entry.key == "supply" ? "12V" : "Bookmobile, cab blower");
+    if (!text) return;
+    if (entry.key == "name") draft_.circuit.name = text->text;
+    if (entry.key == "note") draft_.circuit.note = text->text;
+    if (entry.key == "supply") read_supply(*text);
+    if (entry.key == "colours") read_colours(*text);
+}
+
+void CircuitReader::read_supply(const TypedText& text) {
+    const auto volts = parse_measure(text.text);
+    if (!volts || volts->unit != Unit::volt || (volts->value != 12 && volts->value != 24)) {
+        return error(text.place, fmt::format("supply is '{}'; expected 12V or 24V", text.text), "write supply = \"12V\"");
+    }
+    draft_.circuit.supply = volts->value;
+}
+
+/// One table of colours is built in; with another one named, colour words are kept without a note each.
+void CircuitReader::read_colours(const TypedText& text) {
+    const std::string name = lower(text.text);
+    if (name == "iec" || name == "iec 60757" || name == "iec60757") return;
+    draft_.notes_on_colours = false;
+    draft_.problems.note(text.place, fmt::format("colour table '{}' is not built in; colours are kept as text", text.text),
+                         "IEC 60757 is the table that is");
+}
+
+/// Counts before anything is read: one problem for a file that is too large, not one a line.
+bool CircuitReader::fits() {
+    bool fit = true;
+    const auto check = [&](std::string_view name, std::size_t most) {
+        const TomlSection* found = find_section(name);
+        if (!found || found->entries.size() <= most) return;
+        error(found->place, fmt::format("{} {}; at most {} are read", found->entries.size(), name, most), "split the circuit");
+        fit = false;
+    };
+    check("parts", most_parts);
+    check("wires", most_wires);
+    return fit;
+}
+
+void CircuitReader::find_battery() {
+    const auto& parts = draft_.circuit.parts;
+    const auto battery = std::find_if(parts.begin(), parts.end(), [](const Part& p) { return p.kind->word == "battery"; });
+    if (battery != parts.end()) {
+        draft_.circuit.battery = {static_cast<std::uint32_t>(battery - parts.begin())};
+        return;
+    }
+    // A part whose own line has mistakes may be the battery.
+    const TomlSection* section = find_section("parts");
+    if (section && draft_.lost.empty()) error(section->place, "the circuit has no battery", "add B1 = \"battery 12.6V 8mohm\"");
+}
+
+void CircuitReader::check_section_names() {
+    const std::vector<std::string> known = section_names();
+    for (const TomlSection& found : file_.sections) {
+        if (found.name.empty() || std::find(known.begin(), known.end(), found.name) != known.end()) continue;
+        std::string suggestion = did_you_mean(found.name, known);
+        if (suggestion.empty()) suggestion = fmt::format("sections are {}", fmt::join(known, ", "));
+        error(found.place, fmt::format("section [{}] is not known", found.name), std::move(suggestion));
+    }
+}
+
+CircuitReading read_circuit(const TomlFile& file, Problems problems) {
+    CircuitReading reading{nullptr, std::move(problems)};
+    if (!file.sections.empty()) reading.circuit = CircuitReader(file, reading.problems).read();
+    if (reading.problems.has_errors()) reading.circuit = nullptr;
+    reading.problems.sort();
+    return reading;
+}
+
+}  // namespace
+
+CircuitReading read_circuit_file(const std::string& path) {
+    Problems problems;
+    const TomlFile file = read_toml_file(path, problems);
+    return read_circuit(file, std::move(problems));
+}
+
+CircuitReading read_circuit_text(std::string_view text, const std::string& file) {
+    Problems problems;
+    const TomlFile read = read_toml_text(text, file, problems);
+    return read_circuit(read, std::move(problems));
+}
+
+}  // namespace voltfall

@@ -1,0 +1,253 @@
+#include "netlists/files/circuit_sections.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "netlists/parts/kind.hpp"
+#include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/text/characters.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+constexpr double seconds_a_minute = 60;
+
+/// The places that a key stands for: one, or the pieces of a chain.
+std::vector<std::string> places_of(CircuitDraft& draft, std::string_view typed, const SourcePlace& where) {
+    const auto place = draft.place_named(typed, where);
+    if (!place) return {};
+    std::vector<std::string> pieces;
+    for (const Wire& wire : draft.circuit.wires) {
+        if (same_word(wire.number, *place) && wire.number != wire.name) pieces.push_back(wire.name);
+    }
+    return pieces.empty() ? std::vector<std::string>{*place} : pieces;
+}
+
+void read_controls(CircuitDraft& draft, const TomlSection& section) {
+    for (const TomlEntry& entry : section.entries) {
+        const auto text = draft.text_of(entry, "blower");
+        const PartId id = draft.part_named(entry.key);
+        if (!id.valid()) {
+            if (draft.is_lost(entry.key)) continue;
+            draft.problems.error(entry.key_place, fmt::format("no part is called '{}'", entry.key), did_you_mean(entry.key, draft.names()));
+            continue;
+        }
+        if (!text) continue;
+        const Part& part = draft.circuit.part(id);
+        if (part.positions.empty() && !draft.doubtful.count(id)) {
+            draft.problems.error(entry.key_place, fmt::format("'{}' is a {}, which nobody sets", part.name, part.kind->word),
+                                 "name a switch");
+            continue;
+        }
+        const auto twice = std::find_if(draft.circuit.controls.begin(), draft.circuit.controls.end(),
+                                        [&](const Control& c) { return same_word(c.word, text->text); });
+        if (twice != draft.circuit.controls.end()) {
+            draft.problems.error(text->place, fmt::format("two controls are called '{}'", text->text), fmt::format("call this one {}", part.name));
+            continue;
+        }
+        draft.circuit.controls.push_back({id, text->text.empty() ? part.name : text->text});
+    }
+}
+
+/// `hi.amps`, `feed`, `ground`, or a place.
+bool check_limit_key(CircuitDraft& draft, const TomlEntry& entry) {
+    if (entry.key == "feed" || entry.key == "ground") return true;
+    static constexpr std::array<std::string_view, 3> figures{"amps", "volts", "rpm"};
+    const auto dot = entry.key.rfind('.');
+    const std::string_view key = entry.key;
+    const bool figure = dot != std::string::npos && std::find(figures.begin(), figures.end(), key.substr(dot + 1)) != figures.end();
+    if (!figure) return draft.place_named(key, entry.key_place).has_value();
+    const std::string_view position = key.substr(0, dot);
+    std::vector<std::string> known;
+    for (const Part& part : draft.circuit.parts) {
+        for (const Position& p : part.positions) known.push_back(p.name);
+        if (part.position_named(position)) return true;
+    }
+    if (!draft.doubtful.empty() || !draft.lost.empty()) return false;
+    draft.problems.error(entry.key_place, fmt::format("no switch has a position '{}'", position), did_you_mean(position, known));
+    return false;
+}
+
+void read_limits(CircuitDraft& draft, const TomlSection& section) {
+    for (const TomlEntry& entry : section.entries) {
+        const auto text = draft.text_of(entry, "18-21A @13.5V");
+        Limit limit;
+        limit.key = entry.key;
+        limit.source = entry.key_place;
+        if (check_limit_key(draft, entry) && text && read_limit(draft, *text, limit)) draft.circuit.limits.push_back(limit);
+    }
+}
+
+/// Plain minutes, or a text such as `25min`.
+std::optional<double> read_minutes(CircuitDraft& draft, const TomlEntry& entry) {
+    std::optional<double> minutes;
+    if (const auto* whole = std::get_if<long long>(&entry.value.value)) minutes = static_cast<double>(*whole);
+    if (const auto* real = std::get_if<double>(&entry.value.value)) minutes = *real;
+    if (entry.is_text()) {
+        const auto measure = parse_measure(entry.text().text);
+        if (measure && measure->unit == Unit::second) minutes = measure->value / seconds_a_minute;
+        if (measure && measure->unit == Unit::none) minutes = measure->value;
+    }
+    constexpr double most_minutes = 10000;
+    if (minutes && *minutes >= 0 && *minutes <= most_minutes) return minutes;
+    draft.problems.error(entry.value.place, fmt::format("'{}' is {}; expected minutes", entry.key, value_words(entry)),
+                         fmt::format("for example {} = 25", entry.key));
+    return std::nullopt;
+}
+
+void read_reach(CircuitDraft& draft, const TomlSection& section) {
+    for (const TomlEntry& entry : section.entries) {
+        const auto minutes = read_minutes(draft, entry);
+        for (const std::string& place : places_of(draft, entry.key, entry.key_place)) {
+            if (minutes) draft.circuit.reach[place] = *minutes;
+        }
+    }
+}
+
+/// `8min: C303 C304 M1`.
+void read_strip(CircuitDraft& draft, const TomlEntry& entry) {
+    constexpr std::string_view example = "8min: C303 C304 M1";
+    const auto text = draft.text_of(entry, example);
+    if (!text) return;
+    const auto colon = text->text.find(':');
+    const std::string before = text->text.substr(0, colon);
+    const auto last = before.find_last_not_of(' ');
+    const auto time = colon == std::string::npos || last == std::string::npos ? std::nullopt : parse_measure(before.substr(0, last + 1));
+    if (!time || (time->unit != Unit::second && time->unit != Unit::none) || time->value < 0) {
+        draft.problems.error(text->place, fmt::format("strip-down '{}' must say its minutes and a colon before the places", entry.key),
+                             fmt::format("for example {} = \"{}\"", entry.key, example));
+        return;
+    }
+    Strip strip{entry.key, time->unit == Unit::second ? time->value / seconds_a_minute : time->value, {}};
+    const int offset = character_count(text->text.substr(0, colon + 1));
+    const TypedText rest{text->text.substr(colon + 1), text->place.shifted(offset, std::max(1, text->place.length - offset))};
+    WordReader words(rest, draft.problems);
+    while (!words.at_end()) {
+        const Word word = words.take();
+        for (std::string& place : places_of(draft, word.text, words.place(&word))) strip.places.push_back(std::move(place));
+    }
+    if (rest.text.find_first_not_of(" ,") == std::string::npos) {
+        draft.problems.error(text->place, fmt::format("strip-down '{}' names no places", entry.key),
+                             fmt::format("for example {} = \"{}\"", entry.key, example));
+    }
+    draft.circuit.strips.push_back(std::move(strip));
+}
+
+void read_strips(CircuitDraft& draft, const TomlSection& section) {
+    for (const TomlEntry& entry : section.entries) read_strip(draft, entry);
+}
+
+/// The words of [care] that a free text holds, each once.
+std::vector<std::string> care_words(const std::string& text) {
+    static constexpr std::array<std::string_view, 7> known{"hot", "rubs", "moves", "wet", "rust", "heat-cycled", "repaired-before"};
+    std::vector<std::string> found;
+    std::string word;
+    const auto end_word = [&] {
+        const bool is_known = std::find(known.begin(), known.end(), word) != known.end();
+        if (is_known && std::find(found.begin(), found.end(), word) == found.end()) found.push_back(word);
+        word.clear();
+    };
+    for (const char c : lower(text)) {
+        if ((c >= 'a' && c <= 'z') || c == '-') {
+            word += c;
+        } else {
+            end_word();
+        }
+    }
+    end_word();
+    return found;
+}
+
+void read_care(CircuitDraft& draft, const TomlSection& section) {
+    for (const TomlEntry& entry : section.entries) {
+        const auto text = draft.text_of(entry, "past the hot exhaust-gas tube: hot, rubs");
+        for (std::string& place : places_of(draft, entry.key, entry.key_place)) {
+            if (text) draft.circuit.care.push_back({std::move(place), text->text, care_words(text->text)});
+        }
+    }
+}
+
+void read_together(CircuitDraft& draft, const TomlSection& section) {
+    for (const TomlEntry& entry : section.entries) {
+        std::vector<std::string> words;
+        if (const auto* list = std::get_if<std::vector<TypedText>>(&entry.value.value)) {
+            for (const TypedText& item : *list) words.push_back(item.text);
+        } else if (const auto text = draft.text_of(entry, "C303 plug and pins")) {
+            words.push_back(text->text);
+        }
+        if (const auto place = draft.place_named(entry.key, entry.key_place)) draft.circuit.together[*place] = words;
+    }
+}
+
+void read_closed(CircuitDraft& draft, const TomlSection& section) {
+    for (const TomlEntry& entry : section.entries) {
+        const auto text = draft.text_of(entry, "sealed");
+        for (const std::string& place : places_of(draft, entry.key, entry.key_place)) {
+            if (text) draft.circuit.closed[place] = text->text;
+        }
+    }
+}
+
+struct OptionalSection {
+    std::string_view name;
+    void (*read)(CircuitDraft& draft, const TomlSection& section);
+};
+constexpr std::array optional_sections{
+    OptionalSection{"controls", read_controls}, OptionalSection{"limits", read_limits}, OptionalSection{"reach", read_reach},
+    OptionalSection{"strip", read_strips},      OptionalSection{"care", read_care},     OptionalSection{"together", read_together},
+    OptionalSection{"closed", read_closed},
+};
+
+/// Does [closed] of `place` keep a probe from this joint?
+bool is_at(const Circuit& circuit, JointId id, const std::string& place) {
+    const Joint& joint = circuit.joint(id);
+    if (same_word(joint.place, place) || same_word(joint.name, place)) return true;
+    if (same_word(joint.name.substr(0, joint.name.find('@')), place)) return true;
+    const PartId part = circuit.find_part(place);
+    if (!part.valid()) return false;
+    const auto holds = [&](const std::map<std::string, JointId>& joints) {
+        return std::any_of(joints.begin(), joints.end(), [&](const auto& entry) { return entry.second == id; });
+    };
+    return holds(circuit.part(part).pins) || holds(circuit.part(part).harness);
+}
+
+}  // namespace
+
+bool read_optional_section(CircuitDraft& draft, const TomlSection& section) {
+    for (const OptionalSection& known : optional_sections) {
+        if (known.name != section.name) continue;
+        known.read(draft, section);
+        return true;
+    }
+    return false;
+}
+
+std::vector<std::string> optional_section_names() {
+    std::vector<std::string> names;
+    for (const OptionalSection& section : optional_sections) names.emplace_back(section.name);
+    return names;
+}
+
+void default_controls(CircuitDraft& draft) {
+    for (std::uint32_t i = 0; i < draft.circuit.parts.size(); ++i) {
+        const Part& part = draft.circuit.parts[i];
+        if (part.kind->word == "switch") draft.circuit.controls.push_back({{i}, part.name});
+    }
+}
+
+void close_joints(Circuit& circuit) {
+    for (const auto& [place, words] : circuit.closed) {
+        for (std::uint32_t i = 0; i < circuit.joints.size(); ++i) {
+            Joint& joint = circuit.joints[i];
+            if (joint.access == Access::inside || !is_at(circuit, {i}, place)) continue;
+            joint.access = Access::closed;
+            joint.closed_reason = words;
+        }
+    }
+}
+
+}  // namespace voltfall

@@ -1,0 +1,113 @@
+#include "netlists/files/part_lines.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "netlists/parts/kind.hpp"
+#include "netlists/parts/part_reader.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+std::size_t error_count(const Problems& problems) {
+    const auto& list = problems.list();
+    return static_cast<std::size_t>(
+        std::count_if(list.begin(), list.end(), [](const Problem& p) { return p.severity == Severity::error; }));
+}
+
+/// The kind that the line's first word names, or null (reported).
+const Kind* read_kind(CircuitDraft& draft, WordReader& words, const TomlEntry& entry) {
+    if (words.at_end()) {
+        draft.problems.error(words.place(), fmt::format("'{}' has no kind", entry.key),
+                             fmt::format("for example {} = \"fuse 40A maxi, feed 30\"", entry.key));
+        return nullptr;
+    }
+    const SourcePlace place = words.place();
+    std::string word = words.take().text;
+    if (word.size() > 1 && word.back() == ':') word.pop_back();
+    if (const Kind* kind = find_kind(word)) return kind;
+    if (is_electronic_kind(word)) {
+        draft.problems.error(place, fmt::format("'{}' is a {}: electronic parts are not simulated by this version", entry.key, word),
+                             "leave it out, or draw what it switches as a switch or relay");
+        return nullptr;
+    }
+    std::string suggestion = did_you_mean(word, kind_words());
+    if (suggestion.empty()) suggestion = fmt::format("kinds are {}", fmt::join(kind_words(), ", "));
+    draft.problems.error(place, fmt::format("'{}' is no kind of part", word), std::move(suggestion));
+    return nullptr;
+}
+
+void read_part(CircuitDraft& draft, const TomlEntry& entry) {
+    if (!draft.check_name(entry, "part")) return draft.lose(entry.key);
+    if (const PartId first = draft.part_named(entry.key); first.valid()) {
+        draft.problems.error(entry.key_place,
+                             fmt::format("part '{}' stands twice; the first is in line {}", entry.key,
+                                         draft.circuit.part(first).source.line),
+                             "give one of them another name");
+        return;
+    }
+    const auto text = draft.text_of(entry, "fuse 40A maxi, feed 30");
+    if (!text) return draft.lose(entry.key);
+    const std::size_t errors = error_count(draft.problems);
+    WordReader words(*text, draft.problems);
+    Part part;
+    part.name = entry.key;
+    part.source = entry.key_place;
+    part.kind = read_kind(draft, words, entry);
+    if (!part.kind) return draft.lose(entry.key);
+    PartReader reader(words, draft.circuit, draft.problems);
+    part.kind->read(reader, part);
+    reader.finish(part);
+
+    const PartId id{static_cast<std::uint32_t>(draft.circuit.parts.size())};
+    if (error_count(draft.problems) > errors) draft.doubtful.insert(id);
+    draft.parts[lower(part.name)] = id;
+    draft.circuit.parts.push_back(std::move(part));
+}
+
+void read_plug(CircuitDraft& draft, const TomlEntry& entry) {
+    const auto text = draft.text_of(entry, "C303");
+    if (!text) return;
+    const PartId part = draft.part_named(entry.key);
+    if (!part.valid()) {
+        if (draft.is_lost(entry.key)) return draft.lose(text->text);
+        draft.problems.error(entry.key_place, fmt::format("no part is called '{}'", entry.key), did_you_mean(entry.key, draft.names()));
+        return draft.lose(text->text);
+    }
+    Part& plugged = draft.circuit.parts[part.index];
+    TomlEntry plug_name{text->text, text->place, entry.value};
+    if (!draft.check_name(plug_name, "plug")) return draft.lose(text->text);
+    const std::string& plug = text->text;
+    if (has_any_terminals(plugged)) {
+        draft.problems.error(entry.key_place, fmt::format("'{}' is a {}, which has no plug", entry.key, plugged.kind->word),
+                             "name a part such as a motor or switch");
+    } else if (const PartId other = draft.part_named(plug); other.valid()) {
+        draft.problems.error(text->place,
+                             fmt::format("'{}' is a part already; the plug at '{}' needs no line in [parts]", plug, entry.key),
+                             fmt::format("delete the line of '{}' in [parts], or name the plug otherwise", plug));
+    } else if (const PartId taken = draft.plug_named(plug); taken.valid()) {
+        draft.problems.error(text->place,
+                             fmt::format("plug '{}' is at '{}' already", plug, draft.circuit.part(taken).name),
+                             "give each part a plug of its own");
+    } else {
+        plugged.plug = plug;
+        draft.plugs[lower(plug)] = part;
+    }
+}
+
+}  // namespace
+
+void read_parts(CircuitDraft& draft, const TomlSection& section) {
+    for (const std::string& name : section.lost) draft.lose(name);
+    draft.circuit.parts.reserve(section.entries.size());
+    for (const TomlEntry& entry : section.entries) read_part(draft, entry);
+}
+
+void read_plugs(CircuitDraft& draft, const TomlSection& section) {
+    for (const TomlEntry& entry : section.entries) read_plug(draft, entry);
+}
+
+}  // namespace voltfall

@@ -1,0 +1,51 @@
+// The lines of a text file, as typed and as handed to a parser. Every character handed on knows its column as typed.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "netlists/text/problem.hpp"
+
+namespace voltfall {
+
+/// One line. Indices count characters from 0; those of `text` move when it is mended, those of `typed` never.
+class SourceLine {
+public:
+    explicit SourceLine(std::u32string typed);
+
+    const std::u32string& typed() const { return typed_; }
+    const std::u32string& text() const { return text_; }
+
+    /// Index in the typed line of a character of the text; the end of the text gives the end of the line.
+    std::size_t typed_index(std::size_t at) const;
+
+    /// Puts other characters where `count` characters stand; the new ones point at the first they replace.
+    void replace(std::size_t at, std::size_t count, std::u32string_view with);
+    void blank() { replace(0, text_.size(), U""); }
+
+private:
+    std::u32string typed_;
+    std::u32string text_;
+    std::vector<std::size_t> index_;  ///< one longer than the text
+};
+
+struct SourceText {
+    std::string path;
+    std::vector<SourceLine> lines;
+
+    /// A place as typed: `line` and `at` count from 0, `at` in the mended text.
+    SourcePlace place(std::size_t line, std::size_t at, std::size_t length = 1) const;
+    /// The mended text as UTF-8.
+    std::string mended() const;
+};
+
+/// UTF-8 of some characters.
+std::string write_utf8(std::u32string_view characters);
+
+/// Cuts bytes into lines. Bytes that are no UTF-8 and control characters are reported once each and replaced; a text
+/// that is none (NUL bytes, mostly bad bytes) is one problem and gives nothing. A byte order mark is skipped.
+std::optional<SourceText> cut_lines(std::string_view bytes, const std::string& path, Problems& problems);
+
+}  // namespace voltfall

@@ -1,0 +1,20 @@
+// Small questions about a line of TOML.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace voltfall {
+
+/// Without blanks and tabs at its ends.
+std::u32string_view trimmed(std::u32string_view text);
+/// A whole key in one pair of quotes without them; any other text as it is.
+std::string unquoted(std::string text);
+/// A key that TOML takes without quotes as one key: letters, digits, `_` and `-`.
+bool is_bare_key(std::u32string_view key);
+/// Does the line look like `[section]` or `key = …`? (It does not inside a list of texts.)
+bool starts_statement(std::u32string_view line);
+/// The characters up to the first blank or quote, as UTF-8.
+std::string first_word(std::u32string_view text);
+
+}  // namespace voltfall

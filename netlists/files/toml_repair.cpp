@@ -1,0 +1,177 @@
+#include "netlists/files/toml_repair.hpp"
+
+#include <fmt/format.h>
+
+#include "netlists/files/toml_keys.hpp"
+
+namespace voltfall {
+
+namespace {
+
+constexpr auto nowhere = std::u32string::npos;
+
+class Mender {
+public:
+    Mender(SourceText& text, TomlStatement& statement, const TomlRefusal& refusal, Problems& problems)
+        : text_(text), statement_(statement), refusal_(refusal), problems_(problems) {}
+
+    void mend() {
+        const bool again = statement_.mended;
+        statement_.mended = true;
+        const bool one_line = statement_.first_line == statement_.last_line;
+        if (!again && one_line && statement_.equals == 0) {
+            add_equals();
+        } else if (!again && one_line && !value().empty()) {
+            mend_value();
+        } else if (!again) {
+            report(refusal_.column, short_reason(refusal_.reason), example());
+            give_up();
+        } else {
+            give_up();
+        }
+    }
+
+private:
+    SourceLine& line() { return text_.lines[statement_.first_line]; }
+    const std::u32string& text() { return line().text(); }
+    std::u32string_view value() { return trimmed(std::u32string_view(text()).substr(statement_.equals + 1)); }
+    std::size_t value_begin() { return text().find_first_not_of(U" \t", statement_.equals + 1); }
+
+    void report(std::size_t at, std::string message, std::string suggestion) {
+        problems_.error(text_.place(statement_.first_line, at), std::move(message), std::move(suggestion));
+    }
+    std::string example() {
+        const std::string key = statement_.key.empty() ? "F7" : statement_.key;
+        return fmt::format("texts stand in double quotes: {} = \"…\"", key);
+    }
+    void give_up() {
+        for (std::size_t i = statement_.first_line; i <= statement_.last_line; ++i) text_.lines[i].blank();
+        statement_.lost = true;
+    }
+
+    void add_equals() {
+        const std::size_t begin = text().find_first_not_of(U" \t");
+        const std::size_t quote = text().find_first_of(U"\"'", begin);
+        report(begin, fmt::format("expected '=' behind '{}'", statement_.key), example());
+        if (quote == nowhere || quote == begin) return give_up();
+        line().replace(quote, 0, U"= ");
+        statement_.equals = quote;
+        const auto key = trimmed(std::u32string_view(text()).substr(begin, quote - begin));
+        statement_.key = write_utf8(key);
+        if (is_bare_key(key)) return;
+        const std::size_t size = key.size();
+        line().replace(begin + size, 0, U"\"");
+        line().replace(begin, 0, U"\"");
+        statement_.equals += 2;
+    }
+
+    void mend_value() {
+        const std::size_t key_begin = text().find_first_not_of(U" \t");
+        const char32_t first = value().front();
+        if (key_begin == statement_.equals) {
+            report(key_begin, "expected a name before '='", example());
+            give_up();
+        } else if (first == U'#') {
+            report(statement_.equals, fmt::format("'{}' has no value", statement_.key), example());
+            give_up();
+        } else if (first == U'"' || first == U'\'') {
+            mend_text(first);
+        } else if (first == U'[' || first == U'{') {
+            report(refusal_.column, short_reason(refusal_.reason),
+                   fmt::format("a list of texts is written {} = [\"…\", \"…\"]", statement_.key));
+            give_up();
+        } else {
+            add_quotes();
+        }
+    }
+
+    /// `F7 = fuse 40A maxi   # note`.
+    void add_quotes() {
+        const std::size_t begin = value_begin();
+        std::size_t end = std::min(text().find(U'#', begin), text().size());
+        const auto bare = trimmed(std::u32string_view(text()).substr(begin, end - begin));
+        end = begin + bare.size();
+        std::string shown = write_utf8(bare);
+        if (shown.size() > 60) shown = write_utf8(bare.substr(0, 20)) + " …";
+        report(begin, fmt::format("the text of '{}' is not in quotes", statement_.key),
+               fmt::format("texts stand in double quotes: {} = \"{}\"", statement_.key, shown));
+        wrap(begin, end);
+    }
+
+    /// Quotes around what stands from `begin` to `end`; quotes inside become blanks.
+    void wrap(std::size_t begin, std::size_t end) {
+        for (std::size_t i = begin; i < end; ++i) {
+            if (text()[i] == U'"' || text()[i] == U'\\') line().replace(i, 1, U" ");
+        }
+        line().replace(end, 0, U"\"");
+        line().replace(begin, 0, U"\"");
+    }
+
+    /// A text in quotes that the parser refuses: not closed, more behind it, or a backslash in it.
+    void mend_text(char32_t quote) {
+        const std::size_t begin = value_begin();
+        const std::size_t close = closing_quote(begin, quote);
+        if (close == nowhere) {
+            report(begin, fmt::format("the quotes of '{}' are not closed", statement_.key), "close the quotes");
+            const std::u32string_view open = trimmed(std::u32string_view(text()).substr(begin));
+            line().replace(begin + open.size(), 0, std::u32string_view(&quote, 1));
+            return;
+        }
+        const auto behind = trimmed(std::u32string_view(text()).substr(close + 1));
+        if (!behind.empty() && behind.front() != U'#') {
+            const auto tail = trimmed(behind.substr(0, behind.find(U'#')));
+            report(text().find_first_not_of(U" \t", close + 1),
+                   fmt::format("'{}' stands behind the closing quotes", write_utf8(tail.substr(0, 40))),
+                   "put it inside the quotes, or behind # as a note");
+            const std::size_t end = text().find_first_not_of(U" \t", close + 1) + tail.size();
+            return wrap(begin, end);
+        }
+        const std::size_t backslash = text().find(U'\\', begin);
+        if (quote == U'"' && backslash < close) {
+            report(backslash, "a backslash in a text", "write / or leave it out");
+            for (std::size_t i = begin; i < close; ++i) {
+                if (text()[i] == U'\\') line().replace(i, 1, U"/");
+            }
+            return;
+        }
+        report(refusal_.column, short_reason(refusal_.reason), example());
+        give_up();
+    }
+
+    std::size_t closing_quote(std::size_t begin, char32_t quote) {
+        for (std::size_t i = begin + 1; i < text().size(); ++i) {
+            if (text()[i] == U'\\' && quote == U'"') {
+                ++i;
+            } else if (text()[i] == quote) {
+                return i;
+            }
+        }
+        return nowhere;
+    }
+
+    SourceText& text_;
+    TomlStatement& statement_;
+    const TomlRefusal& refusal_;
+    Problems& problems_;
+};
+
+}  // namespace
+
+void mend_statement(SourceText& text, TomlStatement& statement, const TomlRefusal& refusal, Problems& problems) {
+    Mender(text, statement, refusal, problems).mend();
+}
+
+std::string short_reason(std::string reason) {
+    constexpr std::string_view preamble = "Error while parsing ";
+    if (reason.compare(0, preamble.size(), preamble) == 0) {
+        const auto colon = reason.find(": ");
+        reason.erase(0, colon == std::string::npos ? preamble.size() : colon + 2);
+    }
+    for (char& c : reason) {
+        if (static_cast<unsigned char>(c) < 0x20) c = ' ';
+    }
+    if (!reason.empty() && reason[0] >= 'A' && reason[0] <= 'Z') reason[0] = static_cast<char>(reason[0] - 'A' + 'a');
+    return "not TOML: " + reason;
+}
+
+}  // namespace voltfall

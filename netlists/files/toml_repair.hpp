@@ -1,0 +1,25 @@
+// What to say of a statement that the TOML parser refuses, and how to read on.
+#pragma once
+
+#include <string>
+
+#include "netlists/files/toml_statements.hpp"
+
+namespace voltfall {
+
+/// The parser's complaint: line and column count from 0 in the mended text.
+struct TomlRefusal {
+    std::size_t line{};
+    std::size_t column{};
+    std::string reason;
+};
+
+/// Reports the refusal in a technician's words. Where it is clear what was meant (open quotes, no quotes, no '=') the
+/// statement is mended so that reading goes on with it; otherwise, and the second time, its lines are blanked and it is
+/// lost.
+void mend_statement(SourceText& text, TomlStatement& statement, const TomlRefusal& refusal, Problems& problems);
+
+/// The parser's reason without its preamble, on one line, in lower case at its start.
+std::string short_reason(std::string reason);
+
+}  // namespace voltfall

@@ -1,0 +1,302 @@
+#include "netlists/files/toml_statements.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+#include <optional>
+#include <set>
+
+#include "netlists/files/toml_keys.hpp"
+#include "netlists/text/characters.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// Where a scan of a value stands between two lines.
+struct ValueScan {
+    int depth{0};
+    int deepest{0};
+    std::u32string multi_line;  ///< the quotes that end a multi-line text, or empty
+    bool open_text{false};      ///< a text of one line does not close on it
+};
+
+/// Characters that cannot be seen become a blank, so that columns stay.
+char32_t plain_of(const LookAlike& alike) { return alike.plain == 0 ? U' ' : static_cast<char32_t>(alike.plain); }
+
+bool stands_for(char32_t character, char32_t quote) {
+    const LookAlike* alike = look_alike(character);
+    return alike && plain_of(*alike) == quote;
+}
+
+class StatementFinder {
+public:
+    StatementFinder(SourceText& text, Problems& problems) : text_(text), problems_(problems) {}
+
+    TomlStatements find() {
+        for (line_ = 0; line_ < text_.lines.size(); ++line_) {
+            reported_.clear();
+            const std::size_t begin = skip_blanks(0);
+            if (begin >= text().size() || text()[begin] == U'#') continue;
+            if (text()[begin] == U'[') {
+                read_header(begin);
+            } else {
+                read_statement(begin);
+            }
+        }
+        return std::move(found_);
+    }
+
+private:
+    const std::u32string& text() const { return text_.lines[line_].text(); }
+    SourceLine& source() { return text_.lines[line_]; }
+    void error(std::size_t at, std::size_t length, std::string message, std::string suggestion) {
+        problems_.error(text_.place(line_, at, length), std::move(message), std::move(suggestion));
+    }
+
+    /// Puts the plain character for a look-alike and says so, once a line for each sort.
+    char32_t plain(std::size_t at) {
+        const LookAlike* alike = look_alike(text()[at]);
+        if (!alike) return text()[at];
+        const char32_t character = plain_of(*alike);
+        if (reported_.insert(alike->name).second) {
+            const bool blank = character == U' ';
+            const std::string shown = blank ? "" : fmt::format(" '{}'", write_utf8(text().substr(at, 1)));
+            error(at, 1, fmt::format("a {}{} ({}) is not read here", alike->name, shown, code_point_name(alike->code)),
+                  blank ? "type a plain blank instead" : fmt::format("type a plain {} instead", alike->plain));
+        }
+        source().replace(at, 1, std::u32string_view(&character, 1));
+        return character;
+    }
+
+    std::size_t skip_blanks(std::size_t at) {
+        while (at < text().size() && (plain(at) == U' ' || text()[at] == U'\t')) ++at;
+        return at;
+    }
+
+    void read_header(std::size_t begin);
+    void name_header(std::size_t begin, std::size_t length, std::string name);
+    void read_statement(std::size_t begin);
+    std::size_t find_equals(std::size_t begin);
+    void quote_key(std::size_t begin, TomlStatement& statement);
+    void scan_line(std::size_t at, ValueScan& scan);
+    std::size_t scan_text(std::size_t at, ValueScan& scan, bool curly);
+    void close_with_curly(std::size_t begin, char32_t quote);
+    void finish(TomlStatement& statement, const ValueScan& scan);
+    bool is_list(const TomlStatement& statement) const;
+    bool is_twice(const TomlStatement& statement);
+
+    SourceText& text_;
+    Problems& problems_;
+    TomlStatements found_;
+    std::size_t line_{0};
+    std::string section_;
+    std::set<std::string_view> reported_;
+    std::map<std::pair<std::string, std::string>, int> lines_of_keys_;
+    std::map<std::string, int> lines_of_sections_;
+};
+
+void StatementFinder::read_header(std::size_t begin) {
+    std::size_t end = begin;
+    while (end < text().size() && plain(end) != U'#') ++end;
+    std::u32string_view inside = std::u32string_view(text()).substr(begin + 1, end - begin - 1);
+    const bool listed = !inside.empty() && inside.front() == U'[';
+    if (listed) inside.remove_prefix(1);
+    const auto close = inside.find(U']');
+    const std::string name = unquoted(write_utf8(trimmed(inside.substr(0, close))));
+    const std::u32string_view behind =
+        close == std::u32string_view::npos ? std::u32string_view{} : trimmed(inside.substr(std::min(inside.size(), close + (listed ? 2 : 1))));
+    const std::string wanted = fmt::format("write [{}]", name.empty() ? "parts" : name);
+    const std::size_t length = trimmed(std::u32string_view(text()).substr(begin, end - begin)).size();
+    if (close == std::u32string_view::npos) {
+        error(begin, length, fmt::format("the section header '[{}' is not closed", name), wanted);
+    } else if (listed) {
+        error(begin, length, fmt::format("'[[{}]]' is a list of tables; expected a section", name), wanted);
+    } else if (name.empty()) {
+        error(begin, length, "a section header without a name", wanted);
+    } else if (!behind.empty()) {
+        error(begin, length, fmt::format("'{}' stands behind the section header [{}]", write_utf8(behind), name),
+              "put it on a line of its own");
+    } else if (const auto [first, fresh] = lines_of_sections_.emplace(name, static_cast<int>(line_ + 1)); !fresh) {
+        error(begin, length, fmt::format("section [{}] stands twice; the first is in line {}", name, first->second),
+              fmt::format("move these lines up to line {}", first->second));
+    }
+    name_header(begin, length, name);
+}
+
+void StatementFinder::name_header(std::size_t begin, std::size_t length, std::string name) {
+    lines_of_sections_.emplace(name, static_cast<int>(line_ + 1));
+    section_ = name;
+    const SourcePlace place = text_.place(line_, begin, length);
+    found_.headers.push_back({std::move(name), place, fmt::format("section {}", found_.headers.size() + 1)});
+    const std::string mended = fmt::format("[\"{}\"]", found_.headers.back().mended_name);
+    source().blank();
+    source().replace(0, 0, std::u32string(mended.begin(), mended.end()));
+}
+
+/// Index of the first '=' outside quotes; npos where the line has none.
+std::size_t StatementFinder::find_equals(std::size_t begin) {
+    char32_t quote = 0;
+    for (std::size_t i = begin; i < text().size(); ++i) {
+        const char32_t c = quote ? text()[i] : plain(i);
+        if (quote) {
+            if (c == quote) quote = 0;
+        } else if (c == U'"' || c == U'\'') {
+            quote = c;
+        } else if (c == U'#') {
+            break;
+        } else if (c == U'=') {
+            return i;
+        }
+    }
+    return std::u32string::npos;
+}
+
+void StatementFinder::quote_key(std::size_t begin, TomlStatement& statement) {
+    const std::u32string key(trimmed(std::u32string_view(text()).substr(begin, statement.equals - begin)));
+    statement.key = unquoted(write_utf8(key));
+    if (key.empty() || is_bare_key(key) || key.find_first_of(U"\"'\\") != std::u32string::npos) return;
+    source().replace(begin + key.size(), 0, U"\"");
+    source().replace(begin, 0, U"\"");
+    statement.equals += 2;
+}
+
+void StatementFinder::read_statement(std::size_t begin) {
+    TomlStatement statement{line_, line_, section_, {}, 0, false, false};
+    const std::size_t equals = find_equals(begin);
+    ValueScan scan;
+    if (equals == std::u32string::npos) {
+        const auto line = trimmed(std::u32string_view(text()).substr(begin));
+        if (line.back() == U']' && is_bare_key(line.substr(0, line.size() - 1))) {
+            // `parts]`
+            const std::string name = write_utf8(line.substr(0, line.size() - 1));
+            error(begin, line.size(), fmt::format("the section header '{}]' is not opened", name), fmt::format("write [{}]", name));
+            return name_header(begin, line.size(), name);
+        }
+        statement.key = first_word(text().substr(begin));
+        found_.statements.push_back(std::move(statement));
+        return;
+    }
+    statement.equals = equals;
+    quote_key(begin, statement);
+    scan_line(statement.equals + 1, scan);
+    while (!scan.multi_line.empty() || scan.depth > 0) {
+        const bool ends = line_ + 1 >= text_.lines.size() ||
+                          (scan.multi_line.empty() && starts_statement(text_.lines[line_ + 1].text()));
+        if (ends) break;
+        ++line_;
+        reported_.clear();
+        scan_line(0, scan);
+    }
+    statement.last_line = line_;
+    finish(statement, scan);
+}
+
+void StatementFinder::finish(TomlStatement& statement, const ValueScan& scan) {
+    const auto blank = [&] {
+        for (std::size_t i = statement.first_line; i <= statement.last_line; ++i) text_.lines[i].blank();
+        statement.lost = true;
+    };
+    const SourcePlace place = text_.place(statement.first_line, text_.lines[statement.first_line].text().find_first_not_of(U" \t"));
+    if (!scan.multi_line.empty()) {
+        // The rest of the file is in this text: take the first line alone and look at the others again.
+        problems_.error(place, fmt::format("the text of '{}' opens with three quotes and is never closed", statement.key),
+                        "close it with three quotes");
+        line_ = statement.last_line = statement.first_line;
+        blank();
+    } else if (scan.deepest > deepest_nesting) {
+        problems_.error(place, fmt::format("'{}' is nested {} deep; at most {} are read", statement.key, scan.deepest, deepest_nesting),
+                        "write one text in quotes, or one list of texts");
+        blank();
+    } else if (std::count(statement.key.begin(), statement.key.end(), '.') > deepest_nesting) {
+        problems_.error(place, fmt::format("a key of more than {} parts", deepest_nesting), "write a short name");
+        blank();
+    } else if (is_twice(statement)) {
+        blank();
+    } else if (scan.depth > 0 && is_list(statement)) {
+        problems_.error(place, fmt::format(scan.open_text ? "the quotes of a text in the list '{}' are not closed" : "the list '{}' is not closed", statement.key),
+                        fmt::format("a list of texts is written {} = [\"…\", \"…\"]", statement.key));
+        blank();
+    }
+    found_.statements.push_back(std::move(statement));
+}
+
+bool StatementFinder::is_list(const TomlStatement& statement) const {
+    const auto value = trimmed(std::u32string_view(text_.lines[statement.first_line].text()).substr(statement.equals + 1));
+    return !value.empty() && (value.front() == U'[' || value.front() == U'{');
+}
+
+bool StatementFinder::is_twice(const TomlStatement& statement) {
+    if (statement.key.empty()) return false;
+    const int line = static_cast<int>(statement.first_line + 1);
+    const auto [first, fresh] = lines_of_keys_.emplace(std::pair(statement.section, statement.key), line);
+    if (fresh) return false;
+    const std::u32string& mended = text_.lines[statement.first_line].text();
+    const std::size_t begin = mended.find_first_not_of(U" \t");
+    problems_.error(text_.place(statement.first_line, begin, trimmed(std::u32string_view(mended).substr(begin, statement.equals - begin)).size()),
+                    fmt::format("'{}' stands twice; the first is in line {}", statement.key, first->second),
+                    fmt::format("give one of them another name, such as '{}b'", statement.key));
+    return true;
+}
+
+/// Walks over the rest of a line of a value: texts, lists, a comment.
+void StatementFinder::scan_line(std::size_t at, ValueScan& scan) {
+    if (!scan.multi_line.empty()) {
+        const auto end = text().find(scan.multi_line);
+        if (end == std::u32string::npos) return;
+        at = end + 3;
+        scan.multi_line.clear();
+    }
+    while (at < text().size()) {
+        const bool curly = look_alike(text()[at]) != nullptr;
+        const char32_t c = plain(at);
+        if (c == U'#') return;
+        if (c == U'"' || c == U'\'') {
+            at = scan_text(at, scan, curly);
+            continue;
+        }
+        if (c == U'[' || c == U'{') scan.deepest = std::max(scan.deepest, ++scan.depth);
+        if (c == U']' || c == U'}') scan.depth = std::max(0, scan.depth - 1);
+        ++at;
+    }
+}
+
+/// Index behind the text that opens at `at`, or the end of the line where it does not close there.
+std::size_t StatementFinder::scan_text(std::size_t at, ValueScan& scan, bool curly) {
+    const char32_t quote = text()[at];
+    const std::u32string three(3, quote);
+    if (!curly && text().compare(at, 3, three) == 0) {
+        const auto end = text().find(three, at + 3);
+        if (end != std::u32string::npos) return end + 3;
+        scan.multi_line = three;
+        return text().size();
+    }
+    for (std::size_t i = at + 1; i < text().size(); ++i) {
+        const char32_t c = text()[i];
+        if (c == U'\\' && quote == U'"') {
+            ++i;
+            continue;
+        }
+        if (curly && stands_for(c, quote)) plain(i);
+        if (text()[i] == quote) return i + 1;
+    }
+    if (!curly) close_with_curly(at, quote);
+    scan.open_text = text().find(quote, at + 1) == std::u32string::npos;
+    return text().size();
+}
+
+/// `"fuse 40A”`: the last curly quote of a text that a plain one opened is meant to close it.
+void StatementFinder::close_with_curly(std::size_t begin, char32_t quote) {
+    for (std::size_t i = text().size(); i-- > begin + 1;) {
+        if (!stands_for(text()[i], quote)) continue;
+        plain(i);
+        return;
+    }
+}
+
+}  // namespace
+
+TomlStatements find_statements(SourceText& text, Problems& problems) { return StatementFinder(text, problems).find(); }
+
+}  // namespace voltfall

@@ -1,0 +1,18 @@
+// Instruments at hand, as `tools = ["meter 0.5%+2digits", "lamp 21W"]` names them.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "netlists/files/job_file.hpp"
+#include "netlists/text/words.hpp"
+
+namespace voltfall {
+
+/// Reads one instrument; what it does not say comes from the defaults table. Nothing and a problem when it is unknown.
+std::optional<Tool> read_tool(const TypedText& text, Problems& problems);
+
+/// Meter, clamp and lamp with the accuracy of the defaults table.
+std::vector<Tool> usual_tools();
+
+}  // namespace voltfall

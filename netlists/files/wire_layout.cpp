@@ -1,0 +1,195 @@
+// Connector halves, splice legs and wires: what the wires decide.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "netlists/files/circuit_layout.hpp"
+#include "netlists/parts/kind.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// The ends of wires at one terminal: those written to it and those written from it, by wire.
+struct Meeting {
+    std::vector<std::uint32_t> to;
+    std::vector<std::uint32_t> from;
+};
+using Meetings = std::map<std::string, Meeting, NaturalOrder>;
+
+Meetings meetings_at(const Circuit& circuit, PartId part) {
+    Meetings found;
+    for (std::uint32_t i = 0; i < circuit.wires.size(); ++i) {
+        const Wire& wire = circuit.wires[i];
+        if (wire.to.part == part) found[wire.to.terminal].to.push_back(i);
+        if (wire.from.part == part) found[wire.from.terminal].from.push_back(i);
+    }
+    return found;
+}
+
+/// A joint called by its first wire, with the others as further names: `C101.4@541`.
+JointId joint_of_wires(Layout& layout, const std::string& stem, const std::vector<std::uint32_t>& wires,
+                       const std::string& place, Access access) {
+    std::vector<std::string> names;
+    for (const std::uint32_t wire : wires) names.push_back(stem + "@" + layout.circuit().wires[wire].name);
+    Joint joint{names.front(), {names.begin() + 1, names.end()}, place, access, {}};
+    return layout.add_joint(std::move(joint));
+}
+
+void end_wires(Circuit& circuit, const Meeting& meeting, JointId to, JointId from) {
+    for (const std::uint32_t wire : meeting.to) circuit.wires[wire].to.joint = to;
+    for (const std::uint32_t wire : meeting.from) circuit.wires[wire].from.joint = from;
+}
+
+void lay_cavity(PartId id, const std::string& cavity, const Meeting& meeting, Layout& layout) {
+    Circuit& circuit = layout.circuit();
+    Part& part = circuit.parts[id.index];
+    const std::string name = part.name + "." + cavity;
+    if (meeting.to.empty() || meeting.from.empty()) {
+        // Wires on one half only: nothing is plugged to it, or the file says no more.
+        Joint joint{name, {}, part.name, Access::open, {}};
+        for (const auto& wires : {meeting.to, meeting.from}) {
+            for (const std::uint32_t wire : wires) joint.aliases.push_back(name + "@" + circuit.wires[wire].name);
+        }
+        const JointId alone = layout.add_joint(std::move(joint));
+        part.pins[cavity] = part.harness[cavity] = alone;
+        end_wires(circuit, meeting, alone, alone);
+        return;
+    }
+    const JointId to = joint_of_wires(layout, name, meeting.to, part.name, Access::open);
+    const JointId from = joint_of_wires(layout, name, meeting.from, part.name, Access::open);
+    part.harness[cavity] = to;
+    part.pins[cavity] = from;
+    end_wires(circuit, meeting, to, from);
+    const BranchId contact = layout.branch_at(name, "contact", to, from, Resistor{part.value("contact ohms")}, contact_sigma());
+    layout.contact_modes(name, contact, FaultClass::joint, "melted burnt crust loose");
+    FaultMode& pushed = layout.mode_at(name, "pushed-out", FaultClass::joint,
+                                       [contact](double, double) { return std::vector<Change>{OpenBranch{contact}}; });
+    pushed.looks = "loose";
+    pushed.share = 0.3;  // rarer than a burnt or green contact; ASSUMED
+}
+
+/// `SP1.2` where the legs are numbered, else `SP1@541`.
+void lay_leg(PartId id, const std::string& terminal, const Meeting& meeting, JointId middle, Layout& layout) {
+    Circuit& circuit = layout.circuit();
+    Part& part = circuit.parts[id.index];
+    std::vector<std::uint32_t> wires = meeting.to;
+    wires.insert(wires.end(), meeting.from.begin(), meeting.from.end());
+    std::sort(wires.begin(), wires.end());
+    // The strands next to the crimp are under insulation; a probe stands on the splice itself.
+    const JointId joint = joint_of_wires(layout, part.name, wires, part.name, Access::inside);
+    std::string place = circuit.joint(joint).name;
+    if (!terminal.empty()) {
+        place = part.name + "." + terminal;
+        Joint& named = circuit.joints[joint.index];
+        named.aliases.insert(named.aliases.begin(), named.name);
+        named.name = place;
+        part.pins[terminal] = part.harness[terminal] = joint;
+    }
+    end_wires(circuit, meeting, joint, joint);
+    const BranchId leg = layout.branch_at(place, "leg", joint, middle, Resistor{part.value("contact ohms")}, contact_sigma());
+    layout.contact_modes(place, leg, FaultClass::joint, "crust burnt loose");
+}
+
+/// The joint of an end that is no cavity and no splice.
+JointId joint_of_end(const Circuit& circuit, const WireEnd& end) {
+    if (!end.part.valid()) {
+        if (end.terminal == "31") return circuit.metal;
+        return end.terminal == "15" ? circuit.bus_15 : circuit.bus_30;
+    }
+    const Part& part = circuit.part(end.part);
+    return part.kind->word == "ground" ? part.harness.at("") : part.harness.at(end.terminal);
+}
+
+/// `F7.2@541`: a socket without a plug of its own name is called by its first wire; any other terminal is too, besides.
+void name_by_wire(Joint& joint, const Wire& wire) {
+    if (!joint.name.empty() && joint.name.back() == '@') {
+        joint.name += wire.name;
+        return;
+    }
+    const std::string name = joint.name.substr(0, joint.name.find('@')) + "@" + wire.name;
+    if (name != joint.name) joint.aliases.push_back(name);
+}
+
+void lay_wire(std::uint32_t index, Layout& layout) {
+    Circuit& circuit = layout.circuit();
+    for (const bool from : {true, false}) {
+        Wire& wire = circuit.wires[index];
+        WireEnd& end = from ? wire.from : wire.to;
+        if (end.joint.valid()) continue;
+        end.joint = joint_of_end(circuit, end);
+        if (end.part.valid()) name_by_wire(circuit.joints[end.joint.index], wire);
+    }
+    Wire& wire = circuit.wires[index];
+    Parameter length = wire.length;
+    // A guessed length is good to 30 % (tolerance_wire_length's note in the defaults).
+    if (length.guessed && length.tolerance == 0) length.tolerance = 0.30;
+    const double sigma = sigma_of(length, "tolerance_wire_length");
+    const WireId id{index};
+    wire.middle = layout.add_joint({wire.name + " middle", {}, wire.name, Access::inside, {}});
+    const Resistor half{wire.ohms / 2};
+    wire.first_half = layout.add_branch({wire.name, "first half", wire.from.joint, wire.middle, half, {}, id, sigma});
+    wire.second_half = layout.add_branch({wire.name, "second half", wire.middle, wire.to.joint, half, {}, id, sigma});
+}
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+}  // namespace
+
+bool NaturalOrder::operator()(const std::string& a, const std::string& b) const {
+    std::size_t i = 0;
+    std::size_t j = 0;
+    while (i < a.size() && j < b.size()) {
+        std::size_t digits_a = i;
+        std::size_t digits_b = j;
+        while (digits_a < a.size() && is_digit(a[digits_a])) ++digits_a;
+        while (digits_b < b.size() && is_digit(b[digits_b])) ++digits_b;
+        if (digits_a == i || digits_b == j) {
+            if (a[i] != b[j]) return a[i] < b[j];
+            ++i;
+            ++j;
+            continue;
+        }
+        if (digits_a - i != digits_b - j) return digits_a - i < digits_b - j;
+        if (const int order = a.compare(i, digits_a - i, b, j, digits_b - j); order != 0) return order < 0;
+        i = digits_a;
+        j = digits_b;
+    }
+    return a.size() - i < b.size() - j;
+}
+
+void lay_connector(PartId connector, Layout& layout) {
+    for (const auto& [cavity, meeting] : meetings_at(layout.circuit(), connector)) lay_cavity(connector, cavity, meeting, layout);
+}
+
+void lay_splice(PartId splice, Layout& layout) {
+    Circuit& circuit = layout.circuit();
+    const std::string name = circuit.part(splice).name;
+    const JointId middle = layout.add_joint({name, {}, name, Access::open, {}});
+    circuit.parts[splice.index].pins[""] = circuit.parts[splice.index].harness[""] = middle;
+    for (const auto& [terminal, meeting] : meetings_at(circuit, splice)) {
+        if (!terminal.empty()) {
+            lay_leg(splice, terminal, meeting, middle, layout);
+            continue;
+        }
+        for (const std::uint32_t wire : meeting.to) lay_leg(splice, "", {{wire}, {}}, middle, layout);
+        for (const std::uint32_t wire : meeting.from) lay_leg(splice, "", {{}, {wire}}, middle, layout);
+    }
+}
+
+void lay_wires(Layout& layout) {
+    Circuit& circuit = layout.circuit();
+    for (std::uint32_t i = 0; i < circuit.wires.size(); ++i) lay_wire(i, layout);
+    for (Joint& joint : circuit.joints) {
+        // Fed by a bus and no wire: `F7.1@30`.
+        if (!joint.name.empty() && joint.name.back() == '@') {
+            const auto fed = std::find_if(circuit.parts.begin(), circuit.parts.end(), [&](const Part& part) {
+                return std::any_of(part.harness.begin(), part.harness.end(), [&](const auto& pin) { return &circuit.joints[pin.second.index] == &joint; });
+            });
+            joint.name += fed == circuit.parts.end() || fed->feed.empty() ? "30" : fed->feed;
+        }
+    }
+}
+
+}  // namespace voltfall

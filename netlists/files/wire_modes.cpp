@@ -1,0 +1,168 @@
+// The faults of wires: open, resistance, chafe, short-to-30, bridges; and bridges between cavities.
+#include <algorithm>
+#include <map>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "netlists/files/circuit_layout.hpp"
+#include "netlists/parts/kind.hpp"
+#include "netlists/tables/defaults.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+// Relative weights of a wire's modes: broken or rubbed through alike, the others rarer; ASSUMED.
+constexpr double share_open = 1;
+constexpr double share_resistance = 0.7;
+constexpr double share_chafe = 1;
+constexpr double share_short_to_30 = 0.1;
+constexpr double share_bridges = 0.2;  ///< of all bridges of a wire or connector together
+
+/// More wires than this in one bundle, or cavities in one connector: only neighbours are paired (pairs grow with the
+/// square).
+constexpr std::size_t most_paired = 24;
+
+using Indices = std::vector<std::uint32_t>;
+
+class WireModes {
+public:
+    explicit WireModes(Layout& layout) : layout_(layout), circuit_(layout.circuit()) {}
+
+    void declare() {
+        find_bundles();
+        for (std::uint32_t i = 0; i < circuit_.wires.size(); ++i) declare_wire(i);
+        for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) declare_cavity_bridges(circuit_.parts[i]);
+    }
+
+private:
+    FaultMode& mode(const std::string& place, const std::string& words, ChangesOf changes, std::string_view looks, double share) {
+        FaultMode& added = layout_.mode_at(place, words, FaultClass::wire, std::move(changes));
+        added.looks = looks;
+        added.share = share;
+        return added;
+    }
+
+    void declare_wire(std::uint32_t index) {
+        const Wire& wire = circuit_.wires[index];
+        const WireId id{index};
+        const BranchId half = wire.first_half;
+        const JointId middle = wire.middle;
+        mode(wire.name, "open", [half](double, double) { return std::vector<Change>{OpenBranch{half}}; }, "cracked rubbed", share_open);
+        mode(wire.name, "resistance", [half](double ohms, double) { return std::vector<Change>{AddOhms{half, ohms}}; },
+             "crust burnt melted", share_resistance).size = resistance_range();
+        declare_path(wire.name, "chafe", id, middle, circuit_.metal, "chafe_ohm", share_chafe);
+        declare_path(wire.name, "short-to-30", id, middle, circuit_.bus_30, "short_to_30_ohm", share_short_to_30);
+        const std::set<std::uint32_t>& others = bridged_[index];
+        for (const std::uint32_t other : others) declare_bridge(index, other, share_bridges / static_cast<double>(others.size()));
+    }
+
+    void declare_path(const std::string& place, const std::string& words, WireId id, JointId middle, JointId to,
+                      std::string_view ohm_row, double share) {
+        FaultMode& path = mode(place, words, [id, middle, to](double ohms, double where) {
+            return std::vector<Change>{PlaceMiddle{id, where}, Connect{middle, to, ohms}};
+        }, "rubbed melted", share);
+        path.size = contact_to_metal_range(default_value(ohm_row));
+        path.along_wire = true;
+    }
+
+    void declare_bridge(std::uint32_t first, std::uint32_t second, double share) {
+        const Wire& a = circuit_.wires[first];
+        const Wire& b = circuit_.wires[second];
+        const WireId id_a{first};
+        const WireId id_b{second};
+        const JointId middle_a = a.middle;
+        const JointId middle_b = b.middle;
+        FaultMode& bridge = mode(a.name, "bridge " + b.name, [=](double ohms, double where) {
+            return std::vector<Change>{PlaceMiddle{id_a, where}, PlaceMiddle{id_b, where}, Connect{middle_a, middle_b, ohms}};
+        }, "melted rubbed", share);
+        bridge.size = contact_to_metal_range(default_value("bridge_ohm"));
+        bridge.along_wire = true;
+    }
+
+    /// Wires that run side by side: on the same half of a connector or plug, or under one [care] text.
+    void find_bundles() {
+        std::map<std::string, Indices> bundles;
+        for (std::uint32_t i = 0; i < circuit_.wires.size(); ++i) {
+            for (const bool from : {true, false}) add_to_bundle(bundles, i, from);
+            if (const Care* care = circuit_.care_of(circuit_.wires[i].name)) bundles["care " + care->text].push_back(i);
+        }
+        for (auto& [name, wires] : bundles) {
+            wires.erase(std::unique(wires.begin(), wires.end()), wires.end());
+            pair_up(wires);
+        }
+    }
+
+    void add_to_bundle(std::map<std::string, Indices>& bundles, std::uint32_t index, bool from) {
+        const Wire& wire = circuit_.wires[index];
+        const WireEnd& end = from ? wire.from : wire.to;
+        if (!end.part.valid()) return;
+        const Part& part = circuit_.part(end.part);
+        if (part.kind->word == "connector") bundles[part.name + (from ? " from" : " to")].push_back(index);
+        if (!part.plug.empty()) bundles[part.plug].push_back(index);
+    }
+
+    void pair_up(const Indices& wires) {
+        for (std::size_t i = 0; i < wires.size(); ++i) {
+            const std::size_t end = wires.size() > most_paired ? std::min(i + 2, wires.size()) : wires.size();
+            for (std::size_t j = i + 1; j < end; ++j) {
+                if (!meet(circuit_.wires[wires[i]], circuit_.wires[wires[j]])) bridged_[wires[i]].insert(wires[j]);
+            }
+        }
+    }
+
+    /// Wires that end on one joint: a bridge between them changes nothing that a person would see.
+    static bool meet(const Wire& a, const Wire& b) {
+        return a.from.joint == b.from.joint || a.from.joint == b.to.joint || a.to.joint == b.from.joint || a.to.joint == b.to.joint;
+    }
+
+    /// Water or whiskers between the cavities of a connector or plug, where wires stand in both.
+    void declare_cavity_bridges(const Part& part) {
+        const bool connector = part.kind->word == "connector";
+        if (!connector && part.plug.empty()) return;
+        const std::string& place = connector ? part.name : part.plug;
+        std::vector<std::pair<std::string, JointId>> cavities;
+        for (const auto& [cavity, joint] : part.harness) {
+            if (connector || joint != part.pins.at(cavity)) cavities.emplace_back(cavity, joint);
+        }
+        std::sort(cavities.begin(), cavities.end(), [](const auto& a, const auto& b) { return NaturalOrder()(a.first, b.first); });
+        for (std::size_t i = 0; i < cavities.size(); ++i) {
+            const std::size_t end = cavities.size() > most_paired ? std::min(i + 2, cavities.size()) : cavities.size();
+            for (std::size_t j = i + 1; j < end; ++j) declare_cavity_bridge(place, cavities[i], cavities[j]);
+        }
+    }
+
+    void declare_cavity_bridge(const std::string& place, const std::pair<std::string, JointId>& first,
+                               const std::pair<std::string, JointId>& second) {
+        const JointId a = first.second;
+        const JointId b = second.second;
+        FaultMode& bridge = layout_.mode_at(place, "bridge " + first.first + "-" + second.first, FaultClass::joint,
+                                            [a, b](double ohms, double) { return std::vector<Change>{Connect{a, b, ohms}}; });
+        bridge.size = contact_to_metal_range(default_value("bridge_ohm"));
+        bridge.catalogued = are_neighbours(first.first, second.first);
+        bridge.looks = "wet crust melted";
+        bridge.share = share_bridges;
+    }
+
+    /// 3 and 4, A and B.
+    static bool are_neighbours(const std::string& a, const std::string& b) {
+        const auto one = parse_measure(a);
+        const auto two = parse_measure(b);
+        if (one && two) return two->value - one->value == 1 || one->value - two->value == 1;
+        if (a.size() != 1 || b.size() != 1) return false;
+        const int step = lower(b)[0] - lower(a)[0];
+        return step == 1 || step == -1;
+    }
+
+    Layout& layout_;
+    Circuit& circuit_;
+    std::map<std::uint32_t, std::set<std::uint32_t>> bridged_;
+};
+
+}  // namespace
+
+void declare_wire_modes(Layout& layout) { WireModes(layout).declare(); }
+
+}  // namespace voltfall

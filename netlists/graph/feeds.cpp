@@ -1,0 +1,149 @@
+#include "netlists/graph/feeds.hpp"
+
+#include <algorithm>
+#include <set>
+
+#include "netlists/graph/drawn_state.hpp"
+#include "netlists/graph/paths.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// A position to look at.
+struct Stand {
+    PartId part;
+    std::size_t position{};
+};
+
+std::vector<Stand> stands_of(const Circuit& circuit) {
+    std::vector<Stand> stands;
+    for (const Control& control : circuit.controls) {
+        const Part& part = circuit.part(control.part);
+        for (std::size_t i = 0; i < part.positions.size(); ++i) stands.push_back({control.part, i});
+    }
+    for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
+        const Part& part = circuit.parts[i];
+        if (part.contacts.empty() || PartId{i} == circuit.key || circuit.is_control({i})) continue;
+        for (std::size_t p = 0; p < part.positions.size(); ++p) {
+            if (p != off_position(part)) stands.push_back({{i}, p});
+        }
+    }
+    if (stands.empty()) stands.push_back({});
+    return stands;
+}
+
+std::string label_of(const Circuit& circuit, const Stand& stand) {
+    if (!stand.part.valid()) return "key on";
+    const Part& part = circuit.part(stand.part);
+    const std::string& word = part.positions[stand.position].name;
+    const bool shared = std::any_of(circuit.parts.begin(), circuit.parts.end(), [&](const Part& other) {
+        const bool movable = &other != &part && !other.contacts.empty() && &other - circuit.parts.data() != circuit.key.index;
+        return movable && other.position_named(word).has_value();
+    });
+    return shared || !circuit.is_control(stand.part) ? part.name + "=" + word : word;
+}
+
+Network network_of(const Circuit& circuit, const Stand& stand, DrawnRelays& relays) {
+    Network network = network_at_rest(circuit);
+    if (stand.part.valid()) {
+        set_position(network, stand.part, stand.position);
+        if (stand.position != off_position(circuit.part(stand.part))) set_key(network, "run");
+    }
+    relays = set_relays(network);
+    return network;
+}
+
+double plain_ohms(const Network& network, BranchId branch) {
+    const bool has_ohms = std::holds_alternative<Resistor>(network.at(branch).law) ||
+                          std::holds_alternative<Contact>(network.at(branch).law);
+    return has_ohms ? network.ohms(branch) : 0;
+}
+
+std::vector<WayStep> steps_of(const Network& network, const std::vector<BranchId>& branches,
+                              const std::set<BranchId>& only_ways) {
+    std::vector<WayStep> steps;
+    for (const BranchId id : branches) {
+        const Branch& branch = network.circuit->branch(id);
+        if (steps.empty() || steps.back().place != branch.place) steps.push_back({branch.place, {}, {}, 0, false});
+        WayStep& step = steps.back();
+        step.roles.push_back(branch.role);
+        step.branches.push_back(id);
+        step.ohms += plain_ohms(network, id);
+        step.only_way = step.only_way || only_ways.contains(id);
+    }
+    return steps;
+}
+
+LoadWay way_of(const Network& network, BranchId branch, const std::set<BranchId>& only_ways) {
+    const LoadPath path = branch_path(network, branch);
+    LoadWay way{path.load, path.complete, steps_of(network, path.feed, only_ways), steps_of(network, path.back, only_ways), 0};
+    for (const WayStep& step : way.feed) way.ohms += step.ohms;
+    for (const WayStep& step : way.back) way.ohms += step.ohms;
+    return way;
+}
+
+PositionFeeds feeds_in(const Circuit& circuit, const Stand& stand) {
+    PositionFeeds feeds{stand.part, stand.position, label_of(circuit, stand), {}, {}, {}, true};
+    DrawnRelays relays;
+    const Network network = network_of(circuit, stand, relays);
+    feeds.relays_settled = relays.settled;
+    const std::vector<BranchId> cuts = bridges(network);
+    const std::set<BranchId> only_ways(cuts.begin(), cuts.end());
+    for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
+        const Part& part = circuit.parts[i];
+        if (part.load_branch.valid()) feeds.loads.push_back(way_of(network, part.load_branch, only_ways));
+        if (!part.relay) continue;
+        feeds.coils.push_back(way_of(network, part.relay->coil, only_ways));
+        if (relays.pulled[i]) feeds.pulled.push_back({i});
+    }
+    return feeds;
+}
+
+void add_place(LoadShares& shares, const std::string& place, const std::string& label) {
+    auto found = std::find_if(shares.places.begin(), shares.places.end(),
+                              [&](const SharedPlace& shared) { return shared.place == place; });
+    if (found == shares.places.end()) found = shares.places.insert(found, {place, {}, false});
+    if (found->positions.empty() || found->positions.back() != label) found->positions.push_back(label);
+}
+
+LoadShares shares_of(PartId load, const std::vector<PositionFeeds>& positions, std::size_t at) {
+    LoadShares shares{load, {}, {}};
+    for (const PositionFeeds& position : positions) {
+        const LoadWay& way = position.loads[at];
+        if (!way.complete) continue;
+        shares.works_in.push_back(position.label);
+        for (const WayStep& step : way.feed) add_place(shares, step.place, position.label);
+        for (const WayStep& step : way.back) add_place(shares, step.place, position.label);
+    }
+    for (SharedPlace& place : shares.places) place.every = place.positions.size() == shares.works_in.size();
+    return shares;
+}
+
+std::vector<JointId> floating_at_rest(const Circuit& circuit) {
+    const Network network = network_at_rest(circuit);
+    std::vector<bool> used(network.joints, false);
+    for (const NetworkBranch& branch : network.branches) {
+        used[branch.a.index] = true;
+        used[branch.b.index] = true;
+    }
+    std::vector<JointId> floating = floating_joints(network);
+    std::erase_if(floating, [&](JointId joint) { return !used[joint.index]; });
+    return floating;
+}
+
+}  // namespace
+
+Feeds trace_feeds(const Circuit& circuit) {
+    Feeds feeds;
+    for (const Stand& stand : stands_of(circuit)) feeds.positions.push_back(feeds_in(circuit, stand));
+    const auto& first = feeds.positions.front().loads;
+    for (std::size_t i = 0; i < first.size(); ++i) {
+        feeds.loads.push_back(shares_of(first[i].load, feeds.positions, i));
+    }
+    feeds.floating_off = floating_at_rest(circuit);
+    return feeds;
+}
+
+}  // namespace voltfall

@@ -1,0 +1,62 @@
+// Battery: an EMF behind ohms; the charging volts stand behind the same ohms while the engine runs.
+#include "netlists/parts/kinds.hpp"
+#include "netlists/parts/layout.hpp"
+#include "netlists/parts/part_reader.hpp"
+#include "netlists/tables/defaults.hpp"
+
+namespace voltfall {
+
+namespace {
+
+bool is_24(double supply) { return supply > 18; }
+
+void read(PartReader& reader, Part& part) {
+    const bool high = is_24(reader.circuit().supply);
+    reader.after_or_row(part, "charging", "charging volts", Unit::volt,
+                        high ? "charging_volts_24" : "charging_volts_12");
+    reader.optional_row(part, "rest volts", Unit::volt, high ? "battery_volts_24" : "battery_volts_12");
+    reader.optional_row(part, "ohms", Unit::ohm, "battery_ohm");
+}
+
+std::vector<std::string> terminals(const Part&) { return {"+", "-"}; }
+
+SizeRange weak_range(double supply) {
+    const double cells = is_24(supply) ? 2 : 1;  // the row is for 12 V
+    const auto [low, high, unit] = default_range("range_weak");
+    return {low * cells, high * cells, default_value(is_24(supply) ? "weak_volts_24" : "weak_volts_12"), unit, false,
+            "range_weak"};
+}
+
+void lay(const Part& part, Layout& layout) {
+    const Source healthy{part.value("rest volts"), part.value("charging volts"), part.value("ohms")};
+    // A battery's ohms rise with age and cold: one sigma a factor of 1.35 (ASSUMED).
+    const BranchId cell = layout.branch("cell", layout.pin("+"), layout.pin("-"), healthy, 0.3);
+
+    FaultMode& weak = layout.mode("weak", FaultClass::battery, [cell, healthy](double volts, double) {
+        const bool charging_too = default_value("weak_when_charging") > 0;
+        return std::vector<Change>{SetLaw{cell, Source{volts, charging_too ? volts : healthy.charging_volts, healthy.ohms}}};
+    });
+    weak.size = weak_range(layout.circuit().supply);
+    weak.share = 3;
+    FaultMode& poor = layout.mode("resistance", FaultClass::battery, [cell](double ohms, double) {
+        return std::vector<Change>{AddOhms{cell, ohms}};
+    });
+    poor.size = resistance_range();
+    poor.looks = "crust loose rust";
+    poor.share = 3;
+    FaultMode& flat = layout.mode("not-charging", FaultClass::battery, [cell, healthy](double, double) {
+        return std::vector<Change>{SetLaw{cell, Source{healthy.volts, healthy.volts, healthy.ohms}}};
+    });
+    flat.share = 1;
+    FaultMode& open = layout.mode("open", FaultClass::battery,
+                                  [cell](double, double) { return std::vector<Change>{OpenBranch{cell}}; });
+    open.share = 0.5;
+    open.looks = "loose crust";
+}
+
+}  // namespace
+
+constinit const Kind battery_kind{"battery", "battery 12.6V 8mohm, charging 14.2V", Fitting::wired, LoadKind::none, "",
+                                  read, terminals, "plus=+ minus=- 1=+ 2=- p=+ n=-", lay};
+
+}  // namespace voltfall

@@ -1,0 +1,29 @@
+// Circuit breaker: opens like a fuse; one that resets by itself or by hand.
+#include "netlists/parts/fuse_element.hpp"
+#include "netlists/parts/kinds.hpp"
+#include "netlists/parts/part_reader.hpp"
+#include "netlists/tables/defaults.hpp"
+
+namespace voltfall {
+
+namespace {
+
+void read(PartReader& reader, Part& part) {
+    reader.required(part, "rated amps", Unit::ampere);
+    if (reader.flag(part, {"resets", "manual"}).empty()) part.flags.emplace_back("manual");
+    reader.feed(part);
+}
+
+std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
+
+void lay(const Part& part, Layout& layout) {
+    const double rating = part.value("rated amps");
+    lay_opening_element(part, layout, "breaker", rating, default_value("breaker_drop_volts") / rating);
+}
+
+}  // namespace
+
+constinit const Kind breaker_kind{"breaker", "breaker 30A resets", Fitting::wired, LoadKind::none, "",
+                                  read, terminals, "in=1 out=2 a=1 b=2", lay};
+
+}  // namespace voltfall

@@ -1,0 +1,52 @@
+// A/C clutch or any solenoid coil.
+#include "netlists/parts/kinds.hpp"
+#include "netlists/parts/layout.hpp"
+#include "netlists/parts/part_reader.hpp"
+#include "netlists/tables/defaults.hpp"
+
+namespace voltfall {
+
+namespace {
+
+void read(PartReader& reader, Part& part) {
+    const bool high = reader.circuit().supply > 18;
+    reader.after_or_row(part, "pulls", "pull volts", Unit::volt, high ? "clutch_pulls_24" : "clutch_pulls_12");
+    reader.optional_row(part, "coil ohms", Unit::ohm, high ? "clutch_ohm_24" : "clutch_ohm_12");
+    reader.flag(part, {"diode"});
+    reader.feed(part);
+    if (part.value("coil ohms") <= 0) {
+        reader.error(reader.place(), "the coil of '" + part.name + "' must have more than zero ohms", "clutch 3.6ohm");
+    }
+}
+
+std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
+
+void lay(const Part& part, Layout& layout) {
+    const double ohms = part.value("coil ohms");
+    const BranchId coil = layout.branch("coil", layout.pin("1"), layout.pin("2"), Resistor{ohms},
+                                        sigma_of(*part.parameter("coil ohms"), "tolerance_pack_ohm"));
+    layout.circuit().parts[layout.part_id().index].load_branch = coil;
+    FaultMode& open = layout.mode("coil open", FaultClass::load,
+                                  [coil](double, double) { return std::vector<Change>{OpenBranch{coil}}; });
+    open.share = 3;
+    open.looks = "burnt";
+    FaultMode& turns = layout.mode("coil shorted-turns", FaultClass::load, [coil, ohms](double factor, double) {
+        return std::vector<Change>{SetLaw{coil, Resistor{ohms * factor}}};
+    });
+    turns.size = SizeRange{0.05, 0.9, default_value("shorted_turns_factor"), Unit::none, false, "ASSUMED"};
+    turns.looks = "burnt";
+    if (!part.has_flag("diode")) return;
+    const Diode diode{default_value("diode_i_sat"), default_value("diode_n")};
+    const BranchId across = layout.branch("diode", layout.pin("2"), layout.pin("1"), diode);
+    FaultMode& shorted = layout.mode("diode shorted", FaultClass::load, [across](double, double) {
+        return std::vector<Change>{SetLaw{across, Resistor{default_value("shorted_ohm")}}};
+    });
+    shorted.share = 0.3;
+}
+
+}  // namespace
+
+constinit const Kind clutch_kind{"clutch", "clutch 3.6ohm, pulls 7.5V", Fitting::wired, LoadKind::clutch,
+                                 "clutch compressor solenoid", read, terminals, "+=1 -=2", lay};
+
+}  // namespace voltfall

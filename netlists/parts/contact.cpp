@@ -1,0 +1,63 @@
+// A simple, pressure or temperature contact.
+#include "netlists/parts/kinds.hpp"
+#include "netlists/parts/layout.hpp"
+#include "netlists/parts/part_reader.hpp"
+
+namespace voltfall {
+
+namespace {
+
+constexpr std::size_t open_position = 0;
+constexpr std::size_t closed_position = 1;
+
+void read(PartReader& reader, Part& part) {
+    const bool opens = reader.after(part, "opens", "opens at", Unit::pascal) || reader.after(part, "opens", "opens at", Unit::celsius);
+    const bool closes = reader.after(part, "closes", "closes at", Unit::pascal) || reader.after(part, "closes", "closes at", Unit::celsius);
+    if (!reader.after(part, "healthy", "healthy at", Unit::pascal)) reader.after(part, "healthy", "healthy at", Unit::celsius);
+    reader.after_or_row(part, "contact", "contact ohms", Unit::ohm, "contact_ohm");
+    const std::string normally = reader.flag(part, {"normally"});
+    const std::string way = reader.flag(part, {"open", "closed"});
+    if (!normally.empty() && way.empty()) {
+        reader.error(reader.place(), "'" + part.name + "': normally what?", "contact normally open, or contact normally closed");
+    }
+    part.positions = {{"open", {}}, {"closed", {"1"}}};
+    // A contact with figures is at work: closed unless a state says otherwise.
+    const bool at_work = opens || closes;
+    part.rest_position = at_work || way == "closed" ? closed_position : open_position;
+    if (!at_work && way.empty()) {
+        reader.error(reader.place(), "'" + part.name + "' must say how it stands at rest",
+                     "contact normally open, or its figures: contact opens 1.96bar, closes 2.25bar, healthy 2.5bar");
+    }
+    reader.feed(part);
+}
+
+std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
+
+void lay(const Part& part, Layout& layout) {
+    const bool closed = part.rest_position == closed_position;
+    const BranchId branch = layout.branch("contact", layout.pin("1"), layout.pin("2"),
+                                          Contact{part.value("contact ohms"), closed}, contact_sigma());
+    layout.circuit().parts[layout.part_id().index].contacts["1"] = branch;
+    const auto hold = [&](std::string_view words, bool stays_closed, double share) {
+        FaultMode& mode = layout.mode(words, FaultClass::switch_relay, [=](double, double) {
+            return std::vector<Change>{HoldContact{branch, stays_closed}};
+        });
+        mode.share = share;
+    };
+    hold("stuck open", false, 2);
+    hold("stuck closed", true, 0.5);
+    FaultMode& open = layout.mode("open", FaultClass::switch_relay,
+                                  [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
+    open.catalogued = false;  // the same as stuck open
+    FaultMode& poor = layout.mode("resistance", FaultClass::switch_relay,
+                                  [branch](double ohms, double) { return std::vector<Change>{AddOhms{branch, ohms}}; });
+    poor.size = resistance_range();
+    poor.looks = "burnt crust wet";
+}
+
+}  // namespace
+
+constinit const Kind contact_kind{"contact", "contact opens 1.96bar, closes 2.25bar, healthy 2.5bar", Fitting::wired,
+                                  LoadKind::none, "", read, terminals, "a=1 b=2", lay};
+
+}  // namespace voltfall

@@ -1,0 +1,43 @@
+// Fuse in a holder.
+#include "netlists/parts/fuse_element.hpp"
+#include "netlists/parts/kinds.hpp"
+#include "netlists/parts/part_reader.hpp"
+#include "netlists/tables/fuses.hpp"
+
+namespace voltfall {
+
+namespace {
+
+void read(PartReader& reader, Part& part) {
+    reader.required(part, "rated amps", Unit::ampere);
+    if (reader.flag(part, {"mini", "regular", "maxi", "cartridge", "glass"}).empty()) part.flags.emplace_back("regular");
+    reader.feed(part);
+}
+
+std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
+
+void lay(const Part& part, Layout& layout) {
+    const FuseType type = *fuse_type(part.flags.front());
+    const double rating = part.value("rated amps");
+    const BranchId element = lay_opening_element(part, layout, part.flags.front(), rating, fuse_ohms(type, rating));
+
+    FaultMode& missing = layout.mode("missing", FaultClass::fuse_itself, [element](double, double) {
+        return std::vector<Change>{OpenBranch{element}};
+    });
+    missing.share = 0.5;
+    missing.looks = "missing";
+    const PartId id = layout.part_id();
+    FaultMode& wrong = layout.mode("rating", FaultClass::fuse_itself, [id, element, type](double amps, double) {
+        return std::vector<Change>{FitFuse{id, amps}, SetLaw{element, Resistor{fuse_ohms(type, amps)}}};
+    });
+    wrong.size = SizeRange{1, 120, rating * 1.5, Unit::ampere, true, "ratings made for vehicles"};
+    // A look at the colour finds it; volts and amps hardly can, so matching does not search it.
+    wrong.catalogued = false;
+}
+
+}  // namespace
+
+constinit const Kind fuse_kind{"fuse", "fuse 40A maxi, feed 30", Fitting::plugs_in, LoadKind::none, "",
+                               read, terminals, "in=1 out=2 a=1 b=2", lay};
+
+}  // namespace voltfall

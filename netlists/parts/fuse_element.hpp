@@ -1,0 +1,12 @@
+// What a fuse, a breaker and a fusible link share: an element that opens, grips, and can be the wrong one.
+#pragma once
+
+#include "netlists/parts/layout.hpp"
+
+namespace voltfall {
+
+/// Lays the element between pins 1 and 2, tells the engine that it opens by current, and declares `blown`, `open`
+/// and `resistance`.
+BranchId lay_opening_element(const Part& part, Layout& layout, std::string_view type, double rating_amps, double ohms);
+
+}  // namespace voltfall

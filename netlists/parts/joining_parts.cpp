@@ -1,0 +1,44 @@
+// Connector, splice and ground: parts that only join wires. Halves of cavities and legs of splices depend on the
+// wires, so the reader of [wires] lays them; a ground lays its own way to the metal.
+#include "netlists/parts/kinds.hpp"
+#include "netlists/parts/layout.hpp"
+#include "netlists/parts/part_reader.hpp"
+
+namespace voltfall {
+
+namespace {
+
+void read_connector(PartReader& reader, Part& part) {
+    reader.after_or_row(part, "contact", "contact ohms", Unit::ohm, "connector_ohm");
+    reader.optional(part, "ways", Unit::way, 0, "not stated");
+}
+void read_splice(PartReader& reader, Part& part) {
+    reader.after_or_row(part, "contact", "contact ohms", Unit::ohm, "splice_ohm");
+}
+void read_ground(PartReader& reader, Part& part) {
+    reader.after_or_row(part, "contact", "contact ohms", Unit::ohm, "ground_ohm");
+}
+
+std::vector<std::string> any_terminal(const Part&) { return {}; }
+
+void lay_nothing(const Part&, Layout&) {}
+
+void lay_ground(const Part& part, Layout& layout) {
+    Circuit& circuit = layout.circuit();
+    const JointId joint = layout.add_joint({part.name, {}, part.name, Access::open, {}});
+    Part& own = circuit.parts[layout.part_id().index];
+    own.pins[""] = own.harness[""] = joint;
+    const BranchId stud = layout.branch("ground", joint, circuit.metal, Resistor{part.value("contact ohms")}, contact_sigma());
+    layout.contact_modes(part.name, stud, FaultClass::joint, "rust loose crust");
+}
+
+}  // namespace
+
+constinit const Kind connector_kind{"connector", "connector bulkhead, 8 way", Fitting::wired, LoadKind::none, "",
+                                    read_connector, any_terminal, "", lay_nothing};
+constinit const Kind splice_kind{"splice", "splice, heater box", Fitting::wired, LoadKind::none, "",
+                                 read_splice, any_terminal, "", lay_nothing};
+constinit const Kind ground_kind{"ground", "ground left cowl stud", Fitting::wired, LoadKind::none, "",
+                                 read_ground, any_terminal, "", lay_ground};
+
+}  // namespace voltfall

@@ -1,0 +1,42 @@
+// Lamp: a hot filament, R = V^2 / W at every voltage.
+#include "netlists/parts/kinds.hpp"
+#include "netlists/parts/layout.hpp"
+#include "netlists/parts/part_reader.hpp"
+#include "netlists/tables/defaults.hpp"
+
+namespace voltfall {
+
+namespace {
+
+void read(PartReader& reader, Part& part) {
+    reader.optional_row(part, "rated watts", Unit::watt, "lamp_watts");
+    reader.optional_row(part, "rated volts", Unit::volt,
+                        reader.circuit().supply > 18 ? "lamp_rated_volts_24" : "lamp_rated_volts_12");
+    reader.feed(part);
+    if (part.value("rated watts") <= 0) reader.error(reader.place(), "'" + part.name + "' must have more than zero watts", "lamp 21W");
+}
+
+std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
+
+void lay(const Part& part, Layout& layout) {
+    const double volts = part.value("rated volts");
+    const Resistor filament{volts * volts / part.value("rated watts")};
+    const BranchId branch = layout.branch("filament", layout.pin("1"), layout.pin("2"), filament,
+                                          sigma_of(*part.parameter("rated watts"), "tolerance_pack_ohm"));
+    layout.circuit().parts[layout.part_id().index].load_branch = branch;
+    FaultMode& open = layout.mode("open", FaultClass::load,
+                                  [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
+    open.share = 3;
+    open.looks = "broken burnt";
+    FaultMode& poor = layout.mode("resistance", FaultClass::load,
+                                  [branch](double ohms, double) { return std::vector<Change>{AddOhms{branch, ohms}}; });
+    poor.size = resistance_range();
+    poor.looks = "crust rust loose";
+}
+
+}  // namespace
+
+constinit const Kind lamp_kind{"lamp", "lamp 21W", Fitting::wired, LoadKind::lamp, "lamp light bulb",
+                               read, terminals, "a=1 b=2 +=1 -=2", lay};
+
+}  // namespace voltfall

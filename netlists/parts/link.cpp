@@ -1,0 +1,37 @@
+// Fusible link: a short length of thin wire that melts first.
+#include "netlists/parts/fuse_element.hpp"
+#include "netlists/parts/kinds.hpp"
+#include "netlists/parts/part_reader.hpp"
+#include "netlists/tables/wires.hpp"
+
+namespace voltfall {
+
+namespace {
+
+void read(PartReader& reader, Part& part) {
+    reader.optional(part, "gauge", Unit::awg, 1e9, "");
+    if (part.value("gauge") > 1e8) {
+        part.parameters.pop_back();
+        reader.required(part, "area", Unit::square_millimetre);
+    }
+    reader.required(part, "length", Unit::metre);
+    reader.feed(part);
+}
+
+std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
+
+void lay(const Part& part, Layout& layout) {
+    const bool gauge = part.parameter("gauge") != nullptr;
+    const WireStandard standard = gauge ? WireStandard::awg : WireStandard::metric;
+    const double size = gauge ? part.value("gauge") : part.value("area");
+    // The link's rating is what a wire of its area may carry without end (row W20 of the wire tables).
+    lay_opening_element(part, layout, "link", wire_ampacity(wire_area_mm2(standard, size)),
+                        wire_ohm_per_metre(standard, size) * part.value("length"));
+}
+
+}  // namespace
+
+constinit const Kind link_kind{"link", "link 16AWG 0.2m", Fitting::wired, LoadKind::none, "",
+                               read, terminals, "in=1 out=2 a=1 b=2", lay};
+
+}  // namespace voltfall

@@ -1,0 +1,174 @@
+// Brushed blower or fan motor with its fan.
+#include "netlists/parts/motor.hpp"
+
+#include <numbers>
+
+#include "netlists/parts/kinds.hpp"
+#include "netlists/parts/layout.hpp"
+#include "netlists/parts/part_reader.hpp"
+#include "netlists/tables/defaults.hpp"
+
+namespace voltfall {
+
+double radians_per_second(double rpm) { return rpm * 2 * std::numbers::pi / 60; }
+
+Motor motor_from_nameplate(const Nameplate& plate) {
+    const double speed = radians_per_second(plate.rpm);
+    Motor motor;
+    motor.brush_volts = plate.brush_volts;
+    motor.brush_soft_amps = default_value("brush_soft_amps");
+    motor.armature_ohms = (plate.volts - plate.brush_volts) / plate.stall_amps;
+    motor.constant = (plate.volts - plate.brush_volts - plate.amps * motor.armature_ohms) / speed;
+    motor.friction_torque = motor.constant * plate.idle_amps;
+    motor.fan_torque = (motor.constant * plate.amps - motor.friction_torque) / (speed * speed);
+    return motor;
+}
+
+namespace {
+
+void check_nameplate(PartReader& reader, Part& part) {
+    const double amps = part.value("rated amps");
+    if (part.value("stall amps") <= amps) {
+        reader.error(reader.place(),
+                     "'" + part.name + "': stall " + write_measure(part.value("stall amps"), Unit::ampere) +
+                         " is not above the running " + write_measure(amps, Unit::ampere),
+                     "stall is the current with the shaft held, about 4 times running; winding ohms give it, not the "
+                     "running amps");
+    }
+    if (part.value("idle amps") >= amps) {
+        reader.error(reader.place(), "'" + part.name + "': idle " + write_measure(part.value("idle amps"), Unit::ampere) +
+                                         " is not below the running " + write_measure(amps, Unit::ampere),
+                     "idle is the current with no fan on the shaft, about a tenth of running");
+    }
+    if (part.value("brush volts") >= part.value("rated volts")) {
+        reader.error(reader.place(), "'" + part.name + "': brush volts are not below the rated volts", "brush 1.0V");
+    }
+}
+
+void read(PartReader& reader, Part& part) {
+    reader.after(part, "stall", "stall amps", Unit::ampere);
+    reader.after(part, "idle", "idle amps", Unit::ampere);
+    reader.after_or_row(part, "brush", "brush volts", Unit::volt, "motor_brush_volts");
+    reader.required(part, "rated amps", Unit::ampere);
+    reader.optional(part, "rated volts", Unit::volt, reader.circuit().supply > 18 ? 27.0 : 13.5,
+                    "nominal running volts (reference parts 1.5)");
+    reader.optional_row(part, "rated rpm", Unit::rpm, "motor_rpm");
+    const double amps = part.value("rated amps");
+    const auto derived = [&](std::string_view name, std::string_view row) {
+        if (part.parameter(name)) return;
+        Parameter parameter = default_parameter(name, Unit::ampere, row);
+        parameter.value *= amps;
+        part.parameters.push_back(parameter);
+    };
+    derived("stall amps", "motor_stall_factor");
+    derived("idle amps", "motor_idle_fraction");
+    reader.feed(part);
+    check_nameplate(reader, part);
+}
+
+std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
+
+/// The same motor with its friction such that the rated current becomes `factor` times (dry bearing).
+Motor dragging(Motor motor, double rated_amps, double factor) {
+    motor.friction_torque += motor.constant * (factor - 1) * rated_amps;
+    return motor;
+}
+
+Motor with_fan_torque(Motor motor, double factor) {
+    motor.fan_torque *= factor;
+    return motor;
+}
+
+Motor with_turns(Motor motor, double factor) {
+    motor.armature_ohms *= factor;
+    motor.constant *= factor;
+    return motor;
+}
+
+Motor seized(Motor motor) {
+    motor.rotor = Rotor::seized;
+    return motor;
+}
+
+void mechanical_modes(Layout& layout, BranchId winding, const Motor& healthy, double rated_amps) {
+    // Shares follow the confirmed cases: worn or open 6, seized 4, drawing too much 2 of 12.
+    FaultMode& stuck = layout.mode("seized", FaultClass::motor, [=](double, double) {
+        return std::vector<Change>{SetLaw{winding, seized(healthy)}};
+    });
+    stuck.share = 4;
+    stuck.looks = "debris wet rust";
+    FaultMode& drag = layout.mode("drag", FaultClass::motor, [=](double factor, double) {
+        return std::vector<Change>{SetLaw{winding, dragging(healthy, rated_amps, factor)}};
+    });
+    drag.size = factor_range("range_drag", "drag_factor");
+    drag.share = 1;
+    drag.looks = "wet rust";
+    FaultMode& fouled = layout.mode("fouled", FaultClass::motor, [=](double factor, double) {
+        return std::vector<Change>{SetLaw{winding, with_fan_torque(healthy, factor)}};
+    });
+    fouled.size = factor_range("range_fouled", "drag_factor");
+    fouled.share = 0.7;
+    fouled.looks = "debris";
+    FaultMode& blocked = layout.mode("blocked-air", FaultClass::motor, [=](double factor, double) {
+        return std::vector<Change>{SetLaw{winding, with_fan_torque(healthy, factor)}};
+    });
+    blocked.size = factor_range("range_blocked_air", "blocked_air_factor");
+    blocked.share = 0.5;
+    blocked.looks = "debris";
+}
+
+void electrical_modes(Layout& layout, BranchId winding, const Motor& healthy) {
+    const auto opens = [=](double, double) { return std::vector<Change>{OpenBranch{winding}}; };
+    FaultMode& open = layout.mode("open", FaultClass::motor, opens);
+    open.share = 3;
+    FaultMode& spot = layout.mode("dead-spot", FaultClass::motor, opens);
+    spot.share = 1;
+    spot.intermittent = true;
+    const auto adds = [=](double ohms, double) { return std::vector<Change>{AddOhms{winding, ohms}}; };
+    FaultMode& worn = layout.mode("worn-brushes", FaultClass::motor, adds);
+    worn.size = factor_range("range_worn_brushes", "worn_brush_ohm");
+    worn.share = 2;
+    FaultMode& poor = layout.mode("resistance", FaultClass::motor, adds);
+    poor.size = resistance_range();
+    poor.catalogued = false;  // the same as worn brushes
+    FaultMode& turns = layout.mode("shorted-turns", FaultClass::motor, [=](double factor, double) {
+        return std::vector<Change>{SetLaw{winding, with_turns(healthy, factor)}};
+    });
+    turns.size = SizeRange{0.3, 0.95, default_value("shorted_turns_factor"), Unit::none, false, "ASSUMED"};
+    turns.share = 0.5;
+    turns.looks = "burnt";
+}
+
+void case_modes(Layout& layout) {
+    const JointId metal = layout.circuit().metal;
+    const auto to_metal = [&](std::string_view words, JointId pin, bool catalogued) {
+        FaultMode& mode = layout.mode(words, FaultClass::motor, [=](double ohms, double) {
+            return std::vector<Change>{Connect{pin, metal, ohms}};
+        });
+        mode.size = contact_to_metal_range(default_value("case_ohm"));
+        mode.share = 0.3;
+        mode.catalogued = catalogued;
+    };
+    to_metal("short-to-case", layout.pin("1"), true);
+    to_metal("short-to-case at 2", layout.pin("2"), true);
+}
+
+void lay(const Part& part, Layout& layout) {
+    const Motor healthy = motor_from_nameplate({part.value("rated volts"), part.value("rated amps"),
+                                                part.value("rated rpm"), part.value("stall amps"),
+                                                part.value("idle amps"), part.value("brush volts")});
+    const double rated_amps = part.value("rated amps");
+    const double sigma = sigma_of(*part.parameter("rated amps"), "tolerance_motor_amps");
+    const BranchId winding = layout.branch("winding", layout.pin("1"), layout.pin("2"), healthy, sigma);
+    layout.circuit().parts[layout.part_id().index].load_branch = winding;
+    electrical_modes(layout, winding, healthy);
+    mechanical_modes(layout, winding, healthy, rated_amps);
+    case_modes(layout);
+}
+
+}  // namespace
+
+constinit const Kind motor_kind{"motor", "motor 20A @13.5V, 3500rpm, stall 80A", Fitting::plugs_in, LoadKind::motor,
+                                "blower fan motor", read, terminals, "+=1 -=2 plus=1 minus=2", lay};
+
+}  // namespace voltfall

@@ -1,0 +1,125 @@
+// Resistor pack: a chain of coils with taps, and one-shot thermal limiters.
+#include <algorithm>
+
+#include "netlists/parts/kinds.hpp"
+#include "netlists/parts/layout.hpp"
+#include "netlists/parts/part_reader.hpp"
+#include "netlists/tables/defaults.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+std::vector<std::string> taps_of(const Part& part) {
+    std::vector<std::string> taps;
+    for (const Coil& coil : part.coils) {
+        if (taps.empty()) taps.push_back(coil.from);
+        taps.push_back(coil.to);
+    }
+    return taps;
+}
+
+/// `limiter 121C at 4`; without `at` it stands at the common (last) tap.
+void read_limiters(PartReader& reader, Part& part) {
+    while (const Word* word = reader.peek()) {
+        if (!same_word(word->text, "limiter")) break;
+        reader.take();
+        Limiter limiter{"", default_parameter("limiter", Unit::celsius, "limiter_ohm")};
+        limiter.opens_at.value = 121;  // three sources (reference parts 2.3)
+        limiter.opens_at.source = "one-shot limiters open at 121 C (reference parts 2.3)";
+        if (const auto opens = reader.take_number("limiter", Unit::celsius)) limiter.opens_at = *opens;
+        if (const Word* at = reader.peek(); at && same_word(at->text, "at")) {
+            reader.take();
+            const Word tap = reader.take();
+            limiter.tap = tap.text;
+            const std::vector<std::string> taps = taps_of(part);
+            if (std::find(taps.begin(), taps.end(), tap.text) == taps.end()) {
+                reader.error(reader.place_of(tap), "'" + tap.text + "' is not a tap of '" + part.name + "'",
+                             "name one of its taps, for example limiter 121C at " + (taps.empty() ? "4" : taps.back()));
+            }
+        }
+        part.limiters.push_back(limiter);
+    }
+}
+
+void read(PartReader& reader, Part& part) {
+    std::string tap;
+    while (const Word* word = reader.peek()) {
+        if (same_word(word->text, "limiter")) break;
+        const Word name = reader.take();
+        if (name.measure && name.measure->unit != Unit::none) {
+            reader.error(reader.place_of(name), "'" + name.text + "' stands where a tap name is expected in '" + part.name + "'",
+                         "taps and coils take turns: " + std::string(part.kind->example));
+            break;
+        }
+        if (!tap.empty()) part.coils.back().to = name.text;
+        tap = name.text;
+        const auto ohms = reader.take_number("coil ohms", Unit::ohm);
+        if (!ohms) break;
+        if (ohms->value <= 0) {
+            reader.error(reader.place_of(name), "the coil behind tap '" + name.text + "' must have more than zero ohms",
+                         "for example " + std::string(part.kind->example));
+        }
+        part.coils.push_back({tap, "", *ohms});
+    }
+    if (part.coils.empty() || part.coils.back().to.empty()) {
+        reader.error(reader.place(), "'" + part.name + "' needs taps and coils in turn, ending with a tap",
+                     "for example " + std::string(part.kind->example));
+        part.coils.clear();
+    }
+    read_limiters(reader, part);
+    for (Limiter& limiter : part.limiters) {
+        if (limiter.tap.empty() && !part.coils.empty()) limiter.tap = part.coils.back().to;
+    }
+}
+
+std::vector<std::string> terminals(const Part& part) {
+    const auto taps = taps_of(part);
+    return taps.empty() ? std::vector<std::string>{"1"} : taps;
+}
+
+/// The joint where the coils of a tap meet: the pin itself, or behind a limiter.
+JointId coil_joint(const Part& part, Layout& layout, const std::string& tap) {
+    const auto limiter = std::find_if(part.limiters.begin(), part.limiters.end(), [&](const Limiter& l) { return l.tap == tap; });
+    const bool drawn = layout.used(tap);
+    if (limiter == part.limiters.end()) return drawn ? layout.pin(tap) : layout.inner("tap " + tap);
+    const JointId inside = layout.inner("behind limiter " + tap);
+    const BranchId branch = layout.branch("limiter", layout.pin(tap), inside, Resistor{default_value("limiter_ohm")}, contact_sigma());
+    const std::string words = part.limiters.size() > 1 ? "limiter at " + tap + " open" : "limiter open";
+    FaultMode& open = layout.mode(words, FaultClass::pack,
+                                  [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
+    open.share = 3;  // of the confirmed pack cases: coil 4, limiter 3, contact 1
+    open.looks = "burnt melted";
+    return inside;
+}
+
+void lay(const Part& part, Layout& layout) {
+    if (part.coils.empty()) return;
+    JointId from = coil_joint(part, layout, part.coils.front().from);
+    const double share = 4.0 / static_cast<double>(part.coils.size());
+    for (const Coil& coil : part.coils) {
+        const JointId to = coil_joint(part, layout, coil.to);
+        const std::string name = "coil " + coil.from + "-" + coil.to;
+        const Resistor healthy{coil.ohms.value};
+        const BranchId branch = layout.branch(name, from, to, healthy, sigma_of(coil.ohms, "tolerance_pack_ohm"));
+        FaultMode& open = layout.mode(name + " open", FaultClass::pack,
+                                      [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
+        open.share = share;
+        open.looks = "burnt rust cracked debris";
+        FaultMode& drift = layout.mode(name + " drift", FaultClass::pack, [branch, healthy](double factor, double) {
+            return std::vector<Change>{SetLaw{branch, Resistor{healthy.ohms * factor}}};
+        });
+        drift.size = factor_range("range_drift", "drift_factor");
+        drift.share = share / 4;
+        drift.looks = "burnt rust";
+        from = to;
+    }
+}
+
+}  // namespace
+
+constinit const Kind pack_kind{"pack", "pack 1 1.2ohm 2 0.7ohm 3 0.35ohm 4, limiter 121C", Fitting::plugs_in,
+                               LoadKind::none, "", read, terminals, "", lay};
+
+}  // namespace voltfall

@@ -1,0 +1,107 @@
+// Relay: a coil 85-86 that moves a contact 30-87 (and 30-87a).
+#include "netlists/parts/kinds.hpp"
+#include "netlists/parts/layout.hpp"
+#include "netlists/parts/part_reader.hpp"
+#include "netlists/tables/defaults.hpp"
+
+namespace voltfall {
+
+namespace {
+
+void read(PartReader& reader, Part& part) {
+    const bool high = reader.circuit().supply > 18;
+    const double nominal = high ? 24 : 12;
+    reader.after(part, "resistor", "suppression ohms", Unit::ohm);
+    reader.after_or_row(part, "coil", "coil ohms", Unit::ohm, high ? "relay_coil_ohm_24" : "relay_coil_ohm_12");
+    reader.after_or(part, "pulls", "pull volts", Unit::volt, nominal * default_value("relay_pull_in"),
+                    "relay_pull_in: " + std::string(default_row("relay_pull_in").source));
+    reader.after_or(part, "drops", "drop volts", Unit::volt, nominal * default_value("relay_drop_out"),
+                    "relay_drop_out: " + std::string(default_row("relay_drop_out").source));
+    reader.after_or_row(part, "contact", "contact ohms", Unit::ohm, "relay_contact_ohm");
+    reader.optional(part, "rated amps", Unit::ampere, 0, "not stated");
+    reader.flag(part, {"diode"});
+    if (part.value("drop volts") >= part.value("pull volts")) {
+        reader.error(reader.place(), "'" + part.name + "' would let go at more volts than it pulls in at", "pulls 7.2V, drops 1.2V");
+    }
+    if (part.value("coil ohms") <= 0) reader.error(reader.place(), "the coil of '" + part.name + "' must have more than zero ohms", "coil 90ohm");
+}
+
+std::vector<std::string> terminals(const Part&) { return {"30", "85", "86", "87", "87a"}; }
+
+void coil_modes(Layout& layout, BranchId coil, double ohms) {
+    FaultMode& open = layout.mode("coil open", FaultClass::switch_relay,
+                                  [coil](double, double) { return std::vector<Change>{OpenBranch{coil}}; });
+    open.share = 1;
+    FaultMode& turns = layout.mode("coil shorted-turns", FaultClass::switch_relay, [coil, ohms](double factor, double) {
+        return std::vector<Change>{SetLaw{coil, Resistor{ohms * factor}}};
+    });
+    turns.size = SizeRange{0.1, 0.9, default_value("shorted_turns_factor"), Unit::none, false, "ASSUMED"};
+    turns.share = 0.2;
+}
+
+/// `contact open`, `contact resistance`; for 87a the words carry its number unless it is the only contact.
+void contact_words_modes(Layout& layout, BranchId branch, const std::string& words) {
+    FaultMode& open = layout.mode(words + " open", FaultClass::switch_relay,
+                                  [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
+    open.looks = "burnt";
+    FaultMode& poor = layout.mode(words + " resistance", FaultClass::switch_relay,
+                                  [branch](double ohms, double) { return std::vector<Change>{AddOhms{branch, ohms}}; });
+    poor.size = resistance_range();
+    poor.looks = "burnt melted";
+}
+
+void lay_suppression(const Part& part, Layout& layout) {
+    if (part.has_flag("diode")) {
+        // Cathode at 86: it blocks while the coil is fed the usual way round.
+        const Diode diode{default_value("diode_i_sat"), default_value("diode_n")};
+        const BranchId branch = layout.branch("diode", layout.pin("85"), layout.pin("86"), diode);
+        FaultMode& shorted = layout.mode("diode shorted", FaultClass::switch_relay, [branch](double, double) {
+            return std::vector<Change>{SetLaw{branch, Resistor{default_value("shorted_ohm")}}};
+        });
+        shorted.share = 0.2;
+        FaultMode& open = layout.mode("diode open", FaultClass::switch_relay,
+                                      [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
+        open.catalogued = false;  // nothing a meter or a person would notice
+    }
+    if (part.parameter("suppression ohms")) {
+        layout.branch("suppression", layout.pin("86"), layout.pin("85"), Resistor{part.value("suppression ohms")}, 0.03);
+    }
+}
+
+void lay(const Part& part, Layout& layout) {
+    const double ohms = part.value("coil ohms");
+    RelayAction action;
+    action.healthy_coil_ohms = ohms;
+    action.pull_in_volts = part.value("pull volts");
+    action.drop_out_volts = part.value("drop volts");
+    action.coil = layout.branch("coil", layout.pin("86"), layout.pin("85"), Resistor{ohms},
+                                sigma_of(*part.parameter("coil ohms"), "tolerance_pack_ohm"));
+    coil_modes(layout, action.coil, ohms);
+    lay_suppression(part, layout);
+
+    const bool has_87a = layout.used("87a");
+    const bool has_87 = layout.used("87") || !has_87a;
+    const double contact_ohms = part.value("contact ohms");
+    std::vector<Change> weld;
+    if (has_87) {
+        action.normally_open = layout.branch("contact", layout.pin("30"), layout.pin("87"), Contact{contact_ohms, false}, contact_sigma());
+        contact_words_modes(layout, action.normally_open, "contact");
+        weld.push_back(HoldContact{action.normally_open, true});
+    }
+    if (has_87a) {
+        action.normally_closed = layout.branch("contact 87a", layout.pin("30"), layout.pin("87a"), Contact{contact_ohms, true}, contact_sigma());
+        contact_words_modes(layout, action.normally_closed, has_87 ? "contact 87a" : "contact");
+        weld.push_back(HoldContact{action.normally_closed, false});
+    }
+    FaultMode& welded = layout.mode("welded", FaultClass::switch_relay, [weld](double, double) { return weld; });
+    welded.share = 0.7;
+    welded.looks = "burnt melted";
+    layout.circuit().parts[layout.part_id().index].relay = action;
+}
+
+}  // namespace
+
+constinit const Kind relay_kind{"relay", "relay 40A, coil 90ohm, diode", Fitting::plugs_in, LoadKind::none, "",
+                                read, terminals, "3=30 2=85 1=86 5=87 4=87a", lay};
+
+}  // namespace voltfall

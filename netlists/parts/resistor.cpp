@@ -1,0 +1,42 @@
+// One coil: a ballast, a heated seat, a defogger.
+#include "netlists/parts/kinds.hpp"
+#include "netlists/parts/layout.hpp"
+#include "netlists/parts/part_reader.hpp"
+
+namespace voltfall {
+
+namespace {
+
+void read(PartReader& reader, Part& part) {
+    reader.required(part, "ohms", Unit::ohm);
+    reader.optional(part, "rated watts", Unit::watt, 0, "not stated");
+    reader.feed(part);
+}
+
+std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
+
+void lay(const Part& part, Layout& layout) {
+    const Resistor healthy{part.value("ohms")};
+    const BranchId coil = layout.branch("coil", layout.pin("1"), layout.pin("2"), healthy,
+                                        sigma_of(*part.parameter("ohms"), "tolerance_pack_ohm"));
+    layout.circuit().parts[layout.part_id().index].load_branch = coil;
+    FaultMode& open = layout.mode("open", FaultClass::load,
+                                  [coil](double, double) { return std::vector<Change>{OpenBranch{coil}}; });
+    open.share = 3;
+    open.looks = "burnt cracked";
+    FaultMode& drift = layout.mode("drift", FaultClass::load, [coil, healthy](double factor, double) {
+        return std::vector<Change>{SetLaw{coil, Resistor{healthy.ohms * factor}}};
+    });
+    drift.size = factor_range("range_drift", "drift_factor");
+    FaultMode& poor = layout.mode("resistance", FaultClass::load,
+                                  [coil](double ohms, double) { return std::vector<Change>{AddOhms{coil, ohms}}; });
+    poor.size = resistance_range();
+    poor.catalogued = false;  // the same as drift
+}
+
+}  // namespace
+
+constinit const Kind resistor_kind{"resistor", "resistor 0.6ohm 250W", Fitting::wired, LoadKind::heater, "heater",
+                                   read, terminals, "a=1 b=2", lay};
+
+}  // namespace voltfall

@@ -1,0 +1,54 @@
+// Switch: a common terminal and positions that close contacts to it.
+#include "netlists/parts/kinds.hpp"
+#include "netlists/parts/switch_contacts.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// `C:` or `C :`; the name before the colon is the common terminal.
+void read_common(PartReader& reader, Part& part) {
+    const Word* first = reader.peek();
+    if (first && first->text.size() > 1 && first->text.back() == ':') {
+        part.common = reader.take().text;
+        part.common.pop_back();
+        return;
+    }
+    if (first && first->text.find('=') == std::string::npos && !same_word(first->text, "off")) {
+        part.common = reader.take().text;
+        if (const Word* colon = reader.peek(); colon && colon->text == ":") {
+            reader.take();
+            return;
+        }
+    }
+    reader.error(first ? reader.place_of(*first) : reader.place(),
+                 "'" + part.name + "' must name its common terminal with a colon before the positions",
+                 "for example " + std::string(part.kind->example));
+    if (part.common.empty()) part.common = "C";
+}
+
+void read(PartReader& reader, Part& part) {
+    reader.after_or_row(part, "contact", "contact ohms", Unit::ohm, "switch_ohm");
+    reader.feed(part);
+    read_common(reader, part);
+    read_positions(reader, part);
+}
+
+std::vector<std::string> terminals(const Part& part) {
+    std::vector<std::string> names = position_contacts(part);
+    names.insert(names.begin(), part.common);
+    return names;
+}
+
+void lay(const Part& part, Layout& layout) {
+    const double ohms = part.value("contact ohms");
+    lay_position_contacts(part, layout, ohms);
+}
+
+}  // namespace
+
+constinit const Kind switch_kind{"switch", "switch C: off lo=1 m1=2 m2=3 hi=4", Fitting::plugs_in, LoadKind::none, "",
+                                 read, terminals, "", lay};
+
+}  // namespace voltfall

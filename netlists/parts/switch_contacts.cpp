@@ -1,0 +1,146 @@
+#include "netlists/parts/switch_contacts.hpp"
+
+#include <algorithm>
+
+#include "netlists/parts/kind.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+std::vector<std::string> split_at_plus(std::string_view text) {
+    std::vector<std::string> contacts;
+    while (!text.empty()) {
+        const auto plus = text.find('+');
+        if (plus != 0) contacts.emplace_back(text.substr(0, plus));
+        text = plus == std::string_view::npos ? std::string_view{} : text.substr(plus + 1);
+    }
+    return contacts;
+}
+
+std::vector<Change> open_all(const std::vector<BranchId>& branches) {
+    std::vector<Change> changes;
+    for (const BranchId branch : branches) changes.push_back(OpenBranch{branch});
+    return changes;
+}
+
+std::vector<Change> add_to_all(const std::vector<BranchId>& branches, double ohms) {
+    std::vector<Change> changes;
+    for (const BranchId branch : branches) changes.push_back(AddOhms{branch, ohms});
+    return changes;
+}
+
+/// `contact NAME open|resistance` for one name that stands for some branches.
+void contact_name_modes(Layout& layout, const std::string& name, const std::vector<BranchId>& branches,
+                        bool catalogued, const std::string& looks) {
+    FaultMode& open = layout.mode("contact " + name + " open", FaultClass::switch_relay,
+                                  [branches](double, double) { return open_all(branches); });
+    open.catalogued = catalogued;
+    open.looks = looks;
+    FaultMode& poor = layout.mode("contact " + name + " resistance", FaultClass::switch_relay,
+                                  [branches](double ohms, double) { return add_to_all(branches, ohms); });
+    poor.size = resistance_range();
+    poor.catalogued = catalogued;
+    poor.looks = looks;
+}
+
+/// The position that alone closes this contact and nothing else, or null.
+const Position* sole_position(const Part& part, const std::string& contact) {
+    const Position* found = nullptr;
+    for (const Position& position : part.positions) {
+        const bool closes = std::find(position.contacts.begin(), position.contacts.end(), contact) != position.contacts.end();
+        if (!closes) continue;
+        if (found || position.contacts.size() != 1) return nullptr;
+        found = &position;
+    }
+    return found;
+}
+
+void position_modes(const Part& part, Layout& layout) {
+    for (std::size_t i = 0; i < part.positions.size(); ++i) {
+        const PartId id = layout.part_id();
+        FaultMode& stuck = layout.mode("stuck " + part.positions[i].name, FaultClass::switch_relay,
+                                       [id, i](double, double) { return std::vector<Change>{HoldPosition{id, i}}; });
+        stuck.share = 0.3;  // opens are much commoner than stuck positions (common practice, no source)
+    }
+}
+
+}  // namespace
+
+void read_positions(PartReader& reader, Part& part) {
+    bool first = true;
+    while (const Word* word = reader.peek()) {
+        if (!first && word->after_comma && word->text.find('=') == std::string::npos) break;
+        first = false;
+        const Word taken = reader.take();
+        const auto equals = taken.text.find('=');
+        Position position{taken.text.substr(0, equals), {}};
+        if (equals != std::string::npos) position.contacts = split_at_plus(std::string_view(taken.text).substr(equals + 1));
+        if (position.name.empty()) {
+            reader.error(reader.place_of(taken), "'" + taken.text + "' has no position name", "for example hi=4");
+            continue;
+        }
+        const bool twice = std::any_of(part.positions.begin(), part.positions.end(),
+                                       [&](const Position& p) { return p.name == position.name; });
+        if (twice) {
+            reader.error(reader.place_of(taken), "position '" + position.name + "' of '" + part.name + "' stands twice",
+                         "name each position once; one that closes two contacts is written hi=4+5");
+            continue;
+        }
+        if (equals != std::string::npos && position.contacts.empty()) {
+            reader.error(reader.place_of(taken), "position '" + taken.text + "' names no contact after '='",
+                         "write " + position.name + " alone, or " + position.name + "=4");
+        }
+        part.positions.push_back(std::move(position));
+    }
+    if (part.positions.size() < 2) {
+        reader.error(reader.place(), "'" + part.name + "' needs at least two positions",
+                     "for example " + std::string(part.kind->example));
+        return;
+    }
+    if (const auto off = part.position_named("off")) part.rest_position = *off;
+}
+
+std::vector<std::string> position_contacts(const Part& part) {
+    std::vector<std::string> names;
+    for (const Position& position : part.positions) {
+        for (const std::string& contact : position.contacts) {
+            if (std::find(names.begin(), names.end(), contact) == names.end()) names.push_back(contact);
+        }
+    }
+    return names;
+}
+
+void lay_position_contacts(const Part& part, Layout& layout, double closed_ohms) {
+    const std::string looks = "melted burnt loose";
+    const std::vector<std::string> at_rest =
+        part.positions.empty() ? std::vector<std::string>{} : part.positions[part.rest_position].contacts;
+    Part& own = layout.circuit().parts[layout.part_id().index];
+    for (const std::string& name : position_contacts(part)) {
+        if (!layout.used(name)) continue;
+        const bool closed = std::find(at_rest.begin(), at_rest.end(), name) != at_rest.end();
+        const JointId common = layout.pin(part.common);
+        own.contacts[name] = layout.branch("contact " + name, common, layout.pin(name), Contact{closed_ohms, closed},
+                                           contact_sigma());
+    }
+    for (const auto& name : position_contacts(part)) {
+        const auto found = own.contacts.find(name);
+        if (found == own.contacts.end()) continue;
+        contact_name_modes(layout, name, {found->second}, sole_position(part, name) == nullptr, looks);
+    }
+    for (const Position& position : part.positions) {
+        std::vector<BranchId> branches;
+        for (const std::string& contact : position.contacts) {
+            if (const auto found = own.contacts.find(contact); found != own.contacts.end()) {
+                branches.push_back(found->second);
+            }
+        }
+        if (branches.empty() || own.contacts.count(position.name)) continue;
+        const bool sole = position.contacts.size() == 1 && sole_position(part, position.contacts[0]) == &position;
+        contact_name_modes(layout, position.name, branches, sole, looks);
+    }
+    position_modes(part, layout);
+}
+
+}  // namespace voltfall

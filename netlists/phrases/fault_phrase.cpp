@@ -1,0 +1,373 @@
+#include "netlists/phrases/fault_phrase.hpp"
+
+#include <algorithm>
+
+#include "netlists/phrases/fault_on_demand.hpp"
+#include "netlists/phrases/fault_places.hpp"
+#include "netlists/phrases/places.hpp"
+#include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/phrases/state_words.hpp"
+#include "netlists/tables/defaults.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// More ohms than this are an open circuit, not a resistance.
+constexpr double most_ohms = 1e9;
+
+bool is_condition(const Word& word) {
+    return word.quoted || is_condition_word(word.text);
+}
+
+/// Words of a row without its `at 2`: "short-to-case at 2" -> "short-to-case" and "2".
+std::pair<std::string, std::string> without_at(const std::string& words) {
+    const auto at = words.find(" at ");
+    if (at == std::string::npos) return {words, ""};
+    const auto end = words.find(' ', at + 4);
+    const std::string rest = end == std::string::npos ? "" : words.substr(end);
+    return {words.substr(0, at) + rest, words.substr(at + 4, end == std::string::npos ? end : end - at - 4)};
+}
+
+class FaultReader {
+public:
+    FaultReader(const TypedText& phrase, const Circuit& circuit, Problems& problems)
+        : words_(phrase, problems), circuit_(circuit), problems_(problems) {}
+
+    std::optional<Fault> read() {
+        if (words_.at_end()) return fail(nullptr, "the fault is empty", "for example C101.4 resistance 0.3ohm");
+        const ModePtr mode = take_mode();
+        if (!mode) return std::nullopt;
+        fault_.mode = mode;
+        fault_.where = default_value("place");
+        if (mode->size) fault_.size = mode->size->usual;
+        while (!words_.at_end()) {
+            if (!take_tail()) return std::nullopt;
+        }
+        return std::move(fault_);
+    }
+
+private:
+    std::nullopt_t fail(const Word* word, std::string message, std::string suggestion) {
+        problems_.error(words_.place(word), std::move(message), std::move(suggestion));
+        return std::nullopt;
+    }
+    ModePtr fail_mode(const Word* word, std::string message, std::string suggestion) {
+        fail(word, std::move(message), std::move(suggestion));
+        return nullptr;
+    }
+    bool fail_tail(const Word* word, std::string message, std::string suggestion) {
+        fail(word, std::move(message), std::move(suggestion));
+        return false;
+    }
+
+    ModePtr take_mode() {
+        const Word* first = words_.peek();
+        if (same_word(first->text, "nothing") && !circuit_.find_part(first->text).valid()) {
+            words_.take();
+            return build_nothing();
+        }
+        if (const auto headed = take_headed(*first)) return *headed;
+        const auto place = find_fault_place(circuit_, first->text);
+        words_.take();
+        if (!place) return unknown_place(*first);
+        const auto rows = modes_at(circuit_, *place);
+        if (const ModePtr row = take_longest(rows)) return row;
+        if (words_.peek() && same_word(words_.peek()->text, "bridge")) return take_bridge(*place);
+        return unknown_mode(*first, *place, rows);
+    }
+
+    /// Rows whose words stand before the place, and `swapped 541 555`.
+    std::optional<ModePtr> take_headed(const Word& first) {
+        if (circuit_.find_part(first.text).valid()) return std::nullopt;
+        for (const ModePtr& row : circuit_.modes) {
+            if (row->head.empty() || !same_word(row->head, first.text)) continue;
+            const Word* place = words_.peek(1);
+            if (!place || !same_word(place->text, row->place)) continue;
+            const std::size_t length = matched(*row, 2);
+            if (length == none && !row->mode.empty()) continue;
+            for (std::size_t i = 0; i < 2 + (row->mode.empty() ? 0 : length); ++i) words_.take();
+            return row;
+        }
+        if (!same_word(first.text, "swapped")) return std::nullopt;
+        words_.take();
+        const Word* a = words_.peek();
+        const Word* b = words_.peek(1);
+        if (!a || !b) return fail_mode(nullptr, "'swapped' takes two wires", "for example swapped 541 555");
+        words_.take();
+        words_.take();
+        return built(build_swapped(circuit_, a->text, b->text), circuit_.find_wire(a->text).valid() ? b : a);
+    }
+
+    ModePtr built(const BuiltMode& mode, const Word* at) {
+        if (mode) return *mode;
+        return fail_mode(at, mode.error().message, mode.error().suggestion);
+    }
+
+    static constexpr std::size_t none = static_cast<std::size_t>(-1);
+
+    /// How many typed words, from `ahead` on, the row's words take; `none` when they differ. Blanks and `-` are equal
+    /// (`worn brushes`).
+    std::size_t matched(const FaultMode& row, std::size_t ahead = 0) const {
+        const auto wanted = mode_words(row.mode);
+        if (wanted.empty()) return none;
+        std::size_t next = 0;
+        std::size_t count = 0;
+        while (next < wanted.size()) {
+            const Word* word = words_.peek(ahead + count);
+            if (!word || word->quoted) return none;
+            for (const std::string& piece : mode_words(word->text)) {
+                if (next >= wanted.size() || piece != wanted[next]) return none;
+                ++next;
+            }
+            ++count;
+        }
+        return count;
+    }
+
+    ModePtr take_longest(const std::vector<ModePtr>& rows) {
+        ModePtr best;
+        std::size_t most = 0;
+        for (const ModePtr& row : rows) {
+            const std::size_t length = matched(*row);
+            if (length != none && length > most) {
+                most = length;
+                best = row;
+            }
+        }
+        for (std::size_t i = 0; i < most; ++i) words_.take();
+        return best;
+    }
+
+    /// `542 bridge 555`, `C310 bridge 1-3`: the row written the other way round, or one built now.
+    ModePtr take_bridge(const std::string& place) {
+        words_.take();
+        const Word* other = words_.peek();
+        if (!other)
+            return fail_mode(nullptr, "what '" + place + "' touches is missing", "for example 542 bridge 555 50mohm");
+        words_.take();
+        const WireId wire = circuit_.find_wire(place);
+        if (wire.valid()) {
+            const auto far = find_fault_place(circuit_, other->text);
+            if (const ModePtr row = far ? row_called(*far, "bridge " + place) : nullptr) return row;
+            return built(build_wire_bridge(circuit_, wire, other->text), other);
+        }
+        const auto dash = other->text.find('-');
+        if (dash != std::string::npos) {
+            const std::string turned = other->text.substr(dash + 1) + "-" + other->text.substr(0, dash);
+            if (const ModePtr row = row_called(place, "bridge " + turned)) return row;
+        }
+        return built(build_cavity_bridge(circuit_, place, other->text), other);
+    }
+
+    ModePtr row_called(const std::string& place, const std::string& words) const {
+        for (const ModePtr& row : modes_at(circuit_, place)) {
+            if (same_word(row->mode, words)) return row;
+        }
+        return nullptr;
+    }
+
+    ModePtr unknown_place(const Word& word) {
+        const auto pieces = pieces_of_chain(circuit_, word.text);
+        if (!pieces.empty()) {
+            return fail_mode(&word, "'" + word.text + "' runs in several pieces; a fault sits in one",
+                             "write " + list_words(pieces));
+        }
+        const auto connector = find_connector(circuit_, word.text);
+        if (connector || circuit_.find_part(word.text).valid()) {
+            const std::string name = connector.value_or(word.text);
+            if (words_.peek() && same_word(words_.peek()->text, "bridge")) return take_bridge(name);
+            const auto cavities = cavities_of(circuit_, name);
+            return fail_mode(&word, "'" + word.text + "' has no fault of its own",
+                             cavities.empty() ? "" : "name one of its points: " + list_words(cavities));
+        }
+        if (find_place(circuit_, word.text)) {
+            return fail_mode(&word, "no fault is known at '" + word.text + "'", "name the part, wire or cavity");
+        }
+        std::vector<std::string> known = fault_place_names(circuit_);
+        for (const Part& part : circuit_.parts) known.push_back(part.name);
+        std::string advice = did_you_mean(word.text, known);
+        return fail_mode(&word, "nothing is called '" + word.text + "'",
+                         advice.empty() ? "a fault is PLACE MODE, for example C101.4 resistance 0.3ohm" : advice);
+    }
+
+    ModePtr unknown_mode(const Word& place_word, const std::string& place, const std::vector<ModePtr>& rows) {
+        std::vector<std::string> modes;
+        for (const ModePtr& row : rows) modes.push_back(row->mode);
+        const Word* typed = words_.peek();
+        if (!typed) {
+            return fail_mode(&place_word, "'" + place_word.text + "' says where, but not what is wrong there",
+                             "it can have: " + list_words(modes));
+        }
+        // A poor contact of a plug or socket is a fault of that contact, not of the part.
+        const auto contacts = cavities_of(circuit_, plug_or_part(place));
+        for (const std::string& contact : contacts) {
+            if (const ModePtr row = row_called(contact, typed->text)) {
+                return fail_mode(typed, "'" + place + "' has no fault '" + typed->text + "'",
+                                 "name the contact, for example " + row->phrase());
+            }
+        }
+        std::string advice = did_you_mean(words_as_mode(), modes);
+        if (advice.empty()) advice = did_you_mean(typed->text, modes);
+        return fail_mode(typed, "'" + place + "' has no fault '" + words_as_mode() + "'",
+                         advice.empty() ? "it can have: " + list_words(modes) : advice);
+    }
+
+    std::string plug_or_part(const std::string& place) const {
+        const PartId part = circuit_.find_part(place);
+        return part.valid() && !circuit_.part(part).plug.empty() ? circuit_.part(part).plug : place;
+    }
+
+    /// The typed words up to the first number or condition.
+    std::string words_as_mode() const {
+        std::string text;
+        for (std::size_t i = 0; const Word* word = words_.peek(i); ++i) {
+            const bool stop = (word->measure && word->measure->unit != Unit::none) || same_word(word->text, "at") ||
+                              same_word(word->text, "when");
+            if (stop && i > 0) break;
+            text += (i > 0 ? " " : "") + word->text;
+        }
+        return text;
+    }
+
+    bool take_tail() {
+        const Word* word = words_.peek();
+        if (word->measure && !word->quoted) return take_size(fault_.size);
+        const bool negative = word->text.size() > 1 && word->text[0] == '-' && parse_measure(word->text.substr(1));
+        if (negative && fault_.mode->size) {
+            return fail_tail(word, "'" + word->text + "' must be more than zero", "for example " + usual_phrase());
+        }
+        if (words_.take_if("at")) return take_where();
+        const bool when = words_.take_if("when");
+        const Word* condition = words_.peek();
+        if (!condition) return fail_tail(nullptr, "the condition after 'when' is missing", "for example when hot");
+        if (!is_condition(*condition)) {
+            const std::vector<std::string> known{"hot", "cold", "wet", "bump", "at", "when"};
+            const std::string advice = did_you_mean(condition->text, known);
+            const std::string example = when ? "when hot, when cold, when wet, when bump, or your own words in quotes"
+                                             : "a fault is PLACE MODE [VALUE] [at WHERE] [when CONDITION]";
+            return fail_tail(condition, "'" + condition->text + "' is not understood here",
+                             advice.empty() ? example : advice);
+        }
+        words_.take();
+        fault_.condition = condition->quoted ? condition->text : lower(condition->text);
+        const Word* next = words_.peek();
+        if (!next || !next->measure || next->quoted) return true;
+        if (!sized_) return take_size(fault_.size);
+        double size = 0;
+        if (!take_size(size)) return false;
+        fault_.size_in_condition = size;
+        return true;
+    }
+
+    bool take_size(double& size) {
+        const Word* word = words_.peek();
+        words_.take();
+        const FaultMode& mode = *fault_.mode;
+        if (!mode.size) {
+            return fail_tail(word, "'" + mode.phrase() + "' takes no size, but '" + word->text + "' was found",
+                             "leave it out");
+        }
+        if (&size == &fault_.size && sized_) {
+            return fail_tail(word, "'" + word->text + "' is a second size", "for two sizes write 40mohm, hot 0.4ohm");
+        }
+        const Measure& measure = *word->measure;
+        const Unit wanted = mode.size->unit;
+        const bool share_as_factor = wanted == Unit::none && measure.unit == Unit::percent;
+        if (measure.unit != wanted && !share_as_factor)
+            return fail_tail(word, wrong_unit(*word, wanted), size_advice(*word));
+        if (const std::string why = outside_physics(measure.value, wanted); !why.empty()) {
+            return fail_tail(word, "'" + word->text + "' " + why, size_advice(*word));
+        }
+        size = measure.value;
+        if (&size == &fault_.size) sized_ = true;
+        return true;
+    }
+
+    std::string wrong_unit(const Word& word, Unit wanted) const {
+        const std::string name = fault_.mode->phrase();
+        if (wanted == Unit::none) return "'" + name + "' takes a bare factor, not '" + word.text + "'";
+        const std::string unit(unit_name(wanted));
+        if (word.measure->unit == Unit::none) return "'" + word.text + "' has no unit; '" + name + "' takes " + unit;
+        return "'" + name + "' takes " + unit + ", not '" + word.text + "'";
+    }
+
+    std::string size_advice(const Word& word) const {
+        const bool in_ohms = fault_.mode->size->unit == Unit::ohm;
+        const bool unit_missing = word.measure->unit == Unit::none && in_ohms && word.measure->value > 0;
+        if (unit_missing) return "write " + word.text + "ohm or " + word.text + "mohm";
+        return "for example " + usual_phrase();
+    }
+
+    std::string usual_phrase() const {
+        const SizeRange& range = *fault_.mode->size;
+        return fault_.mode->phrase() + " " + write_measure(range.usual, range.unit);
+    }
+
+    static std::string outside_physics(double value, Unit unit) {
+        if (unit == Unit::ohm && value > most_ohms) return "is as good as open";
+        if (unit == Unit::volt) return value < 0 ? "is below zero" : "";
+        return value > 0 ? "" : "must be more than zero";
+    }
+
+    /// `at 60%`, `at 0.5m`, `at middle`; for rows with points of their own `at 2`.
+    bool take_where() {
+        const Word* word = words_.peek();
+        if (!word) return fail_tail(nullptr, "the place after 'at' is missing", "for example at 60% or at 0.5m");
+        words_.take();
+        if (!fault_.mode->along_wire) return take_terminal(*word);
+        const Wire& wire = circuit_.wire(circuit_.find_wire(fault_.mode->place));
+        const double length = wire.length.value;
+        const std::string whole = "'" + wire.name + "' is " + write_measure(length, Unit::metre) + " long";
+        double share = 0.5;
+        if (word->measure && word->measure->unit == Unit::percent)
+            share = word->measure->value;
+        else if (word->measure && word->measure->unit == Unit::metre && length > 0)
+            share = word->measure->value / length;
+        else if (!same_word(word->text, "middle")) {
+            return fail_tail(word, "'" + word->text + "' is no place along a wire",
+                             "at 60% or at 0.5m, from its first-written end");
+        }
+        if (share < 0 || share > 1)
+            return fail_tail(word, "'" + word->text + "' is beyond the wire: " + whole, "at 60%");
+        fault_.where = share;
+        return true;
+    }
+
+    bool take_terminal(const Word& word) {
+        const std::string own = fault_.mode->mode;
+        std::vector<std::string> others;
+        for (const ModePtr& row : modes_at(circuit_, fault_.mode->place)) {
+            const auto [words, at] = without_at(row->mode);
+            if (at.empty() || words != own) continue;
+            if (same_word(at, word.text)) {
+                fault_.mode = row;
+                return true;
+            }
+            others.push_back("at " + at);
+        }
+        // Without a word a motor's winding touches its case at terminal 1.
+        if (own == "short-to-case" && word.text == "1") return true;
+        return fail_tail(&word, "'" + fault_.mode->phrase() + "' has no place '" + word.text + "'",
+                         others.empty() ? "only faults along a wire take 'at'" : "write " + list_words(others));
+    }
+
+    WordReader words_;
+    const Circuit& circuit_;
+    Problems& problems_;
+    Fault fault_;
+    bool sized_{false};
+};
+
+}  // namespace
+
+std::optional<Fault> read_fault_phrase(const TypedText& phrase, const Circuit& circuit, Problems& problems) {
+    Problems own;
+    auto fault = FaultReader(phrase, circuit, own).read();
+    problems.add_all(own);
+    if (own.has_errors()) return std::nullopt;
+    return fault;
+}
+
+}  // namespace voltfall

@@ -1,0 +1,141 @@
+#include "netlists/phrases/loads.hpp"
+
+#include <algorithm>
+#include <deque>
+
+#include "netlists/parts/kind.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+bool has_load_word(const Part& part, std::string_view word) {
+    if (!part.kind) return false;
+    std::string_view words = part.kind->load_words;
+    while (!words.empty()) {
+        const auto blank = words.find(' ');
+        if (same_word(words.substr(0, blank), word)) return true;
+        words = blank == std::string_view::npos ? std::string_view{} : words.substr(blank + 1);
+    }
+    return false;
+}
+
+bool is_general_load_word(std::string_view word) {
+    return same_word(word, "blower") || same_word(word, "fan") || same_word(word, "clutch") || same_word(word, "lamp");
+}
+
+/// Walks from a switch's contacts and collects the loads that it meets.
+class Walk {
+public:
+    Walk(const Circuit& circuit, PartId control) : circuit_(circuit), control_(control), seen_(circuit.joints.size()) {
+        for (const JointId stop : {circuit.reference, circuit.metal, circuit.bus_30, circuit.bus_15}) {
+            if (stop.valid()) seen_[stop.index] = true;
+        }
+        for (const auto& [contact, branch] : circuit.part(control).contacts) {
+            const auto pin = circuit.part(control).pins.find(contact);
+            visit(pin == circuit.part(control).pins.end() ? circuit.branch(branch).b : pin->second);
+        }
+    }
+
+    std::vector<PartId> loads() {
+        while (!open_.empty()) {
+            const JointId joint = open_.front();
+            open_.pop_front();
+            for (const Branch& branch : circuit_.branches) {
+                if (branch.a == joint) cross(branch, branch.b);
+                if (branch.b == joint) cross(branch, branch.a);
+            }
+        }
+        std::sort(loads_.begin(), loads_.end());
+        return loads_;
+    }
+
+private:
+    void visit(JointId joint) {
+        if (!joint.valid() || seen_[joint.index]) return;
+        seen_[joint.index] = true;
+        open_.push_back(joint);
+    }
+
+    bool is_own(const Branch& branch) const {
+        const Part& part = circuit_.part(control_);
+        return std::any_of(part.contacts.begin(), part.contacts.end(),
+                           [&](const auto& contact) { return &circuit_.branch(contact.second) == &branch; });
+    }
+
+    void cross(const Branch& branch, JointId far) {
+        if (is_own(branch)) return;
+        if (!branch.part.valid()) return visit(far);
+        const Part& part = circuit_.part(branch.part);
+        if (part.load_branch.valid() && &circuit_.branch(part.load_branch) == &branch) return meet(branch.part);
+        if (part.relay && &circuit_.branch(part.relay->coil) == &branch) {
+            for (const BranchId contact : {part.relay->normally_open, part.relay->normally_closed}) {
+                if (!contact.valid()) continue;
+                visit(circuit_.branch(contact).a);
+                visit(circuit_.branch(contact).b);
+            }
+            return;
+        }
+        if (part.fuse && &circuit_.branch(part.fuse->element) == &branch) return;
+        const bool other_switch = branch.part != control_ && circuit_.is_control(branch.part);
+        if (!other_switch) visit(far);
+    }
+
+    void meet(PartId load) {
+        if (std::find(loads_.begin(), loads_.end(), load) == loads_.end()) loads_.push_back(load);
+    }
+
+    const Circuit& circuit_;
+    PartId control_;
+    std::vector<bool> seen_;
+    std::deque<JointId> open_;
+    std::vector<PartId> loads_;
+};
+
+std::vector<PartId> those_called(const Circuit& circuit, const std::vector<PartId>& loads, std::string_view word) {
+    std::vector<PartId> found;
+    std::copy_if(loads.begin(), loads.end(), std::back_inserter(found),
+                 [&](PartId load) { return has_load_word(circuit.part(load), word); });
+    return found;
+}
+
+}  // namespace
+
+std::vector<PartId> loads_of(const Circuit& circuit) {
+    std::vector<PartId> loads;
+    for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
+        if (circuit.parts[i].load_branch.valid()) loads.push_back({static_cast<std::uint32_t>(i)});
+    }
+    return loads;
+}
+
+bool is_load_word(const Circuit& circuit, std::string_view word) {
+    if (is_general_load_word(word)) return true;
+    const auto named = [&](const Control& control) { return same_word(control.word, word); };
+    const auto called = [&](const Part& part) { return part.load_branch.valid() && has_load_word(part, word); };
+    return std::any_of(circuit.controls.begin(), circuit.controls.end(), named) ||
+           std::any_of(circuit.parts.begin(), circuit.parts.end(), called);
+}
+
+std::vector<PartId> loads_switched_by(const Circuit& circuit, PartId control) {
+    return Walk(circuit, control).loads();
+}
+
+MeantLoad find_load(const Circuit& circuit, std::string_view word) {
+    const auto called = those_called(circuit, loads_of(circuit), word);
+    if (called.size() == 1) return {called.front(), called};
+    std::vector<PartId> switched;
+    for (const Control& control : circuit.controls) {
+        if (!same_word(control.word, word)) continue;
+        for (const PartId load : loads_switched_by(circuit, control.part)) {
+            if (std::find(switched.begin(), switched.end(), load) == switched.end()) switched.push_back(load);
+        }
+    }
+    std::sort(switched.begin(), switched.end());
+    if (auto narrowed = those_called(circuit, switched, word); !narrowed.empty()) switched = std::move(narrowed);
+    if (switched.size() == 1) return {switched.front(), switched};
+    return {{}, switched.empty() ? called : switched};
+}
+
+}  // namespace voltfall

@@ -1,0 +1,48 @@
+// The measurement of a reading: what follows its state words.
+#pragma once
+
+#include <optional>
+#include <string_view>
+
+#include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/text/words.hpp"
+
+namespace voltfall {
+
+/// Reads one measurement with its value. Nothing, and at least one problem, when it is not whole; what stands behind it
+/// is left in the reader.
+std::optional<Measurement> read_measurement(WordReader& words, const Circuit& circuit);
+
+/// What a person sees, hears or smells, begun by `look`, `smell`, `smoke`, `air`, `pin`, `ripple`.
+std::optional<Measurement> read_look(WordReader& words, const Circuit& circuit);
+std::optional<Measurement> read_smell(WordReader& words, const Circuit& circuit);
+std::optional<Measurement> read_air(WordReader& words);
+std::optional<Measurement> read_pin_drag(WordReader& words, const Circuit& circuit);
+std::optional<Measurement> read_ripple(WordReader& words, const Circuit& circuit);
+
+/// `relay K3 clicks`, `fuse F7 blown at hi after 2min`; the first word is taken where it stands.
+std::optional<Measurement> read_relay(WordReader& words, const Circuit& circuit);
+std::optional<Measurement> read_fuse(WordReader& words, const Circuit& circuit);
+
+/// `blower slow`, `M1 dead`: the next word is the load's.
+std::optional<Measurement> read_load(WordReader& words, const Circuit& circuit);
+
+/// `C101 rise 60C`, `M1 temp 90C`, `C303.4 hotter C303.3 25C`: the next word is the place.
+std::optional<Measurement> read_heat(WordReader& words, const Circuit& circuit);
+std::optional<Measurement> read_hotter(WordReader& words, const Circuit& circuit);
+
+/// Words that these readings end in.
+bool is_running_word(std::string_view word);
+bool is_relay_word(std::string_view word);
+bool is_fuse_word(std::string_view word);
+
+/// Takes one of the words and gives it as listed; otherwise a problem that lists them.
+std::optional<std::string> take_word_of(WordReader& words, std::span<const std::string_view> known,
+                                        std::string_view of);
+
+/// Takes a place; a problem when nothing is so called.
+std::optional<std::string> take_place(WordReader& words, const Circuit& circuit, std::string_view after);
+/// Takes a part; invalid and a problem when none is so called.
+PartId take_part(WordReader& words, const Circuit& circuit, std::string_view after);
+
+}  // namespace voltfall

@@ -1,0 +1,35 @@
+// What a typed name stands for: joints, parts, plugs, cavities, wires.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "netlists/circuit/circuit.hpp"
+
+namespace voltfall {
+
+/// Joints that a typed point stands for: one, or both halves of a cavity (`C101.4`). A whole name wins over a split at
+/// `-` or `/` (`C101-4`). Empty when unknown.
+std::vector<JointId> joints_named(const Circuit& circuit, std::string_view typed);
+
+/// True when a part, plug, wire, cavity or joint has that name letter for letter.
+bool is_exact_name(const Circuit& circuit, std::string_view typed);
+
+/// The name of a plug of [plugs] or of a connector, as written, or nothing.
+std::optional<std::string> find_connector(const Circuit& circuit, std::string_view typed);
+
+/// Cavities in use of a connector, plug or splice: "C101.4", "C303.1", "SP1@541". In the order laid.
+std::vector<std::string> cavities_of(const Circuit& circuit, std::string_view connector);
+
+/// Names of a chain's pieces (`60` -> "60:1", "60:2"); empty unless there are several.
+std::vector<std::string> pieces_of_chain(const Circuit& circuit, std::string_view number);
+
+/// `C101-4` and `C101/4` as `C101.4`; nothing when there is no such sign.
+std::optional<std::string> with_dot(std::string_view typed);
+
+/// "A, B and C", at most twelve of them.
+std::string list_words(const std::vector<std::string>& words);
+
+}  // namespace voltfall

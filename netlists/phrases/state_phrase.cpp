@@ -1,0 +1,395 @@
+#include "netlists/phrases/state_phrase.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "netlists/phrases/loads.hpp"
+#include "netlists/phrases/places.hpp"
+#include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/phrases/state_words.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// A position of a control that a bare word may mean.
+struct Meaning {
+    PartId part;
+    std::size_t position;
+};
+
+/// Exact case wins among the positions too.
+std::vector<Meaning> meanings(const Circuit& circuit, std::string_view word, bool& exact) {
+    std::vector<Meaning> exact_ones;
+    std::vector<Meaning> loose_ones;
+    for (const Control& control : circuit.controls) {
+        if (control.part == circuit.key) continue;  // `key on` is its phrase
+        const Part& part = circuit.part(control.part);
+        for (std::size_t i = 0; i < part.positions.size(); ++i) {
+            if (part.positions[i].name == word) exact_ones.push_back({control.part, i});
+            if (same_word(part.positions[i].name, word)) loose_ones.push_back({control.part, i});
+        }
+    }
+    exact = !exact_ones.empty();
+    return exact ? exact_ones : loose_ones;
+}
+
+class StateReader {
+public:
+    StateReader(WordReader& words, const Circuit& circuit, const StateWordsOptions& options)
+        : words_(words), circuit_(circuit), options_(options) {}
+
+    StatePhrase read() {
+        const std::size_t start = words_.position();
+        const auto all = words_.rest();
+        while (!words_.at_end() && words_.position() != options_.stop_at.value_or(never)) {
+            if (!take_one()) break;
+        }
+        state_.text = words_as_typed(all.first(words_.position() - start));
+        return std::move(state_);
+    }
+
+private:
+    static constexpr std::size_t never = static_cast<std::size_t>(-1);
+    using Taker = void (StateReader::*)();
+
+    bool take_one() {
+        const Word& word = *words_.peek();
+        if (word.quoted) {
+            state_.conditions.push_back(words_.take().text);
+            return true;
+        }
+        if (take_assignment()) return true;
+        if (const Taker taker = taker_of(word)) {
+            (this->*taker)();
+            return true;
+        }
+        return take_position(word);
+    }
+
+    /// The state word is written small; a name of the circuit written just so (`HEAT`) is no state word.
+    bool is(const Word& word, std::string_view state_word) const {
+        return same_word(word.text, state_word) && (word.text == state_word || !is_exact_name(circuit_, word.text));
+    }
+
+    Taker taker_of(const Word& word) const {
+        const Word* next = words_.peek(1);
+        static constexpr std::array<std::pair<std::string_view, Taker>, 18> takers{
+            {{"key", &StateReader::take_key},
+             {"unplug", &StateReader::take_unplug},
+             {"pull", &StateReader::take_pull},
+             {"new", &StateReader::take_new},
+             {"jumper", &StateReader::take_jumper},
+             {"feed", &StateReader::take_feed},
+             {"load", &StateReader::take_load},
+             {"tap", &StateReader::take_handled},
+             {"turn", &StateReader::take_handled},
+             {"heat", &StateReader::take_handled},
+             {"cool", &StateReader::take_handled},
+             {"wiggle", &StateReader::take_handled},
+             {"after", &StateReader::take_after},
+             {"hot", &StateReader::take_condition},
+             {"cold", &StateReader::take_condition},
+             {"wet", &StateReader::take_condition},
+             {"bump", &StateReader::take_condition},
+             {"earlier", &StateReader::take_when}}};
+        if (is(word, "sometimes")) return &StateReader::take_when;
+        if (is(word, "lamp")) return next && same_word(next->text, "in") ? &StateReader::take_lamp : nullptr;
+        if (is(word, "after") && options_.after_belongs_to_fuse) return nullptr;
+        for (const auto& [name, taker] : takers) {
+            if (is(word, name)) return taker;
+        }
+        return nullptr;
+    }
+
+    void error(const Word* word, std::string message, std::string suggestion) {
+        words_.problems().error(words_.place(word), std::move(message), std::move(suggestion));
+    }
+
+    void take_key() {
+        words_.take();
+        const Word* word = words_.peek();
+        const auto key = word ? key_named(word->text) : std::nullopt;
+        if (!key) {
+            error(word, word ? "'" + word->text + "' is no position of the key" : "the position of the key is missing",
+                  "key off, key acc, key on, key run or key start");
+            if (word) words_.take();
+            return;
+        }
+        words_.take();
+        state_.key = *key;
+    }
+
+    /// The named part behind `pull`, `new`, `lamp in` …; a problem when there is none.
+    PartId take_part(std::string_view after, std::string_view example) {
+        const Word* word = words_.peek();
+        if (!word) {
+            error(nullptr, "a part is missing after '" + std::string(after) + "'",
+                  "for example " + std::string(example));
+            return {};
+        }
+        words_.take();
+        if (const PartId part = circuit_.find_part(word->text); part.valid()) return part;
+        for (std::size_t i = 0; i < circuit_.parts.size(); ++i) {
+            const std::string& plug = circuit_.parts[i].plug;
+            if (!plug.empty() && same_word(plug, word->text)) return {static_cast<std::uint32_t>(i)};
+        }
+        std::vector<std::string> names;
+        for (const Part& part : circuit_.parts) names.push_back(part.name);
+        error(word, "no part is called '" + word->text + "'", did_you_mean(word->text, names));
+        return {};
+    }
+
+    void take_unplug() {
+        words_.take();
+        const Word* word = words_.peek();
+        if (!word) return error(nullptr, "what was unplugged is missing", "for example unplug C303");
+        words_.take();
+        const PartId part = circuit_.find_part(word->text);
+        if (part.valid() && (circuit_.part(part).fuse || circuit_.part(part).relay)) {
+            state_.pulled.push_back(part);
+            return;
+        }
+        if (!part.valid() && circuit_.find_wire(word->text).valid()) {
+            return error(word, "'" + word->text + "' is a wire and has no plug",
+                         "name the connector or part at its end, for example unplug C303");
+        }
+        const auto place = find_place(circuit_, word->text);
+        if (!place) {
+            return error(word, "no connector or part is called '" + word->text + "'",
+                         did_you_mean(word->text, place_names(circuit_)));
+        }
+        state_.unplugged.push_back(*place);
+    }
+
+    void take_pull() {
+        words_.take();
+        const Word* word = words_.peek();
+        const PartId part = take_part("pull", "pull F7");
+        if (!part.valid()) return;
+        if (!circuit_.part(part).fuse && !circuit_.part(part).relay) {
+            return error(word, "'" + word->text + "' is neither a fuse nor a relay", "write unplug " + word->text);
+        }
+        state_.pulled.push_back(part);
+    }
+
+    void take_lamp() {
+        words_.take();
+        words_.take();
+        const Word* word = words_.peek();
+        const PartId part = take_part("lamp in", "lamp in F7");
+        if (!part.valid()) return;
+        if (!circuit_.part(part).fuse) {
+            return error(word, "'" + word->text + "' is no fuse that a lamp could stand in for",
+                         "for example lamp in F7");
+        }
+        state_.lamp_in.push_back(part);
+    }
+
+    void take_new() {
+        words_.take();
+        if (const PartId part = take_part("new", "new M1"); part.valid()) state_.fitted_new.push_back(part);
+    }
+
+    /// One joint for a lead; a cavity with two halves needs its wire said.
+    JointId take_lead_point(std::string_view example) {
+        const Word* word = words_.peek();
+        if (!word) {
+            error(nullptr, "a point is missing", "for example " + std::string(example));
+            return {};
+        }
+        words_.take();
+        const auto point = read_point(*word, words_, circuit_, words_.problems());
+        if (!point) return {};
+        if (point->joints.size() > 1) {
+            std::vector<std::string> halves;
+            for (const JointId joint : point->joints) halves.push_back(circuit_.joint(joint).name);
+            error(word, "'" + word->text + "' has two halves; a lead touches one", "write " + list_words(halves));
+            return {};
+        }
+        return point->joints.front();
+    }
+
+    void take_two_ended(AddedLead lead, std::size_t start, std::span<const Word> from, std::string_view example) {
+        lead.a = take_lead_point(example);
+        if (!words_.take_if("to")) {
+            return error(words_.peek(), "'to' is missing between the ends of the lead",
+                         "for example " + std::string(example));
+        }
+        lead.b = take_lead_point(example);
+        if (lead.a.valid() && lead.a == lead.b) {
+            return error(words_.peek(), "both ends of the lead are on the same point",
+                         "for example " + std::string(example));
+        }
+        lead.text = words_as_typed(from.first(words_.position() - start));
+        if (lead.a.valid() && lead.b.valid()) state_.leads.push_back(std::move(lead));
+    }
+
+    void take_jumper() {
+        const std::size_t start = words_.position();
+        const auto from = words_.rest();
+        words_.take();
+        take_two_ended({AddedLead::Kind::jumper, {}, {}, 0, {}}, start, from, "jumper S1.C to B1-");
+    }
+
+    void take_feed() {
+        words_.take();
+        const Word* word = words_.peek();
+        const JointId joint = take_lead_point("feed M1.1");
+        if (joint.valid()) state_.leads.push_back({AddedLead::Kind::feed, joint, {}, 0, "feed " + word->text});
+    }
+
+    void take_load() {
+        const std::size_t start = words_.position();
+        const auto from = words_.rest();
+        words_.take();
+        const auto watts = words_.take_measure(Unit::watt);
+        if (!watts || watts->value <= 0) {
+            error(words_.peek(), "the watts of the load are missing", "for example load 55W M1.1 to B1-");
+        }
+        take_two_ended({AddedLead::Kind::load, {}, {}, watts ? watts->value : 0, {}}, start, from,
+                       "load 55W M1.1 to B1-");
+    }
+
+    /// tap, turn, heat, cool, wiggle.
+    void take_handled() {
+        const std::string verb = lower(words_.take().text);
+        const Word* word = words_.peek();
+        if (!word) return error(nullptr, "what to " + verb + " is missing", "for example " + verb + " M1");
+        if (verb == "tap" || verb == "turn") {
+            const PartId part = take_part(verb, verb + " M1");
+            if (part.valid()) state_.handled.push_back(verb + " " + circuit_.part(part).name);
+            return;
+        }
+        words_.take();
+        const auto place = find_place(circuit_, word->text);
+        if (!place) {
+            return error(word, "nothing is called '" + word->text + "'",
+                         did_you_mean(word->text, place_names(circuit_)));
+        }
+        state_.handled.push_back(verb + " " + *place);
+    }
+
+    void take_after() {
+        words_.take();
+        const Word* word = words_.peek();
+        const auto time = words_.take_measure(Unit::second);
+        if (!time || time->value < 0) {
+            error(word, word ? "'" + word->text + "' is no time" : "the time after 'after' is missing",
+                  "for example after 10min");
+            if (word && !time && word->measure) words_.take();
+            return;
+        }
+        state_.after_seconds = time->value;
+    }
+
+    void take_condition() { state_.conditions.push_back(lower(words_.take().text)); }
+
+    void take_when() {
+        const bool earlier = same_word(words_.take().text, "earlier");
+        (earlier ? state_.earlier : state_.sometimes) = true;
+    }
+
+    bool take_assignment() {
+        const Word& word = *words_.peek();
+        const Word* sign = words_.peek(1);
+        const bool apart = sign && sign->text == "=" && words_.peek(2);
+        const auto equals = word.text.find('=');
+        if (!apart && (equals == std::string::npos || equals == 0)) return false;
+        const std::string name = apart ? word.text : word.text.substr(0, equals);
+        const std::string value = apart ? words_.peek(2)->text : word.text.substr(equals + 1);
+        for (int i = apart ? 3 : 1; i > 0; --i) words_.take();
+        assign(word, name, value);
+        return true;
+    }
+
+    PartId control_called(const std::string& name) const {
+        if (const PartId part = circuit_.find_part(name); part.valid()) return part;
+        for (const Control& control : circuit_.controls) {
+            if (same_word(control.word, name)) return control.part;
+        }
+        return {};
+    }
+
+    void assign(const Word& word, const std::string& name, const std::string& value) {
+        const PartId id = control_called(name);
+        const bool is_key = same_word(name, "key") || (id.valid() && id == circuit_.key);
+        if (const auto key = key_named(value); is_key && key) {
+            state_.key = *key;
+            return;
+        }
+        if (!id.valid()) {
+            return error(&word, "no control is called '" + name + "'", did_you_mean(name, state_word_list(circuit_)));
+        }
+        const Part& part = circuit_.part(id);
+        const auto position = part.position_named(value);
+        if (!position) {
+            std::vector<std::string> choices;
+            for (const Position& p : part.positions) choices.push_back(part.name + "=" + p.name);
+            return error(
+                &word, "'" + part.name + "' has no position '" + value + "'",
+                choices.empty() ? "'" + part.name + "' is nothing that can be set" : "write " + list_words(choices));
+        }
+        add_setting(id, *position);
+        last_assigned_ = id;
+    }
+
+    void add_setting(PartId part, std::size_t position) {
+        for (ControlSetting& setting : state_.settings) {
+            if (setting.part != part) continue;
+            auto& positions = setting.positions;
+            if (std::find(positions.begin(), positions.end(), position) == positions.end())
+                positions.push_back(position);
+            return;
+        }
+        state_.settings.push_back({part, {position}});
+    }
+
+    /// A bare position word. Where it may as well be a name of the circuit, exact case decides; if that does not, the
+    /// caller tries both.
+    bool take_position(const Word& word) {
+        bool exact = false;
+        auto found = meanings(circuit_, word.text, exact);
+        if (found.empty()) return false;
+        const bool exact_name = is_exact_name(circuit_, word.text) || is_measurement_word(word.text);
+        if (exact_name && !exact) return false;
+        const bool name =
+            exact_name || (!exact && (find_place(circuit_, word.text) || is_load_word(circuit_, word.text)));
+        if (name && options_.doubtful) options_.doubtful->push_back(words_.position());
+        if (found.size() > 1 && last_assigned_.valid() && word.after_comma) {
+            const auto of_last = [&](const Meaning& m) { return m.part == last_assigned_; };
+            const auto same = std::find_if(found.begin(), found.end(), of_last);
+            if (same != found.end()) found = {Meaning(*same)};
+        }
+        words_.take();
+        if (found.size() == 1) {
+            add_setting(found.front().part, found.front().position);
+            return true;
+        }
+        std::vector<std::string> choices;
+        for (const Meaning& m : found) {
+            choices.push_back(circuit_.part(m.part).name + "=" + circuit_.part(m.part).positions[m.position].name);
+        }
+        error(&word, "'" + word.text + "' is a position of more than one control", "write " + list_words(choices));
+        return true;
+    }
+
+    WordReader& words_;
+    const Circuit& circuit_;
+    const StateWordsOptions& options_;
+    StatePhrase state_;
+    PartId last_assigned_;
+};
+
+}  // namespace
+
+StatePhrase read_state_words(WordReader& words, const Circuit& circuit, const StateWordsOptions& options) {
+    return StateReader(words, circuit, options).read();
+}
+
+StatePhrase read_state_words(WordReader& words, const Circuit& circuit) {
+    return read_state_words(words, circuit, {});
+}
+
+}  // namespace voltfall

@@ -1,0 +1,93 @@
+#include "netlists/phrases/state_words.hpp"
+
+#include <array>
+
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+constexpr std::array<std::pair<std::string_view, KeyPosition>, 5> key_words{{{"off", KeyPosition::off},
+                                                                             {"acc", KeyPosition::acc},
+                                                                             {"on", KeyPosition::on},
+                                                                             {"run", KeyPosition::run},
+                                                                             {"start", KeyPosition::start}}};
+
+}  // namespace
+
+std::optional<KeyPosition> key_named(std::string_view word) {
+    for (const auto& [name, key] : key_words) {
+        if (same_word(name, word)) return key;
+    }
+    return std::nullopt;
+}
+
+bool is_condition_word(std::string_view word) {
+    return same_word(word, "hot") || same_word(word, "cold") || same_word(word, "wet") || same_word(word, "bump");
+}
+
+std::string_view key_word(KeyPosition key) {
+    switch (key) {
+        case KeyPosition::off:
+            return "off";
+        case KeyPosition::acc:
+            return "acc";
+        case KeyPosition::on:
+            return "on";
+        case KeyPosition::run:
+            return "run";
+        case KeyPosition::start:
+            return "start";
+    }
+    return {};
+}
+
+bool StatePhrase::empty() const {
+    return settings.empty() && !key && unplugged.empty() && pulled.empty() && lamp_in.empty() && fitted_new.empty() &&
+           leads.empty() && conditions.empty() && handled.empty() && !after_seconds && !earlier && !sometimes;
+}
+
+std::string words_as_typed(std::span<const Word> words) {
+    std::string text;
+    for (const Word& word : words) {
+        if (!text.empty()) text += word.after_comma ? ", " : " ";
+        text += word.quoted ? "\"" + word.text + "\"" : word.text;
+    }
+    return text;
+}
+
+std::vector<std::string> state_word_list(const Circuit& circuit) {
+    std::vector<std::string> words;
+    for (const Control& control : circuit.controls) {
+        for (const Position& position : circuit.part(control.part).positions) {
+            words.push_back(position.name);
+            words.push_back(circuit.part(control.part).name + "=" + position.name);
+        }
+    }
+    for (const std::string_view word :
+         {"key",  "unplug", "pull",   "lamp",  "new", "jumper", "feed", "load", "tap",     "turn",
+          "heat", "cool",   "wiggle", "after", "hot", "cold",   "wet",  "bump", "earlier", "sometimes"}) {
+        words.emplace_back(word);
+    }
+    return words;
+}
+
+std::optional<StatePhrase> read_state_phrase(const TypedText& phrase, const Circuit& circuit, Problems& problems) {
+    Problems own;
+    WordReader words(phrase, own);
+    StatePhrase state = read_state_words(words, circuit, {});
+    if (const Word* left = words.peek()) {
+        std::string advice = did_you_mean(left->text, state_word_list(circuit));
+        for (const Part& part : circuit.parts) {
+            if (advice.empty() && part.position_named(left->text)) advice = "write " + part.name + "=" + left->text;
+        }
+        own.error(words.place(left), "'" + left->text + "' is no word of a state",
+                  advice.empty() ? "for example hi, S1=hi, key on, unplug C303" : advice);
+    }
+    problems.add_all(own);
+    if (own.has_errors()) return std::nullopt;
+    return state;
+}
+
+}  // namespace voltfall

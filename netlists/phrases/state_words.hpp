@@ -1,0 +1,38 @@
+// How a reading's parser steers the reading of its state words.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "netlists/phrases/state_phrase.hpp"
+
+namespace voltfall {
+
+struct StateWordsOptions {
+    std::optional<std::size_t> stop_at;    ///< word position where the measurement is taken to begin
+    std::vector<std::size_t>* doubtful{};  ///< gets positions of words that may be a setting or a name
+    bool after_belongs_to_fuse{false};     ///< in `blown at hi after 2min`
+};
+
+StatePhrase read_state_words(WordReader& words, const Circuit& circuit, const StateWordsOptions& options);
+
+/// Does a measurement begin with this word (`clamp`, `look` …)? Case counts.
+bool is_measurement_word(std::string_view word);
+
+/// The key position of that word, or nothing.
+std::optional<KeyPosition> key_named(std::string_view word);
+
+/// hot, cold, wet, bump: what a state or a fault may depend on; other conditions stand in quotes.
+bool is_condition_word(std::string_view word);
+
+/// Words that may stand in a state here: settings, `key on`, `unplug` …
+std::vector<std::string> state_word_list(const Circuit& circuit);
+
+/// Words as typed, one blank between, commas and quotes kept.
+std::string words_as_typed(std::span<const Word> words);
+
+}  // namespace voltfall

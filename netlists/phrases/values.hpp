@@ -1,0 +1,24 @@
+// Typed values of readings: `12.6V`, `~12V`, `>10V`, `0.06-0.15V`, `open`.
+#pragma once
+
+#include <optional>
+#include <string_view>
+
+#include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/text/words.hpp"
+
+namespace voltfall {
+
+/// Does the word begin a value (a number with or without unit, `~`, `<`, `>`, `open`, `OL`)?
+bool begins_value(const Word& word);
+
+/// Takes a value. Nothing and a problem when none stands there or it carries no unit; `example` is shown then
+/// ("12.6V").
+std::optional<ReadValue> take_value(WordReader& words, std::string_view example);
+
+/// The same, and the unit must be this one. A difference of temperatures in F counts 5/9 K a degree, with no offset.
+enum class Scale { absolute, difference };
+std::optional<ReadValue> take_value_in(WordReader& words, Unit unit, std::string_view example,
+                                       Scale scale = Scale::absolute);
+
+}  // namespace voltfall

@@ -1,0 +1,194 @@
+#include "netlists/tables/defaults.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "netlists/text/quantity.hpp"
+
+namespace voltfall {
+
+namespace {
+
+constexpr double no_number = std::numeric_limits<double>::quiet_NaN();
+
+// Marks: ASSUMED a modelling choice, MEMORY general knowledge without a page, DERIVED computed from cited values.
+constexpr DefaultRow rows[] = {
+    {"connector_ohm", 0.002, "", "inline cavity; mated terminals 1-5 mohm, rule of thumb, MEMORY"},
+    {"plug_ohm", 0.002, "", "cavity of a plug at a part ([plugs]); as connector_ohm"},
+    {"ground_ohm", 0.001, "", "ground stud to metal, ASSUMED"},
+    {"body_ohm", 0.0, "", "metal to B1- where no wire of the file ties them, ASSUMED"},
+    {"feed_ohm", 0.0, "", "feed 30, feed 15 and the implied key are one piece of copper, ASSUMED"},
+    {"splice_ohm", 0.0, "", "each leg of a splice, ASSUMED"},
+    {"switch_ohm", 0.005, "", "closed switch or key contact, ASSUMED"},
+    {"contact_ohm", 0.01, "",
+     "closed simple or pressure contact, ASSUMED (0.1 measured on one, 123docz.net/document/63462)"},
+    {"relay_contact_ohm", 0.002, "", "power relay 45 A: 20 mV typical at 10 A (xonelec.com, V23076-A3001)"},
+    {"limiter_ohm", 0.001, "", "thermal limiter of a pack, ASSUMED"},
+    {"fuse_drop_volts", 0.1, "",
+     "drop at rating where no table has the row: R = this / rating; DIN 72581-3 form E allows 100 mV"},
+    {"breaker_drop_volts", 0.1, "", "as fuse_drop_volts, ASSUMED"},
+    {"battery_volts_12", 12.6, "", "flooded battery, full, at rest (lists.ettus.com/empathy thread)"},
+    {"battery_volts_24", 25.2, "", "charged, at rest (TM 5-2420-230-24-1, constructionexcavators.tpub.com)"},
+    {"battery_ohm", 0.008, "", "ASSUMED; warm batteries 3-8 mohm, MEMORY"},
+    {"charging_volts_12", 14.2, "", "middle of 13.7-14.6 V at 20 C (Mitsubishi Attrage 2018 service specifications)"},
+    {"charging_volts_24", 28.4, "", "twice charging_volts_12, ASSUMED"},
+    {"charging_keeps_ohm", 1, "", "1: the charging volts stand behind the battery's ohms; 0: at its posts"},
+    {"weak_when_charging", 0, "", "1: B1 weak 11.6V also replaces the charging volts"},
+    {"motor_stall_factor", 4.0, "",
+     "stall amps over nameplate amps; relay motor-load tests show 3.8 and 5 (rallyrace.net relay.txt; JJM1-12V sheet), "
+     "DERIVED"},
+    {"motor_idle_fraction", 0.1, "", "of rated amps, friction with no fan, ASSUMED"},
+    {"motor_brush_volts", 1.0, "", "both brushes together, ASSUMED"},
+    {"motor_rpm", 3500.0, "", "ASSUMED; vehicle blowers turn above 3000 rpm (hvac.busclima.com)"},
+    {"brush_soft_amps", 0.2, "", "brush drop is Vb tanh(I / this), so that it has a slope at 0 A, ASSUMED"},
+    {"relay_coil_ohm_12", 90.0, "", "power relay 45 A: 90 ohm +-10 % (xonelec.com, V23076-A3001)"},
+    {"relay_coil_ohm_24", 320.0, "", "relay 22 A: 24 V 320 ohm (dtsheet.com/doc/683071)"},
+    {"relay_pull_in", 0.6, "", "of nominal volts; 7.2 of 12 V on two sheets (dtsheet.com/doc/682964; JJM1-12V)"},
+    {"relay_drop_out", 0.1, "", "of nominal volts; released at 10 % or more (omron-ap.com relay glossary)"},
+    {"clutch_ohm_12", 3.6, "", "inside 2.9-3.8 ohm at 20 C (1996 Tracker manual, myvehicle.help)"},
+    {"clutch_ohm_24", 17.6, "", "17.6 +-0.6 ohm (constructionloader.tpub.com TM-5-3805-291-23-1)"},
+    {"clutch_pulls_12", 7.5, "", "MEMORY, no published figure found"},
+    {"clutch_pulls_24", 15.5, "", "15-16 V, MEMORY, no published figure found"},
+    {"lamp_rated_volts_12", 12.0, "", "hot filament, R = V^2 / W at every voltage, ASSUMED"},
+    {"lamp_rated_volts_24", 24.0, "", "as lamp_rated_volts_12, ASSUMED"},
+    {"lamp_watts", 5.0, "", "ASSUMED"},
+    {"test_lamp_watts", 21.0, "", "lamp in F7: a 21 W bulb in place of the fuse, ASSUMED"},
+    {"diode_i_sat", 1e-14, "", "SPICE default"},
+    {"diode_n", 1.0, "", "SPICE default"},
+    {"diode_vt", 0.025864186, "", "kT/q at 27 C"},
+    {"diode_gmin", 1e-12, "", "SPICE default"},
+    {"fuse_imin_ratio", 1.2, "", "of the rating, fit to blade fuse limits; DERIVED partly from MEMORY"},
+    {"breaker_imin_ratio", 1.2, "", "ASSUMED"},
+    {"tau_mini", 1.22, "", "where the I2t table has no row; fit to blade fuse limits, DERIVED partly from MEMORY"},
+    {"tau_regular", 1.22, "", "fit to blade fuse limits, DERIVED partly from MEMORY"},
+    {"tau_maxi", 45.0, "", "38.5 to 55.9 s keep one pole inside DIN 72581-3 form E at 135, 200 and 350 %, DERIVED"},
+    {"tau_cartridge", 45.0, "", "as tau_maxi, ASSUMED"},
+    {"tau_glass", 1.22, "", "as tau_regular, ASSUMED"},
+    {"tau_breaker", 10.0, "", "ASSUMED"},
+    {"chafe_ohm", 0.01, "", "1-20 mohm, ASSUMED"},
+    {"bridge_ohm", 0.01, "", "as chafe_ohm, ASSUMED"},
+    {"short_to_30_ohm", 0.01, "", "as chafe_ohm, ASSUMED"},
+    {"shorted_ohm", 0.001, "", "D1 shorted, ASSUMED"},
+    {"case_ohm", 0.01, "", "M1 short-to-case, ASSUMED"},
+    {"resistance_ohm", 0.3, "", "a resistance fault without ohms, ASSUMED"},
+    {"shorted_turns_factor", 0.5, "", "on winding ohms and constant, ASSUMED"},
+    {"drag_factor", 1.4, "", "on the rated current, ASSUMED"},
+    {"blocked_air_factor", 0.5, "", "on the fan's torque, ASSUMED"},
+    {"worn_brush_ohm", 0.4, "", "added ohms, ASSUMED"},
+    {"drift_factor", 1.5, "", "on the coil ohms, ASSUMED"},
+    {"weak_volts_12", 11.6, "", "ASSUMED"},
+    {"weak_volts_24", 23.2, "", "ASSUMED"},
+    {"place", 0.5, "", "of the wire's length, for a fault without at, ASSUMED"},
+    {"resistance_adds", 1, "",
+     "1: a resistance fault is in series with the healthy ohms; 0: it replaces them, ASSUMED"},
+    {"dead_below", 0.05, "", "of nameplate rpm, ASSUMED"},
+    {"slow_below", 0.9, "", "of healthy rpm, ASSUMED"},
+    {"fast_above", 1.1, "", "of healthy rpm, ASSUMED"},
+    {"blocked_diode_amps", 1e-06, "", "a diode below this is blocked, ASSUMED"},
+    {"meter_ohm", 10000000.0, "", "10 Mohm input (PeakTech 4090 manual p.33); also for joints behind a blocked diode"},
+    {"tolerance_pack_ohm", 0.1, "10%", "one sigma is a third of it, ASSUMED"},
+    {"tolerance_motor_amps", 0.1, "10%", "one sigma is a third of it, ASSUMED"},
+    {"tolerance_wire_length", 0.1, "10%", "one sigma is a third of it; a guessed (~) length 30%, ASSUMED"},
+    {"tolerance_contact_factor", 2, "",
+     "log-normal, one sigma is a factor of 2; new terminals spread 1-5 mohm, MEMORY"},
+    {"tolerance_supply_volts", 0.3, "0.3V",
+     "of the assumed supply; where nothing tells it 11.5-15 V uniform (23-30 V), ASSUMED"},
+    {"meter_volts", no_number, "0.8%+3digits",
+     "hand-held meter: +-(0.8 % + 3 d), digits are those typed (382252 data sheet)"},
+    {"meter_ohms", no_number, "1%+2digits+0.15ohm leads",
+     "+-(1 % + 2 d) (382252 data sheet); leads 0.1-0.2 ohm (UT33D manual p.7)"},
+    {"clamp_amps", no_number, "2.5%+0.3A", "+-(2.5 % + 30 d of 0.01 A) (MA1500 data sheet)"},
+    {"wrong_reading", 0.03, "3%", "chance that any one reading is wrong, ASSUMED"},
+    {"wrong_zero_backprobe", 0.15, "15%",
+     "chance that 0 V through a probe is a bad touch, ASSUMED; makers restrict back-probing"},
+    {"wrong_doubted", 0.3, "30%", "a reading with ?, ASSUMED"},
+    {"minutes_volts", 1, "", "beyond strip-down, ASSUMED"},
+    {"minutes_clamp", 2, "", "beyond strip-down, ASSUMED"},
+    {"minutes_lamp", 1, "", "beyond strip-down, ASSUMED"},
+    {"minutes_ohms", 2, "", "beyond strip-down, ASSUMED"},
+    {"minutes_unplug", 2, "", "beyond strip-down, ASSUMED"},
+    {"minutes_pull", 1, "", "beyond strip-down, ASSUMED"},
+    {"minutes_look", 1, "", "beyond strip-down, ASSUMED"},
+    {"minutes_wiggle", 3, "", "beyond strip-down, ASSUMED"},
+    {"minutes_control", 0, "", "setting a switch takes none, ASSUMED"},
+    {"reach_unknown", 10, "", "minutes where [reach] is silent, ASSUMED; say so"},
+    {"range_resistance", no_number, "0.02-100ohm", "log-uniform, ASSUMED"},
+    {"range_chafe", no_number, "1mohm-0.5ohm", "log-uniform, ASSUMED; no published chafe ohms found"},
+    {"range_drag", no_number, "1.1-3", "log-uniform, ASSUMED"},
+    {"range_fouled", no_number, "1.1-2", "log-uniform, ASSUMED"},
+    {"range_blocked_air", no_number, "0.2-0.9", "log-uniform, ASSUMED"},
+    {"range_drift", no_number, "1.2-3", "log-uniform, ASSUMED"},
+    {"range_worn_brushes", no_number, "0.05-5ohm", "log-uniform, ASSUMED"},
+    {"range_weak", no_number, "10.5-12.2V", "uniform, ASSUMED"},
+    {"grid_sizes", 9, "", "points over a size range, refined for the leading candidates, ASSUMED"},
+    {"grid_places", 3, "", "points along a wire, refined likewise, ASSUMED"},
+    {"prior_joint", 0.40, "",
+     "contacts, plugs, sockets, splices, grounds and fuse grip together: 21 of 52 confirmed blower cases"},
+    {"prior_motor", 0.22, "", "12 of 52 confirmed blower cases: open or worn 6, seized 4, drawing too much 2"},
+    {"prior_pack", 0.15, "", "8 of 52 confirmed blower cases: coil 4, limiter 3, contact 1"},
+    {"prior_module", 0.10, "", "5 of 52 confirmed blower cases"},
+    {"prior_wire", 0.05, "", "open and chafe: 1 of 52 confirmed blower cases, 11 of 31 of other circuits"},
+    {"prior_switch_relay", 0.06, "", "3 of 52 confirmed blower cases"},
+    {"prior_fuse_itself", 0.02, "", "wrong, missing or tired, ASSUMED"},
+    {"prior_hot_rubs", 8, "", "factor on a chafe where [care] says hot and rubs, ASSUMED"},
+    {"prior_wet_rust", 4, "", "factor on resistance and open where [care] says wet or rust, ASSUMED"},
+    {"prior_heat_cycled", 3, "", "factor on resistance where [care] says heat-cycled, ASSUMED"},
+};
+
+/// The rows by name, for the search.
+const std::vector<const DefaultRow*>& index_by_name() {
+    static const std::vector<const DefaultRow*> index = [] {
+        std::vector<const DefaultRow*> sorted;
+        for (const DefaultRow& row : rows) sorted.push_back(&row);
+        std::sort(sorted.begin(), sorted.end(),
+                  [](const DefaultRow* a, const DefaultRow* b) { return a->name < b->name; });
+        return sorted;
+    }();
+    return index;
+}
+
+}  // namespace
+
+std::span<const DefaultRow> default_rows() {
+    return rows;
+}
+
+const DefaultRow& default_row(std::string_view name) {
+    const auto& index = index_by_name();
+    const auto found = std::lower_bound(index.begin(), index.end(), name,
+                                        [](const DefaultRow* row, std::string_view n) { return row->name < n; });
+    if (found == index.end() || (*found)->name != name)
+        throw std::logic_error("no default is named " + std::string(name));
+    return **found;
+}
+
+double default_value(std::string_view name) {
+    const DefaultRow& row = default_row(name);
+    if (std::isnan(row.value)) throw std::logic_error("the default " + std::string(name) + " is not one number");
+    return row.value;
+}
+
+DefaultRange default_range(std::string_view name) {
+    const std::string_view text = default_row(name).text;
+    const std::size_t dash = text.find('-');
+    if (dash == std::string_view::npos) throw std::logic_error("the default " + std::string(name) + " is not a range");
+    const std::string_view upper = text.substr(dash + 1);
+    // The unit may stand once, behind both numbers: `0.02-100ohm`.
+    const std::size_t unit_at = std::min(upper.find_first_not_of("0123456789."), upper.size());
+    const auto high = parse_measure(upper);
+    auto low = parse_measure(text.substr(0, dash));
+    if (low && low->unit == Unit::none) {
+        low = parse_measure(std::string(text.substr(0, dash)) + std::string(upper.substr(unit_at)));
+    }
+    if (!low || !high || low->unit != high->unit) {
+        throw std::logic_error("the default " + std::string(name) + " is not a range");
+    }
+    return {low->value, high->value, high->unit};
+}
+
+}  // namespace voltfall

@@ -1,0 +1,36 @@
+// Characters of UTF-8 text: what columns count, and the look-alikes that phone keyboards type.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace voltfall {
+
+/// One character of a text. A byte that is not UTF-8 is a character of its own, with `valid` false.
+struct Character {
+    char32_t code{};
+    std::string_view bytes;
+    bool valid{true};
+};
+
+/// The characters in order; views into `text`.
+std::vector<Character> characters_of(std::string_view text);
+
+/// How many characters a text has: the unit of columns and offsets.
+int character_count(std::string_view text);
+
+/// A character that looks like a plain one and is not: curly quotes, dashes, no-break spaces.
+struct LookAlike {
+    char32_t code;
+    std::string_view name;
+    char plain;  ///< what it is read as; 0 when it is invisible and left out
+};
+
+/// The look-alike with that code, or null.
+const LookAlike* look_alike(char32_t code);
+
+/// "U+2013".
+std::string code_point_name(char32_t code);
+
+}  // namespace voltfall

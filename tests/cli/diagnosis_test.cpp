@@ -1,0 +1,179 @@
+// `match` and `next` as command lines; what they answer is the engine's, how they show it is tested here.
+#include <nlohmann/json.hpp>
+
+#include "cli/views/match_view.hpp"
+#include "cli/views/next_view.hpp"
+#include "tests/cli/command_line.hpp"
+#include "tests/support/catch.hpp"
+
+using namespace voltfall;
+using Json = nlohmann::ordered_json;
+
+namespace {
+
+std::vector<std::string> keys_of(const Json& object) {
+    std::vector<std::string> keys;
+    for (const auto& item : object.items()) keys.push_back(item.key());
+    return keys;
+}
+
+Candidate candidate(const std::string& fault, double probability) {
+    Candidate one;
+    one.fault = fault;
+    one.probability = probability;
+    return one;
+}
+
+MatchView sample_match() {
+    MatchView view;
+    view.concern = "weak air on every speed";
+    view.answer.readings = 6;
+    Candidate pin = candidate("C101.4 resistance", 0.93);
+    pin.place = "C101.4";
+    pin.mode = "resistance";
+    pin.size = SizeEstimate{0.30, 0.27, 0.34, Unit::ohm};
+    pin.because = {"reading 2: M1.1 to B1- 10.3 V, expected 10.2 to 10.4 V"};
+    pin.alike_so_far = {"541 resistance"};
+    pin.caused_by = {{"M1 drag", 0.2}};
+    pin.repair = "C101.4";
+    view.answer.candidates = {pin, candidate("541 resistance", 0.05)};
+    view.answer.none_of_these = 0.01;
+    view.answer.doubtful = {{"4", 0.6}};
+    view.answer.ruled_out = {{"F7 blown", "1"}};
+    view.reach = {{"C101.4", "25 min there and back"}};
+    view.next = "voltfall next weak-air.job.toml";
+    return view;
+}
+
+NextView sample_next() {
+    NextView view;
+    TestProposal test;
+    test.test = "hi  across C101.4";
+    test.minutes = 25;
+    test.bits = 0.92;
+    test.bits_per_minute = 0.037;
+    test.expect = {{"C101.4 resistance", 3.4, 4.0, Unit::volt, ""}, {"M1 drag", 0.02, 0.06, Unit::volt, ""}};
+    test.can_see = "50 mohm or more";
+    test.caution = {"hot exhaust-gas tube near 542"};
+    view.answer.tests = {test};
+    view.answer.stop = StopAdvice{"C101.4 resistance", 0.97, "the next test costs more than it can save"};
+    view.next = "voltfall match x --read \"what you measured\"";
+    return view;
+}
+
+}  // namespace
+
+TEST_CASE("match as JSON has the keys of its contract in their order") {
+    const Json answer = Json::parse(match_json(sample_match()));
+    const std::vector<std::string> keys = keys_of(answer);
+    REQUIRE(keys.size() >= 7);
+    CHECK(std::vector<std::string>(keys.begin(), keys.begin() + 7) ==
+          std::vector<std::string>{"schema", "command", "readings", "candidates", "none_of_these", "doubtful",
+                                   "ruled_out"});
+    const Json& first = answer["candidates"][0];
+    const std::vector<std::string> inner = keys_of(first);
+    CHECK(std::vector<std::string>(inner.begin(), inner.begin() + 11) ==
+          std::vector<std::string>{"fault", "place", "mode", "probability", "size", "where", "because", "against",
+                                   "caused_by", "alike_so_far", "same_as"});
+    CHECK(first["size"] == Json({{"best", 0.30}, {"low", 0.27}, {"high", 0.34}, {"unit", "ohm"}}));
+    CHECK(first["where"].is_null());
+    CHECK(answer["doubtful"][0] == Json({{"reading", "4"}, {"probability", 0.6}}));
+    CHECK(answer["ruled_out"][0] == Json({{"fault", "F7 blown"}, {"by", "1"}}));
+}
+
+TEST_CASE("match text says how likely in words, why, what is alike, what it costs and what to type next") {
+    for (const int width : {44, 80}) {
+        const std::string text = match_text(sample_match(), {width});
+        INFO(text);
+        CHECK(widest_line(text) <= width);
+        CHECK(contains(text, "C101.4 resistance: about 9 in 10"));
+        CHECK(contains(text, "0.27 to 0.34 ohm"));
+        CHECK(contains(text, "because reading 2"));
+        CHECK(contains(text, "alike so far 541 resistance"));
+        CHECK(contains(text, "25 min"));
+        CHECK(contains(text, "doubtful reading 4"));
+        CHECK(contains(text, "next: voltfall next weak-air.job.toml"));
+    }
+}
+
+TEST_CASE("none of these leads only when it beats the leader with all that is alike") {
+    MatchAnswer answer;
+    answer.candidates = {candidate("a", 0.3), candidate("b", 0.25)};
+    answer.none_of_these = 0.4;
+    CHECK(none_leads(answer));
+    answer.candidates[0].alike_so_far = {"b"};
+    CHECK_FALSE(none_leads(answer));
+    CHECK(none_leads(MatchAnswer{}));
+}
+
+TEST_CASE("a supply that nothing tells is said") {
+    MatchView view = sample_match();
+    view.answer.supply_unknown = true;
+    CHECK(contains(match_text(view, {80}), "supply unknown"));
+}
+
+TEST_CASE("next as JSON has the keys of its contract in their order") {
+    const Json answer = Json::parse(next_json(sample_next()));
+    const std::vector<std::string> keys = keys_of(answer["tests"][0]);
+    CHECK(std::vector<std::string>(keys.begin(), keys.begin() + 7) ==
+          std::vector<std::string>{"test", "minutes", "bits", "bits_per_minute", "expect", "can_see", "caution"});
+    const Json& expect = answer["tests"][0]["expect"][0];
+    CHECK(expect["low"] == 3.4);
+    CHECK(expect["unit"] == "V");
+    CHECK(keys_of(answer["stop"]) == std::vector<std::string>{"fault", "probability", "why"});
+}
+
+TEST_CASE("next text puts the caution before the step it belongs to") {
+    for (const int width : {44, 80}) {
+        const std::string text = next_text(sample_next(), {width});
+        INFO(text);
+        CHECK(widest_line(text) <= width);
+        REQUIRE(contains(text, "CAUTION hot exhaust-gas tube"));
+        CHECK(text.find("CAUTION") < text.find("across C101.4"));
+        CHECK(contains(text, "3.40 to 4.00 V"));
+        CHECK(contains(text, "stop testing: repair C101.4 resistance"));
+    }
+}
+
+TEST_CASE("the weak-air job puts the bulkhead pin first, and the words tell against the motor") {
+    const Said said = command_line({"match", scenario("weak-air.job.toml"), "--format", "json"});
+    INFO(said.err);
+    REQUIRE(said.status == 0);
+    const Json answer = Json::parse(said.out);
+    CHECK(answer["candidates"][0]["place"] == "C101.4");
+    CHECK(answer["candidates"][0]["size"]["best"].get<double>() == Approx(0.3).margin(0.1));
+}
+
+TEST_CASE("a reading on the command line is weighed with the job's") {
+    const Json without = Json::parse(command_line({"match", scenario("weak-air.job.toml"), "--format", "json"}).out);
+    const Json with = Json::parse(
+        command_line({"match", scenario("weak-air.job.toml"), "--read", "hi F7.2 to B1- 14.0V", "--format", "json"})
+            .out);
+    CHECK(with["readings"].get<int>() == without["readings"].get<int>() + 1);
+    const Said wrong = command_line({"match", scenario("weak-air.job.toml"), "--read", "hi M1.9 to B1- 10V"});
+    CHECK(wrong.status == 2);
+    CHECK(contains(wrong.err, "M1.9"));
+    CHECK(wrong.out.empty());
+}
+
+TEST_CASE("match and next text fit 44 and 80 columns") {
+    for (const std::string command : {"match", "next"}) {
+        for (const int width : {44, 80}) {
+            // A path is one word and is never broken.
+            const Said said = command_line({command, scenario("weak-air.job.toml")}, page_of(width));
+            INFO(said.out << said.err);
+            CHECK(said.status == 0);
+            for (const std::string& line : lines_of(said.out))
+                if (!contains(line, "/")) CHECK(text_width(line) <= width);
+        }
+    }
+}
+
+TEST_CASE("match and next as plain begin every line with the kind of record") {
+    const Said match = command_line({"match", scenario("weak-air.job.toml"), "--format", "plain"});
+    CHECK(match.out.starts_with("candidate\tC101.4 resistance\tC101.4\tresistance\t"));
+    const Said next = command_line({"next", scenario("weak-air.job.toml"), "--format", "plain"});
+    CHECK(next.status == 0);
+    const std::string first = next.out.substr(0, next.out.find('\t'));
+    CHECK((first == "test" || first == "stop" || first == "note"));
+}

@@ -1,0 +1,94 @@
+// The sample runs of the README are what the program prints. README_UPDATE=1 writes them anew.
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include "cli/commands/program.hpp"
+#include "tests/support/catch.hpp"
+
+using namespace voltfall;
+
+namespace {
+
+std::string read_all(const std::string& path) {
+    std::ifstream file(path, std::ios::binary);
+    std::ostringstream text;
+    text << file.rdbuf();
+    return text.str();
+}
+
+/// Words of a command line with double quotes.
+std::vector<std::string> split_command(const std::string& line) {
+    std::vector<std::string> words;
+    std::string word;
+    bool quoted = false;
+    bool any = false;
+    for (const char c : line) {
+        if (c == '"') {
+            quoted = !quoted;
+            any = true;
+        } else if (c == ' ' && !quoted) {
+            if (any) words.push_back(word);
+            word.clear();
+            any = false;
+        } else {
+            word += c;
+            any = true;
+        }
+    }
+    if (any) words.push_back(word);
+    return words;
+}
+
+/// What the program prints for `$ voltfall …`: stdout, then stderr; 80 columns, no terminal.
+std::string printed_by(const std::string& command) {
+    std::vector<std::string> words = split_command(command);
+    words.erase(words.begin());
+    std::istringstream in;
+    std::ostringstream out;
+    std::ostringstream err;
+    run(words, in, out, err, Terminal{false, false, 80, false});
+    return out.str() + err.str();
+}
+
+/// The README with every sample's output replaced by what the program prints now.
+std::string with_fresh_samples(const std::string& readme) {
+    std::istringstream lines(readme);
+    std::string result;
+    std::string line;
+    bool inside = false;
+    bool skipping = false;
+    while (std::getline(lines, line)) {
+        const bool fence = line.rfind("```", 0) == 0;
+        if (fence) {
+            inside = !inside && line == "```console";
+            skipping = false;
+        }
+        if (inside && line.rfind("$ voltfall ", 0) == 0) {
+            result += line + "\n" + printed_by(line.substr(2));
+            skipping = true;
+            continue;
+        }
+        if (!skipping) result += line + "\n";
+    }
+    return result;
+}
+
+}  // namespace
+
+TEST_CASE("the sample runs of the README are what the program prints") {
+    std::filesystem::current_path(PROJECT_DIR);
+    const std::string path = std::string(PROJECT_DIR) + "/README.md";
+    const std::string readme = read_all(path);
+    REQUIRE(readme.find("$ voltfall ") != std::string::npos);
+    const std::string fresh = with_fresh_samples(readme);
+    if (std::getenv("README_UPDATE")) {
+        std::ofstream(path, std::ios::binary) << fresh;
+        SUCCEED("written anew");
+        return;
+    }
+    CHECK(fresh == readme);
+}

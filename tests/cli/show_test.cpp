@@ -1,0 +1,87 @@
+#include <nlohmann/json.hpp>
+
+#include "tests/cli/command_line.hpp"
+#include "tests/support/catch.hpp"
+
+using namespace voltfall;
+using Json = nlohmann::ordered_json;
+
+namespace {
+
+Json shown() {
+    const Said said = command_line({"show", scenario("cab-blower.toml"), "--format", "json"});
+    REQUIRE(said.status == 0);
+    return Json::parse(said.out);
+}
+
+std::vector<std::string> places_of(const Json& steps) {
+    std::vector<std::string> places;
+    for (const Json& step : steps) places.push_back(step["place"]);
+    return places;
+}
+
+bool has(const std::vector<std::string>& list, const std::string& item) {
+    return std::find(list.begin(), list.end(), item) != list.end();
+}
+
+}  // namespace
+
+TEST_CASE("the blower is fed through F7 and C101.4 in every position, and grounds where the position says") {
+    const Json answer = shown();
+    int complete = 0;
+    for (const Json& position : answer["positions"]) {
+        const Json& way = position["loads"][0];
+        if (way["complete"] != true) continue;
+        ++complete;
+        const std::vector<std::string> feed = places_of(way["feed"]);
+        CHECK(has(feed, "541"));
+        CHECK(has(feed, "C101.4"));
+        CHECK(has(feed, "542"));
+        const std::vector<std::string> back = places_of(way["back"]);
+        if (position["position"] == "hi") {
+            CHECK(has(back, "K3"));
+            CHECK(has(back, "150a"));
+        } else {
+            CHECK(has(back, "R1"));
+            CHECK(has(back, "150b"));
+        }
+    }
+    CHECK(complete == 4);
+}
+
+TEST_CASE("what every position hangs on is told as shared") {
+    const Json answer = shown();
+    std::vector<std::string> every;
+    for (const Json& place : answer["loads"][0]["places"])
+        if (place["every"] == true) every.push_back(place["place"]);
+    CHECK(has(every, "F7"));
+    CHECK(has(every, "542"));
+    CHECK_FALSE(has(every, "K3"));
+}
+
+TEST_CASE("values that nobody typed are shown with their source, and what is assumed says so") {
+    bool assumed = false;
+    for (const Json& value : shown()["defaults"]) {
+        CHECK_FALSE(value["source"].get<std::string>().empty());
+        CHECK_FALSE(value["used_by"].empty());
+        assumed = assumed || value["assumed"] == true;
+    }
+    CHECK(assumed);
+    CHECK(contains(command_line({"show", scenario("cab-blower.toml")}).out, "ASSUMED"));
+}
+
+TEST_CASE("show text fits 44 and 80 columns") {
+    for (const int width : {44, 80}) {
+        const Said said = command_line({"show", scenario("cab-blower.toml")}, page_of(width));
+        INFO(said.out);
+        CHECK(said.status == 0);
+        CHECK(widest_line(said.out) <= width);
+    }
+}
+
+TEST_CASE("show as plain has a record a step") {
+    bool step = false;
+    for (const std::string& line : lines_of(command_line({"show", scenario("cab-blower.toml"), "--format", "plain"}).out))
+        step = step || line.starts_with("step\thi\tM1\tfeed\t542\t");
+    CHECK(step);
+}

@@ -1,0 +1,116 @@
+#include "engine/diagnosis/joint_normal.hpp"
+
+#include <cmath>
+#include <limits>
+#include <unistd.h>
+
+#include "engine/diagnosis/information.hpp"
+#include "engine/diagnosis/worker_pool.hpp"
+#include "tests/support/catch.hpp"
+
+using namespace voltfall;
+
+namespace {
+
+/// Three readings that share an unknown: 0.2 own spread each, 1.0 shared.
+std::vector<double> shared_covariance() {
+    std::vector<double> m(9, 1.0);
+    for (std::size_t i = 0; i < 3; ++i) m[i * 3 + i] += 0.04;
+    return m;
+}
+
+}  // namespace
+
+TEST_CASE("a joint normal of independent readings is the product of its parts") {
+    const JointNormal normal({0.04, 0, 0, 0.25}, 2);
+    const std::vector<double> residuals{0.3, -0.7};
+    CHECK(normal.log_density(residuals) == Approx(log_normal_density(0.3, 0.2) + log_normal_density(-0.7, 0.5)));
+}
+
+TEST_CASE("readings that share an unknown may be off together, but not apart") {
+    const JointNormal normal(shared_covariance(), 3);
+    CHECK(normal.log_density(std::vector<double>{0.9, 0.9, 0.9}) > normal.log_density(std::vector<double>{0.9, -0.9, 0.9}) + 10);
+}
+
+TEST_CASE("leaving a reading out of the precision form is the normal without it") {
+    const JointNormal all(shared_covariance(), 3);
+    const JointNormal two({1.04, 1, 1, 1.04}, 2);
+    const std::vector<double> residuals{0.4, 5.0, 0.5};
+    // With the chance of being wrong so great that only the sum over subsets without reading 1 counts, what is left is the others'.
+    const std::vector<WrongReading> wrong{{0, 0}, {0.5, 1.0}, {0, 0}};
+    const double expected = log_add(std::log(0.5) + all.log_density(residuals), std::log(0.5) + two.log_density(std::vector<double>{0.4, 0.5}));
+    CHECK(all.log_likelihood(residuals, wrong) == Approx(expected));
+}
+
+TEST_CASE("two wrong readings are left out together") {
+    const JointNormal all(shared_covariance(), 3);
+    const JointNormal one({1.04}, 1);
+    const JointNormal pair({1.04, 1, 1, 1.04}, 2);
+    const std::vector<double> residuals{7.0, 5.0, 0.5};
+    const std::vector<WrongReading> wrong{{0.5, 0.1}, {0.5, 0.1}, {0, 0}};
+    double expected = std::log(0.25) + all.log_density(residuals);
+    expected = log_add(expected, std::log(0.25 * 0.1) + pair.log_density(std::vector<double>{5.0, 0.5}));
+    expected = log_add(expected, std::log(0.25 * 0.1) + pair.log_density(std::vector<double>{7.0, 0.5}));
+    expected = log_add(expected, std::log(0.25 * 0.01) + one.log_density(std::vector<double>{0.5}));
+    CHECK(all.log_likelihood(residuals, wrong) == Approx(expected));
+}
+
+TEST_CASE("the reading that does not fit the others is the one called wrong") {
+    const JointNormal normal(shared_covariance(), 3);
+    const std::vector<WrongReading> wrong(3, {0.03, 1.0 / 16});
+    std::vector<double> probability;
+    normal.log_likelihood(std::vector<double>{0.5, 4.0, 0.6}, wrong, &probability);
+    CHECK(probability[1] > 0.99);
+    CHECK(probability[0] < 0.1);
+    CHECK(probability[2] < 0.1);
+}
+
+TEST_CASE("what the others leave of a residual") {
+    const JointNormal normal(shared_covariance(), 3);
+    const auto given = normal.given_the_others(std::vector<double>{1.0, 1.0, 1.0}, 0);
+    // The shared unknown is seen twice: the mean of the others, shrunk a little towards 0.
+    CHECK(given.residual == Approx(1.0 - 2.0 / 2.04).margin(1e-9));
+    CHECK(given.sigma == Approx(std::sqrt(1.04 - 2.0 / 2.04)));
+}
+
+TEST_CASE("probabilities between bounds") {
+    const double infinite = std::numeric_limits<double>::infinity();
+    CHECK(normal_between(-infinite, infinite, 3, 1) == Approx(1));
+    CHECK(normal_between(3, infinite, 3, 1) == Approx(0.5));
+    CHECK(normal_between(-1.96, 1.96, 0, 1) == Approx(0.95).margin(1e-3));
+}
+
+TEST_CASE("a test whose outcomes agree tells nothing, one that parts two equal groups tells a bit") {
+    const std::vector<Possibility> agree{{0.5, 0, 12.0, 0.1}, {0.5, 1, 12.0, 0.1}};
+    CHECK(information_of_number(agree, 2, {}) == Approx(0).margin(1e-12));
+    const std::vector<Possibility> apart{{0.5, 0, 12.0, 0.1}, {0.5, 1, 2.0, 0.1}};
+    CHECK(information_of_number(apart, 2, {}) == Approx(1).margin(1e-6));
+    const std::vector<Possibility> one_group{{0.5, 0, 12.0, 0.1}, {0.5, 0, 2.0, 0.1}};
+    CHECK(information_of_number(one_group, 1, {}) == Approx(0).margin(1e-12));
+}
+
+TEST_CASE("an answer of zero is worth less than one that a loose probe cannot fake") {
+    const OutcomeRules loose{0.03, 0.15, 2, 400};
+    const std::vector<Possibility> zero{{0.5, 0, 12.0, 0.1}, {0.5, 1, 0.0, 0.1}};
+    const std::vector<Possibility> other{{0.5, 0, 12.0, 0.1}, {0.5, 1, 6.0, 0.1}};
+    CHECK(information_of_number(zero, 2, loose) < information_of_number(other, 2, loose) - 0.1);
+}
+
+TEST_CASE("jobs give the same numbers for any number of workers") {
+    const auto job = [](std::size_t i, std::span<double> out) {
+        out[0] = static_cast<double>(i) * 1.5;
+        out[1] = std::sqrt(static_cast<double>(i));
+    };
+    CHECK(run_jobs(200, 2, 1, job) == run_jobs(200, 2, 3, job));
+    CHECK(run_jobs(0, 2, 2, job).empty());
+}
+
+TEST_CASE("the jobs of a worker that died are done again") {
+    const pid_t parent = getpid();
+    const std::vector<double> numbers = run_jobs(100, 1, 2, [&](std::size_t i, std::span<double> out) {
+        if (getpid() != parent) _exit(9);
+        usleep(200);
+        out[0] = static_cast<double>(i) + 1;
+    });
+    for (std::size_t i = 0; i < numbers.size(); ++i) CHECK(numbers[i] == static_cast<double>(i) + 1);
+}

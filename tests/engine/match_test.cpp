@@ -1,0 +1,262 @@
+#include "engine/diagnosis/match.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <numeric>
+
+#include "engine/diagnosis/priors.hpp"
+#include "engine/diagnosis/word_evidence.hpp"
+#include "engine/diagnosis/word_tables.hpp"
+#include "tests/support/catch.hpp"
+#include "tests/support/jobs.hpp"
+
+using namespace voltfall;
+using voltfall::testing::cab_blower;
+using voltfall::testing::job_of;
+
+namespace {
+
+const Candidate* find(const MatchAnswer& answer, const std::string& fault) {
+    const auto found = std::find_if(answer.candidates.begin(), answer.candidates.end(), [&](const Candidate& c) { return c.fault == fault; });
+    return found == answer.candidates.end() ? nullptr : &*found;
+}
+
+bool any_contains(const std::vector<std::string>& lines, const std::string& piece) {
+    return std::any_of(lines.begin(), lines.end(), [&](const std::string& line) { return line.find(piece) != std::string::npos; });
+}
+
+bool contains(const std::vector<std::string>& list, const std::string& word) {
+    return std::find(list.begin(), list.end(), word) != list.end();
+}
+
+/// Half an ohm less is not seen by a switch: 0.3 ohm in one bulkhead pin, engine running.
+Job weak_air() {
+    const JobReading reading = read_job_file(PROJECT_DIR "/scenarios/bookmobile/weak-air.job.toml");
+    REQUIRE(reading.job);
+    return *reading.job;
+}
+
+MatchAnswer match_all(const Job& job) {
+    MatchOptions options;
+    options.keep = 1000;
+    return match(cab_blower(), job, options);
+}
+
+}  // namespace
+
+TEST_CASE("weak air with a third of an ohm in a bulkhead pin: that pin leads with its ohms") {
+    const MatchAnswer answer = match(cab_blower(), weak_air());
+    REQUIRE(!answer.candidates.empty());
+    const Candidate& leader = answer.candidates.front();
+    CHECK(leader.fault == "C101.4 resistance");
+    REQUIRE(leader.size);
+    CHECK(leader.size->best > 0.2);
+    CHECK(leader.size->best < 0.4);
+    CHECK(leader.size->low < 0.3);
+    CHECK(leader.size->high > 0.29);
+    CHECK(any_contains(leader.because, "healthy would be"));
+    CHECK_FALSE(answer.supply_unknown);
+    CHECK(answer.none_of_these < 0.05);
+}
+
+TEST_CASE("the weak-air answer says which readings tell against the motor") {
+    const MatchAnswer answer = match(cab_blower(), weak_air());
+    const auto motor = std::find_if(answer.candidates.begin(), answer.candidates.end(), [](const Candidate& c) { return c.place == "M1"; });
+    REQUIRE(motor != answer.candidates.end());
+    CHECK(motor->probability < 0.01);
+    INFO((motor->against.empty() ? "" : motor->against.front()));
+    CHECK((any_contains(motor->against, "5: M1") || any_contains(motor->against, "7: M1")));
+    const bool ruled_out = std::any_of(answer.ruled_out.begin(), answer.ruled_out.end(), [](const RuledOut& r) { return r.fault.starts_with("M1"); });
+    CHECK(ruled_out);
+}
+
+TEST_CASE("probabilities of all candidates and none of these sum to one") {
+    for (const Job& job : {weak_air(), job_of(cab_blower(), {"hi blower dead"}), Job{}}) {
+        const MatchAnswer answer = match_all(job);
+        double sum = answer.none_of_these;
+        for (const Candidate& candidate : answer.candidates) sum += candidate.probability;
+        CHECK(sum == Approx(1).margin(1e-6));
+        CHECK(std::is_sorted(answer.candidates.begin(), answer.candidates.end(),
+                             [](const Candidate& a, const Candidate& b) { return a.probability > b.probability; }));
+    }
+}
+
+TEST_CASE("the answer does not depend on the number of workers") {
+    const auto text = [](const MatchAnswer& answer) {
+        std::string all;
+        for (const Candidate& c : answer.candidates) {
+            all += c.fault + " " + write_fixed(c.probability, 9) + (c.size ? write_fixed(c.size->best, 6) : "") + "\n";
+            for (const std::string& line : c.because) all += line + "\n";
+            for (const std::string& line : c.against) all += line + "\n";
+        }
+        return all;
+    };
+    CHECK(text(match(cab_blower(), weak_air(), {1, 20})) == text(match(cab_blower(), weak_air(), {3, 20})));
+}
+
+TEST_CASE("only high works: the pack leads, by words alone (common practice, no source)") {
+    const MatchAnswer answer = match_all(job_of(cab_blower(), {"lo,m1,m2 blower dead", "hi blower normal"}));
+    std::map<std::string, double> by_repair;
+    for (const Candidate& candidate : answer.candidates) by_repair[candidate.repair] += candidate.probability;
+    for (const auto& [repair, probability] : by_repair) {
+        if (repair != "R1") CHECK(probability < by_repair["R1"]);
+    }
+    CHECK(answer.candidates.front().fault == "R1 limiter open");
+}
+
+TEST_CASE("dead on every speed does not point to the pack (common practice, no source)") {
+    const MatchAnswer answer = match_all(job_of(cab_blower(), {"lo,m1,m2,hi blower dead"}));
+    double pack = 0;
+    for (const Candidate& candidate : answer.candidates) {
+        if (candidate.repair == "R1") pack += candidate.probability;
+    }
+    CHECK(pack < 0.02);
+}
+
+TEST_CASE("a new fuse blows again at once and the wire is rubbed: the chafe on the hot tube leads (common practice, no source)") {
+    const MatchAnswer answer = match(cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower dead", "off, new F7 fuse F7 blown at once", "look 542 rubbed"}));
+    CHECK(answer.candidates.front().fault == "542 chafe");
+    REQUIRE(answer.candidates.front().where);
+    CHECK(answer.candidates.front().where->unit == Unit::percent);
+}
+
+TEST_CASE("one reading that contradicts the others is named as doubtful") {
+    const MatchAnswer answer = match(cab_blower(), job_of(cab_blower(), {"key run, hi B1+ to B1- 14.05V", "key run, hi F7.2 to B1- 13.95V",
+                                                                        "key run, hi C304.1 to B1- 13.77V", "key run, hi clamp 542 20.2A",
+                                                                        "key run, hi C304.2 to B1- 6.1V"}));
+    REQUIRE(answer.doubtful.size() == 1);
+    CHECK(answer.doubtful.front().reading == "5");
+    CHECK(answer.doubtful.front().probability > 0.5);
+}
+
+TEST_CASE("healthy readings leave nothing in the lead") {
+    const MatchAnswer answer = match(cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower normal", "key run, hi B1+ to B1- 14.04V",
+                                                                        "key run, hi C304.1 to B1- 13.77V", "key run, hi C304.2 to B1- 0.19V",
+                                                                        "key run, hi clamp 542 20.1A"}));
+    CHECK(answer.candidates.front().fault == "nothing");
+}
+
+TEST_CASE("readings that nothing explains are said to be none of these") {
+    const MatchAnswer answer = match(cab_blower(), job_of(cab_blower(), {"key run, off B1+ to B1- 14.2V", "key run, off F7.2 to B1- 3.1V",
+                                                                        "key run, off C304.1 to B1- 9.4V", "key run, off C304.2 to B1- 1.2V",
+                                                                        "key run, off SP1 to B1- 8.0V", "key run, off clamp 542 33.0A",
+                                                                        "key run, off C101.4@541 to B1- 6.6V"}));
+    CHECK(answer.none_of_these > 0.5);
+}
+
+TEST_CASE("without a key word or the battery's volts the supply is unknown, and said to be") {
+    const MatchAnswer unknown = match(cab_blower(), job_of(cab_blower(), {"hi M1.1 to B1- 12.2V"}));
+    CHECK(unknown.supply_unknown);
+    CHECK(any_contains(unknown.notes, "supply unknown"));
+    CHECK_FALSE(match(cab_blower(), job_of(cab_blower(), {"hi M1.1 to B1- 12.2V", "hi B1+ to B1- 12.5V"})).supply_unknown);
+    CHECK_FALSE(match(cab_blower(), job_of(cab_blower(), {"key on, hi M1.1 to B1- 12.2V"})).supply_unknown);
+}
+
+TEST_CASE("with an unknown supply a low reading alone is weak evidence, beside the battery's volts it is strong") {
+    const auto nothing = [](const std::vector<std::string>& readings) {
+        const MatchAnswer answer = match_all(job_of(cab_blower(), readings));
+        return find(answer, "nothing")->probability;
+    };
+    const double alone = nothing({"hi M1.1 to B1- 12.0V"});
+    CHECK(nothing({"hi M1.1 to B1- 12.0V", "hi B1+ to B1- 14.1V"}) < 0.3 * alone);
+}
+
+TEST_CASE("a zero through a probe is weak evidence") {
+    const auto open = [](const std::string& reading) {
+        const MatchAnswer answer = match_all(job_of(cab_blower(), {"key run, hi blower normal", reading}));
+        double sum = 0;
+        for (const Candidate& c : answer.candidates) {
+            if (c.mode == "open" || c.mode == "blown") sum += c.probability;
+        }
+        return sum;
+    };
+    CHECK(open("key run, hi C304.1 to B1- 0.00V") < 0.6);
+}
+
+TEST_CASE("a fuse seen good clears what blows it") {
+    const MatchAnswer answer = match_all(job_of(cab_blower(), {"hi blower dead", "fuse F7 good"}));
+    const MatchAnswer blown = match_all(job_of(cab_blower(), {"hi blower dead", "fuse F7 blown"}));
+    CHECK(find(answer, "542 chafe")->probability < 0.05 * find(blown, "542 chafe")->probability);
+    CHECK(find(answer, "F7 blown")->probability < 0.05 * find(blown, "F7 blown")->probability);
+    // A fuse that is open but looks good stays.
+    CHECK(find(answer, "F7 open")->probability > find(blown, "F7 open")->probability);
+}
+
+TEST_CASE("a new part that changes nothing clears the old one, one that cures it was the cause") {
+    const auto motor = [](const std::vector<std::string>& readings) {
+        double sum = 0;
+        for (const Candidate& c : match_all(job_of(cab_blower(), readings)).candidates) {
+            if (c.repair == "M1") sum += c.probability;
+        }
+        return sum;
+    };
+    const double before = motor({"lo,m1,m2,hi blower dead"});
+    CHECK(motor({"lo,m1,m2,hi blower dead", "new M1, hi blower dead"}) < 0.4 * before);
+    CHECK(motor({"lo,m1,m2,hi blower dead", "new M1, hi blower normal"}) > 0.8);
+}
+
+TEST_CASE("what is seen at a place raises the faults there") {
+    const double before = find(match_all(job_of(cab_blower(), {"hi blower slow"})), "C101.4 resistance")->probability;
+    const double after = find(match_all(job_of(cab_blower(), {"hi blower slow", "look C101.4 crust"})), "C101.4 resistance")->probability;
+    CHECK(after > 2 * before);
+}
+
+TEST_CASE("weak air while the blower runs fast is a blocked way for the air") {
+    const MatchAnswer answer = match(cab_blower(), job_of(cab_blower(), {"hi blower fast", "hi air weak"}));
+    CHECK(answer.candidates.front().fault == "M1 blocked-air");
+}
+
+TEST_CASE("readings of a kind that is not weighed yet are kept and named") {
+    const MatchAnswer answer = match(cab_blower(), job_of(cab_blower(), {"hi blower dead", "unplug C303, R1.1 to R1.4 2.25ohm"}));
+    CHECK(answer.readings == 2);
+    CHECK(any_contains(answer.notes, "not weighed yet: reading 2 (ohms)"));
+}
+
+TEST_CASE("faults that no probe can part are listed as the same") {
+    const MatchAnswer answer = match(cab_blower(), job_of(cab_blower(), {"lo,m1,m2 blower dead", "hi blower normal", "fuse F7 good"}));
+    const Candidate& leader = answer.candidates.front();
+    CHECK(leader.fault == "R1 limiter open");
+    CHECK((contains(leader.same_as, "R1 coil 3-4 open") || contains(leader.alike_so_far, "R1 coil 3-4 open")));
+}
+
+TEST_CASE("priors: classes by the table, things alike, [care] raised") {
+    const Circuit& circuit = cab_blower();
+    const Priors priors = priors_of(circuit, Job{});
+    double sum = priors.nothing + priors.none;
+    std::map<std::string, double> by_phrase;
+    for (std::size_t i = 0; i < circuit.modes.size(); ++i) {
+        sum += priors.modes[i];
+        by_phrase[circuit.modes[i]->phrase()] = priors.modes[i];
+    }
+    CHECK(sum == Approx(1).margin(1e-9));
+    CHECK(by_phrase["542 chafe"] == Approx(8 * by_phrase["541 chafe"]));               // prior_hot_rubs
+    CHECK(by_phrase["C101.4 resistance"] == Approx(4 * by_phrase["C304.1 resistance"]));  // prior_wet_rust
+    CHECK(by_phrase["C303.1 resistance"] == Approx(3 * by_phrase["C304.1 resistance"]));  // prior_heat_cycled
+}
+
+TEST_CASE("a part fitted a week ago is rarely the root, and the job's history counts for its place") {
+    const Circuit& circuit = cab_blower();
+    Job job;
+    job.fitted.push_back({circuit.find_part("R1"), "7 days ago"});
+    job.history.push_back("541 repaired-before by the owner, wet carpet");
+    const Priors plain = priors_of(circuit, Job{});
+    const Priors told = priors_of(circuit, job);
+    for (std::size_t i = 0; i < circuit.modes.size(); ++i) {
+        if (circuit.modes[i]->repair == "R1") CHECK(told.modes[i] < 0.5 * plain.modes[i]);
+        if (circuit.modes[i]->phrase() == "541 open") CHECK(told.modes[i] > 2 * plain.modes[i]);
+    }
+}
+
+TEST_CASE("words blend where people would not agree") {
+    const auto says = [](std::string_view word, double rpm, double healthy) {
+        return load_word_probability(word, perceive({12, 10, rpm, "?"}, {12, 10, healthy, "?"}));
+    };
+    CHECK(says("slow", 2000, 3500) > 0.5);
+    CHECK(says("slow", 3450, 3500) < 0.05);
+    CHECK(says("slow", 3080, 3500) == Approx(0.27).margin(0.1));  // just at the limit of 10 %
+    CHECK(says("dead", 0, 3500) > 0.5);
+    CHECK(says("hums", 0, 3500) > says("hums", 3500, 3500));
+    CHECK(says("runs", 1000, 0) > 0.6);
+    CHECK(says("fast", 4200, 3500) > 0.4);
+}

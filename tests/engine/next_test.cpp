@@ -1,0 +1,169 @@
+#include <algorithm>
+#include <cmath>
+#include <random>
+#include <set>
+
+#include "engine/diagnosis/match.hpp"
+#include "engine/diagnosis/probes.hpp"
+#include "engine/diagnosis/test_value.hpp"
+#include "engine/solve/ngspice_session.hpp"
+#include "tests/support/catch.hpp"
+#include "tests/support/jobs.hpp"
+
+using namespace voltfall;
+using voltfall::testing::cab_blower;
+using voltfall::testing::circuit_of;
+using voltfall::testing::job_of;
+
+namespace {
+
+Job weak_air() {
+    const JobReading reading = read_job_file(PROJECT_DIR "/scenarios/bookmobile/weak-air.job.toml");
+    REQUIRE(reading.job);
+    return *reading.job;
+}
+
+std::size_t position_of(const NextAnswer& answer, const std::string& piece) {
+    for (std::size_t i = 0; i < answer.tests.size(); ++i) {
+        if (answer.tests[i].test.find(piece) != std::string::npos) return i;
+    }
+    return answer.tests.size();
+}
+
+std::string all_tests(const NextAnswer& answer) {
+    std::string text;
+    for (const TestProposal& test : answer.tests) text += test.test + "; ";
+    return text;
+}
+
+}  // namespace
+
+TEST_CASE("an unknown supply is asked for before any other volts") {
+    const NextAnswer answer = next_tests(cab_blower(), job_of(cab_blower(), {"hi blower slow", "hi M1.1 to B1- 11.0V"}));
+    REQUIRE(!answer.tests.empty());
+    INFO(all_tests(answer));
+    CHECK(answer.tests.front().test.find("B1+ to B1-") != std::string::npos);
+}
+
+TEST_CASE("weak air before the motor is measured: volts at the motor's feed part the two halves") {
+    const NextAnswer answer = next_tests(cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower slow", "key run, hi B1+ to B1- 14.05V"}));
+    INFO(all_tests(answer));
+    REQUIRE(!answer.tests.empty());
+    for (const TestProposal& test : answer.tests) {
+        CHECK(test.bits >= 0.01);
+        CHECK(test.bits_per_minute == Approx(test.bits / std::max(test.minutes, 0.5)).epsilon(1e-6));
+    }
+    // Ranked by bits a minute.
+    for (std::size_t i = 1; i < answer.tests.size(); ++i) CHECK(answer.tests[i - 1].bits_per_minute >= answer.tests[i].bits_per_minute - 1e-9);
+}
+
+TEST_CASE("a test that the job has already, in the same state, is not proposed again") {
+    const NextAnswer answer = next_tests(cab_blower(), weak_air());
+    for (const TestProposal& test : answer.tests) {
+        CHECK(test.test != "hi  M1.1 to B1-");
+        CHECK(test.test != "hi  clamp 542");
+        CHECK(test.test != "hi  blower");
+    }
+}
+
+TEST_CASE("places that the job has reached cost no way again") {
+    const auto minutes = [](const std::vector<std::string>& readings) {
+        const NextAnswer answer = next_tests(cab_blower(), job_of(cab_blower(), readings));
+        double least = 1e9;
+        for (const TestProposal& test : answer.tests) {
+            if (test.test.find("C303.") != std::string::npos && test.test.find("across") == std::string::npos) least = std::min(least, test.minutes);
+        }
+        return least;
+    };
+    const double before = minutes({"lo,m1,m2 blower dead", "hi blower normal", "key run, hi B1+ to B1- 14.1V"});
+    // C304 lies behind the same trim as C303.
+    const double after = minutes({"lo,m1,m2 blower dead", "hi blower normal", "key run, hi B1+ to B1- 14.1V", "key run, lo C304.1 to B1- 14.1V"});
+    CHECK(after < before);
+}
+
+TEST_CASE("what the file closes is never probed") {
+    std::ifstream stream(PROJECT_DIR "/scenarios/bookmobile/cab-blower.toml");
+    std::stringstream text;
+    text << stream.rdbuf();
+    const auto circuit = circuit_of(text.str() + "\n[closed]\nC303 = \"sealed\"\n");
+    const NextAnswer answer = next_tests(*circuit, job_of(*circuit, {"lo,m1,m2 blower dead", "hi blower normal"}));
+    CHECK(!answer.tests.empty());
+    for (const TestProposal& test : answer.tests) CHECK(test.test.find("C303") == std::string::npos);
+}
+
+TEST_CASE("no step bypasses protection") {
+    for (const auto& readings : {std::vector<std::string>{"hi blower dead"}, {"hi blower dead", "fuse F7 blown"}, {"off, new F7 fuse F7 blown at once"}}) {
+        const NextAnswer answer = next_tests(cab_blower(), job_of(cab_blower(), readings));
+        for (const TestProposal& test : answer.tests) {
+            for (const char* word : {"jumper", "feed ", "load ", "foil", "bypass"}) CHECK(test.test.find(word) == std::string::npos);
+        }
+    }
+}
+
+TEST_CASE("a blown fuse leads to the look at the wire on the hot tube") {
+    const NextAnswer answer = next_tests(cab_blower(), job_of(cab_blower(), {"hi blower dead", "off, new F7 fuse F7 blown at once"}));
+    INFO(all_tests(answer));
+    CHECK(position_of(answer, "look 542") < answer.tests.size());
+}
+
+TEST_CASE("one suspect left: repair and prove") {
+    const NextAnswer answer = next_tests(cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower dead", "new M1, lo,m1,m2,hi blower normal"}));
+    REQUIRE(answer.stop);
+    CHECK(answer.stop->fault.starts_with("M1"));
+    CHECK(answer.stop->why.find("prove") != std::string::npos);
+}
+
+TEST_CASE("no test is proposed whose outcomes agree for all remaining suspects") {
+    const Circuit& circuit = cab_blower();
+    std::mt19937 random(7);
+    const std::vector<std::string> pool{"lo blower dead", "m1 blower slow", "hi blower normal", "hi blower dead", "lo,m1,m2 blower dead",
+                                        "key run, hi C304.1 to B1- 12.1V", "key run, m2 C304.2 to B1- 3.0V", "key on, off C304.1 to B1- 0.0V",
+                                        "key run, hi clamp 542 26A", "fuse F7 good", "fuse F7 blown", "look C101 wet", "G201 to B1- 0.3V",
+                                        "hi relay K3 silent", "new R1, lo blower dead", "key run, hi B1+ to B1- 14.1V"};
+    for (int round = 0; round < 12; ++round) {
+        std::vector<std::string> readings;
+        std::set<std::size_t> used;
+        const auto count = 1 + random() % 4;
+        while (readings.size() < count) {
+            const auto pick = random() % pool.size();
+            if (used.insert(pick).second) readings.push_back(pool[pick]);
+        }
+        const Job job = job_of(circuit, readings);
+        const MatchOptions options;
+        Simulator& simulator = NgspiceSession::instance();
+        const auto weighed = weigh(simulator, circuit, job, options);
+        const Future future = future_of(circuit, job, *weighed);
+        const Predictor predictor(simulator, future.questions);
+        const Standings standings = standings_of(simulator, circuit, *weighed, future, predictor, options);
+        const NextAnswer answer = next_tests(circuit, job, options);
+        for (const TestProposal& proposed : answer.tests) {
+            INFO(readings.front() << " …: " << proposed.test);
+            const auto test = std::find_if(future.tests.begin(), future.tests.end(), [&](const TestCandidate& t) { return t.text == proposed.test; });
+            REQUIRE(test != future.tests.end());
+            if (test->reads_supply) continue;  // it serves the tests behind it
+            bool differs = false;
+            const std::vector<double> words = test->kind == TestKind::volts || test->kind == TestKind::clamp
+                                                  ? std::vector<double>{}
+                                                  : word_outcomes(circuit, job, *weighed, *test, standings.list);
+            for (std::size_t i = 1; i < standings.list.size(); ++i) {
+                const Prediction& a = standings.list[0].prediction;
+                const Prediction& b = standings.list[i].prediction;
+                if (standings.list[i].group == standings.list[0].group) continue;
+                if (words.empty()) {
+                    const double resolution = instrument_sigma_at(job, test->kind, a.mean[test->cell]);
+                    differs |= std::abs(a.mean[test->cell] - b.mean[test->cell]) > 0.3 * resolution;
+                } else {
+                    for (std::size_t w = 0; w < test->words.size(); ++w) {
+                        differs |= std::abs(words[w] - words[i * test->words.size() + w]) > 0.02;
+                    }
+                }
+            }
+            CHECK(differs);
+            if (test->kind == TestKind::volts) {
+                const Cell& cell = future.questions.cells[test->cell];
+                CHECK(is_permitted(circuit, cell.red));
+                CHECK(is_permitted(circuit, cell.black));
+            }
+        }
+    }
+}

@@ -1,0 +1,185 @@
+#include "netlists/files/job_file.hpp"
+
+#include <filesystem>
+#include <fstream>
+
+#include <unistd.h>
+
+#include "tests/support/catch.hpp"
+#include "tests/support/phrase_circuits.hpp"
+
+using namespace voltfall;
+using namespace voltfall::testing;
+
+namespace {
+
+/// A folder with the example circuit and one job, gone at the end.
+class JobFolder {
+public:
+    JobFolder() : path_(std::filesystem::temp_directory_path() / ("voltfall-job-" + std::to_string(::getpid()))) {
+        std::filesystem::create_directories(path_);
+        std::filesystem::copy_file(PROJECT_DIR "/scenarios/bookmobile/cab-blower.toml", path_ / "bookmobile.toml",
+                                   std::filesystem::copy_options::overwrite_existing);
+    }
+    ~JobFolder() { std::filesystem::remove_all(path_); }
+    JobFolder(const JobFolder&) = delete;
+    JobFolder& operator=(const JobFolder&) = delete;
+
+    JobReading read(const std::string& text) const {
+        std::ofstream(path_ / "job.toml") << text;
+        return read_job_file((path_ / "job.toml").string());
+    }
+    std::string circuit() const { return (path_ / "bookmobile.toml").string(); }
+
+private:
+    std::filesystem::path path_;
+};
+
+std::vector<std::string> messages(const JobReading& reading) {
+    std::vector<std::string> list;
+    for (const Problem& problem : reading.problems.list()) {
+        if (problem.severity == Severity::error) list.push_back(problem.message);
+    }
+    return list;
+}
+
+}  // namespace
+
+TEST_CASE("a job is read with its circuit, readings, fitted parts, history and tools") {
+    const JobFolder folder;
+    const JobReading reading = folder.read(R"(format  = 1
+circuit = "bookmobile.toml"
+job     = 48213
+concern = "weak air on every speed"
+tools   = ["meter 0.5%+2digits", "clamp", "lamp 5W", "load 55W"]
+
+[readings]                        # state   measurement        value   note
+1 = "off   M1.1 to B1-            12.6V"
+2 = "hi    M1.1 to B1-            10.3V"
+3 = "hi    clamp 542              12.1A"
+4 = "hi    C101 rise              60C"
+5 = "lo,m1,m2  blower slow"
+6 = "look  C101.4 green crust"
+7 = "unplug C303  R1.1 to R1.4    2.25ohm"
+8 = "fuse F7 blown at hi after 2min"
+9 = "hi    lamp M1.1 to B1-       dim"
+[fitted]
+R1 = "7 days ago, second, worked at first"
+[history]
+1 = "dash taken out last month"
+)");
+    INFO(all_problems(reading.problems));
+    REQUIRE(reading.job);
+    const Job& job = *reading.job;
+    CHECK(job.job == "48213");
+    CHECK(job.concern == "weak air on every speed");
+    REQUIRE(job.readings.size() == 9);
+    CHECK(job.readings[0].id == "1");
+    CHECK(job.readings[0].place.line == 8);
+    CHECK(job.readings[8].text == "hi    lamp M1.1 to B1-       dim");
+    REQUIRE(job.fitted.size() == 1);
+    CHECK(reading.circuit->part(job.fitted[0].part).name == "R1");
+    CHECK(job.fitted[0].words == "7 days ago, second, worked at first");
+    CHECK(job.history == std::vector<std::string>{"dash taken out last month"});
+    REQUIRE(job.tools.size() == 4);
+    CHECK(job.tools[0].relative == Approx(0.005));
+    CHECK(job.tools[0].digits == Approx(2));
+    CHECK(job.tools[1].relative == Approx(0.025));  // reference wires M13: 2.5 % + 0.3 A
+    CHECK(job.tools[1].absolute == Approx(0.3));
+    CHECK(job.tools[2].watts == Approx(5));
+    CHECK(job.tools[3].watts == Approx(55));
+}
+
+TEST_CASE("without tools a meter, a clamp and a lamp are at hand") {
+    const JobFolder folder;
+    const JobReading reading = folder.read("format = 1\ncircuit = \"bookmobile.toml\"\n");
+    INFO(all_problems(reading.problems));
+    REQUIRE(reading.job);
+    REQUIRE(reading.job->tools.size() == 3);
+    CHECK(reading.job->tools[0].name == "meter");
+    CHECK(reading.job->tools[0].relative == Approx(0.008));  // reference wires M2, E17
+    CHECK(reading.job->tools[0].digits == Approx(3));
+    CHECK(reading.job->tools[2].name == "lamp");
+    CHECK(reading.job->tools[2].watts == Approx(21));
+}
+
+TEST_CASE("every mistake of a job is reported in one run, each where it stands") {
+    const JobFolder folder;
+    const JobReading reading = folder.read(R"(format = 1
+circuit = "bookmobile.toml"
+concren = "weak air"
+tools = ["metre", "lamp 21V"]
+[readings]
+1 = "off M1.1 to B1- 12.6"
+2 = "hii clamp 542 12.1A"
+3 = 12
+[fited]
+R1 = "new"
+[fitted]
+R9 = "new"
+)");
+    CHECK_FALSE(reading.job);
+    CHECK_FALSE(reading.circuit);
+    const auto all = messages(reading);
+    INFO(all_problems(reading.problems));
+    REQUIRE(all.size() == 8);
+    CHECK(all[0] == "'concren' is no key of a job");
+    CHECK(all[1] == "no tool is called 'metre'");
+    CHECK(all[2] == "'21V' is no figure of a lamp");
+    CHECK(all[3] == "'12.6' has no unit");
+    CHECK(all[4] == "'hii' is neither a setting nor a point, wire or part");
+    CHECK(all[5] == "reading '3' must be a text");
+    CHECK(all[6] == "'[fited]' is no section of a job");
+    CHECK(all[7] == "no part is called 'R9'");
+    CHECK(reading.problems.list()[3].place.line == 6);
+    CHECK(reading.problems.list()[3].place.column == 22);
+    CHECK(reading.problems.list()[0].suggestion == "did you mean 'concern'?");
+}
+
+TEST_CASE("a circuit that is not there is a problem at its key") {
+    const JobFolder folder;
+    const JobReading reading =
+        folder.read("format = 1\ncircuit = \"bokmobile.toml\"\n[readings]\n1 = \"hi blower slow\"\n");
+    REQUIRE(messages(reading) == std::vector<std::string>{"there is no circuit file 'bokmobile.toml'"});
+    CHECK(reading.problems.list().front().place.line == 2);
+    CHECK(reading.problems.list().front().suggestion == "did you mean 'bookmobile.toml'?");
+    CHECK(messages(folder.read("format = 1\n")) == std::vector<std::string>{"the job does not name its circuit"});
+    CHECK_FALSE(messages(read_job_file("no-such-folder/job.toml")).empty());
+}
+
+TEST_CASE("the circuit's own mistakes come with the job's") {
+    const JobFolder folder;
+    std::ofstream(folder.circuit()) << "format = 1\n[parts]\nB1 = \"batery 12.6V\"\n";
+    const JobReading reading = folder.read("format = 1\ncircuit = \"bookmobile.toml\"\nconcren = \"x\"\n");
+    CHECK_FALSE(reading.job);
+    bool circuit_told = false;
+    for (const Problem& problem : reading.problems.list()) circuit_told |= problem.place.file == folder.circuit();
+    CHECK(circuit_told);
+    CHECK(messages(reading).size() >= 2);
+}
+
+TEST_CASE("a circuit file given as a job is a job without readings") {
+    const JobFolder folder;
+    const JobReading reading = read_job_file(folder.circuit());
+    INFO(all_problems(reading.problems));
+    REQUIRE(reading.job);
+    CHECK(reading.job->readings.empty());
+    CHECK(reading.job->tools.size() == 3);
+    CHECK(reading.circuit->find_part("M1").valid());
+}
+
+TEST_CASE("a reading added on the command line gets the next free number") {
+    const JobFolder folder;
+    const JobReading reading =
+        folder.read("format = 1\ncircuit = \"bookmobile.toml\"\n[readings]\n2 = \"hi blower slow\"\n");
+    REQUIRE(reading.job);
+    Job job = *reading.job;
+    Problems problems;
+    add_reading(job, *reading.circuit, TypedText::argument("--read", "hi M1.1 to B1- 10.3V"), problems);
+    add_reading(job, *reading.circuit, TypedText::argument("--read", "hi M1.1 to B1- 10.3"), problems);
+    REQUIRE(job.readings.size() == 2);
+    CHECK(job.readings[1].id == "3");
+    REQUIRE(problems.list().size() == 1);
+    CHECK(problems.list()[0].place.file == "--read");
+    CHECK(problems.list()[0].place.column == 16);
+}

@@ -1,0 +1,157 @@
+// One kind of part after the other: its line, its terminals, its fault modes, its mistakes.
+#include <algorithm>
+#include <string>
+
+#include "netlists/files/circuit_file.hpp"
+#include "netlists/parts/kind.hpp"
+#include "netlists/parts/motor.hpp"
+#include "tests/support/catch.hpp"
+
+using namespace voltfall;
+
+namespace {
+
+/// A circuit with one part under test, fed by a battery and wired by the given lines.
+std::string with_part(const std::string& line, const std::string& wires) {
+    return "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm\"\nG1 = \"ground stud\"\nX = \"" + line + "\"\n[wires]\n" + wires;
+}
+
+std::shared_ptr<const Circuit> circuit_of(const std::string& line, const std::string& wires) {
+    CircuitReading reading = read_circuit_text(with_part(line, wires), "part.toml");
+    for (const Problem& problem : reading.problems.list()) INFO(problem.message);
+    for (const Problem& problem : reading.problems.list()) CHECK(problem.severity != Severity::error);
+    REQUIRE(reading.circuit);
+    return reading.circuit;
+}
+
+std::string first_error(const std::string& line, const std::string& wires) {
+    const CircuitReading reading = read_circuit_text(with_part(line, wires), "part.toml");
+    for (const Problem& problem : reading.problems.list()) {
+        if (problem.severity == Severity::error) return problem.message + " | " + problem.suggestion;
+    }
+    return "";
+}
+
+bool has_mode(const Circuit& circuit, const std::string& place, const std::string& words) {
+    return std::any_of(circuit.modes.begin(), circuit.modes.end(),
+                       [&](const ModePtr& m) { return m->place == place && m->mode == words; });
+}
+
+const std::string two_wires = "1 = \"B1+ > X.1 2.5mm2 RD 1m\"\n2 = \"X.2 > G1 2.5mm2 BK 1m\"\n";
+
+}  // namespace
+
+TEST_CASE("every kind of part shows an example line that it reads itself") {
+    for (const Kind& kind : kinds()) {
+        if (kind.word == "battery") continue;
+        const std::string text = with_part(std::string(kind.example), "");
+        const CircuitReading reading = read_circuit_text(text, "example.toml");
+        for (const Problem& problem : reading.problems.list()) {
+            INFO(kind.word << ": " << problem.message);
+            CHECK(problem.severity != Severity::error);
+        }
+    }
+}
+
+TEST_CASE("a motor's constants follow from its nameplate") {
+    // reference parts 1.5 (DERIVED): 19.8 A at 13.5 V, 3500 rpm, 4 x stall, no friction -> Ra 0.15783, K 0.025578, kq 3.77e-6
+    const Motor motor = motor_from_nameplate({13.5, 19.8, 3500, 79.2, 0, 1.0});
+    CHECK(motor.armature_ohms == Approx(0.15783).epsilon(1e-4));
+    CHECK(motor.constant == Approx(0.025578).epsilon(1e-4));
+    CHECK(motor.fan_torque == Approx(3.7700e-6).epsilon(1e-3));
+    CHECK(motor.friction_torque == 0);
+}
+
+TEST_CASE("a motor has its electrical and mechanical faults") {
+    const auto circuit = circuit_of("motor 20A @13.5V, 3500rpm, stall 80A", two_wires);
+    for (const char* words : {"open", "seized", "drag", "fouled", "dead-spot", "worn-brushes", "shorted-turns",
+                              "short-to-case", "blocked-air"}) {
+        CHECK(has_mode(*circuit, "X", words));
+    }
+    CHECK(circuit->parts[2].value("idle amps") == Approx(2.0));
+}
+
+TEST_CASE("a motor whose stall is below its running current is refused") {
+    const std::string error = first_error("motor 20A @13.5V, stall 15A", two_wires);
+    CHECK(error.find("stall 15A") != std::string::npos);
+    CHECK(error.find("20A") != std::string::npos);
+}
+
+TEST_CASE("a rating without a unit is refused with a suggestion") {
+    const std::string error = first_error("fuse 40 maxi, feed 30", "2 = \"X.2 > G1 2.5mm2 BK 1m\"\n");
+    CHECK(error.find("'40'") != std::string::npos);
+    CHECK(error.find("fuse 40A maxi") != std::string::npos);
+}
+
+TEST_CASE("a mistyped word of a part line is named with the right one") {
+    CHECK(first_error("fuse 40A maxy, feed 30", "2 = \"X.2 > G1 2.5mm2 BK 1m\"\n").find("'maxi'") != std::string::npos);
+}
+
+TEST_CASE("a pack is a chain of coils with its limiter at the last tap") {
+    const auto circuit = circuit_of("pack 1 1.2ohm 2 0.7ohm 10% 3 0.35ohm 4, limiter 121C",
+                                    "1 = \"B1+ > X.4 2.5mm2 RD 1m\"\n2 = \"X.1 > G1 2.5mm2 BK 1m\"\n");
+    const Part& pack = circuit->parts[2];
+    REQUIRE(pack.coils.size() == 3);
+    CHECK(pack.coils[1].ohms.value == Approx(0.7));
+    CHECK(pack.coils[1].ohms.tolerance == Approx(0.10));
+    REQUIRE(pack.limiters.size() == 1);
+    CHECK(pack.limiters[0].tap == "4");
+    CHECK(has_mode(*circuit, "X", "limiter open"));
+    CHECK(has_mode(*circuit, "X", "coil 1-2 open"));
+    CHECK(has_mode(*circuit, "X", "coil 2-3 drift"));
+    CHECK(has_mode(*circuit, "X.4", "resistance"));  // its socket contact
+}
+
+TEST_CASE("a switch position that closes two contacts keeps both") {
+    const auto circuit = circuit_of("switch C: off lo=1 hi=1+2", "1 = \"B1+ > X.C 1mm2 RD 1m\"\n2 = \"X.1 > G1 1mm2 BK 1m\"\n3 = \"X.2 > G1 1mm2 BK 1m\"\n");
+    const Part& part = circuit->parts[2];
+    REQUIRE(part.positions.size() == 3);
+    CHECK(part.positions[2].contacts == std::vector<std::string>{"1", "2"});
+    CHECK(part.contacts.size() == 2);
+    CHECK(has_mode(*circuit, "X", "contact hi open"));
+    CHECK(has_mode(*circuit, "X", "contact 1 resistance"));
+    CHECK(has_mode(*circuit, "X", "stuck hi"));
+}
+
+TEST_CASE("a switch without its common terminal is refused") {
+    CHECK(first_error("switch off lo=1 hi=2", "").find("common") != std::string::npos);
+}
+
+TEST_CASE("a relay lays only the contacts that are wired") {
+    const std::string coil = "1 = \"B1+ > X.86 1mm2 RD 1m\"\n2 = \"X.85 > G1 1mm2 BK 1m\"\n3 = \"B1+ > X.30 1mm2 RD 1m\"\n";
+    const auto normal = circuit_of("relay 40A, coil 90ohm", coil + "4 = \"X.87 > G1 1mm2 BK 1m\"\n");
+    CHECK(normal->parts[2].relay->normally_open.valid());
+    CHECK_FALSE(normal->parts[2].relay->normally_closed.valid());
+    CHECK(has_mode(*normal, "X", "welded"));
+    CHECK(has_mode(*normal, "X.30", "resistance"));
+    const auto rest = circuit_of("relay 40A, coil 90ohm", coil + "4 = \"X.87a > G1 1mm2 BK 1m\"\n");
+    CHECK_FALSE(rest->parts[2].relay->normally_open.valid());
+    CHECK(rest->parts[2].relay->normally_closed.valid());
+    CHECK(has_mode(*rest, "X", "contact open"));
+}
+
+TEST_CASE("relay values follow the supply and the file") {
+    const auto circuit = circuit_of("relay 20A, coil 75ohm, pulls 8V, drops 1V, resistor 680ohm",
+                                    "1 = \"B1+ > X.86 1mm2 RD 1m\"\n2 = \"X.85 > G1 1mm2 BK 1m\"\n");
+    const Part& relay = circuit->parts[2];
+    CHECK(relay.value("coil ohms") == 75);
+    CHECK(relay.value("pull volts") == 8);
+    CHECK(relay.value("suppression ohms") == 680);
+    CHECK(relay.value("rated amps") == 20);
+}
+
+TEST_CASE("a pressure contact with figures is at work, a plain one stands as it says") {
+    CHECK(circuit_of("contact opens 1.96bar, closes 2.25bar", two_wires)->parts[2].rest_position == 1);
+    CHECK(circuit_of("contact normally open", two_wires)->parts[2].rest_position == 0);
+    CHECK(circuit_of("contact normally closed", two_wires)->parts[2].rest_position == 1);
+}
+
+TEST_CASE("terminals fold case and the usual other names") {
+    const auto circuit = circuit_of("diode", "1 = \"B1+ > X.A 1mm2 RD 1m\"\n2 = \"X.k > G1 1mm2 BK 1m\"\n");
+    CHECK(circuit->parts[2].pins.count("1") == 1);
+    CHECK(circuit->parts[2].pins.count("2") == 1);
+}
+
+TEST_CASE("electronic kinds are named as such") {
+    CHECK(first_error("module pwm 400Hz", "").find("electronic") != std::string::npos);
+}

@@ -1,0 +1,266 @@
+#include "netlists/checks/wiring_sense.hpp"
+
+#include <fstream>
+#include <sstream>
+
+#include "netlists/files/circuit_file.hpp"
+#include "tests/support/catch.hpp"
+
+using namespace voltfall;
+
+namespace {
+
+const std::string bookmobile_path = std::string(PROJECT_DIR) + "/scenarios/bookmobile/cab-blower.toml";
+
+std::string file_text(const std::string& path) {
+    std::ifstream file(path);
+    std::ostringstream text;
+    text << file.rdbuf();
+    REQUIRE(text.str().size() > 100);
+    return text.str();
+}
+
+/// Replaces the first occurrence; the test fails when there is none.
+std::string with(std::string text, const std::string& from, const std::string& to) {
+    const auto at = text.find(from);
+    INFO("looked for '" << from << "'");
+    REQUIRE(at != std::string::npos);
+    return text.replace(at, from.size(), to);
+}
+
+/// Takes out the whole line that starts so.
+std::string without_line(const std::string& text, const std::string& start) {
+    const auto at = text.find("\n" + start);
+    INFO("looked for line '" << start << "'");
+    REQUIRE(at != std::string::npos);
+    const auto end = text.find('\n', at + 1);
+    return text.substr(0, at) + text.substr(end);
+}
+
+Problems problems_of(const std::string& text) {
+    const CircuitReading reading = read_circuit_text(text, "test.toml");
+    for (const Problem& problem : reading.problems.list()) UNSCOPED_INFO(problem.place.line << ": " << problem.message);
+    REQUIRE(reading.circuit);
+    return check_wiring(*reading.circuit);
+}
+
+std::string all(const Problems& problems) {
+    std::string text;
+    for (const Problem& problem : problems.list()) {
+        text += std::string(severity_name(problem.severity)) + " " + std::to_string(problem.place.line) + ": " + problem.message +
+                " | " + problem.suggestion + "\n";
+    }
+    return text;
+}
+
+/// The problem whose message holds these words, or null.
+const Problem* find(const Problems& problems, const std::string& words) {
+    for (const Problem& problem : problems.list()) {
+        if (problem.message.find(words) != std::string::npos) return &problem;
+    }
+    return nullptr;
+}
+
+void check_problem(const Problems& problems, Severity severity, const std::string& words, const std::string& at) {
+    INFO(all(problems) << "wanted: " << words);
+    const Problem* found = find(problems, words);
+    REQUIRE(found);
+    CHECK(found->severity == severity);
+    CHECK_FALSE(found->suggestion.empty());
+    CHECK(found->place.line > 0);
+    CHECK_THAT(found->place.text, Catch::Matchers::Contains(at));
+}
+
+std::size_t count(const Problems& problems, Severity severity) {
+    std::size_t number = 0;
+    for (const Problem& problem : problems.list()) number += problem.severity == severity;
+    return number;
+}
+
+/// A circuit of a few lines: battery, ground, and what is given.
+std::string small(const std::string& parts, const std::string& wires, const std::string& more = "") {
+    return "format = 1\nname = \"small\"\n[parts]\nB1 = \"battery 12.6V 8mohm\"\nG1 = \"ground stud\"\n" + parts + "[wires]\n" +
+           wires + more;
+}
+
+}  // namespace
+
+TEST_CASE("the bookmobile's circuits make sense as they are") {
+    for (const char* name : {"cab-blower", "rear-blower", "clutch"}) {
+        const std::string path = std::string(PROJECT_DIR) + "/scenarios/bookmobile/" + name + ".toml";
+        const Problems problems = problems_of(file_text(path));
+        INFO(name << "\n" << all(problems));
+        CHECK(count(problems, Severity::error) == 0);
+        CHECK(count(problems, Severity::warning) == 0);
+    }
+}
+
+TEST_CASE("a lost ground wire of the pack's switch leaves the three lower speeds without a way back") {
+    const Problems problems = problems_of(without_line(file_text(bookmobile_path), "150b"));
+    check_problem(problems, Severity::error, "S1.C has no wire", "S1");
+    check_problem(problems, Severity::warning, "no wire reaches G202", "G202");
+    check_problem(problems, Severity::error, "relay K3 can never pull", "K3");
+    // M1's only other way back runs through the relay, which cannot pull.
+    check_problem(problems, Severity::error, "M1 has no way back to ground", "M1");
+}
+
+TEST_CASE("a motor without its return wire is told with its terminal") {
+    const Problems problems = problems_of(without_line(file_text(bookmobile_path), "555"));
+    check_problem(problems, Severity::error, "M1.2 has no wire, so M1 has no way back to ground", "M1");
+}
+
+TEST_CASE("a motor whose feed ends in the air is told so") {
+    const std::string text = with(file_text(bookmobile_path), "F7.2 > C101.4", "F7.2 > C101.3");
+    const Problems problems = problems_of(text);
+    check_problem(problems, Severity::error, "M1 has no way to the supply", "M1");
+    check_problem(problems, Severity::warning, "wire 541 is the only one at C101.3", "541");
+    check_problem(problems, Severity::warning, "wire 542 is the only one at C101.4", "542");
+}
+
+TEST_CASE("both wires on one half of a cavity bypass the contact") {
+    const std::string text = with(file_text(bookmobile_path), "C101.4 > M1.1 ", "M1.1 > C101.4 ");
+    const Problems problems = problems_of(text);
+    check_problem(problems, Severity::error, "wires 541 and 542 are all written to C101.4", "542");
+    CHECK_THAT(find(problems, "all written to")->suggestion, Catch::Matchers::Contains("*from* C101.4"));
+}
+
+TEST_CASE("relay coils: one side, none, never fed") {
+    const std::string text = file_text(bookmobile_path);
+    check_problem(problems_of(without_line(text, "141")), Severity::error, "only one side of the coil of relay K3 is wired: K3.86",
+                  "K3");
+    const std::string bare = without_line(without_line(text, "141"), "76");
+    check_problem(problems_of(bare), Severity::error, "its coil is not", "K3");
+    const std::string both_ground = with(text, "F12.2 > K3.86", "G202 > K3.86");
+    check_problem(problems_of(both_ground), Severity::error, "neither side has a way to the supply", "K3");
+}
+
+TEST_CASE("a relay without contacts switches nothing") {
+    const std::string text = without_line(without_line(file_text(bookmobile_path), "557"), "150a");
+    check_problem(problems_of(text), Severity::warning, "no contact of relay K3 is wired", "K3");
+}
+
+TEST_CASE("positions that reach nothing") {
+    const std::string text = file_text(bookmobile_path);
+    check_problem(problems_of(without_line(text, "63")), Severity::error, "position m1 of S1 reaches nothing: S1.2 has no wire", "S1");
+    // The wire is there but its far end hangs on nothing.
+    const std::string far = with(text, "R1.2 > S1.2", "C101.7 > S1.2");
+    check_problem(problems_of(far), Severity::error, "position m1 of S1 reaches nothing: what is wired to S1.2", "S1");
+    const std::string two = with(text, "hi=4\"", "hi=4+5\"");
+    const Problems problems = problems_of(two);
+    check_problem(problems, Severity::warning, "contact 5 of S1 has no wire", "S1");
+    CHECK(count(problems, Severity::error) == 0);
+}
+
+TEST_CASE("a fuse larger than the thinnest wire before a load is a warning that names wire, amps and table") {
+    const std::string text = with(file_text(bookmobile_path), "C101.4 > M1.1     6mm2", "C101.4 > M1.1     1.5mm2");
+    const Problems problems = problems_of(text);
+    check_problem(problems, Severity::warning, "F7 (40A) is larger than wire 542", "F7");
+    CHECK_THAT(find(problems, "larger than wire")->message, Catch::Matchers::Contains("33 CFR 183.425"));
+    CHECK(count(problems, Severity::error) == 0);
+    // 556 lies behind the motor, so a short to metal on it meets a load first.
+    CHECK_FALSE(find(problems, "556"));
+}
+
+TEST_CASE("a wire behind a smaller fuse is that fuse's to guard, doubled wires carry twice") {
+    const std::string parts = "F1 = \"fuse 60A maxi, feed 30\"\nF2 = \"fuse 10A mini\"\nL1 = \"lamp 21W\"\nSP1 = \"splice\"\n";
+    const std::string wires =
+        "1 = \"F1.2 > SP1 10mm2 RD 1m\"\n2 = \"SP1 > F2.1 10mm2 RD 1m\"\n3 = \"F2.2 > L1.1 0.75mm2 GN 1m\"\n"
+        "4 = \"L1.2 > G1 0.75mm2 BK 1m\"\n";
+    CHECK_FALSE(find(problems_of(small(parts, wires)), "larger than wire"));
+    // 0.75 mm2 carries about 18 A, below a 20 A fuse; two of them carry about 37 A.
+    const std::string larger = with(parts, "fuse 10A", "fuse 20A");
+    check_problem(problems_of(small(larger, wires)), Severity::warning, "F2 (20A) is larger than wire 3", "F2");
+    const std::string doubled = with(wires, "0.75mm2 GN 1m", "0.75mm2 x2 GN 1m");
+    CHECK_FALSE(find(problems_of(small(larger, doubled)), "larger than wire"));
+}
+
+TEST_CASE("a dead short as drawn names its wires and the position") {
+    const std::string parts = "F1 = \"fuse 10A mini, feed 30\"\nS1 = \"switch C: off on=1\"\nL1 = \"lamp 21W\"\n";
+    const std::string wires =
+        "1 = \"F1.2 > S1.C 1mm2 RD 1m\"\n2 = \"S1.1 > G1 1mm2 BK 1m\"\n3 = \"F1.2 > L1.1 1mm2 RD 1m\"\n4 = \"L1.2 > G1 1mm2 BK 1m\"\n";
+    const Problems problems = problems_of(small(parts, wires));
+    check_problem(problems, Severity::error, "dead short with S1 at on", "F1.2 > S1.C");
+    CHECK_THAT(find(problems, "dead short")->message, Catch::Matchers::Contains("wire 1, S1, wire 2"));
+    const std::string drawn = small("L1 = \"lamp 21W\"\n", "1 = \"B1+ > L1.1 1mm2 RD 1m\"\n2 = \"L1.2 > G1 1mm2 BK 1m\"\n"
+                                                          "3 = \"B1+ > G1 16mm2 BK 1m\"\n");
+    check_problem(problems_of(drawn), Severity::error, "dead short as drawn", "B1+ > G1");
+}
+
+TEST_CASE("batteries that fight, and batteries in series that do not") {
+    const std::string load = "L1 = \"lamp 21W\"\n";
+    const std::string lamp = "8 = \"B1+ > L1.1 1mm2 RD 1m\"\n9 = \"L1.2 > G1 1mm2 BK 1m\"\n";
+    const std::string beside = "1 = \"B1+ > B2+ 16mm2 RD 1m\"\n2 = \"B2- > G1 16mm2 BK 1m\"\n";
+    check_problem(problems_of(small("B2 = \"battery 24V 8mohm\"\n" + load, beside + lamp)), Severity::error, "fights", "B2");
+    CHECK_FALSE(find(problems_of(small("B2 = \"battery 12.5V 8mohm\"\n" + load, beside + lamp)), "fights"));
+    const std::string turned = "1 = \"B1+ > B2- 16mm2 RD 1m\"\n2 = \"B2+ > G1 16mm2 BK 1m\"\n";
+    check_problem(problems_of(small("B2 = \"battery 12.6V 8mohm\"\n" + load, turned + lamp)), Severity::error, "wrong way round", "B2");
+    const std::string series = "1 = \"B1+ > B2- 16mm2 RD 1m\"\n2 = \"B2+ > L1.1 1mm2 RD 1m\"\n9 = \"L1.2 > G1 1mm2 BK 1m\"\n";
+    const Problems fine = problems_of(small("B2 = \"battery 12.6V 8mohm\"\n" + load, series));
+    INFO(all(fine));
+    CHECK(count(fine, Severity::error) == 0);
+}
+
+TEST_CASE("a load that two switches in series feed is right") {
+    const std::string parts =
+        "F1 = \"fuse 10A mini, feed 30\"\nS1 = \"switch C: off on=1\"\nS2 = \"switch C: off on=1\"\nL1 = \"lamp 21W\"\n";
+    const std::string wires =
+        "1 = \"F1.2 > S1.C 1mm2 RD 1m\"\n2 = \"S1.1 > S2.C 1mm2 RD 1m\"\n3 = \"S2.1 > L1.1 1mm2 RD 1m\"\n4 = \"L1.2 > G1 1mm2 BK 1m\"\n";
+    const Problems problems = problems_of(small(parts, wires));
+    INFO(all(problems));
+    CHECK(count(problems, Severity::error) == 0);
+}
+
+TEST_CASE("a lamp behind a door contact that stands open is right") {
+    const std::string parts = "F1 = \"fuse 10A mini, feed 30\"\nP1 = \"contact normally open\"\nL1 = \"lamp 5W\"\n";
+    const std::string wires = "1 = \"F1.2 > L1.1 1mm2 RD 1m\"\n2 = \"L1.2 > P1.1 1mm2 BK 1m\"\n3 = \"P1.2 > G1 1mm2 BK 1m\"\n";
+    const Problems problems = problems_of(small(parts, wires));
+    INFO(all(problems));
+    CHECK(count(problems, Severity::error) == 0);
+    CHECK(count(problems, Severity::warning) == 0);
+}
+
+TEST_CASE("a lamp whose ground is lost beside another is not called right") {
+    const std::string parts = "F1 = \"fuse 10A mini, feed 30\"\nL1 = \"lamp 21W\"\nL2 = \"lamp 5W\"\nSP1 = \"splice\"\n";
+    const std::string wires = "1 = \"F1.2 > L1.1 1mm2 RD 1m\"\n2 = \"L1.2 > SP1 1mm2 BK 1m\"\n3 = \"L2.2 > SP1 1mm2 BK 1m\"\n"
+                              "4 = \"L2.1 > G1 1mm2 BK 1m\"\n";
+    const Problems problems = problems_of(small(parts, wires));
+    check_problem(problems, Severity::warning, "current reaches L1 only through another load", "L1");
+}
+
+TEST_CASE("a ballast in front of a motor is right") {
+    const std::string parts = "F1 = \"fuse 20A regular, feed 30\"\nR1 = \"resistor 0.6ohm 100W\"\nM1 = \"motor 10A @13.5V\"\n";
+    const std::string wires = "1 = \"F1.2 > R1.1 2.5mm2 RD 1m\"\n2 = \"R1.2 > M1.1 2.5mm2 RD 1m\"\n3 = \"M1.2 > G1 2.5mm2 BK 1m\"\n";
+    const Problems problems = problems_of(small(parts, wires));
+    INFO(all(problems));
+    CHECK(count(problems, Severity::error) == 0);
+    CHECK(count(problems, Severity::warning) == 0);
+}
+
+TEST_CASE("parts without wires, splices with one, fuses without a feed") {
+    const std::string parts = "F1 = \"fuse 10A mini\"\nF2 = \"fuse 10A mini, feed 30\"\nM1 = \"motor 5A @13.5V\"\nL1 = \"lamp 5W\"\n"
+                              "SP1 = \"splice\"\nC1 = \"connector\"\nS1 = \"switch C: off on=1\"\n";
+    const std::string wires = "1 = \"F1.2 > SP1 1mm2 RD 1m\"\n";
+    const Problems problems = problems_of(small(parts, wires));
+    check_problem(problems, Severity::error, "F1.1 has neither a wire nor a feed", "F1");
+    check_problem(problems, Severity::error, "no wire reaches F2", "F2");
+    check_problem(problems, Severity::error, "no wire reaches M1", "M1");
+    check_problem(problems, Severity::warning, "no wire reaches L1", "L1");
+    check_problem(problems, Severity::warning, "no wire reaches C1", "C1");
+    check_problem(problems, Severity::warning, "no wire reaches G1", "G1");
+    check_problem(problems, Severity::warning, "only one wire reaches splice SP1", "SP1");
+    CHECK_FALSE(find(problems, "M1 has no way"));  // told once
+}
+
+TEST_CASE("a key without 15 cannot drive feed 15") {
+    const std::string parts = "S9 = \"key: off acc=75 on=75\"\nF1 = \"fuse 10A mini, feed 15\"\nL1 = \"lamp 5W\"\n";
+    const std::string wires = "1 = \"F1.2 > L1.1 1mm2 RD 1m\"\n2 = \"L1.2 > G1 1mm2 BK 1m\"\n3 = \"B1+ > S9.30 1mm2 RD 1m\"\n";
+    check_problem(problems_of(small(parts, wires)), Severity::error, "no position of S9 closes contact 15", "S9");
+}
+
+TEST_CASE("guessed lengths are one note, a fuse fed twice is one") {
+    const std::string parts = "F1 = \"fuse 10A mini, feed 30\"\nL1 = \"lamp 5W\"\n";
+    const std::string wires = "1 = \"F1.2 > L1.1 1mm2 RD ~1.4m\"\n2 = \"L1.2 > G1 1mm2 BK\"\n3 = \"B1+ > F1.1 1mm2 RD 1m\"\n";
+    const Problems problems = problems_of(small(parts, wires));
+    check_problem(problems, Severity::note, "guessed values: 1 length and 2 length", "F1.2 > L1.1");
+    check_problem(problems, Severity::note, "F1 has 'feed 30' and wire 3", "F1");
+}

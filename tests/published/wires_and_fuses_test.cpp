@@ -1,0 +1,166 @@
+// Published figures of wires and fuses. Each source stands beside its check.
+#include <cmath>
+
+#include "netlists/tables/fuses.hpp"
+#include "netlists/tables/wires.hpp"
+#include "tests/support/catch.hpp"
+
+using namespace voltfall;
+
+namespace {
+
+struct Row {
+    double size;
+    double value;
+};
+
+/// Circular mils of an area; one is the area of a circle of 0.001 inch.
+double circular_mils(double mm2) {
+    return mm2 / (std::acos(-1.0) / 4 * 0.0254 * 0.0254);
+}
+
+void check_between(std::optional<double> seconds, double earliest, double latest) {
+    REQUIRE(seconds);
+    CHECK(*seconds >= earliest);
+    CHECK(*seconds <= latest);
+}
+
+}  // namespace
+
+TEST_CASE("round AWG wire has the published diameter and ohms (E1, AWG rows)") {
+    // ASTM B258-02 formula (liquisearch.com/american_wire_gauge/formula) and IACS copper 1.7241e-8 ohm.m.
+    CHECK(awg_diameter_mm(18) == Approx(1.0237).epsilon(1e-4));
+    CHECK(awg_diameter_mm(14) == Approx(1.6277).epsilon(1e-4));
+    CHECK(awg_diameter_mm(-3) == Approx(11.684).epsilon(1e-4));
+    const auto round_ohms = [](double gauge) {
+        const double d = awg_diameter_mm(gauge);
+        return copper_ohm_per_metre(std::acos(-1.0) / 4 * d * d) * 1000;
+    };
+    CHECK(round_ohms(18) == Approx(20.95).epsilon(0.001));  // E1a
+    CHECK(round_ohms(14) == Approx(8.285).epsilon(0.001));  // E1b
+    // daycounter.com/Calculators/AWG.phtml, mohm/m, printed to three figures: 0.5 %.
+    for (const Row& row : {Row{22, 53.0}, Row{20, 33.3}, Row{18, 21.0}, Row{16, 13.2}, Row{14, 8.29}, Row{12, 5.21},
+                           Row{10, 3.28}, Row{8, 2.06}, Row{6, 1.30}, Row{4, 0.815}, Row{2, 0.513}}) {
+        INFO("AWG " << row.size);
+        CHECK(round_ohms(row.size) == Approx(row.value).epsilon(0.005));
+    }
+}
+
+TEST_CASE("copper at 70 C has the published ohms (E2)") {
+    // parashieldcables.com/?p=3028: 7.41 and 12.1 ohm/km at 20 °C become 8.87 and 14.5 at 70 °C.
+    CHECK(7.41 * copper_temperature_factor(70) == Approx(8.87).epsilon(0.002));
+    CHECK(12.1 * copper_temperature_factor(70) == Approx(14.5).epsilon(0.002));
+    CHECK(copper_temperature_factor(20) == 1);
+}
+
+TEST_CASE("metric wire has the largest ohms that ISO 6722-1 allows") {
+    // github.com/chunkaiw3874/Nizing-Website, Nizing/en/flryb.aspx and flr13ya.aspx, mohm/m at 20 °C.
+    for (const Row& row : {Row{0.35, 54.4}, Row{0.5, 37.1}, Row{0.75, 24.7}, Row{1, 18.5}, Row{1.5, 12.7}, Row{2, 9.42},
+                           Row{2.5, 7.6}, Row{3, 6.15}, Row{4, 4.71}, Row{6, 3.14}, Row{10, 1.82}, Row{16, 1.16}}) {
+        INFO(row.size << " mm2");
+        CHECK(wire_ohm_per_metre(WireStandard::metric, row.size) * 1000 == Approx(row.value).epsilon(1e-12));
+        // The standard's limit lies 5 to 11 % above rho / S of the nominal size (computed from the two).
+        const double over = wire_ohm_per_metre(WireStandard::metric, row.size) / copper_ohm_per_metre(row.size);
+        CHECK(over > 1.05);
+        CHECK(over < 1.11);
+    }
+}
+
+TEST_CASE("four metres of 2.5 mm2 drop 0.608 V at 20 A, 0.751 V when hot (E13)") {
+    // Computed from the ISO 6722-1 row and 0.00393 per kelvin (Industrial Power Engineering Handbook p.970).
+    const double cold = 4 * wire_ohm_per_metre(WireStandard::metric, 2.5) * 20;
+    CHECK(cold == Approx(0.608).epsilon(0.005));
+    CHECK(cold * copper_temperature_factor(80) == Approx(0.751).epsilon(0.005));
+}
+
+TEST_CASE("gauge sizes take the stranded SAE areas") {
+    // delzer.com/powerproducts/ANC_CAT_003/70, circular mils; genuinedealz.com/voltage-drop-calculator.
+    for (const Row& row : {Row{18, 1537}, Row{16, 2336}, Row{14, 3702}, Row{12, 5833}, Row{10, 9343}, Row{8, 14810},
+                           Row{6, 24538}, Row{4, 37360}}) {
+        INFO("AWG " << row.size);
+        CHECK(circular_mils(wire_area_mm2(WireStandard::awg, row.size)) == Approx(row.value).epsilon(1e-9));
+    }
+    // The same areas with IACS copper, computed; three figures.
+    for (const Row& row : {Row{18, 22.1}, Row{16, 14.6}, Row{14, 9.19}, Row{12, 5.83}, Row{10, 3.64}, Row{8, 2.30},
+                           Row{6, 1.39}, Row{4, 0.911}}) {
+        INFO("AWG " << row.size);
+        CHECK(wire_ohm_per_metre(WireStandard::awg, row.size) * 1000 == Approx(row.value).epsilon(0.005));
+    }
+}
+
+TEST_CASE("wire carries what 33 CFR 183.425 table E allows at 30 C (W20)") {
+    // jamestowndistributors.com docId=84: 105 °C insulation, up to two conductors, outside engine spaces.
+    const auto area = [](double gauge) {
+        const double d = awg_diameter_mm(gauge);
+        return std::acos(-1.0) / 4 * d * d;
+    };
+    for (const Row& row : {Row{18, 20}, Row{16, 25}, Row{14, 35}, Row{12, 45}, Row{10, 60}, Row{8, 80}, Row{6, 120},
+                           Row{4, 160}, Row{2, 210}}) {
+        INFO("AWG " << row.size);
+        CHECK(wire_ampacity(area(row.size)) == Approx(row.value).epsilon(1e-9));
+    }
+    // Between two rows the figure lies between theirs, on the straight line of the logarithms.
+    CHECK(wire_ampacity(std::sqrt(area(14) * area(12))) == Approx(std::sqrt(35.0 * 45.0)).epsilon(1e-9));
+    CHECK(wire_ampacity(0.35) < 20);
+    CHECK(wire_ampacity(50) > 210);
+}
+
+TEST_CASE("a mini fuse has its published drop and melting I2t (E6, F20-F29)") {
+    // Littelfuse 297 series (MINI 32 V) data sheet, second hand: millivolts at the rating, ampere squared seconds.
+    struct Mini {
+        double rating, millivolts, i2t;
+    };
+    for (const Mini& row :
+         {Mini{2, 171, 9}, Mini{3, 153, 20}, Mini{4, 121, 31}, Mini{5, 129, 37}, Mini{7.5, 135, 82}, Mini{10, 108, 122},
+          Mini{15, 98, 308}, Mini{20, 96, 442}, Mini{25, 86, 622}, Mini{30, 87, 1230}}) {
+        INFO(row.rating << " A");
+        CHECK(fuse_ohms(FuseType::mini, row.rating) * row.rating * 1000 == Approx(row.millivolts).epsilon(0.01));
+        // At 6 x rating and far above, I2t is what the sheet gives (the fast limit of the one-pole form).
+        const double amps = 1000 * row.rating;
+        CHECK(*fuse_opening_seconds(FuseType::mini, row.rating, amps) * amps * amps == Approx(row.i2t).epsilon(0.01));
+    }
+    // E6: 10 A carries 1.08 W at its rating; 110.5 A melts it in 10 ms, +-15 % from part to part.
+    CHECK(fuse_ohms(FuseType::mini, 10) * 100 == Approx(1.08).epsilon(0.01));
+    CHECK(*fuse_opening_seconds(FuseType::mini, 10, 110.5) == Approx(0.010).epsilon(0.15));
+}
+
+TEST_CASE("mini fuses open inside their published times (F1, F2, F5)") {
+    for (const double rating : {2.0, 3.0, 4.0, 5.0, 7.5, 10.0, 15.0, 20.0, 25.0, 30.0}) {
+        INFO(rating << " A");
+        // F1: 110 % holds for 100 h (Littelfuse 297 series, second hand); the one-pole form never opens there.
+        CHECK_FALSE(fuse_opening_seconds(FuseType::mini, rating, 1.10 * rating));
+        // F5b: 120 % must not open (shinem.jp/html/page114.html).
+        CHECK_FALSE(fuse_opening_seconds(FuseType::mini, rating, 1.20 * rating));
+        // F2: 135 % 0.75 s to 600 s (297 series), 1800 s in older blade texts (F4: shinem.jp; F6: noiasca page).
+        check_between(fuse_opening_seconds(FuseType::mini, rating, 1.35 * rating), 0.75, 1800);
+        // F5: 200 % 0.15 s to 5 s (shinem.jp/html/page114.html); F3 the same for a 58 V 30 A part.
+        check_between(fuse_opening_seconds(FuseType::mini, rating, 2.0 * rating), 0.15, 5);
+    }
+}
+
+TEST_CASE("maxi fuses open inside DIN 72581-3 form E (F7-F10, E7)") {
+    // noiasca.rothschopf.net/deutsch/dkabel_sicherung.htm: 20 to 80 A.
+    for (const double rating : {20.0, 30.0, 40.0, 50.0, 60.0, 70.0, 80.0}) {
+        INFO(rating << " A");
+        CHECK_FALSE(fuse_opening_seconds(FuseType::maxi, rating, rating));
+        check_between(fuse_opening_seconds(FuseType::maxi, rating, 1.35 * rating), 60, 1800);
+        check_between(fuse_opening_seconds(FuseType::maxi, rating, 2.0 * rating), 2, 60);
+        check_between(fuse_opening_seconds(FuseType::maxi, rating, 3.5 * rating), 0.2, 7);
+        // Largest drop: 125 mV for 20 A, 100 mV above (same page).
+        CHECK(fuse_ohms(FuseType::maxi, rating) * rating <= (rating == 20 ? 0.125 : 0.1) * (1 + 1e-12));
+    }
+}
+
+TEST_CASE("the one-pole form gives its worked times (fuse example E12)") {
+    // Computed from t = tau ln(I^2 / (I^2 - Imin^2)) with Imin 1.2 x rating and tau 1.22 s; all below the overload
+    // times 1800, 5, 0.5 and 0.1 s that a 25 A relay contact bears (xonelec.com, V23074).
+    const Row worked[] = {{1.35, 1.905}, {2, 0.5445}, {3.5, 0.1526}, {6, 0.0498}};
+    const double bears[] = {1800, 5, 0.5, 0.1};
+    for (int i = 0; i < 4; ++i) {
+        const auto seconds = fuse_opening_seconds(FuseType::regular, 25, 25 * worked[i].size);
+        REQUIRE(seconds);
+        CHECK(*seconds == Approx(worked[i].value).epsilon(0.001));
+        CHECK(*seconds < bears[i]);
+    }
+    CHECK_FALSE(fuse_opening_seconds(FuseType::regular, 25, 25 * 1.1));
+}

@@ -1,0 +1,73 @@
+// Every fault of one circuit as readings: what a probe would show at each point in each state, with each fault.
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "engine/solve/settled.hpp"
+#include "netlists/circuit/circuit.hpp"
+
+namespace voltfall {
+
+/// What is seen in one state: volts by probe point (a floating point shows 0), and which fuses stand open.
+struct StateView {
+    bool solved{false};
+    std::vector<double> volts;
+    std::vector<bool> fuse_open;
+};
+
+/// A fault of some size, seen in each state.
+struct FaultView {
+    std::size_t mode{};  ///< index in the circuit's catalogue; `healthy_mode` for no fault
+    std::vector<StateView> states;
+};
+
+inline constexpr std::size_t healthy_mode = static_cast<std::size_t>(-1);
+
+/// The faults of a circuit and their views. Volts are of the end of each case, when nothing opens any more.
+class FaultBench {
+public:
+    explicit FaultBench(std::shared_ptr<const Circuit> circuit);
+
+    const Circuit& circuit() const { return *circuit_; }
+    const std::vector<State>& states() const { return states_; }
+    const std::vector<std::string>& state_phrases() const { return phrases_; }
+    const std::vector<JointId>& points() const { return points_; }
+    const std::vector<PartId>& fuses() const { return fuses_; }
+    const FaultView& healthy() const { return healthy_; }
+    /// Every mode of the catalogue at five sizes.
+    const std::vector<FaultView>& rivals() const { return rivals_; }
+
+    /// The fault as a phrase names it: usual size, middle of the wire.
+    Fault usual_fault(std::size_t mode) const;
+    /// A fault seen in some states, one after the other: a fuse that opens in any of them stays open in all.
+    std::vector<StateView> view(std::span<const Fault> faults, std::span<const std::size_t> states) const;
+
+private:
+    StateView view_one(std::span<const Fault> faults, std::size_t state, std::vector<PartId>& opened) const;
+    FaultView view_each(std::size_t mode, std::span<const Fault> faults) const;
+
+    std::shared_ptr<const Circuit> circuit_;
+    std::vector<State> states_;
+    std::vector<std::string> phrases_;
+    std::vector<JointId> points_;
+    std::vector<PartId> fuses_;
+    FaultView healthy_;
+    std::vector<FaultView> rivals_;
+};
+
+/// Six points, the same in two states, that tell a fault from healthy and from its rivals best.
+struct Choice {
+    std::vector<std::size_t> states;
+    std::vector<std::size_t> points;
+};
+Choice choose_readings(const FaultBench& bench, const FaultView& fault);
+
+/// Readings closer than this are the same to a meter: 0.8 % and 3 digits of 10 mV (reference fuses_and_wires M2, E17).
+double meter_tolerance(double volts);
+
+/// Does any point or fuse in any state look other than healthy?
+bool shows_anything(const FaultBench& bench, const FaultView& fault);
+
+}  // namespace voltfall

@@ -1,0 +1,211 @@
+// The round trip: every fault of the catalogue is laid into a scenario's circuit, measured at six points in two states
+// at the solver's numbers, and matching must find it again.
+#include <algorithm>
+#include <set>
+#include <sstream>
+
+#include <fmt/format.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include "engine/diagnosis/match.hpp"
+#include "netlists/files/job_file.hpp"
+#include "netlists/text/suggest.hpp"
+#include "tests/scenarios/fault_bench.hpp"
+#include "tests/support/catch.hpp"
+
+using namespace voltfall;
+
+namespace {
+
+constexpr int processes = 2;
+
+/// How one fault came back.
+struct Outcome {
+    std::string fault;
+    std::size_t group{};  ///< the leader and what no probe can tell from it
+    std::string failure;  ///< empty when found
+};
+
+std::string fuse_reading(const FaultBench& bench, std::size_t fuse, bool open) {
+    return fmt::format("fuse {} {}", bench.circuit().part(bench.fuses()[fuse]).name, open ? "blown" : "good");
+}
+
+/// The readings of a choice, as a person would type them, to the millivolt.
+std::vector<std::string> readings_of(const FaultBench& bench, const Choice& choice,
+                                     const std::vector<StateView>& views) {
+    std::vector<std::string> readings;
+    for (std::size_t at = 0; at < choice.states.size(); ++at) {
+        for (const std::size_t point : choice.points) {
+            readings.push_back(fmt::format("{}  {} to B1-  {}V", bench.state_phrases()[choice.states[at]],
+                                           bench.circuit().joint(bench.points()[point]).name,
+                                           write_fixed(views[at].volts[point], 3)));
+        }
+    }
+    for (std::size_t fuse = 0; fuse < bench.fuses().size(); ++fuse) {
+        readings.push_back(fuse_reading(bench, fuse, views.back().fuse_open[fuse]));
+    }
+    return readings;
+}
+
+bool names_place(const std::vector<std::string>& phrases, const Circuit& circuit, const std::string& place) {
+    return std::any_of(phrases.begin(), phrases.end(), [&](const std::string& phrase) {
+        return std::any_of(circuit.modes.begin(), circuit.modes.end(), [&](const ModePtr& mode) {
+            return same_word(mode->place, place) && same_word(mode->phrase(), phrase);
+        });
+    });
+}
+
+/// Empty when the answer finds the fault, else what it said.
+std::string failure_of(const FaultBench& bench, const FaultView& seen, const MatchAnswer& answer) {
+    if (answer.candidates.empty()) {
+        return "no candidate";
+    }
+    const std::string& place = bench.circuit().modes[seen.mode]->place;
+    const Candidate& leader = answer.candidates.front();
+    if (same_word(leader.place, place) || names_place(leader.same_as, bench.circuit(), place)) {
+        return {};
+    }
+    if (leader.fault == "nothing" && !shows_anything(bench, seen)) {
+        return {};
+    }
+    const auto own = std::find_if(answer.candidates.begin(), answer.candidates.end(),
+                                  [&](const Candidate& candidate) { return same_word(candidate.place, place); });
+    const std::string rank =
+        own == answer.candidates.end()
+            ? "absent"
+            : fmt::format("rank {} with {:.3f}", own - answer.candidates.begin() + 1, own->probability);
+    return fmt::format("{} leads with {:.3f}, the place is {}", leader.fault, leader.probability, rank);
+}
+
+Outcome round_trip(const FaultBench& bench, const Job& bare, std::size_t mode) {
+    const Fault fault = bench.usual_fault(mode);
+    Outcome outcome{fault.mode->phrase(), 1, {}};
+    std::vector<std::size_t> all(bench.states().size());
+    for (std::size_t at = 0; at < all.size(); ++at) {
+        all[at] = at;
+    }
+    const FaultView seen{mode, bench.view(std::span(&fault, 1), all)};
+    const Choice choice = choose_readings(bench, seen);
+    Job job = bare;
+    Problems problems;
+    std::string typed;
+    for (const std::string& reading : readings_of(bench, choice, bench.view(std::span(&fault, 1), choice.states))) {
+        add_reading(job, bench.circuit(), TypedText::argument("reading", reading), problems);
+        typed += "\n      " + reading;
+    }
+    if (problems.has_errors()) {
+        outcome.failure = "reading not understood: " + problems.list().front().message;
+        return outcome;
+    }
+    MatchOptions options;
+    options.workers = 1;
+    options.keep = bench.circuit().modes.size() + 1;
+    const MatchAnswer answer = match(bench.circuit(), job, options);
+    outcome.failure = failure_of(bench, seen, answer);
+    if (!outcome.failure.empty()) {
+        outcome.failure += typed;
+    }
+    if (!answer.candidates.empty()) {
+        outcome.group = 1 + answer.candidates.front().same_as.size();
+    }
+    return outcome;
+}
+
+/// One line of text for each outcome, so that a child can hand its share over.
+std::string packed(const Outcome& outcome) {
+    std::string failure = outcome.failure;
+    std::replace(failure.begin(), failure.end(), '\n', '\v');
+    return fmt::format("{}\t{}\t{}\n", outcome.fault, outcome.group, failure);
+}
+
+Outcome unpacked(const std::string& line) {
+    const auto first = line.find('\t');
+    const auto second = line.find('\t', first + 1);
+    Outcome outcome{line.substr(0, first), std::stoul(line.substr(first + 1, second - first - 1)),
+                    line.substr(second + 1)};
+    std::replace(outcome.failure.begin(), outcome.failure.end(), '\v', '\n');
+    return outcome;
+}
+
+/// Runs every fault, each process a share of them.
+std::vector<Outcome> round_trips(const FaultBench& bench, const Job& bare, const std::vector<std::size_t>& modes) {
+    std::vector<std::pair<pid_t, int>> children;
+    for (int share = 0; share < processes; ++share) {
+        int ends[2];
+        REQUIRE(pipe(ends) == 0);
+        const pid_t child = fork();
+        REQUIRE(child >= 0);
+        if (child == 0) {
+            close(ends[0]);
+            for (std::size_t at = static_cast<std::size_t>(share); at < modes.size(); at += processes) {
+                const std::string line = packed(round_trip(bench, bare, modes[at]));
+                if (write(ends[1], line.data(), line.size()) < 0) {
+                    _exit(1);
+                }
+            }
+            _exit(0);
+        }
+        close(ends[1]);
+        children.emplace_back(child, ends[0]);
+    }
+    std::vector<Outcome> outcomes;
+    for (const auto& [child, end] : children) {
+        std::string text;
+        char block[4096];
+        for (ssize_t got = 0; (got = read(end, block, sizeof block)) > 0;) {
+            text.append(block, static_cast<std::size_t>(got));
+        }
+        close(end);
+        int status = 0;
+        waitpid(child, &status, 0);
+        CHECK(status == 0);
+        std::istringstream lines(text);
+        for (std::string line; std::getline(lines, line);) {
+            outcomes.push_back(unpacked(line));
+        }
+    }
+    return outcomes;
+}
+
+void check_round_trip(const std::string& file) {
+    const JobReading reading = read_job_file(PROJECT_DIR "/scenarios/bookmobile/" + file);
+    REQUIRE(reading.job);
+    const FaultBench bench(reading.circuit);
+    std::vector<std::size_t> modes;
+    for (std::size_t at = 0; at < reading.circuit->modes.size(); ++at) {
+        if (reading.circuit->modes[at]->catalogued) {
+            modes.push_back(at);
+        }
+    }
+    const std::vector<Outcome> outcomes = round_trips(bench, *reading.job, modes);
+    CHECK(outcomes.size() == modes.size());
+    std::vector<std::size_t> groups;
+    std::size_t found = 0;
+    for (const Outcome& outcome : outcomes) {
+        groups.push_back(outcome.group);
+        found += outcome.failure.empty() ? 1 : 0;
+        INFO(outcome.fault << ": " << outcome.failure);
+        CHECK(outcome.failure.empty());
+    }
+    REQUIRE_FALSE(groups.empty());
+    std::sort(groups.begin(), groups.end());
+    const std::size_t median = groups[groups.size() / 2];
+    fmt::print("{}: {} of {} faults found again; groups that no probe can split: median {}, largest {}\n", file, found,
+               outcomes.size(), median, groups.back());
+    CHECK(median <= 3);
+}
+
+}  // namespace
+
+TEST_CASE("every fault of the cab blower is found again from six points and two states") {
+    check_round_trip("cab-blower.toml");
+}
+
+TEST_CASE("every fault of the rear blower is found again from six points and two states") {
+    check_round_trip("rear-blower.toml");
+}
+
+TEST_CASE("every fault of the compressor clutch is found again from six points and two states") {
+    check_round_trip("clutch.toml");
+}

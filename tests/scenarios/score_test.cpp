@@ -1,0 +1,93 @@
+// The scoring program on folders made for the purpose: it ranks what can be ranked and says what it left out.
+#include <filesystem>
+#include <fstream>
+
+#include <fmt/format.h>
+#include <unistd.h>
+#include <nlohmann/json.hpp>
+
+#include "tests/support/catch.hpp"
+#include "tests/tools/csv_table.hpp"
+#include "tests/tools/process.hpp"
+
+using namespace voltfall;
+using nlohmann::json;
+namespace fs = std::filesystem;
+
+namespace {
+
+const std::string header =
+    "id,circuit,expected_places,expected_part,certainty,cause_kind,readings,evidence,not_separable,notes\n";
+
+const std::string job =
+    "format = 1\ncircuit = \"cab-blower.toml\"\nconcern = \"only high works\"\n\n[readings]\n"
+    "1 = \"lo,m1,m2  blower dead\"\n2 = \"hi  blower normal\"\n";
+
+/// A folder with the cab blower, gone afterwards.
+class Folder {
+public:
+    Folder() : path_(fs::temp_directory_path() / fmt::format("voltfall-score-{}", getpid())) {
+        fs::create_directories(path_);
+        fs::copy_file(PROJECT_DIR "/scenarios/bookmobile/cab-blower.toml", path_ / "cab-blower.toml");
+    }
+    ~Folder() {
+        std::error_code ignored;
+        fs::remove_all(path_, ignored);
+    }
+    Folder(const Folder&) = delete;
+    Folder& operator=(const Folder&) = delete;
+
+    void write(const std::string& name, const std::string& text) const {
+        std::ofstream(path_ / name, std::ios::binary) << text;
+    }
+    std::string path() const { return path_.string(); }
+
+private:
+    fs::path path_;
+};
+
+}  // namespace
+
+TEST_CASE("a table of values keeps commas, quotes and line ends inside quotes") {
+    const auto rows = cut_csv("\xEF\xBB\xBFid,notes\r\n\nA,\"one, \"\"two\"\"\nthree\"\r\nB,\n");
+    REQUIRE(rows.size() == 3);
+    CHECK(rows[0].fields == std::vector<std::string>{"id", "notes"});
+    CHECK(rows[1].fields == std::vector<std::string>{"A", "one, \"two\"\nthree"});
+    CHECK(rows[1].line == 3);
+    CHECK(rows[2].fields == std::vector<std::string>{"B", ""});
+}
+
+TEST_CASE("scoring survives bad rows, says which, and ranks the others") {
+    const Folder folder;
+    folder.write("good.job.toml", job);
+    folder.write("unexpected.job.toml", job);
+    folder.write("broken.job.toml", "format = 1\ncircuit = \"not-there.toml\"\n");
+    folder.write("expect.csv", header + "good,cab-blower.toml,M1|R1 limiter open,R1,confirmed,,2,narrows to a few,,\n" +
+                                   "broken,not-there.toml,R1,R1,confirmed,,0,hardly at all,,\n" +
+                                   "missing,cab-blower.toml,R1,R1,confirmed,,0,hardly at all,,\n" +
+                                   "good,cab-blower.toml,R1 coil 9-8 open,R1,confirmed,,2,pins it down,,\n" +
+                                   "short\n");
+    const ProcessResult result = run_process({SCORE_BINARY, "--json", folder.path()});
+    INFO(result.out << result.err);
+    REQUIRE(result.status == 0);
+    const json answer = json::parse(result.out);
+    REQUIRE(answer.at("cases").size() == 1);
+    CHECK(answer["cases"][0].at("id") == "good");
+    CHECK(answer["cases"][0].at("rank").get<int>() >= 1);
+    CHECK(answer["cases"][0].at("rank").get<int>() <= 8);
+    CHECK(answer.at("scores").at(0).at("evidence") == "all");
+    CHECK(answer.at("skipped").size() == 5);
+    for (const char* thing : {"not-there.toml", "missing.job.toml", "unexpected.job.toml", "9-8", "expect.csv:6"}) {
+        INFO(thing);
+        CHECK(result.err.find(thing) != std::string::npos);
+    }
+}
+
+TEST_CASE("scoring a folder without expectations is refused by name") {
+    const Folder folder;
+    const ProcessResult result = run_process({SCORE_BINARY, folder.path()});
+    CHECK(result.status == 3);
+    CHECK(result.err.find("expect.csv") != std::string::npos);
+    CHECK(run_process({SCORE_BINARY}).status == 2);
+    CHECK(run_process({SCORE_BINARY, "--jsn"}).status == 2);
+}
