@@ -24,8 +24,8 @@ struct Arguments {
     Format format{Format::text};
     ColourChoice colour{ColourChoice::automatic};
     std::optional<int> top;
-    long long seed{1};             ///< of what is drawn by lot; the commands so far draw nothing
-    int workers{0};                ///< processes that solve; 0: one a core
+    long long seed{1};  ///< of what is drawn by lot; the commands so far draw nothing
+    int workers{0};     ///< processes that solve; 0: one a core
     bool quiet{false};
 };
 

@@ -66,9 +66,15 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     CheckAnswer answer;
     for (const std::string& file : arguments.files) answer.files.push_back(check_file(file, console.in));
     switch (arguments.format) {
-        case Format::text: console.out << check_text(answer, answer_style(arguments, console)); break;
-        case Format::json: console.out << check_json(answer); break;
-        case Format::plain: console.out << check_plain(answer); break;
+        case Format::text:
+            console.out << check_text(answer, answer_style(arguments, console));
+            break;
+        case Format::json:
+            console.out << check_json(answer);
+            break;
+        case Format::plain:
+            console.out << check_plain(answer);
+            break;
     }
     return answer.ok() ? ExitStatus::done : ExitStatus::file_errors;
 }

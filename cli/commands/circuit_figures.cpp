@@ -9,7 +9,9 @@ namespace voltfall {
 
 namespace {
 
-PartId id_of(std::size_t index) { return {static_cast<std::uint32_t>(index)}; }
+PartId id_of(std::size_t index) {
+    return {static_cast<std::uint32_t>(index)};
+}
 
 bool contains(const std::vector<PartId>& list, PartId part) {
     return std::find(list.begin(), list.end(), part) != list.end();

@@ -5,7 +5,7 @@
 namespace voltfall {
 
 std::span<const Command* const> commands() {
-    static const std::array<const Command*, 7> table = {&check_command, &show_command,  &whatif_command, &faults_command,
+    static const std::array<const Command*, 7> table = {&check_command, &show_command, &whatif_command, &faults_command,
                                                         &match_command, &next_command, &deck_command};
     return table;
 }

@@ -15,9 +15,9 @@ namespace voltfall {
 
 struct Command {
     std::string_view word;
-    std::string_view summary;      ///< one line: what it answers
-    std::string_view usage;        ///< "CIRCUIT [--fault F]..."
-    std::string_view examples;     ///< lines, first in its help
+    std::string_view summary;   ///< one line: what it answers
+    std::string_view usage;     ///< "CIRCUIT [--fault F]..."
+    std::string_view examples;  ///< lines, first in its help
     /// Declares its own options and files; the global ones are declared for every command.
     void (*declare)(CLI::App& app, Arguments& arguments);
     ExitStatus (*run)(const Arguments& arguments, Console& console);

@@ -20,9 +20,12 @@ constexpr double quiet_seconds = 1.0;
 
 Colour colour_of(ColourChoice choice, bool is_terminal, bool wanted) {
     switch (choice) {
-        case ColourChoice::always: return Colour::on;
-        case ColourChoice::never: return Colour::off;
-        case ColourChoice::automatic: return is_terminal && wanted ? Colour::on : Colour::off;
+        case ColourChoice::always:
+            return Colour::on;
+        case ColourChoice::never:
+            return Colour::off;
+        case ColourChoice::automatic:
+            return is_terminal && wanted ? Colour::on : Colour::off;
     }
     return Colour::off;
 }

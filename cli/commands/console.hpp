@@ -28,8 +28,8 @@ PageStyle message_style(const Arguments& arguments, const Console& console);
 /// One message to stderr: "voltfall: …", with an optional second line.
 void say(const Console& console, std::string_view message, std::string_view suggestion = {});
 
-/// Problems to stderr. Where there are errors all are shown; warnings alone are only counted (`check` shows them), and not
-/// even that with --quiet.
+/// Problems to stderr. Where there are errors all are shown; warnings alone are only counted (`check` shows them), and
+/// not even that with --quiet.
 void report_problems(const Arguments& arguments, const Console& console, const Problems& problems,
                      std::string_view file);
 

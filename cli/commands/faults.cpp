@@ -34,9 +34,15 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     }
     if (noticed_loads(circuit).empty()) answer.notes.push_back("no load that a driver notices: only fuses tell");
     switch (arguments.format) {
-        case Format::text: console.out << faults_text(answer, answer_style(arguments, console)); break;
-        case Format::json: console.out << faults_json(answer); break;
-        case Format::plain: console.out << faults_plain(answer); break;
+        case Format::text:
+            console.out << faults_text(answer, answer_style(arguments, console));
+            break;
+        case Format::json:
+            console.out << faults_json(answer);
+            break;
+        case Format::plain:
+            console.out << faults_plain(answer);
+            break;
     }
     return ExitStatus::done;
 }

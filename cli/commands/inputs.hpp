@@ -16,7 +16,7 @@ namespace voltfall {
 
 struct Input {
     std::shared_ptr<const Circuit> circuit;
-    Job job;                       ///< without readings when FILE is a circuit
+    Job job;  ///< without readings when FILE is a circuit
 };
 
 /// Reads FILE: a circuit, a job, or `-` for a circuit on stdin. Its problems go to stderr; nothing when it has errors.

@@ -138,8 +138,8 @@ tl::expected<void, SolveFailure> add_amps(std::vector<LimitFigure>& figures, con
 }  // namespace
 
 tl::expected<std::vector<LimitFigure>, SolveFailure> check_limits(const Circuit& circuit, const State& state,
-                                                                  std::span<const Fault> faults,
-                                                                  const Settled& healthy, const Settled& faulted) {
+                                                                  std::span<const Fault> faults, const Settled& healthy,
+                                                                  const Settled& faulted) {
     std::vector<LimitFigure> figures;
     for (const Limit& limit : circuit.limits) {
         switch (kind_of(limit)) {
@@ -147,9 +147,14 @@ tl::expected<std::vector<LimitFigure>, SolveFailure> check_limits(const Circuit&
                 if (const auto added = add_amps(figures, circuit, limit, state, faults); !added)
                     return tl::unexpected(added.error());
                 break;
-            case LimitKind::feed: add_feeds(figures, limit, healthy, faulted); break;
-            case LimitKind::ground: add_grounds(figures, limit, healthy, faulted); break;
-            case LimitKind::other: break;
+            case LimitKind::feed:
+                add_feeds(figures, limit, healthy, faulted);
+                break;
+            case LimitKind::ground:
+                add_grounds(figures, limit, healthy, faulted);
+                break;
+            case LimitKind::other:
+                break;
         }
     }
     return figures;

@@ -20,11 +20,26 @@ void declare(CLI::App& app, Arguments& arguments) {
     declare_reads(app, arguments);
 }
 
+/// Minutes to the thing to repair: its own, else those of the part it belongs to ("C101.4" is reached with C101), for a
+/// wire those of its nearer end.
+Circuit::Reach reach_of_repair(const Circuit& circuit, const std::string& repair) {
+    std::vector<std::string> places = {repair, repair.substr(0, repair.find_first_of(".@"))};
+    if (const WireId wire = circuit.find_wire(repair); wire.valid())
+        for (const WireEnd* end : {&circuit.wire(wire).from, &circuit.wire(wire).to})
+            places.push_back(circuit.joint(end->joint).place);
+    Circuit::Reach best = circuit.reach_of(repair);
+    for (const std::string& place : places) {
+        const Circuit::Reach reach = circuit.reach_of(place);
+        if (reach.known && (!best.known || reach.minutes < best.minutes)) best = reach;
+    }
+    return best;
+}
+
 /// What a repair costs before the first screw is turned: reaching the place.
 void add_costs(MatchView& view, const Circuit& circuit) {
     for (const Candidate& candidate : view.answer.candidates) {
         if (candidate.repair.empty()) continue;
-        const Circuit::Reach reach = circuit.reach_of(candidate.repair);
+        const Circuit::Reach reach = reach_of_repair(circuit, candidate.repair);
         std::string text = shown_minutes(reach.minutes) + " there and back";
         if (!reach.known) text += " (guessed: no [reach] for it)";
         if (!reach.strip.empty()) text += ", by strip-down " + reach.strip;
@@ -52,9 +67,15 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     for (const std::string& read : arguments.reads) view.next += fmt::format(" --read \"{}\"", read);
     add_costs(view, *input->circuit);
     switch (arguments.format) {
-        case Format::text: console.out << match_text(view, answer_style(arguments, console)); break;
-        case Format::json: console.out << match_json(view); break;
-        case Format::plain: console.out << match_plain(view); break;
+        case Format::text:
+            console.out << match_text(view, answer_style(arguments, console));
+            break;
+        case Format::json:
+            console.out << match_json(view);
+            break;
+        case Format::plain:
+            console.out << match_plain(view);
+            break;
     }
     return none_leads(view.answer) ? ExitStatus::no : ExitStatus::done;
 }

@@ -29,9 +29,15 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     view.answer = next_tests(*input->circuit, input->job, options);
     view.next = fmt::format("voltfall match {} --read \"what you measured\"", arguments.files.front());
     switch (arguments.format) {
-        case Format::text: console.out << next_text(view, answer_style(arguments, console)); break;
-        case Format::json: console.out << next_json(view); break;
-        case Format::plain: console.out << next_plain(view); break;
+        case Format::text:
+            console.out << next_text(view, answer_style(arguments, console));
+            break;
+        case Format::json:
+            console.out << next_json(view);
+            break;
+        case Format::plain:
+            console.out << next_plain(view);
+            break;
     }
     return ExitStatus::done;
 }

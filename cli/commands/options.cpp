@@ -14,7 +14,7 @@ namespace {
 
 constexpr long long most_top = 100000;
 constexpr long long most_workers = 64;
-constexpr long long most_seed = 1LL << 53;   // what every reader of JSON keeps exactly
+constexpr long long most_seed = 1LL << 53;  // what every reader of JSON keeps exactly
 
 /// A value that looks like an option means that the value was forgotten.
 CLI::Validator a_value() {
@@ -60,9 +60,8 @@ CLI::Validator whole_number(long long low, long long high) {
 void declare_global_options(CLI::App& app, Arguments& arguments) {
     static const std::map<std::string, Format> formats = {
         {"text", Format::text}, {"json", Format::json}, {"plain", Format::plain}};
-    static const std::map<std::string, ColourChoice> colours = {{"auto", ColourChoice::automatic},
-                                                                {"always", ColourChoice::always},
-                                                                {"never", ColourChoice::never}};
+    static const std::map<std::string, ColourChoice> colours = {
+        {"auto", ColourChoice::automatic}, {"always", ColourChoice::always}, {"never", ColourChoice::never}};
     app.add_option_function<std::string>(
            "--format", [&arguments](const std::string& word) { arguments.format = formats.at(word); },
            "how to show the answer: text (default), json or plain")
@@ -115,7 +114,8 @@ void declare_states(CLI::App& app, Arguments& arguments, const std::string& what
 }
 
 void declare_reads(CLI::App& app, Arguments& arguments) {
-    declare_repeated(app, "--read", arguments.reads, "one more reading, \"hi M1.1 to B1- 10.3V\"; may be repeated", "R");
+    declare_repeated(app, "--read", arguments.reads, "one more reading, \"hi M1.1 to B1- 10.3V\"; may be repeated",
+                     "R");
 }
 
 }  // namespace voltfall

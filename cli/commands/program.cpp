@@ -115,7 +115,7 @@ ExitStatus run_command(const Command& command, std::vector<std::string> args, Co
     command.declare(app, arguments);
     declare_global_options(app, arguments);
     try {
-        std::reverse(args.begin(), args.end());   // the parser takes the last one first
+        std::reverse(args.begin(), args.end());  // the parser takes the last one first
         app.parse(args);
     } catch (const CLI::ParseError& error) {
         return usage(console, mistake_of(error, app, command));
@@ -161,7 +161,9 @@ ExitStatus dispatch(std::vector<std::string> args, Console& console) {
     return run_command(*command, std::move(args), console);
 }
 
-int number_of(ExitStatus status) { return static_cast<int>(status); }
+int number_of(ExitStatus status) {
+    return static_cast<int>(status);
+}
 
 int columns_of_environment() {
     const char* text = std::getenv("COLUMNS");

@@ -11,8 +11,8 @@ namespace voltfall {
 struct Terminal {
     bool out_is_terminal{false};
     bool err_is_terminal{false};
-    int columns{80};               ///< width of the page
-    bool wants_colour{true};       ///< false: NO_COLOR is set and not empty, or TERM is dumb
+    int columns{80};          ///< width of the page
+    bool wants_colour{true};  ///< false: NO_COLOR is set and not empty, or TERM is dumb
 
     /// Of this process: width from the terminal, else COLUMNS, else 80.
     static Terminal of_process();

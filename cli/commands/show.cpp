@@ -25,22 +25,26 @@ std::vector<ShownStep> shown_steps(const std::vector<WayStep>& steps) {
 std::vector<ShownWay> shown_ways(const Circuit& circuit, const std::vector<LoadWay>& ways) {
     std::vector<ShownWay> shown;
     for (const LoadWay& way : ways)
-        shown.push_back({circuit.part(way.load).name, way.complete, way.ohms, shown_steps(way.feed),
-                         shown_steps(way.back)});
+        shown.push_back(
+            {circuit.part(way.load).name, way.complete, way.ohms, shown_steps(way.feed), shown_steps(way.back)});
     return shown;
 }
 
 void add_feeds(ShowAnswer& answer, const Circuit& circuit) {
     const Feeds feeds = trace_feeds(circuit);
     for (const PositionFeeds& position : feeds.positions) {
-        ShownPosition shown{position.label, shown_ways(circuit, position.loads), shown_ways(circuit, position.coils),
-                            {}, position.relays_settled};
+        ShownPosition shown{position.label,
+                            shown_ways(circuit, position.loads),
+                            shown_ways(circuit, position.coils),
+                            {},
+                            position.relays_settled};
         for (const PartId relay : position.pulled) shown.pulled.push_back(circuit.part(relay).name);
         answer.positions.push_back(std::move(shown));
     }
     for (const LoadShares& load : feeds.loads) {
         ShownLoad shown{circuit.part(load.load).name, load.works_in, {}};
-        for (const SharedPlace& place : load.places) shown.places.push_back({place.place, place.positions, place.every});
+        for (const SharedPlace& place : load.places)
+            shown.places.push_back({place.place, place.positions, place.every});
         answer.loads.push_back(std::move(shown));
     }
     for (const JointId joint : feeds.floating_off)
@@ -84,9 +88,15 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     add_feeds(answer, circuit);
     add_values(answer, circuit);
     switch (arguments.format) {
-        case Format::text: console.out << show_text(answer, answer_style(arguments, console)); break;
-        case Format::json: console.out << show_json(answer); break;
-        case Format::plain: console.out << show_plain(answer); break;
+        case Format::text:
+            console.out << show_text(answer, answer_style(arguments, console));
+            break;
+        case Format::json:
+            console.out << show_json(answer);
+            break;
+        case Format::plain:
+            console.out << show_plain(answer);
+            break;
     }
     return ExitStatus::done;
 }

@@ -19,7 +19,7 @@ constexpr std::size_t sizes_of_a_mode = 5;
 constexpr std::size_t jobs_a_round = 240;
 
 /// Words cross from a worker as their place in this list.
-constexpr std::array<std::string_view, 8> seen_words = {"normal", "dead",     "slow",    "fast",
+constexpr std::array<std::string_view, 8> seen_words = {"normal", "dead",     "slow",     "fast",
                                                         "runs",   "standing", "chatters", "no solution"};
 constexpr std::string_view no_solution = "no solution";
 
@@ -29,7 +29,9 @@ double number_of_word(std::string_view word) {
     return static_cast<double>(at - seen_words.begin());
 }
 
-std::string word_of_number(double number) { return std::string(seen_words[static_cast<std::size_t>(number)]); }
+std::string word_of_number(double number) {
+    return std::string(seen_words[static_cast<std::size_t>(number)]);
+}
 
 /// One fault to be solved in all states.
 struct Case {
@@ -135,9 +137,8 @@ std::vector<double> sizes_tried(const SizeRange& range) {
     std::vector<double> sizes;
     for (std::size_t i = 0; i < sizes_of_a_mode; ++i) {
         const double share = static_cast<double>(i) / static_cast<double>(sizes_of_a_mode - 1);
-        const double size = range.logarithmic && range.low > 0
-                                ? range.low * std::pow(range.high / range.low, share)
-                                : range.low + (range.high - range.low) * share;
+        const double size = range.logarithmic && range.low > 0 ? range.low * std::pow(range.high / range.low, share)
+                                                               : range.low + (range.high - range.low) * share;
         sizes.push_back(range.logarithmic ? significant(size, 2) : significant(size, 3));
     }
     return sizes;

@@ -17,11 +17,13 @@ namespace {
 void declare(CLI::App& app, Arguments& arguments) {
     declare_file(app, arguments, "CIRCUIT", "a circuit, or a job that names one");
     declare_faults(app, arguments);
-    declare_states(app, arguments, "a state, \"hi\" or \"off, unplug C303\"; may be repeated; all positions by default");
+    declare_states(app, arguments,
+                   "a state, \"hi\" or \"off, unplug C303\"; may be repeated; all positions by default");
     declare_repeated(app, "--points", arguments.points, "points and wires to show, \"M1.1,C101.4,542\"", "P,..");
 }
 
-/// Joints and wires of --points; a name of both means the joint. Nothing, and the problems on stderr, when one is unknown.
+/// Joints and wires of --points; a name of both means the joint. Nothing, and the problems on stderr, when one is
+/// unknown.
 std::optional<PointChoice> typed_points(const Arguments& arguments, const Console& console, const Circuit& circuit) {
     PointChoice choice;
     Problems problems;
@@ -72,9 +74,15 @@ tl::expected<WhatifState, SolveFailure> solve_state(const Circuit& circuit, cons
 
 void write(const WhatifAnswer& answer, const Arguments& arguments, const Console& console) {
     switch (arguments.format) {
-        case Format::text: console.out << whatif_text(answer, answer_style(arguments, console)); return;
-        case Format::json: console.out << whatif_json(answer); return;
-        case Format::plain: console.out << whatif_plain(answer); return;
+        case Format::text:
+            console.out << whatif_text(answer, answer_style(arguments, console));
+            return;
+        case Format::json:
+            console.out << whatif_json(answer);
+            return;
+        case Format::plain:
+            console.out << whatif_plain(answer);
+            return;
     }
 }
 
@@ -87,8 +95,8 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     const auto choice = typed_points(arguments, console, circuit);
     if (!faults || !states || !choice) return ExitStatus::usage;
 
-    WhatifAnswer answer{circuit.name, fault_phrases(circuit, *faults), names_of(circuit, *choice), {},
-                        limits_not_checked(circuit)};
+    WhatifAnswer answer{
+        circuit.name, fault_phrases(circuit, *faults), names_of(circuit, *choice), {}, limits_not_checked(circuit)};
     for (const State& state : *states) {
         auto solved = solve_state(circuit, state, *faults, *choice);
         if (!solved) return cannot_compute(console, solved.error(), answer.faults, state.label);

@@ -16,12 +16,9 @@ namespace voltfall {
 namespace {
 
 Json problem_json(const Problem& problem) {
-    return {{"file", problem.place.file},
-            {"line", problem.place.line},
-            {"column", problem.place.column},
-            {"severity", severity_name(problem.severity)},
-            {"message", problem.message},
-            {"suggestion", json_text_or_null(problem.suggestion)}};
+    return {{"file", problem.place.file},     {"line", problem.place.line},
+            {"column", problem.place.column}, {"severity", severity_name(problem.severity)},
+            {"message", problem.message},     {"suggestion", json_text_or_null(problem.suggestion)}};
 }
 
 void add_outcome(Json& object, bool ok, const std::vector<Problem>& problems,
@@ -46,7 +43,9 @@ std::string count_field(const std::optional<CircuitCounts>& counts, std::size_t 
 
 }  // namespace
 
-bool CheckedFile::ok() const { return count_of(problems, Severity::error) == 0; }
+bool CheckedFile::ok() const {
+    return count_of(problems, Severity::error) == 0;
+}
 
 bool CheckAnswer::ok() const {
     return std::all_of(files.begin(), files.end(), [](const CheckedFile& file) { return file.ok(); });
@@ -112,11 +111,10 @@ std::string check_plain(const CheckAnswer& answer) {
                         fmt::format("{}", problem.place.column), std::string(severity_name(problem.severity)),
                         problem.message, problem.suggestion});
     for (const CheckedFile& file : answer.files)
-        records.record({"file", file.file, PlainRecords::yes_no(file.ok()), fmt::format("{}", file.problems.size()),
-                        count_field(file.counts, &CircuitCounts::parts),
-                        count_field(file.counts, &CircuitCounts::wires),
-                        count_field(file.counts, &CircuitCounts::nodes),
-                        count_field(file.counts, &CircuitCounts::branches)});
+        records.record(
+            {"file", file.file, PlainRecords::yes_no(file.ok()), fmt::format("{}", file.problems.size()),
+             count_field(file.counts, &CircuitCounts::parts), count_field(file.counts, &CircuitCounts::wires),
+             count_field(file.counts, &CircuitCounts::nodes), count_field(file.counts, &CircuitCounts::branches)});
     return records.text();
 }
 

@@ -21,8 +21,8 @@ struct CircuitCounts {
 struct CheckedFile {
     std::string file;
     std::vector<Problem> problems;
-    std::optional<CircuitCounts> counts;   ///< nothing when the circuit could not be built
-    std::string circuit_file;              ///< the circuit counted; the file itself unless it is a job
+    std::optional<CircuitCounts> counts;  ///< nothing when the circuit could not be built
+    std::string circuit_file;             ///< the circuit counted; the file itself unless it is a job
 
     bool ok() const;
 };

@@ -18,16 +18,15 @@ Json seen_json(const Symptom& symptom) {
 }
 
 /// "lo, m1, m2: dead" for states that share a word, in the order of the states.
-void write_symptom(TextPage& page, const Symptom& symptom, const Symptom& healthy) {
-    std::vector<std::pair<std::string, std::string>> words;   // what is seen -> states
+void write_symptom(TextPage& page, const Symptom& symptom, const Symptom& healthy, std::size_t faults) {
+    std::vector<std::pair<std::string, std::string>> words;  // what is seen -> states
     for (std::size_t i = 0; i < symptom.seen.size(); ++i) {
         const auto& [state, word] = symptom.seen[i];
         if (i < healthy.seen.size() && healthy.seen[i].second == word) continue;
-        const std::string shown = word;
         auto known = words.begin();
-        while (known != words.end() && known->first != shown) ++known;
+        while (known != words.end() && known->first != word) ++known;
         if (known == words.end())
-            words.emplace_back(shown, state);
+            words.emplace_back(word, state);
         else
             known->second += ", " + state;
     }
@@ -35,7 +34,7 @@ void write_symptom(TextPage& page, const Symptom& symptom, const Symptom& health
     for (const auto& [word, states] : words) text += (text.empty() ? "" : "; ") + states + ": " + word;
     if (text.empty()) text = "nothing a driver notices";
     if (!symptom.fuses.empty()) text += "; opens " + name_list(symptom.fuses, symptom.fuses.size());
-    page.heading(text);
+    page.heading(fmt::format("{} ({})", text, counted(faults, "fault")));
 }
 
 /// The sizes of one mode within a group, as a person says them: "C101.4 resistance 0.5 ohm or more".
@@ -70,8 +69,8 @@ std::string faults_text(const FaultsAnswer& answer, PageStyle style) {
     page.paragraph("sizes: five from the least to the largest of each fault", 0, 2, Tone::quiet);
     for (const SymptomGroup& group : answer.groups) {
         page.gap();
-        write_symptom(page, group.symptom, answer.healthy);
         const std::vector<std::string> lines = fault_lines(group);
+        write_symptom(page, group.symptom, answer.healthy, lines.size());
         for (std::size_t i = 0; i < lines.size() && i < style.top; ++i) page.paragraph(lines[i], 2);
         if (lines.size() > style.top)
             page.paragraph(more_line(lines.size() - style.top, lines.size()), 2, 2, Tone::quiet);
@@ -88,10 +87,10 @@ std::string faults_json(const FaultsAnswer& answer) {
     for (const SymptomGroup& group : answer.groups) {
         Json one = {{"symptom", seen_json(group.symptom)}, {"fuses", group.symptom.fuses}, {"faults", Json::array()}};
         for (const ListedFault& fault : group.faults)
-            one["faults"].push_back({{"fault", fault.fault},
-                                     {"size", json_number(fault.size)},
-                                     {"unit", fault.size ? json_text_or_null(std::string(unit_name(fault.unit)))
-                                                         : Json(nullptr)}});
+            one["faults"].push_back(
+                {{"fault", fault.fault},
+                 {"size", json_number(fault.size)},
+                 {"unit", fault.size ? json_text_or_null(std::string(unit_name(fault.unit))) : Json(nullptr)}});
         object["groups"].push_back(std::move(one));
     }
     object["notes"] = answer.notes;

@@ -13,16 +13,16 @@ namespace voltfall {
 
 /// A fault of the catalogue at one of its sizes.
 struct ListedFault {
-    std::string fault;                 ///< phrase without size
+    std::string fault;  ///< phrase without size
     std::optional<double> size;
     Unit unit{Unit::none};
-    bool smallest{false};              ///< the least of the sizes tried
+    bool smallest{false};  ///< the least of the sizes tried
     bool largest{false};
 };
 
 /// What shows: a word for every state, and the fuses that open in any of them.
 struct Symptom {
-    std::vector<std::pair<std::string, std::string>> seen;   ///< state -> word ("normal", "M1 slow, A1 dead")
+    std::vector<std::pair<std::string, std::string>> seen;  ///< state -> word ("normal", "M1 slow, A1 dead")
     std::vector<std::string> fuses;
 
     bool operator==(const Symptom&) const = default;
@@ -30,7 +30,7 @@ struct Symptom {
 
 struct SymptomGroup {
     Symptom symptom;
-    std::vector<ListedFault> faults;   ///< in the order of the catalogue, sizes rising
+    std::vector<ListedFault> faults;  ///< in the order of the catalogue, sizes rising
 };
 
 struct FaultsAnswer {

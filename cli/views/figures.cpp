@@ -42,11 +42,19 @@ double significant(double value, int digits) {
     return rounded;
 }
 
-double twelve_digits(double value) { return significant(value, machine_digits); }
+double twelve_digits(double value) {
+    return significant(value, machine_digits);
+}
 
-std::string shown_volts(double volts) { return write_fixed(volts, 2); }
-std::string shown_amps(double amps) { return write_fixed(amps, 1); }
-std::string shown_rpm(double rpm) { return write_fixed(rpm, 0); }
+std::string shown_volts(double volts) {
+    return write_fixed(volts, 2);
+}
+std::string shown_amps(double amps) {
+    return write_fixed(amps, 1);
+}
+std::string shown_rpm(double rpm) {
+    return write_fixed(rpm, 0);
+}
 
 std::string shown_seconds(double seconds) {
     constexpr double minute = 60;
@@ -80,8 +88,7 @@ std::string shown_range(double low, double high, Unit unit) {
 std::string probability_words(double probability) {
     if (!(probability >= 0.01)) return "less than 1 in 100";
     if (probability > 0.99) return "more than 99 in 100";
-    if (probability < 0.095 || probability > 0.945)
-        return "about " + write_fixed(probability * 100, 0) + " in 100";
+    if (probability < 0.095 || probability > 0.945) return "about " + write_fixed(probability * 100, 0) + " in 100";
     return "about " + write_fixed(probability * 10, 0) + " in 10";
 }
 
@@ -99,7 +106,9 @@ std::string counted(std::size_t count, std::string_view noun) {
     return fmt::format("{} {}", count, plural);
 }
 
-std::string more_line(std::size_t left, std::size_t all) { return fmt::format("{} more: --top {}", left, all); }
+std::string more_line(std::size_t left, std::size_t all) {
+    return fmt::format("{} more: --top {}", left, all);
+}
 
 std::string name_list(const std::vector<std::string>& names, std::size_t most) {
     std::string text;

@@ -9,7 +9,9 @@ namespace voltfall {
 
 namespace {
 
-std::string unit_of(Unit unit) { return unit == Unit::none ? "" : std::string(unit_name(unit)); }
+std::string unit_of(Unit unit) {
+    return unit == Unit::none ? "" : std::string(unit_name(unit));
+}
 
 /// Shares of a wire's length have no unit of their own.
 Json estimate_json(const std::optional<SizeEstimate>& estimate) {
@@ -78,7 +80,7 @@ std::string match_plain(const MatchView& view) {
             causes.push_back(fault + "=" + PlainRecords::number(probability));
         using List = const std::vector<std::string>;
         for (List* list : std::initializer_list<List*>{&candidate.because, &candidate.against, &causes,
-                                                        &candidate.alike_so_far, &candidate.same_as})
+                                                       &candidate.alike_so_far, &candidate.same_as})
             fields.push_back(PlainRecords::joined(*list));
         fields.push_back(candidate.repair);
         records.record(fields);

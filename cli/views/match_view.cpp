@@ -15,21 +15,25 @@ bool listed(const std::vector<std::string>& list, const std::string& fault) {
     return false;
 }
 
-Tone candidate_tone(double probability) { return probability >= 0.5 ? Tone::heading : Tone::plain; }
+Tone candidate_tone(double probability) {
+    return probability >= 0.5 ? Tone::heading : Tone::plain;
+}
 
 void write_size(TextPage& page, const Candidate& candidate) {
     if (candidate.size) {
         const SizeEstimate& size = *candidate.size;
-        page.labelled("size", fmt::format("{}, best {}", shown_range(size.low, size.high, size.unit),
-                                          shown_size(size.best, size.unit)),
-                      4);
+        page.labelled(
+            "size",
+            fmt::format("{}, best {}", shown_range(size.low, size.high, size.unit), shown_size(size.best, size.unit)),
+            4);
     }
     if (candidate.where) {
         const SizeEstimate& where = *candidate.where;
-        page.labelled("where", fmt::format("{} of the wire from its first end, best {}",
-                                           shown_range(where.low, where.high, Unit::percent),
-                                           shown_size(where.best, Unit::percent)),
-                      4);
+        page.labelled(
+            "where",
+            fmt::format("{} of the wire from its first end, best {}", shown_range(where.low, where.high, Unit::percent),
+                        shown_size(where.best, Unit::percent)),
+            4);
     }
 }
 
@@ -46,14 +50,26 @@ void write_cost(TextPage& page, const MatchView& view, const Candidate& candidat
     if (together != view.together.end()) write_names(page, "with it", together->second);
 }
 
+/// Reasons that a better candidate has too are not written again.
+void write_reasons(TextPage& page, const MatchView& view, const Candidate& candidate, std::size_t number) {
+    for (std::size_t i = 0; i + 1 < number; ++i) {
+        const Candidate& better = view.answer.candidates[i];
+        if (candidate.because.empty() || better.because != candidate.because || better.against != candidate.against)
+            continue;
+        page.labelled("because", fmt::format("as {}", i + 1), 4);
+        return;
+    }
+    for (const std::string& reason : candidate.because) page.labelled("because", reason, 4);
+    for (const std::string& reason : candidate.against) page.labelled("against", reason, 4);
+}
+
 void write_candidate(TextPage& page, const MatchView& view, const Candidate& candidate, std::size_t number) {
     page.gap();
     page.labelled(fmt::format("{}", number),
                   fmt::format("{}: {}", candidate.fault, probability_words(candidate.probability)), 0,
                   candidate_tone(candidate.probability));
     write_size(page, candidate);
-    for (const std::string& reason : candidate.because) page.labelled("because", reason, 4);
-    for (const std::string& reason : candidate.against) page.labelled("against", reason, 4);
+    write_reasons(page, view, candidate, number);
     std::vector<std::string> causes;
     for (const auto& [fault, probability] : candidate.caused_by)
         causes.push_back(fault + " (" + probability_words(probability) + ")");
@@ -66,8 +82,9 @@ void write_candidate(TextPage& page, const MatchView& view, const Candidate& can
 void write_doubts(TextPage& page, const MatchAnswer& answer) {
     if (!answer.doubtful.empty()) page.gap();
     for (const Doubt& doubt : answer.doubtful)
-        page.labelled("doubtful", fmt::format("reading {}: {} that it is wrong; take it again", doubt.reading,
-                                              probability_words(doubt.probability)),
+        page.labelled("doubtful",
+                      fmt::format("reading {}: {} that it is wrong; take it again", doubt.reading,
+                                  probability_words(doubt.probability)),
                       0, Tone::caution);
 }
 

@@ -11,11 +11,11 @@
 namespace voltfall {
 
 struct MatchView {
-    std::string concern;                                         ///< what the customer said, empty where no job
+    std::string concern;  ///< what the customer said, empty where no job
     MatchAnswer answer;
-    std::map<std::string, std::string> reach;                    ///< repair -> "25 min there and back"
-    std::map<std::string, std::vector<std::string>> together;    ///< repair -> what is replaced with it
-    std::string next;                                            ///< what to type next
+    std::map<std::string, std::string> reach;                  ///< repair -> "25 min there and back"
+    std::map<std::string, std::vector<std::string>> together;  ///< repair -> what is replaced with it
+    std::string next;                                          ///< what to type next
 };
 
 /// Is "none of these" more probable than the leader and all that the readings cannot tell from it?

@@ -35,8 +35,7 @@ std::string expected_text(const Expectation& expectation) {
 void write_test(TextPage& page, const TestProposal& test, std::size_t number) {
     page.gap();
     // What can hurt is read before what is to be done.
-    for (const std::string& caution : test.caution)
-        page.labelled("CAUTION", without_mark(caution), 2, Tone::caution);
+    for (const std::string& caution : test.caution) page.labelled("CAUTION", without_mark(caution), 2, Tone::caution);
     page.labelled(fmt::format("{}", number), test.test, 0, Tone::heading);
     page.labelled("takes", fmt::format("{}, tells {} bit", shown_minutes(test.minutes), write_fixed(test.bits, 2)), 2);
     TextTable table({{"expect if", Align::left, Fold::words}, {"reading", Align::right}});
@@ -78,9 +77,9 @@ std::string next_text(const NextView& view, PageStyle style) {
     if (view.answer.stop) {
         const StopAdvice& stop = *view.answer.stop;
         page.gap();
-        page.paragraph(fmt::format("stop testing: repair {} and prove it ({})", stop.fault,
-                                   probability_words(stop.probability)),
-                       0, 2, Tone::good);
+        page.paragraph(
+            fmt::format("stop testing: repair {} and prove it ({})", stop.fault, probability_words(stop.probability)),
+            0, 2, Tone::good);
         if (!stop.why.empty()) page.labelled("why", stop.why, 2);
     }
     const auto& tests = view.answer.tests;
@@ -123,8 +122,7 @@ std::string next_plain(const NextView& view) {
                         PlainRecords::joined(test.notes)});
     }
     if (view.answer.stop)
-        records.record({"stop", view.answer.stop->fault, number(view.answer.stop->probability),
-                        view.answer.stop->why});
+        records.record({"stop", view.answer.stop->fault, number(view.answer.stop->probability), view.answer.stop->why});
     for (const std::string& note : view.answer.notes) records.record({"note", note});
     return records.text();
 }

@@ -11,7 +11,7 @@ namespace voltfall {
 struct NextView {
     std::string concern;
     NextAnswer answer;
-    std::string next;                  ///< what to type when the reading is taken
+    std::string next;  ///< what to type when the reading is taken
 };
 
 std::string next_text(const NextView& view, PageStyle style);

@@ -12,9 +12,13 @@ void PlainRecords::record(const std::vector<std::string>& fields) {
     text_ += '\n';
 }
 
-std::string PlainRecords::number(std::optional<double> value) { return value ? plain_number(*value) : ""; }
+std::string PlainRecords::number(std::optional<double> value) {
+    return value ? plain_number(*value) : "";
+}
 
-std::string PlainRecords::yes_no(bool value) { return value ? "yes" : "no"; }
+std::string PlainRecords::yes_no(bool value) {
+    return value ? "yes" : "no";
+}
 
 std::string PlainRecords::joined(const std::vector<std::string>& items) {
     std::string text;

@@ -15,9 +15,12 @@ constexpr std::string_view cut_mark = "...";
 
 Tone tone_of(Severity severity) {
     switch (severity) {
-        case Severity::error: return Tone::bad;
-        case Severity::warning: return Tone::caution;
-        case Severity::note: return Tone::quiet;
+        case Severity::error:
+            return Tone::bad;
+        case Severity::warning:
+            return Tone::caution;
+        case Severity::note:
+            return Tone::quiet;
     }
     return Tone::plain;
 }
@@ -87,9 +90,9 @@ std::string problem_counts(const std::vector<Problem>& problems) {
 void write_problems(TextPage& page, const std::vector<Problem>& problems) {
     for (const Problem& problem : problems) {
         const Tone tone = tone_of(problem.severity);
-        page.paragraph(fmt::format("{}: {}: {}", place_text(problem.place), severity_name(problem.severity),
-                                   problem.message),
-                       0, 2, tone);
+        page.paragraph(
+            fmt::format("{}: {}: {}", place_text(problem.place), severity_name(problem.severity), problem.message), 0,
+            2, tone);
         if (problem.place.line > 0 && !problem.place.text.empty()) {
             const Window window = window_of(problem.place, page.style().width - source_indent);
             const std::string margin(source_indent, ' ');

@@ -35,7 +35,9 @@ Json load_json(const ShownLoad& load) {
     return {{"load", load.load}, {"works_in", load.works_in}, {"places", std::move(places)}};
 }
 
-std::string unit_word(Unit unit) { return unit == Unit::none ? "" : std::string(unit_name(unit)); }
+std::string unit_word(Unit unit) {
+    return unit == Unit::none ? "" : std::string(unit_name(unit));
+}
 
 Json values_json(const std::vector<ShownDefault>& values) {
     Json list = Json::array();

@@ -13,7 +13,7 @@ struct ShownStep {
     std::string place;
     std::vector<std::string> roles;
     double ohms{};
-    bool only_way{false};              ///< opening it alone cuts the load off
+    bool only_way{false};  ///< opening it alone cuts the load off
 };
 
 /// The way of a load or of a relay's coil.
@@ -47,7 +47,7 @@ struct ShownLoad {
 
 /// A value that the file does not say.
 struct ShownDefault {
-    std::string name;                  ///< "contact"
+    std::string name;  ///< "contact"
     double value{};
     Unit unit{Unit::none};
     std::string source;
@@ -64,7 +64,7 @@ struct ShowAnswer {
     std::vector<ShownLoad> loads;
     std::vector<std::string> floating_off;
     std::vector<ShownDefault> defaults;
-    std::vector<ShownDefault> guesses; ///< values written with ~
+    std::vector<ShownDefault> guesses;  ///< values written with ~
 };
 
 std::string show_text(const ShowAnswer& answer, PageStyle style);

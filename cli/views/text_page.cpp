@@ -53,8 +53,8 @@ std::vector<std::string> unbreakable_words(std::string_view text) {
 
 int text_width(std::string_view text) {
     // Continuation bytes of UTF-8 are 10xxxxxx.
-    return static_cast<int>(
-        std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
+    return static_cast<int>(std::count_if(text.begin(), text.end(),
+                                          [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
 }
 
 std::string painted(std::string_view text, Tone tone, Colour colour) {
@@ -62,12 +62,23 @@ std::string painted(std::string_view text, Tone tone, Colour colour) {
     if (colour == Colour::off || text.empty()) return plain;
     const char* code = nullptr;
     switch (tone) {
-        case Tone::plain: return plain;
-        case Tone::good: code = "\x1b[32m"; break;
-        case Tone::bad: code = "\x1b[31m"; break;
-        case Tone::caution: code = "\x1b[33m"; break;
-        case Tone::quiet: code = "\x1b[2m"; break;
-        case Tone::heading: code = "\x1b[1m"; break;
+        case Tone::plain:
+            return plain;
+        case Tone::good:
+            code = "\x1b[32m";
+            break;
+        case Tone::bad:
+            code = "\x1b[31m";
+            break;
+        case Tone::caution:
+            code = "\x1b[33m";
+            break;
+        case Tone::quiet:
+            code = "\x1b[2m";
+            break;
+        case Tone::heading:
+            code = "\x1b[1m";
+            break;
     }
     return code + plain + "\x1b[0m";
 }
@@ -101,9 +112,11 @@ void TextPage::paragraph(std::string_view text, int indent, int hanging, Tone to
 void TextPage::labelled(std::string_view label, std::string_view text, int indent, Tone tone) {
     const int hanging = text_width(label) + 1;
     const std::string margin(static_cast<std::size_t>(indent), ' ');
-    const std::vector<std::string> lines = wrap_words(text, std::max(style_.width - indent - hanging, least_wrap_width));
+    const std::vector<std::string> lines =
+        wrap_words(text, std::max(style_.width - indent - hanging, least_wrap_width));
     for (std::size_t i = 0; i < lines.size(); ++i) {
-        const std::string lead = i == 0 ? std::string(label) + " " : std::string(static_cast<std::size_t>(hanging), ' ');
+        const std::string lead =
+            i == 0 ? std::string(label) + " " : std::string(static_cast<std::size_t>(hanging), ' ');
         line(margin + lead + painted(lines[i], tone, style_.colour));
     }
     if (lines.empty()) line(margin + std::string(label));

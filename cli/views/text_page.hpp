@@ -18,8 +18,8 @@ enum class Colour { off, on };
 struct PageStyle {
     int width{80};
     Colour colour{Colour::off};
-    std::size_t top{5};            ///< length of long lists
-    bool top_given{false};         ///< a person asked for that length
+    std::size_t top{5};     ///< length of long lists
+    bool top_given{false};  ///< a person asked for that length
 };
 
 /// Characters (not bytes) of UTF-8 text.
@@ -28,8 +28,8 @@ int text_width(std::string_view text);
 /// The text with the escape sequences of its tone, or as it is.
 std::string painted(std::string_view text, Tone tone, Colour colour);
 
-/// Cuts text at blanks into lines of at most `width` characters. A number keeps its unit beside it; a word that is longer
-/// than the width stands alone and whole.
+/// Cuts text at blanks into lines of at most `width` characters. A number keeps its unit beside it; a word that is
+/// longer than the width stands alone and whole.
 std::vector<std::string> wrap_words(std::string_view text, int width);
 
 /// Text being written for one page width.

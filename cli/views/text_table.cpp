@@ -27,11 +27,13 @@ std::string aligned(const std::string& text, int width, Align align, Tone tone, 
     return align == Align::left ? body + blanks : blanks + body;
 }
 
-void drop_end_blanks(std::string& line) { line.erase(line.find_last_not_of(' ') + 1); }
+void drop_end_blanks(std::string& line) {
+    line.erase(line.find_last_not_of(' ') + 1);
+}
 
 }  // namespace
 
-void TextTable::row(std::vector<Cell> cells) {
+void TextTable::row(std::vector<TableCell> cells) {
     while (cells.size() < columns_.size()) cells.emplace_back("");
     rows_.push_back(std::move(cells));
 }
@@ -59,9 +61,8 @@ bool TextTable::narrow(std::vector<int>& widths, const std::vector<std::size_t>&
     return over <= 0;
 }
 
-void TextTable::write_row(std::vector<std::string>& lines, const std::vector<Cell>& cells,
-                          const std::vector<std::size_t>& shown, const std::vector<int>& widths,
-                          Colour colour) const {
+void TextTable::write_row(std::vector<std::string>& lines, const std::vector<TableCell>& cells,
+                          const std::vector<std::size_t>& shown, const std::vector<int>& widths, Colour colour) const {
     std::vector<std::vector<std::string>> folded;
     std::size_t height = 1;
     for (std::size_t i = 0; i < shown.size(); ++i) {
@@ -110,9 +111,9 @@ std::vector<std::string> TextTable::lines(int width, Colour colour) const {
         shown.erase(first_to_go);
         widths = natural_widths(shown);
     }
-    std::vector<Cell> heads;
+    std::vector<TableCell> heads;
     bool any_head = false;
-    for (const Column& column : columns_) {
+    for (const TableColumn& column : columns_) {
         heads.emplace_back(column.head, Tone::quiet);
         any_head = any_head || !column.head.empty();
     }

@@ -13,27 +13,27 @@ enum class Align { left, right };
 /// Whether a column's text may be broken between words.
 enum class Fold { whole, words };
 
-struct Column {
-    std::string head;              ///< with the unit of a number column: "V"
+struct TableColumn {
+    std::string head;  ///< with the unit of a number column: "V"
     Align align{Align::left};
     Fold fold{Fold::whole};
-    int leave_out{0};              ///< when the width does not do, the highest goes first; 0 always stays
+    int leave_out{0};  ///< when the width does not do, the highest goes first; 0 always stays
 };
 
-struct Cell {
+struct TableCell {
     std::string text;
     Tone tone{Tone::plain};
 
-    Cell(std::string cell_text, Tone cell_tone = Tone::plain) : text(std::move(cell_text)), tone(cell_tone) {}
-    Cell(const char* cell_text, Tone cell_tone = Tone::plain) : text(cell_text), tone(cell_tone) {}
+    TableCell(std::string cell_text, Tone cell_tone = Tone::plain) : text(std::move(cell_text)), tone(cell_tone) {}
+    TableCell(const char* cell_text, Tone cell_tone = Tone::plain) : text(cell_text), tone(cell_tone) {}
 };
 
 class TextTable {
 public:
-    explicit TextTable(std::vector<Column> columns) : columns_(std::move(columns)) {}
+    explicit TextTable(std::vector<TableColumn> columns) : columns_(std::move(columns)) {}
 
     /// Adds a row; missing cells are empty.
-    void row(std::vector<Cell> cells);
+    void row(std::vector<TableCell> cells);
     bool empty() const { return rows_.empty(); }
 
     /// The rows under their heads, each at most `width` characters. Columns that may fold are narrowed first, then
@@ -44,11 +44,11 @@ private:
     std::vector<int> natural_widths(const std::vector<std::size_t>& shown) const;
     bool narrow(std::vector<int>& widths, const std::vector<std::size_t>& shown, int width) const;
     std::vector<std::string> stacked(int width, Colour colour) const;
-    void write_row(std::vector<std::string>& lines, const std::vector<Cell>& cells,
+    void write_row(std::vector<std::string>& lines, const std::vector<TableCell>& cells,
                    const std::vector<std::size_t>& shown, const std::vector<int>& widths, Colour colour) const;
 
-    std::vector<Column> columns_;
-    std::vector<std::vector<Cell>> rows_;
+    std::vector<TableColumn> columns_;
+    std::vector<std::vector<TableCell>> rows_;
 };
 
 }  // namespace voltfall

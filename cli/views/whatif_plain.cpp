@@ -10,8 +10,8 @@ void write_figures(PlainRecords& records, const std::string& state, const std::s
                    const CircuitFigures& figures) {
     const auto number = PlainRecords::number;
     for (const LoadFigures& load : figures.loads)
-        records.record({"load", state, which, load.name, number(load.volts), number(load.amps), number(load.rpm),
-                        load.seen});
+        records.record(
+            {"load", state, which, load.name, number(load.volts), number(load.amps), number(load.rpm), load.seen});
     for (const FuseFigures& fuse : figures.fuses)
         records.record({"fuse", state, which, fuse.name, number(fuse.amps),
                         PlainRecords::yes_no(fuse.seconds.has_value()), number(fuse.seconds),
@@ -20,8 +20,7 @@ void write_figures(PlainRecords& records, const std::string& state, const std::s
         records.record({"point", state, which, point.name, number(point.volts)});
     for (const WireFigures& wire : figures.wires)
         records.record({"wire", state, which, wire.name, number(wire.from), number(wire.to)});
-    for (const RelayFigure& relay : figures.relays)
-        records.record({"relay", state, which, relay.name, relay.word});
+    for (const RelayFigure& relay : figures.relays) records.record({"relay", state, which, relay.name, relay.word});
     for (const std::string& joint : figures.floating) records.record({"floating", state, which, joint});
     for (const std::string& joint : figures.weak) records.record({"weak", state, which, joint});
     for (const std::string& relay : figures.holding) records.record({"holding", state, which, relay});

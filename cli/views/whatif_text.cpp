@@ -11,14 +11,18 @@ namespace voltfall {
 
 namespace {
 
-/// What a meter on its 20 V range shows as a difference.
-constexpr double visible_volts = 0.005;
+/// The least difference that a meter on its 20 V range shows.
+constexpr double visible_volts = 0.01;
+/// Points this near to each other tell a person the same; the figures of the first are shown.
+constexpr double alike_volts = 0.05;
 constexpr std::size_t usual_points = 8;
 
 enum class Cases { healthy_only, both };
 
 /// How the case stands in the end: `after` is filled even when nothing happens.
-const CircuitFigures& end_of(const WhatifState& state) { return state.after; }
+const CircuitFigures& end_of(const WhatifState& state) {
+    return state.after;
+}
 
 Tone seen_tone(const std::string& seen, const std::string& healthy) {
     if (seen == healthy) return Tone::plain;
@@ -29,25 +33,22 @@ void add_loads(TextTable& table, const CircuitFigures& figures, const CircuitFig
     for (std::size_t i = 0; i < figures.loads.size(); ++i) {
         const LoadFigures& load = figures.loads[i];
         table.row({load.name, which, shown_volts(load.volts), shown_amps(load.amps),
-                   load.rpm ? shown_rpm(*load.rpm) : "", Cell(load.seen, seen_tone(load.seen, healthy.loads[i].seen))});
+                   load.rpm ? shown_rpm(*load.rpm) : "",
+                   TableCell(load.seen, seen_tone(load.seen, healthy.loads[i].seen))});
     }
 }
 
 void write_loads(TextPage& page, const WhatifState& state, Cases cases) {
     if (state.healthy.loads.empty()) return;
-    TextTable table({{"load"},
-                     {""},
-                     {"V", Align::right},
-                     {"A", Align::right},
-                     {"rpm", Align::right, Fold::whole, 1},
-                     {"seen"}});
+    TextTable table(
+        {{"load"}, {""}, {"V", Align::right}, {"A", Align::right}, {"rpm", Align::right, Fold::whole, 1}, {"seen"}});
     add_loads(table, state.healthy, state.healthy, "healthy");
     if (cases == Cases::both) add_loads(table, state.faulted, state.healthy, "faulted");
     if (!state.aftermath.empty()) add_loads(table, state.after, state.healthy, "after");
     page.table(table);
 }
 
-Cell fuse_verdict(const FuseFigures& fuse) {
+TableCell fuse_verdict(const FuseFigures& fuse) {
     if (fuse.open) return {"OPEN", Tone::bad};
     if (fuse.seconds) return {"OPENS in " + shown_seconds(*fuse.seconds), Tone::bad};
     return {"OK", Tone::good};
@@ -63,7 +64,7 @@ void write_fuses(TextPage& page, const WhatifState& state, Cases cases) {
     for (std::size_t i = 0; i < state.healthy.fuses.size(); ++i) {
         const FuseFigures& healthy = state.healthy.fuses[i];
         const FuseFigures& faulted = state.faulted.fuses[i];
-        Cell verdict = fuse_verdict(faulted);
+        TableCell verdict = fuse_verdict(faulted);
         if (cases == Cases::both && healthy.seconds) verdict.text += ", healthy " + fuse_verdict(healthy).text;
         table.row({healthy.name, fmt::format("{:g}", faulted.rating), shown_amps(healthy.amps),
                    cases == Cases::both ? shown_amps(faulted.amps) : "", verdict});
@@ -71,7 +72,9 @@ void write_fuses(TextPage& page, const WhatifState& state, Cases cases) {
     page.table(table);
 }
 
-std::string volts_or_floats(const std::optional<double>& volts) { return volts ? shown_volts(*volts) : "floats"; }
+std::string volts_or_floats(const std::optional<double>& volts) {
+    return volts ? shown_volts(*volts) : "floats";
+}
 
 /// How far a point has moved; a point that begins or ceases to float moves by all its volts, and at least visibly.
 double moved(const PointFigure& healthy, const PointFigure& end) {
@@ -86,8 +89,7 @@ std::vector<std::size_t> points_to_show(const WhatifState& state, bool asked_for
     const auto& healthy = state.healthy.points;
     const auto& end = end_of(state).points;
     for (std::size_t i = 0; i < healthy.size(); ++i)
-        if (asked_for || cases == Cases::healthy_only || moved(healthy[i], end[i]) >= visible_volts)
-            order.push_back(i);
+        if (asked_for || cases == Cases::healthy_only || moved(healthy[i], end[i]) >= visible_volts) order.push_back(i);
     if (asked_for || cases == Cases::healthy_only) return order;
     // Millivolts decide: smaller steps are the solver's noise and must not change the order.
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
@@ -96,26 +98,52 @@ std::vector<std::size_t> points_to_show(const WhatifState& state, bool asked_for
     return order;
 }
 
+/// Points that read alike, healthy and in the end, are one row.
+struct PointRow {
+    std::string names;
+    PointFigure healthy;
+    PointFigure end;
+};
+
+bool alike(const std::optional<double>& a, const std::optional<double>& b) {
+    if (!a || !b) return a.has_value() == b.has_value();
+    return std::abs(*a - *b) <= alike_volts;
+}
+
+std::vector<PointRow> rows_of(const WhatifState& state, const std::vector<std::size_t>& order, bool asked_for) {
+    std::vector<PointRow> rows;
+    for (const std::size_t i : order) {
+        const PointFigure& healthy = state.healthy.points[i];
+        const PointFigure& end = end_of(state).points[i];
+        auto row = rows.begin();
+        while (row != rows.end() &&
+               (asked_for || !alike(row->healthy.volts, healthy.volts) || !alike(row->end.volts, end.volts)))
+            ++row;
+        if (row == rows.end())
+            rows.push_back({healthy.name, healthy, end});
+        else
+            row->names += ", " + healthy.name;
+    }
+    return rows;
+}
+
 void write_points(TextPage& page, const WhatifState& state, bool asked_for, Cases cases) {
-    const std::vector<std::size_t> order = points_to_show(state, asked_for, cases);
-    if (order.empty()) return;
-    const std::size_t most = asked_for                  ? order.size()
-                             : page.style().top_given ? page.style().top
-                                                      : usual_points;
+    const std::vector<PointRow> rows = rows_of(state, points_to_show(state, asked_for, cases), asked_for);
+    if (rows.empty()) return;
+    const std::size_t most = asked_for ? rows.size() : page.style().top_given ? page.style().top : usual_points;
     const bool both = cases == Cases::both;
     TextTable table({{both && !asked_for ? "points that differ most" : "point", Align::left, Fold::words},
                      {both ? "healthy V" : "V", Align::right},
                      {both ? (state.aftermath.empty() ? "faulted V" : "after V") : "", Align::right},
                      {both ? "differ V" : "", Align::right, Fold::whole, 1}});
-    for (std::size_t i = 0; i < order.size() && i < most; ++i) {
-        const PointFigure& healthy = state.healthy.points[order[i]];
-        const PointFigure& end = end_of(state).points[order[i]];
+    for (std::size_t i = 0; i < rows.size() && i < most; ++i) {
+        const auto& [names, healthy, end] = rows[i];
         const bool numbers = healthy.volts && end.volts;
-        table.row({healthy.name, volts_or_floats(healthy.volts), both ? volts_or_floats(end.volts) : "",
+        table.row({names, volts_or_floats(healthy.volts), both ? volts_or_floats(end.volts) : "",
                    both && numbers ? shown_volts(*end.volts - *healthy.volts) : ""});
     }
     page.table(table);
-    if (order.size() > most) page.paragraph(more_line(order.size() - most, order.size()), 2, 2, Tone::quiet);
+    if (rows.size() > most) page.paragraph(more_line(rows.size() - most, rows.size()), 2, 2, Tone::quiet);
 }
 
 void write_wires(TextPage& page, const WhatifState& state, Cases cases) {
@@ -127,8 +155,8 @@ void write_wires(TextPage& page, const WhatifState& state, Cases cases) {
     for (std::size_t i = 0; i < state.healthy.wires.size(); ++i) {
         const WireFigures& healthy = state.healthy.wires[i];
         const WireFigures& end = end_of(state).wires[i];
-        table.row({healthy.name, shown_amps(healthy.from), both ? shown_amps(end.from) : "",
-                   both ? shown_amps(end.to) : ""});
+        table.row(
+            {healthy.name, shown_amps(healthy.from), both ? shown_amps(end.from) : "", both ? shown_amps(end.to) : ""});
     }
     if (!table.empty()) page.table(table);
 }
@@ -144,8 +172,7 @@ void write_relays(TextPage& page, const WhatifState& state, Cases cases) {
     }
     if (!text.empty()) page.labelled(end.size() == 1 ? "relay" : "relays", text);
     const auto& holding = end_of(state).holding;
-    if (!holding.empty())
-        page.labelled("note", "once pulled, stays pulled: " + name_list(holding, page.style().top));
+    if (!holding.empty()) page.labelled("note", "once pulled, stays pulled: " + name_list(holding, page.style().top));
 }
 
 void write_cut_off(TextPage& page, const WhatifState& state) {
@@ -163,20 +190,26 @@ std::string limit_word(const LimitFigure& limit, double value) {
     return value > limit.high ? "HIGH" : "LOW";
 }
 
+std::string limit_text(const LimitFigure& limit, Cases cases) {
+    const auto shown = [&](double value) {
+        return write_fixed(value, limit.unit == "A" ? 1 : 2) + " " + limit.unit + " " + limit_word(limit, value);
+    };
+    const std::string allowed = limit.low ? fmt::format("{:g} to {:g} {}", *limit.low, limit.high, limit.unit)
+                                          : fmt::format("{:g} {} at most", limit.high, limit.unit);
+    std::string text = fmt::format("{}, {}: healthy {}", limit.what, allowed, shown(limit.healthy));
+    if (cases == Cases::both) text += ", faulted " + shown(limit.faulted);
+    return text;
+}
+
 void write_limits(TextPage& page, const WhatifState& state, Cases cases) {
+    std::vector<std::string> kept;
     for (const LimitFigure& limit : state.limits) {
-        const int decimals = limit.unit == "A" ? 1 : 2;
-        const auto shown = [&](double value) {
-            return write_fixed(value, decimals) + " " + limit.unit + " " + limit_word(limit, value);
-        };
-        const std::string allowed =
-            limit.low ? fmt::format("{:g} to {:g} {}", *limit.low, limit.high, limit.unit)
-                      : fmt::format("{:g} {} at most", limit.high, limit.unit);
-        std::string text = fmt::format("{}, {}: healthy {}", limit.what, allowed, shown(limit.healthy));
-        if (cases == Cases::both) text += ", faulted " + shown(limit.faulted);
-        const bool fails = !limit.holds(cases == Cases::both ? limit.faulted : limit.healthy);
-        page.labelled("limit", text, 2, fails ? Tone::caution : Tone::plain);
+        if (limit.holds(limit.healthy) && (cases == Cases::healthy_only || limit.holds(limit.faulted)))
+            kept.push_back(limit.what);
+        else
+            page.labelled("limit", limit_text(limit, cases), 2, Tone::caution);
     }
+    if (!kept.empty()) page.labelled("limits OK", name_list(kept, page.style().top));
 }
 
 bool differs(const WhatifState& state) {
@@ -209,7 +242,7 @@ void write_what_works(TextPage& page, const WhatifAnswer& answer) {
         }
         for (const Happening& happening : state.aftermath)
             text += "; " + happening.what + " after " + shown_seconds(happening.seconds);
-        table.row({state.state, Cell(text, tone)});
+        table.row({state.state, TableCell(text, tone)});
     }
     page.table(table);
 }

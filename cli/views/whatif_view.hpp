@@ -14,20 +14,20 @@ struct LoadFigures {
     double volts{};
     double amps{};
     std::optional<double> rpm;
-    std::string seen;              ///< normal, dead, slow, fast, runs, standing
+    std::string seen;  ///< normal, dead, slow, fast, runs, standing
 };
 
 struct FuseFigures {
     std::string name;
-    double rating{};               ///< amperes of the fuse fitted
+    double rating{};  ///< amperes of the fuse fitted
     double amps{};
-    bool open{};                   ///< it does not conduct
-    std::optional<double> seconds; ///< until it opens at this current; nothing when it stays whole
+    bool open{};                    ///< it does not conduct
+    std::optional<double> seconds;  ///< until it opens at this current; nothing when it stays whole
 };
 
 struct PointFigure {
     std::string name;
-    std::optional<double> volts;   ///< to B1-; nothing where the point floats
+    std::optional<double> volts;  ///< to B1-; nothing where the point floats
 };
 
 struct WireFigures {
@@ -38,7 +38,7 @@ struct WireFigures {
 
 struct RelayFigure {
     std::string name;
-    std::string word;              ///< pulled, released, chatters
+    std::string word;  ///< pulled, released, chatters
 };
 
 /// One circuit in one state.
@@ -49,8 +49,8 @@ struct CircuitFigures {
     std::vector<WireFigures> wires;
     std::vector<RelayFigure> relays;
     std::vector<std::string> floating;
-    std::vector<std::string> weak;       ///< reached only through a blocked diode
-    std::vector<std::string> holding;    ///< relays that would stay pulled if they once were
+    std::vector<std::string> weak;     ///< reached only through a blocked diode
+    std::vector<std::string> holding;  ///< relays that would stay pulled if they once were
 };
 
 struct Happening {
@@ -60,11 +60,11 @@ struct Happening {
 
 /// One line of [limits] beside what the circuit does.
 struct LimitFigure {
-    std::string key;               ///< "feed"
-    std::string what;              ///< "feed of M1", "M1"
+    std::string key;   ///< "feed"
+    std::string what;  ///< "feed of M1", "M1"
     std::optional<double> low;
     double high{};
-    std::string unit;              ///< "V", "A"
+    std::string unit;  ///< "V", "A"
     double healthy{};
     double faulted{};
 
@@ -74,16 +74,16 @@ struct LimitFigure {
 struct WhatifState {
     std::string state;
     CircuitFigures healthy;
-    CircuitFigures faulted;                ///< just after the state is set
+    CircuitFigures faulted;  ///< just after the state is set
     std::vector<Happening> aftermath;
-    CircuitFigures after;                  ///< when it is over
+    CircuitFigures after;  ///< when it is over
     std::vector<LimitFigure> limits;
 };
 
 struct WhatifAnswer {
     std::string circuit;
-    std::vector<std::string> faults;       ///< phrases, empty for the healthy circuit alone
-    std::vector<std::string> points;       ///< those asked for; empty = all
+    std::vector<std::string> faults;  ///< phrases, empty for the healthy circuit alone
+    std::vector<std::string> points;  ///< those asked for; empty = all
     std::vector<WhatifState> states;
     std::vector<std::string> not_checked;  ///< limits that these figures cannot tell, with the reason
 };

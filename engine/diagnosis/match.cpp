@@ -6,6 +6,7 @@
 #include <map>
 
 #include "engine/diagnosis/reasons.hpp"
+#include "engine/diagnosis/rounding.hpp"
 #include "engine/diagnosis/same_as.hpp"
 #include "engine/diagnosis/weighing.hpp"
 #include "engine/solve/ngspice_session.hpp"
@@ -24,16 +25,10 @@ constexpr double worth_comparing = 0.01;
 constexpr std::size_t most_compared = 4;
 constexpr std::size_t most_numeric_comparisons = 8;
 
-/// Nine digits, so that the last bits of a solver do not show.
-double rounded(double value) {
-    if (value == 0 || !std::isfinite(value)) return value;
-    const double scale = std::pow(10.0, 8 - std::floor(std::log10(std::abs(value))));
-    return std::isfinite(scale) ? std::round(value * scale) / scale : value;
-}
-
-std::string thing_of(const Circuit& circuit, const FaultMode& mode) {
-    const PartId part = part_of_place(circuit, mode.place);
-    return part.valid() ? circuit.part(part).name : mode.place;
+/// A motor is one thing, its plug another.
+std::string thing_of(const FaultMode& mode) {
+    const std::string whole = mode.place.substr(0, mode.place.find_first_of(".@"));
+    return mode.fault_class == FaultClass::joint ? whole + " joints" : whole;
 }
 
 /// Probabilities of whole things (a motor, a connector), with their leading suspect.
@@ -42,12 +37,12 @@ struct Thing {
     double probability{0};
     std::size_t leading{0};
 };
-std::map<std::string, Thing> things_of(const Circuit& circuit, const Weighed& weighed) {
+std::map<std::string, Thing> things_of(const Weighed& weighed) {
     std::map<std::string, Thing> things;
     for (const std::size_t i : weighed.ranked()) {
         const Suspect& suspect = weighed.suspects[i];
         if (!suspect.mode) continue;
-        const auto [entry, added] = things.try_emplace(thing_of(circuit, *suspect.mode));
+        const auto [entry, added] = things.try_emplace(thing_of(*suspect.mode));
         if (added) entry->second.leading = i;
         entry->second.prior += suspect.prior;
         entry->second.probability += suspect.probability;
@@ -58,7 +53,7 @@ std::map<std::string, Thing> things_of(const Circuit& circuit, const Weighed& we
 Candidate candidate_of(const Weighed& weighed, const Suspect& suspect, const Suspect& leader) {
     Candidate candidate;
     candidate.fault = suspect.phrase();
-    candidate.probability = rounded(suspect.probability);
+    candidate.probability = nine_digits(suspect.probability);
     if (suspect.mode) {
         candidate.place = suspect.mode->place;
         candidate.mode = suspect.mode->mode;
@@ -67,10 +62,10 @@ Candidate candidate_of(const Weighed& weighed, const Suspect& suspect, const Sus
         candidate.mode = "nothing";
     }
     if (const auto spread = size_spread(suspect)) {
-        candidate.size = SizeEstimate{rounded(spread->best), rounded(spread->low), rounded(spread->high), suspect.mode->size->unit};
+        candidate.size = SizeEstimate{nine_digits(spread->best), nine_digits(spread->low), nine_digits(spread->high), suspect.mode->size->unit};
     }
     if (const auto spread = place_spread(suspect)) {
-        candidate.where = SizeEstimate{rounded(spread->best), rounded(spread->low), rounded(spread->high), Unit::percent};
+        candidate.where = SizeEstimate{nine_digits(spread->best), nine_digits(spread->low), nine_digits(spread->high), Unit::percent};
     }
     candidate.because = reasons_for(weighed, suspect);
     candidate.against = reasons_against(weighed, suspect, leader);
@@ -78,12 +73,12 @@ Candidate candidate_of(const Weighed& weighed, const Suspect& suspect, const Sus
 }
 
 /// The most probable ones, the healthy circuit, and the leading suspect of every thing worth ruling out.
-std::vector<std::size_t> chosen(const Circuit& circuit, const Weighed& weighed, std::size_t keep) {
+std::vector<std::size_t> chosen(const Weighed& weighed, std::size_t keep) {
     const std::vector<std::size_t> ranked = weighed.ranked();
     std::vector<bool> taken(ranked.size(), false);
     for (std::size_t i = 0; i < std::min(keep, ranked.size()); ++i) taken[ranked[i]] = true;
     taken[0] = true;
-    for (const auto& [name, thing] : things_of(circuit, weighed)) {
+    for (const auto& [name, thing] : things_of(weighed)) {
         if (thing.prior >= prominent_prior) taken[thing.leading] = true;
     }
     std::vector<std::size_t> list;
@@ -113,9 +108,9 @@ void add_alike(MatchAnswer& answer, Simulator& simulator, const Circuit& circuit
     }
 }
 
-void add_ruled_out(MatchAnswer& answer, const Circuit& circuit, const Weighed& weighed, const Suspect& leader) {
+void add_ruled_out(MatchAnswer& answer, const Weighed& weighed, const Suspect& leader) {
     std::vector<std::pair<double, RuledOut>> list;
-    for (const auto& [name, thing] : things_of(circuit, weighed)) {
+    for (const auto& [name, thing] : things_of(weighed)) {
         if (thing.prior < prominent_prior || thing.probability >= ruled_out_below) continue;
         const Suspect& suspect = weighed.suspects[thing.leading];
         const auto reading = strongest_against(weighed, suspect, leader);
@@ -132,19 +127,19 @@ MatchAnswer match(const Circuit& circuit, const Job& job, const MatchOptions& op
     const std::unique_ptr<Weighed> weighed = weigh(simulator, circuit, job, options);
     MatchAnswer answer;
     answer.readings = static_cast<int>(job.readings.size());
-    answer.none_of_these = rounded(weighed->none);
+    answer.none_of_these = nine_digits(weighed->none);
     answer.supply_unknown = weighed->questions.supply_unknown;
     answer.notes = weighed->questions.notes;
     if (weighed->failed > 0) answer.notes.push_back(fmt::format("{} faults had no solution and were left out", weighed->failed));
-    const std::vector<std::size_t> list = chosen(circuit, *weighed, options.keep);
+    const std::vector<std::size_t> list = chosen(*weighed, options.keep);
     if (list.empty()) return answer;
     const Suspect& leader = weighed->suspects[list.front()];
     for (const std::size_t i : list) answer.candidates.push_back(candidate_of(*weighed, weighed->suspects[i], leader));
     add_alike(answer, simulator, circuit, *weighed, list);
     for (std::size_t i = 0; i < weighed->wrong.size(); ++i) {
-        if (weighed->wrong[i] > doubtful_above) answer.doubtful.push_back({job.readings[i].id, rounded(weighed->wrong[i])});
+        if (weighed->wrong[i] > doubtful_above) answer.doubtful.push_back({job.readings[i].id, nine_digits(weighed->wrong[i])});
     }
-    add_ruled_out(answer, circuit, *weighed, leader);
+    add_ruled_out(answer, *weighed, leader);
     return answer;
 }
 

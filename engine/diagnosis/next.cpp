@@ -6,7 +6,7 @@
 
 #include "engine/diagnosis/cautions.hpp"
 #include "engine/diagnosis/match.hpp"
-#include "engine/diagnosis/reasons.hpp"
+#include "engine/diagnosis/rounding.hpp"
 #include "engine/diagnosis/test_value.hpp"
 #include "engine/diagnosis/worker_pool.hpp"
 #include "engine/solve/ngspice_session.hpp"
@@ -35,18 +35,6 @@ struct Ranked {
     TestMinutes minutes;
     double per_minute() const { return bits / std::max(minutes.minutes, least_minutes); }
 };
-
-double rounded(double value) {
-    if (value == 0 || !std::isfinite(value)) return value;
-    const double scale = std::pow(10.0, 8 - std::floor(std::log10(std::abs(value))));
-    return std::isfinite(scale) ? std::round(value * scale) / scale : value;
-}
-
-std::string two_digits(double value, Unit unit) {
-    if (value == 0) return write_measure(0, unit);
-    const double scale = std::pow(10.0, std::floor(std::log10(std::abs(value))) - 1);
-    return write_measure(std::round(value / scale) * scale, unit);
-}
 
 class Ranking {
 public:
@@ -231,11 +219,11 @@ private:
                     const double from = scale_of(range, sizes_[downwards ? k + 1 : k - 1]);
                     size = size_of(range, from + t * (scale_of(range, sizes_[k]) - from));
                 }
-                return two_digits(size, range.unit) + (downwards ? " or less" : " or more") + " of " + suspect(*sized_).phrase();
+                return two_digits(size, range.unit) + (downwards ? " or less" : " or more");
             }
             before = now;
         }
-        return "no size of " + suspect(*sized_).phrase() + ", but it parts the others";
+        return "no size of " + suspect(*sized_).phrase() + "; it parts the others";
     }
 
     TestProposal proposal(const Ranked& one) const {
@@ -243,8 +231,8 @@ private:
         TestProposal proposal;
         proposal.test = test.text;
         proposal.minutes = one.minutes.minutes;
-        proposal.bits = rounded(one.bits);
-        proposal.bits_per_minute = rounded(one.per_minute());
+        proposal.bits = nine_digits(one.bits);
+        proposal.bits_per_minute = nine_digits(one.per_minute());
         proposal.expect = expectations(test);
         proposal.can_see = can_see(test);
         proposal.caution = cautions_of(circuit_, job_, test, future_.questions.states[test.state].state);
@@ -260,7 +248,7 @@ private:
         if (group->probability < sure_enough && !answer.tests.empty()) return;
         StopAdvice stop;
         stop.fault = leader.phrase();
-        stop.probability = rounded(group->probability);
+        stop.probability = nine_digits(group->probability);
         std::set<std::string> repairs;
         for (const std::size_t i : group->suspects) {
             if (suspect(i).mode) repairs.insert(suspect(i).mode->repair);

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "engine/diagnosis/open_positions.hpp"
+#include "engine/diagnosis/rounding.hpp"
 #include "engine/meters/accuracy.hpp"
 #include "netlists/tables/defaults.hpp"
 
@@ -22,16 +23,6 @@ constexpr double wrong_amps = 60;
 constexpr double untouched_sigma = 0.05;
 /// Chance of a wrong word to be just this one (about eight words in use, ASSUMED).
 constexpr double word_by_chance = 0.12;
-
-double share_of(std::string_view row) {
-    const auto measure = parse_measure(default_row(row).text);
-    return measure ? measure->value : default_value(row);
-}
-
-double volts_of(std::string_view row) {
-    const auto measure = parse_measure(default_row(row).text);
-    return measure ? measure->value : default_value(row);
-}
 
 const Source* battery_source(const Circuit& circuit) {
     if (!circuit.battery.valid()) return nullptr;
@@ -197,7 +188,7 @@ private:
     }
 
     double wrong_chance(const Reading& reading) const {
-        return share_of(reading.doubted ? "wrong_doubted" : "wrong_reading");
+        return measured_default(reading.doubted ? "wrong_doubted" : "wrong_reading");
     }
 
     void add_volts(std::size_t index, const VoltsReading& volts) {
@@ -212,7 +203,7 @@ private:
             number.wrong = {wrong_chance(reading), 1 / (wrong_volts_share * circuit_.supply)};
             if (zero && !reads_supply(circuit_, reading.measurement)) {
                 // No contact under the probe also reads zero.
-                number.wrong = {std::max(number.wrong.chance, share_of("wrong_zero_backprobe")),
+                number.wrong = {std::max(number.wrong.chance, measured_default("wrong_zero_backprobe")),
                                 std::exp(log_normal_density(0, std::hypot(untouched_sigma, number.sigma)))};
             }
             const bool across = reading.text.find("across") != std::string::npos;
@@ -337,7 +328,7 @@ Supply supply_of(const Circuit& circuit, KeyPosition key, bool told) {
     supply.key = std::string(key_word(key)) + (told ? "" : "?");
     supply.told = told;
     supply.mean = !told ? unknown_supply_mean_12 * scale : source ? (charging ? source->charging_volts : source->volts) : circuit.supply;
-    supply.sigma = told ? volts_of("tolerance_supply_volts") * scale : unknown_supply_sigma_12 * scale;
+    supply.sigma = told ? measured_default("tolerance_supply_volts") * scale : unknown_supply_sigma_12 * scale;
     supply.solved_at = supply.mean;
     supply.overrides = !told;
     return supply;

@@ -5,6 +5,8 @@
 #include <fmt/format.h>
 #include <limits>
 
+#include "engine/diagnosis/rounding.hpp"
+
 namespace voltfall {
 
 namespace {
@@ -51,17 +53,23 @@ std::string size_text(const Suspect& suspect) {
     const auto spread = size_spread(suspect);
     if (!spread) return suspect.phrase();
     const Unit unit = suspect.mode->size->unit;
-    const auto two_digits = [&](double value) {
-        if (value == 0) return write_measure(0, unit);
-        const double scale = std::pow(10.0, std::floor(std::log10(std::abs(value))) - 1);
-        return write_measure(std::round(value / scale) * scale, unit);
-    };
-    const std::string low = two_digits(spread->low);
-    const std::string high = two_digits(spread->high);
+    const std::string low = two_digits(spread->low, unit);
+    const std::string high = two_digits(spread->high, unit);
     return low == high ? low : low + " to " + high;
 }
 
-/// Misfit of one number in sigmas: by itself, or beside the others, whichever is worse.
+/// A number by itself is off by this many sigma: then no sentence needs the other readings.
+constexpr double plainly_off = 2.5;
+
+bool any_plainly_off(const Scorer& scorer, const Prediction& prediction) {
+    for (std::size_t i = 0; i < scorer.questions().numbers.size(); ++i) {
+        const Scorer::Residual own = scorer.residual(prediction, i);
+        if (std::abs(own.residual) > plainly_off * own.sigma) return true;
+    }
+    return false;
+}
+
+/// Misfit of one number in sigmas: by itself; or beside the others, where all are near enough by themselves.
 struct Misfit {
     double sigmas{0};
     double predicted{0};
@@ -69,10 +77,11 @@ struct Misfit {
 };
 Misfit misfit(const Scorer& scorer, const Prediction& prediction, std::size_t number) {
     const Scorer::Residual own = scorer.residual(prediction, number);
-    const Scorer::Residual given = scorer.residual_given_others(prediction, scorer.prepare(prediction), number);
     const double own_sigmas = std::abs(own.residual) / own.sigma;
+    if (any_plainly_off(scorer, prediction)) return {own_sigmas, own.predicted, false};
+    const Scorer::Residual given = scorer.residual_given_others(prediction, scorer.prepare(prediction), number);
     const double given_sigmas = std::abs(given.residual) / given.sigma;
-    if (given_sigmas > own_sigmas && own_sigmas < 2) return {given_sigmas, given.predicted, true};
+    if (given_sigmas > own_sigmas) return {given_sigmas, given.predicted, true};
     return {own_sigmas, own.predicted, false};
 }
 
@@ -103,8 +112,6 @@ std::vector<std::size_t> by_loss(const Weighed& weighed, const Scorer& scorer, c
 std::string quoted(const Reading& reading) { return "'" + reading.text + "'"; }
 
 }  // namespace
-
-std::string as_meter(double value, bool amps) { return amps ? write_fixed(value, 1) + " A" : write_fixed(value, 2) + " V"; }
 
 std::vector<std::string> reasons_for(const Weighed& weighed, const Suspect& suspect) {
     std::vector<std::string> reasons;

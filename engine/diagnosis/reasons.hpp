@@ -21,7 +21,4 @@ std::optional<std::size_t> strongest_against(const Weighed& weighed, const Suspe
 /// Could these readings have come from the other suspect as well: likelihood within a factor of 1.5, every number within half a sigma.
 bool alike_so_far(const Weighed& weighed, const Suspect& a, const Suspect& b);
 
-/// "13.57 V", "0.1 A", rounded as a meter shows it.
-std::string as_meter(double value, bool is_amps);
-
 }  // namespace voltfall

@@ -18,6 +18,8 @@ constexpr double meter_digit = 0.01;
 constexpr double clamp_digit = 0.1;
 /// Steps of the search for the other fault's size; a step of 0.6 an interval leaves 1 % of a decade's factor.
 constexpr int size_steps = 9;
+/// A fit to the readings that is this far off elsewhere is not mended by another size.
+constexpr double hopeless = 8;
 
 /// The one branch that a mode gives ohms or opens, if that is all it does.
 struct OneBranch {
@@ -98,7 +100,8 @@ bool Lookalikes::by_numbers(const FaultMode& fault, double size, double where, c
     // What a person would see at the two places is a difference too.
     if (other && (fault.fault_class == FaultClass::fuse_itself) != (other->fault_class == FaultClass::fuse_itself)) return false;
     if (other && fault.intermittent != other->intermittent) return false;
-    const Look wanted = look(&fault, size, where);
+    if (wanted_.mode != &fault || wanted_.size != size || wanted_.where != where) wanted_ = {&fault, size, where, look(&fault, size, where)};
+    const Look& wanted = wanted_.look;
     if (!wanted.ok) return false;
     if (!other || !other->size) return distance(wanted, look(other, 0, 0.5)) < 1;
     const SizeRange& range = *other->size;
@@ -107,7 +110,7 @@ bool Lookalikes::by_numbers(const FaultMode& fault, double size, double where, c
     double centre = scale_of(range, std::clamp(start_size, range.low, range.high));
     double step = (scale_of(range, range.high) - scale_of(range, range.low)) / 12;
     double best = at(centre);
-    for (int i = 0; i < size_steps && best >= 1; ++i) {
+    for (int i = 0; i < size_steps && best >= 1 && best < hopeless; ++i) {
         bool moved = false;
         for (const double next : {centre - step, centre + step}) {
             if (next < scale_of(range, range.low) || next > scale_of(range, range.high)) continue;

@@ -36,6 +36,13 @@ private:
     std::vector<State> states_;
     std::vector<JointId> joints_;
     std::vector<int> run_of_branch_;
+    struct Wanted {
+        const FaultMode* mode{nullptr};
+        double size{};
+        double where{};
+        Look look;
+    };
+    Wanted wanted_;              ///< the last one asked for
 };
 
 }  // namespace voltfall

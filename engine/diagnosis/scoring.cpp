@@ -82,11 +82,25 @@ double Scorer::alone(const NumberObservation& number, const Prediction& p, doubl
     return std::log(std::max(sum, 1e-300));
 }
 
-double Scorer::word(std::size_t index, const Prediction& p, double* wrong) const {
-    const WordObservation& word = questions_.words[index];
-    const double right = std::max(p.words[index], least_probability);
-    const double sum = (1 - word.wrong) * right + word.wrong * word.by_chance;
-    if (wrong) *wrong = word.wrong * word.by_chance / sum;
+bool Scorer::has_words(std::size_t reading, StateFilter state, bool stateless) const {
+    return std::any_of(questions_.words.begin(), questions_.words.end(), [&](const WordObservation& word) {
+        return word.reading == reading && (!state || state_of(word) == state) && (!stateless || !state_of(word));
+    });
+}
+
+double Scorer::word(std::size_t reading, const Prediction& p, StateFilter state, double* wrong) const {
+    double right = 1;
+    double anything = 0;
+    double chance = 0;
+    for (std::size_t i = 0; i < questions_.words.size(); ++i) {
+        const WordObservation& word = questions_.words[i];
+        if (word.reading != reading || (state && state_of(word) != state)) continue;
+        right *= std::max(p.words[i], least_probability);
+        chance = word.wrong;
+        anything = word.wrong * word.by_chance;
+    }
+    const double sum = (1 - chance) * right + anything;
+    if (wrong) *wrong = anything / sum;
     return std::log(sum);
 }
 
@@ -119,11 +133,11 @@ double Scorer::score(const Prediction& p, const Prepared& prepared, StateFilter 
         sum += alone(questions_.numbers[i], p, &chance);
         note(questions_.numbers[i].reading, chance);
     }
-    for (std::size_t i = 0; i < questions_.words.size(); ++i) {
-        if (state && state_of(questions_.words[i]) != state) continue;
+    for (std::size_t reading = 0; reading < questions_.job->readings.size(); ++reading) {
+        if (!has_words(reading, state, false)) continue;
         double chance = 0;
-        sum += word(i, p, &chance);
-        note(questions_.words[i].reading, chance);
+        sum += word(reading, p, state, &chance);
+        note(reading, chance);
     }
     return sum;
 }
@@ -141,8 +155,8 @@ double Scorer::score(Story story, const Prediction& first, const Prediction& sec
         const double hides = score(second, prepare(second, state), state, nullptr);
         sum += log_add(std::log(intermittent_shows) + shows, std::log1p(-intermittent_shows) + hides);
     }
-    for (std::size_t i = 0; i < questions_.words.size(); ++i) {
-        if (!state_of(questions_.words[i])) sum += word(i, first, nullptr);
+    for (std::size_t reading = 0; reading < questions_.job->readings.size(); ++reading) {
+        if (has_words(reading, std::nullopt, true)) sum += word(reading, first, std::nullopt, nullptr);
     }
     return sum;
 }
@@ -154,7 +168,9 @@ double Scorer::score_of_none() const {
         const double density = amps ? 1 / 60.0 : 1 / (1.3 * questions_.circuit->supply);
         sum += std::log(number.exact() ? density : anything_of_range(number, density));
     }
-    for (const WordObservation& word : questions_.words) sum += std::log(anything_of(questions_.reading(word.reading).measurement));
+    for (std::size_t reading = 0; reading < questions_.job->readings.size(); ++reading) {
+        if (has_words(reading, std::nullopt, false)) sum += std::log(anything_of(questions_.reading(reading).measurement));
+    }
     return sum;
 }
 
@@ -163,9 +179,7 @@ double Scorer::score_of_reading(const Prediction& p, std::size_t reading) const 
     for (const NumberObservation& number : questions_.numbers) {
         if (number.reading == reading) sum += alone(number, p, nullptr);
     }
-    for (std::size_t i = 0; i < questions_.words.size(); ++i) {
-        if (questions_.words[i].reading == reading) sum += word(i, p, nullptr);
-    }
+    if (has_words(reading, std::nullopt, false)) sum += word(reading, p, std::nullopt, nullptr);
     return sum;
 }
 

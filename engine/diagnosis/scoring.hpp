@@ -19,6 +19,7 @@ enum class Story {
 class Scorer {
 public:
     explicit Scorer(const Questions& questions);
+    const Questions& questions() const { return questions_; }
 
     /// What can be kept while only the means move a little: which numbers are weighed together, and their normal.
     struct Prepared {
@@ -55,7 +56,9 @@ private:
     Prepared prepare(const Prediction& prediction, StateFilter state) const;
     double score(const Prediction& prediction, const Prepared& prepared, StateFilter state, std::vector<double>* wrong) const;
     double alone(const NumberObservation& number, const Prediction& prediction, double* wrong) const;
-    double word(std::size_t index, const Prediction& prediction, double* wrong) const;
+    /// One reading's words: the same word in several positions is one statement, right or wrong as a whole.
+    double word(std::size_t reading, const Prediction& prediction, StateFilter state, double* wrong) const;
+    bool has_words(std::size_t reading, StateFilter state, bool stateless) const;
     std::optional<std::size_t> state_of(const NumberObservation& number) const;
     std::optional<std::size_t> state_of(const WordObservation& word) const;
 

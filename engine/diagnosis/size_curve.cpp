@@ -11,7 +11,10 @@ namespace {
 /// Width of a piece on the scale (5 % of a size on a logarithmic one), and bounds of their number between two neighbours.
 constexpr double piece_width = 0.05;
 constexpr std::size_t least_pieces = 2;
-constexpr std::size_t most_pieces = 22;
+constexpr std::size_t most_pieces = 44;
+/// One sigma of what the cubic may be off between two neighbours, as a share of the step between them. On a divider's
+/// curve, steps of a factor of 3 in ohms are missed by 3 % of the step, of a factor of 8 by 8 % (COMPUTED).
+constexpr double curve_error = 0.05;
 
 bool alike(const CurvePoint& a, const CurvePoint& b, std::size_t worlds) {
     for (std::size_t w = 0; w < worlds; ++w) {
@@ -52,6 +55,23 @@ public:
         }
     }
 
+    double error_variance(std::size_t cell) const {
+        const double error = curve_error * (b_.mean[cell] - a_.mean[cell]);
+        return error * error;
+    }
+    /// The spread for the whole span: that of the first neighbour and the error of the curve.
+    Prediction spread(const Questions& questions) const {
+        Prediction p = a_;
+        const std::size_t n = questions.numbers.size();
+        for (std::size_t cell = 0; cell < p.mean.size(); ++cell) {
+            p.variance[cell] = std::max(a_.variance[cell], b_.variance[cell]) + error_variance(cell);
+        }
+        for (std::size_t i = 0; i < n; ++i) {
+            const std::size_t cell = questions.numbers[i].cells[0].second;
+            p.covariance[i * n + i] = std::max(p.covariance[i * n + i], b_.covariance[i * n + i]) + error_variance(cell);
+        }
+        return p;
+    }
     /// `t` from 0 to 1. Fills everything but the covariance.
     void fill(double t, Prediction& out) const {
         const double t2 = t * t;
@@ -66,7 +86,7 @@ public:
         out.variance.resize(a_.mean.size());
         for (std::size_t cell = 0; cell < a_.mean.size(); ++cell) {
             out.mean[cell] = h00 * a_.mean[cell] + h01 * b_.mean[cell] + width_ * (h10 * slope_a_[cell] + h11 * slope_b_[cell]);
-            out.variance[cell] = (1 - t) * a_.variance[cell] + t * b_.variance[cell];
+            out.variance[cell] = (1 - t) * a_.variance[cell] + t * b_.variance[cell] + error_variance(cell);
         }
         out.words.resize(a_.words.size());
         for (std::size_t i = 0; i < a_.words.size(); ++i) out.words[i] = (1 - t) * a_.words[i] + t * b_.words[i];
@@ -89,20 +109,20 @@ double score_point(const CurvePoint& point, const Scorer& scorer, Story story) {
     return scorer.score(story, point.worlds[0], point.worlds[1]);
 }
 
-/// Scores between two alike neighbours; the spread is that of the nearer one.
+/// Scores between two alike neighbours.
 class SpanScorer {
 public:
     SpanScorer(const std::vector<CurvePoint>& points, std::size_t i, const Scorer& scorer, Story story) : scorer_(scorer), story_(story) {
         for (std::size_t w = 0; w < worlds_of(story); ++w) {
             spans_.emplace_back(points, i, w, worlds_of(story));
-            near_.push_back({scorer.prepare(points[i].worlds[w]), scorer.prepare(points[i + 1].worlds[w])});
+            prepared_.push_back(scorer.prepare(spans_.back().spread(scorer.questions())));
         }
     }
     double score(double t) {
         std::array<double, 2> logs{};
         for (std::size_t w = 0; w < spans_.size(); ++w) {
             spans_[w].fill(t, scratch_);
-            logs[w] = scorer_.score(scratch_, near_[w][t < 0.5 ? 0 : 1]);
+            logs[w] = scorer_.score(scratch_, prepared_[w]);
         }
         if (spans_.size() == 1) return logs[0];
         const double second = story_ == Story::new_part ? new_part_is_bad : 1 - intermittent_shows;
@@ -113,7 +133,7 @@ private:
     const Scorer& scorer_;
     Story story_;
     std::vector<Span> spans_;
-    std::vector<std::array<Scorer::Prepared, 2>> near_;
+    std::vector<Scorer::Prepared> prepared_;
     Prediction scratch_;
 };
 

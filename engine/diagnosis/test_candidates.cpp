@@ -38,7 +38,7 @@ public:
         for (const State& state : default_states(circuit_)) {
             const std::size_t index = add_state(state);
             for (const JointId joint : joints) add_point(index, joint);
-            for (const DropPair& drop : drops) add_volts(index, drop.name, {drop.place}, drop.red, drop.black);
+            for (const DropPair& drop : drops) add_volts(index, drop.name, {drop.place}, drop.red, drop.black, drop.name.starts_with("across"));
             for (std::size_t i = 0; i < circuit_.wires.size(); ++i) add_clamp(index, {static_cast<std::uint32_t>(i)});
             for (std::size_t i = 0; i < circuit_.parts.size(); ++i) add_load(index, {static_cast<std::uint32_t>(i)});
         }
@@ -90,14 +90,14 @@ private:
         });
     }
 
-    void add_volts(std::size_t state, const std::string& probe, std::vector<std::string> places, JointId red, JointId black) {
+    void add_volts(std::size_t state, const std::string& probe, std::vector<std::string> places, JointId red, JointId black, bool any_sign) {
         if (volts_taken(state, red, black)) return;
         TestCandidate test;
         test.kind = TestKind::volts;
         test.probe = probe;
         test.places = std::move(places);
         test.state = state;
-        future_.questions.cells.push_back({state, false, red, black, {}, false});
+        future_.questions.cells.push_back({state, false, red, black, {}, any_sign});
         add(std::move(test));
     }
 
@@ -105,7 +105,7 @@ private:
         if (joint == circuit_.reference) return;
         const Joint& point = circuit_.joint(joint);
         const std::string black = circuit_.joint(circuit_.reference).name;
-        add_volts(state, point.name + " to " + black, {point.place}, joint, circuit_.reference);
+        add_volts(state, point.name + " to " + black, {point.place}, joint, circuit_.reference, false);
         if (future_.tests.empty()) return;
         const Part* battery = circuit_.battery.valid() ? &circuit_.part(circuit_.battery) : nullptr;
         const bool is_supply = battery && battery->pins.count("+") && battery->pins.at("+") == joint;

@@ -5,11 +5,11 @@
 #include <map>
 #include <numeric>
 
+#include "engine/diagnosis/rounding.hpp"
 #include "engine/diagnosis/same_as.hpp"
 #include "engine/diagnosis/word_evidence.hpp"
 #include "engine/diagnosis/worker_pool.hpp"
 #include "engine/meters/accuracy.hpp"
-#include "netlists/tables/defaults.hpp"
 
 namespace voltfall {
 
@@ -27,11 +27,6 @@ constexpr double damage_elsewhere = 0.05;
 constexpr double damage_where_care = 0.1;
 /// Two suspects whose predictions all lie within this many sigma of the instrument cannot be told apart.
 constexpr double same_sigmas = 1.0;
-
-double share_of(std::string_view row) {
-    const auto measure = parse_measure(default_row(row).text);
-    return measure ? measure->value : default_value(row);
-}
 
 std::size_t stands_wanted(double probability) { return probability > 0.05 ? 5 : probability > 0.01 ? 3 : 1; }
 
@@ -204,8 +199,8 @@ double bits_of(const Circuit& circuit, const Job& job, const Weighed& weighed, c
     // All suspects agree far within the spread: no need to integrate.
     if (highest - lowest < 0.3 * narrowest) return 0;
     OutcomeRules rules;
-    rules.wrong = share_of("wrong_reading");
-    rules.untouched = test.kind == TestKind::volts && !test.reads_supply ? share_of("wrong_zero_backprobe") : 0;
+    rules.wrong = measured_default("wrong_reading");
+    rules.untouched = test.kind == TestKind::volts && !test.reads_supply ? measured_default("wrong_zero_backprobe") : 0;
     return information_of_number(possibilities, standings.groups.size(), rules);
 }
 

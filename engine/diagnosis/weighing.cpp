@@ -13,6 +13,9 @@ namespace voltfall {
 namespace {
 
 constexpr double minus_infinity = -std::numeric_limits<double>::infinity();
+/// Every suspect is solved at every second size of the grid and, along a wire, in the middle; those whose weight comes within
+/// this of the best (in ln) get the whole grid of sizes and places.
+constexpr double still_counts = 14;
 /// Suspects whose sizes are searched more finely, and how often.
 constexpr std::size_t refined_suspects = 10;
 constexpr int refining_rounds = 3;
@@ -40,8 +43,12 @@ public:
         predictor_.emplace(simulator_, questions);
         scorer_.emplace(questions);
         list_suspects();
-        solve(first_tasks());
+        solve(grid_tasks(Grid::coarse));
         for (std::size_t i = 0; i < weighed_->suspects.size(); ++i) weigh_suspect(i);
+        solve(grid_tasks(Grid::rest));
+        for (std::size_t i = 0; i < weighed_->suspects.size(); ++i) {
+            if (counts(i)) weigh_suspect(i);
+        }
         for (int round = 0; round < refining_rounds; ++round) refine();
         finish();
         return std::move(weighed_);
@@ -64,6 +71,15 @@ private:
                 suspect.story = Story::new_part;
             }
         }
+        for (Suspect& suspect : weighed_->suspects) {
+            const bool along = suspect.mode && suspect.mode->along_wire;
+            const auto places = along ? static_cast<int>(default_value("grid_places")) : 1;
+            for (int place = 0; place < places; ++place) {
+                SizeCurve& curve = suspect.curves.emplace_back();
+                curve.where = (place + 0.5) / places;
+                curve.logarithmic = suspect.mode && suspect.mode->size && suspect.mode->size->logarithmic;
+            }
+        }
     }
 
     void add_tasks(std::vector<Task>& tasks, std::size_t suspect, std::size_t curve, double at, double size) const {
@@ -73,33 +89,43 @@ private:
         if (story == Story::intermittent) tasks.push_back({suspect, curve, at, size, World::healthy});
     }
 
-    std::vector<Task> first_tasks() {
-        const auto sizes = static_cast<int>(default_value("grid_sizes"));
-        const auto places = static_cast<int>(default_value("grid_places"));
+    enum class Grid { coarse, rest };
+
+    double weight(std::size_t i) const { return weighed_->suspects[i].log_evidence + std::log(weighed_->suspects[i].prior); }
+
+    bool counts(std::size_t i) const { return weight(i) > best_weight_ - still_counts; }
+
+    std::vector<Task> grid_tasks(Grid grid) {
+        for (std::size_t i = 0; grid == Grid::rest && i < weighed_->suspects.size(); ++i) best_weight_ = std::max(best_weight_, weight(i));
         std::vector<Task> tasks;
         for (std::size_t i = 0; i < weighed_->suspects.size(); ++i) {
-            Suspect& suspect = weighed_->suspects[i];
-            const bool along = suspect.mode && suspect.mode->along_wire;
-            for (int place = 0; place < (along ? places : 1); ++place) {
-                SizeCurve curve;
-                curve.where = along ? (place + 0.5) / places : 0.5;
-                if (!suspect.mode || !suspect.mode->size) {
-                    suspect.curves.push_back(std::move(curve));
-                    add_tasks(tasks, i, suspect.curves.size() - 1, 0, 0);
-                    continue;
-                }
-                const SizeRange& range = *suspect.mode->size;
-                curve.logarithmic = range.logarithmic;
-                suspect.curves.push_back(std::move(curve));
-                const double low = scale_of(range, range.low);
-                const double high = scale_of(range, range.high);
-                for (int k = 0; k < sizes; ++k) {
-                    const double at = low + (high - low) * k / (sizes - 1);
-                    add_tasks(tasks, i, suspect.curves.size() - 1, at, size_of(range, at));
+            if (grid == Grid::rest && !counts(i)) continue;
+            const std::size_t middle = weighed_->suspects[i].curves.size() / 2;
+            for (std::size_t c = 0; c < weighed_->suspects[i].curves.size(); ++c) {
+                if (grid == Grid::coarse && c == middle) {
+                    add_grid(tasks, i, c, [](int k) { return k % 2 == 0; });
+                } else if (grid == Grid::rest) {
+                    add_grid(tasks, i, c, [&](int k) { return c != middle || k % 2 != 0; });
                 }
             }
         }
         return tasks;
+    }
+
+    template <class Wanted>
+    void add_grid(std::vector<Task>& tasks, std::size_t suspect, std::size_t curve, const Wanted& wanted) const {
+        const FaultMode* mode = weighed_->suspects[suspect].mode;
+        if (!mode || !mode->size) {
+            if (wanted(0)) add_tasks(tasks, suspect, curve, 0, 0);
+            return;
+        }
+        const auto sizes = static_cast<int>(default_value("grid_sizes"));
+        const double low = scale_of(*mode->size, mode->size->low);
+        const double high = scale_of(*mode->size, mode->size->high);
+        for (int k = 0; k < sizes; ++k) {
+            const double at = low + (high - low) * k / (sizes - 1);
+            if (wanted(k)) add_tasks(tasks, suspect, curve, at, size_of(*mode->size, at));
+        }
     }
 
     void solve(const std::vector<Task>& tasks) {
@@ -128,9 +154,10 @@ private:
         suspect.pieces.clear();
         suspect.log_evidence = minus_infinity;
         suspect.best.log_likelihood = minus_infinity;
+        const auto solved = std::count_if(suspect.curves.begin(), suspect.curves.end(), [](const SizeCurve& c) { return !c.points.empty(); });
         for (const SizeCurve& curve : suspect.curves) {
             for (Piece& piece : weigh_curve(curve, *scorer_, suspect.story)) {
-                piece.log_share -= std::log(static_cast<double>(suspect.curves.size()));
+                piece.log_share -= std::log(static_cast<double>(solved));
                 suspect.log_evidence = log_add(suspect.log_evidence, piece.log_mass());
                 if (piece.log_likelihood > suspect.best.log_likelihood) suspect.best = piece;
                 suspect.pieces.push_back(piece);
@@ -141,7 +168,6 @@ private:
     std::vector<std::size_t> leading() const {
         std::vector<std::size_t> order(weighed_->suspects.size());
         std::iota(order.begin(), order.end(), std::size_t{0});
-        const auto weight = [&](std::size_t i) { return weighed_->suspects[i].log_evidence + std::log(weighed_->suspects[i].prior); };
         std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return weight(a) > weight(b); });
         std::erase_if(order, [&](std::size_t i) {
             const Suspect& suspect = weighed_->suspects[i];
@@ -168,6 +194,7 @@ private:
     void refine_curve(std::size_t index, std::size_t curve_index, std::vector<Task>& tasks) const {
         const Suspect& suspect = weighed_->suspects[index];
         const SizeCurve& curve = suspect.curves[curve_index];
+        if (curve.points.size() < 2) return;
         double best = minus_infinity;
         double peak = 0;
         std::vector<double> logs;
@@ -226,6 +253,7 @@ private:
     std::optional<Predictor> predictor_;
     std::optional<Scorer> scorer_;
     double prior_none_{0};
+    double best_weight_{minus_infinity};
 };
 
 /// Quantiles of weighted values, 5 % and 95 %.

@@ -4,8 +4,8 @@
 #include <array>
 #include <cmath>
 
+#include "engine/diagnosis/rounding.hpp"
 #include "netlists/tables/defaults.hpp"
-#include "netlists/text/quantity.hpp"
 
 namespace voltfall {
 
@@ -110,7 +110,7 @@ double lamp_word_probability(std::string_view word, double volts, double full) {
 double live_probability(bool live, double volts, double full) {
     const double is_live = 0.02 + 0.96 * step(std::abs(volts) / full, 0.4, 0.08);
     // "Dead" may be a probe that did not touch.
-    const double untouched = parse_measure(default_row("wrong_zero_backprobe").text).value_or(Measure{0.15}).value;
+    const double untouched = measured_default("wrong_zero_backprobe");
     return live ? is_live * (1 - untouched) : 1 - is_live * (1 - untouched);
 }
 

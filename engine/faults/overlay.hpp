@@ -9,8 +9,8 @@
 
 namespace voltfall {
 
-/// Applies the faults that are present in the state: not those of a part that `new PART` replaced, not those whose condition
-/// the state does not name, not a dead spot after `tap` or `turn`.
+/// Applies the faults that are present in the state: not those of a part that `new PART` replaced, not those whose
+/// condition the state does not name, not a dead spot after `tap` or `turn`.
 void apply_faults(Network& network, std::span<const Fault> faults, const State& state);
 
 /// Is that fault present in the state?

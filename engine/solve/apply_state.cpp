@@ -77,7 +77,9 @@ void apply_positions(Network& network, const State& state) {
     }
 }
 
-bool is_socket(const Branch& branch) { return branch.role == "socket" || branch.role == "plug"; }
+bool is_socket(const Branch& branch) {
+    return branch.role == "socket" || branch.role == "plug";
+}
 
 /// A pulled part leaves its socket behind.
 void pull(Network& network, PartId part) {

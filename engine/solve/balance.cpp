@@ -12,9 +12,10 @@ namespace voltfall {
 
 namespace {
 
-/// Below these a circuit counts as one in which nothing flows.
+/// Below these a circuit counts as one in which nothing flows: with the tolerance of 1e-6 they allow 1 nA at a node,
+/// the solver's own current tolerance, and what 1 nA is at 30 V.
 constexpr double least_amps = 1e-3;
-constexpr double least_watts = 1e-3;
+constexpr double least_watts = 3e-2;
 
 /// Rounding of a difference of two volts, as a share of them.
 constexpr double rounding = 8 * std::numeric_limits<double>::epsilon();

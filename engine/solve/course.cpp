@@ -32,9 +32,9 @@ std::vector<Opening> openings(const Settled& settled) {
 bool open_first(const Settled& now, double& clock, Course& course) {
     const std::vector<Opening> due = openings(now);
     if (due.empty()) return false;
-    const double first =
-        std::min_element(due.begin(), due.end(), [](const Opening& a, const Opening& b) { return a.seconds < b.seconds; })
-            ->seconds;
+    const double first = std::min_element(due.begin(), due.end(), [](const Opening& a, const Opening& b) {
+                             return a.seconds < b.seconds;
+                         })->seconds;
     clock += first;
     for (const Opening& opening : due) {
         if (opening.seconds > first * (1 + same_moment)) continue;

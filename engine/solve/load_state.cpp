@@ -34,7 +34,9 @@ double pin_volts(const Settled& settled, const Part& part) {
     return settled.point.volts[branch.a.index] - settled.point.volts[branch.b.index];
 }
 
-double rpm_of(double radians_per_second) { return radians_per_second * 60 / (2 * std::numbers::pi); }
+double rpm_of(double radians_per_second) {
+    return radians_per_second * 60 / (2 * std::numbers::pi);
+}
 
 /// The word for "works or not" where there is nothing between.
 std::string on_or_off(bool works, bool works_healthy) {

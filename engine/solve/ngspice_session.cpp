@@ -17,6 +17,13 @@
 #include "engine/solve/ngspice_start.hpp"
 #include "netlists/spice/nodes.hpp"
 
+#ifdef __SANITIZE_ADDRESS__
+/// The library itself loses two small strings at its start and some more at every failed run; ours are still found.
+extern "C" const char* __lsan_default_suppressions() {
+    return "leak:libngspice";
+}
+#endif
+
 namespace voltfall {
 
 namespace {
@@ -28,9 +35,13 @@ constexpr double greatest_volts = 1e6;
 /// A failed run prints some 150 lines; the first one that says why is kept.
 constexpr std::size_t longest_complaint = 200;
 
-bool begins(std::string_view text, std::string_view with) { return text.substr(0, with.size()) == with; }
+bool begins(std::string_view text, std::string_view with) {
+    return text.substr(0, with.size()) == with;
+}
 
-bool holds(std::string_view text, std::string_view part) { return text.find(part) != std::string_view::npos; }
+bool holds(std::string_view text, std::string_view part) {
+    return text.find(part) != std::string_view::npos;
+}
 
 /// Errors by their beginning on the library's stderr; names may contain the bare word.
 bool is_error(std::string_view line) {
@@ -40,7 +51,9 @@ bool is_error(std::string_view line) {
 }
 
 /// The plain iteration did not do; the result is looked at twice.
-bool is_struggle(std::string_view line) { return holds(line, "singular matrix") || begins(line, "Note: Starting"); }
+bool is_struggle(std::string_view line) {
+    return holds(line, "singular matrix") || begins(line, "Note: Starting");
+}
 
 /// What the library sent back since the last run.
 struct Received {
@@ -76,7 +89,9 @@ int on_text(char* text, int, void* user) noexcept {
     return 0;
 }
 
-int on_status(char*, int, void*) noexcept { return 0; }
+int on_status(char*, int, void*) noexcept {
+    return 0;
+}
 
 int on_exit(int, NG_BOOL, NG_BOOL, int, void* user) noexcept {
     static_cast<Received*>(user)->left = true;
@@ -97,9 +112,13 @@ int on_row(pvecvaluesall values, int count, int, void* user) noexcept {
 }
 
 // Without this one the library sends no rows either.
-int on_row_names(pvecinfoall, int, void*) noexcept { return 0; }
+int on_row_names(pvecinfoall, int, void*) noexcept {
+    return 0;
+}
 
-int on_background(NG_BOOL, int, void*) noexcept { return 0; }
+int on_background(NG_BOOL, int, void*) noexcept {
+    return 0;
+}
 
 tl::unexpected<SolveFailure> no_solution(std::string message) {
     return tl::unexpected(SolveFailure{SolveFailure::Kind::no_solution, std::move(message)});
@@ -110,8 +129,8 @@ tl::unexpected<SolveFailure> bad_network(std::string message) {
 }
 
 tl::unexpected<SolveFailure> engine_lost() {
-    return tl::unexpected(SolveFailure{SolveFailure::Kind::engine_lost,
-                                       "the circuit simulator has left; start the program again"});
+    return tl::unexpected(
+        SolveFailure{SolveFailure::Kind::engine_lost, "the circuit simulator has left; start the program again"});
 }
 
 /// A value the library would misread or replace in silence (0 ohm becomes 1 mohm).
@@ -140,8 +159,8 @@ struct NgspiceSession::Library {
     long commands{0};
     bool started{false};
     bool loaded{false};
-    Deck deck;                    ///< as loaded; its values are those in force
-    std::vector<int> row_of_node; ///< node -> place in the row; by node number, speed nodes included
+    Deck deck;                      ///< as loaded; its values are those in force
+    std::vector<int> row_of_node;   ///< node -> place in the row; by node number, speed nodes included
     std::vector<int> row_of_sense;  ///< branch -> place of its sense source in the row, or -1
     std::vector<int> row_of_inner;  ///< branch -> place of the node behind a diode's ohms, or -1
 
@@ -153,8 +172,7 @@ struct NgspiceSession::Library {
 
     void start() {
         const PrivateDirectory quiet;
-        const int code =
-            ngSpice_Init(on_text, on_status, on_exit, on_row, on_row_names, on_background, &received);
+        const int code = ngSpice_Init(on_text, on_status, on_exit, on_row, on_row_names, on_background, &received);
         if (code != 0) throw std::runtime_error("the circuit simulator did not start");
         command("set noaskquit");
         command("set nomoremode");
@@ -270,7 +288,9 @@ struct NgspiceSession::Library {
         }
     }
 
-    double node_volts(int node) const { return node == 0 || row_of_node[node] < 0 ? 0.0 : received.row[row_of_node[node]]; }
+    double node_volts(int node) const {
+        return node == 0 || row_of_node[node] < 0 ? 0.0 : received.row[row_of_node[node]];
+    }
 
     double branch_amps(const Network& network, std::size_t index, const OperatingPoint& point) const {
         const NetworkBranch& branch = network.branches[index];
@@ -340,7 +360,9 @@ NgspiceSession& NgspiceSession::instance() {
     return session;
 }
 
-SolveResult NgspiceSession::solve(const Network& network) { return library_->solve(network, Shunts::idle); }
+SolveResult NgspiceSession::solve(const Network& network) {
+    return library_->solve(network, Shunts::idle);
+}
 
 SolveResult NgspiceSession::solve_without_shunts(const Network& network) {
     return library_->solve(network, Shunts::none);
@@ -352,6 +374,8 @@ std::string NgspiceSession::version() const {
     return at == std::string::npos ? "ngspice" : banner.substr(at, banner.find(' ', at) - at);
 }
 
-NgspiceSession::Counters NgspiceSession::counters() const { return library_->counters; }
+NgspiceSession::Counters NgspiceSession::counters() const {
+    return library_->counters;
+}
 
 }  // namespace voltfall

@@ -9,6 +9,7 @@
 #include <variant>
 
 #include "netlists/graph/paths.hpp"
+#include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
 
 namespace voltfall {
@@ -53,7 +54,8 @@ enum class Relays { dropped, pulled };
 /// Moves relays and motors around the operating point until nothing changes.
 class Settling {
 public:
-    Settling(Simulator& simulator, Network network) : simulator_(simulator), settled_{std::move(network), {}, {}, {}, {}, {}, {}} {
+    Settling(Simulator& simulator, Network network)
+        : simulator_(simulator), settled_{std::move(network), {}, {}, {}, {}, {}, {}} {
         const Circuit& circuit = *settled_.network.circuit;
         settled_.relay_pulled.assign(circuit.parts.size(), false);
         for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
@@ -112,7 +114,8 @@ private:
 
     bool move_relays(int round) {
         // Where relays fight (each breaks the other's coil), the first one wins: one moves at a time.
-        const bool fight = std::any_of(relays_.begin(), relays_.end(), [](const RelayInPlay& r) { return r.flips >= 2; });
+        const bool fight =
+            std::any_of(relays_.begin(), relays_.end(), [](const RelayInPlay& r) { return r.flips >= 2; });
         bool changed = false;
         for (RelayInPlay& relay : relays_) {
             if (relay.frozen || wants_pulled(relay) == settled_.relay_pulled[relay.part.index]) continue;
@@ -153,7 +156,8 @@ private:
         return changed;
     }
 
-    /// A rotor whose friction would drive it backwards stands; a standing one starts when its torque beats its friction.
+    /// A rotor whose friction would drive it backwards stands; a standing one starts when its torque beats its
+    /// friction.
     Turning next_turning(const NetworkBranch& at, const Motor& law, std::size_t index) const {
         const double speed = settled_.point.speed[index];
         const double torque = law.constant * settled_.point.amps[index];
@@ -225,14 +229,24 @@ std::vector<PartId> holding_relays(Simulator& simulator, const Network& network,
     if (!other) return holding;
     for (std::size_t i = 0; i < settled.relay_pulled.size(); ++i) {
         const PartId part{static_cast<std::uint32_t>(i)};
-        const bool buzzes = std::find(settled.chattering.begin(), settled.chattering.end(), part) != settled.chattering.end();
+        const bool buzzes =
+            std::find(settled.chattering.begin(), settled.chattering.end(), part) != settled.chattering.end();
         if (other->relay_pulled[i] && !settled.relay_pulled[i] && !buzzes) holding.push_back(part);
     }
     return holding;
 }
 
+/// " at hi with C101.4 resistance 0.3ohm", for the report of a bug.
+std::string case_words(const Circuit& circuit, const State& state, std::span<const Fault> faults) {
+    std::string words = " at " + state.label;
+    for (const Fault& fault : faults) words += " with " + write_fault(circuit, fault);
+    if (state.supply_volts) words += " on " + write_measure(*state.supply_volts, Unit::volt);
+    return words;
+}
+
 bool has_relay(const Circuit& circuit) {
-    return std::any_of(circuit.parts.begin(), circuit.parts.end(), [](const Part& part) { return part.relay.has_value(); });
+    return std::any_of(circuit.parts.begin(), circuit.parts.end(),
+                       [](const Part& part) { return part.relay.has_value(); });
 }
 
 }  // namespace
@@ -259,10 +273,15 @@ SettleResult settle(Simulator& simulator, const Circuit& circuit, const State& s
     apply_faults(network, faults, state);
     apply_state(network, state);
     for (const PartId part : opened) {
-        const bool renewed = std::find(state.fitted_new.begin(), state.fitted_new.end(), part) != state.fitted_new.end();
+        const bool renewed =
+            std::find(state.fitted_new.begin(), state.fitted_new.end(), part) != state.fitted_new.end();
         if (!renewed && circuit.part(part).fuse) network.at(circuit.part(part).fuse->element).open = true;
     }
-    return settle_network(simulator, network, second);
+    try {
+        return settle_network(simulator, network, second);
+    } catch (const std::logic_error& bug) {
+        throw std::logic_error(std::string(bug.what()) + case_words(circuit, state, faults));
+    }
 }
 
 SettleResult settle(Simulator& simulator, const Circuit& circuit, const State& state, std::span<const Fault> faults) {

@@ -18,19 +18,20 @@ namespace voltfall {
 struct Settled {
     Network network;
     OperatingPoint point;
-    std::vector<bool> relay_pulled;          ///< by part
-    std::vector<JointId> floating;           ///< cut off by the graph; their volts mean nothing
-    std::vector<JointId> weak;               ///< reached only through a blocked diode; volts are under a 10 Mohm meter
-    std::vector<PartId> chattering;          ///< relays that pull and let go without end
-    std::vector<PartId> holding;             ///< relays with a second stable answer (pulled when once pulled)
+    std::vector<bool> relay_pulled;  ///< by part
+    std::vector<JointId> floating;   ///< cut off by the graph; their volts mean nothing
+    std::vector<JointId> weak;       ///< reached only through a blocked diode; volts are under a 10 Mohm meter
+    std::vector<PartId> chattering;  ///< relays that pull and let go without end
+    std::vector<PartId> holding;     ///< relays with a second stable answer (pulled when once pulled)
 
     bool floats(JointId joint) const;
 };
 
 using SettleResult = tl::expected<Settled, SolveFailure>;
 
-/// Settles one state with faults: relays start dropped, at most eight rounds; a motor stands where its torque does not beat its
-/// friction. Current law and power balance are checked after the last solve (a failure is a bug: std::logic_error).
+/// Settles one state with faults: relays start dropped, at most eight rounds; a motor stands where its torque does not
+/// beat its friction. Current law and power balance are checked after the last solve (a failure is a bug:
+/// std::logic_error).
 SettleResult settle(Simulator& simulator, const Circuit& circuit, const State& state, std::span<const Fault> faults);
 
 /// Look for a second stable answer too (a holding circuit)? It costs another settling where the circuit has a relay.
@@ -47,21 +48,22 @@ SettleResult settle_network(Simulator& simulator, const Network& network, Second
 struct Event {
     double seconds{};
     PartId part;
-    std::string what;                        ///< "F7 opens"
+    std::string what;  ///< "F7 opens"
 };
 
 /// Just after the state is set, what then happens, and how it ends.
 struct Course {
     Settled faulted;
     std::vector<Event> aftermath;
-    std::optional<Settled> after;            ///< nothing when no event changed anything: then `faulted` is the end
+    std::optional<Settled> after;  ///< nothing when no event changed anything: then `faulted` is the end
     std::vector<PartId> opened;
 
     const Settled& end() const { return after ? *after : faulted; }
 };
 using CourseResult = tl::expected<Course, SolveFailure>;
 
-/// Runs a case to its end: the fuse that opens first opens, solve again, until nothing changes. `opened` stand open from the start.
+/// Runs a case to its end: the fuse that opens first opens, solve again, until nothing changes. `opened` stand open
+/// from the start.
 CourseResult run_course(Simulator& simulator, const Circuit& circuit, const State& state, std::span<const Fault> faults,
                         std::span<const PartId> opened = {});
 
@@ -80,7 +82,10 @@ struct LoadState {
 LoadState load_state(const Settled& settled, PartId load, const Settled* healthy);
 
 /// Current of a wire at its two ends, in the direction first-written end to last.
-struct WireAmps { double from{}; double to{}; };
+struct WireAmps {
+    double from{};
+    double to{};
+};
 WireAmps wire_amps(const Settled& settled, WireId wire);
 
 }  // namespace voltfall

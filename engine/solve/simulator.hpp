@@ -34,7 +34,7 @@ public:
 };
 
 /// Greatest current-law error at any node and power balance error, relative to the largest current (power). Both are
-/// below `balance_tolerance` for a true solution; a floor of 1 mA (1 mW) stands for circuits in which nothing flows,
+/// below `balance_tolerance` for a true solution; a floor of 1 mA (30 mW) stands for circuits in which nothing flows,
 /// and what rounding of the volts over a small resistance can do is allowed for.
 struct Balance {
     double current{};

@@ -13,7 +13,9 @@ bool same_lead(const AddedLead& one, const AddedLead& other) {
     return one.kind == other.kind && one.a == other.a && one.b == other.b && one.watts == other.watts;
 }
 
-bool is_kind(const Part& part, std::string_view word) { return part.kind && part.kind->word == word; }
+bool is_kind(const Part& part, std::string_view word) {
+    return part.kind && part.kind->word == word;
+}
 
 /// A switch's off, else its first position; a contact's position at work.
 std::size_t idle_position(const Part& part) {
@@ -103,9 +105,9 @@ std::string label_of(const Circuit& circuit, const State& state, const StatePhra
 }  // namespace
 
 bool State::operator==(const State& other) const {
-    return key == other.key && positions == other.positions && unplugged == other.unplugged &&
-           pulled == other.pulled && lamp_in == other.lamp_in && fitted_new == other.fitted_new &&
-           conditions == other.conditions && handled == other.handled && supply_volts == other.supply_volts &&
+    return key == other.key && positions == other.positions && unplugged == other.unplugged && pulled == other.pulled &&
+           lamp_in == other.lamp_in && fitted_new == other.fitted_new && conditions == other.conditions &&
+           handled == other.handled && supply_volts == other.supply_volts &&
            std::equal(leads.begin(), leads.end(), other.leads.begin(), other.leads.end(), same_lead);
 }
 

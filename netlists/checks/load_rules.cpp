@@ -12,7 +12,9 @@ namespace {
 /// Loads that are looked at for a way through other loads: a drawing with more open loads has one reason for all.
 constexpr std::size_t most_series_looks = 50;
 
-bool may_stand_in_series(const Part& part) { return part.kind && part.kind->load == LoadKind::heater; }
+bool may_stand_in_series(const Part& part) {
+    return part.kind && part.kind->load == LoadKind::heater;
+}
 
 /// The terminal of the part where this joint is, as typed; empty for a joint inside.
 std::string terminal_at(const Part& part, JointId joint) {
@@ -32,20 +34,22 @@ std::string bare_end(const Circuit& circuit, const Part& part, bool first_has_ot
 /// True when a wire or feed ends at the terminal of that name.
 bool is_wired(const Part& part, const WiredTerminals& ends, PartId id, const std::string& name) {
     const auto dot = name.rfind('.');
-    const std::string terminal = dot == std::string::npos || dot < part.name.size() ? "" : name.substr(part.name.size() + 1);
+    const std::string terminal =
+        dot == std::string::npos || dot < part.name.size() ? "" : name.substr(part.name.size() + 1);
     return terminal.empty() || ends.wired(id, terminal);
 }
 
 /// Supply words for the side that is missing.
 struct Missing {
-    std::string_view what;       ///< "no way back to ground"
+    std::string_view what;  ///< "no way back to ground"
     std::string_view cure;
 };
-constexpr Missing no_ground{"no way back to ground", "to a ground or battery minus, or through a switch that leads there"};
+constexpr Missing no_ground{"no way back to ground",
+                            "to a ground or battery minus, or through a switch that leads there"};
 constexpr Missing no_feed{"no way to the supply", "to a fuse or battery plus, or through a switch that leads there"};
 
-void report_side(const Circuit& circuit, const WiredTerminals& ends, PartId id, bool other_at_first, const Missing& missing,
-                 Problems& problems) {
+void report_side(const Circuit& circuit, const WiredTerminals& ends, PartId id, bool other_at_first,
+                 const Missing& missing, Problems& problems) {
     const Part& part = circuit.part(id);
     const std::string end = bare_end(circuit, part, other_at_first);
     if (!is_wired(part, ends, id, end)) {
@@ -53,12 +57,14 @@ void report_side(const Circuit& circuit, const WiredTerminals& ends, PartId id, 
                        "add a wire from " + end + " " + std::string(missing.cure));
         return;
     }
-    problems.error(part.source, part.name + " has " + std::string(missing.what) + " in any position: what is tied to " + end +
-                                    " ends nowhere",
-                   "follow the wire at " + end + " in the diagram and wire its far end " + std::string(missing.cure));
+    problems.error(
+        part.source,
+        part.name + " has " + std::string(missing.what) + " in any position: what is tied to " + end + " ends nowhere",
+        "follow the wire at " + end + " in the diagram and wire its far end " + std::string(missing.cure));
 }
 
-void report_load(const Circuit& circuit, const WiredTerminals& ends, PartId id, const EndsSeen& seen, Problems& problems) {
+void report_load(const Circuit& circuit, const WiredTerminals& ends, PartId id, const EndsSeen& seen,
+                 Problems& problems) {
     const Part& part = circuit.part(id);
     if (seen.plus() && !seen.minus()) {
         if (seen.first_plus && seen.second_plus) {
@@ -78,14 +84,15 @@ void report_load(const Circuit& circuit, const WiredTerminals& ends, PartId id, 
         problems.error(part.source, part.name + " has no way to the supply and no way back to ground in any position",
                        "wire one side to a fuse, the other to a ground");
     } else {
-        problems.error(part.source,
-                       part.name + " is never fed and grounded in the same position: each side is reached, but not together",
-                       "check which contacts the positions of its switches close");
+        problems.error(
+            part.source,
+            part.name + " is never fed and grounded in the same position: each side is reached, but not together",
+            "check which contacts the positions of its switches close");
     }
 }
 
-void check_in_series(const Circuit& circuit, const std::vector<PartId>& open_loads, const WiredTerminals& ends, const Survey& survey,
-                     Problems& problems) {
+void check_in_series(const Circuit& circuit, const std::vector<PartId>& open_loads, const WiredTerminals& ends,
+                     const Survey& survey, Problems& problems) {
     std::vector<PartId> looked_at = open_loads;
     if (looked_at.size() > most_series_looks) looked_at.resize(most_series_looks);
     const std::vector<EndsSeen> far = ends_through_loads(circuit, looked_at);
@@ -94,7 +101,8 @@ void check_in_series(const Circuit& circuit, const std::vector<PartId>& open_loa
         if (!far[id.index].across) {
             report_load(circuit, ends, id, survey.loads[id.index], problems);
         } else if (!may_stand_in_series(part)) {
-            problems.warning(part.source, "current reaches " + part.name + " only through another load, so both run weak",
+            problems.warning(part.source,
+                             "current reaches " + part.name + " only through another load, so both run weak",
                              "if the diagram shows them side by side, one of them lacks a wire");
         }
     }
@@ -105,18 +113,21 @@ bool contacts_wired(const WiredTerminals& ends, PartId id) {
 }
 
 /// Nothing to say about the coil when false.
-void check_coil(const Circuit& circuit, const WiredTerminals& ends, const Survey& survey, PartId id, Problems& problems) {
+void check_coil(const Circuit& circuit, const WiredTerminals& ends, const Survey& survey, PartId id,
+                Problems& problems) {
     const Part& part = circuit.part(id);
     const bool has_85 = ends.wired(id, "85");
     const bool has_86 = ends.wired(id, "86");
     if (!has_85 && !has_86) {
-        problems.error(part.source, "the contacts of relay " + part.name + " are wired but its coil is not, so it never moves",
+        problems.error(part.source,
+                       "the contacts of relay " + part.name + " are wired but its coil is not, so it never moves",
                        "wire " + part.name + ".86 to a feed and " + part.name + ".85 to a ground or switch");
         return;
     }
     if (!has_85 || !has_86) {
         const std::string bare = part.name + (has_85 ? ".86" : ".85");
-        problems.error(part.source, "only one side of the coil of relay " + part.name + " is wired: " + bare + " has no wire",
+        problems.error(part.source,
+                       "only one side of the coil of relay " + part.name + " is wired: " + bare + " has no wire",
                        "add a wire to " + bare);
         return;
     }

@@ -34,8 +34,8 @@ std::string example_wire(const Circuit& circuit, const Part& part) {
 
 void check_alone(const Circuit& circuit, const Part& part, Problems& problems) {
     const std::string message = "no wire reaches " + part.name + " (" + std::string(kind_word(part)) + ")";
-    const std::string suggestion = "add a wire in [wires], such as " + example_wire(circuit, part) + ", or take the line of " +
-                                   part.name + " out";
+    const std::string suggestion =
+        "add a wire in [wires], such as " + example_wire(circuit, part) + ", or take the line of " + part.name + " out";
     if (needs_wires(part)) {
         problems.error(part.source, message, suggestion);
     } else {
@@ -71,7 +71,8 @@ void check_splice(const WiredTerminals& ends, PartId id, const Part& part, Probl
                      "write the other wires of the splice with " + part.name + " as their end");
 }
 
-void check_cavities(const Circuit& circuit, const WiredTerminals& ends, PartId id, const Part& part, Problems& problems) {
+void check_cavities(const Circuit& circuit, const WiredTerminals& ends, PartId id, const Part& part,
+                    Problems& problems) {
     struct Halves {
         std::vector<WireId> to;
         std::vector<WireId> from;
@@ -107,36 +108,44 @@ void check_cavities(const Circuit& circuit, const WiredTerminals& ends, PartId i
     }
 }
 
-void check_fed_twice(const Circuit& circuit, const WiredTerminals& ends, PartId id, const Part& part, Problems& problems) {
+void check_fed_twice(const Circuit& circuit, const WiredTerminals& ends, PartId id, const Part& part,
+                     Problems& problems) {
     if (part.feed.empty() || !ends.has_wire(id, "1")) return;
     const auto& at = ends.at(id);
-    const auto wire = std::find_if(at.begin(), at.end(), [](const WiredTerminals::End& end) { return end.terminal == "1"; });
+    const auto wire =
+        std::find_if(at.begin(), at.end(), [](const WiredTerminals::End& end) { return end.terminal == "1"; });
     const std::string& name = circuit.wire(wire->wire).name;
-    problems.note(part.source, part.name + " has 'feed " + part.feed + "' and wire " + name + " at its terminal 1 as well",
+    problems.note(part.source,
+                  part.name + " has 'feed " + part.feed + "' and wire " + name + " at its terminal 1 as well",
                   "leave one of them out if the diagram shows one feed");
 }
 
 /// One note for the whole file: what was guessed counts with a wide tolerance.
 void note_guessed(const Circuit& circuit, Problems& problems) {
-    std::vector<std::string> names;
     const SourcePlace* first = nullptr;
-    const auto add = [&](const std::string& name, const SourcePlace& place) {
+    std::vector<std::string> values;
+    const auto add = [&](std::vector<std::string>& names, const std::string& name, const SourcePlace& place) {
         if (!first) first = &place;
-        names.push_back(name);
+        if (names.empty() || names.back() != name) names.push_back(name);
     };
     for (const Part& part : circuit.parts) {
         for (const Parameter& parameter : part.parameters) {
-            if (parameter.guessed) add(part.name + " " + parameter.name, part.source);
+            if (parameter.guessed) add(values, "the " + parameter.name + " of " + part.name, part.source);
         }
         for (const Coil& coil : part.coils) {
-            if (coil.ohms.guessed) add(part.name + " coil " + coil.from + "-" + coil.to, part.source);
+            if (coil.ohms.guessed) add(values, "coil " + coil.from + "-" + coil.to + " of " + part.name, part.source);
         }
     }
+    std::vector<std::string> lengths;
     for (const Wire& wire : circuit.wires) {
-        if (wire.length.guessed || !wire.length.typed) add(wire.name + " length", wire.source);
+        if (wire.length.guessed || !wire.length.typed)
+            add(lengths, wire.number.empty() ? wire.name : wire.number, wire.source);
     }
+    if (!lengths.empty())
+        values.push_back((lengths.size() == 1 ? "the length of wire " : "the lengths of wires ") + listed(lengths));
     if (!first) return;
-    problems.note(*first, "guessed values: " + listed(names), "measure them where a reading seems a little off; they count with 30%");
+    problems.note(*first, "guessed: " + listed(values),
+                  "measure them where a reading is a little off; a guessed length counts with 30%");
 }
 
 }  // namespace

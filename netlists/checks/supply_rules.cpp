@@ -10,14 +10,18 @@ namespace voltfall {
 namespace {
 
 /// Amperes to whole ones, as ratings are printed.
-std::string amps_words(double amps) { return write_measure(std::floor(amps), Unit::ampere); }
+std::string amps_words(double amps) {
+    return write_measure(std::floor(amps), Unit::ampere);
+}
 
 std::string size_words(const Wire& wire) {
     const Unit unit = wire.standard == WireStandard::awg ? Unit::awg : Unit::square_millimetre;
     return write_measure(wire.size, unit) + (wire.parallel > 1 ? " x" + std::to_string(wire.parallel) : "");
 }
 
-double wire_amps(const Wire& wire) { return wire_ampacity(wire.area_mm2) * wire.parallel; }
+double wire_amps(const Wire& wire) {
+    return wire_ampacity(wire.area_mm2) * wire.parallel;
+}
 
 void check_fuse(const Circuit& circuit, const Part& part, const std::vector<WireId>& guarded, Problems& problems) {
     const auto thinnest = std::min_element(guarded.begin(), guarded.end(), [&](WireId a, WireId b) {
@@ -27,11 +31,12 @@ void check_fuse(const Circuit& circuit, const Part& part, const std::vector<Wire
     const Wire& wire = circuit.wire(*thinnest);
     const double carries = wire_amps(wire);
     if (part.fuse->rating_amps <= carries) return;
-    problems.warning(part.source,
-                     part.name + " (" + write_measure(part.fuse->rating_amps, Unit::ampere) + ") is larger than wire " + wire.name +
-                         " behind it allows: " + size_words(wire) + " carries " + amps_words(carries) +
-                         " at 30C (33 CFR 183.425 table E); a short on it may burn it before " + part.name + " opens",
-                     "check the size of wire " + wire.name + "; it wants a fuse of " + amps_words(carries) + " or less");
+    problems.warning(
+        part.source,
+        part.name + " (" + write_measure(part.fuse->rating_amps, Unit::ampere) + ") is larger than wire " + wire.name +
+            " behind it allows: " + size_words(wire) + " carries " + amps_words(carries) +
+            " at 30C (33 CFR 183.425 table E); a short on it may burn it before " + part.name + " opens",
+        "check the size of wire " + wire.name + "; it wants a fuse of " + amps_words(carries) + " or less");
 }
 
 std::vector<std::string> things_on(const Circuit& circuit, const std::vector<BranchId>& branches) {
@@ -56,8 +61,9 @@ void report_short(const Circuit& circuit, const DeadShort& found, Problems& prob
     const std::string when = found.position.empty() ? "as drawn" : "with " + found.position;
     const std::string way = names.empty() ? "directly" : "through " + listed(names) + " and no load";
     problems.error(place, "dead short " + when + ": " + battery.name + "+ reaches battery minus " + way,
-                   names.empty() ? "wire plus and minus of " + battery.name + " apart"
-                                 : "check where these end in the diagram: a load, or another terminal, is missing between them");
+                   names.empty()
+                       ? "wire plus and minus of " + battery.name + " apart"
+                       : "check where these end in the diagram: a load, or another terminal, is missing between them");
 }
 
 void report_fight(const Circuit& circuit, const Fight& fight, Problems& problems) {
@@ -65,15 +71,20 @@ void report_fight(const Circuit& circuit, const Fight& fight, Problems& problems
     const Part& second = circuit.part(fight.second);
     const std::string volts = write_measure(fight.second_volts, Unit::volt);
     if (fight.first_volts < 0) {
-        problems.error(second.source, second.name + " stands the wrong way round against " + first.name +
-                                          ": its plus is tied to the minus side, its minus to the plus side",
-                       "swap the wires at " + second.name + "+ and " + second.name + "-");
+        problems.error(second.source,
+                       second.name + " stands the wrong way round against " + first.name +
+                           ": its plus is tied to the minus side, its minus to the plus side",
+                       "swap the wires at " + second.name + "+ and " + second.name +
+                           "-; where the two are meant in series, " + second.name +
+                           "+ must not reach ground without a load");
         return;
     }
     problems.error(second.source,
-                   second.name + " (" + volts + ") fights " + first.name + ": they are tied side by side where there are already " +
+                   second.name + " (" + volts + ") fights " + first.name +
+                       ": they are tied side by side where there are already " +
                        write_measure(fight.first_volts, Unit::volt),
-                   "batteries side by side need the same volts; for 24V in series wire " + first.name + "+ to " + second.name + "-");
+                   "batteries side by side need the same volts; for 24V in series wire " + first.name + "+ to " +
+                       second.name + "-");
 }
 
 }  // namespace

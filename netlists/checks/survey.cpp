@@ -11,8 +11,10 @@ namespace voltfall {
 
 namespace {
 
-/// Positions times branches that are looked at: keeps a 20,000-part file within a second.
-constexpr std::size_t most_work = 3'000'000;
+/// Positions times branches that are looked at: keeps the largest circuit that is read within about a second.
+constexpr std::size_t most_work = 1'000'000;
+/// Coils fed or grounded through another load need a walk of their own; so many are looked at in a position.
+constexpr int most_deep_looks = 16;
 /// Batteries side by side that differ by more than this push current through each other (ASSUMED: two healthy ones of
 /// the same system differ by a few tenths).
 constexpr double most_unequal_volts = 1.0;
@@ -79,6 +81,7 @@ private:
     void look_at_ends(const Network& network, const Reach& reach) {
         const std::vector<Pole> poles = reach.poles(Through::heaters);
         const std::vector<Pole> easy = reach.poles(Through::resistors);
+        int deep_looks = 0;
         for (std::size_t i = 0; i < circuit_.parts.size(); ++i) {
             const Part& part = circuit_.parts[i];
             if (part.load_branch.valid() && network.conducts(part.load_branch)) {
@@ -91,7 +94,8 @@ private:
             const NetworkBranch& coil = network.at(part.relay->coil);
             Pole a = poles[coil.a.index];
             Pole b = poles[coil.b.index];
-            if ((a == Pole::none) != (b == Pole::none) && !survey_.coils[i].across) {
+            const bool one_sided = (a == Pole::none) != (b == Pole::none);
+            if (one_sided && !survey_.coils[i].across && deep_looks++ < most_deep_looks) {
                 const std::vector<Pole> far = reach.poles(Through::loads, part.relay->coil);
                 a = far[coil.a.index];
                 b = far[coil.b.index];
@@ -107,7 +111,8 @@ private:
             if (joint.valid()) stop[joint.index] = true;
         };
         for (const JointId joint : reach.supply()) stop_at(joint);
-        for (const JointId joint : {circuit_.reference, circuit_.metal, circuit_.bus_30, circuit_.bus_15}) stop_at(joint);
+        for (const JointId joint : {circuit_.reference, circuit_.metal, circuit_.bus_30, circuit_.bus_15})
+            stop_at(joint);
         for (std::size_t i = 0; i < circuit_.parts.size(); ++i) {
             if (!circuit_.parts[i].fuse) continue;
             const NetworkBranch& element = network.at(circuit_.parts[i].fuse->element);
@@ -133,14 +138,11 @@ private:
         for (const BranchId source : sources_) {
             const NetworkBranch& battery = network.at(source);
             if (!plus_on_minus && island[battery.a.index] != island[battery.b.index]) continue;
-            // The plus of a battery in series may be shorted to its own minus or to that of the lowest one.
-            for (const JointId minus : {battery.b, circuit_.reference}) {
-                auto way = metal_path(network, battery.a, minus);
-                if (way.empty() && battery.a != minus) continue;
-                any = true;
-                add_short({circuit_.branch(source).part, position, std::move(way)});
-                break;
-            }
+            // Plus on the minus of another battery is a ring of batteries: a matter of `look_for_fights`.
+            auto way = metal_path(network, battery.a, battery.b);
+            if (way.empty() && battery.a != battery.b) continue;
+            any = true;
+            add_short({circuit_.branch(source).part, position, std::move(way)});
         }
         return any;
     }
@@ -181,7 +183,8 @@ private:
                 if (volts[plus] && volts[minus]) {
                     const double other = *volts[plus] - *volts[minus];
                     const BranchId rival = setter[plus].valid() ? setter[plus] : setter[minus];
-                    if (std::abs(other - own) > most_unequal_volts && rival.valid()) add_fight(rival, sources_[i], other, own);
+                    if (std::abs(other - own) > most_unequal_volts && rival.valid())
+                        add_fight(rival, sources_[i], other, own);
                 } else if (volts[minus]) {
                     volts[plus] = *volts[minus] + own;
                     setter[plus] = sources_[i];
@@ -194,11 +197,12 @@ private:
     }
 
     void add_fight(BranchId first, BranchId second, double first_volts, double second_volts) {
-        survey_.fights.push_back({circuit_.branch(first).part, circuit_.branch(second).part, first_volts, second_volts});
+        survey_.fights.push_back(
+            {circuit_.branch(first).part, circuit_.branch(second).part, first_volts, second_volts});
     }
 
     const Circuit& circuit_;
-    std::vector<bool> blocked_;          ///< fuse elements
+    std::vector<bool> blocked_;  ///< fuse elements
     std::vector<BranchId> sources_;
     Survey survey_;
 };
@@ -243,7 +247,8 @@ bool each_position(const Circuit& circuit,
             set_stand(network, circuit, stands[i].part == circuit.key ? stands[j] : stands[i]);
             set_position(network, stands[j].part, stands[j].position);
             set_position(network, stands[i].part, stands[i].position);
-            const bool more = show(Setting::pair, words_of(circuit, stands[i]) + " and " + words_of(circuit, stands[j]));
+            const bool more =
+                show(Setting::pair, words_of(circuit, stands[i]) + " and " + words_of(circuit, stands[j]));
             undo(stands[i]);
             undo(stands[j]);
             if (!more) return true;
@@ -254,11 +259,11 @@ bool each_position(const Circuit& circuit,
 
 Survey survey_positions(const Circuit& circuit) {
     Surveyor surveyor(circuit);
-    const bool all = each_position(circuit, [&](const Network& network, const Reach& reach, Setting setting,
-                                                const std::string& position) {
-        surveyor.look(network, reach, setting, position);
-        return true;
-    });
+    const bool all = each_position(
+        circuit, [&](const Network& network, const Reach& reach, Setting setting, const std::string& position) {
+            surveyor.look(network, reach, setting, position);
+            return true;
+        });
     Survey survey = surveyor.take();
     const auto switches = std::count_if(circuit.parts.begin(), circuit.parts.end(),
                                         [](const Part& part) { return !part.contacts.empty(); });

@@ -12,11 +12,11 @@ namespace voltfall {
 
 /// Whether current can reach a load or coil, over all positions looked at.
 struct EndsSeen {
-    bool first_plus{false};      ///< the branch's first joint was tied to battery plus in some position
+    bool first_plus{false};  ///< the branch's first joint was tied to battery plus in some position
     bool first_minus{false};
     bool second_plus{false};
     bool second_minus{false};
-    bool across{false};          ///< current could flow in some position
+    bool across{false};  ///< current could flow in some position
 
     bool plus() const { return first_plus || second_plus; }
     bool minus() const { return first_minus || second_minus; }
@@ -25,7 +25,7 @@ struct EndsSeen {
 /// A way from a battery's plus to its minus that meets no load.
 struct DeadShort {
     PartId battery;
-    std::string position;                ///< "S1 at hi"; empty as drawn
+    std::string position;  ///< "S1 at hi"; empty as drawn
     std::vector<BranchId> branches;
 };
 
@@ -33,18 +33,18 @@ struct DeadShort {
 struct Fight {
     PartId first;
     PartId second;
-    double first_volts{};                ///< that the first (and what is in series with it) gives between the ties
+    double first_volts{};  ///< that the first (and what is in series with it) gives between the ties
     double second_volts{};
 };
 
 struct Survey {
-    std::vector<EndsSeen> loads;                      ///< by part: its load branch
-    std::vector<EndsSeen> coils;                      ///< by part: its relay coil
-    std::vector<std::vector<WireId>> guarded;         ///< by part: wires that a short behind this fuse meets before a load
-    std::vector<DeadShort> shorts;                    ///< the first found of each battery
+    std::vector<EndsSeen> loads;               ///< by part: its load branch
+    std::vector<EndsSeen> coils;               ///< by part: its relay coil
+    std::vector<std::vector<WireId>> guarded;  ///< by part: wires that a short behind this fuse meets before a load
+    std::vector<DeadShort> shorts;             ///< the first found of each battery
     std::vector<Fight> fights;
-    /// The pole of every joint with every contact closed, for what needs three switches together; empty where singles and
-    /// pairs of positions were all there is.
+    /// The pole of every joint with every contact closed, for what needs three switches together; empty where singles
+    /// and pairs of positions were all there is.
     std::vector<Pole> all_closed;
 
     /// Could current flow between these joints with every contact closed? False where `all_closed` is empty.

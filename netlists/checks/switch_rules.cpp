@@ -21,7 +21,8 @@ std::vector<std::string> contacts_of(const Part& part) {
     return names;
 }
 
-std::vector<std::string> bare_contacts(const WiredTerminals& ends, PartId id, const std::vector<std::string>& contacts) {
+std::vector<std::string> bare_contacts(const WiredTerminals& ends, PartId id,
+                                       const std::vector<std::string>& contacts) {
     std::vector<std::string> bare;
     std::copy_if(contacts.begin(), contacts.end(), std::back_inserter(bare),
                  [&](const std::string& contact) { return !ends.wired(id, contact); });
@@ -54,11 +55,12 @@ void check_position(const WiredTerminals& ends, PartId id, const Part& part, con
     const auto is_live = [&](const std::string& terminal) {
         return std::find(live.begin(), live.end(), terminal) != live.end();
     };
-    const auto count = std::count_if(position.contacts.begin(), position.contacts.end(), is_live) + is_live(part.common);
+    const auto count =
+        std::count_if(position.contacts.begin(), position.contacts.end(), is_live) + is_live(part.common);
     if (bare.size() == position.contacts.size()) {
         problems.error(part.source,
-                       "position " + position.name + " of " + part.name + " reaches nothing: " + terminal_list(part, bare) +
-                           (bare.size() == 1 ? " has no wire" : " have no wire"),
+                       "position " + position.name + " of " + part.name + " reaches nothing: " +
+                           terminal_list(part, bare) + (bare.size() == 1 ? " has no wire" : " have no wire"),
                        "add a wire to " + terminal_name(part, bare.front()) + ", or take the position out of the line");
     } else if (count < 2) {
         std::vector<std::string> dead;
@@ -74,8 +76,10 @@ void check_position(const WiredTerminals& ends, PartId id, const Part& part, con
 
 void check_switch(const Network& closed, const WiredTerminals& ends, PartId id, const Part& part, Problems& problems) {
     if (!ends.wired(id, part.common)) {
-        problems.error(part.source, terminal_name(part, part.common) + " has no wire: no position of " + part.name + " reaches anything",
-                       "add a wire to " + terminal_name(part, part.common) + ", the common terminal");
+        problems.error(
+            part.source,
+            terminal_name(part, part.common) + " has no wire: no position of " + part.name + " reaches anything",
+            "add a wire to " + terminal_name(part, part.common) + ", the common terminal");
         return;
     }
     const std::vector<std::string> live = live_terminals(closed, part);
@@ -85,18 +89,21 @@ void check_switch(const Network& closed, const WiredTerminals& ends, PartId id, 
     for (const std::string& contact : bare_contacts(ends, id, contacts_of(part))) {
         const bool told = std::any_of(part.positions.begin(), part.positions.end(), [&](const Position& position) {
             const auto& own = position.contacts;
-            return std::find(own.begin(), own.end(), contact) != own.end() && bare_contacts(ends, id, own).size() == own.size();
+            return std::find(own.begin(), own.end(), contact) != own.end() &&
+                   bare_contacts(ends, id, own).size() == own.size();
         });
         if (told) continue;
-        problems.warning(part.source, "contact " + contact + " of " + part.name + " has no wire",
-                         "add a wire to " + terminal_name(part, contact) + ", or take the contact out of its positions");
+        problems.warning(
+            part.source, "contact " + contact + " of " + part.name + " has no wire",
+            "add a wire to " + terminal_name(part, contact) + ", or take the contact out of its positions");
     }
 }
 
 /// `feed 15` runs through the key's own 15.
 void check_key(const Circuit& circuit, Problems& problems) {
     if (!circuit.key.valid()) return;
-    const auto fed = std::find_if(circuit.parts.begin(), circuit.parts.end(), [](const Part& p) { return p.feed == "15"; });
+    const auto fed =
+        std::find_if(circuit.parts.begin(), circuit.parts.end(), [](const Part& p) { return p.feed == "15"; });
     if (fed == circuit.parts.end()) return;
     const Part& key = circuit.part(circuit.key);
     const std::vector<std::string> contacts = contacts_of(key);
@@ -116,7 +123,8 @@ void check_switches(const Circuit& circuit, const WiredTerminals& ends, Problems
         if (kind_word(part) != "switch" || ends.untouched({i})) continue;
         work += circuit.branches.size();
         if (work > most_work) {
-            problems.note(part.source, "too many switches to try each position; from " + part.name + " on they were not tried");
+            problems.note(part.source,
+                          "too many switches to try each position; from " + part.name + " on they were not tried");
             return;
         }
         check_switch(closed, ends, {i}, part, problems);

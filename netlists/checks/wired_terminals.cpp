@@ -54,6 +54,8 @@ std::string listed(const std::vector<std::string>& words) {
     return text;
 }
 
-std::string_view kind_word(const Part& part) { return part.kind ? part.kind->word : std::string_view{}; }
+std::string_view kind_word(const Part& part) {
+    return part.kind ? part.kind->word : std::string_view{};
+}
 
 }  // namespace voltfall

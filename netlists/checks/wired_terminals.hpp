@@ -18,7 +18,7 @@ public:
     struct End {
         WireId wire;
         std::string terminal;
-        bool written_to{false};    ///< the wire is written *to* this end
+        bool written_to{false};  ///< the wire is written *to* this end
     };
     const std::vector<End>& at(PartId part) const { return ends_[part.index]; }
 

@@ -15,8 +15,8 @@ namespace {
 /// Letters of any script, digits and the three signs that diagrams print in names.
 bool is_name_byte(char c) {
     const auto byte = static_cast<unsigned char>(c);
-    return (byte >= '0' && byte <= '9') || (byte >= 'a' && byte <= 'z') || (byte >= 'A' && byte <= 'Z') || byte >= 0x80 ||
-           c == '_' || c == '-' || c == '/';
+    return (byte >= '0' && byte <= '9') || (byte >= 'a' && byte <= 'z') || (byte >= 'A' && byte <= 'Z') ||
+           byte >= 0x80 || c == '_' || c == '-' || c == '/';
 }
 
 /// `60:1`, a piece of a chain that is written as a line of its own.
@@ -29,7 +29,8 @@ bool is_piece_name(std::string_view name) {
 }
 
 std::string with_underscores(std::string name) {
-    std::replace_if(name.begin(), name.end(), [](char c) { return !is_name_byte(c); }, '_');
+    std::replace_if(
+        name.begin(), name.end(), [](char c) { return !is_name_byte(c); }, '_');
     return name;
 }
 
@@ -40,10 +41,39 @@ PartId found_in(const std::map<std::string, PartId>& names, std::string_view nam
 
 }  // namespace
 
-PartId CircuitDraft::part_named(std::string_view name) const { return found_in(parts, name); }
-PartId CircuitDraft::plug_named(std::string_view name) const { return found_in(plugs, name); }
-bool CircuitDraft::is_lost(std::string_view name) const { return lost.count(lower(name)) > 0; }
-void CircuitDraft::lose(std::string_view name) { lost.insert(lower(name)); }
+PartId CircuitDraft::part_named(std::string_view name) const {
+    return found_in(parts, name);
+}
+PartId CircuitDraft::plug_named(std::string_view name) const {
+    return found_in(plugs, name);
+}
+bool CircuitDraft::is_lost(std::string_view name) const {
+    return lost.count(lower(name)) > 0;
+}
+void CircuitDraft::lose(std::string_view name) {
+    lost.insert(lower(name));
+}
+
+void CircuitDraft::note_unknown(std::string_view name, const SourcePlace& where) {
+    const auto found =
+        std::find_if(unknown.begin(), unknown.end(), [&](const Unknown& u) { return same_word(u.name, name); });
+    if (found == unknown.end()) {
+        unknown.push_back({std::string(name), where, 0});
+    } else {
+        ++found->more;
+    }
+}
+
+void CircuitDraft::report_unknown() {
+    for (const Unknown& one : unknown) {
+        const std::string more =
+            one.more == 0 ? "" : fmt::format(", here and {} more time{}", one.more, one.more == 1 ? "" : "s");
+        problems.error(one.place, fmt::format("no part is called '{}'{}", one.name, more),
+                       did_you_mean(one.name, names()));
+        lose(one.name);
+    }
+    unknown.clear();
+}
 
 std::vector<std::string> CircuitDraft::names() const {
     std::vector<std::string> all;
@@ -67,7 +97,8 @@ std::string value_words(const TomlEntry& entry) {
 
 std::optional<TypedText> CircuitDraft::text_of(const TomlEntry& entry, std::string_view example) {
     if (entry.is_text()) return entry.text();
-    problems.error(entry.value.place, fmt::format("'{}' is {}; expected a text in double quotes", entry.key, value_words(entry)),
+    problems.error(entry.value.place,
+                   fmt::format("'{}' is {}; expected a text in double quotes", entry.key, value_words(entry)),
                    fmt::format("for example {} = \"{}\"", entry.key, example));
     return std::nullopt;
 }
@@ -82,8 +113,9 @@ bool CircuitDraft::check_name(const TomlEntry& entry, std::string_view what) {
     }
     if (!name.empty() && std::all_of(name.begin(), name.end(), is_name_byte)) return true;
     if (wire && is_piece_name(name)) return true;
-    problems.error(entry.key_place, fmt::format("'{}' is no name of a {}: letters, digits, _ - / only", name, what),
-                   name.empty() ? "name it as the diagram does" : fmt::format("for example {}", with_underscores(name)));
+    problems.error(
+        entry.key_place, fmt::format("'{}' is no name of a {}: letters, digits, _ - / only", name, what),
+        name.empty() ? "name it as the diagram does" : fmt::format("for example {}", with_underscores(name)));
     return false;
 }
 
@@ -95,7 +127,9 @@ std::optional<std::string> CircuitDraft::place_named(std::string_view typed, con
     // Without joints a cavity cannot be looked up: its connector or part must do.
     const bool known_owner = part_named(owner).valid() || plug_named(owner).valid() || is_lost(owner);
     if (!laid && dot != std::string_view::npos && known_owner) return std::nullopt;
-    problems.error(where, fmt::format("no part, plug or wire is called '{}'", typed), did_you_mean(typed, place_names(circuit)));
+    problems.error(where, fmt::format("no part, plug or wire is called '{}'", typed),
+                   did_you_mean(typed, place_names(circuit)));
+    lose(typed);  // one problem a name
     return std::nullopt;
 }
 

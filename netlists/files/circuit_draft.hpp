@@ -22,19 +22,29 @@ struct CircuitDraft {
 
     Circuit circuit;
     Problems& problems;
-    bool laid{false};                           ///< joints and branches exist
+    bool laid{false};  ///< joints and branches exist
     bool notes_on_colours{true};
-    std::map<std::string, PartId> parts;        ///< by name in lower case
-    std::map<std::string, PartId> plugs;        ///< connector of [plugs] in lower case -> part
-    std::set<std::string> wires;                ///< names and numbers in lower case
-    std::set<std::string> lost;                 ///< names whose own lines have mistakes: used elsewhere without complaint
-    std::set<PartId> doubtful;                  ///< parts read with mistakes: their terminals are not known for sure
+    std::map<std::string, PartId> parts;  ///< by name in lower case
+    std::map<std::string, PartId> plugs;  ///< connector of [plugs] in lower case -> part
+    std::set<std::string> wires;          ///< names and numbers in lower case
+    std::set<std::string> lost;           ///< names whose own lines have mistakes: used elsewhere without complaint
+    std::set<PartId> doubtful;            ///< parts read with mistakes: their terminals are not known for sure
+    struct Unknown {
+        std::string name;
+        SourcePlace place;
+        int more{0};
+    };
+    std::vector<Unknown> unknown;                                    ///< in the order found
     std::map<std::pair<PartId, std::string>, std::string> cavities;  ///< lower-case terminal -> as first written
 
     PartId part_named(std::string_view name) const;
     PartId plug_named(std::string_view name) const;
     bool is_lost(std::string_view name) const;
     void lose(std::string_view name);
+    /// Notes a name that no part or plug has; one problem a name, however often it stands in the wires.
+    void note_unknown(std::string_view name, const SourcePlace& where);
+    /// Reports the names noted so far.
+    void report_unknown();
     /// Names of parts and plugs, for suggestions.
     std::vector<std::string> names() const;
 

@@ -34,12 +34,15 @@ public:
 
     std::shared_ptr<const Circuit> read() {
         read_top();
-        if (!fits()) return nullptr;
-        if (const auto* parts = section("parts", "B1 = \"battery 12.6V 8mohm\"")) read_parts(draft_, *parts);
+        check_section_names();
+        const TomlSection* parts = section("parts", "B1 = \"battery 12.6V 8mohm\"");
+        // Without parts every other line would name something unknown.
+        if (!parts || !fits()) return nullptr;
+        read_parts(draft_, *parts);
         if (const auto* plugs = find_section("plugs")) read_plugs(draft_, *plugs);
         if (const auto* wires = section("wires", "541 = \"F7.2 > M1.1  6mm2 RD 0.9m\"")) read_wires(draft_, *wires);
         find_battery();
-        check_section_names();
+        draft_.report_unknown();
         Layout layout(draft_.circuit);
         // A circuit with mistakes is not laid; its other sections are read all the same, for their own mistakes.
         if (!draft_.problems.has_errors()) lay_circuit(draft_, layout);
@@ -69,12 +72,15 @@ private:
         return near.empty() || file_.find(near) ? name : near;
     }
     const TomlSection* find_section(std::string_view name) const {
-        const auto found = std::find_if(file_.sections.begin(), file_.sections.end(), [&](const TomlSection& s) { return meant_name(s.name) == name; });
+        const auto found = std::find_if(file_.sections.begin(), file_.sections.end(),
+                                        [&](const TomlSection& s) { return meant_name(s.name) == name; });
         return found == file_.sections.end() ? nullptr : &*found;
     }
     const TomlSection* section(std::string_view name, std::string_view line) {
         const TomlSection* found = find_section(name);
-        if (!found) error(whole_file(), fmt::format("the file has no section [{}]", name), fmt::format("write [{}] and below it {}", name, line));
+        if (!found)
+            error(whole_file(), fmt::format("the file has no section [{}]", name),
+                  fmt::format("write [{}] and below it {}", name, line));
         return found;
     }
 
@@ -89,6 +95,7 @@ private:
 
     const TomlFile& file_;
     CircuitDraft draft_;
+    bool stray_key_{false};
 };
 
 void CircuitReader::check_format(const TomlSection& top) {
@@ -100,9 +107,11 @@ void CircuitReader::check_format(const TomlSection& top) {
     }
     const auto* number = std::get_if<long long>(&format->value.value);
     if (!number || *number != 1) {
-        error(format->value.place, fmt::format("format is {}; this version reads format 1", value_words(*format)), "write format = 1");
+        error(format->value.place, fmt::format("format is {}; this version reads format 1", value_words(*format)),
+              "write format = 1");
     }
-    if (top.entries.front().key != "format") error(format->key_place, "format is not the first key", "move format = 1 to the top of the file");
+    if (top.entries.front().key != "format")
+        error(format->key_place, "format is not the first key", "move format = 1 to the top of the file");
 }
 
 void CircuitReader::read_top() {
@@ -118,7 +127,11 @@ void CircuitReader::read_top_key(const TomlEntry& entry) {
     if (std::find(known.begin(), known.end(), entry.key) == known.end()) {
         std::string suggestion = did_you_mean(entry.key, known);
         if (suggestion.empty()) suggestion = "keys before the first section are format, name, note, supply, colours";
-        return error(entry.key_place, fmt::format("'{}' is not known here", entry.key), std::move(suggestion));
+        // Where [parts] itself is missing, its lines stand here: one problem tells that.
+        if (find_section("parts") || !stray_key_)
+            error(entry.key_place, fmt::format("'{}' is not known here", entry.key), std::move(suggestion));
+        stray_key_ = true;
+        return;
     }
     const auto text = draft_.text_of(entry, entry.key == "supply" ? "12V" : "Bookmobile, cab blower");
     if (!text) return;
@@ -131,7 +144,8 @@ void CircuitReader::read_top_key(const TomlEntry& entry) {
 void CircuitReader::read_supply(const TypedText& text) {
     const auto volts = parse_measure(text.text);
     if (!volts || volts->unit != Unit::volt || (volts->value != 12 && volts->value != 24)) {
-        return error(text.place, fmt::format("supply is '{}'; expected 12V or 24V", text.text), "write supply = \"12V\"");
+        return error(text.place, fmt::format("supply is '{}'; expected 12V or 24V", text.text),
+                     "write supply = \"12V\"");
     }
     draft_.circuit.supply = volts->value;
 }
@@ -141,7 +155,8 @@ void CircuitReader::read_colours(const TypedText& text) {
     const std::string name = lower(text.text);
     if (name == "iec" || name == "iec 60757" || name == "iec60757") return;
     draft_.notes_on_colours = false;
-    draft_.problems.note(text.place, fmt::format("colour table '{}' is not built in; colours are kept as text", text.text),
+    draft_.problems.note(text.place,
+                         fmt::format("colour table '{}' is not built in; colours are kept as text", text.text),
                          "IEC 60757 is the table that is");
 }
 
@@ -151,7 +166,8 @@ bool CircuitReader::fits() {
     const auto check = [&](std::string_view name, std::size_t most) {
         const TomlSection* found = find_section(name);
         if (!found || found->entries.size() <= most) return;
-        error(found->place, fmt::format("{} {}; at most {} are read", found->entries.size(), name, most), "split the circuit");
+        error(found->place, fmt::format("{} {}; at most {} are read", found->entries.size(), name, most),
+              "split the circuit");
         fit = false;
     };
     check("parts", most_parts);
@@ -161,14 +177,16 @@ bool CircuitReader::fits() {
 
 void CircuitReader::find_battery() {
     const auto& parts = draft_.circuit.parts;
-    const auto battery = std::find_if(parts.begin(), parts.end(), [](const Part& p) { return p.kind->word == "battery"; });
+    const auto battery =
+        std::find_if(parts.begin(), parts.end(), [](const Part& p) { return p.kind->word == "battery"; });
     if (battery != parts.end()) {
         draft_.circuit.battery = {static_cast<std::uint32_t>(battery - parts.begin())};
         return;
     }
     // A part whose own line has mistakes may be the battery.
     const TomlSection* section = find_section("parts");
-    if (section && draft_.lost.empty()) error(section->place, "the circuit has no battery", "add B1 = \"battery 12.6V 8mohm\"");
+    if (section && draft_.lost.empty())
+        error(section->place, "the circuit has no battery", "add B1 = \"battery 12.6V 8mohm\"");
 }
 
 void CircuitReader::check_section_names() {

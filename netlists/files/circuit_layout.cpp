@@ -53,7 +53,8 @@ private:
             if (!part.feed.empty()) mark({i}, feed_terminal(part));
             if (part.kind->word == "key" && !circuit_.key.valid()) circuit_.key = {i};
         }
-        key_drives_15_ = needs_15_ && circuit_.key.valid() && canonical_terminal(circuit_.part(circuit_.key), "15") == "15";
+        key_drives_15_ =
+            needs_15_ && circuit_.key.valid() && canonical_terminal(circuit_.part(circuit_.key), "15") == "15";
         if (!key_drives_15_) return;
         mark(circuit_.key, "15");
         // A key whose own supply is not drawn stands where the implied one would: at the battery bus.
@@ -126,7 +127,8 @@ private:
             }
             if (has_any_terminals(part)) continue;
             // A terminal that the kind had no use for is a joint all the same: a wire ends there.
-            for (auto used = used_.lower_bound({PartId{i}, ""}); used != used_.end() && used->first == PartId{i}; ++used) {
+            for (auto used = used_.lower_bound({PartId{i}, ""}); used != used_.end() && used->first == PartId{i};
+                 ++used) {
                 layout_.pin(used->second);
             }
         }

@@ -33,20 +33,23 @@ void read_controls(CircuitDraft& draft, const TomlSection& section) {
         const PartId id = draft.part_named(entry.key);
         if (!id.valid()) {
             if (draft.is_lost(entry.key)) continue;
-            draft.problems.error(entry.key_place, fmt::format("no part is called '{}'", entry.key), did_you_mean(entry.key, draft.names()));
+            draft.problems.error(entry.key_place, fmt::format("no part is called '{}'", entry.key),
+                                 did_you_mean(entry.key, draft.names()));
             continue;
         }
         if (!text) continue;
         const Part& part = draft.circuit.part(id);
         if (part.positions.empty() && !draft.doubtful.count(id)) {
-            draft.problems.error(entry.key_place, fmt::format("'{}' is a {}, which nobody sets", part.name, part.kind->word),
+            draft.problems.error(entry.key_place,
+                                 fmt::format("'{}' is a {}, which nobody sets", part.name, part.kind->word),
                                  "name a switch");
             continue;
         }
         const auto twice = std::find_if(draft.circuit.controls.begin(), draft.circuit.controls.end(),
                                         [&](const Control& c) { return same_word(c.word, text->text); });
         if (twice != draft.circuit.controls.end()) {
-            draft.problems.error(text->place, fmt::format("two controls are called '{}'", text->text), fmt::format("call this one {}", part.name));
+            draft.problems.error(text->place, fmt::format("two controls are called '{}'", text->text),
+                                 fmt::format("call this one {}", part.name));
             continue;
         }
         draft.circuit.controls.push_back({id, text->text.empty() ? part.name : text->text});
@@ -59,7 +62,8 @@ bool check_limit_key(CircuitDraft& draft, const TomlEntry& entry) {
     static constexpr std::array<std::string_view, 3> figures{"amps", "volts", "rpm"};
     const auto dot = entry.key.rfind('.');
     const std::string_view key = entry.key;
-    const bool figure = dot != std::string::npos && std::find(figures.begin(), figures.end(), key.substr(dot + 1)) != figures.end();
+    const bool figure =
+        dot != std::string::npos && std::find(figures.begin(), figures.end(), key.substr(dot + 1)) != figures.end();
     if (!figure) return draft.place_named(key, entry.key_place).has_value();
     const std::string_view position = key.substr(0, dot);
     std::vector<std::string> known;
@@ -68,7 +72,8 @@ bool check_limit_key(CircuitDraft& draft, const TomlEntry& entry) {
         if (part.position_named(position)) return true;
     }
     if (!draft.doubtful.empty() || !draft.lost.empty()) return false;
-    draft.problems.error(entry.key_place, fmt::format("no switch has a position '{}'", position), did_you_mean(position, known));
+    draft.problems.error(entry.key_place, fmt::format("no switch has a position '{}'", position),
+                         did_you_mean(position, known));
     return false;
 }
 
@@ -78,7 +83,8 @@ void read_limits(CircuitDraft& draft, const TomlSection& section) {
         Limit limit;
         limit.key = entry.key;
         limit.source = entry.key_place;
-        if (check_limit_key(draft, entry) && text && read_limit(draft, *text, limit)) draft.circuit.limits.push_back(limit);
+        if (check_limit_key(draft, entry) && text && read_limit(draft, *text, limit))
+            draft.circuit.limits.push_back(limit);
     }
 }
 
@@ -116,19 +122,24 @@ void read_strip(CircuitDraft& draft, const TomlEntry& entry) {
     const auto colon = text->text.find(':');
     const std::string before = text->text.substr(0, colon);
     const auto last = before.find_last_not_of(' ');
-    const auto time = colon == std::string::npos || last == std::string::npos ? std::nullopt : parse_measure(before.substr(0, last + 1));
+    const auto time = colon == std::string::npos || last == std::string::npos
+                          ? std::nullopt
+                          : parse_measure(before.substr(0, last + 1));
     if (!time || (time->unit != Unit::second && time->unit != Unit::none) || time->value < 0) {
-        draft.problems.error(text->place, fmt::format("strip-down '{}' must say its minutes and a colon before the places", entry.key),
-                             fmt::format("for example {} = \"{}\"", entry.key, example));
+        draft.problems.error(
+            text->place, fmt::format("strip-down '{}' must say its minutes and a colon before the places", entry.key),
+            fmt::format("for example {} = \"{}\"", entry.key, example));
         return;
     }
     Strip strip{entry.key, time->unit == Unit::second ? time->value / seconds_a_minute : time->value, {}};
     const int offset = character_count(text->text.substr(0, colon + 1));
-    const TypedText rest{text->text.substr(colon + 1), text->place.shifted(offset, std::max(1, text->place.length - offset))};
+    const TypedText rest{text->text.substr(colon + 1),
+                         text->place.shifted(offset, std::max(1, text->place.length - offset))};
     WordReader words(rest, draft.problems);
     while (!words.at_end()) {
         const Word word = words.take();
-        for (std::string& place : places_of(draft, word.text, words.place(&word))) strip.places.push_back(std::move(place));
+        for (std::string& place : places_of(draft, word.text, words.place(&word)))
+            strip.places.push_back(std::move(place));
     }
     if (rest.text.find_first_not_of(" ,") == std::string::npos) {
         draft.problems.error(text->place, fmt::format("strip-down '{}' names no places", entry.key),
@@ -143,7 +154,8 @@ void read_strips(CircuitDraft& draft, const TomlSection& section) {
 
 /// The words of [care] that a free text holds, each once.
 std::vector<std::string> care_words(const std::string& text) {
-    static constexpr std::array<std::string_view, 7> known{"hot", "rubs", "moves", "wet", "rust", "heat-cycled", "repaired-before"};
+    static constexpr std::array<std::string_view, 7> known{"hot",  "rubs",        "moves",          "wet",
+                                                           "rust", "heat-cycled", "repaired-before"};
     std::vector<std::string> found;
     std::string word;
     const auto end_word = [&] {
@@ -197,8 +209,9 @@ struct OptionalSection {
     void (*read)(CircuitDraft& draft, const TomlSection& section);
 };
 constexpr std::array optional_sections{
-    OptionalSection{"controls", read_controls}, OptionalSection{"limits", read_limits}, OptionalSection{"reach", read_reach},
-    OptionalSection{"strip", read_strips},      OptionalSection{"care", read_care},     OptionalSection{"together", read_together},
+    OptionalSection{"controls", read_controls}, OptionalSection{"limits", read_limits},
+    OptionalSection{"reach", read_reach},       OptionalSection{"strip", read_strips},
+    OptionalSection{"care", read_care},         OptionalSection{"together", read_together},
     OptionalSection{"closed", read_closed},
 };
 

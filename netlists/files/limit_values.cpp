@@ -63,10 +63,12 @@ bool read_limit(CircuitDraft& draft, const TypedText& text, Limit& limit) {
     const auto range = figure.empty() ? std::nullopt : read_range(figure);
     const auto supply = at == std::string::npos ? std::nullopt : parse_measure(typed.substr(at + 1));
     const Unit unit = expected_unit(limit.key);
-    const bool wrong_unit = range && (range->high.unit == Unit::none || (unit != Unit::none && range->high.unit != unit));
+    const bool wrong_unit =
+        range && (range->high.unit == Unit::none || (unit != Unit::none && range->high.unit != unit));
     if (!range || wrong_unit || (at != std::string::npos && (!supply || supply->unit != Unit::volt))) {
-        draft.problems.error(text.place, fmt::format("'{}' is no limit of '{}'{}", text.text, limit.key,
-                                                     unit == Unit::none ? "" : fmt::format(", expected {}", unit_name(unit))),
+        draft.problems.error(text.place,
+                             fmt::format("'{}' is no limit of '{}'{}", text.text, limit.key,
+                                         unit == Unit::none ? "" : fmt::format(", expected {}", unit_name(unit))),
                              "for example hi.amps = \"18-21A @13.5V\", feed = \"0.5V\", C303 = \"40C\"");
         return false;
     }
@@ -76,7 +78,8 @@ bool read_limit(CircuitDraft& draft, const TypedText& text, Limit& limit) {
     // One figure of a position is that figure; one of a drop or a place is the most that it may be.
     const bool one = figure.find('-', 1) == std::string::npos;
     if (sign == '>') limit.high = std::numeric_limits<double>::infinity();
-    if (sign == '<' || (one && sign != '>' && !is_figure_of_position(limit.key))) limit.low = -std::numeric_limits<double>::infinity();
+    if (sign == '<' || (one && sign != '>' && !is_figure_of_position(limit.key)))
+        limit.low = -std::numeric_limits<double>::infinity();
     if (supply) limit.at_volts = supply->value;
     return true;
 }

@@ -19,10 +19,10 @@ std::size_t error_count(const Problems& problems) {
 }
 
 /// The kind that the line's first word names, or null (reported).
-const Kind* read_kind(CircuitDraft& draft, WordReader& words, const TomlEntry& entry) {
+const Kind* read_kind(Problems& problems, WordReader& words, const TomlEntry& entry) {
     if (words.at_end()) {
-        draft.problems.error(words.place(), fmt::format("'{}' has no kind", entry.key),
-                             fmt::format("for example {} = \"fuse 40A maxi, feed 30\"", entry.key));
+        problems.error(words.place(), fmt::format("'{}' has no kind", entry.key),
+                       fmt::format("for example {} = \"fuse 40A maxi, feed 30\"", entry.key));
         return nullptr;
     }
     const SourcePlace place = words.place();
@@ -30,14 +30,29 @@ const Kind* read_kind(CircuitDraft& draft, WordReader& words, const TomlEntry& e
     if (word.size() > 1 && word.back() == ':') word.pop_back();
     if (const Kind* kind = find_kind(word)) return kind;
     if (is_electronic_kind(word)) {
-        draft.problems.error(place, fmt::format("'{}' is a {}: electronic parts are not simulated by this version", entry.key, word),
-                             "leave it out, or draw what it switches as a switch or relay");
+        problems.error(place,
+                       fmt::format("'{}' is a {}: electronic parts are not simulated by this version", entry.key, word),
+                       "leave it out, or draw what it switches as a switch or relay");
         return nullptr;
     }
     std::string suggestion = did_you_mean(word, kind_words());
     if (suggestion.empty()) suggestion = fmt::format("kinds are {}", fmt::join(kind_words(), ", "));
-    draft.problems.error(place, fmt::format("'{}' is no kind of part", word), std::move(suggestion));
+    problems.error(place, fmt::format("'{}' is no kind of part", word), std::move(suggestion));
     return nullptr;
+}
+
+/// Reads the line into the part; false when its kind is not known.
+bool read_line(const Circuit& circuit, const TypedText& text, const TomlEntry& entry, Part& part, Problems& problems) {
+    WordReader words(text, problems);
+    part.kind = read_kind(problems, words, entry);
+    if (!part.kind) return false;
+    PartReader reader(words, circuit, problems);
+    part.kind->read(reader, part);
+    const Problems of_kind = problems;
+    reader.finish(part);
+    // Where the kind could not read on, all that is left over would be a problem of its own: the first tells enough.
+    if (error_count(of_kind) > 0 && error_count(problems) > error_count(of_kind) + 1) problems = of_kind;
+    return true;
 }
 
 void read_part(CircuitDraft& draft, const TomlEntry& entry) {
@@ -51,19 +66,16 @@ void read_part(CircuitDraft& draft, const TomlEntry& entry) {
     }
     const auto text = draft.text_of(entry, "fuse 40A maxi, feed 30");
     if (!text) return draft.lose(entry.key);
-    const std::size_t errors = error_count(draft.problems);
-    WordReader words(*text, draft.problems);
     Part part;
     part.name = entry.key;
     part.source = entry.key_place;
-    part.kind = read_kind(draft, words, entry);
-    if (!part.kind) return draft.lose(entry.key);
-    PartReader reader(words, draft.circuit, draft.problems);
-    part.kind->read(reader, part);
-    reader.finish(part);
+    Problems problems;
+    const bool known = read_line(draft.circuit, *text, entry, part, problems);
+    draft.problems.add_all(problems);
+    if (!known) return draft.lose(entry.key);
 
     const PartId id{static_cast<std::uint32_t>(draft.circuit.parts.size())};
-    if (error_count(draft.problems) > errors) draft.doubtful.insert(id);
+    if (problems.has_errors()) draft.doubtful.insert(id);
     draft.parts[lower(part.name)] = id;
     draft.circuit.parts.push_back(std::move(part));
 }
@@ -74,7 +86,7 @@ void read_plug(CircuitDraft& draft, const TomlEntry& entry) {
     const PartId part = draft.part_named(entry.key);
     if (!part.valid()) {
         if (draft.is_lost(entry.key)) return draft.lose(text->text);
-        draft.problems.error(entry.key_place, fmt::format("no part is called '{}'", entry.key), did_you_mean(entry.key, draft.names()));
+        draft.note_unknown(entry.key, entry.key_place);
         return draft.lose(text->text);
     }
     Part& plugged = draft.circuit.parts[part.index];
@@ -82,12 +94,14 @@ void read_plug(CircuitDraft& draft, const TomlEntry& entry) {
     if (!draft.check_name(plug_name, "plug")) return draft.lose(text->text);
     const std::string& plug = text->text;
     if (has_any_terminals(plugged)) {
-        draft.problems.error(entry.key_place, fmt::format("'{}' is a {}, which has no plug", entry.key, plugged.kind->word),
+        draft.problems.error(entry.key_place,
+                             fmt::format("'{}' is a {}, which has no plug", entry.key, plugged.kind->word),
                              "name a part such as a motor or switch");
     } else if (const PartId other = draft.part_named(plug); other.valid()) {
-        draft.problems.error(text->place,
-                             fmt::format("'{}' is a part already; the plug at '{}' needs no line in [parts]", plug, entry.key),
-                             fmt::format("delete the line of '{}' in [parts], or name the plug otherwise", plug));
+        draft.problems.error(
+            text->place,
+            fmt::format("'{}' is a part already; the plug at '{}' needs no line in [parts]", plug, entry.key),
+            fmt::format("delete the line of '{}' in [parts], or name the plug otherwise", plug));
     } else if (const PartId taken = draft.plug_named(plug); taken.valid()) {
         draft.problems.error(text->place,
                              fmt::format("plug '{}' is at '{}' already", plug, draft.circuit.part(taken).name),

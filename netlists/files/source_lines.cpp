@@ -12,7 +12,9 @@ namespace {
 
 constexpr char32_t replacement = 0xFFFD;
 
-bool is_control(char32_t c) { return (c < 0x20 && c != '\t') || c == 0x7F; }
+bool is_control(char32_t c) {
+    return (c < 0x20 && c != '\t') || c == 0x7F;
+}
 
 /// The first of its sort and how many there are.
 struct Found {
@@ -66,7 +68,9 @@ private:
     }
 };
 
-std::string and_more(std::size_t count) { return count > 1 ? fmt::format(", and {} more", count - 1) : ""; }
+std::string and_more(std::size_t count) {
+    return count > 1 ? fmt::format(", and {} more", count - 1) : "";
+}
 
 /// More than this share of bytes that are no text: another sort of file, which is one problem and not many.
 constexpr double most_bad_share = 0.05;
@@ -77,7 +81,9 @@ SourceLine::SourceLine(std::u32string typed) : typed_(std::move(typed)), text_(t
     for (std::size_t i = 0; i < index_.size(); ++i) index_[i] = i;
 }
 
-std::size_t SourceLine::typed_index(std::size_t at) const { return index_[std::min(at, text_.size())]; }
+std::size_t SourceLine::typed_index(std::size_t at) const {
+    return index_[std::min(at, text_.size())];
+}
 
 void SourceLine::replace(std::size_t at, std::size_t count, std::u32string_view with) {
     at = std::min(at, text_.size());
@@ -149,9 +155,10 @@ std::optional<SourceText> cut_lines(std::string_view bytes, const std::string& p
         return std::nullopt;
     }
     if (const Found& found = cutter.bad_bytes_; found.count > 0) {
-        problems.error(place(found),
-                       fmt::format("byte 0x{:02X} is not UTF-8 text{}", static_cast<unsigned>(found.what), and_more(found.count)),
-                       "save the file as UTF-8");
+        problems.error(
+            place(found),
+            fmt::format("byte 0x{:02X} is not UTF-8 text{}", static_cast<unsigned>(found.what), and_more(found.count)),
+            "save the file as UTF-8");
         if (static_cast<double>(found.count) > most_bad_share * static_cast<double>(bytes.size())) return std::nullopt;
     }
     if (const Found& found = cutter.controls_; found.count > 0) {

@@ -22,7 +22,9 @@ namespace {
 /// Every round takes one refused statement out of the parser's way; a file with more is another sort of file.
 constexpr int most_rounds = 50;
 
-std::size_t from_zero(toml::source_index at) { return at > 0 ? at - 1 : 0; }
+std::size_t from_zero(toml::source_index at) {
+    return at > 0 ? at - 1 : 0;
+}
 
 /// The statement that a parser's place belongs to: the one around that line, else the last before it that is not blank.
 TomlStatement* statement_at(std::vector<TomlStatement>& statements, std::size_t line) {
@@ -49,7 +51,8 @@ std::optional<toml::table> parse_all(SourceText& text, TomlStatements& statement
         }
         mend_statement(text, *statement, refusal, problems);
     }
-    problems.error(SourcePlace{text.path, 0, 0, 1, {}}, fmt::format("more than {} lines are no TOML; the rest is not read", most_rounds),
+    problems.error(SourcePlace{text.path, 0, 0, 1, {}},
+                   fmt::format("more than {} lines are no TOML; the rest is not read", most_rounds),
                    "is this the right file?");
     return std::nullopt;
 }
@@ -66,6 +69,7 @@ public:
         }
         for (const TomlStatement& statement : statements.statements) {
             if (statement.lost) lose(section_named(statement.section), statement.key);
+            lose(section_named(statement.section), statement.swallowed);
         }
     }
 
@@ -79,9 +83,11 @@ public:
             }
         }
         for (TomlSection& section : file_.sections) {
-            std::stable_sort(section.entries.begin(), section.entries.end(), [](const TomlEntry& a, const TomlEntry& b) {
-                return std::pair(a.key_place.line, a.key_place.column) < std::pair(b.key_place.line, b.key_place.column);
-            });
+            std::stable_sort(section.entries.begin(), section.entries.end(),
+                             [](const TomlEntry& a, const TomlEntry& b) {
+                                 return std::pair(a.key_place.line, a.key_place.column) <
+                                        std::pair(b.key_place.line, b.key_place.column);
+                             });
         }
         return std::move(file_);
     }
@@ -140,8 +146,10 @@ private:
         } else if (const auto* list = node.as_array()) {
             entry.value.value = texts_of(*list, entry.key);
         } else {
-            problems_.error(entry.value.place, fmt::format("'{}' holds a {}; expected a text", entry.key, node.is_table() ? "table" : "date or time"),
-                            fmt::format("texts stand in double quotes: {} = \"…\"", entry.key));
+            problems_.error(
+                entry.value.place,
+                fmt::format("'{}' holds a {}; expected a text", entry.key, node.is_table() ? "table" : "date or time"),
+                fmt::format("texts stand in double quotes: {} = \"…\"", entry.key));
             return false;
         }
         return true;
@@ -195,19 +203,22 @@ TypedText TomlEntry::text() const {
 }
 
 const TomlEntry* TomlSection::find(std::string_view wanted) const {
-    const auto found = std::find_if(entries.begin(), entries.end(), [&](const TomlEntry& e) { return e.key == wanted; });
+    const auto found =
+        std::find_if(entries.begin(), entries.end(), [&](const TomlEntry& e) { return e.key == wanted; });
     return found == entries.end() ? nullptr : &*found;
 }
 
 const TomlSection* TomlFile::find(std::string_view wanted) const {
-    const auto found = std::find_if(sections.begin(), sections.end(), [&](const TomlSection& s) { return s.name == wanted; });
+    const auto found =
+        std::find_if(sections.begin(), sections.end(), [&](const TomlSection& s) { return s.name == wanted; });
     return found == sections.end() ? nullptr : &*found;
 }
 
 TomlFile read_toml_text(std::string_view bytes, const std::string& path, Problems& problems) {
     const SourcePlace whole{path, 0, 0, 1, {}};
     if (bytes.size() > largest_file_bytes) {
-        problems.error(whole, fmt::format("the file has {} bytes; at most {} are read", bytes.size(), largest_file_bytes),
+        problems.error(whole,
+                       fmt::format("the file has {} bytes; at most {} are read", bytes.size(), largest_file_bytes),
                        "is this the right file?");
         return {path, {}};
     }
@@ -233,7 +244,8 @@ TomlFile read_toml_file(const std::string& path, Problems& problems) {
         return {path, {}};
     }
     if (bytes.size() > largest_file_bytes) {
-        problems.error(whole, fmt::format("the file is larger than {} bytes", largest_file_bytes), "is this the right file?");
+        problems.error(whole, fmt::format("the file is larger than {} bytes", largest_file_bytes),
+                       "is this the right file?");
         return {path, {}};
     }
     return read_toml_text(bytes, path, problems);

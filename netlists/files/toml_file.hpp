@@ -14,11 +14,11 @@ namespace voltfall {
 struct TomlValue {
     /// string, integer, real, boolean or list of strings
     std::variant<std::string, long long, double, bool, std::vector<TypedText>> value;
-    SourcePlace place;      ///< of the value's first character (inside the quotes for a string)
+    SourcePlace place;  ///< of the value's first character (inside the quotes for a string)
 };
 
 struct TomlEntry {
-    std::string key;        ///< as typed; `C101.4` stays one key
+    std::string key;  ///< as typed; `C101.4` stays one key
     SourcePlace key_place;
     TomlValue value;
 
@@ -28,17 +28,17 @@ struct TomlEntry {
 };
 
 struct TomlSection {
-    std::string name;       ///< empty for the keys before the first table
+    std::string name;  ///< empty for the keys before the first table
     SourcePlace place;
-    std::vector<TomlEntry> entries;   ///< in the order written
-    std::vector<std::string> lost;    ///< keys whose lines could not be read; reported already
+    std::vector<TomlEntry> entries;  ///< in the order written
+    std::vector<std::string> lost;   ///< keys whose lines could not be read; reported already
 
     const TomlEntry* find(std::string_view key) const;
 };
 
 struct TomlFile {
     std::string path;
-    std::vector<TomlSection> sections;   ///< in the order written; the nameless one first. Empty: unreadable, reported
+    std::vector<TomlSection> sections;  ///< in the order written; the nameless one first. Empty: unreadable, reported
 
     const TomlSection* find(std::string_view name) const;
 };

@@ -13,14 +13,16 @@ std::u32string_view trimmed(std::u32string_view text) {
 }
 
 std::string unquoted(std::string text) {
-    const bool quoted = text.size() >= 2 && (text.front() == '"' || text.front() == '\'') && text.back() == text.front();
+    const bool quoted =
+        text.size() >= 2 && (text.front() == '"' || text.front() == '\'') && text.back() == text.front();
     if (!quoted || text.find(text.front(), 1) != text.size() - 1) return text;
     return text.substr(1, text.size() - 2);
 }
 
 bool is_bare_key(std::u32string_view key) {
     const auto bare = [](char32_t c) {
-        return (c >= U'a' && c <= U'z') || (c >= U'A' && c <= U'Z') || (c >= U'0' && c <= U'9') || c == U'_' || c == U'-';
+        return (c >= U'a' && c <= U'z') || (c >= U'A' && c <= U'Z') || (c >= U'0' && c <= U'9') || c == U'_' ||
+               c == U'-';
     };
     return !key.empty() && std::all_of(key.begin(), key.end(), bare);
 }
@@ -30,7 +32,8 @@ bool starts_statement(std::u32string_view line) {
     if (text.empty()) return false;
     if (text.front() == U'[') {
         const auto close = text.find(U']');
-        if (close == std::u32string_view::npos || text.substr(0, close).find_first_of(U"\"',[", 1) != std::u32string_view::npos) {
+        if (close == std::u32string_view::npos ||
+            text.substr(0, close).find_first_of(U"\"',[", 1) != std::u32string_view::npos) {
             return false;
         }
         const auto behind = trimmed(text.substr(close + 1));

@@ -91,8 +91,9 @@ private:
         std::size_t end = std::min(text().find(U'#', begin), text().size());
         const auto bare = trimmed(std::u32string_view(text()).substr(begin, end - begin));
         end = begin + bare.size();
-        std::string shown = write_utf8(bare);
-        if (shown.size() > 60) shown = write_utf8(bare.substr(0, 20)) + " …";
+        const auto inside = bare.substr(0, bare.find_last_not_of(U"\"'") + 1);
+        std::string shown = write_utf8(inside);
+        if (inside.size() > 60) shown = write_utf8(inside.substr(0, 20)) + " …";
         report(begin, fmt::format("the text of '{}' is not in quotes", statement_.key),
                fmt::format("texts stand in double quotes: {} = \"{}\"", statement_.key, shown));
         wrap(begin, end);
@@ -100,6 +101,13 @@ private:
 
     /// Quotes around what stands from `begin` to `end`; quotes inside become blanks.
     void wrap(std::size_t begin, std::size_t end) {
+        const auto drop_quotes = [&](std::size_t at) {
+            if (at >= end || (text()[at] != U'"' && text()[at] != U'\'')) return;
+            line().replace(at, 1, U"");
+            --end;
+        };
+        drop_quotes(begin);
+        drop_quotes(end - 1);
         for (std::size_t i = begin; i < end; ++i) {
             if (text()[i] == U'"' || text()[i] == U'\\') line().replace(i, 1, U" ");
         }
@@ -119,6 +127,7 @@ private:
         }
         const auto behind = trimmed(std::u32string_view(text()).substr(close + 1));
         if (!behind.empty() && behind.front() != U'#') {
+            if (starts_statement(behind)) return split_off(close + 1);
             const auto tail = trimmed(behind.substr(0, behind.find(U'#')));
             report(text().find_first_not_of(U" \t", close + 1),
                    fmt::format("'{}' stands behind the closing quotes", write_utf8(tail.substr(0, 40))),
@@ -136,6 +145,20 @@ private:
         }
         report(refusal_.column, short_reason(refusal_.reason), example());
         give_up();
+    }
+
+    /// `R1 = "C303" M1 = "C304"`: two statements on a line; the first is kept.
+    void split_off(std::size_t from) {
+        const std::size_t begin = text().find_first_not_of(U" \t", from);
+        const std::u32string_view second = std::u32string_view(text()).substr(begin);
+        const bool header = second.front() == U'[';
+        statement_.swallowed =
+            header ? std::string() : unquoted(write_utf8(trimmed(second.substr(0, second.find(U'=')))));
+        report(begin,
+               header ? fmt::format("a section header stands behind the text of '{}'", statement_.key)
+                      : fmt::format("'{}' stands behind the text of '{}'", statement_.swallowed, statement_.key),
+               "put it on a line of its own");
+        line().replace(begin, text().size() - begin, U"");
     }
 
     std::size_t closing_quote(std::size_t begin, char32_t quote) {

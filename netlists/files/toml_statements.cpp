@@ -23,7 +23,9 @@ struct ValueScan {
 };
 
 /// Characters that cannot be seen become a blank, so that columns stay.
-char32_t plain_of(const LookAlike& alike) { return alike.plain == 0 ? U' ' : static_cast<char32_t>(alike.plain); }
+char32_t plain_of(const LookAlike& alike) {
+    return alike.plain == 0 ? U' ' : static_cast<char32_t>(alike.plain);
+}
 
 bool stands_for(char32_t character, char32_t quote) {
     const LookAlike* alike = look_alike(character);
@@ -52,7 +54,18 @@ private:
     const std::u32string& text() const { return text_.lines[line_].text(); }
     SourceLine& source() { return text_.lines[line_]; }
     void error(std::size_t at, std::size_t length, std::string message, std::string suggestion) {
-        problems_.error(text_.place(line_, at, length), std::move(message), std::move(suggestion));
+        error(text_.place(line_, at, length), std::move(message), std::move(suggestion));
+    }
+    /// A file with more mistakes than anyone reads is another sort of file: the rest is counted.
+    void error(const SourcePlace& place, std::string message, std::string suggestion) {
+        constexpr int most_reported = 200;
+        if (++errors_ <= most_reported) {
+            problems_.error(place, std::move(message), std::move(suggestion));
+        } else if (errors_ == most_reported + 1) {
+            problems_.error(SourcePlace{text_.path, 0, 0, 1, {}},
+                            fmt::format("more than {} mistakes; the rest is not listed", most_reported),
+                            "is this the right file?");
+        }
     }
 
     /// Puts the plain character for a look-alike and says so, once a line for each sort.
@@ -89,6 +102,7 @@ private:
 
     SourceText& text_;
     Problems& problems_;
+    int errors_{0};
     TomlStatements found_;
     std::size_t line_{0};
     std::string section_;
@@ -105,8 +119,9 @@ void StatementFinder::read_header(std::size_t begin) {
     if (listed) inside.remove_prefix(1);
     const auto close = inside.find(U']');
     const std::string name = unquoted(write_utf8(trimmed(inside.substr(0, close))));
-    const std::u32string_view behind =
-        close == std::u32string_view::npos ? std::u32string_view{} : trimmed(inside.substr(std::min(inside.size(), close + (listed ? 2 : 1))));
+    const std::u32string_view behind = close == std::u32string_view::npos
+                                           ? std::u32string_view{}
+                                           : trimmed(inside.substr(std::min(inside.size(), close + (listed ? 2 : 1))));
     const std::string wanted = fmt::format("write [{}]", name.empty() ? "parts" : name);
     const std::size_t length = trimmed(std::u32string_view(text()).substr(begin, end - begin)).size();
     if (close == std::u32string_view::npos) {
@@ -163,7 +178,7 @@ void StatementFinder::quote_key(std::size_t begin, TomlStatement& statement) {
 }
 
 void StatementFinder::read_statement(std::size_t begin) {
-    TomlStatement statement{line_, line_, section_, {}, 0, false, false};
+    TomlStatement statement{line_, line_, section_, {}, 0, false, false, {}};
     const std::size_t equals = find_equals(begin);
     ValueScan scan;
     if (equals == std::u32string::npos) {
@@ -171,7 +186,8 @@ void StatementFinder::read_statement(std::size_t begin) {
         if (line.back() == U']' && is_bare_key(line.substr(0, line.size() - 1))) {
             // `parts]`
             const std::string name = write_utf8(line.substr(0, line.size() - 1));
-            error(begin, line.size(), fmt::format("the section header '{}]' is not opened", name), fmt::format("write [{}]", name));
+            error(begin, line.size(), fmt::format("the section header '{}]' is not opened", name),
+                  fmt::format("write [{}]", name));
             return name_header(begin, line.size(), name);
         }
         statement.key = first_word(text().substr(begin));
@@ -198,32 +214,37 @@ void StatementFinder::finish(TomlStatement& statement, const ValueScan& scan) {
         for (std::size_t i = statement.first_line; i <= statement.last_line; ++i) text_.lines[i].blank();
         statement.lost = true;
     };
-    const SourcePlace place = text_.place(statement.first_line, text_.lines[statement.first_line].text().find_first_not_of(U" \t"));
+    const SourcePlace place =
+        text_.place(statement.first_line, text_.lines[statement.first_line].text().find_first_not_of(U" \t"));
     if (!scan.multi_line.empty()) {
         // The rest of the file is in this text: take the first line alone and look at the others again.
-        problems_.error(place, fmt::format("the text of '{}' opens with three quotes and is never closed", statement.key),
-                        "close it with three quotes");
+        error(place, fmt::format("the text of '{}' opens with three quotes and is never closed", statement.key),
+              "close it with three quotes");
         line_ = statement.last_line = statement.first_line;
         blank();
     } else if (scan.deepest > deepest_nesting) {
-        problems_.error(place, fmt::format("'{}' is nested {} deep; at most {} are read", statement.key, scan.deepest, deepest_nesting),
-                        "write one text in quotes, or one list of texts");
+        error(place,
+              fmt::format("'{}' is nested {} deep; at most {} are read", statement.key, scan.deepest, deepest_nesting),
+              "write one text in quotes, or one list of texts");
         blank();
     } else if (std::count(statement.key.begin(), statement.key.end(), '.') > deepest_nesting) {
-        problems_.error(place, fmt::format("a key of more than {} parts", deepest_nesting), "write a short name");
+        error(place, fmt::format("a key of more than {} parts", deepest_nesting), "write a short name");
         blank();
     } else if (is_twice(statement)) {
         blank();
     } else if (scan.depth > 0 && is_list(statement)) {
-        problems_.error(place, fmt::format(scan.open_text ? "the quotes of a text in the list '{}' are not closed" : "the list '{}' is not closed", statement.key),
-                        fmt::format("a list of texts is written {} = [\"…\", \"…\"]", statement.key));
+        const std::string_view what =
+            scan.open_text ? "the quotes of a text in the list '{}' are not closed" : "the list '{}' is not closed";
+        error(place, fmt::format(fmt::runtime(what), statement.key),
+              fmt::format("a list of texts is written {} = [\"…\", \"…\"]", statement.key));
         blank();
     }
     found_.statements.push_back(std::move(statement));
 }
 
 bool StatementFinder::is_list(const TomlStatement& statement) const {
-    const auto value = trimmed(std::u32string_view(text_.lines[statement.first_line].text()).substr(statement.equals + 1));
+    const auto value =
+        trimmed(std::u32string_view(text_.lines[statement.first_line].text()).substr(statement.equals + 1));
     return !value.empty() && (value.front() == U'[' || value.front() == U'{');
 }
 
@@ -234,9 +255,10 @@ bool StatementFinder::is_twice(const TomlStatement& statement) {
     if (fresh) return false;
     const std::u32string& mended = text_.lines[statement.first_line].text();
     const std::size_t begin = mended.find_first_not_of(U" \t");
-    problems_.error(text_.place(statement.first_line, begin, trimmed(std::u32string_view(mended).substr(begin, statement.equals - begin)).size()),
-                    fmt::format("'{}' stands twice; the first is in line {}", statement.key, first->second),
-                    fmt::format("give one of them another name, such as '{}b'", statement.key));
+    error(text_.place(statement.first_line, begin,
+                      trimmed(std::u32string_view(mended).substr(begin, statement.equals - begin)).size()),
+          fmt::format("'{}' stands twice; the first is in line {}", statement.key, first->second),
+          fmt::format("give one of them another name, such as '{}b'", statement.key));
     return true;
 }
 
@@ -297,6 +319,8 @@ void StatementFinder::close_with_curly(std::size_t begin, char32_t quote) {
 
 }  // namespace
 
-TomlStatements find_statements(SourceText& text, Problems& problems) { return StatementFinder(text, problems).find(); }
+TomlStatements find_statements(SourceText& text, Problems& problems) {
+    return StatementFinder(text, problems).find();
+}
 
 }  // namespace voltfall

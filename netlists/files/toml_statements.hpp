@@ -22,10 +22,11 @@ struct TomlStatement {
     std::size_t first_line{};
     std::size_t last_line{};
     std::string section;
-    std::string key;             ///< empty where the line has no '='
-    std::size_t equals{0};       ///< index of '=' in the mended first line; 0 where there is none
-    bool mended{false};          ///< reported and mended once already
-    bool lost{false};            ///< blanked: its key is known, its value is not
+    std::string key;        ///< empty where the line has no '='
+    std::size_t equals{0};  ///< index of '=' in the mended first line; 0 where there is none
+    bool mended{false};     ///< reported and mended once already
+    bool lost{false};       ///< blanked: its key is known, its value is not
+    std::string swallowed;  ///< key of a second statement on the line, which is lost
 };
 
 struct TomlStatements {

@@ -20,7 +20,8 @@ struct Split {
 std::vector<Split> splits(const std::string& typed) {
     std::vector<Split> ways;
     const auto cut = [&](std::size_t at) {
-        if (at != std::string::npos && at > 0 && at + 1 < typed.size()) ways.push_back({typed.substr(0, at), typed.substr(at + 1)});
+        if (at != std::string::npos && at > 0 && at + 1 < typed.size())
+            ways.push_back({typed.substr(0, at), typed.substr(at + 1)});
     };
     cut(typed.find('.'));
     if (ways.empty() && typed.size() > 1 && (typed.back() == '+' || typed.back() == '-')) {
@@ -32,7 +33,9 @@ std::vector<Split> splits(const std::string& typed) {
     return ways;
 }
 
-bool is_bus(std::string_view word) { return word == "30" || word == "15" || word == "31"; }
+bool is_bus(std::string_view word) {
+    return word == "30" || word == "15" || word == "31";
+}
 
 std::string terminal_word(const Part& part) {
     if (part.kind->word == "pack") return "taps";
@@ -86,7 +89,7 @@ private:
         }
         const auto ways = splits(typed_);
         const std::string owner = ways.empty() ? typed_ : ways.front().owner;
-        error(fmt::format("no part is called '{}'", owner), did_you_mean(owner, draft_.names()));
+        draft_.note_unknown(owner, place_);
         return std::nullopt;
     }
 
@@ -108,7 +111,8 @@ private:
         const std::string terminal = canonical_terminal(part, way.terminal);
         if (!terminal.empty()) return WireEnd{id, terminal, {}, place_};
         if (draft_.doubtful.count(id)) return WireEnd{id, way.terminal, {}, place_};
-        error(fmt::format("{} has {} {}, not {}", part.name, terminal_word(part), fmt::join(part.kind->terminals(part), " "), way.terminal),
+        error(fmt::format("{} has {} {}, not {}", part.name, terminal_word(part),
+                          fmt::join(part.kind->terminals(part), " "), way.terminal),
               terminal_choices(part, way.owner));
         return std::nullopt;
     }

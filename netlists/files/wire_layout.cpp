@@ -62,7 +62,8 @@ void lay_cavity(PartId id, const std::string& cavity, const Meeting& meeting, La
     part.harness[cavity] = to;
     part.pins[cavity] = from;
     end_wires(circuit, meeting, to, from);
-    const BranchId contact = layout.branch_at(name, "contact", to, from, Resistor{part.value("contact ohms")}, contact_sigma());
+    const BranchId contact =
+        layout.branch_at(name, "contact", to, from, Resistor{part.value("contact ohms")}, contact_sigma());
     layout.contact_modes(name, contact, FaultClass::joint, "melted burnt crust loose");
     FaultMode& pushed = layout.mode_at(name, "pushed-out", FaultClass::joint,
                                        [contact](double, double) { return std::vector<Change>{OpenBranch{contact}}; });
@@ -88,7 +89,8 @@ void lay_leg(PartId id, const std::string& terminal, const Meeting& meeting, Joi
         part.pins[terminal] = part.harness[terminal] = joint;
     }
     end_wires(circuit, meeting, joint, joint);
-    const BranchId leg = layout.branch_at(place, "leg", joint, middle, Resistor{part.value("contact ohms")}, contact_sigma());
+    const BranchId leg =
+        layout.branch_at(place, "leg", joint, middle, Resistor{part.value("contact ohms")}, contact_sigma());
     layout.contact_modes(place, leg, FaultClass::joint, "crust burnt loose");
 }
 
@@ -133,7 +135,9 @@ void lay_wire(std::uint32_t index, Layout& layout) {
     wire.second_half = layout.add_branch({wire.name, "second half", wire.middle, wire.to.joint, half, {}, id, sigma});
 }
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
 
 }  // namespace
 
@@ -160,7 +164,8 @@ bool NaturalOrder::operator()(const std::string& a, const std::string& b) const 
 }
 
 void lay_connector(PartId connector, Layout& layout) {
-    for (const auto& [cavity, meeting] : meetings_at(layout.circuit(), connector)) lay_cavity(connector, cavity, meeting, layout);
+    for (const auto& [cavity, meeting] : meetings_at(layout.circuit(), connector))
+        lay_cavity(connector, cavity, meeting, layout);
 }
 
 void lay_splice(PartId splice, Layout& layout) {
@@ -185,7 +190,8 @@ void lay_wires(Layout& layout) {
         // Fed by a bus and no wire: `F7.1@30`.
         if (!joint.name.empty() && joint.name.back() == '@') {
             const auto fed = std::find_if(circuit.parts.begin(), circuit.parts.end(), [&](const Part& part) {
-                return std::any_of(part.harness.begin(), part.harness.end(), [&](const auto& pin) { return &circuit.joints[pin.second.index] == &joint; });
+                return std::any_of(part.harness.begin(), part.harness.end(),
+                                   [&](const auto& pin) { return &circuit.joints[pin.second.index] == &joint; });
             });
             joint.name += fed == circuit.parts.end() || fed->feed.empty() ? "30" : fed->feed;
         }

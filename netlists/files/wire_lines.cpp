@@ -4,9 +4,9 @@
 
 #include <algorithm>
 
+#include "netlists/files/wire_tokens.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/tables/wires.hpp"
-#include "netlists/text/characters.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -15,66 +15,15 @@ namespace {
 
 constexpr std::string_view example = "541 = \"F7.2 > C101.4  6mm2 RD 0.9m\"";
 
-/// A piece of a line: an end, an arrow or a property.
-struct Token {
-    std::string text;
-    SourcePlace place;
-    bool arrow{false};
-    std::optional<Measure> measure;
-};
-
 struct Size {
     WireStandard standard{WireStandard::metric};
     double size{};
 };
 
-/// Length of the arrow at the front of a text: `>`, `->`, `=>`, `→`; 0 where there is none.
-std::size_t arrow_at(std::string_view text) {
-    for (const std::string_view arrow : {">", "->", "=>", "→"}) {
-        if (text.substr(0, arrow.size()) == arrow) return arrow.size();
-    }
-    return 0;
-}
-
-/// `F7.2>C101.4` without blanks is three tokens.
-void cut_at_arrows(const Word& word, const WordReader& words, std::vector<Token>& tokens) {
-    std::string_view rest = word.text;
-    int offset = word.offset;
-    const auto add = [&](std::string_view text, bool arrow) {
-        if (text.empty()) return;
-        const int length = character_count(text);
-        tokens.push_back({std::string(text), words.phrase().place.shifted(offset, length), arrow, {}});
-        offset += length;
-    };
-    while (!rest.empty()) {
-        std::size_t at = 0;
-        // `B1->G100`: the sign belongs to the battery's post; `F7.2->C101.4`: it belongs to the arrow.
-        while (at < rest.size() && (arrow_at(rest.substr(at)) == 0 || (rest[at] == '-' && at > 0 && rest.substr(0, at).find('.') == std::string_view::npos))) ++at;
-        add(rest.substr(0, at), false);
-        rest.remove_prefix(at);
-        const std::size_t arrow = arrow_at(rest);
-        add(rest.substr(0, arrow), true);
-        rest.remove_prefix(arrow);
-    }
-}
-
-std::vector<Token> tokens_of(WordReader& words) {
-    std::vector<Token> tokens;
-    while (!words.at_end()) {
-        const Word word = words.take();
-        if (word.measure || word.quoted) {
-            tokens.push_back({word.text, words.place(&word), false, word.measure});
-        } else {
-            cut_at_arrows(word, words, tokens);
-        }
-    }
-    return tokens;
-}
-
 class WireLine {
 public:
     WireLine(CircuitDraft& draft, const TomlEntry& entry, const TypedText& text)
-        : draft_(draft), entry_(entry), words_(text, draft.problems), tokens_(tokens_of(words_)) {}
+        : draft_(draft), entry_(entry), words_(text, draft.problems), tokens_(wire_tokens(words_)) {}
 
     void read() {
         read_ends();
@@ -86,7 +35,7 @@ public:
 
 private:
     struct End {
-        Token token;
+        WireToken token;
         std::optional<WireEnd> end;
     };
 
@@ -101,8 +50,8 @@ private:
     void read_ends();
     bool take_arrow();
     void read_property();
-    void read_measure(const Token& token, const Measure& measure, bool guessed);
-    void read_colour(const Token& token);
+    void read_measure(const WireToken& token, const Measure& measure, bool guessed);
+    void read_colour(const WireToken& token);
     void check_counts();
     void check_size_typed_as_length();
     void add_piece(std::size_t at);
@@ -111,7 +60,7 @@ private:
     CircuitDraft& draft_;
     const TomlEntry& entry_;
     WordReader words_;
-    std::vector<Token> tokens_;
+    std::vector<WireToken> tokens_;
     std::size_t next_{0};
     bool failed_{false};
     std::vector<End> ends_;
@@ -123,9 +72,10 @@ private:
 
 void WireLine::read_ends() {
     while (next_ < tokens_.size()) {
-        const Token token = tokens_[next_];
+        const WireToken token = tokens_[next_];
         if (token.arrow) {
-            error(token.place, fmt::format("a wire end is missing at '{}'", token.text), fmt::format("for example {}", example));
+            error(token.place, fmt::format("a wire end is missing at '{}'", token.text),
+                  fmt::format("for example {}", example));
             ++next_;
             continue;
         }
@@ -136,7 +86,8 @@ void WireLine::read_ends() {
         if (!take_arrow()) break;
     }
     if (ends_.size() == 1) {
-        error(here(), fmt::format("wire '{}' has one end only", entry_.key), fmt::format("write both ends with > between: {}", example));
+        error(here(), fmt::format("wire '{}' has one end only", entry_.key),
+              fmt::format("write both ends with > between: {}", example));
     } else if (ends_.empty()) {
         error(here(), fmt::format("wire '{}' has no ends", entry_.key), fmt::format("for example {}", example));
     }
@@ -145,16 +96,18 @@ void WireLine::read_ends() {
 /// True when another end follows.
 bool WireLine::take_arrow() {
     if (next_ >= tokens_.size()) return false;
-    const Token& token = tokens_[next_];
+    const WireToken& token = tokens_[next_];
     if (token.arrow) {
         ++next_;
-        if (next_ < tokens_.size() && !(tokens_[next_].measure && tokens_[next_].measure->unit != Unit::none)) return true;
+        if (next_ < tokens_.size() && !(tokens_[next_].measure && tokens_[next_].measure->unit != Unit::none))
+            return true;
         error(here(), fmt::format("no wire end behind '{}'", token.text), fmt::format("for example {}", example));
         return false;
     }
     const bool to = same_word(token.text, "to") && next_ + 1 < tokens_.size();
     const std::string owner = token.text.substr(0, token.text.find('.'));
-    const bool is_end = !token.measure && ends_.size() == 1 && (draft_.part_named(owner).valid() || draft_.plug_named(owner).valid());
+    const bool is_end =
+        !token.measure && ends_.size() == 1 && (draft_.part_named(owner).valid() || draft_.plug_named(owner).valid());
     if (!to && !is_end) return false;
     error(token.place, fmt::format("expected > between the ends of wire '{}', found '{}'", entry_.key, token.text),
           fmt::format("write {} > {}", ends_.back().token.text, to ? tokens_[next_ + 1].text : token.text));
@@ -163,17 +116,22 @@ bool WireLine::take_arrow() {
 }
 
 void WireLine::read_property() {
-    const Token token = tokens_[next_++];
+    const WireToken token = tokens_[next_++];
     if (token.arrow) {
-        error(token.place, fmt::format("'{}' stands behind the size, colour and length of wire '{}'", token.text, entry_.key),
+        error(token.place,
+              fmt::format("'{}' stands behind the size, colour and length of wire '{}'", token.text, entry_.key),
               "write all ends first");
         return;
     }
     if (token.measure) return read_measure(token, *token.measure, false);
+    if (token.text.empty()) {
+        return error(token.place, fmt::format("an empty text in wire '{}'", entry_.key), "delete the quotes");
+    }
     if (token.text.front() == '~') {
-        if (const auto measure = parse_measure(std::string_view(token.text).substr(1))) return read_measure(token, *measure, true);
+        if (const auto measure = parse_measure(std::string_view(token.text).substr(1)))
+            return read_measure(token, *measure, true);
         if (token.text == "~" && next_ < tokens_.size() && tokens_[next_].measure) {
-            const Token number = tokens_[next_++];
+            const WireToken number = tokens_[next_++];
             return read_measure(number, *number.measure, true);
         }
     }
@@ -190,7 +148,7 @@ void WireLine::read_property() {
     read_colour(token);
 }
 
-void WireLine::read_measure(const Token& token, const Measure& measure, bool guessed) {
+void WireLine::read_measure(const WireToken& token, const Measure& measure, bool guessed) {
     const bool area = measure.unit == Unit::square_millimetre;
     constexpr double most_area = 500;      // mm2; starter cables end at 120
     constexpr double most_length = 500;    // m
@@ -202,7 +160,9 @@ void WireLine::read_measure(const Token& token, const Measure& measure, bool gue
         lengths_.push_back({"length", measure.value, Unit::metre, "file", 0, true, guessed});
     } else if (area || measure.unit == Unit::awg) {
         const bool good = area ? measure.value > 0 && measure.value <= most_area : measure.value <= thinnest_gauge;
-        if (!good) return error(token.place, fmt::format("'{}' is no size of a wire", token.text), "for example 2.5mm2 or 14AWG");
+        if (!good)
+            return error(token.place, fmt::format("'{}' is no size of a wire", token.text),
+                         "for example 2.5mm2 or 14AWG");
         sizes_.push_back({area ? WireStandard::metric : WireStandard::awg, measure.value});
     } else if (measure.unit == Unit::percent && !lengths_.empty()) {
         lengths_.back().tolerance = measure.value;
@@ -210,13 +170,15 @@ void WireLine::read_measure(const Token& token, const Measure& measure, bool gue
         error(token.place, fmt::format("'{}' has no unit", token.text),
               fmt::format("a size is {}mm2 or {}AWG, a length {}m", token.text, token.text, token.text));
     } else {
-        error(token.place, fmt::format("'{}' is not understood in wire '{}'", token.text, entry_.key), fmt::format("for example {}", example));
+        error(token.place, fmt::format("'{}' is not understood in wire '{}'", token.text, entry_.key),
+              fmt::format("for example {}", example));
     }
 }
 
-void WireLine::read_colour(const Token& token) {
+void WireLine::read_colour(const WireToken& token) {
     const bool letters = std::all_of(token.text.begin(), token.text.end(), [](char c) {
-        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '/' || c == '-' || (static_cast<unsigned char>(c) & 0x80);
+        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '/' || c == '-' ||
+               (static_cast<unsigned char>(c) & 0x80);
     });
     if (!letters) {
         return error(token.place, fmt::format("'{}' is not understood in wire '{}'", token.text, entry_.key),
@@ -233,14 +195,19 @@ void WireLine::read_colour(const Token& token) {
 void WireLine::check_counts() {
     check_size_typed_as_length();
     if (sizes_.empty() && !failed_) {
-        error(entry_.key_place, fmt::format("wire '{}' has no size", entry_.key), "add it, for example 2.5mm2 or 14AWG");
+        error(entry_.key_place, fmt::format("wire '{}' has no size", entry_.key),
+              "add it, for example 2.5mm2 or 14AWG");
     } else if (sizes_.size() > 1 && sizes_.size() != pieces()) {
-        error(entry_.key_place, fmt::format("wire '{}' has {} sizes for {} piece{}", entry_.key, sizes_.size(), pieces(), pieces() == 1 ? "" : "s"),
+        error(entry_.key_place,
+              fmt::format("wire '{}' has {} sizes for {} piece{}", entry_.key, sizes_.size(), pieces(),
+                          pieces() == 1 ? "" : "s"),
               "write one size, or one a piece");
     }
     if (failed_) return;
     if (lengths_.size() > pieces() || (!lengths_.empty() && lengths_.size() < pieces())) {
-        error(entry_.key_place, fmt::format("wire '{}' has {} length{} for {} piece{}", entry_.key, lengths_.size(), lengths_.size() == 1 ? "" : "s", pieces(), pieces() == 1 ? "" : "s"),
+        error(entry_.key_place,
+              fmt::format("wire '{}' has {} length{} for {} piece{}", entry_.key, lengths_.size(),
+                          lengths_.size() == 1 ? "" : "s", pieces(), pieces() == 1 ? "" : "s"),
               "write a length a piece, in order");
     }
     if (lengths_.empty()) {
@@ -254,7 +221,7 @@ void WireLine::check_counts() {
 void WireLine::check_size_typed_as_length() {
     constexpr double shortest = 0.05;  // m
     if (!sizes_.empty()) return;
-    for (const Token& token : tokens_) {
+    for (const WireToken& token : tokens_) {
         const bool tiny = token.measure && token.measure->unit == Unit::metre && token.measure->value < shortest;
         if (tiny && token.text.size() > 2 && token.text.substr(token.text.size() - 2) == "mm") {
             return error(token.place, fmt::format("'{}' is a length; wire '{}' has no size", token.text, entry_.key),
@@ -301,13 +268,16 @@ void WireLine::add_piece(std::size_t at) {
 bool is_free_name(CircuitDraft& draft, const TomlEntry& entry) {
     const PartId part = draft.part_named(entry.key);
     if (part.valid() || draft.plug_named(entry.key).valid()) {
-        draft.problems.error(entry.key_place, fmt::format("'{}' is the name of a wire and of a {}", entry.key, part.valid() ? "part" : "plug"),
-                             fmt::format("name the wire w{}", entry.key));
+        draft.problems.error(
+            entry.key_place,
+            fmt::format("'{}' is the name of a wire and of a {}", entry.key, part.valid() ? "part" : "plug"),
+            fmt::format("name the wire w{}", entry.key));
         return false;
     }
     if (draft.wires.count(lower(entry.key))) {
-        draft.problems.error(entry.key_place, fmt::format("wire '{}' stands twice", entry.key),
-                             fmt::format("number its pieces {}a and {}b, or write one chain: A > B > C", entry.key, entry.key));
+        draft.problems.error(
+            entry.key_place, fmt::format("wire '{}' stands twice", entry.key),
+            fmt::format("number its pieces {}a and {}b, or write one chain: A > B > C", entry.key, entry.key));
         return false;
     }
     return true;

@@ -38,7 +38,8 @@ public:
     }
 
 private:
-    FaultMode& mode(const std::string& place, const std::string& words, ChangesOf changes, std::string_view looks, double share) {
+    FaultMode& mode(const std::string& place, const std::string& words, ChangesOf changes, std::string_view looks,
+                    double share) {
         FaultMode& added = layout_.mode_at(place, words, FaultClass::wire, std::move(changes));
         added.looks = looks;
         added.share = share;
@@ -50,20 +51,31 @@ private:
         const WireId id{index};
         const BranchId half = wire.first_half;
         const JointId middle = wire.middle;
-        mode(wire.name, "open", [half](double, double) { return std::vector<Change>{OpenBranch{half}}; }, "cracked rubbed", share_open);
-        mode(wire.name, "resistance", [half](double ohms, double) { return std::vector<Change>{AddOhms{half, ohms}}; },
-             "crust burnt melted", share_resistance).size = resistance_range();
+        mode(
+            wire.name, "open", [half](double, double) { return std::vector<Change>{OpenBranch{half}}; },
+            "cracked rubbed", share_open);
+        mode(
+            wire.name, "resistance",
+            [half](double ohms, double) {
+                return std::vector<Change>{AddOhms{half, ohms}};
+            },
+            "crust burnt melted", share_resistance)
+            .size = resistance_range();
         declare_path(wire.name, "chafe", id, middle, circuit_.metal, "chafe_ohm", share_chafe);
         declare_path(wire.name, "short-to-30", id, middle, circuit_.bus_30, "short_to_30_ohm", share_short_to_30);
         const std::set<std::uint32_t>& others = bridged_[index];
-        for (const std::uint32_t other : others) declare_bridge(index, other, share_bridges / static_cast<double>(others.size()));
+        for (const std::uint32_t other : others)
+            declare_bridge(index, other, share_bridges / static_cast<double>(others.size()));
     }
 
     void declare_path(const std::string& place, const std::string& words, WireId id, JointId middle, JointId to,
                       std::string_view ohm_row, double share) {
-        FaultMode& path = mode(place, words, [id, middle, to](double ohms, double where) {
-            return std::vector<Change>{PlaceMiddle{id, where}, Connect{middle, to, ohms}};
-        }, "rubbed melted", share);
+        FaultMode& path = mode(
+            place, words,
+            [id, middle, to](double ohms, double where) {
+                return std::vector<Change>{PlaceMiddle{id, where}, Connect{middle, to, ohms}};
+            },
+            "rubbed melted", share);
         path.size = contact_to_metal_range(default_value(ohm_row));
         path.along_wire = true;
     }
@@ -75,9 +87,13 @@ private:
         const WireId id_b{second};
         const JointId middle_a = a.middle;
         const JointId middle_b = b.middle;
-        FaultMode& bridge = mode(a.name, "bridge " + b.name, [=](double ohms, double where) {
-            return std::vector<Change>{PlaceMiddle{id_a, where}, PlaceMiddle{id_b, where}, Connect{middle_a, middle_b, ohms}};
-        }, "melted rubbed", share);
+        FaultMode& bridge = mode(
+            a.name, "bridge " + b.name,
+            [=](double ohms, double where) {
+                return std::vector<Change>{PlaceMiddle{id_a, where}, PlaceMiddle{id_b, where},
+                                           Connect{middle_a, middle_b, ohms}};
+            },
+            "melted rubbed", share);
         bridge.size = contact_to_metal_range(default_value("bridge_ohm"));
         bridge.along_wire = true;
     }
@@ -115,7 +131,8 @@ private:
 
     /// Wires that end on one joint: a bridge between them changes nothing that a person would see.
     static bool meet(const Wire& a, const Wire& b) {
-        return a.from.joint == b.from.joint || a.from.joint == b.to.joint || a.to.joint == b.from.joint || a.to.joint == b.to.joint;
+        return a.from.joint == b.from.joint || a.from.joint == b.to.joint || a.to.joint == b.from.joint ||
+               a.to.joint == b.to.joint;
     }
 
     /// Water or whiskers between the cavities of a connector or plug, where wires stand in both.
@@ -127,7 +144,8 @@ private:
         for (const auto& [cavity, joint] : part.harness) {
             if (connector || joint != part.pins.at(cavity)) cavities.emplace_back(cavity, joint);
         }
-        std::sort(cavities.begin(), cavities.end(), [](const auto& a, const auto& b) { return NaturalOrder()(a.first, b.first); });
+        std::sort(cavities.begin(), cavities.end(),
+                  [](const auto& a, const auto& b) { return NaturalOrder()(a.first, b.first); });
         for (std::size_t i = 0; i < cavities.size(); ++i) {
             const std::size_t end = cavities.size() > most_paired ? std::min(i + 2, cavities.size()) : cavities.size();
             for (std::size_t j = i + 1; j < end; ++j) declare_cavity_bridge(place, cavities[i], cavities[j]);
@@ -139,7 +157,9 @@ private:
         const JointId a = first.second;
         const JointId b = second.second;
         FaultMode& bridge = layout_.mode_at(place, "bridge " + first.first + "-" + second.first, FaultClass::joint,
-                                            [a, b](double ohms, double) { return std::vector<Change>{Connect{a, b, ohms}}; });
+                                            [a, b](double ohms, double) {
+                                                return std::vector<Change>{Connect{a, b, ohms}};
+                                            });
         bridge.size = contact_to_metal_range(default_value("bridge_ohm"));
         bridge.catalogued = are_neighbours(first.first, second.first);
         bridge.looks = "wet crust melted";
@@ -163,6 +183,8 @@ private:
 
 }  // namespace
 
-void declare_wire_modes(Layout& layout) { WireModes(layout).declare(); }
+void declare_wire_modes(Layout& layout) {
+    WireModes(layout).declare();
+}
 
 }  // namespace voltfall

@@ -9,7 +9,7 @@ namespace voltfall {
 namespace {
 
 /// Coils that are fed or grounded through another load need a walk of their own; so many are looked at in a round.
-constexpr int most_deep_looks = 64;
+constexpr int most_deep_looks = 16;
 
 void set_contact(Network& network, BranchId branch, bool closed) {
     if (!branch.valid() || network.at(branch).held) return;

@@ -21,8 +21,8 @@ void set_key(Network& network, std::string_view word);
 
 /// How the relays stand by the graph.
 struct DrawnRelays {
-    std::vector<bool> pulled;    ///< by part
-    bool settled{true};          ///< false: a relay that takes its own feed away (it buzzes)
+    std::vector<bool> pulled;  ///< by part
+    bool settled{true};        ///< false: a relay that takes its own feed away (it buzzes)
 };
 
 /// Sets every relay's contacts: a relay pulls when one side of its coil hangs on battery plus and the other on minus.

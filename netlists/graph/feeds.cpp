@@ -11,6 +11,9 @@ namespace voltfall {
 
 namespace {
 
+/// Positions times branches that are walked: a circuit as large as a whole vehicle has each of its positions shown.
+constexpr std::size_t most_branches_walked = 1'000'000;
+
 /// A position to look at.
 struct Stand {
     PartId part;
@@ -27,7 +30,7 @@ std::vector<Stand> stands_of(const Circuit& circuit) {
         const Part& part = circuit.parts[i];
         if (part.contacts.empty() || PartId{i} == circuit.key || circuit.is_control({i})) continue;
         for (std::size_t p = 0; p < part.positions.size(); ++p) {
-            if (p != off_position(part)) stands.push_back({{i}, p});
+            if (p != off_position(part) && !part.positions[p].contacts.empty()) stands.push_back({{i}, p});
         }
     }
     if (stands.empty()) stands.push_back({});
@@ -39,7 +42,8 @@ std::string label_of(const Circuit& circuit, const Stand& stand) {
     const Part& part = circuit.part(stand.part);
     const std::string& word = part.positions[stand.position].name;
     const bool shared = std::any_of(circuit.parts.begin(), circuit.parts.end(), [&](const Part& other) {
-        const bool movable = &other != &part && !other.contacts.empty() && &other - circuit.parts.data() != circuit.key.index;
+        const bool movable =
+            &other != &part && !other.contacts.empty() && &other - circuit.parts.data() != circuit.key.index;
         return movable && other.position_named(word).has_value();
     });
     return shared || !circuit.is_control(stand.part) ? part.name + "=" + word : word;
@@ -61,11 +65,17 @@ double plain_ohms(const Network& network, BranchId branch) {
     return has_ohms ? network.ohms(branch) : 0;
 }
 
+/// Ties of the reader's own that nobody finds in a vehicle: a bus to its fuse, metal to battery minus.
+bool is_tie(const Branch& branch) {
+    return branch.role == "feed" || branch.role == "bus" || branch.role == "body";
+}
+
 std::vector<WayStep> steps_of(const Network& network, const std::vector<BranchId>& branches,
                               const std::set<BranchId>& only_ways) {
     std::vector<WayStep> steps;
     for (const BranchId id : branches) {
         const Branch& branch = network.circuit->branch(id);
+        if (is_tie(branch)) continue;
         if (steps.empty() || steps.back().place != branch.place) steps.push_back({branch.place, {}, {}, 0, false});
         WayStep& step = steps.back();
         step.roles.push_back(branch.role);
@@ -76,9 +86,10 @@ std::vector<WayStep> steps_of(const Network& network, const std::vector<BranchId
     return steps;
 }
 
-LoadWay way_of(const Network& network, BranchId branch, const std::set<BranchId>& only_ways) {
-    const LoadPath path = branch_path(network, branch);
-    LoadWay way{path.load, path.complete, steps_of(network, path.feed, only_ways), steps_of(network, path.back, only_ways), 0};
+LoadWay way_of(const Network& network, const LoadPaths& paths, BranchId branch, const std::set<BranchId>& only_ways) {
+    const LoadPath path = paths.through(branch);
+    LoadWay way{path.load, path.complete, steps_of(network, path.feed, only_ways),
+                steps_of(network, path.back, only_ways), 0};
     for (const WayStep& step : way.feed) way.ohms += step.ohms;
     for (const WayStep& step : way.back) way.ohms += step.ohms;
     return way;
@@ -89,13 +100,14 @@ PositionFeeds feeds_in(const Circuit& circuit, const Stand& stand) {
     DrawnRelays relays;
     const Network network = network_of(circuit, stand, relays);
     feeds.relays_settled = relays.settled;
+    const LoadPaths paths(network);
     const std::vector<BranchId> cuts = bridges(network);
     const std::set<BranchId> only_ways(cuts.begin(), cuts.end());
     for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
         const Part& part = circuit.parts[i];
-        if (part.load_branch.valid()) feeds.loads.push_back(way_of(network, part.load_branch, only_ways));
+        if (part.load_branch.valid()) feeds.loads.push_back(way_of(network, paths, part.load_branch, only_ways));
         if (!part.relay) continue;
-        feeds.coils.push_back(way_of(network, part.relay->coil, only_ways));
+        feeds.coils.push_back(way_of(network, paths, part.relay->coil, only_ways));
         if (relays.pulled[i]) feeds.pulled.push_back({i});
     }
     return feeds;
@@ -137,7 +149,13 @@ std::vector<JointId> floating_at_rest(const Circuit& circuit) {
 
 Feeds trace_feeds(const Circuit& circuit) {
     Feeds feeds;
-    for (const Stand& stand : stands_of(circuit)) feeds.positions.push_back(feeds_in(circuit, stand));
+    std::size_t branches_left = most_branches_walked;
+    for (const Stand& stand : stands_of(circuit)) {
+        feeds.positions.push_back(feeds_in(circuit, stand));
+        feeds.all_positions = branches_left >= circuit.branches.size();
+        if (!feeds.all_positions) break;
+        branches_left -= circuit.branches.size();
+    }
     const auto& first = feeds.positions.front().loads;
     for (std::size_t i = 0; i < first.size(); ++i) {
         feeds.loads.push_back(shares_of(first[i].load, feeds.positions, i));

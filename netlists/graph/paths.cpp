@@ -2,14 +2,12 @@
 
 #include <algorithm>
 #include <boost/graph/adjacency_list.hpp>
-#include <boost/graph/biconnected_components.hpp>
 #include <boost/graph/dijkstra_shortest_paths.hpp>
-#include <boost/pending/disjoint_sets.hpp>
 #include <limits>
-#include <map>
 #include <utility>
 #include <variant>
 
+#include "netlists/graph/joint_sets.hpp"
 #include "netlists/graph/poles.hpp"
 
 namespace voltfall {
@@ -21,32 +19,9 @@ constexpr double diode_way_ohms = 0.5;
 /// Added for every branch, so that of two ways of equal ohms the shorter one is taken.
 constexpr double step_ohms = 1e-9;
 
-bool is_diode(const NetworkBranch& branch) { return std::holds_alternative<Diode>(branch.law); }
-
-/// Disjoint sets of joints over two arrays that are kept from call to call: this runs once a solve.
-class JointSets {
-public:
-    explicit JointSets(std::size_t joints) : sets_(grown(ranks(), joints), grown(parents(), joints)) {
-        for (std::size_t i = 0; i < joints; ++i) sets_.make_set(i);
-    }
-    void tie(JointId a, JointId b) { sets_.union_set(std::size_t{a.index}, std::size_t{b.index}); }
-    std::size_t set_of(std::size_t joint) { return sets_.find_set(joint); }
-
-private:
-    static std::vector<std::size_t>& ranks() {
-        thread_local std::vector<std::size_t> store;
-        return store;
-    }
-    static std::vector<std::size_t>& parents() {
-        thread_local std::vector<std::size_t> store;
-        return store;
-    }
-    static std::size_t* grown(std::vector<std::size_t>& store, std::size_t size) {
-        if (store.size() < size) store.resize(size);
-        return store.data();
-    }
-    boost::disjoint_sets<std::size_t*, std::size_t*> sets_;
-};
+bool is_diode(const NetworkBranch& branch) {
+    return std::holds_alternative<Diode>(branch.law);
+}
 
 /// One way of walking a branch.
 struct Step {
@@ -56,14 +31,18 @@ struct Step {
 using WayGraph = boost::adjacency_list<boost::vecS, boost::vecS, boost::directedS, boost::no_property, Step>;
 
 double way_ohms(const NetworkBranch& branch) {
-    if (const auto* resistor = std::get_if<Resistor>(&branch.law)) return resistor->ohms + branch.added_ohms + step_ohms;
+    if (const auto* resistor = std::get_if<Resistor>(&branch.law))
+        return resistor->ohms + branch.added_ohms + step_ohms;
     if (const auto* contact = std::get_if<Contact>(&branch.law)) return contact->ohms + branch.added_ohms + step_ohms;
     return diode_way_ohms + branch.added_ohms;
 }
 
+enum class Direction { with_current, against_current };
+
 /// The ways through branches that stand in a current's way no more than `most`. One vertex more than joints: the
 /// last leads to every `start`.
-WayGraph way_graph(const Network& network, Carrier most, BranchId avoid, const std::vector<JointId>& starts) {
+WayGraph way_graph(const Network& network, Carrier most, BranchId avoid, const std::vector<JointId>& starts,
+                   Direction direction = Direction::with_current) {
     WayGraph graph(network.joints + 1);
     const std::vector<Carrier> kinds = carriers(network);
     for (std::uint32_t i = 0; i < network.branches.size(); ++i) {
@@ -71,8 +50,10 @@ WayGraph way_graph(const Network& network, Carrier most, BranchId avoid, const s
         if (id == avoid || kinds[i] > most || !network.conducts(id)) continue;
         const NetworkBranch& branch = network.branches[i];
         const Step step{way_ohms(branch), id};
-        boost::add_edge(branch.a.index, branch.b.index, step, graph);
-        if (!is_diode(branch)) boost::add_edge(branch.b.index, branch.a.index, step, graph);
+        const bool forward = !is_diode(branch) || direction == Direction::with_current;
+        const bool backward = !is_diode(branch) || direction == Direction::against_current;
+        if (forward) boost::add_edge(branch.a.index, branch.b.index, step, graph);
+        if (backward) boost::add_edge(branch.b.index, branch.a.index, step, graph);
     }
     for (const JointId start : starts) boost::add_edge(network.joints, start.index, Step{0, {}}, graph);
     return graph;
@@ -117,12 +98,10 @@ struct Ways {
 Ways ways_from(const WayGraph& graph, std::size_t start) {
     const std::size_t vertices = boost::num_vertices(graph);
     Ways ways{std::vector<double>(vertices), std::vector<Arrival>(vertices)};
-    const auto distances =
-        boost::make_iterator_property_map(ways.ohms.begin(), boost::get(boost::vertex_index, graph));
-    boost::dijkstra_shortest_paths(graph, start,
-                                   boost::weight_map(boost::get(&Step::ohms, graph))
-                                       .distance_map(distances)
-                                       .visitor(RememberArrivals(ways.last)));
+    const auto distances = boost::make_iterator_property_map(ways.ohms.begin(), boost::get(boost::vertex_index, graph));
+    boost::dijkstra_shortest_paths(
+        graph, start,
+        boost::weight_map(boost::get(&Step::ohms, graph)).distance_map(distances).visitor(RememberArrivals(ways.last)));
     return ways;
 }
 
@@ -138,101 +117,54 @@ struct Round {
     double ohms{0};
 };
 
-Round round_of(const Network& network, const WayGraph& graph, const Ways& feed_ways, JointId in, JointId out) {
-    Round round;
-    const JointId minus = network.circuit->reference;
-    if (feed_ways.reaches(in)) {
-        round.path.feed = feed_ways.to(in);
-        round.ohms += feed_ways.ohms[in.index];
-        ++round.halves;
+/// All ways from the supply and all ways to battery minus.
+class Rounds {
+public:
+    Rounds(const Network& network, const Reach& reach, Carrier most, BranchId avoid = {}) {
+        const JointId minus = network.circuit->reference;
+        // A feed does not run on past ground, a return not past plus.
+        WayGraph feeds = way_graph(network, most, avoid, reach.supply());
+        boost::clear_out_edges(minus.index, feeds);
+        feed_ = ways_from(feeds, network.joints);
+        WayGraph returns = way_graph(network, most, avoid, {}, Direction::against_current);
+        for (const JointId end : reach.supply()) boost::clear_out_edges(end.index, returns);
+        back_ = ways_from(returns, minus.index);
+        poles_ = reach.poles(Through::metal);
     }
-    const Ways back = ways_from(graph, out.index);
-    if (back.reaches(minus)) {
-        round.path.back = back.to(minus);
-        round.ohms += back.ohms[minus.index];
-        ++round.halves;
+
+    /// The better of the two ways round through the branch.
+    Round through(const NetworkBranch& load) const {
+        Round forward = between(load.a, load.b);
+        if (is_diode(load)) return forward;
+        Round backward = between(load.b, load.a);
+        const bool turn =
+            backward.halves > forward.halves || (backward.halves == forward.halves && backward.ohms < forward.ohms);
+        return turn ? backward : forward;
     }
-    round.path.complete = round.halves == 2;
-    return round;
-}
 
-/// The better of the two ways round through the branch.
-Round best_round(const Network& network, const Reach& reach, BranchId branch, Carrier most) {
-    WayGraph graph = way_graph(network, most, branch, reach.supply());
-    const NetworkBranch& load = network.at(branch);
-    // A feed does not run on past ground, a return not past plus.
-    boost::clear_out_edges(network.circuit->reference.index, graph);
-    const Ways feed = ways_from(graph, network.joints);
-    for (const JointId end : reach.supply()) boost::clear_out_edges(end.index, graph);
-    Round forward = round_of(network, graph, feed, load.a, load.b);
-    if (is_diode(load)) return forward;
-    Round backward = round_of(network, graph, feed, load.b, load.a);
-    const bool turn = backward.halves > forward.halves ||
-                      (backward.halves == forward.halves && backward.ohms < forward.ohms);
-    return turn ? backward : forward;
-}
-
-using PlainGraph = boost::adjacency_list<boost::vecS, boost::vecS, boost::undirectedS, boost::no_property,
-                                         boost::property<boost::edge_index_t, std::size_t>>;
-
-/// The branches a feed or return may run through, one edge for each pair of joints; edge numbers index `branches`.
-struct TieGraph {
-    PlainGraph graph;
-    std::vector<BranchId> branches;
-    std::vector<int> parallel;       ///< how many branches tie the same two joints
-};
-
-TieGraph tie_graph(const Network& network, const std::vector<Carrier>& kinds) {
-    TieGraph ties{PlainGraph(network.joints), {}, {}};
-    std::map<std::pair<JointId, JointId>, std::size_t> known;
-    for (std::uint32_t i = 0; i < network.branches.size(); ++i) {
-        const NetworkBranch& branch = network.branches[i];
-        if (kinds[i] > Carrier::resistor || branch.a == branch.b || !network.conducts({i})) continue;
-        const auto key = std::minmax(branch.a, branch.b);
-        const auto [entry, is_new] = known.try_emplace({key.first, key.second}, ties.branches.size());
-        if (!is_new) {
-            ++ties.parallel[entry->second];
-            continue;
+private:
+    Round between(JointId in, JointId out) const {
+        Round round;
+        // A side that metal ties to plus is no way out, one tied to minus no way in, whatever else hangs there.
+        if (feed_.reaches(in) && poles_[in.index] != Pole::minus) {
+            round.path.feed = feed_.to(in);
+            round.ohms += feed_.ohms[in.index];
+            ++round.halves;
         }
-        boost::add_edge(branch.a.index, branch.b.index, ties.branches.size(), ties.graph);
-        ties.branches.push_back({i});
-        ties.parallel.push_back(1);
+        if (back_.reaches(out) && poles_[out.index] != Pole::plus) {
+            round.path.back = back_.to(out);
+            std::reverse(round.path.back.begin(), round.path.back.end());
+            round.ohms += back_.ohms[out.index];
+            ++round.halves;
+        }
+        round.path.complete = round.halves == 2;
+        return round;
     }
-    return ties;
-}
 
-/// Edges that are alone in their biconnected component: without them their two ends are apart.
-std::vector<BranchId> lone_edges(const TieGraph& ties) {
-    std::vector<std::size_t> component(ties.branches.size());
-    const auto component_map =
-        boost::make_iterator_property_map(component.begin(), boost::get(boost::edge_index, ties.graph));
-    const std::size_t count = boost::biconnected_components(ties.graph, component_map);
-    std::vector<int> members(count, 0);
-    for (const std::size_t c : component) ++members[c];
-    std::vector<BranchId> lone;
-    for (std::size_t i = 0; i < ties.branches.size(); ++i) {
-        if (members[component[i]] == 1 && ties.parallel[i] == 1) lone.push_back(ties.branches[i]);
-    }
-    return lone;
-}
-
-/// Joints at the ends of loads and coils.
-std::vector<JointId> load_ends(const Network& network, const std::vector<Carrier>& kinds) {
-    std::vector<JointId> ends;
-    for (std::uint32_t i = 0; i < network.branches.size(); ++i) {
-        if (kinds[i] != Carrier::load && kinds[i] != Carrier::heater) continue;
-        ends.push_back(network.branches[i].a);
-        ends.push_back(network.branches[i].b);
-    }
-    return ends;
-}
-
-std::vector<Pole> poles_without(Network& network, BranchId opened) {
-    network.at(opened).open = true;
-    const std::vector<Pole> poles = Reach(network).poles(Through::resistors);
-    network.at(opened).open = false;
-    return poles;
-}
+    Ways feed_;
+    Ways back_;
+    std::vector<Pole> poles_;
+};
 
 /// A joint where two branches meet and no probe reaches.
 bool joins_series(const Network& network, std::size_t joint, const std::vector<std::vector<std::uint32_t>>& at) {
@@ -283,40 +215,36 @@ std::vector<BranchId> metal_path(const Network& network, JointId from, JointId t
     return path_through(network, from, to, Carrier::metal, {});
 }
 
-std::vector<BranchId> bridges(const Network& network) {
-    const std::vector<Carrier> kinds = carriers(network);
-    const std::vector<JointId> ends = load_ends(network, kinds);
-    const std::vector<Pole> whole = Reach(network).poles(Through::resistors);
-    Network cut = network;
-    std::vector<BranchId> found;
-    for (const BranchId branch : lone_edges(tie_graph(network, kinds))) {
-        const std::vector<Pole> left = poles_without(cut, branch);
-        const bool cuts = std::any_of(ends.begin(), ends.end(), [&](JointId end) {
-            return whole[end.index] != Pole::none && left[end.index] != whole[end.index];
-        });
-        if (cuts) found.push_back(branch);
-    }
-    std::sort(found.begin(), found.end());
-    return found;
-}
+struct LoadPaths::Ways {
+    explicit Ways(const Network& of) : network(of), reach(of), plain(of, reach, Carrier::resistor) {}
+    const Network& network;
+    Reach reach;
+    Rounds plain;
+};
 
-LoadPath branch_path(const Network& network, BranchId branch) {
+LoadPaths::LoadPaths(const Network& network) : ways_(std::make_unique<Ways>(network)) {}
+LoadPaths::~LoadPaths() = default;
+
+LoadPath LoadPaths::through(BranchId branch) const {
+    const Network& network = ways_->network;
     LoadPath none;
     if (branch.index < network.circuit->branches.size()) none.load = network.circuit->branch(branch).part;
     if (!network.conducts(branch)) return none;
-    const Reach reach(network);
-    Round round = best_round(network, reach, branch, Carrier::resistor);
+    Round round = ways_->plain.through(network.at(branch));
+    const auto try_through = [&](Carrier most) {
+        if (round.path.complete) return;
+        Round further = Rounds(network, ways_->reach, most, branch).through(network.at(branch));
+        if (further.halves > round.halves) round = std::move(further);
+    };
     // A ballast is a load by itself, yet stands in the way of the lamp or motor behind it.
-    if (!round.path.complete) {
-        Round through_ballast = best_round(network, reach, branch, Carrier::heater);
-        if (through_ballast.halves > round.halves) round = std::move(through_ballast);
-    }
-    if (!round.path.complete && reach.carrier(branch) == Carrier::heater) {
-        Round as_ballast = best_round(network, reach, branch, Carrier::load);
-        if (as_ballast.halves > round.halves) round = std::move(as_ballast);
-    }
+    try_through(Carrier::heater);
+    if (ways_->reach.carrier(branch) == Carrier::heater) try_through(Carrier::load);
     round.path.load = none.load;
     return std::move(round.path);
+}
+
+LoadPath branch_path(const Network& network, BranchId branch) {
+    return LoadPaths(network).through(branch);
 }
 
 LoadPath load_path(const Network& network, PartId load) {

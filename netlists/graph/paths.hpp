@@ -2,6 +2,7 @@
 // The only place that includes Boost.Graph.
 #pragma once
 
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -32,15 +33,28 @@ std::vector<BranchId> bridges(const Network& network);
 /// series the feed starts at the plus that the way leaves. A ballast (resistor part) may stand in the way.
 struct LoadPath {
     PartId load;
-    std::vector<BranchId> feed;      ///< B1+ to the load
-    std::vector<BranchId> back;      ///< load to B1-
+    std::vector<BranchId> feed;  ///< B1+ to the load
+    std::vector<BranchId> back;  ///< load to B1-
     bool complete{false};
 };
 LoadPath load_path(const Network& network, PartId load);
 /// The same for one branch, such as a relay's coil; `load` is its owner.
 LoadPath branch_path(const Network& network, BranchId branch);
 
-/// Branches in series with each other with no joint between that a probe may touch: faults in them cannot be told apart.
+/// The same for many branches of one network, which must not change meanwhile: its ways are found once.
+class LoadPaths {
+public:
+    explicit LoadPaths(const Network& network);
+    ~LoadPaths();
+    LoadPath through(BranchId branch) const;
+
+private:
+    struct Ways;
+    std::unique_ptr<Ways> ways_;
+};
+
+/// Branches in series with each other with no joint between that a probe may touch: faults in them cannot be told
+/// apart.
 std::vector<std::vector<BranchId>> series_runs(const Network& network);
 
 }  // namespace voltfall

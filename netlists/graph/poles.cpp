@@ -13,7 +13,9 @@ namespace {
 /// A resistance that a person added and that is no lead: a bulb or coil as a load.
 constexpr double added_load_ohms = 1.0;
 
-bool has(Pole pole, Pole wanted) { return pole == wanted || pole == Pole::both; }
+bool has(Pole pole, Pole wanted) {
+    return pole == wanted || pole == Pole::both;
+}
 
 Pole joined(Pole a, Pole b) {
     if (a == Pole::none || a == b) return b;

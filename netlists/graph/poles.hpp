@@ -10,11 +10,11 @@ namespace voltfall {
 
 /// What a branch is to a current on its way, from the least in its way to the most.
 enum class Carrier {
-    metal,      ///< wires, contacts, fuses, limiters, diodes
-    resistor,   ///< coils of a pack, a relay's suppression resistor
-    heater,     ///< a resistor part: a load, or a ballast in front of one
-    load,       ///< motors, clutches, lamps, relay coils
-    source,     ///< never walked through
+    metal,     ///< wires, contacts, fuses, limiters, diodes
+    resistor,  ///< coils of a pack, a relay's suppression resistor
+    heater,    ///< a resistor part: a load, or a ballast in front of one
+    load,      ///< motors, clutches, lamps, relay coils
+    source,    ///< never walked through
 };
 
 /// The carrier of every branch of the network, added ones included.
@@ -51,8 +51,8 @@ public:
 private:
     struct Tie {
         std::uint32_t branch;
-        std::uint32_t joint;   ///< at the other end
-        bool from_first;       ///< walked from the branch's first joint to its second
+        std::uint32_t joint;  ///< at the other end
+        bool from_first;      ///< walked from the branch's first joint to its second
     };
     enum class Side { plus, minus };
 
@@ -65,7 +65,7 @@ private:
 
     const Network& network_;
     std::vector<Carrier> carriers_;
-    std::vector<std::uint32_t> first_tie_;   ///< by joint; one more at the end
+    std::vector<std::uint32_t> first_tie_;  ///< by joint; one more at the end
     std::vector<Tie> ties_;
     std::vector<JointId> supply_;
 };

@@ -56,9 +56,13 @@ double emf(const Network& network, const NetworkBranch& branch) {
     return network.charging ? source.charging_volts : source.volts;
 }
 
-bool has_brushes(const Motor& motor) { return motor.brush_volts != 0; }
+bool has_brushes(const Motor& motor) {
+    return motor.brush_volts != 0;
+}
 
-double brush_soft(const Motor& motor) { return std::max(motor.brush_soft_amps, least_brush_soft_amps); }
+double brush_soft(const Motor& motor) {
+    return std::max(motor.brush_soft_amps, least_brush_soft_amps);
+}
 
 /// Calls `value` with every alterable value of a branch, in the fixed order of Deck::values.
 template <class Value>
@@ -227,7 +231,9 @@ private:
 
 }  // namespace
 
-std::string Deck::node_name(int node) { return node == 0 ? "0" : "n" + std::to_string(node); }
+std::string Deck::node_name(int node) {
+    return node == 0 ? "0" : "n" + std::to_string(node);
+}
 
 Deck build_deck(const Network& network, Shunts shunts) {
     Deck deck;
@@ -249,8 +255,7 @@ std::vector<double> deck_values(const Network& network) {
     std::vector<double> values;
     values.reserve(network.branches.size() + 8);
     for (const NetworkBranch& branch : network.branches) {
-        each_value(network, branch,
-                   [&](DeckValue::Kind, std::string_view, double value) { values.push_back(value); });
+        each_value(network, branch, [&](DeckValue::Kind, std::string_view, double value) { values.push_back(value); });
     }
     return values;
 }

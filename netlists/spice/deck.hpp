@@ -51,7 +51,8 @@ std::string deck_file_text(const Deck& deck, const Network& network);
 /// Volts over which a diode's current grows e-fold at emission coefficient 1 (table row `diode_vt`). The deck corrects
 /// the emission coefficient so that the library, whose own kT/q differs in the fifth digit, works with this value.
 double diode_thermal_volts();
-/// Amperes through a diode as the library computes them: Shockley forward, a cubic tail far below zero, and gmin beside.
+/// Amperes through a diode as the library computes them: Shockley forward, a cubic tail far below zero, and gmin
+/// beside.
 double diode_amps(const Diode& diode, double volts);
 
 /// The resistance of a motor's speed node to standstill while it stands: far below any torque, rad/s per N.m.

@@ -11,8 +11,7 @@ namespace {
 
 // Tighter tolerances than these fall below the rounding of the nonlinear sources, the library's defaults leave
 // microvolts; measured, see DEVELOPERS.md. gmin and temperatures are the library's defaults, stated.
-constexpr std::string_view options =
-    ".options noacct reltol=1e-6 vntol=1e-7 abstol=1e-10 gmin=1e-12 temp=27 tnom=27";
+constexpr std::string_view options = ".options noacct reltol=1e-6 vntol=1e-7 abstol=1e-10 gmin=1e-12 temp=27 tnom=27";
 
 /// A typed name as it may stand in a comment: printable ASCII, one line.
 std::string comment_text(std::string_view text) {
@@ -42,7 +41,8 @@ std::string element_comments(const Deck& deck, const Circuit& circuit) {
 std::string comments(const Deck& deck, const Circuit& circuit) {
     std::string text;
     for (std::size_t joint = 0; joint < circuit.joints.size(); ++joint) {
-        text += "* " + Deck::node_name(deck.node_of_joint[joint]) + " = " + comment_text(circuit.joints[joint].name) + "\n";
+        text +=
+            "* " + Deck::node_name(deck.node_of_joint[joint]) + " = " + comment_text(circuit.joints[joint].name) + "\n";
     }
     for (std::size_t i = 0; i < deck.speed_node_of_branch.size(); ++i) {
         if (deck.speed_node_of_branch[i] < 0) continue;

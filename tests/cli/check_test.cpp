@@ -48,8 +48,8 @@ TEST_CASE("check as JSON has the keys of its contract in their order") {
     const ScratchFile file("small.toml", sound_circuit);
     const Said said = command_line({"check", file.path(), "--format", "json"});
     const Json answer = Json::parse(said.out);
-    CHECK(keys_of(answer) == std::vector<std::string>{"schema", "command", "ok", "problems", "parts", "wires", "nodes",
-                                                      "branches"});
+    CHECK(keys_of(answer) ==
+          std::vector<std::string>{"schema", "command", "ok", "problems", "parts", "wires", "nodes", "branches"});
     CHECK(answer["schema"] == 1);
     CHECK(answer["ok"] == true);
     CHECK(answer["parts"] == 5);
@@ -70,8 +70,7 @@ TEST_CASE("an error of the file is the answer: on stdout, located, status 3") {
     CHECK(answer["ok"] == false);
     REQUIRE_FALSE(answer["problems"].empty());
     const Json& problem = answer["problems"][0];
-    CHECK(keys_of(problem) ==
-          std::vector<std::string>{"file", "line", "column", "severity", "message", "suggestion"});
+    CHECK(keys_of(problem) == std::vector<std::string>{"file", "line", "column", "severity", "message", "suggestion"});
     CHECK(problem["file"] == file.path());
     CHECK(problem["line"] == 13);
     CHECK(problem["severity"] == "error");

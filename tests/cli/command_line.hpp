@@ -20,7 +20,8 @@ struct Said {
     std::string err;
 };
 
-inline Said command_line(const std::vector<std::string>& args, const Terminal& terminal = {}, const std::string& input = {}) {
+inline Said command_line(const std::vector<std::string>& args, const Terminal& terminal = {},
+                         const std::string& input = {}) {
     std::istringstream in(input);
     std::ostringstream out;
     std::ostringstream err;
@@ -28,9 +29,13 @@ inline Said command_line(const std::vector<std::string>& args, const Terminal& t
     return {status, out.str(), err.str()};
 }
 
-inline Terminal page_of(int columns) { return {false, false, columns, true}; }
+inline Terminal page_of(int columns) {
+    return {false, false, columns, true};
+}
 
-inline std::string scenario(const std::string& name) { return std::string(PROJECT_DIR) + "/scenarios/bookmobile/" + name; }
+inline std::string scenario(const std::string& name) {
+    return std::string(PROJECT_DIR) + "/scenarios/bookmobile/" + name;
+}
 
 inline std::vector<std::string> lines_of(const std::string& text) {
     std::vector<std::string> lines;
@@ -45,7 +50,9 @@ inline int widest_line(const std::string& text) {
     return widest;
 }
 
-inline bool contains(const std::string& text, const std::string& piece) { return text.find(piece) != std::string::npos; }
+inline bool contains(const std::string& text, const std::string& piece) {
+    return text.find(piece) != std::string::npos;
+}
 
 /// A file in a folder of its own that goes away with the test.
 class ScratchFile {

@@ -33,8 +33,8 @@ TEST_CASE("a deck is written to a file once, and over it only by force") {
 }
 
 TEST_CASE("the deck after the fuse has opened differs from the one before") {
-    const std::vector<std::string> args = {"deck", scenario("cab-blower.toml"), "--state", "hi", "--fault",
-                                           "542 chafe 20mohm at 60%", "--at"};
+    const std::vector<std::string> args = {"deck",    scenario("cab-blower.toml"), "--state", "hi",
+                                           "--fault", "542 chafe 20mohm at 60%",   "--at"};
     std::vector<std::string> before = args;
     before.push_back("faulted");
     std::vector<std::string> after = args;

@@ -106,6 +106,21 @@ TEST_CASE("none of these leads only when it beats the leader with all that is al
     CHECK(none_leads(MatchAnswer{}));
 }
 
+TEST_CASE("reasons that a better candidate has too are not written again") {
+    MatchView view = sample_match();
+    view.answer.candidates[1].because = view.answer.candidates[0].because;
+    const std::string text = match_text(view, {80});
+    CHECK(contains(text, "because as 1"));
+    CHECK(text.find("because reading 2") == text.rfind("because reading 2"));
+}
+
+TEST_CASE("a cavity is reached with its connector and a socket with its part") {
+    const Said said = command_line({"match", scenario("weak-air.job.toml"), "--top", "30"});
+    INFO(said.out);
+    CHECK(contains(said.out, "repair C101.4, 25 min there and back"));
+    CHECK(contains(said.out, "repair F7.2, 2 min there and back"));
+}
+
 TEST_CASE("a supply that nothing tells is said") {
     MatchView view = sample_match();
     view.answer.supply_unknown = true;

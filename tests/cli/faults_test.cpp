@@ -40,7 +40,7 @@ TEST_CASE("sizes are five, spread from the least to the largest") {
     REQUIRE(sizes.size() == 5);
     CHECK(sizes.front() == 0.02);
     CHECK(sizes.back() == 100);
-    CHECK(sizes[2] == Approx(1.4).margin(0.05));   // the geometric middle
+    CHECK(sizes[2] == Approx(1.4).margin(0.05));  // the geometric middle
     SizeRange volts{10.5, 12.2, 11.6, Unit::volt, false, ""};
     CHECK(sizes_tried(volts)[2] == Approx(11.35).margin(0.06));
     CHECK(std::is_sorted(sizes.begin(), sizes.end()));
@@ -70,11 +70,10 @@ TEST_CASE("an open limiter shows as dead lower positions with high normal and no
 }
 
 TEST_CASE("a feed wire against metal takes its fuse with it") {
-    // Common practice, no source: a feed wire melted through on a hot tube touches the metal, which is ground, and blows
-    // its fuse.
+    // Common practice, no source: a feed wire melted through on a hot tube touches the metal, which is ground, and
+    // blows its fuse.
     bool blows = false;
-    for (const Json& group : groups_with("542 chafe"))
-        blows = blows || group["fuses"] == Json::array({"F7"});
+    for (const Json& group : groups_with("542 chafe")) blows = blows || group["fuses"] == Json::array({"F7"});
     CHECK(blows);
 }
 

@@ -12,9 +12,13 @@ using namespace voltfall;
 
 namespace {
 
-ProcessResult shell(const std::string& script) { return run_process({"sh", "-c", script}); }
+ProcessResult shell(const std::string& script) {
+    return run_process({"sh", "-c", script});
+}
 
-std::string quoted(const std::string& path) { return "'" + path + "'"; }
+std::string quoted(const std::string& path) {
+    return "'" + path + "'";
+}
 
 const std::string program = quoted(VOLTFALL_BINARY);
 
@@ -44,8 +48,8 @@ TEST_CASE("COLUMNS sets the width of the page in a pipe") {
 }
 
 TEST_CASE("a pipe that closes early ends the program without a word") {
-    const ProcessResult said = shell(program + " faults " + quoted(scenario("cab-blower.toml")) +
-                                     " --state hi --format plain | head -n 1");
+    const ProcessResult said =
+        shell(program + " faults " + quoted(scenario("cab-blower.toml")) + " --state hi --format plain | head -n 1");
     CHECK(said.status == 0);
     CHECK(lines_of(said.out).size() == 1);
     CHECK(said.err.empty());
@@ -72,6 +76,6 @@ TEST_CASE("an interrupt ends the program at once") {
     kill(child, SIGINT);
     int status = 0;
     REQUIRE(waitpid(child, &status, 0) == child);
-    const bool by_signal = WIFSIGNALED(status) && WTERMSIG(status) == SIGINT;   // a shell shows 130
+    const bool by_signal = WIFSIGNALED(status) && WTERMSIG(status) == SIGINT;  // a shell shows 130
     CHECK((by_signal || (WIFEXITED(status) && WEXITSTATUS(status) == 130)));
 }

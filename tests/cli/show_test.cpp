@@ -81,7 +81,8 @@ TEST_CASE("show text fits 44 and 80 columns") {
 
 TEST_CASE("show as plain has a record a step") {
     bool step = false;
-    for (const std::string& line : lines_of(command_line({"show", scenario("cab-blower.toml"), "--format", "plain"}).out))
+    for (const std::string& line :
+         lines_of(command_line({"show", scenario("cab-blower.toml"), "--format", "plain"}).out))
         step = step || line.starts_with("step\thi\tM1\tfeed\t542\t");
     CHECK(step);
 }

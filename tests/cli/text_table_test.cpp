@@ -96,17 +96,16 @@ TEST_CASE("letters of several bytes count as one character") {
 
 TEST_CASE("colour is written only when it is on, and words stay the same") {
     TextTable table({{"fuse"}, {"verdict"}});
-    table.row({"F7", Cell("OPEN", Tone::bad)});
+    table.row({"F7", TableCell("OPEN", Tone::bad)});
     const std::string coloured = joined(table.lines(80, Colour::on));
     CHECK(contains(coloured, "\x1b[31mOPEN\x1b[0m"));
     CHECK_FALSE(contains(joined(table.lines(80, Colour::off)), "\x1b"));
 }
 
 TEST_CASE("a paragraph hangs its second line and a label keeps its column") {
-    TextPage page({20});
+    TextPage page({22});
     page.labelled("because", "reading 2 is far too low");
     CHECK(page.text() ==
-          "  because reading 2\n"
-          "          is far too\n"
-          "          low\n");
+          "  because reading 2 is\n"
+          "          far too low\n");
 }

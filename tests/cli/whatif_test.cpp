@@ -37,7 +37,8 @@ std::vector<std::string> keys_of(const Json& object) {
 }  // namespace
 
 TEST_CASE("the healthy demo has the figures of the contract at hi") {
-    // The sample of the command page: 13.57 V and 20.16 A at M1, 3515 rpm, M1.1 13.76, M1.2 0.20, C101.4 13.93 and 13.89.
+    // The sample of the command page: 13.57 V and 20.16 A at M1, 3515 rpm, M1.1 13.76, M1.2 0.20, C101.4 13.93
+    // and 13.89.
     const Json answer = whatif({"--state", "hi"});
     const Json& healthy = state_of(answer, "hi")["healthy"];
     const Json& motor = healthy["loads"]["M1"];
@@ -116,7 +117,7 @@ TEST_CASE("a joint that is cut off is null, listed, and warned of in text") {
 TEST_CASE("points that are asked for are the points that are shown") {
     const Json answer = whatif({"--state", "hi", "--points", "M1.1,C101.4 542"});
     const Json& healthy = state_of(answer, "hi")["healthy"];
-    CHECK(healthy["points"].size() == 3);   // C101.4 may be either half
+    CHECK(healthy["points"].size() == 3);  // C101.4 may be either half
     CHECK(keys_of(healthy["wires"]) == std::vector<std::string>{"542"});
     const Said wrong = command_line({"whatif", demo(), "--points", "M1.7"});
     CHECK(wrong.status == 2);

@@ -16,8 +16,8 @@ bool has_line(const Deck& deck, const std::string& line) {
 }
 
 std::size_t lines_beginning(const Deck& deck, const std::string& with) {
-    return static_cast<std::size_t>(
-        std::count_if(deck.elements.begin(), deck.elements.end(), [&](const std::string& l) { return l.rfind(with, 0) == 0; }));
+    return static_cast<std::size_t>(std::count_if(deck.elements.begin(), deck.elements.end(),
+                                                  [&](const std::string& l) { return l.rfind(with, 0) == 0; }));
 }
 
 BranchCircuit battery_and_lamp() {

@@ -30,7 +30,8 @@ std::string step_places(const std::vector<WayStep>& steps) {
 }
 
 std::shared_ptr<const Circuit> bookmobile() {
-    const CircuitReading reading = read_circuit_file(std::string(PROJECT_DIR) + "/scenarios/bookmobile/cab-blower.toml");
+    const CircuitReading reading =
+        read_circuit_file(std::string(PROJECT_DIR) + "/scenarios/bookmobile/cab-blower.toml");
     for (const Problem& problem : reading.problems.list()) UNSCOPED_INFO(problem.message);
     REQUIRE(reading.circuit);
     return reading.circuit;
@@ -50,7 +51,6 @@ TEST_CASE("a joint behind an open switch floats, one behind a load does not") {
     const SmallNetwork net = low_side_lamp();
     Network network(net.circuit());
     CHECK(names(net.circuit(), floating_joints(network)).empty());  // c hangs on plus through the lamp
-    net.circuit();
     network.apply(std::vector<Change>{OpenBranch{net.circuit().parts[1].load_branch}});
     CHECK(names(net.circuit(), floating_joints(network)) == "b c");
 }
@@ -136,6 +136,13 @@ TEST_CASE("a load with both sides on plus has no way back") {
     net.wire("w2", "b", "B1+");
     net.pack("R1", "B1+", "B1-", 5);
     CHECK_FALSE(load_path(Network(net.circuit()), net.part("L1")).complete);
+
+    SmallNetwork fused;
+    fused.wire("F1", "B1+", "a");
+    fused.wire("F2", "B1+", "b");
+    fused.load("L1", "a", "b");
+    fused.pack("R1", "b", "B1-", 5);
+    CHECK_FALSE(load_path(Network(fused.circuit()), fused.part("L1")).complete);
 }
 
 TEST_CASE("with two batteries in series the feed starts at the upper plus") {
@@ -147,6 +154,7 @@ TEST_CASE("with two batteries in series the feed starts at the upper plus") {
     const LoadPath found = load_path(Network(net.circuit()), net.part("L1"));
     CHECK(found.complete);
     CHECK(places(net.circuit(), found.feed) == "w1");
+    CHECK(places(net.circuit(), bridges(Network(net.circuit()))) == "strap w1");
 }
 
 TEST_CASE("bridges are what a load hangs on, not doubled wires and not stubs") {
@@ -172,6 +180,27 @@ TEST_CASE("a second feed beside the first leaves no bridge between them") {
     net.relay("K1", "p", "q", "x", "y");
     net.wire("w3", "q", "B1-");
     CHECK(places(net.circuit(), bridges(Network(net.circuit()))) == "w1 w2 w3");
+}
+
+TEST_CASE("a diode across a load does not hide what the load hangs on") {
+    SmallNetwork net;
+    net.wire("w1", "B1+", "a");
+    net.load("L1", "a", "b");
+    net.diode("D1", "b", "a");
+    net.wire("w2", "b", "B1-");
+    net.wire("w3", "B1+", "c");
+    net.load("L2", "c", "d");
+    net.diode("D2", "d", "c");
+    net.wire("w4", "d", "B1-");
+    CHECK(places(net.circuit(), bridges(Network(net.circuit()))) == "w1 w2 w3 w4");
+}
+
+TEST_CASE("a diode that feeds a load is a bridge like a wire") {
+    SmallNetwork net;
+    net.diode("D1", "B1+", "a");
+    net.load("L1", "a", "b");
+    net.diode("D2", "b", "B1-");
+    CHECK(places(net.circuit(), bridges(Network(net.circuit()))) == "D1 D2");
 }
 
 TEST_CASE("series runs join branches that only meet where no probe reaches") {
@@ -271,6 +300,18 @@ TEST_CASE("a position word that two switches share is written with the switch's 
     CHECK(feeds.positions[4].label == "lo");
 }
 
+TEST_CASE("a contact that is no control is shown where it closes something") {
+    SmallNetwork net;
+    net.wire("w1", "B1+", "a");
+    net.load("L1", "a", "b");
+    net.selector("P1", "b", {{"closed", "B1-"}});
+    net.edit().controls.clear();
+    const Feeds feeds = trace_feeds(net.circuit());
+    REQUIRE(feeds.positions.size() == 1);
+    CHECK(feeds.positions[0].label == "P1=closed");
+    CHECK(feeds.positions[0].loads[0].complete);
+}
+
 TEST_CASE("the bookmobile's blower: the way of the current in each position") {
     const auto circuit = bookmobile();
     const Feeds feeds = trace_feeds(*circuit);
@@ -310,7 +351,8 @@ TEST_CASE("the bookmobile's blower: what all speeds share is the feed, what only
     const LoadShares& blower = feeds.loads.at(0);
     CHECK(blower.works_in == std::vector<std::string>{"lo", "m1", "m2", "hi"});
     const auto shared = [&](const std::string& place) {
-        const auto found = std::find_if(blower.places.begin(), blower.places.end(), [&](const auto& p) { return p.place == place; });
+        const auto found =
+            std::find_if(blower.places.begin(), blower.places.end(), [&](const auto& p) { return p.place == place; });
         REQUIRE(found != blower.places.end());
         return *found;
     };

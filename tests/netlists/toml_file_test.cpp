@@ -21,7 +21,8 @@ Read read(std::string_view text) {
 }
 
 const Problem& only_problem(const Read& result) {
-    for (const Problem& problem : result.problems.list()) UNSCOPED_INFO(problem.place.line << ":" << problem.place.column << " " << problem.message);
+    for (const Problem& problem : result.problems.list())
+        UNSCOPED_INFO(problem.place.line << ":" << problem.place.column << " " << problem.message);
     REQUIRE(result.problems.list().size() == 1);
     return result.problems.list().front();
 }
@@ -64,7 +65,9 @@ TEST_CASE("values know the place of their first character inside the quotes") {
 }
 
 TEST_CASE("bare keys with signs of a technician's name are one key and keep their columns") {
-    const Read result = read("[x]\nhi.amps = \"a\"\nC101.4@541 = \"b\"\n  60:1 = \"c\"\nA/C = \"d\"\nB1+ = \"e\"\nC101 = \"f\"\nC101.4 = \"g\"\n\"S.1\" = \"h\"\n");
+    const Read result = read(
+        "[x]\nhi.amps = \"a\"\nC101.4@541 = \"b\"\n  60:1 = \"c\"\nA/C = \"d\"\nB1+ = \"e\"\nC101 = \"f\"\nC101.4 = "
+        "\"g\"\n\"S.1\" = \"h\"\n");
     REQUIRE(result.problems.empty());
     const auto& entries = result.file.sections[1].entries;
     REQUIRE(entries.size() == 8);
@@ -88,7 +91,8 @@ TEST_CASE("columns count characters, not bytes") {
 }
 
 TEST_CASE("numbers, lists and booleans are kept as they are") {
-    const Read result = read("format = 1\nr = 2.5\nb = true\nl = [\"a\", \"b c\"]\nm = [\n  \"d\",  # first\n  \"e\",\n]\n");
+    const Read result =
+        read("format = 1\nr = 2.5\nb = true\nl = [\"a\", \"b c\"]\nm = [\n  \"d\",  # first\n  \"e\",\n]\n");
     REQUIRE(result.problems.empty());
     const TomlSection& top = result.file.sections[0];
     CHECK(std::get<long long>(top.find("format")->value.value) == 1);
@@ -132,7 +136,9 @@ TEST_CASE("a line without an equals sign is one problem") {
 }
 
 TEST_CASE("every syntax error of a file is reported in one run and the rest is read") {
-    const Read result = read("format = 1\n[parts\nA = \"a\nB = b\nC \"c\"\nD = \nE = [\"e\" \"f\"]\nF = \"ok\"\n[wires]\nG = \"ok\"\n= \"x\"\n");
+    const Read result = read(
+        "format = 1\n[parts\nA = \"a\nB = b\nC \"c\"\nD = \nE = [\"e\" \"f\"]\nF = \"ok\"\n[wires]\nG = \"ok\"\n= "
+        "\"x\"\n");
     std::vector<int> lines;
     for (const Problem& problem : result.problems.list()) lines.push_back(problem.place.line);
     std::sort(lines.begin(), lines.end());
@@ -230,8 +236,9 @@ TEST_CASE("a file of zeros is one clear problem") {
 }
 
 TEST_CASE("a byte that is no UTF-8 is located, and the rest is read") {
-    const Read result = read("[parts]\nF7 = \"fuse 40A\"\nR1 = \"limit 121\xB0"
-                             "C \xB0\"\n");
+    const Read result = read(
+        "[parts]\nF7 = \"fuse 40A\"\nR1 = \"limit 121\xB0"
+        "C \xB0\"\n");
     const Problem& problem = only_problem(result);
     CHECK(problem.place.line == 3);
     CHECK(problem.place.column == 16);
@@ -257,7 +264,9 @@ TEST_CASE("control characters are located") {
 }
 
 TEST_CASE("byte order mark and line ends of other systems are no problem") {
-    const Read result = read("\xEF\xBB\xBF" "format = 1\r\n[parts]\r\nF7 = \"fuse 40A\"\r\n");
+    const Read result = read(
+        "\xEF\xBB\xBF"
+        "format = 1\r\n[parts]\r\nF7 = \"fuse 40A\"\r\n");
     CHECK(result.problems.empty());
     CHECK(text_at(result, "parts", "F7") == "fuse 40A");
     CHECK(result.file.sections[0].entries[0].key_place.column == 1);
@@ -300,4 +309,12 @@ TEST_CASE("thousands of bad lines end in a bounded list of problems") {
     const Read result = read(text);
     CHECK(result.problems.has_errors());
     CHECK(result.problems.list().size() <= 60);
+}
+
+TEST_CASE("thousands of doubled keys end in a bounded list of problems") {
+    std::string text = "[parts]\n";
+    for (int i = 0; i < 5000; ++i) text += "F7 = \"fuse 40A\"\n";
+    const Read result = read(text);
+    CHECK(result.problems.list().size() == 201);
+    CHECK(text_at(result, "parts", "F7") == "fuse 40A");
 }

@@ -47,8 +47,8 @@ Problems problems_of(const std::string& text) {
 std::string all(const Problems& problems) {
     std::string text;
     for (const Problem& problem : problems.list()) {
-        text += std::string(severity_name(problem.severity)) + " " + std::to_string(problem.place.line) + ": " + problem.message +
-                " | " + problem.suggestion + "\n";
+        text += std::string(severity_name(problem.severity)) + " " + std::to_string(problem.place.line) + ": " +
+                problem.message + " | " + problem.suggestion + "\n";
     }
     return text;
 }
@@ -79,8 +79,8 @@ std::size_t count(const Problems& problems, Severity severity) {
 
 /// A circuit of a few lines: battery, ground, and what is given.
 std::string small(const std::string& parts, const std::string& wires, const std::string& more = "") {
-    return "format = 1\nname = \"small\"\n[parts]\nB1 = \"battery 12.6V 8mohm\"\nG1 = \"ground stud\"\n" + parts + "[wires]\n" +
-           wires + more;
+    return "format = 1\nname = \"small\"\n[parts]\nB1 = \"battery 12.6V 8mohm\"\nG1 = \"ground stud\"\n" + parts +
+           "[wires]\n" + wires + more;
 }
 
 }  // namespace
@@ -126,8 +126,8 @@ TEST_CASE("both wires on one half of a cavity bypass the contact") {
 
 TEST_CASE("relay coils: one side, none, never fed") {
     const std::string text = file_text(bookmobile_path);
-    check_problem(problems_of(without_line(text, "141")), Severity::error, "only one side of the coil of relay K3 is wired: K3.86",
-                  "K3");
+    check_problem(problems_of(without_line(text, "141")), Severity::error,
+                  "only one side of the coil of relay K3 is wired: K3.86", "K3");
     const std::string bare = without_line(without_line(text, "141"), "76");
     check_problem(problems_of(bare), Severity::error, "its coil is not", "K3");
     const std::string both_ground = with(text, "F12.2 > K3.86", "G202 > K3.86");
@@ -141,7 +141,8 @@ TEST_CASE("a relay without contacts switches nothing") {
 
 TEST_CASE("positions that reach nothing") {
     const std::string text = file_text(bookmobile_path);
-    check_problem(problems_of(without_line(text, "63")), Severity::error, "position m1 of S1 reaches nothing: S1.2 has no wire", "S1");
+    check_problem(problems_of(without_line(text, "63")), Severity::error,
+                  "position m1 of S1 reaches nothing: S1.2 has no wire", "S1");
     // The wire is there but its far end hangs on nothing.
     const std::string far = with(text, "R1.2 > S1.2", "C101.7 > S1.2");
     check_problem(problems_of(far), Severity::error, "position m1 of S1 reaches nothing: what is wired to S1.2", "S1");
@@ -162,7 +163,8 @@ TEST_CASE("a fuse larger than the thinnest wire before a load is a warning that 
 }
 
 TEST_CASE("a wire behind a smaller fuse is that fuse's to guard, doubled wires carry twice") {
-    const std::string parts = "F1 = \"fuse 60A maxi, feed 30\"\nF2 = \"fuse 10A mini\"\nL1 = \"lamp 21W\"\nSP1 = \"splice\"\n";
+    const std::string parts =
+        "F1 = \"fuse 60A maxi, feed 30\"\nF2 = \"fuse 10A mini\"\nL1 = \"lamp 21W\"\nSP1 = \"splice\"\n";
     const std::string wires =
         "1 = \"F1.2 > SP1 10mm2 RD 1m\"\n2 = \"SP1 > F2.1 10mm2 RD 1m\"\n3 = \"F2.2 > L1.1 0.75mm2 GN 1m\"\n"
         "4 = \"L1.2 > G1 0.75mm2 BK 1m\"\n";
@@ -177,12 +179,14 @@ TEST_CASE("a wire behind a smaller fuse is that fuse's to guard, doubled wires c
 TEST_CASE("a dead short as drawn names its wires and the position") {
     const std::string parts = "F1 = \"fuse 10A mini, feed 30\"\nS1 = \"switch C: off on=1\"\nL1 = \"lamp 21W\"\n";
     const std::string wires =
-        "1 = \"F1.2 > S1.C 1mm2 RD 1m\"\n2 = \"S1.1 > G1 1mm2 BK 1m\"\n3 = \"F1.2 > L1.1 1mm2 RD 1m\"\n4 = \"L1.2 > G1 1mm2 BK 1m\"\n";
+        "1 = \"F1.2 > S1.C 1mm2 RD 1m\"\n2 = \"S1.1 > G1 1mm2 BK 1m\"\n3 = \"F1.2 > L1.1 1mm2 RD 1m\"\n4 = \"L1.2 > G1 "
+        "1mm2 BK 1m\"\n";
     const Problems problems = problems_of(small(parts, wires));
     check_problem(problems, Severity::error, "dead short with S1 at on", "F1.2 > S1.C");
     CHECK_THAT(find(problems, "dead short")->message, Catch::Matchers::Contains("wire 1, S1, wire 2"));
-    const std::string drawn = small("L1 = \"lamp 21W\"\n", "1 = \"B1+ > L1.1 1mm2 RD 1m\"\n2 = \"L1.2 > G1 1mm2 BK 1m\"\n"
-                                                          "3 = \"B1+ > G1 16mm2 BK 1m\"\n");
+    const std::string drawn = small("L1 = \"lamp 21W\"\n",
+                                    "1 = \"B1+ > L1.1 1mm2 RD 1m\"\n2 = \"L1.2 > G1 1mm2 BK 1m\"\n"
+                                    "3 = \"B1+ > G1 16mm2 BK 1m\"\n");
     check_problem(problems_of(drawn), Severity::error, "dead short as drawn", "B1+ > G1");
 }
 
@@ -190,11 +194,14 @@ TEST_CASE("batteries that fight, and batteries in series that do not") {
     const std::string load = "L1 = \"lamp 21W\"\n";
     const std::string lamp = "8 = \"B1+ > L1.1 1mm2 RD 1m\"\n9 = \"L1.2 > G1 1mm2 BK 1m\"\n";
     const std::string beside = "1 = \"B1+ > B2+ 16mm2 RD 1m\"\n2 = \"B2- > G1 16mm2 BK 1m\"\n";
-    check_problem(problems_of(small("B2 = \"battery 24V 8mohm\"\n" + load, beside + lamp)), Severity::error, "fights", "B2");
+    check_problem(problems_of(small("B2 = \"battery 24V 8mohm\"\n" + load, beside + lamp)), Severity::error, "fights",
+                  "B2");
     CHECK_FALSE(find(problems_of(small("B2 = \"battery 12.5V 8mohm\"\n" + load, beside + lamp)), "fights"));
     const std::string turned = "1 = \"B1+ > B2- 16mm2 RD 1m\"\n2 = \"B2+ > G1 16mm2 BK 1m\"\n";
-    check_problem(problems_of(small("B2 = \"battery 12.6V 8mohm\"\n" + load, turned + lamp)), Severity::error, "wrong way round", "B2");
-    const std::string series = "1 = \"B1+ > B2- 16mm2 RD 1m\"\n2 = \"B2+ > L1.1 1mm2 RD 1m\"\n9 = \"L1.2 > G1 1mm2 BK 1m\"\n";
+    check_problem(problems_of(small("B2 = \"battery 12.6V 8mohm\"\n" + load, turned + lamp)), Severity::error,
+                  "wrong way round", "B2");
+    const std::string series =
+        "1 = \"B1+ > B2- 16mm2 RD 1m\"\n2 = \"B2+ > L1.1 1mm2 RD 1m\"\n9 = \"L1.2 > G1 1mm2 BK 1m\"\n";
     const Problems fine = problems_of(small("B2 = \"battery 12.6V 8mohm\"\n" + load, series));
     INFO(all(fine));
     CHECK(count(fine, Severity::error) == 0);
@@ -202,9 +209,11 @@ TEST_CASE("batteries that fight, and batteries in series that do not") {
 
 TEST_CASE("a load that two switches in series feed is right") {
     const std::string parts =
-        "F1 = \"fuse 10A mini, feed 30\"\nS1 = \"switch C: off on=1\"\nS2 = \"switch C: off on=1\"\nL1 = \"lamp 21W\"\n";
+        "F1 = \"fuse 10A mini, feed 30\"\nS1 = \"switch C: off on=1\"\nS2 = \"switch C: off on=1\"\nL1 = \"lamp "
+        "21W\"\n";
     const std::string wires =
-        "1 = \"F1.2 > S1.C 1mm2 RD 1m\"\n2 = \"S1.1 > S2.C 1mm2 RD 1m\"\n3 = \"S2.1 > L1.1 1mm2 RD 1m\"\n4 = \"L1.2 > G1 1mm2 BK 1m\"\n";
+        "1 = \"F1.2 > S1.C 1mm2 RD 1m\"\n2 = \"S1.1 > S2.C 1mm2 RD 1m\"\n3 = \"S2.1 > L1.1 1mm2 RD 1m\"\n4 = \"L1.2 > "
+        "G1 1mm2 BK 1m\"\n";
     const Problems problems = problems_of(small(parts, wires));
     INFO(all(problems));
     CHECK(count(problems, Severity::error) == 0);
@@ -212,7 +221,8 @@ TEST_CASE("a load that two switches in series feed is right") {
 
 TEST_CASE("a lamp behind a door contact that stands open is right") {
     const std::string parts = "F1 = \"fuse 10A mini, feed 30\"\nP1 = \"contact normally open\"\nL1 = \"lamp 5W\"\n";
-    const std::string wires = "1 = \"F1.2 > L1.1 1mm2 RD 1m\"\n2 = \"L1.2 > P1.1 1mm2 BK 1m\"\n3 = \"P1.2 > G1 1mm2 BK 1m\"\n";
+    const std::string wires =
+        "1 = \"F1.2 > L1.1 1mm2 RD 1m\"\n2 = \"L1.2 > P1.1 1mm2 BK 1m\"\n3 = \"P1.2 > G1 1mm2 BK 1m\"\n";
     const Problems problems = problems_of(small(parts, wires));
     INFO(all(problems));
     CHECK(count(problems, Severity::error) == 0);
@@ -220,16 +230,20 @@ TEST_CASE("a lamp behind a door contact that stands open is right") {
 }
 
 TEST_CASE("a lamp whose ground is lost beside another is not called right") {
-    const std::string parts = "F1 = \"fuse 10A mini, feed 30\"\nL1 = \"lamp 21W\"\nL2 = \"lamp 5W\"\nSP1 = \"splice\"\n";
-    const std::string wires = "1 = \"F1.2 > L1.1 1mm2 RD 1m\"\n2 = \"L1.2 > SP1 1mm2 BK 1m\"\n3 = \"L2.2 > SP1 1mm2 BK 1m\"\n"
-                              "4 = \"L2.1 > G1 1mm2 BK 1m\"\n";
+    const std::string parts =
+        "F1 = \"fuse 10A mini, feed 30\"\nL1 = \"lamp 21W\"\nL2 = \"lamp 5W\"\nSP1 = \"splice\"\n";
+    const std::string wires =
+        "1 = \"F1.2 > L1.1 1mm2 RD 1m\"\n2 = \"L1.2 > SP1 1mm2 BK 1m\"\n3 = \"L2.2 > SP1 1mm2 BK 1m\"\n"
+        "4 = \"L2.1 > G1 1mm2 BK 1m\"\n";
     const Problems problems = problems_of(small(parts, wires));
     check_problem(problems, Severity::warning, "current reaches L1 only through another load", "L1");
 }
 
 TEST_CASE("a ballast in front of a motor is right") {
-    const std::string parts = "F1 = \"fuse 20A regular, feed 30\"\nR1 = \"resistor 0.6ohm 100W\"\nM1 = \"motor 10A @13.5V\"\n";
-    const std::string wires = "1 = \"F1.2 > R1.1 2.5mm2 RD 1m\"\n2 = \"R1.2 > M1.1 2.5mm2 RD 1m\"\n3 = \"M1.2 > G1 2.5mm2 BK 1m\"\n";
+    const std::string parts =
+        "F1 = \"fuse 20A regular, feed 30\"\nR1 = \"resistor 0.6ohm 100W\"\nM1 = \"motor 10A @13.5V\"\n";
+    const std::string wires =
+        "1 = \"F1.2 > R1.1 2.5mm2 RD 1m\"\n2 = \"R1.2 > M1.1 2.5mm2 RD 1m\"\n3 = \"M1.2 > G1 2.5mm2 BK 1m\"\n";
     const Problems problems = problems_of(small(parts, wires));
     INFO(all(problems));
     CHECK(count(problems, Severity::error) == 0);
@@ -237,8 +251,9 @@ TEST_CASE("a ballast in front of a motor is right") {
 }
 
 TEST_CASE("parts without wires, splices with one, fuses without a feed") {
-    const std::string parts = "F1 = \"fuse 10A mini\"\nF2 = \"fuse 10A mini, feed 30\"\nM1 = \"motor 5A @13.5V\"\nL1 = \"lamp 5W\"\n"
-                              "SP1 = \"splice\"\nC1 = \"connector\"\nS1 = \"switch C: off on=1\"\n";
+    const std::string parts =
+        "F1 = \"fuse 10A mini\"\nF2 = \"fuse 10A mini, feed 30\"\nM1 = \"motor 5A @13.5V\"\nL1 = \"lamp 5W\"\n"
+        "SP1 = \"splice\"\nC1 = \"connector\"\nS1 = \"switch C: off on=1\"\n";
     const std::string wires = "1 = \"F1.2 > SP1 1mm2 RD 1m\"\n";
     const Problems problems = problems_of(small(parts, wires));
     check_problem(problems, Severity::error, "F1.1 has neither a wire nor a feed", "F1");
@@ -253,14 +268,16 @@ TEST_CASE("parts without wires, splices with one, fuses without a feed") {
 
 TEST_CASE("a key without 15 cannot drive feed 15") {
     const std::string parts = "S9 = \"key: off acc=75 on=75\"\nF1 = \"fuse 10A mini, feed 15\"\nL1 = \"lamp 5W\"\n";
-    const std::string wires = "1 = \"F1.2 > L1.1 1mm2 RD 1m\"\n2 = \"L1.2 > G1 1mm2 BK 1m\"\n3 = \"B1+ > S9.30 1mm2 RD 1m\"\n";
+    const std::string wires =
+        "1 = \"F1.2 > L1.1 1mm2 RD 1m\"\n2 = \"L1.2 > G1 1mm2 BK 1m\"\n3 = \"B1+ > S9.30 1mm2 RD 1m\"\n";
     check_problem(problems_of(small(parts, wires)), Severity::error, "no position of S9 closes contact 15", "S9");
 }
 
 TEST_CASE("guessed lengths are one note, a fuse fed twice is one") {
     const std::string parts = "F1 = \"fuse 10A mini, feed 30\"\nL1 = \"lamp 5W\"\n";
-    const std::string wires = "1 = \"F1.2 > L1.1 1mm2 RD ~1.4m\"\n2 = \"L1.2 > G1 1mm2 BK\"\n3 = \"B1+ > F1.1 1mm2 RD 1m\"\n";
+    const std::string wires =
+        "1 = \"F1.2 > L1.1 1mm2 RD ~1.4m\"\n2 = \"L1.2 > G1 1mm2 BK\"\n3 = \"B1+ > F1.1 1mm2 RD 1m\"\n";
     const Problems problems = problems_of(small(parts, wires));
-    check_problem(problems, Severity::note, "guessed values: 1 length and 2 length", "F1.2 > L1.1");
+    check_problem(problems, Severity::note, "guessed: the lengths of wires 1 and 2", "F1.2 > L1.1");
     check_problem(problems, Severity::note, "F1 has 'feed 30' and wire 3", "F1");
 }

@@ -1,11 +1,9 @@
 // Published circuits at branch level, through the library. LIEC = Lessons in Electric Circuits (repository
-// FauxFaux/lessons-in-electric-circuits), read and re-solved; COMPUTED rows are own arithmetic from stated inputs, kept as
-// such. Row numbers are those of the project's list of worked numbers.
+// FauxFaux/lessons-in-electric-circuits), read and re-solved; COMPUTED rows are own arithmetic from stated inputs, kept
+// as such. Row numbers are those of the project's list of worked numbers.
 #include <cmath>
 
-#include "engine/solve/ngspice_session.hpp"
-#include "tests/support/branch_circuit.hpp"
-#include "tests/support/catch.hpp"
+#include "tests/support/solved.hpp"
 
 namespace voltfall::test {
 
@@ -13,45 +11,6 @@ namespace {
 
 constexpr double half_per_mille = 5e-4;
 constexpr double per_mille = 1e-3;
-
-/// Solved network with answers by name.
-class Solved {
-public:
-    Solved(BranchCircuit& made, const Network& network, Shunts shunts = Shunts::idle) : made_(made), network_(network) {
-        NgspiceSession& session = NgspiceSession::instance();
-        const SolveResult point = shunts == Shunts::idle ? session.solve(network) : session.solve_without_shunts(network);
-        REQUIRE(point);
-        point_ = *point;
-    }
-
-    double volts(const std::string& joint) const { return point_.volts[made_.joint(joint).index]; }
-    double volts(const std::string& red, const std::string& black) const { return volts(red) - volts(black); }
-    double amps(BranchId branch) const { return point_.amps[branch.index]; }
-    double across(BranchId branch) const {
-        const NetworkBranch& b = network_.at(branch);
-        return point_.volts[b.a.index] - point_.volts[b.b.index];
-    }
-
-private:
-    BranchCircuit& made_;
-    Network network_;
-    OperatingPoint point_;
-};
-
-Approx within(double value, double share) { return Approx(value).epsilon(share); }
-
-/// A short put across a branch: one piece of copper.
-Network shorted(const Network& network, BranchId branch) {
-    Network with = network;
-    with.at(branch).law = Resistor{0};
-    return with;
-}
-
-Network opened(const Network& network, BranchId branch) {
-    Network with = network;
-    with.at(branch).open = true;
-    return with;
-}
 
 /// C01: 9 V, series 100, 300, 50 ohm.
 struct Series {
@@ -91,16 +50,6 @@ struct Bridge {
     BranchId r23 = made.resistor("R23", "2", "3", 100);
     BranchId r20 = made.resistor("R20", "2", "0", 300);
     BranchId r30 = made.resistor("R30", "3", "0", 250);
-};
-
-/// A10: a clutch circuit, 12.6 V; the coil within A07's range.
-struct Clutch {
-    BranchCircuit made;
-    BranchId battery = made.source("B1", "1", "0", 12.6);
-    BranchId feed = made.resistor("feed", "1", "2", 0.10);
-    BranchId relay = made.resistor("relay", "2", "3", 0.01);
-    BranchId coil = made.resistor("coil", "3", "4", 3.6);
-    BranchId ground = made.resistor("ground", "4", "0", 0.05);
 };
 
 }  // namespace
@@ -189,10 +138,10 @@ TEST_CASE("C10, COMPUTED from C08: every single fault of the series-parallel cir
         double mid;
         double milliamps;
     };
-    const std::vector<Row> rows{{circuit.r1, true, 8.0964, 63.614},   {circuit.r2, true, 13.440, 105.60},
-                                {circuit.r3, true, 17.684, 88.421},   {circuit.r4, true, 19.932, 56.949},
-                                {circuit.r1, false, 24.0, 188.57},    {circuit.r2, false, 24.0, 188.57},
-                                {circuit.r3, false, 0.0, 336.0},      {circuit.r4, false, 0.0, 336.0}};
+    const std::vector<Row> rows{{circuit.r1, true, 8.0964, 63.614}, {circuit.r2, true, 13.440, 105.60},
+                                {circuit.r3, true, 17.684, 88.421}, {circuit.r4, true, 19.932, 56.949},
+                                {circuit.r1, false, 24.0, 188.57},  {circuit.r2, false, 24.0, 188.57},
+                                {circuit.r3, false, 0.0, 336.0},    {circuit.r4, false, 0.0, 336.0}};
     for (const Row& row : rows) {
         INFO("R" << row.part.index << (row.open ? " open" : " short"));
         const Solved solved(circuit.made, row.open ? opened(healthy, row.part) : shorted(healthy, row.part));
@@ -340,70 +289,6 @@ TEST_CASE("C23, LIEC divider.sml: a current divider of 1, 3 and 2 kohm") {
         CHECK(solved.amps(r3) == within(0.012 * share, half_per_mille));
         CHECK(-solved.amps(source) == within(0.044 * share, half_per_mille));
         CHECK(volts / -solved.amps(source) == within(545.45, half_per_mille));
-    }
-}
-
-TEST_CASE("A10 to A15, COMPUTED: a clutch circuit healthy and with five faults") {
-    Clutch clutch;
-    const Network healthy = clutch.made.network();
-    const Solved a10(clutch.made, healthy);
-    CHECK(a10.amps(clutch.coil) == within(3.3511, per_mille));
-    CHECK(a10.volts("2") == within(12.2649, per_mille));
-    CHECK(a10.volts("3") == within(12.2314, per_mille));
-    CHECK(a10.volts("4") == within(0.1676, per_mille));
-
-    Network network = healthy;
-    network.at(clutch.ground).added_ohms = 1.0;
-    const Solved a11(clutch.made, network);
-    CHECK(a11.amps(clutch.coil) == within(2.6471, per_mille));
-    CHECK(a11.volts("3") == within(12.3088, per_mille));
-    CHECK(a11.volts("4") == within(2.7794, per_mille));
-    CHECK(a11.across(clutch.coil) == within(9.529, per_mille));
-
-    network = healthy;
-    network.at(clutch.relay).law = Resistor{0.5};
-    const Solved a12(clutch.made, network);
-    CHECK(a12.amps(clutch.coil) == within(2.9647, per_mille));
-    CHECK(a12.volts("2") == within(12.3035, per_mille));
-    CHECK(a12.volts("3") == within(10.8212, per_mille));
-    CHECK(a12.volts("4") == within(0.1482, per_mille));
-
-    network = opened(healthy, clutch.ground);
-    network.connect(clutch.made.joint("4"), clutch.made.circuit().reference, Resistor{1e7});
-    const Solved a13(clutch.made, network);
-    for (const char* joint : {"2", "3", "4"}) CHECK(a13.volts(joint) == Approx(12.6).margin(5e-3));
-
-    network = opened(healthy, clutch.coil);
-    network.connect(clutch.made.joint("3"), clutch.made.circuit().reference, Resistor{1e7});
-    const Solved a14(clutch.made, network);
-    CHECK(a14.volts("3") == Approx(12.6).margin(5e-3));
-    CHECK(a14.volts("4") == Approx(0).margin(5e-3));
-    CHECK(a14.amps(clutch.coil) == Approx(0).margin(1e-6));
-
-    network = healthy;
-    network.at(clutch.coil).law = Resistor{1.2};
-    const Solved a15(clutch.made, network);
-    CHECK(a15.amps(clutch.coil) == within(9.2647, per_mille));
-    CHECK(a15.volts("3") == within(11.5809, per_mille));
-    CHECK(a15.volts("4") == within(0.4632, per_mille));
-}
-
-TEST_CASE("A16, COMPUTED (synthetic): a blower as a plain 0.75 ohm on four speeds") {
-    struct Row {
-        double pack;
-        double amps;
-        double volts;
-    };
-    const std::vector<Row> rows{{2.7, 3.8571, 2.8929}, {1.2, 6.7500, 5.0625}, {0.4, 11.2500, 8.4375}, {0.0, 16.8750, 12.6563}};
-    for (const Row& row : rows) {
-        BranchCircuit made;
-        made.source("B1", "1", "0", 13.5);
-        made.resistor("wiring", "1", "2", 0.05);
-        const BranchId motor = made.resistor("motor", "2", "3", 0.75);
-        made.resistor("pack", "3", "0", row.pack);
-        const Solved solved(made, made.network());
-        CHECK(solved.amps(motor) == within(row.amps, per_mille));
-        CHECK(solved.across(motor) == within(row.volts, per_mille));
     }
 }
 

@@ -34,10 +34,14 @@ Running run(const Motor& motor, double volts, double series_ohms = 0) {
     return {amps, speed * 60 / (2 * std::numbers::pi), motor.constant * speed, motor.constant * speed * amps};
 }
 
-Approx within(double value, double share) { return Approx(value).epsilon(share); }
+Approx within(double value, double share) {
+    return Approx(value).epsilon(share);
+}
 
 /// E6's motor, reference parts 1.5: nameplate current from a measured 19.8 A (S1), stall 4 x, no friction.
-Motor reference_blower() { return motor_from_nameplate({13.5, 19.8, 3500, 79.2, 0, 1.0}); }
+Motor reference_blower() {
+    return motor_from_nameplate({13.5, 19.8, 3500, 79.2, 0, 1.0});
+}
 
 }  // namespace
 
@@ -130,7 +134,8 @@ TEST_CASE("E6 (D, ohms of S22): the reference blower on four speeds") {
         double amps;
         double rpm;
     };
-    for (const Row& row : {Row{0, 19.800, 3500}, Row{0.31, 11.468, 2664}, Row{0.87, 6.812, 2053}, Row{1.83, 4.133, 1599}}) {
+    for (const Row& row :
+         {Row{0, 19.800, 3500}, Row{0.31, 11.468, 2664}, Row{0.87, 6.812, 2053}, Row{1.83, 4.133, 1599}}) {
         const Running running = run(motor, 13.5, row.ohms);
         CHECK(running.amps == within(row.amps, 2e-3));
         CHECK(running.rpm == within(row.rpm, 2e-3));

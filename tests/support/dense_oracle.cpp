@@ -37,7 +37,7 @@ struct Element {
     Real friction{0};
     int current{-1};  ///< its unknown, for sources, motors and diodes behind ohms
     int speed{-1};
-    Real junction{0}; ///< volts at which a diode is linearised
+    Real junction{0};  ///< volts at which a diode is linearised
 };
 
 Element element_of(const NetworkBranch& branch, bool charging) {
@@ -275,7 +275,11 @@ private:
     bool newton(Vector& x, Real share) {
         for (int iteration = 0; iteration < most_iterations; ++iteration) {
             assemble(x, share);
-            const Vector step = jacobian_.fullPivLu().solve(residual_);
+            Eigen::FullPivLU<Matrix> factors;
+            // An island held by shunts beside an open of 1e12 ohm is small, not singular.
+            factors.setThreshold(1e-40L);
+            factors.compute(jacobian_);
+            const Vector step = factors.solve(residual_);
             if (!step.allFinite()) return false;
             x -= step;
             Real worst = 0;

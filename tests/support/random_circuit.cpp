@@ -51,7 +51,8 @@ private:
         return made_.branch(next("c"), name(any()), name(any()), Contact{ohms, closed});
     }
     void battery() {
-        made_.branch(next("b"), name(between(1, joints_)), name(0), Source{spread(10, 15), spread(13, 15), spread(5e-3, 0.1)});
+        made_.branch(next("b"), name(between(1, joints_)), name(0),
+                     Source{spread(10, 15), spread(13, 15), spread(5e-3, 0.1)});
     }
     void motor() {
         Motor motor;
@@ -81,6 +82,8 @@ private:
 
 }  // namespace
 
-Circuit random_circuit(unsigned number) { return Builder(number).build(); }
+Circuit random_circuit(unsigned number) {
+    return Builder(number).build();
+}
 
 }  // namespace voltfall::test
