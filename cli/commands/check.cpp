@@ -15,15 +15,8 @@ namespace voltfall {
 namespace {
 
 void declare(CLI::App& app, Arguments& arguments) {
-    app.add_option(
-           "FILE",
-           [&arguments](const CLI::results_t& typed) {
-               arguments.files = typed;
-               return true;
-           },
-           "circuits and jobs; a job's circuit is checked with it")
+    app.add_option("FILE", arguments.files, "circuits and jobs; a job's circuit is checked with it")
         ->required()
-        ->expected(1, 100000)
         ->type_name("");
 }
 

@@ -36,14 +36,19 @@ void write_commands(TextPage& page) {
     page.table(table);
 }
 
-void write_options(TextPage& page, const CLI::App& app) {
+/// "-o, --output FILE".
+std::string option_words(const CLI::Option& option) {
+    std::string name = option.get_name(option.get_positional(), true);
+    if (option.get_positional()) return name;
+    if (const std::size_t comma = name.find(','); comma != std::string::npos) name.insert(comma + 1, " ");
+    const std::string value = option.get_type_name();
+    return value.empty() ? name : name + " " + value;
+}
+
+TextTable options_table(const CLI::App& app) {
     TextTable table({{""}, {"", Align::left, Fold::words}});
-    for (const CLI::Option* option : app.get_options()) {
-        const std::string value = option->get_type_name();
-        const std::string name = option->get_positional() ? option->get_name(true) : option->get_name();
-        table.row({value.empty() || option->get_positional() ? name : name + " " + value, option->get_description()});
-    }
-    page.table(table);
+    for (const CLI::Option* option : app.get_options()) table.row({option_words(*option), option->get_description()});
+    return table;
 }
 
 void write_global_options(TextPage& page) {
@@ -51,11 +56,10 @@ void write_global_options(TextPage& page) {
     app.set_help_flag();
     Arguments ignored;
     declare_global_options(app, ignored);
-    page.line("Options of every command");
-    write_options(page, app);
-    TextTable table({{""}, {"", Align::left, Fold::words}});
+    TextTable table = options_table(app);
     table.row({"-h, --help", "this text"});
     table.row({"--version", "version of the program and of ngspice"});
+    page.line("Options of every command");
     page.table(table);
 }
 
@@ -112,7 +116,7 @@ std::string command_help(const Command& command, int width) {
     page.paragraph(command.summary, 0, 0);
     page.gap();
     page.line("Options");
-    write_options(page, app);
+    page.table(options_table(app));
     page.gap();
     write_global_options(page);
     page.gap();

@@ -8,6 +8,7 @@
 #include <iterator>
 #include <thread>
 
+#include "netlists/checks/wiring_sense.hpp"
 #include "netlists/files/circuit_file.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
 
@@ -44,6 +45,12 @@ std::optional<Input> load_input(const Arguments& arguments, const Console& conso
         if (!reading.job) input.circuit = nullptr;
     }
     if (!input.circuit) return std::nullopt;
+    // What cannot be right as a circuit is not computed: `check` says the same.
+    const Problems sense = check_wiring(*input.circuit);
+    if (sense.has_errors()) {
+        report_problems(arguments, console, sense, file);
+        return std::nullopt;
+    }
     return input;
 }
 

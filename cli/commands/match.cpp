@@ -24,6 +24,8 @@ void declare(CLI::App& app, Arguments& arguments) {
 /// wire those of its nearer end.
 Circuit::Reach reach_of_repair(const Circuit& circuit, const std::string& repair) {
     std::vector<std::string> places = {repair, repair.substr(0, repair.find_first_of(".@"))};
+    if (const PartId part = circuit.find_part(places.back()); part.valid() && !circuit.part(part).plug.empty())
+        places.push_back(circuit.part(part).plug);
     if (const WireId wire = circuit.find_wire(repair); wire.valid())
         for (const WireEnd* end : {&circuit.wire(wire).from, &circuit.wire(wire).to})
             places.push_back(circuit.joint(end->joint).place);

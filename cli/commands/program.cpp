@@ -91,21 +91,16 @@ UsageMistake unknown_option_mistake(const std::string& typed, const std::vector<
 UsageMistake mistake_of(const CLI::ParseError& error, const CLI::App& app, const Command& command) {
     const std::string help = fmt::format("voltfall {} --help", command.word);
     const std::string more = help + " shows how";
-    if (error.get_name() == "ExtrasError") {
+    if (dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr) {
         const std::vector<std::string> extras = app.remaining();
         for (const std::string& extra : extras)
             if (extra.starts_with("-") && extra != "-") return unknown_option_mistake(extra, option_names(app), help);
         const std::string extra = extras.empty() ? "" : extras.front();
         return {fmt::format("{} takes one file; '{}' is one too many", command.word, extra), more};
     }
-    std::string text = error.what();
-    if (error.get_name() == "RequiredError")
-        text = fmt::format("{} needs a file: voltfall {} {}", command.word, command.word, command.usage);
-    else if (error.get_name() == "ArgumentMismatch")
-        text = fmt::format("{}: {}", command.word, lower(text.substr(0, 0)) + text);
-    else
-        text = fmt::format("{} {}", command.word, text);
-    return {text, more};
+    if (dynamic_cast<const CLI::RequiredError*>(&error) != nullptr)
+        return {fmt::format("{} needs a file: voltfall {} {}", command.word, command.word, command.usage), more};
+    return {fmt::format("{} {}", command.word, error.what()), more};
 }
 
 ExitStatus run_command(const Command& command, std::vector<std::string> args, Console& console) {

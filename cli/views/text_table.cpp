@@ -9,7 +9,7 @@ namespace {
 
 constexpr int gutter = 2;
 /// A folding column is not made narrower than this, or than its longest word.
-constexpr int least_fold_width = 10;
+constexpr int least_fold_width = 14;
 
 int longest_piece(const std::string& text) {
     int longest = 0;
@@ -100,8 +100,9 @@ std::vector<std::string> TextTable::stacked(int width, Colour colour) const {
 }
 
 std::vector<std::string> TextTable::lines(int width, Colour colour) const {
-    std::vector<std::size_t> shown(columns_.size());
-    std::iota(shown.begin(), shown.end(), std::size_t{0});
+    std::vector<std::size_t> shown;
+    for (std::size_t i = 0; i < columns_.size(); ++i)
+        if (natural_widths({i}).front() > 0) shown.push_back(i);
     std::vector<int> widths = natural_widths(shown);
     while (!narrow(widths, shown, width)) {
         const auto first_to_go = std::max_element(shown.begin(), shown.end(), [&](std::size_t a, std::size_t b) {

@@ -36,8 +36,9 @@ public:
     void row(std::vector<TableCell> cells);
     bool empty() const { return rows_.empty(); }
 
-    /// The rows under their heads, each at most `width` characters. Columns that may fold are narrowed first, then
-    /// columns are left out, and when even that does not do, a row becomes several lines ("head value").
+    /// The rows under their heads, each at most `width` characters. Columns without any text take no room. Columns that
+    /// may fold are narrowed first, then columns are left out, and when even that does not do, a row becomes several
+    /// lines ("head value").
     std::vector<std::string> lines(int width, Colour colour) const;
 
 private:

@@ -15,6 +15,7 @@ namespace {
 constexpr double visible_volts = 0.01;
 /// Points this near to each other tell a person the same; the figures of the first are shown.
 constexpr double alike_volts = 0.05;
+constexpr std::size_t most_alike_named = 6;
 constexpr std::size_t usual_points = 8;
 
 enum class Cases { healthy_only, both };
@@ -100,7 +101,7 @@ std::vector<std::size_t> points_to_show(const WhatifState& state, bool asked_for
 
 /// Points that read alike, healthy and in the end, are one row.
 struct PointRow {
-    std::string names;
+    std::vector<std::string> names;
     PointFigure healthy;
     PointFigure end;
 };
@@ -120,11 +121,18 @@ std::vector<PointRow> rows_of(const WhatifState& state, const std::vector<std::s
                (asked_for || !alike(row->healthy.volts, healthy.volts) || !alike(row->end.volts, end.volts)))
             ++row;
         if (row == rows.end())
-            rows.push_back({healthy.name, healthy, end});
+            rows.push_back({{healthy.name}, healthy, end});
         else
-            row->names += ", " + healthy.name;
+            row->names.push_back(healthy.name);
     }
     return rows;
+}
+
+std::string names_text(const std::vector<std::string>& names) {
+    const std::size_t named = names.size() <= most_alike_named + 1 ? names.size() : most_alike_named;
+    std::string text = name_list({names.begin(), names.begin() + static_cast<std::ptrdiff_t>(named)}, named);
+    if (named < names.size()) text += fmt::format(" and {} alike", names.size() - named);
+    return text;
 }
 
 void write_points(TextPage& page, const WhatifState& state, bool asked_for, Cases cases) {
@@ -139,7 +147,7 @@ void write_points(TextPage& page, const WhatifState& state, bool asked_for, Case
     for (std::size_t i = 0; i < rows.size() && i < most; ++i) {
         const auto& [names, healthy, end] = rows[i];
         const bool numbers = healthy.volts && end.volts;
-        table.row({names, volts_or_floats(healthy.volts), both ? volts_or_floats(end.volts) : "",
+        table.row({names_text(names), volts_or_floats(healthy.volts), both ? volts_or_floats(end.volts) : "",
                    both && numbers ? shown_volts(*end.volts - *healthy.volts) : ""});
     }
     page.table(table);

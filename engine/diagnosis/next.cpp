@@ -20,7 +20,7 @@ namespace {
 constexpr double least_bits = 0.01;
 /// Minutes that even a glance costs, in the ranking.
 constexpr double least_minutes = 0.5;
-constexpr std::size_t most_tests = 12;
+constexpr std::size_t most_tests = 20;
 constexpr std::size_t most_expected = 4;
 /// Above this the next step is the repair, and to prove it.
 constexpr double sure_enough = 0.95;

@@ -13,8 +13,8 @@ namespace {
 
 /// Positions times branches that are looked at: keeps the largest circuit that is read within about a second.
 constexpr std::size_t most_work = 1'000'000;
-/// Coils fed or grounded through another load need a walk of their own; so many are looked at in a position.
-constexpr int most_deep_looks = 16;
+/// Coils fed or grounded through another load need a walk of their own: branches walked for them in all.
+constexpr std::size_t most_deep_work = 10'000'000;
 /// Batteries side by side that differ by more than this push current through each other (ASSUMED: two healthy ones of
 /// the same system differ by a few tenths).
 constexpr double most_unequal_volts = 1.0;
@@ -75,13 +75,22 @@ public:
         if (!look_for_shorts(network, reach, island, position)) look_for_fights(network, island);
     }
 
+    /// Some load or coil has no way yet that two switches together could give it.
+    bool wants_pairs() const {
+        for (std::size_t i = 0; i < circuit_.parts.size(); ++i) {
+            const Part& part = circuit_.parts[i];
+            if (part.load_branch.valid() && !survey_.loads[i].across) return true;
+            if (part.relay && !survey_.coils[i].across) return true;
+        }
+        return false;
+    }
+
     Survey take() { return std::move(survey_); }
 
 private:
     void look_at_ends(const Network& network, const Reach& reach) {
         const std::vector<Pole> poles = reach.poles(Through::heaters);
         const std::vector<Pole> easy = reach.poles(Through::resistors);
-        int deep_looks = 0;
         for (std::size_t i = 0; i < circuit_.parts.size(); ++i) {
             const Part& part = circuit_.parts[i];
             if (part.load_branch.valid() && network.conducts(part.load_branch)) {
@@ -95,7 +104,8 @@ private:
             Pole a = poles[coil.a.index];
             Pole b = poles[coil.b.index];
             const bool one_sided = (a == Pole::none) != (b == Pole::none);
-            if (one_sided && !survey_.coils[i].across && deep_looks++ < most_deep_looks) {
+            if (one_sided && !survey_.coils[i].across && deep_work_ < most_deep_work) {
+                deep_work_ += network.branches.size();
                 const std::vector<Pole> far = reach.poles(Through::loads, part.relay->coil);
                 a = far[coil.a.index];
                 b = far[coil.b.index];
@@ -204,6 +214,7 @@ private:
     const Circuit& circuit_;
     std::vector<bool> blocked_;  ///< fuse elements
     std::vector<BranchId> sources_;
+    std::size_t deep_work_{0};
     Survey survey_;
 };
 
@@ -259,11 +270,12 @@ bool each_position(const Circuit& circuit,
 
 Survey survey_positions(const Circuit& circuit) {
     Surveyor surveyor(circuit);
-    const bool all = each_position(
-        circuit, [&](const Network& network, const Reach& reach, Setting setting, const std::string& position) {
-            surveyor.look(network, reach, setting, position);
-            return true;
-        });
+    const auto look = [&](const Network& network, const Reach& reach, Setting setting, const std::string& position) {
+        if (setting == Setting::pair && !surveyor.wants_pairs()) return false;
+        surveyor.look(network, reach, setting, position);
+        return true;
+    };
+    const bool all = each_position(circuit, look);
     Survey survey = surveyor.take();
     const auto switches = std::count_if(circuit.parts.begin(), circuit.parts.end(),
                                         [](const Part& part) { return !part.contacts.empty(); });

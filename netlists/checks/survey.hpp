@@ -51,8 +51,9 @@ struct Survey {
     bool could_flow(JointId a, JointId b) const;
 };
 
-/// Tries the drawing at rest, every position of every switch, key and contact with the others at rest, then pairs of
-/// positions. Relays are set by the graph. A large circuit gets fewer positions.
+/// Tries the drawing at rest, every position of every switch, key and contact with the others at rest, then, while
+/// some load or coil has no way yet, pairs of positions. Relays are set by the graph. A large circuit gets fewer
+/// positions.
 Survey survey_positions(const Circuit& circuit);
 
 /// Calls `look` with each network that the survey tries and the words for its position, singles before pairs. `look`

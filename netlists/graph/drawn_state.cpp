@@ -8,8 +8,8 @@ namespace voltfall {
 
 namespace {
 
-/// Coils that are fed or grounded through another load need a walk of their own; so many are looked at in a round.
-constexpr int most_deep_looks = 16;
+/// Coils that are fed or grounded through another load need a walk of their own: branches walked for them in a round.
+constexpr std::size_t most_deep_work = 200'000;
 
 void set_contact(Network& network, BranchId branch, bool closed) {
     if (!branch.valid() || network.at(branch).held) return;
@@ -25,7 +25,7 @@ std::vector<bool> pulling(const Network& network, const Reach& reach) {
     const Circuit& circuit = *network.circuit;
     std::vector<bool> pulled(circuit.parts.size(), false);
     const std::vector<Pole> near = reach.poles(Through::heaters);
-    int deep_looks = 0;
+    std::size_t deep_work = 0;
     for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
         const auto& relay = circuit.parts[i].relay;
         if (!relay || !relay->coil.valid() || !network.conducts(relay->coil)) continue;
@@ -34,7 +34,8 @@ std::vector<bool> pulling(const Network& network, const Reach& reach) {
         const Pole b = near[coil.b.index];
         if (a != Pole::none && b != Pole::none) {
             pulled[i] = across_supply(a, b);
-        } else if ((a != Pole::none || b != Pole::none) && deep_looks++ < most_deep_looks) {
+        } else if ((a != Pole::none || b != Pole::none) && deep_work < most_deep_work) {
+            deep_work += network.branches.size();
             const std::vector<Pole> far = reach.poles(Through::loads, relay->coil);
             pulled[i] = across_supply(far[coil.a.index], far[coil.b.index]);
         }

@@ -12,7 +12,7 @@ namespace voltfall {
 namespace {
 
 /// Positions times branches that are walked: a circuit as large as a whole vehicle has each of its positions shown.
-constexpr std::size_t most_branches_walked = 1'000'000;
+constexpr std::size_t most_branches_walked = 300'000;
 
 /// A position to look at.
 struct Stand {

@@ -4,6 +4,7 @@
 #include <boost/graph/adjacency_list.hpp>
 #include <boost/graph/dijkstra_shortest_paths.hpp>
 #include <limits>
+#include <optional>
 #include <utility>
 #include <variant>
 
@@ -216,10 +217,30 @@ std::vector<BranchId> metal_path(const Network& network, JointId from, JointId t
 }
 
 struct LoadPaths::Ways {
-    explicit Ways(const Network& of) : network(of), reach(of), plain(of, reach, Carrier::resistor) {}
+    explicit Ways(const Network& of) : network(of), reach(of), plain(of, reach, Carrier::resistor) {
+        for (std::uint32_t i = 0; i < of.branches.size(); ++i) {
+            has_ballasts = has_ballasts || (reach.carrier({i}) == Carrier::heater && of.conducts({i}));
+        }
+    }
+
+    /// A ballast is a load by itself, yet stands in the way of the lamp or motor behind it.
+    Round through_ballasts(const NetworkBranch& load) {
+        if (!ballasts) ballasts.emplace(network, reach, Carrier::heater);
+        return ballasts->through(load);
+    }
+    /// A ballast's own way runs through the load behind it.
+    Round of_ballast(BranchId branch) const {
+        const NetworkBranch& load = network.at(branch);
+        const std::vector<Pole> poles = reach.poles(Through::loads, branch);
+        if (!across_supply(poles[load.a.index], poles[load.b.index])) return {};
+        return Rounds(network, reach, Carrier::load, branch).through(load);
+    }
+
     const Network& network;
     Reach reach;
     Rounds plain;
+    std::optional<Rounds> ballasts;
+    bool has_ballasts{false};
 };
 
 LoadPaths::LoadPaths(const Network& network) : ways_(std::make_unique<Ways>(network)) {}
@@ -231,14 +252,11 @@ LoadPath LoadPaths::through(BranchId branch) const {
     if (branch.index < network.circuit->branches.size()) none.load = network.circuit->branch(branch).part;
     if (!network.conducts(branch)) return none;
     Round round = ways_->plain.through(network.at(branch));
-    const auto try_through = [&](Carrier most) {
-        if (round.path.complete) return;
-        Round further = Rounds(network, ways_->reach, most, branch).through(network.at(branch));
+    if (!round.path.complete && ways_->has_ballasts) {
+        const bool is_ballast = ways_->reach.carrier(branch) == Carrier::heater;
+        Round further = is_ballast ? ways_->of_ballast(branch) : ways_->through_ballasts(network.at(branch));
         if (further.halves > round.halves) round = std::move(further);
-    };
-    // A ballast is a load by itself, yet stands in the way of the lamp or motor behind it.
-    try_through(Carrier::heater);
-    if (ways_->reach.carrier(branch) == Carrier::heater) try_through(Carrier::load);
+    }
     round.path.load = none.load;
     return std::move(round.path);
 }

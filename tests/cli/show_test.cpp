@@ -60,8 +60,9 @@ TEST_CASE("what every position hangs on is told as shared") {
 }
 
 TEST_CASE("values that nobody typed are shown with their source, and what is assumed says so") {
+    const Json answer = shown();
     bool assumed = false;
-    for (const Json& value : shown()["defaults"]) {
+    for (const Json& value : answer["defaults"]) {
         CHECK_FALSE(value["source"].get<std::string>().empty());
         CHECK_FALSE(value["used_by"].empty());
         assumed = assumed || value["assumed"] == true;

@@ -60,6 +60,12 @@ TEST_CASE("columns that may be left out go before rows are stacked") {
           "C101.4@541  13.89\n");
 }
 
+TEST_CASE("a column without any text takes no room") {
+    TextTable table({{"fuse"}, {""}, {"A", Align::right}});
+    table.row({"F7", "", "20.2"});
+    CHECK(joined(table.lines(80, Colour::off)) == "fuse     A\nF7    20.2\n");
+}
+
 TEST_CASE("rows are stacked when no column may be left out") {
     TextTable table({{"point"}, {"healthy V", Align::right}, {"faulted V", Align::right}});
     table.row({"C101.4@541", "13.89", "10.02"});

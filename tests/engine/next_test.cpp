@@ -53,8 +53,9 @@ TEST_CASE("weak air before the motor is measured: volts at the motor's feed part
         CHECK(test.bits >= 0.01);
         CHECK(test.bits_per_minute == Approx(test.bits / std::max(test.minutes, 0.5)).epsilon(1e-6));
     }
-    // Ranked by bits a minute.
-    for (std::size_t i = 1; i < answer.tests.size(); ++i) CHECK(answer.tests[i - 1].bits_per_minute >= answer.tests[i].bits_per_minute - 1e-9);
+    // Ranked by bits a minute, but for the supply's volts, which come first while nothing tells them.
+    const bool asks_supply = answer.tests.front().test.find("B1+ to B1-") != std::string::npos;
+    for (std::size_t i = asks_supply ? 2 : 1; i < answer.tests.size(); ++i) CHECK(answer.tests[i - 1].bits_per_minute >= answer.tests[i].bits_per_minute - 1e-9);
 }
 
 TEST_CASE("a test that the job has already, in the same state, is not proposed again") {
@@ -101,13 +102,17 @@ TEST_CASE("no step bypasses protection") {
 }
 
 TEST_CASE("a blown fuse leads to the look at the wire on the hot tube") {
-    const NextAnswer answer = next_tests(cab_blower(), job_of(cab_blower(), {"hi blower dead", "off, new F7 fuse F7 blown at once"}));
+    const NextAnswer answer = next_tests(cab_blower(), job_of(cab_blower(), {"key run, hi B1+ to B1- 14.1V", "key run, hi blower dead",
+                                                              "key run, off, new F7 fuse F7 blown at once"}));
     INFO(all_tests(answer));
     CHECK(position_of(answer, "look 542") < answer.tests.size());
 }
 
 TEST_CASE("one suspect left: repair and prove") {
-    const NextAnswer answer = next_tests(cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower dead", "new M1, lo,m1,m2,hi blower normal"}));
+    const NextAnswer answer = next_tests(cab_blower(), job_of(cab_blower(), {"key run, lo,m1,m2,hi blower dead", "fuse F7 good", "key run, hi B1+ to B1- 14.1V",
+                                                              "key run, hi M1.1 to B1- 14.1V", "key run, hi M1.2 to B1- 0.02V",
+                                                              "key run, new M1, lo,m1,m2,hi blower normal"}));
+    INFO(all_tests(answer));
     REQUIRE(answer.stop);
     CHECK(answer.stop->fault.starts_with("M1"));
     CHECK(answer.stop->why.find("prove") != std::string::npos);

@@ -111,8 +111,16 @@ TEST_CASE("S05: the spread of a reading from the tolerance of every resistor") {
 
 namespace {
 
-/// The mid-node volts of C08 healthy and with each fault of C10, in the order OK, R1-R4 open, R1-R4 short.
-const std::array<double, 9> mid_node{15.373, 8.0964, 13.440, 17.684, 19.932, 24.0, 24.0, 0, 0};
+/// The mid-node volts of C08 healthy and with each fault of C10, in the order OK, R1-R4 open, R1-R4 short, from the
+/// resistances: the table's five figures are too few for the posterior's five.
+double divider(double upper, double lower) { return 24 * lower / (upper + lower); }
+double parallel(double a, double b) { return a * b / (a + b); }
+const std::array<double, 9> mid_node{divider(parallel(100, 250), parallel(350, 200)),
+                                     divider(250, parallel(350, 200)),
+                                     divider(100, parallel(350, 200)),
+                                     divider(parallel(100, 250), 200),
+                                     divider(parallel(100, 250), 350),
+                                     24.0, 24.0, 0, 0};
 
 std::vector<double> posterior(double reading, double sigma) {
     std::vector<double> logs;

@@ -26,7 +26,8 @@ json whatif_states(const std::vector<std::string>& options) {
     INFO(result.err);
     REQUIRE(result.status == 0);
     json by_label = json::object();
-    for (const json& state : json::parse(result.out).at("states")) {
+    const json answer = json::parse(result.out);
+    for (const json& state : answer.at("states")) {
         by_label[state.at("state").get<std::string>()] = state;
     }
     return by_label;
