@@ -9,53 +9,74 @@
 
 namespace voltfall {
 
-struct SizeEstimate { double best{}; double low{}; double high{}; Unit unit{Unit::none}; };
+struct SizeEstimate {
+    double best{};
+    double low{};
+    double high{};
+    Unit unit{Unit::none};
+};
 
 struct Candidate {
-    std::string fault;                        ///< phrase without size
+    std::string fault;  ///< phrase without size
     std::string place;
     std::string mode;
     double probability{};
     std::optional<SizeEstimate> size;
-    std::optional<SizeEstimate> where;        ///< share of the wire's length
+    std::optional<SizeEstimate> where;  ///< share of the wire's length
     std::vector<std::string> because;
     std::vector<std::string> against;
     std::vector<std::pair<std::string, double>> caused_by;
-    std::vector<std::string> alike_so_far;    ///< faults that these readings cannot tell from this one
-    std::vector<std::string> same_as;         ///< faults that no permitted probe in any state can
-    std::string repair;                       ///< what would be repaired
+    std::vector<std::string> alike_so_far;  ///< faults that these readings cannot tell from this one
+    std::vector<std::string> same_as;       ///< faults that no permitted probe in any state can
+    std::string repair;                     ///< what would be repaired
 };
 
-struct Doubt { std::string reading; double probability{}; };
-struct RuledOut { std::string fault; std::string by; };
+struct Doubt {
+    std::string reading;
+    double probability{};
+};
+struct RuledOut {
+    std::string fault;
+    std::string by;
+};
 
 struct MatchAnswer {
     int readings{};
-    std::vector<Candidate> candidates;        ///< most probable first; `nothing` is one of them
+    std::vector<Candidate> candidates;  ///< most probable first; `nothing` is one of them
     double none_of_these{};
     std::vector<Doubt> doubtful;
     std::vector<RuledOut> ruled_out;
-    std::vector<std::string> notes;           ///< supply unknown, readings not weighed yet, reach unknown …
+    std::vector<std::string> notes;  ///< supply unknown, readings not weighed yet, reach unknown …
     bool supply_unknown{false};
 };
 
-struct Expectation { std::string fault; double low{}; double high{}; Unit unit{Unit::none}; std::string word; };
+struct Expectation {
+    std::string fault;
+    double low{};
+    double high{};
+    Unit unit{Unit::none};
+    std::string word;
+};
 
 struct TestProposal {
-    std::string test;                         ///< "hi  across C101.4"
+    std::string test;  ///< "hi  across C101.4"
     double minutes{};
     double bits{};
     double bits_per_minute{};
     std::vector<Expectation> expect;
-    std::string can_see;                      ///< "0.05ohm or more", or why it can
+    std::string can_see;  ///< "0.05ohm or more", or why it can
     std::vector<std::string> caution;
-    std::vector<std::string> notes;           ///< "minutes guessed: no [reach] for B1"
+    std::vector<std::string> notes;  ///< "minutes guessed: no [reach] for B1"
 };
 
-struct StopAdvice { std::string fault; double probability{}; std::string why; };
+struct StopAdvice {
+    std::string fault;
+    double probability{};
+    std::string why;
+};
 
 struct NextAnswer {
-    std::vector<TestProposal> tests;          ///< best first
+    std::vector<TestProposal> tests;  ///< best first
     std::optional<StopAdvice> stop;
     std::vector<std::string> notes;
 };

@@ -11,7 +11,8 @@ namespace {
 
 bool in_a_strip(const Circuit& circuit, const std::string& place) {
     return std::any_of(circuit.strips.begin(), circuit.strips.end(), [&](const Strip& strip) {
-        return std::any_of(strip.places.begin(), strip.places.end(), [&](const std::string& p) { return same_word(p, place); });
+        return std::any_of(strip.places.begin(), strip.places.end(),
+                           [&](const std::string& p) { return same_word(p, place); });
     });
 }
 
@@ -29,7 +30,8 @@ bool something_on(const Circuit& circuit, const State& state) {
 
 }  // namespace
 
-std::vector<std::string> cautions_of(const Circuit& circuit, const Job& job, const TestCandidate& test, const State& state) {
+std::vector<std::string> cautions_of(const Circuit& circuit, const Job& job, const TestCandidate& test,
+                                     const State& state) {
     bool fan = false;
     bool hot = false;
     bool battery = false;
@@ -46,9 +48,11 @@ std::vector<std::string> cautions_of(const Circuit& circuit, const Job& job, con
     }
     if (test.kind == TestKind::load) return {};
     std::vector<std::string> lines;
-    if (strip) lines.push_back("opening trim: keep off yellow (airbag) plugs; wait after battery off as the maker says");
+    if (strip)
+        lines.push_back("opening trim: keep off yellow (airbag) plugs; wait after battery off as the maker says");
     if (battery) lines.push_back("battery: no sparks, rings and watch off");
-    if (fan && something_on(circuit, state)) lines.push_back("fan and shaft: hands, hair, sleeves clear; power off before reaching in");
+    if (fan && something_on(circuit, state))
+        lines.push_back("fan and shaft: hands, hair, sleeves clear; power off before reaching in");
     if (hot) lines.push_back("hot parts here: let them cool or do not touch");
     if (fuse) lines.push_back("fuse: same rating and type back; find the cause before a new one");
     return lines;

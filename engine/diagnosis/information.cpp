@@ -65,7 +65,8 @@ struct Axis {
         double below = 0;  // the tails go to the outer bins
         for (std::size_t bin = first; bin <= last; ++bin) {
             const double edge = low + width * static_cast<double>(bin + 1);
-            const double up_to = bin == last ? 1.0 : normal_between(-std::numeric_limits<double>::infinity(), edge, mean, sigma);
+            const double up_to =
+                bin == last ? 1.0 : normal_between(-std::numeric_limits<double>::infinity(), edge, mean, sigma);
             table.add(group, bin, weight * (up_to - below));
             below = up_to;
         }
@@ -105,7 +106,8 @@ double entropy(std::span<const double> weights) {
     return bits;
 }
 
-double information_of_number(std::span<const Possibility> possibilities, std::size_t groups, const OutcomeRules& rules) {
+double information_of_number(std::span<const Possibility> possibilities, std::size_t groups,
+                             const OutcomeRules& rules) {
     if (possibilities.empty()) return 0;
     const Axis axis = axis_of(possibilities, rules);
     Table table(groups, axis.bins);
@@ -123,8 +125,8 @@ double information_of_number(std::span<const Possibility> possibilities, std::si
     return table.information();
 }
 
-double information_of_words(std::span<const Possibility> possibilities, std::size_t groups, std::span<const double> outcomes,
-                            std::size_t outcome_count) {
+double information_of_words(std::span<const Possibility> possibilities, std::size_t groups,
+                            std::span<const double> outcomes, std::size_t outcome_count) {
     if (possibilities.empty() || outcome_count == 0) return 0;
     Table table(groups, outcome_count);
     for (std::size_t i = 0; i < possibilities.size(); ++i) {

@@ -17,9 +17,9 @@ struct Possibility {
 
 /// How a reading may mislead, and how finely outcomes are told apart.
 struct OutcomeRules {
-    double wrong{0};             ///< chance of any value at all
-    double untouched{0};         ///< chance of zero because the probe did not touch
-    double bins_per_sigma{2};    ///< of the narrowest possibility
+    double wrong{0};           ///< chance of any value at all
+    double untouched{0};       ///< chance of zero because the probe did not touch
+    double bins_per_sigma{2};  ///< of the narrowest possibility
     std::size_t most_bins{400};
 };
 
@@ -30,7 +30,7 @@ double entropy(std::span<const double> weights);
 double information_of_number(std::span<const Possibility> possibilities, std::size_t groups, const OutcomeRules& rules);
 
 /// The same for a test with few outcomes: `outcomes` holds, possibility by possibility, P(outcome | possibility).
-double information_of_words(std::span<const Possibility> possibilities, std::size_t groups, std::span<const double> outcomes,
-                            std::size_t outcome_count);
+double information_of_words(std::span<const Possibility> possibilities, std::size_t groups,
+                            std::span<const double> outcomes, std::size_t outcome_count);
 
 }  // namespace voltfall

@@ -58,7 +58,9 @@ std::vector<double> weights_of_logs(std::span<const double> logs) {
     return weights;
 }
 
-JointNormal::JointNormal(std::vector<double> covariance, std::size_t n) : n_(n), precision_(n * n, 0.0) { factor(covariance); }
+JointNormal::JointNormal(std::vector<double> covariance, std::size_t n) : n_(n), precision_(n * n, 0.0) {
+    factor(covariance);
+}
 
 void JointNormal::factor(std::vector<double>& covariance) {
     std::vector<double> lower = covariance;
@@ -125,7 +127,8 @@ double JointNormal::log_likelihood(std::span<const double> residuals, std::span<
             const double c = precision_[i * n_ + j];
             const double determinant = std::max(p * r - c * c, 1e-300);
             const double form = (q[i] * q[i] * r - 2 * q[i] * q[j] * c + q[j] * q[j] * p) / determinant;
-            const double two = full + 2 * half_log_two_pi - 0.5 * std::log(determinant) + 0.5 * form + odds(i) + odds(j);
+            const double two =
+                full + 2 * half_log_two_pi - 0.5 * std::log(determinant) + 0.5 * form + odds(i) + odds(j);
             total = log_add(total, two);
             with[i] = log_add(with[i], two);
             with[j] = log_add(with[j], two);

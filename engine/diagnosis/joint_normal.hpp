@@ -19,7 +19,7 @@ std::vector<double> weights_of_logs(std::span<const double> logs);
 /// How a reading looks when it is wrong: the chance, and the density of the value read then.
 struct WrongReading {
     double chance{0};
-    double density{0};   ///< per unit of the reading
+    double density{0};  ///< per unit of the reading
 };
 
 /// A multivariate normal in precision form. Leaving readings out needs no second factorisation: with P the inverse
@@ -50,7 +50,7 @@ private:
 
     std::size_t n_;
     std::vector<double> precision_;
-    double log_determinant_{0};   ///< of the covariance
+    double log_determinant_{0};  ///< of the covariance
 };
 
 }  // namespace voltfall

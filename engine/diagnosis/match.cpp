@@ -1,8 +1,8 @@
 #include "engine/diagnosis/match.hpp"
 
+#include <fmt/format.h>
 #include <algorithm>
 #include <cmath>
-#include <fmt/format.h>
 #include <map>
 
 #include "engine/diagnosis/reasons.hpp"
@@ -62,10 +62,12 @@ Candidate candidate_of(const Weighed& weighed, const Suspect& suspect, const Sus
         candidate.mode = "nothing";
     }
     if (const auto spread = size_spread(suspect)) {
-        candidate.size = SizeEstimate{nine_digits(spread->best), nine_digits(spread->low), nine_digits(spread->high), suspect.mode->size->unit};
+        candidate.size = SizeEstimate{nine_digits(spread->best), nine_digits(spread->low), nine_digits(spread->high),
+                                      suspect.mode->size->unit};
     }
     if (const auto spread = place_spread(suspect)) {
-        candidate.where = SizeEstimate{nine_digits(spread->best), nine_digits(spread->low), nine_digits(spread->high), Unit::percent};
+        candidate.where =
+            SizeEstimate{nine_digits(spread->best), nine_digits(spread->low), nine_digits(spread->high), Unit::percent};
     }
     candidate.because = reasons_for(weighed, suspect);
     candidate.against = reasons_against(weighed, suspect, leader);
@@ -88,7 +90,8 @@ std::vector<std::size_t> chosen(const Weighed& weighed, std::size_t keep) {
     return list;
 }
 
-void add_alike(MatchAnswer& answer, Simulator& simulator, const Circuit& circuit, const Weighed& weighed, const std::vector<std::size_t>& list) {
+void add_alike(MatchAnswer& answer, Simulator& simulator, const Circuit& circuit, const Weighed& weighed,
+               const std::vector<std::size_t>& list) {
     Lookalikes lookalikes(simulator, circuit);
     std::size_t numeric = 0;
     for (std::size_t k = 0; k < list.size() && k < most_compared; ++k) {
@@ -100,7 +103,8 @@ void add_alike(MatchAnswer& answer, Simulator& simulator, const Circuit& circuit
             bool same = suspect.mode && other.mode && lookalikes.by_graph(*suspect.mode, *other.mode);
             if (!same && suspect.mode && numeric < most_numeric_comparisons) {
                 ++numeric;
-                same = lookalikes.by_numbers(*suspect.mode, suspect.best.size, suspect.best.where, other.mode, other.best.size);
+                same = lookalikes.by_numbers(*suspect.mode, suspect.best.size, suspect.best.where, other.mode,
+                                             other.best.size);
             }
             Candidate& candidate = answer.candidates[k];
             (same ? candidate.same_as : candidate.alike_so_far).push_back(other.phrase());
@@ -130,14 +134,16 @@ MatchAnswer match(const Circuit& circuit, const Job& job, const MatchOptions& op
     answer.none_of_these = nine_digits(weighed->none);
     answer.supply_unknown = weighed->questions.supply_unknown;
     answer.notes = weighed->questions.notes;
-    if (weighed->failed > 0) answer.notes.push_back(fmt::format("{} faults had no solution and were left out", weighed->failed));
+    if (weighed->failed > 0)
+        answer.notes.push_back(fmt::format("{} faults had no solution and were left out", weighed->failed));
     const std::vector<std::size_t> list = chosen(*weighed, options.keep);
     if (list.empty()) return answer;
     const Suspect& leader = weighed->suspects[list.front()];
     for (const std::size_t i : list) answer.candidates.push_back(candidate_of(*weighed, weighed->suspects[i], leader));
     add_alike(answer, simulator, circuit, *weighed, list);
     for (std::size_t i = 0; i < weighed->wrong.size(); ++i) {
-        if (weighed->wrong[i] > doubtful_above) answer.doubtful.push_back({job.readings[i].id, nine_digits(weighed->wrong[i])});
+        if (weighed->wrong[i] > doubtful_above)
+            answer.doubtful.push_back({job.readings[i].id, nine_digits(weighed->wrong[i])});
     }
     add_ruled_out(answer, *weighed, leader);
     return answer;

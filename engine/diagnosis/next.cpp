@@ -1,6 +1,6 @@
+#include <fmt/format.h>
 #include <algorithm>
 #include <cmath>
-#include <fmt/format.h>
 #include <map>
 #include <set>
 
@@ -90,7 +90,8 @@ private:
         return a.test < b.test;
     }
 
-    /// The battery's volts come first while nothing tells them: what they are worth is what the best other test gains by them.
+    /// The battery's volts come first while nothing tells them: what they are worth is what the best other test gains
+    /// by them.
     void put_supply_first(std::vector<Ranked>& ranked, NextAnswer& answer) {
         const bool any_number = std::any_of(ranked.begin(), ranked.end(), [&](const Ranked& one) {
             const TestKind kind = future_.tests[one.test].kind;
@@ -114,9 +115,11 @@ private:
         const auto index = static_cast<std::size_t>(supply - future_.tests.begin());
         gain = std::max(gain, bits_of(circuit_, job_, *weighed_, *supply, standings_, SupplyKnown::no));
         if (gain < least_bits) return;
-        ranked.insert(ranked.begin(), Ranked{index, gain, minutes_of(circuit_, *supply, reached_places(circuit_, job_))});
+        ranked.insert(ranked.begin(),
+                      Ranked{index, gain, minutes_of(circuit_, *supply, reached_places(circuit_, job_))});
         if (ranked.size() > most_tests) ranked.resize(most_tests);
-        answer.notes.push_back("the supply is unknown: its volts come first, all other readings are judged against them");
+        answer.notes.push_back(
+            "the supply is unknown: its volts come first, all other readings are judged against them");
     }
 
     const Suspect& suspect(std::size_t index) const { return weighed_->suspects[index]; }
@@ -144,7 +147,8 @@ private:
                 const Standing& standing = standings_.list[s];
                 if (standing.suspect != leader) continue;
                 if (!is_number) {
-                    for (std::size_t w = 0; w < words.size(); ++w) words[w] += standing.weight * outcomes[s * words.size() + w];
+                    for (std::size_t w = 0; w < words.size(); ++w)
+                        words[w] += standing.weight * outcomes[s * words.size() + w];
                     continue;
                 }
                 const double mean = standing.prediction.mean[test.cell];
@@ -161,7 +165,8 @@ private:
                 expectation.high = std::round(expectation.high / step) * step;
                 expectation.unit = test.kind == TestKind::clamp ? Unit::ampere : Unit::volt;
             } else {
-                expectation.word = test.words[static_cast<std::size_t>(std::max_element(words.begin(), words.end()) - words.begin())];
+                expectation.word =
+                    test.words[static_cast<std::size_t>(std::max_element(words.begin(), words.end()) - words.begin())];
             }
             list.push_back(std::move(expectation));
         }
@@ -185,13 +190,15 @@ private:
             sizes_.push_back(size_of(range, low + (scale_of(range, range.high) - low) * share));
         }
         const std::size_t width = Prediction::width(future_.questions);
-        const std::vector<double> numbers = run_jobs(count + 1, width, options_.workers, [&](std::size_t k, std::span<double> out) {
-            const Suspect& sized = suspect(*sized_);
-            if (k == count) return predictor_.predict(nullptr, 0, 0.5).write(out);
-            predictor_.predict(sized.mode, sizes_[k], sized.best.where).write(out);
-        });
+        const std::vector<double> numbers =
+            run_jobs(count + 1, width, options_.workers, [&](std::size_t k, std::span<double> out) {
+                const Suspect& sized = suspect(*sized_);
+                if (k == count) return predictor_.predict(nullptr, 0, 0.5).write(out);
+                predictor_.predict(sized.mode, sizes_[k], sized.best.where).write(out);
+            });
         for (std::size_t k = 0; k <= count; ++k) {
-            at_size_.push_back(Prediction::read(std::span<const double>(numbers).subspan(k * width, width), future_.questions));
+            at_size_.push_back(
+                Prediction::read(std::span<const double>(numbers).subspan(k * width, width), future_.questions));
         }
     }
 
@@ -201,7 +208,8 @@ private:
         if (!sized_ || !is_number || !at_size_.back().ok) return {};
         const SizeRange& range = *suspect(*sized_).mode->size;
         const double healthy = at_size_.back().mean[test.cell];
-        const double sigma = std::hypot(std::sqrt(at_size_.back().variance[test.cell]), instrument_sigma_at(job_, test.kind, healthy));
+        const double sigma =
+            std::hypot(std::sqrt(at_size_.back().variance[test.cell]), instrument_sigma_at(job_, test.kind, healthy));
         const auto moved = [&](std::size_t k) {
             return at_size_[k].ok ? std::abs(at_size_[k].mean[test.cell] - healthy) / sigma : 0.0;
         };
@@ -242,8 +250,9 @@ private:
 
     void add_stop(NextAnswer& answer) const {
         if (standings_.groups.empty()) return;
-        const auto group = std::max_element(standings_.groups.begin(), standings_.groups.end(),
-                                            [](const RepairGroup& a, const RepairGroup& b) { return a.probability < b.probability; });
+        const auto group =
+            std::max_element(standings_.groups.begin(), standings_.groups.end(),
+                             [](const RepairGroup& a, const RepairGroup& b) { return a.probability < b.probability; });
         const Suspect& leader = suspect(group->suspects.front());
         if (group->probability < sure_enough && !answer.tests.empty()) return;
         StopAdvice stop;
@@ -291,7 +300,7 @@ private:
     Standings standings_;
     std::optional<std::size_t> sized_;
     std::vector<double> sizes_;
-    std::vector<Prediction> at_size_;    ///< by size, the healthy circuit last
+    std::vector<Prediction> at_size_;  ///< by size, the healthy circuit last
 };
 
 }  // namespace

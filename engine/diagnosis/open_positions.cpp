@@ -23,7 +23,8 @@ std::vector<double> healthy_values(const Circuit& circuit, const Reading& readin
     if (const auto* v = std::get_if<LampReading>(&reading.measurement)) return {between(v->red, v->black)};
     if (const auto* v = std::get_if<LiveReading>(&reading.measurement)) return {between(v->red, v->black)};
     if (const auto* v = std::get_if<AmpsReading>(&reading.measurement)) return {wire_amps(settled, v->wire).from};
-    if (const auto* v = std::get_if<LoadReading>(&reading.measurement)) return {load_state(settled, v->part, nullptr).volts};
+    if (const auto* v = std::get_if<LoadReading>(&reading.measurement))
+        return {load_state(settled, v->part, nullptr).volts};
     if (const auto* v = std::get_if<RelayReading>(&reading.measurement)) {
         return {settled.relay_pulled[v->part.index] ? 12.0 : 0.0};
     }
@@ -39,7 +40,8 @@ std::vector<double> healthy_values(const Circuit& circuit, const Reading& readin
 }
 
 bool is_word(const Reading& reading) {
-    return std::holds_alternative<LoadReading>(reading.measurement) || std::holds_alternative<AirReading>(reading.measurement) ||
+    return std::holds_alternative<LoadReading>(reading.measurement) ||
+           std::holds_alternative<AirReading>(reading.measurement) ||
            std::holds_alternative<RelayReading>(reading.measurement);
 }
 
@@ -76,20 +78,24 @@ std::vector<PartId> unnamed_controls(const Circuit& circuit, const StatePhrase& 
 
 }  // namespace
 
-std::vector<State> open_positions(Simulator& simulator, const Circuit& circuit, const Reading& reading, const State& state) {
+std::vector<State> open_positions(Simulator& simulator, const Circuit& circuit, const Reading& reading,
+                                  const State& state) {
     std::vector<State> states{state};
     const std::vector<PartId> open = unnamed_controls(circuit, reading.state);
     State all_on = state;
     for (const PartId control : open) all_on.positions[control.index] = circuit.part(control).positions.size() - 1;
     for (const PartId control : open) {
-        if (!matters(simulator, circuit, reading, state, control) && !matters(simulator, circuit, reading, all_on, control)) continue;
+        if (!matters(simulator, circuit, reading, state, control) &&
+            !matters(simulator, circuit, reading, all_on, control))
+            continue;
         std::vector<State> more;
         for (const State& base : states) {
             for (std::size_t position = 0; position < circuit.part(control).positions.size(); ++position) {
                 if (is_word(reading) && position == circuit.part(control).rest_position) continue;
                 State possible = base;
                 possible.positions[control.index] = position;
-                if (!reading.state.key && position != circuit.part(control).rest_position) possible.key = KeyPosition::run;
+                if (!reading.state.key && position != circuit.part(control).rest_position)
+                    possible.key = KeyPosition::run;
                 more.push_back(std::move(possible));
             }
         }

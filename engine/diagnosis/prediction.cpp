@@ -17,16 +17,14 @@ constexpr double set_supply_sigma = 0.1;
 
 struct CellValue {
     double mean{0};
-    std::vector<double> slope;   ///< per one sigma of every tolerance
-    double supply{0};            ///< per volt of the EMF
+    std::vector<double> slope;  ///< per one sigma of every tolerance
+    double supply{0};           ///< per volt of the EMF
     double own_sigma{0};
 };
 
 class Hash {
 public:
-    void add(std::uint64_t value) {
-        value_ ^= value + 0x9e3779b97f4a7c15ULL + (value_ << 6) + (value_ >> 2);
-    }
+    void add(std::uint64_t value) { value_ ^= value + 0x9e3779b97f4a7c15ULL + (value_ << 6) + (value_ >> 2); }
     /// 52 bits, so that a double holds it.
     double number() const { return static_cast<double>(value_ >> 12); }
 
@@ -95,7 +93,8 @@ void Prediction::write(std::span<double> out) const {
     *at++ = ok ? 1 : 0;
     *at++ = signature;
     if (!ok) return;
-    for (const auto* list : {&mean, &variance, &supply_variance, &covariance, &words}) at = std::copy(list->begin(), list->end(), at);
+    for (const auto* list : {&mean, &variance, &supply_variance, &covariance, &words})
+        at = std::copy(list->begin(), list->end(), at);
 }
 
 Prediction Prediction::read(std::span<const double> in, const Questions& questions) {
@@ -142,7 +141,8 @@ Prediction Predictor::predict(const FaultMode* mode, double size, double where, 
         const Settled& settled = *solved.read[cell.state];
         if (!linear[cell.state]) linear[cell.state].emplace(settled.network, settled.point);
         CellValue& value = values[i];
-        value = cell.is_amps ? amps_cell(cell, settled, *linear[cell.state]) : volts_cell(cell, settled, *linear[cell.state]);
+        value = cell.is_amps ? amps_cell(cell, settled, *linear[cell.state])
+                             : volts_cell(cell, settled, *linear[cell.state]);
         hash.add(value.slope.empty() ? 5 : 6);
         if (cell.any_sign) drop_sign(value);
         const Supply& supply = questions_.supplies[questions_.states[cell.state].supply];
@@ -158,11 +158,13 @@ Prediction Predictor::predict(const FaultMode* mode, double size, double where, 
             const std::size_t j = b.cells[0].second;
             const std::size_t state = questions_.cells[i].state;
             const bool shared = questions_.states[state].supply == questions_.states[questions_.cells[j].state].supply;
-            p.covariance.push_back(&a == &b ? p.variance[i] : covariance(values[i], values[j], shared ? supply_variance(state) : 0));
+            p.covariance.push_back(&a == &b ? p.variance[i]
+                                            : covariance(values[i], values[j], shared ? supply_variance(state) : 0));
         }
     }
     for (const WordObservation& word : questions_.words) {
-        p.words.push_back(word_probability(word, {questions_, solved, healthy_, world == World::healthy ? nullptr : mode, p.mean}));
+        p.words.push_back(
+            word_probability(word, {questions_, solved, healthy_, world == World::healthy ? nullptr : mode, p.mean}));
     }
     p.signature = hash.number();
     return p;

@@ -11,12 +11,12 @@ namespace voltfall {
 /// Plain numbers, so that a forked worker can hand them over.
 struct Prediction {
     bool ok{false};
-    double signature{0};              ///< equal for cases whose relays, fuses, rotors and cut-off joints stand alike
-    std::vector<double> mean;         ///< by cell
-    std::vector<double> variance;     ///< by cell: parts, supply and the model's own error; not the instrument's
-    std::vector<double> supply_variance;   ///< by cell: the share of the unknown supply in it
-    std::vector<double> covariance;   ///< between the first cells of the number observations, row by row
-    std::vector<double> words;        ///< by word observation: P(word | this case)
+    double signature{0};           ///< equal for cases whose relays, fuses, rotors and cut-off joints stand alike
+    std::vector<double> mean;      ///< by cell
+    std::vector<double> variance;  ///< by cell: parts, supply and the model's own error; not the instrument's
+    std::vector<double> supply_variance;  ///< by cell: the share of the unknown supply in it
+    std::vector<double> covariance;       ///< between the first cells of the number observations, row by row
+    std::vector<double> words;            ///< by word observation: P(word | this case)
 
     static std::size_t width(const Questions& questions);
     void write(std::span<double> out) const;

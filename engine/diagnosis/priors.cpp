@@ -14,11 +14,12 @@ namespace voltfall {
 
 namespace {
 
-// No case table counts these, so they are small and ASSUMED. A load other than a motor (clutch, lamp, heater) fails about as
-// often as a pack; a battery that is the cause of one load's complaint is rare.
+// No case table counts these, so they are small and ASSUMED. A load other than a motor (clutch, lamp, heater) fails
+// about as often as a pack; a battery that is the cause of one load's complaint is rare.
 constexpr double prior_load = 0.15;
 constexpr double prior_battery = 0.03;
-/// Nothing is wrong with the circuit (air side, customer, gone today), and a cause that the catalogue does not hold. ASSUMED.
+/// Nothing is wrong with the circuit (air side, customer, gone today), and a cause that the catalogue does not hold.
+/// ASSUMED.
 constexpr double prior_nothing = 0.03;
 constexpr double prior_none = 0.02;
 /// A part just fitted is rarely the root (files.md); how rarely is ASSUMED.
@@ -57,27 +58,38 @@ double care_factor(const std::vector<std::string>& words, const FaultMode& mode)
             factor *= std::pow(both, one_of_hot_rubs_power);
         }
     }
-    if ((has(words, "wet") || has(words, "rust")) && (is_resistance || is_open)) factor *= default_value("prior_wet_rust");
+    if ((has(words, "wet") || has(words, "rust")) && (is_resistance || is_open))
+        factor *= default_value("prior_wet_rust");
     if (has(words, "heat-cycled") && is_resistance) factor *= default_value("prior_heat_cycled");
     if (has(words, "repaired-before") && (is_resistance || is_open)) factor *= repaired_before;
     return factor;
 }
 
 /// A part is a thing; so is a wire; so is each contact.
-std::string thing_of(const FaultMode& mode) { return mode.place; }
+std::string thing_of(const FaultMode& mode) {
+    return mode.place;
+}
 
 }  // namespace
 
 double class_share(FaultClass fault_class) {
     switch (fault_class) {
-        case FaultClass::joint: return default_value("prior_joint");
-        case FaultClass::motor: return default_value("prior_motor");
-        case FaultClass::pack: return default_value("prior_pack");
-        case FaultClass::wire: return default_value("prior_wire");
-        case FaultClass::switch_relay: return default_value("prior_switch_relay");
-        case FaultClass::fuse_itself: return default_value("prior_fuse_itself");
-        case FaultClass::battery: return prior_battery;
-        case FaultClass::load: return prior_load;
+        case FaultClass::joint:
+            return default_value("prior_joint");
+        case FaultClass::motor:
+            return default_value("prior_motor");
+        case FaultClass::pack:
+            return default_value("prior_pack");
+        case FaultClass::wire:
+            return default_value("prior_wire");
+        case FaultClass::switch_relay:
+            return default_value("prior_switch_relay");
+        case FaultClass::fuse_itself:
+            return default_value("prior_fuse_itself");
+        case FaultClass::battery:
+            return prior_battery;
+        case FaultClass::load:
+            return prior_load;
     }
     return 0;
 }
@@ -91,7 +103,8 @@ std::vector<std::string> care_words(const Circuit& circuit, const Job& job, cons
             break;
         }
     }
-    static const std::vector<std::string> known{"hot", "rubs", "moves", "wet", "rust", "heat-cycled", "repaired-before"};
+    static const std::vector<std::string> known{"hot",  "rubs",        "moves",          "wet",
+                                                "rust", "heat-cycled", "repaired-before"};
     for (const std::string& line : job.history) {
         std::string text = place_of_history(line, place);
         if (text.empty()) text = place_of_history(line, whole);
@@ -108,7 +121,8 @@ PartId part_of_place(const Circuit& circuit, const std::string& place) {
         if (const PartId part = circuit.find_part(name); part.valid()) return part;
     }
     for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
-        if (!circuit.parts[i].plug.empty() && same_word(circuit.parts[i].plug, whole)) return {static_cast<std::uint32_t>(i)};
+        if (!circuit.parts[i].plug.empty() && same_word(circuit.parts[i].plug, whole))
+            return {static_cast<std::uint32_t>(i)};
     }
     return {};
 }
@@ -128,7 +142,8 @@ Priors priors_of(const Circuit& circuit, const Job& job) {
         double& prior = priors.modes.emplace_back(0.0);
         const double all = shares[{mode->fault_class, thing_of(*mode)}];
         if (!mode->catalogued || all <= 0) continue;
-        prior = class_share(mode->fault_class) / static_cast<double>(things[mode->fault_class].size()) * mode->share / all;
+        prior =
+            class_share(mode->fault_class) / static_cast<double>(things[mode->fault_class].size()) * mode->share / all;
         prior *= care_factor(care_words(circuit, job, mode->place), *mode);
         const PartId part = circuit.find_part(mode->repair);
         const bool fitted = part.valid() && std::any_of(job.fitted.begin(), job.fitted.end(),

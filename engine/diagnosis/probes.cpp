@@ -34,6 +34,8 @@ bool is_closed(const Circuit& circuit, const std::string& place) {
 
 bool is_permitted(const Circuit& circuit, JointId id) {
     const Joint& joint = circuit.joint(id);
+    // 31 is the metal as a whole: a ground stud or B1- is where a lead can stand.
+    if (id == circuit.metal && id != circuit.reference) return false;
     return joint.access == Access::open && !is_closed(circuit, joint.place) && !is_closed(circuit, joint.name) &&
            !is_behind_plug(circuit, id);
 }
@@ -56,14 +58,19 @@ std::vector<DropPair> drop_pairs(const Circuit& circuit) {
         if (!seen.insert(std::minmax(red.index, black.index)).second) return;
         pairs.push_back({std::move(name), std::move(place), red, black});
     };
-    const auto between = [&](JointId red, JointId black) { return circuit.joint(red).name + " to " + circuit.joint(black).name; };
+    const auto between = [&](JointId red, JointId black) {
+        return circuit.joint(red).name + " to " + circuit.joint(black).name;
+    };
     for (const Branch& branch : circuit.branches) {
         if (branch.wire.valid() || !branch.part.valid()) continue;
         const Part& part = circuit.part(branch.part);
         // A contact or ground that has a name of its own is measured across; so is a two-ended part.
         const bool named = branch.place != part.name || (part.harness.size() == 2 && part.branches.size() <= 3);
-        const std::string place = circuit.joint(branch.a).access == Access::open ? circuit.joint(branch.a).place : branch.place;
-        add(named && circuit.find_joint(branch.place) != branch.a ? "across " + branch.place : between(branch.a, branch.b), place, branch.a, branch.b);
+        const std::string place =
+            circuit.joint(branch.a).access == Access::open ? circuit.joint(branch.a).place : branch.place;
+        add(named && circuit.find_joint(branch.place) != branch.a ? "across " + branch.place
+                                                                  : between(branch.a, branch.b),
+            place, branch.a, branch.b);
     }
     for (const Part& part : circuit.parts) {
         if (!part.load_branch.valid() || part.harness.size() != 2) continue;
@@ -73,7 +80,8 @@ std::vector<DropPair> drop_pairs(const Circuit& circuit) {
     }
     for (const Wire& wire : circuit.wires) {
         if (wire.from.joint.valid() && wire.to.joint.valid()) {
-            add(between(wire.from.joint, wire.to.joint), circuit.joint(wire.from.joint).place, wire.from.joint, wire.to.joint);
+            add(between(wire.from.joint, wire.to.joint), circuit.joint(wire.from.joint).place, wire.from.joint,
+                wire.to.joint);
         }
     }
     return pairs;

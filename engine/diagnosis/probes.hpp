@@ -8,15 +8,15 @@
 
 namespace voltfall {
 
-/// Joints that a probe may touch: open terminals and cavities, not those of a place in [closed], not the part's side of a
-/// mated plug.
+/// Joints that a probe may touch: open terminals and cavities, not those of a place in [closed], not the part's side of
+/// a mated plug.
 std::vector<JointId> permitted_joints(const Circuit& circuit);
 bool is_permitted(const Circuit& circuit, JointId joint);
 
 /// Two joints with one thing between them, as a person measures a drop.
 struct DropPair {
-    std::string name;      ///< "across C101.4", "F7.2 to C101.4@541"
-    std::string place;     ///< what must be reached
+    std::string name;   ///< "across C101.4", "F7.2 to C101.4@541"
+    std::string place;  ///< what must be reached
     JointId red;
     JointId black;
 };

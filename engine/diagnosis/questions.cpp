@@ -1,8 +1,8 @@
 #include "engine/diagnosis/questions.hpp"
 
+#include <fmt/format.h>
 #include <algorithm>
 #include <cmath>
-#include <fmt/format.h>
 
 #include "engine/diagnosis/open_positions.hpp"
 #include "engine/diagnosis/rounding.hpp"
@@ -16,7 +16,8 @@ namespace {
 /// A supply that nothing tells lies anywhere from 11.5 to 15 V (23 to 30 V): the normal of the same mean and spread.
 constexpr double unknown_supply_mean_12 = 13.25;
 constexpr double unknown_supply_sigma_12 = 3.5 / 3.4641016151377544;  // a uniform's width / sqrt(12)
-/// A wrong volts reading lies anywhere up to this share of the nominal supply, a wrong clamp reading up to this many amperes (ASSUMED).
+/// A wrong volts reading lies anywhere up to this share of the nominal supply, a wrong clamp reading up to this many
+/// amperes (ASSUMED).
 constexpr double wrong_volts_share = 1.3;
 constexpr double wrong_amps = 60;
 /// A probe that does not touch shows zero within this (ASSUMED).
@@ -35,7 +36,8 @@ const Source* battery_source(const Circuit& circuit) {
 /// Builds the questions reading by reading.
 class Maker {
 public:
-    Maker(Simulator& simulator, const Circuit& circuit, const Job& job) : simulator_(simulator), circuit_(circuit), job_(job) {
+    Maker(Simulator& simulator, const Circuit& circuit, const Job& job)
+        : simulator_(simulator), circuit_(circuit), job_(job) {
         questions_.circuit = &circuit;
         questions_.job = &job;
     }
@@ -68,8 +70,8 @@ private:
         for (const PartId part : state.fitted_new) wanted.new_fuse |= circuit_.part(part).fuse.has_value();
         for (std::size_t i = 0; i < questions_.states.size(); ++i) {
             JobState& known = questions_.states[i];
-            const bool same = known.state == wanted.state && known.supply == wanted.supply && known.earlier == wanted.earlier &&
-                              known.sometimes == wanted.sometimes;
+            const bool same = known.state == wanted.state && known.supply == wanted.supply &&
+                              known.earlier == wanted.earlier && known.sometimes == wanted.sometimes;
             if (!same) continue;
             known.names_blowing |= names_blowing && !wanted.earlier && !wanted.new_fuse;
             return i;
@@ -81,7 +83,8 @@ private:
 
     Weighted states_for(const StatePhrase& phrase, bool names_blowing) {
         Weighted states;
-        for (const State& state : states_of(circuit_, phrase)) states.emplace_back(1.0, state_index(state, phrase, names_blowing));
+        for (const State& state : states_of(circuit_, phrase))
+            states.emplace_back(1.0, state_index(state, phrase, names_blowing));
         return states;
     }
 
@@ -90,8 +93,8 @@ private:
         std::vector<Weighted>& each = states_.emplace_back();
         if (const auto* fuse = std::get_if<FuseReading>(&reading.measurement)) add_fuse_states(*fuse, index);
         if (!needs_state(reading)) return;
-        // Several positions mean the same reading in each: one observation a state. An unnamed control in the path is one
-        // observation over all its positions.
+        // Several positions mean the same reading in each: one observation a state. An unnamed control in the path is
+        // one observation over all its positions.
         for (const State& state : states_of(circuit_, reading.state)) {
             Weighted open;
             for (const State& possible : open_positions(simulator_, circuit_, reading, state)) {
@@ -259,7 +262,8 @@ private:
                         loaded.names_blowing = false;
                         questions_.states.push_back(loaded);
                         const double share = weight / static_cast<double>(lamp.red.joints.size() * blacks.size());
-                        cells.emplace_back(share, cell_index({questions_.states.size() - 1, false, red, black, {}, true}));
+                        cells.emplace_back(share,
+                                           cell_index({questions_.states.size() - 1, false, red, black, {}, true}));
                     }
                 }
             }
@@ -278,11 +282,13 @@ private:
             }
             return;
         }
-        if (std::holds_alternative<LoadReading>(m) || std::holds_alternative<AirReading>(m) || std::holds_alternative<RelayReading>(m)) {
+        if (std::holds_alternative<LoadReading>(m) || std::holds_alternative<AirReading>(m) ||
+            std::holds_alternative<RelayReading>(m)) {
             for (const Weighted& states : states_[index]) add_word(index, states, {});
             return;
         }
-        if (std::holds_alternative<FuseReading>(m) || std::holds_alternative<GoodReading>(m) || std::holds_alternative<LookReading>(m)) {
+        if (std::holds_alternative<FuseReading>(m) || std::holds_alternative<GoodReading>(m) ||
+            std::holds_alternative<LookReading>(m)) {
             return add_word(index, {}, {});
         }
         note_unweighed(index, kind_of(m));
@@ -327,7 +333,9 @@ Supply supply_of(const Circuit& circuit, KeyPosition key, bool told) {
     Supply supply;
     supply.key = std::string(key_word(key)) + (told ? "" : "?");
     supply.told = told;
-    supply.mean = !told ? unknown_supply_mean_12 * scale : source ? (charging ? source->charging_volts : source->volts) : circuit.supply;
+    supply.mean = !told    ? unknown_supply_mean_12 * scale
+                  : source ? (charging ? source->charging_volts : source->volts)
+                           : circuit.supply;
     supply.sigma = told ? measured_default("tolerance_supply_volts") * scale : unknown_supply_sigma_12 * scale;
     supply.solved_at = supply.mean;
     supply.overrides = !told;

@@ -15,22 +15,22 @@ namespace voltfall {
 
 /// What is known of the battery's EMF for the readings of one key state. Readings that share it lean on one unknown.
 struct Supply {
-    std::string key;           ///< "run", or "run?" where no key word tells it
-    bool told{false};          ///< by a key word or by a reading of B1+ to B1-
-    double mean{};             ///< before any reading
+    std::string key;   ///< "run", or "run?" where no key word tells it
+    bool told{false};  ///< by a key word or by a reading of B1+ to B1-
+    double mean{};     ///< before any reading
     double sigma{};
-    double solved_at{};        ///< EMF at which the cases are solved; a reading of B1+ to B1- where there is one
-    bool overrides{false};     ///< `solved_at` is not what the file says
+    double solved_at{};     ///< EMF at which the cases are solved; a reading of B1+ to B1- where there is one
+    bool overrides{false};  ///< `solved_at` is not what the file says
 };
 
 /// A state in which something was measured or seen.
 struct JobState {
     State state;
     std::size_t supply{0};
-    bool earlier{false};       ///< before what blew had blown
+    bool earlier{false};  ///< before what blew had blown
     bool sometimes{false};
-    bool new_fuse{false};      ///< a fuse was fitted and the reading taken at once
-    bool names_blowing{false}; ///< what opens in it is open in every reading
+    bool new_fuse{false};       ///< a fuse was fitted and the reading taken at once
+    bool names_blowing{false};  ///< what opens in it is open in every reading
 };
 
 /// One number that a solved state can give.
@@ -39,16 +39,16 @@ struct Cell {
     bool is_amps{false};
     JointId red;
     JointId black;
-    BranchId branch;           ///< of a clamp
-    bool any_sign{false};      ///< clamps and `across`: people leave the sign out
+    BranchId branch;       ///< of a clamp
+    bool any_sign{false};  ///< clamps and `across`: people leave the sign out
 };
 
-/// A typed number. `cells` are the things that the phrase may mean, with their weights; a single one joins the other numbers in
-/// one correlated normal when the value is one number.
+/// A typed number. `cells` are the things that the phrase may mean, with their weights; a single one joins the other
+/// numbers in one correlated normal when the value is one number.
 struct NumberObservation {
     std::size_t reading{};
     ReadValue value;
-    double sigma{};                                    ///< of the instrument
+    double sigma{};  ///< of the instrument
     WrongReading wrong;
     std::vector<std::pair<double, std::size_t>> cells;
     bool exact() const { return value.low == value.high; }
@@ -57,11 +57,11 @@ struct NumberObservation {
 /// Something seen or heard. `cells` are used by lamps and live/dead; loads, air and relays look at whole states.
 struct WordObservation {
     std::size_t reading{};
-    double wrong{};                                    ///< chance that the word is wrong
-    double by_chance{};                                ///< chance of the word when it is
+    double wrong{};      ///< chance that the word is wrong
+    double by_chance{};  ///< chance of the word when it is
     std::vector<std::pair<double, std::size_t>> states;
     std::vector<std::pair<double, std::size_t>> cells;
-    std::vector<std::size_t> blown_at;                 ///< states that a fuse reading names with `at`
+    std::vector<std::size_t> blown_at;  ///< states that a fuse reading names with `at`
 };
 
 struct Questions {

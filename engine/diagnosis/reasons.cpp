@@ -1,8 +1,8 @@
 #include "engine/diagnosis/reasons.hpp"
 
+#include <fmt/format.h>
 #include <algorithm>
 #include <cmath>
-#include <fmt/format.h>
 #include <limits>
 
 #include "engine/diagnosis/rounding.hpp"
@@ -39,13 +39,15 @@ std::string where_measured(const Weighed& weighed, std::size_t reading) {
     if (!volts) return {};
     const bool to_battery = volts->black.joints.size() == 1 && volts->black.joints[0] == circuit.reference;
     if (to_battery) return "at " + volts->red.text;
-    return volts->black.text.empty() ? "at " + volts->red.text : fmt::format("from {} to {}", volts->red.text, volts->black.text);
+    return volts->black.text.empty() ? "at " + volts->red.text
+                                     : fmt::format("from {} to {}", volts->red.text, volts->black.text);
 }
 
 std::string typed_value(const Weighed& weighed, const NumberObservation& number) {
     const ReadValue& value = number.value;
     if (!number.exact()) return value.text;
-    const int decimals = value.last_digit > 0 ? std::clamp(static_cast<int>(std::lround(-std::log10(value.last_digit))), 0, 3) : 2;
+    const int decimals =
+        value.last_digit > 0 ? std::clamp(static_cast<int>(std::lround(-std::log10(value.last_digit))), 0, 3) : 2;
     return write_fixed(value.low, decimals) + (is_amps(weighed, number) ? " A" : " V");
 }
 
@@ -86,7 +88,8 @@ Misfit misfit(const Scorer& scorer, const Prediction& prediction, std::size_t nu
 }
 
 /// How much worse the suspect explains the reading than the leader does, in ln likelihood.
-double loss(const Weighed& weighed, const Scorer& scorer, const Suspect& suspect, const Suspect& leader, std::size_t reading) {
+double loss(const Weighed& weighed, const Scorer& scorer, const Suspect& suspect, const Suspect& leader,
+            std::size_t reading) {
     std::size_t index = 0;
     if (number_of(weighed, reading, &index)) {
         const Misfit a = misfit(scorer, suspect.at_best, index);
@@ -97,7 +100,8 @@ double loss(const Weighed& weighed, const Scorer& scorer, const Suspect& suspect
 }
 
 /// Reading indices by falling loss, those worth a sentence.
-std::vector<std::size_t> by_loss(const Weighed& weighed, const Scorer& scorer, const Suspect& suspect, const Suspect& leader) {
+std::vector<std::size_t> by_loss(const Weighed& weighed, const Scorer& scorer, const Suspect& suspect,
+                                 const Suspect& leader) {
     std::vector<std::pair<double, std::size_t>> losses;
     for (std::size_t i = 0; i < weighed.questions.job->readings.size(); ++i) {
         const double l = loss(weighed, scorer, suspect, leader, i);
@@ -109,7 +113,9 @@ std::vector<std::size_t> by_loss(const Weighed& weighed, const Scorer& scorer, c
     return order;
 }
 
-std::string quoted(const Reading& reading) { return "'" + reading.text + "'"; }
+std::string quoted(const Reading& reading) {
+    return "'" + reading.text + "'";
+}
 
 }  // namespace
 
@@ -126,10 +132,12 @@ std::vector<std::string> reasons_for(const Weighed& weighed, const Suspect& susp
             const Misfit own = misfit(scorer, suspect.at_best, index);
             const Misfit should = misfit(scorer, healthy.at_best, index);
             if (own.sigmas > 2) continue;
-            reasons.push_back(fmt::format("{}: {} {} fits {}; healthy would be {}", reading.id, typed_value(weighed, *number),
-                                          where_measured(weighed, i), size_text(suspect), as_meter(should.predicted, is_amps(weighed, *number))));
+            reasons.push_back(fmt::format("{}: {} {} fits {}; healthy would be {}", reading.id,
+                                          typed_value(weighed, *number), where_measured(weighed, i), size_text(suspect),
+                                          as_meter(should.predicted, is_amps(weighed, *number))));
         } else {
-            reasons.push_back(fmt::format("{}: {} is to be expected; not from a healthy circuit", reading.id, quoted(reading)));
+            reasons.push_back(
+                fmt::format("{}: {} is to be expected; not from a healthy circuit", reading.id, quoted(reading)));
         }
     }
     return reasons;
@@ -154,11 +162,13 @@ std::vector<std::string> reasons_against(const Weighed& weighed, const Suspect& 
         if (const NumberObservation* number = number_of(weighed, i, &index)) {
             const Misfit own = misfit(scorer, suspect.at_best, index);
             const std::string expected = as_meter(own.predicted, is_amps(weighed, *number));
-            reasons.push_back(fmt::format("{}: {} would {} {} {}{}, not {}", reading.id, suspect.phrase(),
-                                          is_amps(weighed, *number) ? "draw" : "read", expected, where_measured(weighed, i),
-                                          own.beside_others ? " beside the other readings" : "", typed_value(weighed, *number)));
+            reasons.push_back(
+                fmt::format("{}: {} would {} {} {}{}, not {}", reading.id, suspect.phrase(),
+                            is_amps(weighed, *number) ? "draw" : "read", expected, where_measured(weighed, i),
+                            own.beside_others ? " beside the other readings" : "", typed_value(weighed, *number)));
         } else {
-            reasons.push_back(fmt::format("{}: {} is not to be expected from {}", reading.id, quoted(reading), suspect.phrase()));
+            reasons.push_back(
+                fmt::format("{}: {} is not to be expected from {}", reading.id, quoted(reading), suspect.phrase()));
         }
     }
     return reasons;

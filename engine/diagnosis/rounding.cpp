@@ -16,11 +16,17 @@ double to_digits(double value, int digits) {
 
 }  // namespace
 
-double nine_digits(double value) { return to_digits(value, 9); }
+double nine_digits(double value) {
+    return to_digits(value, 9);
+}
 
-std::string two_digits(double value, Unit unit) { return write_measure(to_digits(value, 2), unit); }
+std::string two_digits(double value, Unit unit) {
+    return write_measure(to_digits(value, 2), unit);
+}
 
-std::string as_meter(double value, bool is_amps) { return is_amps ? write_fixed(value, 1) + " A" : write_fixed(value, 2) + " V"; }
+std::string as_meter(double value, bool is_amps) {
+    return is_amps ? write_fixed(value, 1) + " A" : write_fixed(value, 2) + " V";
+}
 
 double measured_default(std::string_view row) {
     const auto measure = parse_measure(default_row(row).text);

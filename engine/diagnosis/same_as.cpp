@@ -61,7 +61,8 @@ Lookalikes::Look Lookalikes::look(const FaultMode* mode, double size, double whe
     Look result;
     std::vector<Fault> faults;
     if (mode) {
-        const auto shared = std::find_if(circuit_.modes.begin(), circuit_.modes.end(), [&](const ModePtr& m) { return m.get() == mode; });
+        const auto shared = std::find_if(circuit_.modes.begin(), circuit_.modes.end(),
+                                         [&](const ModePtr& m) { return m.get() == mode; });
         faults.push_back({*shared, size, where, {}, {}});
     }
     const Accuracy meter = accuracy_of(Instrument::meter, {});
@@ -96,11 +97,14 @@ double Lookalikes::distance(const Look& a, const Look& b) {
     return greatest;
 }
 
-bool Lookalikes::by_numbers(const FaultMode& fault, double size, double where, const FaultMode* other, double start_size) {
+bool Lookalikes::by_numbers(const FaultMode& fault, double size, double where, const FaultMode* other,
+                            double start_size) {
     // What a person would see at the two places is a difference too.
-    if (other && (fault.fault_class == FaultClass::fuse_itself) != (other->fault_class == FaultClass::fuse_itself)) return false;
+    if (other && (fault.fault_class == FaultClass::fuse_itself) != (other->fault_class == FaultClass::fuse_itself))
+        return false;
     if (other && fault.intermittent != other->intermittent) return false;
-    if (wanted_.mode != &fault || wanted_.size != size || wanted_.where != where) wanted_ = {&fault, size, where, look(&fault, size, where)};
+    if (wanted_.mode != &fault || wanted_.size != size || wanted_.where != where)
+        wanted_ = {&fault, size, where, look(&fault, size, where)};
     const Look& wanted = wanted_.look;
     if (!wanted.ok) return false;
     if (!other || !other->size) return distance(wanted, look(other, 0, 0.5)) < 1;

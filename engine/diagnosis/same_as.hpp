@@ -8,9 +8,9 @@
 
 namespace voltfall {
 
-/// Finds faults that no permitted probe in any default state separates: by the graph (ohms added to, or an opening of, two
-/// branches of one series run), then by numbers (all permitted joints, clamps, fuses and loads agree within a meter's
-/// resolution for some size of the other).
+/// Finds faults that no permitted probe in any default state separates: by the graph (ohms added to, or an opening of,
+/// two branches of one series run), then by numbers (all permitted joints, clamps, fuses and loads agree within a
+/// meter's resolution for some size of the other).
 class Lookalikes {
 public:
     Lookalikes(Simulator& simulator, const Circuit& circuit);
@@ -25,7 +25,7 @@ private:
         bool ok{false};
         std::vector<double> values;
         std::vector<double> resolution;
-        std::vector<double> marks;   ///< relays, fuses, rotors: must be equal
+        std::vector<double> marks;  ///< relays, fuses, rotors: must be equal
     };
     Look look(const FaultMode* mode, double size, double where);
     /// Greatest difference in units of resolution; infinite where a mark differs.
@@ -42,7 +42,7 @@ private:
         double where{};
         Look look;
     };
-    Wanted wanted_;              ///< the last one asked for
+    Wanted wanted_;  ///< the last one asked for
 };
 
 }  // namespace voltfall

@@ -57,7 +57,8 @@ Scorer::Prepared Scorer::prepare(const Prediction& p, StateFilter state) const {
     if (n == 0) return prepared;
     std::vector<double> covariance(n * n);
     for (std::size_t i = 0; i < n; ++i) {
-        for (std::size_t j = 0; j < n; ++j) covariance[i * n + j] = p.covariance[prepared.joint[i] * all + prepared.joint[j]];
+        for (std::size_t j = 0; j < n; ++j)
+            covariance[i * n + j] = p.covariance[prepared.joint[i] * all + prepared.joint[j]];
         const double sigma = questions_.numbers[prepared.joint[i]].sigma;
         covariance[i * n + i] += sigma * sigma;
     }
@@ -73,7 +74,8 @@ double Scorer::alone(const NumberObservation& number, const Prediction& p, doubl
             right += weight * std::exp(log_normal_density(number.value.low - p.mean[cell], sigma));
         } else {
             const double half_digit = number.value.last_digit / 2;
-            right += weight * normal_between(number.value.low - half_digit, number.value.high + half_digit, p.mean[cell], sigma);
+            right += weight *
+                     normal_between(number.value.low - half_digit, number.value.high + half_digit, p.mean[cell], sigma);
         }
     }
     const double anything = number.exact() ? number.wrong.density : anything_of_range(number, number.wrong.density);
@@ -104,7 +106,8 @@ double Scorer::word(std::size_t reading, const Prediction& p, StateFilter state,
     return std::log(sum);
 }
 
-double Scorer::score(const Prediction& p, const Prepared& prepared, StateFilter state, std::vector<double>* wrong) const {
+double Scorer::score(const Prediction& p, const Prepared& prepared, StateFilter state,
+                     std::vector<double>* wrong) const {
     if (wrong) wrong->assign(questions_.job->readings.size(), 0.0);
     const auto note = [&](std::size_t reading, double chance) {
         if (wrong) (*wrong)[reading] = std::max((*wrong)[reading], chance);
@@ -144,10 +147,12 @@ double Scorer::score(const Prediction& p, const Prepared& prepared, StateFilter 
 
 double Scorer::score(Story story, const Prediction& first, const Prediction& second) const {
     switch (story) {
-        case Story::plain: return score(first);
+        case Story::plain:
+            return score(first);
         case Story::new_part:
             return log_add(std::log1p(-new_part_is_bad) + score(first), std::log(new_part_is_bad) + score(second));
-        case Story::intermittent: break;
+        case Story::intermittent:
+            break;
     }
     double sum = 0;
     for (std::size_t state = 0; state < questions_.states.size(); ++state) {
@@ -169,7 +174,8 @@ double Scorer::score_of_none() const {
         sum += std::log(number.exact() ? density : anything_of_range(number, density));
     }
     for (std::size_t reading = 0; reading < questions_.job->readings.size(); ++reading) {
-        if (has_words(reading, std::nullopt, false)) sum += std::log(anything_of(questions_.reading(reading).measurement));
+        if (has_words(reading, std::nullopt, false))
+            sum += std::log(anything_of(questions_.reading(reading).measurement));
     }
     return sum;
 }
@@ -204,7 +210,8 @@ Scorer::Residual Scorer::residual_given_others(const Prediction& p, const Prepar
         const NumberObservation& number = questions_.numbers[i];
         residuals.push_back(number.value.low - p.mean[number.cells[0].second]);
     }
-    const auto given = prepared.normal->given_the_others(residuals, static_cast<std::size_t>(at - prepared.joint.begin()));
+    const auto given =
+        prepared.normal->given_the_others(residuals, static_cast<std::size_t>(at - prepared.joint.begin()));
     return {questions_.numbers[index].value.low - given.residual, given.residual, given.sigma};
 }
 

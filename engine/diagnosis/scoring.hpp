@@ -23,7 +23,7 @@ public:
 
     /// What can be kept while only the means move a little: which numbers are weighed together, and their normal.
     struct Prepared {
-        std::vector<std::size_t> joint;    ///< number observations in the normal
+        std::vector<std::size_t> joint;  ///< number observations in the normal
         std::optional<JointNormal> normal;
     };
     Prepared prepare(const Prediction& prediction) const { return prepare(prediction, std::nullopt); }
@@ -44,7 +44,7 @@ public:
     /// Where the reading's number lies against its prediction.
     struct Residual {
         double predicted{};
-        double residual{};   ///< read less predicted
+        double residual{};  ///< read less predicted
         double sigma{};
     };
     Residual residual(const Prediction& prediction, std::size_t number) const;
@@ -54,7 +54,8 @@ public:
 private:
     using StateFilter = std::optional<std::size_t>;
     Prepared prepare(const Prediction& prediction, StateFilter state) const;
-    double score(const Prediction& prediction, const Prepared& prepared, StateFilter state, std::vector<double>* wrong) const;
+    double score(const Prediction& prediction, const Prepared& prepared, StateFilter state,
+                 std::vector<double>* wrong) const;
     double alone(const NumberObservation& number, const Prediction& prediction, double* wrong) const;
     /// One reading's words: the same word in several positions is one statement, right or wrong as a whole.
     double word(std::size_t reading, const Prediction& prediction, StateFilter state, double* wrong) const;

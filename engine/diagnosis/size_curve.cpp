@@ -8,7 +8,8 @@ namespace voltfall {
 
 namespace {
 
-/// Width of a piece on the scale (5 % of a size on a logarithmic one), and bounds of their number between two neighbours.
+/// Width of a piece on the scale (5 % of a size on a logarithmic one), and bounds of their number between two
+/// neighbours.
 constexpr double piece_width = 0.05;
 constexpr std::size_t least_pieces = 2;
 constexpr std::size_t most_pieces = 44;
@@ -24,7 +25,8 @@ bool alike(const CurvePoint& a, const CurvePoint& b, std::size_t worlds) {
 }
 
 /// Slope at point i of a monotone cubic through the cell's means.
-double monotone_slope(const std::vector<CurvePoint>& points, std::size_t i, std::size_t world, std::size_t cell, std::size_t worlds) {
+double monotone_slope(const std::vector<CurvePoint>& points, std::size_t i, std::size_t world, std::size_t cell,
+                      std::size_t worlds) {
     const bool has_left = i > 0 && alike(points[i - 1], points[i], worlds);
     const bool has_right = i + 1 < points.size() && alike(points[i], points[i + 1], worlds);
     const auto secant = [&](std::size_t a) {
@@ -68,7 +70,8 @@ public:
         }
         for (std::size_t i = 0; i < n; ++i) {
             const std::size_t cell = questions.numbers[i].cells[0].second;
-            p.covariance[i * n + i] = std::max(p.covariance[i * n + i], b_.covariance[i * n + i]) + error_variance(cell);
+            p.covariance[i * n + i] =
+                std::max(p.covariance[i * n + i], b_.covariance[i * n + i]) + error_variance(cell);
         }
         return p;
     }
@@ -85,7 +88,8 @@ public:
         out.mean.resize(a_.mean.size());
         out.variance.resize(a_.mean.size());
         for (std::size_t cell = 0; cell < a_.mean.size(); ++cell) {
-            out.mean[cell] = h00 * a_.mean[cell] + h01 * b_.mean[cell] + width_ * (h10 * slope_a_[cell] + h11 * slope_b_[cell]);
+            out.mean[cell] =
+                h00 * a_.mean[cell] + h01 * b_.mean[cell] + width_ * (h10 * slope_a_[cell] + h11 * slope_b_[cell]);
             out.variance[cell] = (1 - t) * a_.variance[cell] + t * b_.variance[cell] + error_variance(cell);
         }
         out.words.resize(a_.words.size());
@@ -100,7 +104,9 @@ private:
     std::vector<double> slope_b_;
 };
 
-std::size_t worlds_of(Story story) { return story == Story::plain ? 1 : 2; }
+std::size_t worlds_of(Story story) {
+    return story == Story::plain ? 1 : 2;
+}
 
 double score_point(const CurvePoint& point, const Scorer& scorer, Story story) {
     for (std::size_t w = 0; w < worlds_of(story); ++w) {
@@ -112,7 +118,8 @@ double score_point(const CurvePoint& point, const Scorer& scorer, Story story) {
 /// Scores between two alike neighbours.
 class SpanScorer {
 public:
-    SpanScorer(const std::vector<CurvePoint>& points, std::size_t i, const Scorer& scorer, Story story) : scorer_(scorer), story_(story) {
+    SpanScorer(const std::vector<CurvePoint>& points, std::size_t i, const Scorer& scorer, Story story)
+        : scorer_(scorer), story_(story) {
         for (std::size_t w = 0; w < worlds_of(story); ++w) {
             spans_.emplace_back(points, i, w, worlds_of(story));
             prepared_.push_back(scorer.prepare(spans_.back().spread(scorer.questions())));
@@ -145,8 +152,12 @@ void SizeCurve::insert(CurvePoint point) {
     points.insert(at, std::move(point));
 }
 
-double scale_of(const SizeRange& range, double size) { return range.logarithmic ? std::log(size) : size; }
-double size_of(const SizeRange& range, double at) { return range.logarithmic ? std::exp(at) : at; }
+double scale_of(const SizeRange& range, double size) {
+    return range.logarithmic ? std::log(size) : size;
+}
+double size_of(const SizeRange& range, double at) {
+    return range.logarithmic ? std::exp(at) : at;
+}
 
 std::vector<Piece> weigh_curve(const SizeCurve& curve, const Scorer& scorer, Story story) {
     const std::vector<CurvePoint>& points = curve.points;
@@ -161,8 +172,8 @@ std::vector<Piece> weigh_curve(const SizeCurve& curve, const Scorer& scorer, Sto
         const double width = points[i + 1].at - points[i].at;
         if (!alike(points[i], points[i + 1], worlds_of(story))) {
             for (const std::size_t end : {i, i + 1}) {
-                pieces.push_back({points[end].at, points[end].size, curve.where, score_point(points[end], scorer, story),
-                                  std::log(width / 2 / range)});
+                pieces.push_back({points[end].at, points[end].size, curve.where,
+                                  score_point(points[end], scorer, story), std::log(width / 2 / range)});
             }
             continue;
         }

@@ -8,17 +8,18 @@
 
 namespace voltfall {
 
-/// A size at which the mode was solved. `at` is the size on the scale in which it is evenly likely (its logarithm, or itself).
+/// A size at which the mode was solved. `at` is the size on the scale in which it is evenly likely (its logarithm, or
+/// itself).
 struct CurvePoint {
     double at{};
     double size{};
-    std::array<Prediction, 2> worlds;   ///< the second is used by two-world stories only
+    std::array<Prediction, 2> worlds;  ///< the second is used by two-world stories only
 };
 
 /// All sizes solved at one place along the wire (or at the only place), ascending.
 struct SizeCurve {
     double where{0.5};
-    bool logarithmic{true};             ///< scale of `at`
+    bool logarithmic{true};  ///< scale of `at`
     std::vector<CurvePoint> points;
 
     void insert(CurvePoint point);

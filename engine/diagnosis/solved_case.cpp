@@ -6,7 +6,9 @@ namespace voltfall {
 
 namespace {
 
-bool contains(std::span<const PartId> list, PartId part) { return std::find(list.begin(), list.end(), part) != list.end(); }
+bool contains(std::span<const PartId> list, PartId part) {
+    return std::find(list.begin(), list.end(), part) != list.end();
+}
 
 void merge(std::vector<PartId>& into, std::span<const PartId> from) {
     for (const PartId part : from) {
@@ -66,9 +68,8 @@ bool read_state(const Run& run, std::size_t index, SolvedCase& solved) {
         }
     }
     std::optional<Course>& alone = solved.courses[index];
-    const bool same_as_alone = alone && std::all_of(opened.begin(), opened.end(), [&](PartId part) {
-        return contains(alone->opened, part);
-    });
+    const bool same_as_alone =
+        alone && std::all_of(opened.begin(), opened.end(), [&](PartId part) { return contains(alone->opened, part); });
     std::optional<Course> again;
     if (!same_as_alone) {
         again = run.course(index, opened);
@@ -82,9 +83,12 @@ bool read_state(const Run& run, std::size_t index, SolvedCase& solved) {
 
 }  // namespace
 
-bool SolvedCase::has_opened(PartId part) const { return contains(opened, part); }
+bool SolvedCase::has_opened(PartId part) const {
+    return contains(opened, part);
+}
 
-SolvedCase solve_case(Simulator& simulator, const Questions& questions, const FaultMode* mode, double size, double where, World world) {
+SolvedCase solve_case(Simulator& simulator, const Questions& questions, const FaultMode* mode, double size,
+                      double where, World world) {
     Run run{simulator, questions, {}, world, false};
     if (mode && world != World::healthy) {
         Fault fault;
@@ -125,7 +129,8 @@ bool new_part_matters(const Questions& questions, const FaultMode& mode) {
         if (job_state.state.fitted_new.empty()) continue;
         State without = job_state.state;
         without.fitted_new.clear();
-        if (present(*questions.circuit, fault, without) && !present(*questions.circuit, fault, job_state.state)) return true;
+        if (present(*questions.circuit, fault, without) && !present(*questions.circuit, fault, job_state.state))
+            return true;
     }
     return false;
 }

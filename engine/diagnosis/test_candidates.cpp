@@ -1,7 +1,7 @@
 #include "engine/diagnosis/test_candidates.hpp"
 
-#include <algorithm>
 #include <fmt/format.h>
+#include <algorithm>
 #include <limits>
 #include <set>
 
@@ -18,11 +18,14 @@ namespace {
 /// A supply that has been read stays so within this, volts (ASSUMED).
 constexpr double read_supply_sigma = 0.1;
 
-std::string lead_state(const std::string& label) { return label.empty() ? std::string() : label + "  "; }
+std::string lead_state(const std::string& label) {
+    return label.empty() ? std::string() : label + "  ";
+}
 
 class Maker {
 public:
-    Maker(const Circuit& circuit, const Job& job, const Weighed& weighed) : circuit_(circuit), job_(job), weighed_(weighed) {
+    Maker(const Circuit& circuit, const Job& job, const Weighed& weighed)
+        : circuit_(circuit), job_(job), weighed_(weighed) {
         future_.job = std::make_unique<Job>(job);
         future_.job->readings.clear();
         future_.questions.circuit = &circuit;
@@ -38,7 +41,8 @@ public:
         for (const State& state : default_states(circuit_)) {
             const std::size_t index = add_state(state);
             for (const JointId joint : joints) add_point(index, joint);
-            for (const DropPair& drop : drops) add_volts(index, drop.name, {drop.place}, drop.red, drop.black, drop.name.starts_with("across"));
+            for (const DropPair& drop : drops)
+                add_volts(index, drop.name, {drop.place}, drop.red, drop.black, drop.name.starts_with("across"));
             for (std::size_t i = 0; i < circuit_.wires.size(); ++i) add_clamp(index, {static_cast<std::uint32_t>(i)});
             for (std::size_t i = 0; i < circuit_.parts.size(); ++i) add_load(index, {static_cast<std::uint32_t>(i)});
         }
@@ -74,7 +78,8 @@ private:
     bool taken(std::size_t state, const Same& same) const {
         for (std::size_t i = 0; i < job_.readings.size(); ++i) {
             const Reading& reading = job_.readings[i];
-            if (reading.state.earlier || reading.doubted || weighed_.wrong[i] > 0.25 || !same(reading.measurement)) continue;
+            if (reading.state.earlier || reading.doubted || weighed_.wrong[i] > 0.25 || !same(reading.measurement))
+                continue;
             for (const State& read : states_of(circuit_, reading.state)) {
                 if (read.positions == future_.questions.states[state].state.positions) return true;
             }
@@ -85,12 +90,16 @@ private:
     bool volts_taken(std::size_t state, JointId red, JointId black) const {
         return taken(state, [&](const Measurement& m) {
             const auto* volts = std::get_if<VoltsReading>(&m);
-            const auto is = [](const Point& point, JointId joint) { return point.joints.size() == 1 && point.joints[0] == joint; };
-            return volts && ((is(volts->red, red) && is(volts->black, black)) || (is(volts->red, black) && is(volts->black, red)));
+            const auto is = [](const Point& point, JointId joint) {
+                return point.joints.size() == 1 && point.joints[0] == joint;
+            };
+            return volts && ((is(volts->red, red) && is(volts->black, black)) ||
+                             (is(volts->red, black) && is(volts->black, red)));
         });
     }
 
-    void add_volts(std::size_t state, const std::string& probe, std::vector<std::string> places, JointId red, JointId black, bool any_sign) {
+    void add_volts(std::size_t state, const std::string& probe, std::vector<std::string> places, JointId red,
+                   JointId black, bool any_sign) {
         if (volts_taken(state, red, black)) return;
         TestCandidate test;
         test.kind = TestKind::volts;
@@ -168,7 +177,8 @@ private:
     /// "blower" where it is the only load of its kind, else its name.
     std::string load_word(PartId id) const {
         const Part& part = circuit_.part(id);
-        const auto same = std::count_if(circuit_.parts.begin(), circuit_.parts.end(), [&](const Part& p) { return p.kind == part.kind; });
+        const auto same = std::count_if(circuit_.parts.begin(), circuit_.parts.end(),
+                                        [&](const Part& p) { return p.kind == part.kind; });
         const std::string_view words = part.kind->load_words;
         return same == 1 && !words.empty() ? std::string(words.substr(0, words.find(' '))) : part.name;
     }
@@ -197,7 +207,8 @@ private:
         for (const Suspect& suspect : weighed_.suspects) {
             if (!suspect.mode || suspect.mode->looks.empty()) continue;
             if (care_words(circuit_, job_, suspect.mode->place).empty()) continue;
-            const std::string& place = suspect.mode->place;
+            // One looks at a whole connector.
+            const std::string place = suspect.mode->place.substr(0, suspect.mode->place.find_first_of(".@"));
             if (is_closed(circuit_, place) || !places.insert(place).second) continue;
             const bool looked = std::any_of(job_.readings.begin(), job_.readings.end(), [&](const Reading& reading) {
                 const auto* look = std::get_if<LookReading>(&reading.measurement);
@@ -216,7 +227,8 @@ private:
 
     void add(TestCandidate test) {
         const bool has_state = test.kind != TestKind::fuse && test.kind != TestKind::look;
-        test.text = (has_state ? lead_state(future_.questions.states[test.state].state.label) : std::string()) + test.probe;
+        test.text =
+            (has_state ? lead_state(future_.questions.states[test.state].state.label) : std::string()) + test.probe;
         test.cell = future_.questions.cells.empty() ? 0 : future_.questions.cells.size() - 1;
         future_.tests.push_back(std::move(test));
     }
@@ -232,7 +244,8 @@ private:
 void add_reached(const Circuit& circuit, const std::string& place, std::vector<std::string>& reached) {
     reached.push_back(place);
     for (const Strip& strip : circuit.strips) {
-        const bool inside = std::any_of(strip.places.begin(), strip.places.end(), [&](const std::string& p) { return same_word(p, place); });
+        const bool inside = std::any_of(strip.places.begin(), strip.places.end(),
+                                        [&](const std::string& p) { return same_word(p, place); });
         if (inside) reached.insert(reached.end(), strip.places.begin(), strip.places.end());
     }
 }
@@ -252,23 +265,31 @@ std::string reach_place(const Circuit& circuit, const std::string& place) {
 
 double action_minutes(TestKind kind) {
     switch (kind) {
-        case TestKind::volts: return default_value("minutes_volts");
-        case TestKind::clamp: return default_value("minutes_clamp");
-        case TestKind::load: return default_value("minutes_control");
-        case TestKind::fuse: return default_value("minutes_look");
-        case TestKind::look: return default_value("minutes_look");
+        case TestKind::volts:
+            return default_value("minutes_volts");
+        case TestKind::clamp:
+            return default_value("minutes_clamp");
+        case TestKind::load:
+            return default_value("minutes_control");
+        case TestKind::fuse:
+            return default_value("minutes_look");
+        case TestKind::look:
+            return default_value("minutes_look");
     }
     return 0;
 }
 
 }  // namespace
 
-Future future_of(const Circuit& circuit, const Job& job, const Weighed& weighed) { return Maker(circuit, job, weighed).make(); }
+Future future_of(const Circuit& circuit, const Job& job, const Weighed& weighed) {
+    return Maker(circuit, job, weighed).make();
+}
 
 std::vector<std::string> reached_places(const Circuit& circuit, const Job& job) {
     std::vector<std::string> reached;
     const auto add_points = [&](const Point& point) {
-        for (const JointId joint : point.joints) add_reached(circuit, reach_place(circuit, circuit.joint(joint).place), reached);
+        for (const JointId joint : point.joints)
+            add_reached(circuit, reach_place(circuit, circuit.joint(joint).place), reached);
     };
     for (const Reading& reading : job.readings) {
         if (const auto* volts = std::get_if<VoltsReading>(&reading.measurement)) {
@@ -287,7 +308,8 @@ std::vector<std::string> reached_places(const Circuit& circuit, const Job& job) 
         } else if (const auto* fuse = std::get_if<FuseReading>(&reading.measurement)) {
             add_reached(circuit, circuit.part(fuse->part).name, reached);
         }
-        for (const std::string& name : reading.state.unplugged) add_reached(circuit, reach_place(circuit, name), reached);
+        for (const std::string& name : reading.state.unplugged)
+            add_reached(circuit, reach_place(circuit, name), reached);
     }
     return reached;
 }
@@ -297,7 +319,8 @@ TestMinutes minutes_of(const Circuit& circuit, const TestCandidate& test, const 
     result.minutes = action_minutes(test.kind);
     for (const std::string& typed : test.places) {
         const std::string place = reach_place(circuit, typed);
-        const bool there = std::any_of(reached.begin(), reached.end(), [&](const std::string& p) { return same_word(p, place); });
+        const bool there =
+            std::any_of(reached.begin(), reached.end(), [&](const std::string& p) { return same_word(p, place); });
         if (there) continue;
         const Circuit::Reach reach = circuit.reach_of(place);
         result.minutes += reach.minutes;

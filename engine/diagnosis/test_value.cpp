@@ -21,14 +21,17 @@ constexpr std::size_t most_suspects = 70;
 /// Digits that a meter and a clamp usually show, volts and amperes.
 constexpr double meter_digit = 0.01;
 constexpr double clamp_digit = 0.1;
-/// Chance to see damage at the place of a fault that leaves some, elsewhere, and at a place that wears anyway (ASSUMED).
+/// Chance to see damage at the place of a fault that leaves some, elsewhere, and at a place that wears anyway
+/// (ASSUMED).
 constexpr double damage_at_fault = 0.6;
 constexpr double damage_elsewhere = 0.05;
 constexpr double damage_where_care = 0.1;
 /// Two suspects whose predictions all lie within this many sigma of the instrument cannot be told apart.
 constexpr double same_sigmas = 1.0;
 
-std::size_t stands_wanted(double probability) { return probability > 0.05 ? 5 : probability > 0.01 ? 3 : 1; }
+std::size_t stands_wanted(double probability) {
+    return probability > 0.05 ? 5 : probability > 0.01 ? 3 : 1;
+}
 
 /// Same work: the same thing repaired; but clearing the air way is not fitting a motor.
 std::string repair_key(const Suspect& suspect) {
@@ -70,11 +73,14 @@ bool predictions_alike(const Job& job, const Future& future, const Prediction& a
 bool looks_alike(const Circuit& circuit, const Job& job, const Suspect& a, const Suspect& b) {
     // Where a look may tell them apart, they are not the same.
     if (!a.mode || !b.mode) return true;
-    const auto visible = [&](const Suspect& s) { return !s.mode->looks.empty() && !care_words(circuit, job, s.mode->place).empty(); };
+    const auto visible = [&](const Suspect& s) {
+        return !s.mode->looks.empty() && !care_words(circuit, job, s.mode->place).empty();
+    };
     return !visible(a) && !visible(b);
 }
 
-void group(const Circuit& circuit, const Job& job, const Weighed& weighed, const Future& future, Simulator& simulator, Standings& standings) {
+void group(const Circuit& circuit, const Job& job, const Weighed& weighed, const Future& future, Simulator& simulator,
+           Standings& standings) {
     std::vector<std::size_t> suspects;
     for (const Standing& standing : standings.list) {
         if (suspects.empty() || suspects.back() != standing.suspect) suspects.push_back(standing.suspect);
@@ -127,14 +133,17 @@ Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weigh
         for (const Stand& stand : stands_for(suspect, stands_wanted(suspect.probability))) cases.push_back({i, stand});
     }
     const std::size_t width = Prediction::width(future.questions);
-    const std::vector<double> numbers = run_jobs(cases.size(), width, options.workers, [&](std::size_t i, std::span<double> out) {
-        const Case& one = cases[i];
-        predictor.predict(weighed.suspects[one.suspect].mode, one.stand.size, one.stand.where).write(out);
-    });
+    const std::vector<double> numbers =
+        run_jobs(cases.size(), width, options.workers, [&](std::size_t i, std::span<double> out) {
+            const Case& one = cases[i];
+            predictor.predict(weighed.suspects[one.suspect].mode, one.stand.size, one.stand.where).write(out);
+        });
     Standings standings;
     for (std::size_t i = 0; i < cases.size(); ++i) {
-        Standing standing{cases[i].suspect, 0, weighed.suspects[cases[i].suspect].probability * cases[i].stand.share, {}};
-        standing.prediction = Prediction::read(std::span<const double>(numbers).subspan(i * width, width), future.questions);
+        Standing standing{
+            cases[i].suspect, 0, weighed.suspects[cases[i].suspect].probability * cases[i].stand.share, {}};
+        standing.prediction =
+            Prediction::read(std::span<const double>(numbers).subspan(i * width, width), future.questions);
         if (standing.prediction.ok) standings.list.push_back(std::move(standing));
     }
     group(circuit, *future.job, weighed, future, simulator, standings);
@@ -149,8 +158,8 @@ double instrument_sigma_at(const Job& job, TestKind kind, double value) {
     return instrument_sigma(accuracy_of(clamp ? Instrument::clamp : Instrument::meter, job.tools), read);
 }
 
-std::vector<double> word_outcomes(const Circuit& circuit, const Job& job, const Weighed& weighed, const TestCandidate& test,
-                                  const std::vector<Standing>& standings) {
+std::vector<double> word_outcomes(const Circuit& circuit, const Job& job, const Weighed& weighed,
+                                  const TestCandidate& test, const std::vector<Standing>& standings) {
     std::vector<double> outcomes;
     for (const Standing& standing : standings) {
         if (test.kind == TestKind::look) {
@@ -172,8 +181,8 @@ std::vector<double> word_outcomes(const Circuit& circuit, const Job& job, const 
     return outcomes;
 }
 
-double bits_of(const Circuit& circuit, const Job& job, const Weighed& weighed, const TestCandidate& test, const Standings& standings,
-               SupplyKnown supply) {
+double bits_of(const Circuit& circuit, const Job& job, const Weighed& weighed, const TestCandidate& test,
+               const Standings& standings, SupplyKnown supply) {
     std::vector<Possibility> possibilities;
     const bool is_number = test.kind == TestKind::volts || test.kind == TestKind::clamp;
     double lowest = 0;
@@ -193,8 +202,8 @@ double bits_of(const Circuit& circuit, const Job& job, const Weighed& weighed, c
         possibilities.push_back(p);
     }
     if (!is_number) {
-        return information_of_words(possibilities, standings.groups.size(), word_outcomes(circuit, job, weighed, test, standings.list),
-                                    test.words.size());
+        return information_of_words(possibilities, standings.groups.size(),
+                                    word_outcomes(circuit, job, weighed, test, standings.list), test.words.size());
     }
     // All suspects agree far within the spread: no need to integrate.
     if (highest - lowest < 0.3 * narrowest) return 0;

@@ -11,7 +11,7 @@ namespace voltfall {
 
 /// What is repaired by one and the same work, or cannot be told apart.
 struct RepairGroup {
-    std::vector<std::size_t> suspects;   ///< most probable first
+    std::vector<std::size_t> suspects;  ///< most probable first
     double probability{0};
 };
 
@@ -24,7 +24,7 @@ struct Standing {
 };
 
 struct Standings {
-    std::vector<RepairGroup> groups;     ///< most probable first
+    std::vector<RepairGroup> groups;  ///< most probable first
     std::vector<Standing> list;
 };
 
@@ -36,14 +36,14 @@ Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weigh
 double instrument_sigma_at(const Job& job, TestKind kind, double value);
 
 /// P(outcome | standing) of a test with words, standing by standing.
-std::vector<double> word_outcomes(const Circuit& circuit, const Job& job, const Weighed& weighed, const TestCandidate& test,
-                                  const std::vector<Standing>& standings);
+std::vector<double> word_outcomes(const Circuit& circuit, const Job& job, const Weighed& weighed,
+                                  const TestCandidate& test, const std::vector<Standing>& standings);
 
 /// Is the supply's share of the spread counted?
 enum class SupplyKnown { no, yes };
 
 /// Bits that the test tells of what must be repaired.
-double bits_of(const Circuit& circuit, const Job& job, const Weighed& weighed, const TestCandidate& test, const Standings& standings,
-               SupplyKnown supply);
+double bits_of(const Circuit& circuit, const Job& job, const Weighed& weighed, const TestCandidate& test,
+               const Standings& standings, SupplyKnown supply);
 
 }  // namespace voltfall

@@ -13,8 +13,8 @@ namespace voltfall {
 namespace {
 
 constexpr double minus_infinity = -std::numeric_limits<double>::infinity();
-/// Every suspect is solved at every second size of the grid and, along a wire, in the middle; those whose weight comes within
-/// this of the best (in ln) get the whole grid of sizes and places.
+/// Every suspect is solved at every second size of the grid and, along a wire, in the middle; those whose weight comes
+/// within this of the best (in ln) get the whole grid of sizes and places.
 constexpr double still_counts = 14;
 /// Suspects whose sizes are searched more finely, and how often.
 constexpr std::size_t refined_suspects = 10;
@@ -34,7 +34,11 @@ struct Task {
 class Weigher {
 public:
     Weigher(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options)
-        : simulator_(simulator), circuit_(circuit), job_(job), options_(options), weighed_(std::make_unique<Weighed>()) {
+        : simulator_(simulator),
+          circuit_(circuit),
+          job_(job),
+          options_(options),
+          weighed_(std::make_unique<Weighed>()) {
         weighed_->questions = make_questions(simulator, circuit, job);
     }
 
@@ -91,12 +95,15 @@ private:
 
     enum class Grid { coarse, rest };
 
-    double weight(std::size_t i) const { return weighed_->suspects[i].log_evidence + std::log(weighed_->suspects[i].prior); }
+    double weight(std::size_t i) const {
+        return weighed_->suspects[i].log_evidence + std::log(weighed_->suspects[i].prior);
+    }
 
     bool counts(std::size_t i) const { return weight(i) > best_weight_ - still_counts; }
 
     std::vector<Task> grid_tasks(Grid grid) {
-        for (std::size_t i = 0; grid == Grid::rest && i < weighed_->suspects.size(); ++i) best_weight_ = std::max(best_weight_, weight(i));
+        for (std::size_t i = 0; grid == Grid::rest && i < weighed_->suspects.size(); ++i)
+            best_weight_ = std::max(best_weight_, weight(i));
         std::vector<Task> tasks;
         for (std::size_t i = 0; i < weighed_->suspects.size(); ++i) {
             if (grid == Grid::rest && !counts(i)) continue;
@@ -131,11 +138,12 @@ private:
     void solve(const std::vector<Task>& tasks) {
         const Questions& questions = weighed_->questions;
         const std::size_t width = Prediction::width(questions);
-        const std::vector<double> numbers = run_jobs(tasks.size(), width, options_.workers, [&](std::size_t i, std::span<double> out) {
-            const Task& task = tasks[i];
-            const Suspect& suspect = weighed_->suspects[task.suspect];
-            predictor_->predict(suspect.mode, task.size, suspect.curves[task.curve].where, task.world).write(out);
-        });
+        const std::vector<double> numbers =
+            run_jobs(tasks.size(), width, options_.workers, [&](std::size_t i, std::span<double> out) {
+                const Task& task = tasks[i];
+                const Suspect& suspect = weighed_->suspects[task.suspect];
+                predictor_->predict(suspect.mode, task.size, suspect.curves[task.curve].where, task.world).write(out);
+            });
         for (std::size_t i = 0; i < tasks.size(); ++i) {
             CurvePoint point{tasks[i].at, tasks[i].size, {}};
             const auto result = [&](std::size_t job) {
@@ -154,7 +162,8 @@ private:
         suspect.pieces.clear();
         suspect.log_evidence = minus_infinity;
         suspect.best.log_likelihood = minus_infinity;
-        const auto solved = std::count_if(suspect.curves.begin(), suspect.curves.end(), [](const SizeCurve& c) { return !c.points.empty(); });
+        const auto solved = std::count_if(suspect.curves.begin(), suspect.curves.end(),
+                                          [](const SizeCurve& c) { return !c.points.empty(); });
         for (const SizeCurve& curve : suspect.curves) {
             for (Piece& piece : weigh_curve(curve, *scorer_, suspect.story)) {
                 piece.log_share -= std::log(static_cast<double>(solved));
@@ -168,7 +177,8 @@ private:
     std::vector<std::size_t> leading() const {
         std::vector<std::size_t> order(weighed_->suspects.size());
         std::iota(order.begin(), order.end(), std::size_t{0});
-        std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return weight(a) > weight(b); });
+        std::stable_sort(order.begin(), order.end(),
+                         [&](std::size_t a, std::size_t b) { return weight(a) > weight(b); });
         std::erase_if(order, [&](std::size_t i) {
             const Suspect& suspect = weighed_->suspects[i];
             return !suspect.mode || !suspect.mode->size || suspect.log_evidence == minus_infinity;
@@ -287,7 +297,8 @@ std::vector<double> piece_weights(const Suspect& suspect) {
 }  // namespace
 
 const SizeCurve& Suspect::best_curve() const {
-    const auto found = std::find_if(curves.begin(), curves.end(), [&](const SizeCurve& curve) { return curve.where == best.where; });
+    const auto found =
+        std::find_if(curves.begin(), curves.end(), [&](const SizeCurve& curve) { return curve.where == best.where; });
     return found == curves.end() ? curves.front() : *found;
 }
 
@@ -299,7 +310,8 @@ std::vector<std::size_t> Weighed::ranked() const {
     return order;
 }
 
-std::unique_ptr<Weighed> weigh(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options) {
+std::unique_ptr<Weighed> weigh(Simulator& simulator, const Circuit& circuit, const Job& job,
+                               const MatchOptions& options) {
     return Weigher(simulator, circuit, job, options).run();
 }
 

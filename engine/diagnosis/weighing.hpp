@@ -12,15 +12,15 @@ namespace voltfall {
 
 /// One row of the catalogue, or the healthy circuit, against the readings.
 struct Suspect {
-    const FaultMode* mode{nullptr};    ///< null: nothing is wrong
+    const FaultMode* mode{nullptr};  ///< null: nothing is wrong
     double prior{0};
     Story story{Story::plain};
-    std::vector<SizeCurve> curves;     ///< one a place along the wire
+    std::vector<SizeCurve> curves;  ///< one a place along the wire
     std::vector<Piece> pieces;
-    double log_evidence{};             ///< ln of the likelihood averaged over size and place
+    double log_evidence{};  ///< ln of the likelihood averaged over size and place
     double probability{0};
-    Piece best;                        ///< the best fit
-    Prediction at_best;                ///< what it predicts (first world)
+    Piece best;          ///< the best fit
+    Prediction at_best;  ///< what it predicts (first world)
     double wrong_none{0};
 
     std::string phrase() const { return mode ? mode->phrase() : "nothing"; }
@@ -29,17 +29,18 @@ struct Suspect {
 
 struct Weighed {
     Questions questions;
-    std::vector<Suspect> suspects;     ///< the healthy circuit first, then the catalogue's rows that matching searches
-    double none{0};                    ///< probability of a cause that the catalogue does not hold
-    std::vector<double> wrong;         ///< by reading: probability that it is wrong
-    std::size_t failed{0};             ///< suspects that had no solution
+    std::vector<Suspect> suspects;  ///< the healthy circuit first, then the catalogue's rows that matching searches
+    double none{0};                 ///< probability of a cause that the catalogue does not hold
+    std::vector<double> wrong;      ///< by reading: probability that it is wrong
+    std::size_t failed{0};          ///< suspects that had no solution
 
     /// Indices of the suspects, most probable first (ties in the order of the catalogue).
     std::vector<std::size_t> ranked() const;
 };
 
 /// Weighs every suspect; the leading ones are refined in size and place.
-std::unique_ptr<Weighed> weigh(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options);
+std::unique_ptr<Weighed> weigh(Simulator& simulator, const Circuit& circuit, const Job& job,
+                               const MatchOptions& options);
 
 /// Sizes between which 90 % of a suspect's weight lies, and the most probable; nothing where it has no size.
 struct Spread {

@@ -20,10 +20,10 @@ constexpr double seen_elsewhere = 0.03;       ///< damage where the fault is not
 constexpr double seen_where_care = 0.08;      ///< the same at a place that wears anyway
 constexpr double clean_at_fault = 0.35;
 constexpr double clean_elsewhere = 0.95;
-constexpr double good_part_fails = 0.05;      ///< a part said to be good has the fault after all
+constexpr double good_part_fails = 0.05;  ///< a part said to be good has the fault after all
 constexpr double right_word = 0.97;
 constexpr double wrong_word = 0.02;
-constexpr double sometimes_word = 0.2;        ///< any one word of a state that is only sometimes so
+constexpr double sometimes_word = 0.2;  ///< any one word of a state that is only sometimes so
 
 bool means_clean(std::string_view word) {
     for (const std::string_view clean : {"clean", "ok", "good", "nothing", "fine", "dry"}) {
@@ -71,7 +71,8 @@ std::optional<double> earliest_opening(const SolvedCase& solved, PartId fuse) {
 double load_probability(const LoadReading& reading, std::size_t state, const WordContext& c) {
     if (!c.solved.read[state] || !c.healthy.read[state]) return sometimes_word;
     const Settled& healthy = *c.healthy.read[state];
-    const Perceived p = perceive(load_state(*c.solved.read[state], reading.part, &healthy), load_state(healthy, reading.part, &healthy));
+    const Perceived p = perceive(load_state(*c.solved.read[state], reading.part, &healthy),
+                                 load_state(healthy, reading.part, &healthy));
     double probability = load_word_probability(reading.word, p);
     const bool own = c.mode && part_of_place(*c.questions.circuit, c.mode->place) == reading.part;
     const bool rubs = own && (c.mode->mode == "drag" || c.mode->mode == "seized" || c.mode->mode == "fouled");
@@ -88,7 +89,8 @@ double air_probability(const AirReading& reading, std::size_t state, const WordC
         const BranchId load = circuit.part(part).load_branch;
         if (!load.valid() || !std::holds_alternative<Motor>(circuit.branch(load).law)) continue;
         const Settled& healthy = *c.healthy.read[state];
-        const Perceived p = perceive(load_state(*c.solved.read[state], part, &healthy), load_state(healthy, part, &healthy));
+        const Perceived p =
+            perceive(load_state(*c.solved.read[state], part, &healthy), load_state(healthy, part, &healthy));
         const bool blocked = c.mode && c.mode->mode == "blocked-air" && part_of_place(circuit, c.mode->place) == part;
         return air_word_probability(reading.word, p, blocked);
     }
@@ -102,7 +104,8 @@ double time_agreement(double typed, double computed) {
 }
 
 double fuse_probability(const WordObservation& word, const FuseReading& reading, const WordContext& c) {
-    const bool own = c.mode && (c.mode->mode == "blown") && part_of_place(*c.questions.circuit, c.mode->place) == reading.part;
+    const bool own =
+        c.mode && (c.mode->mode == "blown") && part_of_place(*c.questions.circuit, c.mode->place) == reading.part;
     const bool fresh = !c.questions.reading(word.reading).state.fitted_new.empty();
     bool blown = false;
     std::optional<double> seconds;
@@ -136,17 +139,20 @@ double relay_probability(const RelayReading& reading, std::size_t state, const W
 bool cleared_by(const Circuit& circuit, const FaultMode& mode, PartId id) {
     const Part& part = circuit.part(id);
     if (!sits_at(circuit, mode, part.name)) return false;
-    const bool only_joins = !part.fuse && !part.relay && !part.load_branch.valid() && part.contacts.empty() && part.coils.empty();
+    const bool only_joins =
+        !part.fuse && !part.relay && !part.load_branch.valid() && part.contacts.empty() && part.coils.empty();
     return mode.fault_class != FaultClass::joint || only_joins;
 }
 
-double cells_probability(const WordObservation& word, const WordContext& c, const std::function<double(double)>& of_volts) {
+double cells_probability(const WordObservation& word, const WordContext& c,
+                         const std::function<double(double)>& of_volts) {
     double sum = 0;
     for (const auto& [weight, cell] : word.cells) sum += weight * of_volts(c.means[cell]);
     return sum;
 }
 
-double states_probability(const WordObservation& word, const WordContext& c, const std::function<double(std::size_t)>& of_state) {
+double states_probability(const WordObservation& word, const WordContext& c,
+                          const std::function<double(std::size_t)>& of_state) {
     double sum = 0;
     for (const auto& [weight, state] : word.states) {
         const double sure = of_state(state);
@@ -167,7 +173,8 @@ bool sits_at(const Circuit& circuit, const FaultMode& mode, const std::string& p
     return part.valid() && part == part_of_place(circuit, mode.place);
 }
 
-double look_probability(const Circuit& circuit, const FaultMode* mode, const LookReading& look, std::optional<double> fuse_opened_after) {
+double look_probability(const Circuit& circuit, const FaultMode* mode, const LookReading& look,
+                        std::optional<double> fuse_opened_after) {
     const PartId part = circuit.find_part(look.place);
     const bool is_fuse = part.valid() && circuit.part(part).fuse.has_value();
     const bool here = mode && sits_at(circuit, *mode, look.place);
@@ -188,7 +195,8 @@ double look_probability(const Circuit& circuit, const FaultMode* mode, const Loo
         break;
     }
     for (const std::string& typed : look.words) {
-        if (here && !means_clean(lower(typed)) && has_word(mode->looks, lower(typed))) return std::max(probability, seen_at_fault);
+        if (here && !means_clean(lower(typed)) && has_word(mode->looks, lower(typed)))
+            return std::max(probability, seen_at_fault);
     }
     return probability;
 }
@@ -206,10 +214,12 @@ double word_probability(const WordObservation& word, const WordContext& c) {
         return states_probability(word, c, [&](std::size_t state) { return relay_probability(*relay, state, c); });
     }
     if (const auto* lamp = std::get_if<LampReading>(&m)) {
-        return cells_probability(word, c, [&](double volts) { return lamp_word_probability(lamp->word, volts, circuit.supply); });
+        return cells_probability(
+            word, c, [&](double volts) { return lamp_word_probability(lamp->word, volts, circuit.supply); });
     }
     if (const auto* live = std::get_if<LiveReading>(&m)) {
-        return cells_probability(word, c, [&](double volts) { return live_probability(live->live, volts, circuit.supply); });
+        return cells_probability(word, c,
+                                 [&](double volts) { return live_probability(live->live, volts, circuit.supply); });
     }
     if (const auto* fuse = std::get_if<FuseReading>(&m)) return fuse_probability(word, *fuse, c);
     if (const auto* good = std::get_if<GoodReading>(&m)) {

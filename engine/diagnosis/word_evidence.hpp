@@ -11,8 +11,8 @@ struct WordContext {
     const Questions& questions;
     const SolvedCase& solved;
     const SolvedCase& healthy;
-    const FaultMode* mode;            ///< null for the healthy circuit
-    std::span<const double> means;    ///< volts of the cells
+    const FaultMode* mode;          ///< null for the healthy circuit
+    std::span<const double> means;  ///< volts of the cells
 };
 
 /// P(word | case), without the chance that the word itself is wrong.
@@ -22,7 +22,9 @@ double word_probability(const WordObservation& word, const WordContext& context)
 /// by its plug, the plug's cavities.
 bool sits_at(const Circuit& circuit, const FaultMode& mode, const std::string& place);
 
-/// Chance to see one of these words at a place, given the fault. `seconds`: when the fuse at the place opened, if it did.
-double look_probability(const Circuit& circuit, const FaultMode* mode, const LookReading& look, std::optional<double> fuse_opened_after);
+/// Chance to see one of these words at a place, given the fault. `seconds`: when the fuse at the place opened, if it
+/// did.
+double look_probability(const Circuit& circuit, const FaultMode* mode, const LookReading& look,
+                        std::optional<double> fuse_opened_after);
 
 }  // namespace voltfall

@@ -12,7 +12,9 @@ namespace voltfall {
 namespace {
 
 /// 0 far below `middle`, 1 far above.
-double step(double value, double middle, double width) { return 1 / (1 + std::exp(-(value - middle) / width)); }
+double step(double value, double middle, double width) {
+    return 1 / (1 + std::exp(-(value - middle) / width));
+}
 
 struct LoadRow {
     std::string_view word;
@@ -85,8 +87,10 @@ double load_word_probability(std::string_view word, const Perceived& p) {
 }
 
 double air_word_probability(std::string_view word, const Perceived& p, bool air_blocked) {
-    const double none = 0.90 * p.dead + 0.05 * p.slow + (air_blocked ? 0.15 : 0.015) * (p.normal + p.fast) + 0.05 * p.runs;
-    const double weak = 0.08 * p.dead + 0.75 * p.slow + (air_blocked ? 0.75 : 0.06) * (p.normal + p.fast) + 0.35 * p.runs;
+    const double none =
+        0.90 * p.dead + 0.05 * p.slow + (air_blocked ? 0.15 : 0.015) * (p.normal + p.fast) + 0.05 * p.runs;
+    const double weak =
+        0.08 * p.dead + 0.75 * p.slow + (air_blocked ? 0.75 : 0.06) * (p.normal + p.fast) + 0.35 * p.runs;
     if (word == "none") return none;
     if (word == "weak") return weak;
     return std::max(1 - none - weak, 0.005);
@@ -99,7 +103,8 @@ double relay_word_probability(std::string_view word, bool pulled) {
 
 double lamp_word_probability(std::string_view word, double volts, double full) {
     const double share = std::abs(volts) / full;
-    const double glows = step(share, 0.15, 0.04);  // a filament begins to be seen at some 15 % of its volts (common practice, no source)
+    const double glows =
+        step(share, 0.15, 0.04);  // a filament begins to be seen at some 15 % of its volts (common practice, no source)
     const double bright = step(share, 0.75, 0.06);
     if (word == "dark") return 0.02 + 0.96 * (1 - glows);
     if (word == "bright") return 0.01 + 0.80 * glows * bright;

@@ -1,5 +1,5 @@
-// What people say of what they see: P(word | what the circuit does). ASSUMED throughout: judged from how the confirmed cases
-// are told, no published table exists.
+// What people say of what they see: P(word | what the circuit does). ASSUMED throughout: judged from how the confirmed
+// cases are told, no published table exists.
 #pragma once
 
 #include <string_view>
@@ -14,8 +14,8 @@ struct Perceived {
     double slow{0};
     double normal{0};
     double fast{0};
-    double runs{0};      ///< moves where it should stand still
-    bool powered{false}; ///< stands, but current flows
+    double runs{0};       ///< moves where it should stand still
+    bool powered{false};  ///< stands, but current flows
 };
 
 /// Around the limits of `slow` and `fast` people differ, so the classes blend into each other there.

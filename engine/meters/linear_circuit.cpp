@@ -80,23 +80,22 @@ std::vector<int> find_nodes(const Network& network, int& count) {
 
 double slope_ohms(const NetworkBranch& branch, double amps, double speed) {
     if (branch.open) return open_ohms;
-    return std::visit(Overloaded{
-                          [&](const Resistor& law) { return law.ohms + branch.added_ohms; },
-                          [&](const Contact& law) { return law.closed ? law.ohms + branch.added_ohms : open_ohms; },
-                          [&](const Source& law) { return std::max(law.ohms + branch.added_ohms, least_ohms); },
-                          [&](const Diode& law) { return diode_slope(law, amps) + branch.added_ohms; },
-                          [&](const Motor& law) {
-                              return motor_slope(law, branch.turning, amps, speed) + branch.added_ohms;
-                          },
-                      },
-                      branch.law);
+    return std::visit(
+        Overloaded{
+            [&](const Resistor& law) { return law.ohms + branch.added_ohms; },
+            [&](const Contact& law) { return law.closed ? law.ohms + branch.added_ohms : open_ohms; },
+            [&](const Source& law) { return std::max(law.ohms + branch.added_ohms, least_ohms); },
+            [&](const Diode& law) { return diode_slope(law, amps) + branch.added_ohms; },
+            [&](const Motor& law) { return motor_slope(law, branch.turning, amps, speed) + branch.added_ohms; },
+        },
+        branch.law);
 }
 
 struct LinearCircuit::Parts {
     const Network* network;
-    std::vector<int> node;             ///< by joint; -1 is the reference
-    std::vector<double> conductance;   ///< by branch; 0 for one piece of copper
-    std::vector<double> amps;          ///< by branch
+    std::vector<int> node;            ///< by joint; -1 is the reference
+    std::vector<double> conductance;  ///< by branch; 0 for one piece of copper
+    std::vector<double> amps;         ///< by branch
     Eigen::LLT<Eigen::MatrixXd> factor;
     Eigen::Index nodes{0};
 
@@ -127,8 +126,8 @@ ReadingSlope LinearCircuit::Parts::slope(const Eigen::VectorXd& adjoint) const {
         if (sigma > 0 && !branch.open) {
             // More ohms are a small EMF I dR against the current; a motor's amps are a small current beside it.
             const bool is_motor = std::holds_alternative<Motor>(branch.law);
-            slope.tolerance[i] = is_motor ? -lever * amps[i] * sigma
-                                          : lever * conductance[i] * amps[i] * tolerant_ohms(branch) * sigma;
+            slope.tolerance[i] =
+                is_motor ? -lever * amps[i] * sigma : lever * conductance[i] * amps[i] * tolerant_ohms(branch) * sigma;
         }
         if (circuit.branches[i].part.valid() && circuit.branches[i].part == circuit.battery &&
             std::holds_alternative<Source>(branch.law)) {
@@ -173,7 +172,9 @@ LinearCircuit::~LinearCircuit() = default;
 LinearCircuit::LinearCircuit(LinearCircuit&&) noexcept = default;
 LinearCircuit& LinearCircuit::operator=(LinearCircuit&&) noexcept = default;
 
-ReadingSlope LinearCircuit::volts(JointId red, JointId black) const { return parts_->slope(parts_->solve(red, black, 1)); }
+ReadingSlope LinearCircuit::volts(JointId red, JointId black) const {
+    return parts_->slope(parts_->solve(red, black, 1));
+}
 
 ReadingSlope LinearCircuit::amps(BranchId id) const {
     const NetworkBranch& branch = parts_->network->at(id);
@@ -189,7 +190,8 @@ ReadingSlope LinearCircuit::amps(BranchId id) const {
 std::vector<double> LinearCircuit::response(JointId into, JointId out_of) const {
     const Eigen::VectorXd solved = parts_->solve(into, out_of, 1);
     std::vector<double> volts(parts_->network->joints);
-    for (std::size_t i = 0; i < volts.size(); ++i) volts[i] = parts_->at(solved, JointId{static_cast<std::uint32_t>(i)});
+    for (std::size_t i = 0; i < volts.size(); ++i)
+        volts[i] = parts_->at(solved, JointId{static_cast<std::uint32_t>(i)});
     return volts;
 }
 

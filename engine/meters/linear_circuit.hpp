@@ -12,8 +12,8 @@ namespace voltfall {
 
 /// Derivatives of one reading.
 struct ReadingSlope {
-    std::vector<double> tolerance;   ///< per one sigma of each branch of the circuit's own tolerance, by branch
-    double supply{0};                ///< per volt of the battery's EMF
+    std::vector<double> tolerance;  ///< per one sigma of each branch of the circuit's own tolerance, by branch
+    double supply{0};               ///< per volt of the battery's EMF
 };
 
 /// Every branch as its small-signal conductance at the point, with the shunts of the deck. One factorisation serves all
@@ -40,8 +40,8 @@ private:
     std::unique_ptr<Parts> parts_;
 };
 
-/// Small-signal ohms of a branch at its operating point: a resistor's own, a motor's with its back-EMF, a diode's slope.
-/// Zero for one piece of copper.
+/// Small-signal ohms of a branch at its operating point: a resistor's own, a motor's with its back-EMF, a diode's
+/// slope. Zero for one piece of copper.
 double slope_ohms(const NetworkBranch& branch, double amps, double speed);
 
 }  // namespace voltfall

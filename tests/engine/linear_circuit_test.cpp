@@ -41,7 +41,9 @@ void nudge(NetworkBranch& branch, double share) {
     }
 }
 
-double volts_at(const OperatingPoint& point, JointId joint) { return point.volts[joint.index]; }
+double volts_at(const OperatingPoint& point, JointId joint) {
+    return point.volts[joint.index];
+}
 
 struct Readings {
     double motor{};
@@ -97,8 +99,10 @@ void compare_with_differences(const std::string& label, const std::vector<Fault>
     const auto low = settle(session, circuit, lower, faults);
     REQUIRE(high);
     REQUIRE(low);
-    CHECK(motor.supply == Approx((readings(circuit, high->point).motor - readings(circuit, low->point).motor) / 0.02).epsilon(1e-3));
-    CHECK(amps.supply == Approx((readings(circuit, high->point).amps - readings(circuit, low->point).amps) / 0.02).epsilon(1e-3));
+    CHECK(motor.supply ==
+          Approx((readings(circuit, high->point).motor - readings(circuit, low->point).motor) / 0.02).epsilon(1e-3));
+    CHECK(amps.supply ==
+          Approx((readings(circuit, high->point).amps - readings(circuit, low->point).amps) / 0.02).epsilon(1e-3));
 }
 
 }  // namespace
@@ -115,7 +119,8 @@ TEST_CASE("the linearised circuit agrees with finite differences through ngspice
 }
 
 TEST_CASE("a motor that turns has more small-signal ohms than its winding") {
-    // V = I Ra + Vb tanh(I/soft) + K w and K I = Tf + kq w^2, so dV/dI = Ra + K^2 / (2 kq w) far above `soft` (reference parts 1.4).
+    // V = I Ra + Vb tanh(I/soft) + K w and K I = Tf + kq w^2, so dV/dI = Ra + K^2 / (2 kq w) far above `soft`
+    // (reference parts 1.4).
     const Motor motor{0.15783, 1.0, 0.2, 0.025578, 0.0, 3.77e-6, Rotor::free};
     NetworkBranch branch;
     branch.law = motor;
