@@ -1,8 +1,8 @@
 #include "engine/diagnosis/joint_normal.hpp"
 
+#include <unistd.h>
 #include <cmath>
 #include <limits>
-#include <unistd.h>
 
 #include "engine/diagnosis/information.hpp"
 #include "engine/diagnosis/worker_pool.hpp"
@@ -29,16 +29,19 @@ TEST_CASE("a joint normal of independent readings is the product of its parts") 
 
 TEST_CASE("readings that share an unknown may be off together, but not apart") {
     const JointNormal normal(shared_covariance(), 3);
-    CHECK(normal.log_density(std::vector<double>{0.9, 0.9, 0.9}) > normal.log_density(std::vector<double>{0.9, -0.9, 0.9}) + 10);
+    CHECK(normal.log_density(std::vector<double>{0.9, 0.9, 0.9}) >
+          normal.log_density(std::vector<double>{0.9, -0.9, 0.9}) + 10);
 }
 
 TEST_CASE("leaving a reading out of the precision form is the normal without it") {
     const JointNormal all(shared_covariance(), 3);
     const JointNormal two({1.04, 1, 1, 1.04}, 2);
     const std::vector<double> residuals{0.4, 5.0, 0.5};
-    // With the chance of being wrong so great that only the sum over subsets without reading 1 counts, what is left is the others'.
+    // With the chance of being wrong so great that only the sum over subsets without reading 1 counts, what is left is
+    // the others'.
     const std::vector<WrongReading> wrong{{0, 0}, {0.5, 1.0}, {0, 0}};
-    const double expected = log_add(std::log(0.5) + all.log_density(residuals), std::log(0.5) + two.log_density(std::vector<double>{0.4, 0.5}));
+    const double expected = log_add(std::log(0.5) + all.log_density(residuals),
+                                    std::log(0.5) + two.log_density(std::vector<double>{0.4, 0.5}));
     CHECK(all.log_likelihood(residuals, wrong) == Approx(expected));
 }
 

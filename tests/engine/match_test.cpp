@@ -18,12 +18,14 @@ using voltfall::testing::job_of;
 namespace {
 
 const Candidate* find(const MatchAnswer& answer, const std::string& fault) {
-    const auto found = std::find_if(answer.candidates.begin(), answer.candidates.end(), [&](const Candidate& c) { return c.fault == fault; });
+    const auto found = std::find_if(answer.candidates.begin(), answer.candidates.end(),
+                                    [&](const Candidate& c) { return c.fault == fault; });
     return found == answer.candidates.end() ? nullptr : &*found;
 }
 
 bool any_contains(const std::vector<std::string>& lines, const std::string& piece) {
-    return std::any_of(lines.begin(), lines.end(), [&](const std::string& line) { return line.find(piece) != std::string::npos; });
+    return std::any_of(lines.begin(), lines.end(),
+                       [&](const std::string& line) { return line.find(piece) != std::string::npos; });
 }
 
 bool contains(const std::vector<std::string>& list, const std::string& word) {
@@ -62,12 +64,14 @@ TEST_CASE("weak air with a third of an ohm in a bulkhead pin: that pin leads wit
 
 TEST_CASE("the weak-air answer says which readings tell against the motor") {
     const MatchAnswer answer = match(cab_blower(), weak_air());
-    const auto motor = std::find_if(answer.candidates.begin(), answer.candidates.end(), [](const Candidate& c) { return c.place == "M1"; });
+    const auto motor = std::find_if(answer.candidates.begin(), answer.candidates.end(),
+                                    [](const Candidate& c) { return c.place == "M1"; });
     REQUIRE(motor != answer.candidates.end());
     CHECK(motor->probability < 0.01);
     INFO((motor->against.empty() ? "" : motor->against.front()));
     CHECK((any_contains(motor->against, "5: M1") || any_contains(motor->against, "7: M1")));
-    const bool ruled_out = std::any_of(answer.ruled_out.begin(), answer.ruled_out.end(), [](const RuledOut& r) { return r.fault.starts_with("M1"); });
+    const bool ruled_out = std::any_of(answer.ruled_out.begin(), answer.ruled_out.end(),
+                                       [](const RuledOut& r) { return r.fault.starts_with("M1"); });
     CHECK(ruled_out);
 }
 
@@ -114,34 +118,41 @@ TEST_CASE("dead on every speed does not point to the pack (common practice, no s
     CHECK(pack < 0.02);
 }
 
-TEST_CASE("a new fuse blows again at once and the wire is rubbed: the chafe on the hot tube leads (common practice, no source)") {
-    const MatchAnswer answer = match(cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower dead", "off, new F7 fuse F7 blown at once", "look 542 rubbed"}));
+TEST_CASE(
+    "a new fuse blows again at once and the wire is rubbed: the chafe on the hot tube leads (common practice, no "
+    "source)") {
+    const MatchAnswer answer = match(
+        cab_blower(),
+        job_of(cab_blower(), {"lo,m1,m2,hi blower dead", "off, new F7 fuse F7 blown at once", "look 542 rubbed"}));
     CHECK(answer.candidates.front().fault == "542 chafe");
     REQUIRE(answer.candidates.front().where);
     CHECK(answer.candidates.front().where->unit == Unit::percent);
 }
 
 TEST_CASE("one reading that contradicts the others is named as doubtful") {
-    const MatchAnswer answer = match(cab_blower(), job_of(cab_blower(), {"key run, hi B1+ to B1- 14.05V", "key run, hi F7.2 to B1- 13.95V",
-                                                                        "key run, hi C304.1 to B1- 13.77V", "key run, hi clamp 542 20.2A",
-                                                                        "key run, hi C304.2 to B1- 6.1V"}));
+    const MatchAnswer answer =
+        match(cab_blower(), job_of(cab_blower(), {"key run, hi B1+ to B1- 14.05V", "key run, hi F7.2 to B1- 13.95V",
+                                                  "key run, hi C304.1 to B1- 13.77V", "key run, hi clamp 542 20.2A",
+                                                  "key run, hi C304.2 to B1- 6.1V"}));
     REQUIRE(answer.doubtful.size() == 1);
     CHECK(answer.doubtful.front().reading == "5");
     CHECK(answer.doubtful.front().probability > 0.5);
 }
 
 TEST_CASE("healthy readings leave nothing in the lead") {
-    const MatchAnswer answer = match(cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower normal", "key run, hi B1+ to B1- 14.04V",
-                                                                        "key run, hi C304.1 to B1- 13.77V", "key run, hi C304.2 to B1- 0.19V",
-                                                                        "key run, hi clamp 542 20.1A"}));
+    const MatchAnswer answer =
+        match(cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower normal", "key run, hi B1+ to B1- 14.04V",
+                                                  "key run, hi C304.1 to B1- 13.77V", "key run, hi C304.2 to B1- 0.19V",
+                                                  "key run, hi clamp 542 20.1A"}));
     CHECK(answer.candidates.front().fault == "nothing");
 }
 
 TEST_CASE("readings that nothing explains are said to be none of these") {
-    const MatchAnswer answer = match(cab_blower(), job_of(cab_blower(), {"key run, off B1+ to B1- 14.2V", "key run, off F7.2 to B1- 3.1V",
-                                                                        "key run, off C304.1 to B1- 9.4V", "key run, off C304.2 to B1- 1.2V",
-                                                                        "key run, off SP1 to B1- 8.0V", "key run, off clamp 542 33.0A",
-                                                                        "key run, off C101.4@541 to B1- 6.6V"}));
+    const MatchAnswer answer =
+        match(cab_blower(), job_of(cab_blower(), {"key run, off B1+ to B1- 14.2V", "key run, off F7.2 to B1- 3.1V",
+                                                  "key run, off C304.1 to B1- 9.4V", "key run, off C304.2 to B1- 1.2V",
+                                                  "key run, off SP1 to B1- 8.0V", "key run, off clamp 542 33.0A",
+                                                  "key run, off C101.4@541 to B1- 6.6V"}));
     CHECK(answer.none_of_these > 0.5);
 }
 
@@ -149,7 +160,8 @@ TEST_CASE("without a key word or the battery's volts the supply is unknown, and 
     const MatchAnswer unknown = match(cab_blower(), job_of(cab_blower(), {"hi M1.1 to B1- 12.2V"}));
     CHECK(unknown.supply_unknown);
     CHECK(any_contains(unknown.notes, "supply unknown"));
-    CHECK_FALSE(match(cab_blower(), job_of(cab_blower(), {"hi M1.1 to B1- 12.2V", "hi B1+ to B1- 12.5V"})).supply_unknown);
+    CHECK_FALSE(
+        match(cab_blower(), job_of(cab_blower(), {"hi M1.1 to B1- 12.2V", "hi B1+ to B1- 12.5V"})).supply_unknown);
     CHECK_FALSE(match(cab_blower(), job_of(cab_blower(), {"key on, hi M1.1 to B1- 12.2V"})).supply_unknown);
 }
 
@@ -199,7 +211,9 @@ TEST_CASE("a new part that changes nothing clears the old one, one that cures it
 
 TEST_CASE("what is seen at a place raises the faults there") {
     const double before = find(match_all(job_of(cab_blower(), {"hi blower slow"})), "C101.4 resistance")->probability;
-    const double after = find(match_all(job_of(cab_blower(), {"hi blower slow", "look C101.4 crust"})), "C101.4 resistance")->probability;
+    const double after =
+        find(match_all(job_of(cab_blower(), {"hi blower slow", "look C101.4 crust"})), "C101.4 resistance")
+            ->probability;
     CHECK(after > 2 * before);
 }
 
@@ -209,13 +223,15 @@ TEST_CASE("weak air while the blower runs fast is a blocked way for the air") {
 }
 
 TEST_CASE("readings of a kind that is not weighed yet are kept and named") {
-    const MatchAnswer answer = match(cab_blower(), job_of(cab_blower(), {"hi blower dead", "unplug C303, R1.1 to R1.4 2.25ohm"}));
+    const MatchAnswer answer =
+        match(cab_blower(), job_of(cab_blower(), {"hi blower dead", "unplug C303, R1.1 to R1.4 2.25ohm"}));
     CHECK(answer.readings == 2);
     CHECK(any_contains(answer.notes, "not weighed yet: reading 2 (ohms)"));
 }
 
 TEST_CASE("faults that no probe can part are listed as the same") {
-    const MatchAnswer answer = match(cab_blower(), job_of(cab_blower(), {"lo,m1,m2 blower dead", "hi blower normal", "fuse F7 good"}));
+    const MatchAnswer answer =
+        match(cab_blower(), job_of(cab_blower(), {"lo,m1,m2 blower dead", "hi blower normal", "fuse F7 good"}));
     const Candidate& leader = answer.candidates.front();
     CHECK(leader.fault == "R1 limiter open");
     CHECK((contains(leader.same_as, "R1 coil 3-4 open") || contains(leader.alike_so_far, "R1 coil 3-4 open")));
@@ -239,7 +255,7 @@ TEST_CASE("priors: classes by the table, things alike, [care] raised") {
     };
     CHECK(by_phrase["542 chafe"] / by_phrase["541 chafe"] == Approx(expected("542", "541", 8)));  // prior_hot_rubs
     CHECK(by_phrase["C101.4 resistance"] / by_phrase["C304.1 resistance"] ==
-          Approx(expected("C101.4", "C304.1", 4)));  // prior_wet_rust
+          Approx(expected("C101.4", "C304.1", 4)));                                       // prior_wet_rust
     CHECK(by_phrase["C303.1 resistance"] == Approx(3 * by_phrase["C304.1 resistance"]));  // prior_heat_cycled
 }
 

@@ -13,8 +13,8 @@ using namespace voltfall;
 
 namespace {
 
-/// C13 (Lessons in Electric Circuits, DC, node-voltage section): R1=2 from +10 V to n1, R2=4 n1-0, R3=2.5 n1-n2, R4=5 n2-0,
-/// R5=1 from -4 V to n2. The two resistors at sources are the sources' own.
+/// C13 (Lessons in Electric Circuits, DC, node-voltage section): R1=2 from +10 V to n1, R2=4 n1-0, R3=2.5 n1-n2, R4=5
+/// n2-0, R5=1 from -4 V to n2. The two resistors at sources are the sources' own.
 struct TwoSources {
     test::BranchCircuit circuit;
     std::array<BranchId, 5> r{circuit.source("R1", "n1", "0", 10, 2), circuit.resistor("R2", "n1", "0", 4),
@@ -61,15 +61,15 @@ TEST_CASE("S01, S02: one changed resistor from one solve of the linear circuit")
     const Network network = c.circuit.network();
     const LinearCircuit linear(network, c.point());
     const std::vector<double> za = linear.response(c.n1, c.n2);
-    CHECK(za[c.n1.index] == Approx(0.714286).margin(1e-6));   // S01
-    CHECK(za[c.n2.index] == Approx(-0.446429).margin(1e-6));  // S01
-    check_pair(rank_one(c, c.n1, c.n2, -0.4), 6.666667, -3.333333);         // S01: R3 open
-    check_pair(rank_one(c, c.n1, c.n2, infinite), 0.512821, 0.512821);      // S01: R3 short
-    check_pair(rank_one(c, c.n1, c.n2, 1 / 5.0 - 0.4), 4.806202, -2.170543);    // S01: R3 -> 5 ohm
-    check_pair(rank_one(c, c.n1, c.n2, 1 / 1.25 - 0.4), 2.764228, -0.894309);   // S01: R3 -> 1.25 ohm
-    check_pair(rank_one(c, c.n1, c.zero, -0.25), 5.0, -1.25);               // S02: R2 open
-    check_pair(rank_one(c, c.n1, c.zero, infinite), 0.0, -2.5);             // S02: R2 short
-    check_pair(rank_one(c, c.n2, c.zero, -0.2), 3.724138, -1.793103);       // S02: R4 open
+    CHECK(za[c.n1.index] == Approx(0.714286).margin(1e-6));                    // S01
+    CHECK(za[c.n2.index] == Approx(-0.446429).margin(1e-6));                   // S01
+    check_pair(rank_one(c, c.n1, c.n2, -0.4), 6.666667, -3.333333);            // S01: R3 open
+    check_pair(rank_one(c, c.n1, c.n2, infinite), 0.512821, 0.512821);         // S01: R3 short
+    check_pair(rank_one(c, c.n1, c.n2, 1 / 5.0 - 0.4), 4.806202, -2.170543);   // S01: R3 -> 5 ohm
+    check_pair(rank_one(c, c.n1, c.n2, 1 / 1.25 - 0.4), 2.764228, -0.894309);  // S01: R3 -> 1.25 ohm
+    check_pair(rank_one(c, c.n1, c.zero, -0.25), 5.0, -1.25);                  // S02: R2 open
+    check_pair(rank_one(c, c.n1, c.zero, infinite), 0.0, -2.5);                // S02: R2 short
+    check_pair(rank_one(c, c.n2, c.zero, -0.2), 3.724138, -1.793103);          // S02: R4 open
 }
 
 TEST_CASE("S03: the ratio of deviations names the resistor, whatever its value") {
@@ -80,8 +80,8 @@ TEST_CASE("S03: the ratio of deviations names the resistor, whatever its value")
         const std::vector<double> za = linear.response(a, b);
         return za[c.n1.index] / za[c.n2.index];
     };
-    CHECK(ratio(c.n1, c.n2) == Approx(-1.6).margin(1e-6));       // S03: R3
-    CHECK(ratio(c.n1, c.zero) == Approx(4.0).margin(1e-6));      // S03: R2
+    CHECK(ratio(c.n1, c.n2) == Approx(-1.6).margin(1e-6));        // S03: R3
+    CHECK(ratio(c.n1, c.zero) == Approx(4.0).margin(1e-6));       // S03: R2
     CHECK(ratio(c.n2, c.zero) == Approx(0.347826).margin(1e-6));  // S03: R4
 }
 
@@ -105,7 +105,7 @@ TEST_CASE("S05: the spread of a reading from the tolerance of every resistor") {
         for (const double s : slope.tolerance) sum += s * s;
         return std::sqrt(sum);
     };
-    CHECK(sigma(0.05 / 3) == Approx(0.058218).margin(1e-5));              // S05: 5 % is three sigma
+    CHECK(sigma(0.05 / 3) == Approx(0.058218).margin(1e-5));               // S05: 5 % is three sigma
     CHECK(sigma(0.05 / std::sqrt(3.0)) == Approx(0.100837).margin(1e-5));  // S05: uniform within 5 %
 }
 
@@ -113,14 +113,21 @@ namespace {
 
 /// The mid-node volts of C08 healthy and with each fault of C10, in the order OK, R1-R4 open, R1-R4 short, from the
 /// resistances: the table's five figures are too few for the posterior's five.
-double divider(double upper, double lower) { return 24 * lower / (upper + lower); }
-double parallel(double a, double b) { return a * b / (a + b); }
+double divider(double upper, double lower) {
+    return 24 * lower / (upper + lower);
+}
+double parallel(double a, double b) {
+    return a * b / (a + b);
+}
 const std::array<double, 9> mid_node{divider(parallel(100, 250), parallel(350, 200)),
                                      divider(250, parallel(350, 200)),
                                      divider(100, parallel(350, 200)),
                                      divider(parallel(100, 250), 200),
                                      divider(parallel(100, 250), 350),
-                                     24.0, 24.0, 0, 0};
+                                     24.0,
+                                     24.0,
+                                     0,
+                                     0};
 
 std::vector<double> posterior(double reading, double sigma) {
     std::vector<double> logs;

@@ -12,7 +12,8 @@ namespace voltfall::testing {
 inline Job job_of(const Circuit& circuit, const std::vector<std::string>& readings) {
     Job job;
     Problems problems;
-    for (const std::string& reading : readings) add_reading(job, circuit, TypedText::argument("--read", reading), problems);
+    for (const std::string& reading : readings)
+        add_reading(job, circuit, TypedText::argument("--read", reading), problems);
     INFO(all_problems(problems));
     REQUIRE_FALSE(problems.has_errors());
     REQUIRE(job.readings.size() == readings.size());
