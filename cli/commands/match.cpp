@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <ostream>
 
 #include "cli/commands/command.hpp"
@@ -10,6 +11,7 @@
 #include "cli/commands/options.hpp"
 #include "cli/views/figures.hpp"
 #include "cli/views/match_view.hpp"
+#include "netlists/text/suggest.hpp"
 
 namespace voltfall {
 
@@ -23,9 +25,13 @@ void declare(CLI::App& app, Arguments& arguments) {
 /// Minutes to the thing to repair: its own, else those of the part it belongs to ("C101.4" is reached with C101), for a
 /// wire those of its nearer end.
 Circuit::Reach reach_of_repair(const Circuit& circuit, const std::string& repair) {
-    std::vector<std::string> places = {repair, repair.substr(0, repair.find_first_of(".@"))};
-    if (const PartId part = circuit.find_part(places.back()); part.valid() && !circuit.part(part).plug.empty())
-        places.push_back(circuit.part(part).plug);
+    const std::string owner = repair.substr(0, repair.find_first_of(".@"));
+    std::vector<std::string> places = {repair, owner};
+    for (const Part& part : circuit.parts) {
+        if (part.plug.empty()) continue;
+        if (same_word(part.name, owner)) places.push_back(part.plug);
+        if (same_word(part.plug, owner)) places.push_back(part.name);
+    }
     if (const WireId wire = circuit.find_wire(repair); wire.valid())
         for (const WireEnd* end : {&circuit.wire(wire).from, &circuit.wire(wire).to})
             places.push_back(circuit.joint(end->joint).place);

@@ -120,7 +120,8 @@ double fuse_probability(const WordObservation& word, const FuseReading& reading,
         blown = c.solved.has_opened(reading.part) || earliest_opening(c.solved, reading.part).has_value();
         seconds = earliest_opening(c.solved, reading.part);
     } else if (!blown) {
-        elsewhere = c.solved.has_opened(reading.part);
+        // A person may mistake the position in which an old fuse went; a fuse just fitted is watched.
+        elsewhere = !fresh && c.solved.has_opened(reading.part);
     }
     blown |= own && !fresh;
     if (reading.word == "good") return blown ? wrong_word : right_word;
