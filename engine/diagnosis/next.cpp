@@ -22,6 +22,8 @@ constexpr double least_bits = 0.01;
 constexpr double least_minutes = 0.5;
 constexpr std::size_t most_tests = 20;
 constexpr std::size_t most_expected = 4;
+/// Tests whose bits differ by less than this share tell the same.
+constexpr double same_bits = 1e-3;
 /// Above this the next step is the repair, and to prove it.
 constexpr double sure_enough = 0.95;
 /// An expected range holds 90 % (sigma).
@@ -80,8 +82,24 @@ private:
         std::vector<Ranked> ranked;
         for (const auto& [probe, one] : best) ranked.push_back(one);
         std::stable_sort(ranked.begin(), ranked.end(), [&](const Ranked& a, const Ranked& b) { return better(a, b); });
+        drop_repeats(ranked);
         if (ranked.size() > most_tests) ranked.resize(most_tests);
         return ranked;
+    }
+
+    /// Of tests of one kind and state that tell the very same (clamps along one path), the cheapest is enough.
+    void drop_repeats(std::vector<Ranked>& ranked) const {
+        std::vector<Ranked> kept;
+        for (const Ranked& one : ranked) {
+            const TestCandidate& test = future_.tests[one.test];
+            const bool repeats = std::any_of(kept.begin(), kept.end(), [&](const Ranked& other) {
+                const TestCandidate& first = future_.tests[other.test];
+                return first.kind == test.kind && first.state == test.state &&
+                       std::abs(other.bits - one.bits) < same_bits * one.bits;
+            });
+            if (test.kind == TestKind::look || !repeats) kept.push_back(one);
+        }
+        ranked = std::move(kept);
     }
 
     /// More bits a minute; among equals the one that expects no zero, then the first in the circuit's order.

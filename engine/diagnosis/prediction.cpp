@@ -85,13 +85,14 @@ double model_sigma(bool is_amps, double value) {
 
 std::size_t Prediction::width(const Questions& questions) {
     const std::size_t n = questions.numbers.size();
-    return 2 + 3 * questions.cells.size() + n * n + questions.words.size();
+    return 3 + 3 * questions.cells.size() + n * n + questions.words.size();
 }
 
 void Prediction::write(std::span<double> out) const {
     auto at = out.begin();
     *at++ = ok ? 1 : 0;
     *at++ = signature;
+    *at++ = comes_and_goes ? 1 : 0;
     if (!ok) return;
     for (const auto* list : {&mean, &variance, &supply_variance, &covariance, &words})
         at = std::copy(list->begin(), list->end(), at);
@@ -101,8 +102,9 @@ Prediction Prediction::read(std::span<const double> in, const Questions& questio
     Prediction p;
     p.ok = in[0] != 0;
     p.signature = in[1];
+    p.comes_and_goes = in[2] != 0;
     if (!p.ok) return p;
-    auto at = in.begin() + 2;
+    auto at = in.begin() + 3;
     const auto take = [&](std::vector<double>& list, std::size_t count) {
         list.assign(at, at + static_cast<std::ptrdiff_t>(count));
         at += static_cast<std::ptrdiff_t>(count);
@@ -124,6 +126,7 @@ Prediction Predictor::predict(const FaultMode* mode, double size, double where, 
     const SolvedCase solved = solve_case(simulator_, questions_, mode, size, where, world);
     if (!solved.ok) return p;
     p.ok = true;
+    p.comes_and_goes = mode && world != World::healthy && voltfall::comes_and_goes(*mode);
     Hash hash;
     for (const PartId part : solved.opened) hash.add(100 + part.index);
     std::vector<std::optional<LinearCircuit>> linear(questions_.states.size());

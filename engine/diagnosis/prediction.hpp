@@ -11,6 +11,7 @@ namespace voltfall {
 /// Plain numbers, so that a forked worker can hand them over.
 struct Prediction {
     bool ok{false};
+    bool comes_and_goes{false};    ///< the fault is of a kind that shows only now and then
     double signature{0};           ///< equal for cases whose relays, fuses, rotors and cut-off joints stand alike
     std::vector<double> mean;      ///< by cell
     std::vector<double> variance;  ///< by cell: parts, supply and the model's own error; not the instrument's

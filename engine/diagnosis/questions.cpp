@@ -44,6 +44,7 @@ public:
 
     Questions make() {
         for (std::size_t i = 0; i < job_.readings.size(); ++i) add_reading_states(i);
+        if (guess_states_) add_guessed_states();
         set_supplies();
         for (std::size_t i = 0; i < job_.readings.size(); ++i) add_observations(i);
         return std::move(questions_);
@@ -128,7 +129,17 @@ private:
             return;
         }
         if (!blown) return;
-        for (const State& state : default_states(circuit_)) state_index(state, StatePhrase{}, true);
+        guess_states_ = true;
+    }
+
+    /// A fuse found blown may have gone in any position that no reading names.
+    void add_guessed_states() {
+        for (const State& state : default_states(circuit_)) {
+            const bool named = std::any_of(
+                questions_.states.begin(), questions_.states.end(),
+                [&](const JobState& known) { return known.names_blowing && known.state.positions == state.positions; });
+            if (!named) questions_.states[state_index(state, StatePhrase{}, true)].guessed = true;
+        }
     }
 
     void set_supplies() {
@@ -313,6 +324,7 @@ private:
     const Circuit& circuit_;
     const Job& job_;
     Questions questions_;
+    bool guess_states_{false};
     std::vector<std::vector<Weighted>> states_;       ///< by reading: one entry an observation
     std::vector<std::vector<std::size_t>> blown_at_;  ///< by reading
 };

@@ -29,7 +29,8 @@ struct JobState {
     std::size_t supply{0};
     bool earlier{false};  ///< before what blew had blown
     bool sometimes{false};
-    bool new_fuse{false};       ///< a fuse was fitted and the reading taken at once
+    bool new_fuse{false};  ///< a fuse was fitted and the reading taken at once
+    bool guessed{false};   ///< in no reading: a position that the driver may have used before the fuse was found blown
     bool names_blowing{false};  ///< what opens in it is open in every reading
 };
 

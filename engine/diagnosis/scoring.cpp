@@ -11,6 +11,12 @@ namespace {
 constexpr double same_cells = 0.5;
 /// Nothing is rarer than this: a table's zero is never certain.
 constexpr double least_probability = 1e-6;
+// What is only sometimes so: said of a fault that comes and goes, of one that is always there, and of anything
+// (ASSUMED).
+constexpr double sometimes_if_loose = 0.6;
+constexpr double sometimes_if_lasting = 0.15;
+constexpr double sometimes_anyway = 0.03;
+constexpr double anything_sometimes = 0.3;
 
 double anything_of_range(const NumberObservation& number, double density) {
     const double width = number.value.high - number.value.low;
@@ -30,14 +36,8 @@ double anything_of(const Measurement& m) {
 
 Scorer::Scorer(const Questions& questions) : questions_(questions) {}
 
-std::optional<std::size_t> Scorer::state_of(const NumberObservation& number) const {
+std::size_t Scorer::state_of(const NumberObservation& number) const {
     return questions_.cells[number.cells[0].second].state;
-}
-
-std::optional<std::size_t> Scorer::state_of(const WordObservation& word) const {
-    if (!word.states.empty()) return word.states[0].second;
-    if (!word.cells.empty()) return questions_.cells[word.cells[0].second].state;
-    return std::nullopt;
 }
 
 Scorer::Prepared Scorer::prepare(const Prediction& p, StateFilter state) const {
@@ -84,31 +84,32 @@ double Scorer::alone(const NumberObservation& number, const Prediction& p, doubl
     return std::log(std::max(sum, 1e-300));
 }
 
-bool Scorer::has_words(std::size_t reading, StateFilter state, bool stateless) const {
-    return std::any_of(questions_.words.begin(), questions_.words.end(), [&](const WordObservation& word) {
-        return word.reading == reading && (!state || state_of(word) == state) && (!stateless || !state_of(word));
-    });
+bool Scorer::has_words(std::size_t reading) const {
+    return std::any_of(questions_.words.begin(), questions_.words.end(),
+                       [&](const WordObservation& word) { return word.reading == reading; });
 }
 
-double Scorer::word(std::size_t reading, const Prediction& p, StateFilter state, double* wrong) const {
+double Scorer::word(std::size_t reading, const Prediction& p, double* wrong) const {
     double right = 1;
     double anything = 0;
     double chance = 0;
     for (std::size_t i = 0; i < questions_.words.size(); ++i) {
         const WordObservation& word = questions_.words[i];
-        if (word.reading != reading || (state && state_of(word) != state)) continue;
+        if (word.reading != reading) continue;
         right *= std::max(p.words[i], least_probability);
         chance = word.wrong;
         anything = word.wrong * word.by_chance;
+    }
+    if (questions_.reading(reading).state.sometimes) {
+        right = (p.comes_and_goes ? sometimes_if_loose : sometimes_if_lasting) * right + sometimes_anyway;
     }
     const double sum = (1 - chance) * right + anything;
     if (wrong) *wrong = anything / sum;
     return std::log(sum);
 }
 
-double Scorer::score(const Prediction& p, const Prepared& prepared, StateFilter state,
-                     std::vector<double>* wrong) const {
-    if (wrong) wrong->assign(questions_.job->readings.size(), 0.0);
+double Scorer::score_numbers(const Prediction& p, const Prepared& prepared, StateFilter state,
+                             std::vector<double>* wrong) const {
     const auto note = [&](std::size_t reading, double chance) {
         if (wrong) (*wrong)[reading] = std::max((*wrong)[reading], chance);
     };
@@ -136,11 +137,17 @@ double Scorer::score(const Prediction& p, const Prepared& prepared, StateFilter 
         sum += alone(questions_.numbers[i], p, &chance);
         note(questions_.numbers[i].reading, chance);
     }
+    return sum;
+}
+
+double Scorer::score(const Prediction& p, const Prepared& prepared, std::vector<double>* wrong) const {
+    if (wrong) wrong->assign(questions_.job->readings.size(), 0.0);
+    double sum = score_numbers(p, prepared, std::nullopt, wrong);
     for (std::size_t reading = 0; reading < questions_.job->readings.size(); ++reading) {
-        if (!has_words(reading, state, false)) continue;
+        if (!has_words(reading)) continue;
         double chance = 0;
-        sum += word(reading, p, state, &chance);
-        note(reading, chance);
+        sum += word(reading, p, &chance);
+        if (wrong) (*wrong)[reading] = std::max((*wrong)[reading], chance);
     }
     return sum;
 }
@@ -154,14 +161,28 @@ double Scorer::score(Story story, const Prediction& first, const Prediction& sec
         case Story::intermittent:
             break;
     }
+    const auto either = [](double shows, double hides) {
+        return log_add(std::log(intermittent_shows) + shows, std::log1p(-intermittent_shows) + hides);
+    };
     double sum = 0;
     for (std::size_t state = 0; state < questions_.states.size(); ++state) {
-        const double shows = score(first, prepare(first, state), state, nullptr);
-        const double hides = score(second, prepare(second, state), state, nullptr);
-        sum += log_add(std::log(intermittent_shows) + shows, std::log1p(-intermittent_shows) + hides);
+        if (std::none_of(questions_.numbers.begin(), questions_.numbers.end(),
+                         [&](const NumberObservation& number) { return state_of(number) == state; })) {
+            continue;
+        }
+        sum += either(score_numbers(first, prepare(first, state), state, nullptr),
+                      score_numbers(second, prepare(second, state), state, nullptr));
     }
     for (std::size_t reading = 0; reading < questions_.job->readings.size(); ++reading) {
-        if (has_words(reading, std::nullopt, true)) sum += word(reading, first, std::nullopt, nullptr);
+        if (!has_words(reading)) continue;
+        const Measurement& m = questions_.reading(reading).measurement;
+        const bool of_a_moment = std::holds_alternative<LoadReading>(m) || std::holds_alternative<AirReading>(m) ||
+                                 std::holds_alternative<RelayReading>(m) || std::holds_alternative<LampReading>(m) ||
+                                 std::holds_alternative<LiveReading>(m);
+        // `sometimes` speaks of the moments in which the fault shows; a look or a fuse stays as it is.
+        const bool can_hide = of_a_moment && !questions_.reading(reading).state.sometimes;
+        const double shows = word(reading, first, nullptr);
+        sum += can_hide ? either(shows, word(reading, second, nullptr)) : shows;
     }
     return sum;
 }
@@ -174,8 +195,9 @@ double Scorer::score_of_none() const {
         sum += std::log(number.exact() ? density : anything_of_range(number, density));
     }
     for (std::size_t reading = 0; reading < questions_.job->readings.size(); ++reading) {
-        if (has_words(reading, std::nullopt, false))
-            sum += std::log(anything_of(questions_.reading(reading).measurement));
+        if (!has_words(reading)) continue;
+        const Reading& said = questions_.reading(reading);
+        sum += std::log(anything_of(said.measurement) * (said.state.sometimes ? anything_sometimes : 1));
     }
     return sum;
 }
@@ -185,7 +207,7 @@ double Scorer::score_of_reading(const Prediction& p, std::size_t reading) const 
     for (const NumberObservation& number : questions_.numbers) {
         if (number.reading == reading) sum += alone(number, p, nullptr);
     }
-    if (has_words(reading, std::nullopt, false)) sum += word(reading, p, std::nullopt, nullptr);
+    if (has_words(reading)) sum += word(reading, p, nullptr);
     return sum;
 }
 

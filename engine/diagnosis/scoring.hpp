@@ -13,7 +13,7 @@ namespace voltfall {
 enum class Story {
     plain,
     new_part,      ///< two worlds: the new part is good, or bad in the same way
-    intermittent,  ///< two worlds in every state by itself: the fault shows, or not
+    intermittent,  ///< two worlds in every state by itself: the fault shows, or it does not and all is healthy
 };
 
 class Scorer {
@@ -29,9 +29,7 @@ public:
     Prepared prepare(const Prediction& prediction) const { return prepare(prediction, std::nullopt); }
 
     /// Logarithm of the likelihood; `wrong`, if given, receives by reading the chance that it is wrong.
-    double score(const Prediction& prediction, const Prepared& prepared, std::vector<double>* wrong = nullptr) const {
-        return score(prediction, prepared, std::nullopt, wrong);
-    }
+    double score(const Prediction& prediction, const Prepared& prepared, std::vector<double>* wrong = nullptr) const;
     double score(const Prediction& prediction) const { return score(prediction, prepare(prediction)); }
     /// The two predictions of a story as one likelihood.
     double score(Story story, const Prediction& first, const Prediction& second) const;
@@ -54,14 +52,13 @@ public:
 private:
     using StateFilter = std::optional<std::size_t>;
     Prepared prepare(const Prediction& prediction, StateFilter state) const;
-    double score(const Prediction& prediction, const Prepared& prepared, StateFilter state,
-                 std::vector<double>* wrong) const;
+    double score_numbers(const Prediction& prediction, const Prepared& prepared, StateFilter state,
+                         std::vector<double>* wrong) const;
     double alone(const NumberObservation& number, const Prediction& prediction, double* wrong) const;
     /// One reading's words: the same word in several positions is one statement, right or wrong as a whole.
-    double word(std::size_t reading, const Prediction& prediction, StateFilter state, double* wrong) const;
-    bool has_words(std::size_t reading, StateFilter state, bool stateless) const;
-    std::optional<std::size_t> state_of(const NumberObservation& number) const;
-    std::optional<std::size_t> state_of(const WordObservation& word) const;
+    double word(std::size_t reading, const Prediction& prediction, double* wrong) const;
+    bool has_words(std::size_t reading) const;
+    std::size_t state_of(const NumberObservation& number) const;
 
     const Questions& questions_;
 };

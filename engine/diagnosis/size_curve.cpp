@@ -122,26 +122,30 @@ public:
         : scorer_(scorer), story_(story) {
         for (std::size_t w = 0; w < worlds_of(story); ++w) {
             spans_.emplace_back(points, i, w, worlds_of(story));
-            prepared_.push_back(scorer.prepare(spans_.back().spread(scorer.questions())));
+            between_.push_back(spans_.back().spread(scorer.questions()));
+            prepared_.push_back(scorer.prepare(between_.back()));
         }
     }
     double score(double t) {
-        std::array<double, 2> logs{};
-        for (std::size_t w = 0; w < spans_.size(); ++w) {
-            spans_[w].fill(t, scratch_);
-            logs[w] = scorer_.score(scratch_, prepared_[w]);
+        for (std::size_t w = 0; w < spans_.size(); ++w) spans_[w].fill(t, between_[w]);
+        switch (story_) {
+            case Story::plain:
+                return scorer_.score(between_[0], prepared_[0]);
+            case Story::new_part:
+                return log_add(std::log1p(-new_part_is_bad) + scorer_.score(between_[0], prepared_[0]),
+                               std::log(new_part_is_bad) + scorer_.score(between_[1], prepared_[1]));
+            case Story::intermittent:
+                break;
         }
-        if (spans_.size() == 1) return logs[0];
-        const double second = story_ == Story::new_part ? new_part_is_bad : 1 - intermittent_shows;
-        return log_add(std::log1p(-second) + logs[0], std::log(second) + logs[1]);
+        return scorer_.score(story_, between_[0], between_[1]);
     }
 
 private:
     const Scorer& scorer_;
     Story story_;
     std::vector<Span> spans_;
+    std::vector<Prediction> between_;
     std::vector<Scorer::Prepared> prepared_;
-    Prediction scratch_;
 };
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include <limits>
 #include <numeric>
 
+#include "engine/diagnosis/word_evidence.hpp"
 #include "engine/diagnosis/worker_pool.hpp"
 #include "netlists/tables/defaults.hpp"
 
@@ -46,6 +47,7 @@ public:
         const Questions& questions = weighed_->questions;
         predictor_.emplace(simulator_, questions);
         scorer_.emplace(questions);
+        hidden_ = predictor_->predict(nullptr, 0, 0.5);
         list_suspects();
         solve(grid_tasks(Grid::coarse));
         for (std::size_t i = 0; i < weighed_->suspects.size(); ++i) weigh_suspect(i);
@@ -69,11 +71,7 @@ private:
             Suspect& suspect = weighed_->suspects.emplace_back();
             suspect.mode = &mode;
             suspect.prior = priors.modes[i];
-            if (mode.intermittent) {
-                suspect.story = Story::intermittent;
-            } else if (new_part_matters(weighed_->questions, mode)) {
-                suspect.story = Story::new_part;
-            }
+            suspect.story = story_of(mode);
         }
         for (Suspect& suspect : weighed_->suspects) {
             const bool along = suspect.mode && suspect.mode->along_wire;
@@ -86,11 +84,19 @@ private:
         }
     }
 
+    /// A loose joint counts as one that comes and goes only where the job has something that is so sometimes.
+    Story story_of(const FaultMode& mode) const {
+        const std::vector<JobState>& states = weighed_->questions.states;
+        const bool sometimes =
+            std::any_of(states.begin(), states.end(), [](const JobState& state) { return state.sometimes; });
+        if (mode.intermittent || (sometimes && comes_and_goes(mode))) return Story::intermittent;
+        return new_part_matters(weighed_->questions, mode) ? Story::new_part : Story::plain;
+    }
+
     void add_tasks(std::vector<Task>& tasks, std::size_t suspect, std::size_t curve, double at, double size) const {
         tasks.push_back({suspect, curve, at, size, World::as_stated});
         const Story story = weighed_->suspects[suspect].story;
         if (story == Story::new_part) tasks.push_back({suspect, curve, at, size, World::new_part_bad});
-        if (story == Story::intermittent) tasks.push_back({suspect, curve, at, size, World::healthy});
     }
 
     enum class Grid { coarse, rest };
@@ -153,6 +159,7 @@ private:
             const bool two = i + 1 < tasks.size() && tasks[i + 1].world != World::as_stated;
             const std::size_t task = i;
             if (two) point.worlds[1] = result(++i);
+            if (weighed_->suspects[tasks[task].suspect].story == Story::intermittent) point.worlds[1] = hidden_;
             weighed_->suspects[tasks[task].suspect].curves[tasks[task].curve].insert(std::move(point));
         }
     }
@@ -262,6 +269,7 @@ private:
     std::unique_ptr<Weighed> weighed_;
     std::optional<Predictor> predictor_;
     std::optional<Scorer> scorer_;
+    Prediction hidden_;  ///< what is read while a fault that comes and goes is away
     double prior_none_{0};
     double best_weight_{minus_infinity};
 };

@@ -23,7 +23,9 @@ constexpr double clean_elsewhere = 0.95;
 constexpr double good_part_fails = 0.05;  ///< a part said to be good has the fault after all
 constexpr double right_word = 0.97;
 constexpr double wrong_word = 0.02;
-constexpr double sometimes_word = 0.2;  ///< any one word of a state that is only sometimes so
+constexpr double blown_in_guessed = 0.4;  ///< a fuse found blown, which would go only in a position that nobody named
+constexpr double blown_elsewhere = 0.2;   ///< a fuse said to blow in one position, which would go in another
+constexpr double unknown_word = 0.2;      ///< any one word where the state could not be judged
 
 bool means_clean(std::string_view word) {
     for (const std::string_view clean : {"clean", "ok", "good", "nothing", "fine", "dry"}) {
@@ -59,17 +61,21 @@ std::optional<double> opening_time(const Course& course, PartId fuse) {
     return std::nullopt;
 }
 
-std::optional<double> earliest_opening(const SolvedCase& solved, PartId fuse) {
+enum class StatesAsked { all, named };
+
+std::optional<double> earliest_opening(const Questions& questions, const SolvedCase& solved, PartId fuse,
+                                       StatesAsked asked) {
     std::optional<double> first;
-    for (const auto& course : solved.courses) {
-        if (!course) continue;
+    for (std::size_t i = 0; i < solved.courses.size(); ++i) {
+        const std::optional<Course>& course = solved.courses[i];
+        if (!course || (asked == StatesAsked::named && questions.states[i].guessed)) continue;
         if (const auto seconds = opening_time(*course, fuse); seconds && (!first || *seconds < *first)) first = seconds;
     }
     return first;
 }
 
 double load_probability(const LoadReading& reading, std::size_t state, const WordContext& c) {
-    if (!c.solved.read[state] || !c.healthy.read[state]) return sometimes_word;
+    if (!c.solved.read[state] || !c.healthy.read[state]) return unknown_word;
     const Settled& healthy = *c.healthy.read[state];
     const Perceived p = perceive(load_state(*c.solved.read[state], reading.part, &healthy),
                                  load_state(healthy, reading.part, &healthy));
@@ -83,7 +89,7 @@ double load_probability(const LoadReading& reading, std::size_t state, const Wor
 
 double air_probability(const AirReading& reading, std::size_t state, const WordContext& c) {
     const Circuit& circuit = *c.questions.circuit;
-    if (!c.solved.read[state] || !c.healthy.read[state]) return sometimes_word;
+    if (!c.solved.read[state] || !c.healthy.read[state]) return unknown_word;
     for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
         const PartId part{static_cast<std::uint32_t>(i)};
         const BranchId load = circuit.part(part).load_branch;
@@ -116,17 +122,21 @@ double fuse_probability(const WordObservation& word, const FuseReading& reading,
         if (time && (!seconds || *time < *seconds)) seconds = time;
     }
     bool elsewhere = false;
+    bool guessed = false;
     if (word.blown_at.empty()) {
-        blown = c.solved.has_opened(reading.part) || earliest_opening(c.solved, reading.part).has_value();
-        seconds = earliest_opening(c.solved, reading.part);
+        seconds = earliest_opening(c.questions, c.solved, reading.part, StatesAsked::named);
+        blown = seconds.has_value();
+        // Nobody names the position in which the fuse would have gone.
+        guessed = !blown && earliest_opening(c.questions, c.solved, reading.part, StatesAsked::all).has_value();
     } else if (!blown) {
         // A person may mistake the position in which an old fuse went; a fuse just fitted is watched.
         elsewhere = !fresh && c.solved.has_opened(reading.part);
     }
     blown |= own && !fresh;
-    if (reading.word == "good") return blown ? wrong_word : right_word;
-    if (reading.word == "sometimes-blown") return blown ? 0.3 : c.mode && c.mode->intermittent ? 0.1 : wrong_word;
-    double probability = blown ? right_word : elsewhere ? 0.2 : wrong_word;
+    if (reading.word == "good") return blown || guessed ? wrong_word : right_word;
+    if (reading.word == "sometimes-blown")
+        return blown || guessed ? 0.3 : c.mode && c.mode->intermittent ? 0.1 : wrong_word;
+    double probability = blown ? right_word : guessed ? blown_in_guessed : elsewhere ? blown_elsewhere : wrong_word;
     if (blown && reading.after_seconds) probability *= seconds ? time_agreement(*reading.after_seconds, *seconds) : 0.3;
     return probability;
 }
@@ -152,17 +162,33 @@ double cells_probability(const WordObservation& word, const WordContext& c,
     return sum;
 }
 
-double states_probability(const WordObservation& word, const WordContext& c,
-                          const std::function<double(std::size_t)>& of_state) {
+double states_probability(const WordObservation& word, const std::function<double(std::size_t)>& of_state) {
     double sum = 0;
-    for (const auto& [weight, state] : word.states) {
-        const double sure = of_state(state);
-        sum += weight * (c.questions.states[state].sometimes ? 0.5 * sure + 0.5 * sometimes_word : sure);
-    }
+    for (const auto& [weight, state] : word.states) sum += weight * of_state(state);
     return sum;
 }
 
 }  // namespace
+
+bool comes_and_goes(const FaultMode& mode) {
+    if (mode.intermittent) return true;
+    const bool may_touch = mode.mode.find("open") != std::string::npos ||
+                           mode.mode.find("resistance") != std::string::npos || mode.mode == "pushed-out" ||
+                           mode.mode == "worn-brushes";
+    switch (mode.fault_class) {
+        case FaultClass::joint:
+        case FaultClass::wire:
+        case FaultClass::switch_relay:
+        case FaultClass::motor:
+            return may_touch;
+        case FaultClass::pack:
+        case FaultClass::fuse_itself:
+        case FaultClass::battery:
+        case FaultClass::load:
+            return false;
+    }
+    return false;
+}
 
 bool sits_at(const Circuit& circuit, const FaultMode& mode, const std::string& place) {
     if (same_word(mode.place, place) || same_word(mode.repair, place)) return true;
@@ -206,13 +232,13 @@ double word_probability(const WordObservation& word, const WordContext& c) {
     const Measurement& m = c.questions.reading(word.reading).measurement;
     const Circuit& circuit = *c.questions.circuit;
     if (const auto* load = std::get_if<LoadReading>(&m)) {
-        return states_probability(word, c, [&](std::size_t state) { return load_probability(*load, state, c); });
+        return states_probability(word, [&](std::size_t state) { return load_probability(*load, state, c); });
     }
     if (const auto* air = std::get_if<AirReading>(&m)) {
-        return states_probability(word, c, [&](std::size_t state) { return air_probability(*air, state, c); });
+        return states_probability(word, [&](std::size_t state) { return air_probability(*air, state, c); });
     }
     if (const auto* relay = std::get_if<RelayReading>(&m)) {
-        return states_probability(word, c, [&](std::size_t state) { return relay_probability(*relay, state, c); });
+        return states_probability(word, [&](std::size_t state) { return relay_probability(*relay, state, c); });
     }
     if (const auto* lamp = std::get_if<LampReading>(&m)) {
         return cells_probability(
@@ -227,7 +253,9 @@ double word_probability(const WordObservation& word, const WordContext& c) {
         return c.mode && cleared_by(circuit, *c.mode, good->part) ? good_part_fails : 1 - good_part_fails;
     }
     if (const auto* look = std::get_if<LookReading>(&m)) {
-        return look_probability(circuit, c.mode, *look, earliest_opening(c.solved, circuit.find_part(look->place)));
+        return look_probability(
+            circuit, c.mode, *look,
+            earliest_opening(c.questions, c.solved, circuit.find_part(look->place), StatesAsked::all));
     }
     return 1;
 }

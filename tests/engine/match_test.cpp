@@ -222,6 +222,25 @@ TEST_CASE("weak air while the blower runs fast is a blocked way for the air") {
     CHECK(answer.candidates.front().fault == "M1 blocked-air");
 }
 
+TEST_CASE("sometimes dead, and running again after a knock, is the motor (common practice, no source)") {
+    const MatchAnswer answer =
+        match_all(job_of(cab_blower(), {"sometimes, lo,m1,m2,hi blower dead", "hi, tap M1 blower runs"}));
+    CHECK(answer.candidates.front().place == "M1");
+    CHECK(find(answer, "M1 dead-spot")->probability > find(answer, "R1 limiter open")->probability);
+    CHECK(answer.none_of_these < 0.1);
+}
+
+TEST_CASE("a loose joint may be normal in one reading and dead in another") {
+    const MatchAnswer answer =
+        match_all(job_of(cab_blower(), {"lo,m1,m2,hi blower normal", "sometimes, lo,m1,m2,hi blower dead"}));
+    CHECK(find(answer, "C101.4 open")->probability > 10 * find(answer, "F7 blown")->probability);
+}
+
+TEST_CASE("a fuse just fitted that goes with the switch off is not a seized motor") {
+    const MatchAnswer answer = match_all(job_of(cab_blower(), {"hi blower dead", "off, new F7 fuse F7 blown at once"}));
+    CHECK(find(answer, "542 chafe")->probability > find(answer, "M1 seized")->probability);
+}
+
 TEST_CASE("readings of a kind that is not weighed yet are kept and named") {
     const MatchAnswer answer =
         match(cab_blower(), job_of(cab_blower(), {"hi blower dead", "unplug C303, R1.1 to R1.4 2.25ohm"}));

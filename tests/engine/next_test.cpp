@@ -109,6 +109,17 @@ TEST_CASE("no step bypasses protection") {
     }
 }
 
+TEST_CASE("a fuse that blows with the switch off leads to the look at the wire on the hot tube") {
+    const NextAnswer answer = next_tests(
+        cab_blower(),
+        job_of(cab_blower(), {"key on, hi blower dead", "key on, off, new F7 fuse F7 blown at once", "fuse F7 blown"}));
+    INFO(all_tests(answer));
+    const std::size_t look = position_of(answer, "look 542");
+    REQUIRE(look < answer.tests.size());
+    CHECK(answer.tests[look].expect.front().fault == "542 chafe");
+    CHECK(answer.tests[look].expect.front().word == "damage");
+}
+
 TEST_CASE("one suspect left: repair and prove") {
     const NextAnswer answer = next_tests(
         cab_blower(),
