@@ -7,10 +7,11 @@
 
 #include "engine/solve/settled.hpp"
 #include "netlists/circuit/circuit.hpp"
+#include "netlists/files/job_file.hpp"
 
 namespace voltfall {
 
-/// What is seen in one state: volts by probe point (a floating point shows 0), and which fuses stand open.
+/// What is seen in one state: volts by probe point (a floating point shows 0), and which fuses have opened.
 struct StateView {
     bool solved{false};
     std::vector<double> volts;
@@ -25,7 +26,10 @@ struct FaultView {
 
 inline constexpr std::size_t healthy_mode = static_cast<std::size_t>(-1);
 
-/// The faults of a circuit and their views. Volts are of the end of each case, when nothing opens any more.
+/// The faults of a circuit and their views. The states are those of the controls with the engine running, the circuit
+/// at rest with the key on, with the key off and with each fuse pulled, and each of the first again with every fuse
+/// just fitted and read at once, before one opens; in the others volts are of the end of the case, when nothing opens
+/// any more.
 class FaultBench {
 public:
     explicit FaultBench(std::shared_ptr<const Circuit> circuit);
@@ -33,18 +37,23 @@ public:
     const Circuit& circuit() const { return *circuit_; }
     const std::vector<State>& states() const { return states_; }
     const std::vector<std::string>& state_phrases() const { return phrases_; }
+    /// Has every fuse just been fitted in this state?
+    bool new_fuses(std::size_t state) const { return !states_[state].fitted_new.empty(); }
     const std::vector<JointId>& points() const { return points_; }
     const std::vector<PartId>& fuses() const { return fuses_; }
     const FaultView& healthy() const { return healthy_; }
-    /// Every mode of the catalogue at five sizes.
+    /// Every mode of the catalogue at its usual size and at five between its smallest and its largest.
     const std::vector<FaultView>& rivals() const { return rivals_; }
 
     /// The fault as a phrase names it: usual size, middle of the wire.
     Fault usual_fault(std::size_t mode) const;
+    /// Is the fault one of a fuse itself, which a new fuse takes away?
+    bool sits_in_fuse(const FaultMode& mode) const;
     /// A fault seen in some states, one after the other: a fuse that opens in any of them stays open in all.
     std::vector<StateView> view(std::span<const Fault> faults, std::span<const std::size_t> states) const;
 
 private:
+    void lay_states();
     StateView view_one(std::span<const Fault> faults, std::size_t state, std::vector<PartId>& opened) const;
     FaultView view_each(std::size_t mode, std::span<const Fault> faults) const;
 
@@ -57,15 +66,18 @@ private:
     std::vector<FaultView> rivals_;
 };
 
-/// Six points, the same in two states, that tell a fault from healthy and from its rivals best.
+/// Six points, the same in two states, that leave healthy and the rivals (by their prior) least weight beside a fault.
 struct Choice {
     std::vector<std::size_t> states;
     std::vector<std::size_t> points;
 };
-Choice choose_readings(const FaultBench& bench, const FaultView& fault);
+Choice choose_readings(const FaultBench& bench, const Job& job, const FaultView& fault);
 
-/// Readings closer than this are the same to a meter: 0.8 % and 3 digits of 10 mV (reference fuses_and_wires M2, E17).
+/// Readings closer than this are the same to a meter: 0.8 % and 3 digits of 1 mV (reference fuses_and_wires M2, E17).
 double meter_tolerance(double volts);
+
+/// Do the chosen readings of two faults agree within the meter's tolerance?
+bool reads_alike(const FaultBench& bench, const Fault& a, const Fault& b, const Choice& choice);
 
 /// Does any point or fuse in any state look other than healthy?
 bool shows_anything(const FaultBench& bench, const FaultView& fault);
