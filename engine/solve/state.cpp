@@ -37,6 +37,11 @@ std::vector<PartId> controls_of(const Circuit& circuit) {
     for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
         if (is_kind(circuit.parts[i], "switch")) parts.push_back({static_cast<std::uint32_t>(i)});
     }
+    if (!parts.empty()) return parts;
+    // Nothing else to set: what runs is switched by contacts that rest open.
+    for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
+        if (is_kind(circuit.parts[i], "contact") && circuit.parts[i].rest_position == 0) parts.push_back({i});
+    }
     return parts;
 }
 

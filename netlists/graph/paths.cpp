@@ -5,6 +5,7 @@
 #include <boost/graph/dijkstra_shortest_paths.hpp>
 #include <limits>
 #include <optional>
+#include <set>
 #include <utility>
 #include <variant>
 
@@ -126,6 +127,7 @@ public:
         // A feed does not run on past ground, a return not past plus.
         WayGraph feeds = way_graph(network, most, avoid, reach.supply());
         boost::clear_out_edges(minus.index, feeds);
+        network_ = &network;
         feed_ = ways_from(feeds, network.joints);
         WayGraph returns = way_graph(network, most, avoid, {}, Direction::against_current);
         for (const JointId end : reach.supply()) boost::clear_out_edges(end.index, returns);
@@ -152,7 +154,7 @@ private:
             round.ohms += feed_.ohms[in.index];
             ++round.halves;
         }
-        if (back_.reaches(out) && poles_[out.index] != Pole::plus) {
+        if (back_.reaches(out) && poles_[out.index] != Pole::plus && leaves(round.path.feed, in, back_.to(out))) {
             round.path.back = back_.to(out);
             std::reverse(round.path.back.begin(), round.path.back.end());
             round.ohms += back_.ohms[out.index];
@@ -162,6 +164,17 @@ private:
         return round;
     }
 
+    /// A way back that comes past the feed again (by the load's own suppression diode) carries no current of the load.
+    bool leaves(const std::vector<BranchId>& feed, JointId in, const std::vector<BranchId>& back) const {
+        std::set<JointId> fed{in};
+        for (const BranchId branch : feed) fed.insert({network_->at(branch).a, network_->at(branch).b});
+        fed.erase(network_->circuit->reference);
+        return std::none_of(back.begin(), back.end(), [&](BranchId branch) {
+            return fed.contains(network_->at(branch).a) || fed.contains(network_->at(branch).b);
+        });
+    }
+
+    const Network* network_{};
     Ways feed_;
     Ways back_;
     std::vector<Pole> poles_;

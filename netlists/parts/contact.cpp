@@ -11,19 +11,25 @@ constexpr std::size_t open_position = 0;
 constexpr std::size_t closed_position = 1;
 
 void read(PartReader& reader, Part& part) {
-    const bool opens = reader.after(part, "opens", "opens at", Unit::pascal) || reader.after(part, "opens", "opens at", Unit::celsius);
-    const bool closes = reader.after(part, "closes", "closes at", Unit::pascal) || reader.after(part, "closes", "closes at", Unit::celsius);
-    if (!reader.after(part, "healthy", "healthy at", Unit::pascal)) reader.after(part, "healthy", "healthy at", Unit::celsius);
+    const auto figure = [&](std::string_view word, std::string_view name) {
+        const Unit unit = reader.unit_after(word) == Unit::celsius ? Unit::celsius : Unit::pascal;
+        return reader.after(part, word, name, unit);
+    };
+    const bool opens = figure("opens", "opens at");
+    const bool closes = figure("closes", "closes at");
+    figure("healthy", "healthy at");
     reader.after_or_row(part, "contact", "contact ohms", Unit::ohm, "contact_ohm");
     const std::string normally = reader.flag(part, {"normally"});
     const std::string way = reader.flag(part, {"open", "closed"});
     if (!normally.empty() && way.empty()) {
-        reader.error(reader.place(), "'" + part.name + "': normally what?", "contact normally open, or contact normally closed");
+        reader.error(reader.place(), "'" + part.name + "': normally what?",
+                     "contact normally open, or contact normally closed");
     }
     part.positions = {{"open", {}}, {"closed", {"1"}}};
-    // A contact with figures is at work: closed unless a state says otherwise.
+    // A contact with figures is at work: closed unless its line or a state says otherwise.
     const bool at_work = opens || closes;
-    part.rest_position = at_work || way == "closed" ? closed_position : open_position;
+    const bool rests_closed = way.empty() ? at_work : way == "closed";
+    part.rest_position = rests_closed ? closed_position : open_position;
     if (!at_work && way.empty()) {
         reader.error(reader.place(), "'" + part.name + "' must say how it stands at rest",
                      "contact normally open, or its figures: contact opens 1.96bar, closes 2.25bar, healthy 2.5bar");
@@ -31,7 +37,9 @@ void read(PartReader& reader, Part& part) {
     reader.feed(part);
 }
 
-std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
+std::vector<std::string> terminals(const Part&) {
+    return {"1", "2"};
+}
 
 void lay(const Part& part, Layout& layout) {
     const bool closed = part.rest_position == closed_position;
@@ -49,15 +57,23 @@ void lay(const Part& part, Layout& layout) {
     FaultMode& open = layout.mode("open", FaultClass::switch_relay,
                                   [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
     open.catalogued = false;  // the same as stuck open
-    FaultMode& poor = layout.mode("resistance", FaultClass::switch_relay,
-                                  [branch](double ohms, double) { return std::vector<Change>{AddOhms{branch, ohms}}; });
+    FaultMode& poor = layout.mode("resistance", FaultClass::switch_relay, [branch](double ohms, double) {
+        return std::vector<Change>{AddOhms{branch, ohms}};
+    });
     poor.size = resistance_range();
     poor.looks = "burnt crust wet";
 }
 
 }  // namespace
 
-constinit const Kind contact_kind{"contact", "contact opens 1.96bar, closes 2.25bar, healthy 2.5bar", Fitting::wired,
-                                  LoadKind::none, "", read, terminals, "a=1 b=2", lay};
+constinit const Kind contact_kind{"contact",
+                                  "contact opens 1.96bar, closes 2.25bar, healthy 2.5bar",
+                                  Fitting::wired,
+                                  LoadKind::none,
+                                  "",
+                                  read,
+                                  terminals,
+                                  "a=1 b=2",
+                                  lay};
 
 }  // namespace voltfall

@@ -119,6 +119,13 @@ void PartReader::optional_row(Part& part, std::string_view name, Unit unit, std:
     optional(part, name, unit, fallback.value, fallback.source);
 }
 
+std::optional<Unit> PartReader::unit_after(std::string_view keyword) {
+    const auto at = find_word(keyword);
+    if (!at || *at + 1 >= line_.size()) return std::nullopt;
+    const auto measure = measure_of(line_[*at + 1]);
+    return measure ? std::optional<Unit>(measure->unit) : std::nullopt;
+}
+
 bool PartReader::after(Part& part, std::string_view keyword, std::string_view name, Unit unit) {
     const auto at = find_word(keyword);
     if (!at) return false;

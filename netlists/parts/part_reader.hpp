@@ -28,6 +28,8 @@ public:
     void optional_row(Part& part, std::string_view name, Unit unit, std::string_view default_row);
     /// `keyword NUMBER`, as in `coil 90ohm`, `stall 80A`, `contact 3mohm`; true when it stands there.
     bool after(Part& part, std::string_view keyword, std::string_view name, Unit unit);
+    /// The unit of the number after a keyword, for a figure that may have one of two (bar or C).
+    std::optional<Unit> unit_after(std::string_view keyword);
     void after_or(Part& part, std::string_view keyword, std::string_view name, Unit unit, double fallback,
                   std::string_view source);
     void after_or_row(Part& part, std::string_view keyword, std::string_view name, Unit unit,

@@ -241,7 +241,14 @@ Reader read_fuse(WordReader& words, const Circuit& circuit) {
         return problem(words, word, "'" + word->text + "' is neither a fuse, a breaker nor a link",
                        "name the fuse, for example fuse F7 good");
     }
-    auto state = take_word_of(words, fuse_words, "a fuse");
+    constexpr std::array<std::string_view, 3> means_good{"ok", "intact", "whole"};
+    std::optional<std::string> state;
+    if (const Word* said = words.peek(); said && among(means_good, said->text)) {
+        words.take();
+        state = "good";
+    } else {
+        state = take_word_of(words, fuse_words, "a fuse");
+    }
     if (!part.valid() || !state) return std::nullopt;
     FuseReading reading{part, *state == "tripped" ? "blown" : std::move(*state), std::nullopt, std::nullopt};
     if (!take_fuse_circumstances(words, circuit, reading)) return std::nullopt;

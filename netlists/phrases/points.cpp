@@ -109,7 +109,12 @@ std::string point_advice(const Circuit& circuit, std::string_view typed) {
         std::vector<std::string> names;
         for (const auto& [terminal, joint] : circuit.part(id).pins) names.push_back(circuit.joint(joint).name);
         if (names.empty()) names = cavities_of(circuit, circuit.part(id).name);
-        return choices(names);
+        std::string advice = choices(names);
+        if (const auto& positions = circuit.part(id).positions; !positions.empty()) {
+            advice += (advice.empty() ? "" : "; ") + ("as a state write " + circuit.part(id).name) + "=" +
+                      positions.back().name;
+        }
+        return advice;
     }
     if (find_connector(circuit, typed)) return choices(cavities_of(circuit, typed));
     if (const WireId id = circuit.find_wire(typed); id.valid()) {
