@@ -144,6 +144,8 @@ TEST_CASE("a pressure contact with figures is at work, a plain one stands as it 
     CHECK(circuit_of("contact opens 1.96bar, closes 2.25bar", two_wires)->parts[2].rest_position == 1);
     CHECK(circuit_of("contact normally open", two_wires)->parts[2].rest_position == 0);
     CHECK(circuit_of("contact normally closed", two_wires)->parts[2].rest_position == 1);
+    CHECK(circuit_of("contact closes 92C", two_wires)->parts[2].rest_position == 1);
+    CHECK(circuit_of("contact normally open, closes 92C", two_wires)->parts[2].rest_position == 0);
 }
 
 TEST_CASE("terminals fold case and the usual other names") {

@@ -170,6 +170,7 @@ TEST_CASE("relays, fuses and parts tested by other means") {
     CHECK(looked.state.key == KeyPosition::off);
     CHECK(std::get<FuseReading>(looked.measurement).at->conditions == std::vector<std::string>{"hot"});
     CHECK(measured<FuseReading>("F7 good").word == "good");
+    CHECK(measured<FuseReading>("fuse F7 ok").word == "good");
     CHECK(measured<FuseReading>("breaker CB1 tripped at S2=hi", two_controls()).word == "blown");
     CHECK(measured<FuseReading>("CB1 tripped", two_controls()).word == "blown");
     CHECK(problem_of("fuse M1 blown").message == "'M1' is neither a fuse, a breaker nor a link");
