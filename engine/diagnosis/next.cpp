@@ -87,7 +87,8 @@ private:
         return ranked;
     }
 
-    /// Of tests of one kind and state that tell the very same (clamps along one path), the cheapest is enough.
+    /// Of tests of one kind and state that tell as much (clamps along one path), the cheapest is enough for now; what
+    /// the others tell beside it is ranked again once its reading is in.
     void drop_repeats(std::vector<Ranked>& ranked) const {
         std::vector<Ranked> kept;
         for (const Ranked& one : ranked) {

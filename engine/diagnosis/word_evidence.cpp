@@ -23,6 +23,7 @@ constexpr double clean_elsewhere = 0.95;
 constexpr double good_part_fails = 0.05;  ///< a part said to be good has the fault after all
 constexpr double right_word = 0.97;
 constexpr double wrong_word = 0.02;
+// ASSUMED, as nobody has counted them.
 constexpr double blown_in_guessed = 0.4;  ///< a fuse found blown, which would go only in a position that nobody named
 constexpr double blown_elsewhere = 0.2;   ///< a fuse said to blow in one position, which would go in another
 constexpr double unknown_word = 0.2;      ///< any one word where the state could not be judged

@@ -40,7 +40,10 @@ std::vector<PartId> controls_of(const Circuit& circuit) {
     if (!parts.empty()) return parts;
     // Nothing else to set: what runs is switched by contacts that rest open.
     for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
-        if (is_kind(circuit.parts[i], "contact") && circuit.parts[i].rest_position == 0) parts.push_back({i});
+        if (is_kind(circuit.parts[i], "contact") &&
+            circuit.parts[i].rest_position == circuit.parts[i].position_named("open")) {
+            parts.push_back({i});
+        }
     }
     return parts;
 }

@@ -97,13 +97,13 @@ bool Reach::walks(const Tie& tie, Side side, Through through) const {
 void Reach::spread(std::vector<Pole>& poles, Side side, Through through, BranchId except,
                    const std::vector<Pole>& before) const {
     const Pole own = side == Side::plus ? Pole::plus : Pole::minus;
-    std::vector<std::uint32_t> todo;
+    std::vector<std::uint32_t> waiting;
     for (std::uint32_t i = 0; i < before.size(); ++i) {
-        if (has(before[i], own)) todo.push_back(i);
+        if (has(before[i], own)) waiting.push_back(i);
     }
-    while (!todo.empty()) {
-        const std::uint32_t joint = todo.back();
-        todo.pop_back();
+    while (!waiting.empty()) {
+        const std::uint32_t joint = waiting.back();
+        waiting.pop_back();
         each_tie(joint, [&](const Tie& tie) {
             if (tie.branch == except.index || !walks(tie, side, through)) return;
             if (has(poles[tie.joint], own)) return;
@@ -111,7 +111,7 @@ void Reach::spread(std::vector<Pole>& poles, Side side, Through through, BranchI
             const bool settled_before = before[tie.joint] != Pole::none;
             if (settled_before && through != Through::metal) return;
             poles[tie.joint] = joined(poles[tie.joint], own);
-            if (!settled_before) todo.push_back(tie.joint);
+            if (!settled_before) waiting.push_back(tie.joint);
         });
     }
 }
@@ -132,15 +132,15 @@ void Reach::find_supply() {
     const Circuit& circuit = *network_.circuit;
     std::vector<bool> tied(network_.joints, false);
     const auto tie_metal = [&](JointId start) {
-        std::vector<std::uint32_t> todo{start.index};
+        std::vector<std::uint32_t> waiting{start.index};
         tied[start.index] = true;
-        while (!todo.empty()) {
-            const std::uint32_t joint = todo.back();
-            todo.pop_back();
+        while (!waiting.empty()) {
+            const std::uint32_t joint = waiting.back();
+            waiting.pop_back();
             each_tie(joint, [&](const Tie& tie) {
                 if (tied[tie.joint] || !walks(tie, Side::plus, Through::metal)) return;
                 tied[tie.joint] = true;
-                todo.push_back(tie.joint);
+                waiting.push_back(tie.joint);
             });
         }
     };
@@ -162,19 +162,19 @@ void Reach::find_supply() {
 
 std::vector<int> Reach::steps_from_supply() const {
     std::vector<int> steps(network_.joints, -1);
-    std::vector<std::uint32_t> todo;
+    std::vector<std::uint32_t> waiting;
     for (const JointId joint : supply_) {
         if (steps[joint.index] >= 0) continue;
         steps[joint.index] = 0;
-        todo.push_back(joint.index);
+        waiting.push_back(joint.index);
     }
-    for (std::size_t next = 0; next < todo.size(); ++next) {
-        const std::uint32_t joint = todo[next];
+    for (std::size_t next = 0; next < waiting.size(); ++next) {
+        const std::uint32_t joint = waiting[next];
         if (joint == network_.circuit->reference.index) continue;
         each_tie(joint, [&](const Tie& tie) {
             if (steps[tie.joint] >= 0 || !walks(tie, Side::plus, Through::metal)) return;
             steps[tie.joint] = steps[joint] + 1;
-            todo.push_back(tie.joint);
+            waiting.push_back(tie.joint);
         });
     }
     return steps;
@@ -184,18 +184,18 @@ std::vector<BranchId> Reach::metal_from(JointId start, const std::vector<bool>& 
                                         const std::vector<bool>& blocked) const {
     std::vector<BranchId> walked;
     std::vector<bool> seen(network_.joints, false);
-    std::vector<std::uint32_t> todo{start.index};
+    std::vector<std::uint32_t> waiting{start.index};
     seen[start.index] = true;
-    while (!todo.empty()) {
-        const std::uint32_t joint = todo.back();
-        todo.pop_back();
+    while (!waiting.empty()) {
+        const std::uint32_t joint = waiting.back();
+        waiting.pop_back();
         if (stop[joint]) continue;
         each_tie(joint, [&](const Tie& tie) {
             if (blocked[tie.branch] || !walks(tie, Side::plus, Through::metal)) return;
             walked.push_back({tie.branch});
             if (seen[tie.joint]) return;
             seen[tie.joint] = true;
-            todo.push_back(tie.joint);
+            waiting.push_back(tie.joint);
         });
     }
     return walked;

@@ -3,6 +3,7 @@
 
 #include "engine/solve/ngspice_session.hpp"
 #include "engine/solve/settled.hpp"
+#include "netlists/files/circuit_file.hpp"
 #include "netlists/parts/kind.hpp"
 #include "tests/support/branch_circuit.hpp"
 #include "tests/support/catch.hpp"
@@ -190,6 +191,29 @@ TEST_CASE("a circuit without controls has the one state 'key on'") {
     REQUIRE(states.size() == 1);
     CHECK(states[0].label == "key on");
     CHECK(states[0].key == KeyPosition::on);
+}
+
+TEST_CASE("without a control or a switch, contacts that rest open are set in turn") {
+    const CircuitReading reading = read_circuit_text(R"(format = 1
+[parts]
+B1 = "battery 12.6V"
+F1 = "fuse 10A, feed 30"
+T1 = "contact normally open"
+T2 = "contact normally closed"
+L1 = "lamp 21W"
+G1 = "ground"
+[wires]
+1 = "F1.2 > T1.1 1mm2 RD 1m"
+2 = "T1.2 > T2.1 1mm2 RD 1m"
+3 = "T2.2 > L1.1 1mm2 RD 1m"
+4 = "L1.2 > G1 1mm2 BK 1m"
+)",
+                                                     "contacts.toml");
+    REQUIRE(reading.circuit);
+    const std::vector<State> states = default_states(*reading.circuit);
+    REQUIRE(states.size() == 2);
+    CHECK(states[0].label == "open");
+    CHECK(states[1].label == "closed");
 }
 
 TEST_CASE("a state phrase becomes states: several positions give several, the key follows unless said") {

@@ -145,6 +145,17 @@ TEST_CASE("a load with both sides on plus has no way back") {
     CHECK_FALSE(load_path(Network(fused.circuit()), fused.part("L1")).complete);
 }
 
+TEST_CASE("a load has no way back through its own diode past its feed") {
+    SmallNetwork net;
+    net.wire("w1", "B1+", "a");
+    net.load("L1", "a", "b");
+    net.diode("D1", "b", "a");
+    net.pack("R1", "a", "B1-", 680);
+    CHECK_FALSE(load_path(Network(net.circuit()), net.part("L1")).complete);
+    net.wire("w2", "b", "B1-");
+    CHECK(load_path(Network(net.circuit()), net.part("L1")).complete);
+}
+
 TEST_CASE("with two batteries in series the feed starts at the upper plus") {
     SmallNetwork net;
     net.source("B2", "B2+", "B2-", 12.6);

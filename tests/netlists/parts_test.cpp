@@ -13,7 +13,8 @@ namespace {
 
 /// A circuit with one part under test, fed by a battery and wired by the given lines.
 std::string with_part(const std::string& line, const std::string& wires) {
-    return "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm\"\nG1 = \"ground stud\"\nX = \"" + line + "\"\n[wires]\n" + wires;
+    return "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm\"\nG1 = \"ground stud\"\nX = \"" + line + "\"\n[wires]\n" +
+           wires;
 }
 
 std::shared_ptr<const Circuit> circuit_of(const std::string& line, const std::string& wires) {
@@ -54,7 +55,8 @@ TEST_CASE("every kind of part shows an example line that it reads itself") {
 }
 
 TEST_CASE("a motor's constants follow from its nameplate") {
-    // reference parts 1.5 (DERIVED): 19.8 A at 13.5 V, 3500 rpm, 4 x stall, no friction -> Ra 0.15783, K 0.025578, kq 3.77e-6
+    // reference parts 1.5 (DERIVED): 19.8 A at 13.5 V, 3500 rpm, 4 x stall, no friction -> Ra 0.15783, K 0.025578,
+    // kq 3.77e-6
     const Motor motor = motor_from_nameplate({13.5, 19.8, 3500, 79.2, 0, 1.0});
     CHECK(motor.armature_ohms == Approx(0.15783).epsilon(1e-4));
     CHECK(motor.constant == Approx(0.025578).epsilon(1e-4));
@@ -103,7 +105,9 @@ TEST_CASE("a pack is a chain of coils with its limiter at the last tap") {
 }
 
 TEST_CASE("a switch position that closes two contacts keeps both") {
-    const auto circuit = circuit_of("switch C: off lo=1 hi=1+2", "1 = \"B1+ > X.C 1mm2 RD 1m\"\n2 = \"X.1 > G1 1mm2 BK 1m\"\n3 = \"X.2 > G1 1mm2 BK 1m\"\n");
+    const auto circuit =
+        circuit_of("switch C: off lo=1 hi=1+2",
+                   "1 = \"B1+ > X.C 1mm2 RD 1m\"\n2 = \"X.1 > G1 1mm2 BK 1m\"\n3 = \"X.2 > G1 1mm2 BK 1m\"\n");
     const Part& part = circuit->parts[2];
     REQUIRE(part.positions.size() == 3);
     CHECK(part.positions[2].contacts == std::vector<std::string>{"1", "2"});
@@ -118,7 +122,8 @@ TEST_CASE("a switch without its common terminal is refused") {
 }
 
 TEST_CASE("a relay lays only the contacts that are wired") {
-    const std::string coil = "1 = \"B1+ > X.86 1mm2 RD 1m\"\n2 = \"X.85 > G1 1mm2 BK 1m\"\n3 = \"B1+ > X.30 1mm2 RD 1m\"\n";
+    const std::string coil =
+        "1 = \"B1+ > X.86 1mm2 RD 1m\"\n2 = \"X.85 > G1 1mm2 BK 1m\"\n3 = \"B1+ > X.30 1mm2 RD 1m\"\n";
     const auto normal = circuit_of("relay 40A, coil 90ohm", coil + "4 = \"X.87 > G1 1mm2 BK 1m\"\n");
     CHECK(normal->parts[2].relay->normally_open.valid());
     CHECK_FALSE(normal->parts[2].relay->normally_closed.valid());
@@ -146,6 +151,11 @@ TEST_CASE("a pressure contact with figures is at work, a plain one stands as it 
     CHECK(circuit_of("contact normally closed", two_wires)->parts[2].rest_position == 1);
     CHECK(circuit_of("contact closes 92C", two_wires)->parts[2].rest_position == 1);
     CHECK(circuit_of("contact normally open, closes 92C", two_wires)->parts[2].rest_position == 0);
+}
+
+TEST_CASE("a figure in a third unit is refused, one in C beside one in bar is read") {
+    CHECK_FALSE(first_error("contact closes 92V", two_wires).empty());
+    CHECK(circuit_of("contact opens 1.96bar, closes 92C", two_wires)->parts[2].rest_position == 1);
 }
 
 TEST_CASE("terminals fold case and the usual other names") {

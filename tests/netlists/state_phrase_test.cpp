@@ -130,6 +130,7 @@ TEST_CASE("what is not understood is a problem where it stands, with a suggestio
     CHECK(name.place.column == 4);
     CHECK(problem_of("hi K3.87a to B1- 12V").message == "nothing is wired to 'K3.87a' in this circuit");
     CHECK(problem_of("hi M1 to B1- 12V").message == "'M1' is not one point");
+    CHECK(problem_of("S1 to B1- 12V").suggestion.find("as a state write S1=hi") != std::string::npos);
     CHECK(problem_of("hi M1 to B1- 12V").suggestion == "name a point of it: M1.1 or M1.2");
     CHECK(problem_of("hi 542 to B1- 12V").suggestion == "a probe stands at an end of the wire: C101.4@542 or C304.1");
     CHECK(problem_of("hi M1.1 to B1- 12V key on").suggestion == "what was set stands in front: key on  …");

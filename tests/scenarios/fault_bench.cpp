@@ -9,6 +9,7 @@
 
 #include "engine/diagnosis/priors.hpp"
 #include "engine/diagnosis/probes.hpp"
+#include "engine/meters/accuracy.hpp"
 #include "engine/solve/ngspice_session.hpp"
 
 namespace voltfall {
@@ -40,6 +41,7 @@ double squared_distance(double a, double b) {
 
 /// One reading may be wrong, so that none tells more than this, however far it is.
 constexpr double most_told_by_one = 8.0;
+
 /// How far a rival is told apart so far, by fuses and by chosen points.
 double fuse_distance(const FaultView& a, const FaultView& b, std::span<const std::size_t> states) {
     const auto opens = [&](const FaultView& view, std::size_t fuse) {
@@ -162,7 +164,8 @@ bool opens_a_fuse(const FaultView& fault) {
 }  // namespace
 
 double meter_tolerance(double volts) {
-    return 0.008 * std::abs(volts) + 0.003;
+    constexpr double last_digit = 0.001;
+    return accuracy_of(Instrument::meter, {}).limit(volts, last_digit);
 }
 
 FaultBench::FaultBench(std::shared_ptr<const Circuit> circuit) : circuit_(std::move(circuit)) {

@@ -73,7 +73,7 @@ struct Choice {
 };
 Choice choose_readings(const FaultBench& bench, const Job& job, const FaultView& fault);
 
-/// Readings closer than this are the same to a meter: 0.8 % and 3 digits of 1 mV (reference fuses_and_wires M2, E17).
+/// Readings closer than this are the same to the default meter that shows millivolts.
 double meter_tolerance(double volts);
 
 /// Do the chosen readings of two faults agree within the meter's tolerance?

@@ -1,8 +1,8 @@
 // The round trip: every fault of the catalogue is laid into a scenario's circuit, measured at six points in two states
 // at the solver's numbers, and matching must find it again. Found: its place leads, or no probe can tell it from the
-// leader, or `nothing` leads and no permitted reading differs. The others are printed, and their share is bounded;
-// where the leader would give the very readings that the test chose, to the meter's tolerance, six points were too few
-// to part them.
+// leader, or `nothing` leads (or is the same to every probe as the leader) and no permitted reading differs. The others
+// are printed, and their share is bounded; where the leader would give the very readings that the test chose, to the
+// meter's tolerance, six points were too few to part them.
 #include <algorithm>
 #include <set>
 #include <sstream>
@@ -22,10 +22,10 @@ using namespace voltfall;
 namespace {
 
 constexpr int processes = 2;
-/// Share of a circuit's faults that come back at least: measured (0.86 to 0.90), to be raised and never lowered. What
-/// stays away are near twins (a bridge in a plug or between its wires, a chafe before or behind a plug, milliohms of a
-/// ground) that matching keeps in its list but that volts at six points leave beside a more frequent fault.
-constexpr double least_found = 0.85;
+/// Share of a circuit's faults that come back at least, measured: 153 of 167, 131 of 148, 164 of 175. To be raised and
+/// never lowered. Of the 42 that stay away 19 are among the first three; in only 7 does the leader give the same
+/// readings to the meter's tolerance, so that six points do not explain the others: why is not established.
+constexpr double least_found = 0.88;
 
 /// How one fault came back.
 struct Outcome {
@@ -227,6 +227,7 @@ void check_round_trip(const std::string& file) {
             fmt::print("  {}: {}\n", outcome.fault, outcome.failure.substr(0, outcome.failure.find('\n')));
         }
         CHECK(outcome.failure.find("not understood") == std::string::npos);
+        CHECK(outcome.failure != "no candidate");
     }
     REQUIRE_FALSE(groups.empty());
     std::sort(groups.begin(), groups.end());
