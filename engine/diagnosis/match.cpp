@@ -23,6 +23,8 @@ constexpr double ruled_out_below = 0.01;
 /// Candidates below this probability get no search for what looks the same.
 constexpr double worth_comparing = 0.01;
 constexpr std::size_t most_compared = 4;
+/// What is this much less probable than a candidate is not named beside it.
+constexpr double worth_naming = 1e-3;
 constexpr std::size_t most_numeric_comparisons = 8;
 
 /// A motor is one thing, its plug another.
@@ -99,8 +101,9 @@ void add_alike(MatchAnswer& answer, Simulator& simulator, const Circuit& circuit
         if (suspect.probability < worth_comparing) break;
         for (const std::size_t other_index : weighed.ranked()) {
             const Suspect& other = weighed.suspects[other_index];
-            if (&other == &suspect || !alike_so_far(weighed, suspect, other)) continue;
+            if (&other == &suspect || other.probability < worth_naming * suspect.probability) continue;
             bool same = suspect.mode && other.mode && lookalikes.by_graph(*suspect.mode, *other.mode);
+            if (!same && !alike_so_far(weighed, suspect, other)) continue;
             if (!same && suspect.mode && numeric < most_numeric_comparisons) {
                 ++numeric;
                 same = lookalikes.by_numbers(*suspect.mode, suspect.best.size, suspect.best.where, other.mode,

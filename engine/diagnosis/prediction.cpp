@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "engine/diagnosis/word_evidence.hpp"
+#include "engine/meters/accuracy.hpp"
 #include "engine/meters/linear_circuit.hpp"
 
 namespace voltfall {
@@ -79,8 +80,12 @@ double covariance(const CellValue& a, const CellValue& b, double supply_variance
 
 }  // namespace
 
+double relative_model_sigma(bool is_amps, double value) {
+    return (is_amps ? 0.02 : 0.005) * value;
+}
+
 double model_sigma(bool is_amps, double value) {
-    return is_amps ? std::hypot(0.05, 0.02 * value) : std::hypot(0.02, 0.005 * value);
+    return std::hypot(is_amps ? 0.05 : 0.01, relative_model_sigma(is_amps, value));
 }
 
 std::size_t Prediction::width(const Questions& questions) {
@@ -155,6 +160,13 @@ Prediction Predictor::predict(const FaultMode* mode, double size, double where, 
         p.supply_variance.push_back(value.supply * value.supply * supply_variance(cell.state));
         p.variance.push_back(covariance(value, value, supply_variance(cell.state)) + own * own);
     }
+    const auto model_covariance = [&](std::size_t i, std::size_t j) {
+        const Cell& a = questions_.cells[i];
+        const Cell& b = questions_.cells[j];
+        if (a.state != b.state || a.is_amps != b.is_amps) return 0.0;
+        return shared_scale * relative_model_sigma(a.is_amps, values[i].mean) *
+               relative_model_sigma(b.is_amps, values[j].mean);
+    };
     for (const NumberObservation& a : questions_.numbers) {
         for (const NumberObservation& b : questions_.numbers) {
             const std::size_t i = a.cells[0].second;
@@ -162,7 +174,8 @@ Prediction Predictor::predict(const FaultMode* mode, double size, double where, 
             const std::size_t state = questions_.cells[i].state;
             const bool shared = questions_.states[state].supply == questions_.states[questions_.cells[j].state].supply;
             p.covariance.push_back(&a == &b ? p.variance[i]
-                                            : covariance(values[i], values[j], shared ? supply_variance(state) : 0));
+                                            : covariance(values[i], values[j], shared ? supply_variance(state) : 0) +
+                                                  model_covariance(i, j));
         }
     }
     for (const WordObservation& word : questions_.words) {

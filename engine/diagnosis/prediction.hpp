@@ -39,8 +39,10 @@ private:
     SolvedCase healthy_;
 };
 
-/// Own error of the model, one sigma, beside tolerances: a motor's curve, a warm wire (ASSUMED).
+/// Own error of the model, one sigma, beside tolerances: a motor's curve, a warm wire (ASSUMED). Its relative part is
+/// nearly the same at neighbouring points of one state.
 double model_sigma(bool is_amps, double value);
+double relative_model_sigma(bool is_amps, double value);
 /// A joint cut off from everything shows about 0 V on a 10 Mohm meter, within this (ASSUMED).
 inline constexpr double floating_sigma = 0.05;
 

@@ -205,6 +205,12 @@ private:
         return measured_default(reading.doubted ? "wrong_doubted" : "wrong_reading");
     }
 
+    void set_sigmas(NumberObservation& number, Instrument instrument) const {
+        const Accuracy accuracy = accuracy_of(instrument, job_.tools);
+        number.sigma = instrument_sigma(accuracy, number.value);
+        if (number.exact()) number.scale = std::copysign(scale_sigma(accuracy, number.value.low), number.value.low);
+    }
+
     void add_volts(std::size_t index, const VoltsReading& volts) {
         const Reading& reading = job_.readings[index];
         if (volts.value.open || volts.red.joints.empty()) return note_unweighed(index, "volts without a number");
@@ -212,7 +218,7 @@ private:
             NumberObservation number;
             number.reading = index;
             number.value = volts.value;
-            number.sigma = instrument_sigma(accuracy_of(Instrument::meter, job_.tools), volts.value);
+            set_sigmas(number, Instrument::meter);
             const bool zero = number.exact() && std::abs(volts.value.low) < 0.5 * volts.value.last_digit + 1e-9;
             number.wrong = {wrong_chance(reading), 1 / (wrong_volts_share * circuit_.supply)};
             if (zero && !reads_supply(circuit_, reading.measurement)) {
@@ -233,7 +239,7 @@ private:
             NumberObservation number;
             number.reading = index;
             number.value = amps.value;
-            number.sigma = instrument_sigma(accuracy_of(Instrument::clamp, job_.tools), amps.value);
+            set_sigmas(number, Instrument::clamp);
             number.wrong = {wrong_chance(job_.readings[index]), 1 / wrong_amps};
             const Wire& wire = circuit_.wire(amps.wire);
             for (const auto& [weight, state] : states) {

@@ -50,6 +50,7 @@ struct NumberObservation {
     std::size_t reading{};
     ReadValue value;
     double sigma{};  ///< of the instrument
+    double scale{};  ///< the part of `sigma` that the instrument's readings share, with the sign of the value
     WrongReading wrong;
     std::vector<std::pair<double, std::size_t>> cells;
     bool exact() const { return value.low == value.high; }

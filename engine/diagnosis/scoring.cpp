@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/meters/accuracy.hpp"
+
 namespace voltfall {
 
 namespace {
@@ -40,6 +42,10 @@ std::size_t Scorer::state_of(const NumberObservation& number) const {
     return questions_.cells[number.cells[0].second].state;
 }
 
+bool Scorer::is_amps(const NumberObservation& number) const {
+    return questions_.cells[number.cells[0].second].is_amps;
+}
+
 Scorer::Prepared Scorer::prepare(const Prediction& p, StateFilter state) const {
     Prepared prepared;
     const std::size_t all = questions_.numbers.size();
@@ -57,10 +63,14 @@ Scorer::Prepared Scorer::prepare(const Prediction& p, StateFilter state) const {
     if (n == 0) return prepared;
     std::vector<double> covariance(n * n);
     for (std::size_t i = 0; i < n; ++i) {
-        for (std::size_t j = 0; j < n; ++j)
-            covariance[i * n + j] = p.covariance[prepared.joint[i] * all + prepared.joint[j]];
-        const double sigma = questions_.numbers[prepared.joint[i]].sigma;
-        covariance[i * n + i] += sigma * sigma;
+        const NumberObservation& number = questions_.numbers[prepared.joint[i]];
+        for (std::size_t j = 0; j < n; ++j) {
+            const NumberObservation& other = questions_.numbers[prepared.joint[j]];
+            const bool same_instrument = is_amps(number) == is_amps(other);
+            covariance[i * n + j] = p.covariance[prepared.joint[i] * all + prepared.joint[j]] +
+                                    (same_instrument ? shared_scale * number.scale * other.scale : 0);
+        }
+        covariance[i * n + i] += number.sigma * number.sigma - shared_scale * number.scale * number.scale;
     }
     prepared.normal.emplace(std::move(covariance), n);
     return prepared;

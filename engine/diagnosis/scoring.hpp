@@ -59,6 +59,7 @@ private:
     double word(std::size_t reading, const Prediction& prediction, double* wrong) const;
     bool has_words(std::size_t reading) const;
     std::size_t state_of(const NumberObservation& number) const;
+    bool is_amps(const NumberObservation& number) const;
 
     const Questions& questions_;
 };

@@ -108,11 +108,31 @@ std::size_t worlds_of(Story story) {
     return story == Story::plain ? 1 : 2;
 }
 
+bool solved(const CurvePoint& point, std::size_t worlds) {
+    return std::all_of(point.worlds.begin(), point.worlds.begin() + static_cast<std::ptrdiff_t>(worlds),
+                       [](const Prediction& p) { return p.ok; });
+}
+
 double score_point(const CurvePoint& point, const Scorer& scorer, Story story) {
-    for (std::size_t w = 0; w < worlds_of(story); ++w) {
-        if (!point.worlds[w].ok) return -std::numeric_limits<double>::infinity();
-    }
+    if (!solved(point, worlds_of(story))) return -std::numeric_limits<double>::infinity();
     return scorer.score(story, point.worlds[0], point.worlds[1]);
+}
+
+/// The score of point `a` if every reading that lies between its value and that of `b` were met.
+double score_as_near_as_can_be(const CurvePoint& a, const CurvePoint& b, const Scorer& scorer, Story story) {
+    CurvePoint nearest = a;
+    for (std::size_t w = 0; w < worlds_of(story); ++w) {
+        Prediction& p = nearest.worlds[w];
+        const Prediction& other = b.worlds[w];
+        for (const NumberObservation& number : scorer.questions().numbers) {
+            for (const auto& [weight, cell] : number.cells) {
+                const auto [low, high] = std::minmax(a.worlds[w].mean[cell], other.mean[cell]);
+                p.mean[cell] = std::clamp(number.value.low, low, high);
+            }
+        }
+        for (std::size_t i = 0; i < p.words.size(); ++i) p.words[i] = std::max(p.words[i], other.words[i]);
+    }
+    return scorer.score(story, nearest.worlds[0], nearest.worlds[1]);
 }
 
 /// Scores between two alike neighbours.
@@ -171,7 +191,7 @@ std::vector<Piece> weigh_curve(const SizeCurve& curve, const Scorer& scorer, Sto
         pieces.push_back({points[0].at, points[0].size, curve.where, score_point(points[0], scorer, story), 0});
         return pieces;
     }
-    const double range = points.back().at - points.front().at;
+    const double range = curve.range;
     for (std::size_t i = 0; i + 1 < points.size(); ++i) {
         const double width = points[i + 1].at - points[i].at;
         if (!alike(points[i], points[i + 1], worlds_of(story))) {
@@ -192,6 +212,20 @@ std::vector<Piece> weigh_curve(const SizeCurve& curve, const Scorer& scorer, Sto
         }
     }
     return pieces;
+}
+
+std::optional<Gap> best_gap(const SizeCurve& curve, const Scorer& scorer, Story story) {
+    std::optional<Gap> best;
+    const std::size_t worlds = worlds_of(story);
+    for (std::size_t i = 0; i + 1 < curve.points.size(); ++i) {
+        const CurvePoint& a = curve.points[i];
+        const CurvePoint& b = curve.points[i + 1];
+        if (!solved(a, worlds) || !solved(b, worlds) || alike(a, b, worlds)) continue;
+        const double bound = std::max(score_as_near_as_can_be(a, b, scorer, story),  //
+                                      score_as_near_as_can_be(b, a, scorer, story));
+        if (!best || bound > best->bound) best = Gap{(a.at + b.at) / 2, bound};
+    }
+    return best;
 }
 
 Prediction predict_between(const SizeCurve& curve, double at, std::size_t world) {

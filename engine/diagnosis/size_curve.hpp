@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <optional>
 #include <vector>
 
 #include "engine/diagnosis/scoring.hpp"
@@ -19,7 +20,9 @@ struct CurvePoint {
 /// All sizes solved at one place along the wire (or at the only place), ascending.
 struct SizeCurve {
     double where{0.5};
+    double share{1};         ///< of the wire's length for which the place stands
     bool logarithmic{true};  ///< scale of `at`
+    double range{0};         ///< of the mode's sizes on that scale; the points may cover less of it
     std::vector<CurvePoint> points;
 
     void insert(CurvePoint point);
@@ -39,6 +42,14 @@ struct Piece {
 /// Weighs the curve in small pieces. Between neighbours that stand alike (equal signature) the readings follow a
 /// monotone cubic (Fritsch and Carlson); where something switches between them, each neighbour stands for its half.
 std::vector<Piece> weigh_curve(const SizeCurve& curve, const Scorer& scorer, Story story);
+
+/// Two neighbours between which something switches, so that nothing is known of what lies between them.
+struct Gap {
+    double middle{};  ///< on the scale of `at`
+    double bound{};   ///< ln of a likelihood that no size between them is likely to beat
+};
+/// The gap with the highest bound, if there is one: as if every reading between the two neighbours' could be met.
+std::optional<Gap> best_gap(const SizeCurve& curve, const Scorer& scorer, Story story);
 
 /// The prediction between two neighbours of a curve, by the same interpolation; nearest where they do not stand alike.
 Prediction predict_between(const SizeCurve& curve, double at, std::size_t world);

@@ -57,6 +57,10 @@ Accuracy accuracy_of(Instrument instrument, const std::vector<Tool>& tools) {
     return usual;
 }
 
+double scale_sigma(const Accuracy& accuracy, double value) {
+    return accuracy.relative * std::abs(value) / sigmas_in_limit;
+}
+
 double instrument_sigma(const Accuracy& accuracy, const ReadValue& value) {
     const double rounding = value.last_digit / std::sqrt(12.0);
     const double shown = std::isfinite(value.low) ? value.low : value.high;

@@ -29,6 +29,13 @@ Accuracy accuracy_of(Instrument instrument, const std::vector<Tool>& tools);
 /// A maker's limit is taken as two sigma, because nearly all instruments keep it (ASSUMED).
 inline constexpr double sigmas_in_limit = 2.0;
 
+/// How far the relative errors of two readings go together: all readings of one meter are off by its one scale error,
+/// while a little of the maker's percentage is its curve (ASSUMED).
+inline constexpr double shared_scale = 0.9;
+
+/// One sigma of the instrument's scale error at a value: the part of `instrument_sigma` that its readings share.
+double scale_sigma(const Accuracy& accuracy, double value);
+
 /// One sigma of the instrument for a typed value; a value written with `~` is trusted to 5 % (ASSUMED).
 double instrument_sigma(const Accuracy& accuracy, const ReadValue& value);
 

@@ -16,6 +16,9 @@ struct StateView {
     bool solved{false};
     std::vector<double> volts;
     std::vector<bool> fuse_open;
+    /// By point: what one sigma of each branch's tolerance, of the supply, of the model and of the meter moves; last,
+    /// what no other reading shares. Only where asked.
+    std::vector<std::vector<double>> slopes;
 };
 
 /// A fault of some size, seen in each state.
@@ -51,11 +54,16 @@ public:
     bool sits_in_fuse(const FaultMode& mode) const;
     /// A fault seen in some states, one after the other: a fuse that opens in any of them stays open in all.
     std::vector<StateView> view(std::span<const Fault> faults, std::span<const std::size_t> states) const;
+    /// A fault seen in every state by itself, with the slopes.
+    FaultView view_with_slopes(std::size_t mode) const;
 
 private:
+    enum class Slopes { no, yes };
     void lay_states();
-    StateView view_one(std::span<const Fault> faults, std::size_t state, std::vector<PartId>& opened) const;
-    FaultView view_each(std::size_t mode, std::span<const Fault> faults) const;
+    StateView view_one(std::span<const Fault> faults, std::size_t state, std::vector<PartId>& opened,
+                       Slopes slopes = Slopes::no) const;
+    FaultView view_each(std::size_t mode, std::span<const Fault> faults, Slopes slopes = Slopes::no) const;
+    std::vector<std::vector<double>> slopes_of(const Settled& seen, std::size_t state) const;
 
     std::shared_ptr<const Circuit> circuit_;
     std::vector<State> states_;
@@ -66,20 +74,11 @@ private:
     std::vector<FaultView> rivals_;
 };
 
-/// Six points, the same in two states, that leave healthy and the rivals (by their prior) least weight beside a fault.
-struct Choice {
-    std::vector<std::size_t> states;
-    std::vector<std::size_t> points;
-};
-Choice choose_readings(const FaultBench& bench, const Job& job, const FaultView& fault);
-
 /// Readings closer than this are the same to the default meter that shows millivolts.
 double meter_tolerance(double volts);
 
-/// Do the chosen readings of two faults agree within the meter's tolerance?
-bool reads_alike(const FaultBench& bench, const Fault& a, const Fault& b, const Choice& choice);
-
-/// Does any point or fuse in any state look other than healthy?
+/// Does any point or fuse in any state look other than healthy, by more than the meter and the tolerances of sound
+/// parts and of the supply may be off? The fault's view has slopes.
 bool shows_anything(const FaultBench& bench, const FaultView& fault);
 
 }  // namespace voltfall

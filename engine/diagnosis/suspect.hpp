@@ -1,0 +1,46 @@
+// One suspected fault against a job's readings: where its weight lies in size and along the wire.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/diagnosis/size_curve.hpp"
+
+namespace voltfall {
+
+/// One row of the catalogue, or the healthy circuit, against the readings.
+struct Suspect {
+    const FaultMode* mode{nullptr};  ///< null: nothing is wrong
+    double prior{0};
+    Story story{Story::plain};
+    std::vector<SizeCurve> curves;  ///< one a place along the wire
+    std::vector<Piece> pieces;
+    double log_evidence{};  ///< ln of the likelihood averaged over size and place
+    double probability{0};
+    Piece best;          ///< the best fit
+    Prediction at_best;  ///< what it predicts (first world)
+    double wrong_none{0};
+
+    std::string phrase() const { return mode ? mode->phrase() : "nothing"; }
+    const SizeCurve& best_curve() const;
+};
+
+/// Sizes between which 90 % of a suspect's weight lies, and the most probable; nothing where it has no size.
+struct Spread {
+    double best{};
+    double low{};
+    double high{};
+};
+std::optional<Spread> size_spread(const Suspect& suspect);
+std::optional<Spread> place_spread(const Suspect& suspect);
+
+/// Pieces that stand for the suspect: at most `count`, each with its share of the suspect's weight (they sum to 1).
+struct Stand {
+    double size{};
+    double where{};
+    double share{};
+};
+std::vector<Stand> stands_for(const Suspect& suspect, std::size_t count);
+
+}  // namespace voltfall
