@@ -14,7 +14,7 @@ namespace {
 constexpr std::size_t most_reasons = 4;
 /// A difference in ln likelihood that is worth a sentence.
 constexpr double worth_saying = 1.0;
-constexpr double alike_factor = 1.5;
+constexpr double alike_factor = 3;
 constexpr double alike_sigmas = 0.5;
 
 const NumberObservation* number_of(const Weighed& weighed, std::size_t reading, std::size_t* index = nullptr) {

@@ -21,9 +21,20 @@ bool is_diode(const NetworkBranch& branch) {
 using PlainGraph = boost::adjacency_list<boost::vecS, boost::vecS, boost::undirectedS, boost::no_property,
                                          boost::property<boost::edge_index_t, std::size_t>>;
 
-/// A diode between a ground and a feed, such as one across a coil: no current runs through it.
-bool blocks(const NetworkBranch& branch, const std::vector<Pole>& poles) {
-    return is_diode(branch) && poles[branch.a.index] == Pole::minus && poles[branch.b.index] == Pole::plus;
+/// Poles by ties through metal only, and through resistors too.
+struct Poles {
+    std::vector<Pole> metal;
+    std::vector<Pole> resistors;
+};
+
+/// Does the branch lie from feed to ground by itself, so that no load's current runs through it? So does a diode or a
+/// resistor across a coil; a heater that does is a load, one that does not is a ballast.
+bool blocks(const NetworkBranch& branch, Carrier kind, const Poles& poles) {
+    if (is_diode(branch)) {
+        return poles.resistors[branch.a.index] == Pole::minus && poles.resistors[branch.b.index] == Pole::plus;
+    }
+    const std::vector<Pole>& by = kind == Carrier::resistor ? poles.metal : poles.resistors;
+    return kind != Carrier::metal && across_supply(by[branch.a.index], by[branch.b.index]);
 }
 
 /// The branches a feed or return may run through, one edge for each pair of joints; edge numbers index `branches`.
@@ -33,13 +44,13 @@ struct TieGraph {
     std::vector<int> parallel;  ///< how many branches tie the same two joints
 };
 
-TieGraph tie_graph(const Network& network, const std::vector<Carrier>& kinds, const std::vector<Pole>& poles) {
+TieGraph tie_graph(const Network& network, const std::vector<Carrier>& kinds, const Poles& poles) {
     TieGraph ties{PlainGraph(network.joints), {}, {}};
     std::map<std::pair<JointId, JointId>, std::size_t> known;
     for (std::uint32_t i = 0; i < network.branches.size(); ++i) {
         const NetworkBranch& branch = network.branches[i];
-        if (kinds[i] > Carrier::resistor || branch.a == branch.b || !network.conducts({i})) continue;
-        if (blocks(branch, poles)) continue;
+        if (kinds[i] > Carrier::heater || branch.a == branch.b || !network.conducts({i})) continue;
+        if (blocks(branch, kinds[i], poles)) continue;
         const auto key = std::minmax(branch.a, branch.b);
         const auto [entry, is_new] = known.try_emplace({key.first, key.second}, ties.branches.size());
         if (!is_new) {
@@ -157,11 +168,12 @@ private:
 std::vector<BranchId> bridges(const Network& network) {
     const std::vector<Carrier> kinds = carriers(network);
     const Reach reach(network);
-    const std::vector<Pole> poles = reach.poles(Through::resistors);
+    const Poles poles{reach.poles(Through::metal), reach.poles(Through::resistors)};
     const TieGraph ties = tie_graph(network, kinds, poles);
     std::vector<JointId> battery_ends = reach.supply();
     battery_ends.push_back(network.circuit->reference);
-    return PieceForest(network, ties, lone_edges(ties)).cutting(battery_ends, wanted_ends(network, kinds, poles));
+    return PieceForest(network, ties, lone_edges(ties))
+        .cutting(battery_ends, wanted_ends(network, kinds, poles.resistors));
 }
 
 }  // namespace voltfall

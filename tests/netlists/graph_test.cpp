@@ -206,6 +206,27 @@ TEST_CASE("a diode across a load does not hide what the load hangs on") {
     CHECK(places(net.circuit(), bridges(Network(net.circuit()))) == "w1 w2 w3 w4");
 }
 
+TEST_CASE("a load hangs on every wire of its way through a ballast") {
+    SmallNetwork net;
+    net.wire("w1", "B1+", "a");
+    net.heater("R1", "a", "b");
+    net.wire("w2", "b", "c");
+    net.load("L1", "c", "d");
+    net.wire("w3", "d", "B1-");
+    CHECK(places(net.circuit(), bridges(Network(net.circuit()))) == "w1 R1 w2 w3");
+}
+
+TEST_CASE("a heater of its own and a resistor across a coil are no way around") {
+    SmallNetwork net;
+    net.wire("w1", "B1+", "a");
+    net.heater("H1", "a", "g");
+    net.relay("K1", "a", "q", "x", "y");
+    net.suppression("K1", "a", "q");
+    net.wire("w2", "q", "g");
+    net.wire("w3", "g", "B1-");
+    CHECK(places(net.circuit(), bridges(Network(net.circuit()))) == "w1 w2 w3");
+}
+
 TEST_CASE("a diode that feeds a load is a bridge like a wire") {
     SmallNetwork net;
     net.diode("D1", "B1+", "a");

@@ -64,7 +64,7 @@ FaultBench::FaultBench(std::shared_ptr<const Circuit> circuit) : circuit_(std::m
             points_.push_back(joint);
         }
     }
-    healthy_ = view_each(healthy_mode, {});
+    healthy_ = view_each(healthy_mode, {}, Slopes::yes);
     for (std::size_t at = 0; at < circuit_->modes.size(); ++at) {
         const FaultMode& mode = *circuit_->modes[at];
         if (!mode.catalogued) {

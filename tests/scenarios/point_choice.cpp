@@ -26,14 +26,17 @@ struct Rival {
 };
 using Rivals = std::vector<Rival>;
 
-Rivals rivals_of(const FaultBench& bench, const Job& job, const FaultView& fault) {
+Rivals rivals_of(const FaultBench& bench, const Job& job, const FaultView& looks_so, std::size_t mode) {
     const Priors priors = priors_of(bench.circuit(), job);
-    Rivals rivals{{priors.nothing, {&bench.healthy()}}};
+    Rivals rivals;
+    if (looks_so.mode != healthy_mode) {
+        rivals.push_back({priors.nothing, {&bench.healthy()}});
+    }
     for (const FaultView& rival : bench.rivals()) {
-        if (rival.mode == fault.mode) {
+        if (rival.mode == mode) {
             continue;
         }
-        if (rivals.back().sizes.front()->mode != rival.mode) {
+        if (rivals.empty() || rivals.back().sizes.front()->mode != rival.mode) {
             rivals.push_back({priors.modes[rival.mode], {}});
         }
         rivals.back().sizes.push_back(&rival);
@@ -243,9 +246,11 @@ bool opens_a_fuse(const FaultView& fault) {
 
 }  // namespace
 
-Choice choose_readings(const FaultBench& bench, const Job& job, const FaultView& fault) {
-    const Rivals rivals = rivals_of(bench, job, fault);
-    const bool fuses_tell = opens_a_fuse(fault) || bench.sits_in_fuse(*bench.circuit().modes[fault.mode]);
+Choice choose_readings(const FaultBench& bench, const Job& job, const FaultView& seen) {
+    // What shows nothing is best told by readings that leave little else but a healthy circuit.
+    const FaultView& fault = shows_anything(bench, seen) ? seen : bench.healthy();
+    const Rivals rivals = rivals_of(bench, job, fault, seen.mode);
+    const bool fuses_tell = opens_a_fuse(fault) || bench.sits_in_fuse(*bench.circuit().modes[seen.mode]);
     Choice best;
     double least = std::numeric_limits<double>::infinity();
     for (std::size_t first = 0; first < bench.states().size(); ++first) {

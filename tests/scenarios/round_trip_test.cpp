@@ -2,8 +2,10 @@
 // at the solver's numbers, and matching must find it again. Found: its place leads, or no probe can tell it from the
 // leader, or `nothing` leads (or is the same to every probe as the leader) and no permitted reading differs. The others
 // are printed, and their share is bounded; where the leader would give the very readings that the test chose, to the
-// meter's tolerance, six points were too few to part them.
+// meter's tolerance, six points were too few to part them. With ONLY="623 chafe" in the environment that fault alone is
+// tried, and a miss is printed with its readings.
 #include <algorithm>
+#include <cstdlib>
 #include <set>
 #include <sstream>
 
@@ -22,10 +24,12 @@ using namespace voltfall;
 namespace {
 
 constexpr int processes = 2;
-/// Share of a circuit's faults that come back at least, measured: 153 of 167, 131 of 148, 164 of 175. To be raised and
-/// never lowered. Of the 42 that stay away 19 are among the first three; in only 7 does the leader give the same
-/// readings to the meter's tolerance, so that six points do not explain the others: why is not established.
-constexpr double least_found = 0.88;
+/// Share of a circuit's faults that come back at least, measured: 166 of 167, 143 of 148, 170 of 175. To be raised and
+/// never lowered. Of the 11 that stay away 7 are among the first three: neighbours on one wire, or a single reading
+/// that speaks for the fault and may be wrong. The others change readings by millivolts only (a ground wire that
+/// touches the ground, a bridge between wires of nearly equal volts), where a more probable fault that shows nothing
+/// leads.
+constexpr double least_found = 0.96;
 
 /// How one fault came back.
 struct Outcome {
@@ -34,6 +38,11 @@ struct Outcome {
     bool too_few_points{};  ///< another fault leads that gives the same readings at the six points
     std::string failure;    ///< empty when found
 };
+
+/// The only fault to try, or null.
+const char* only_fault() {
+    return std::getenv("ONLY");
+}
 
 /// The readings of a choice, as a person would type them, to the millivolt.
 std::vector<std::string> readings_of(const FaultBench& bench, const Fault& fault, const Choice& choice,
@@ -206,8 +215,8 @@ void check_round_trip(const std::string& file) {
     const FaultBench bench(reading.circuit);
     std::vector<std::size_t> modes;
     for (std::size_t at = 0; at < reading.circuit->modes.size(); ++at) {
-        if (reading.circuit->modes[at]->catalogued &&
-            (!getenv("ONLY") || reading.circuit->modes[at]->phrase() == getenv("ONLY"))) {
+        const FaultMode& mode = *reading.circuit->modes[at];
+        if (mode.catalogued && (!only_fault() || mode.phrase() == only_fault())) {
             modes.push_back(at);
         }
     }
@@ -221,19 +230,25 @@ void check_round_trip(const std::string& file) {
         found += outcome.failure.empty() ? 1 : 0;
         too_few += outcome.too_few_points ? 1 : 0;
         if (!outcome.failure.empty()) {
-            fmt::print("  {}: {}\n", outcome.fault,
-                       outcome.failure.substr(0, getenv("ONLY") ? std::string::npos : outcome.failure.find('\n')));
+            const std::size_t end = only_fault() ? std::string::npos : outcome.failure.find('\n');
+            fmt::print("  {}: {}\n", outcome.fault, outcome.failure.substr(0, end));
         }
         CHECK(outcome.failure.find("not understood") == std::string::npos);
         CHECK(outcome.failure != "no candidate");
     }
-    REQUIRE_FALSE(groups.empty());
+    REQUIRE((only_fault() || !groups.empty()));
+    if (groups.empty()) {
+        return;
+    }
     std::sort(groups.begin(), groups.end());
     const std::size_t median = groups[groups.size() / 2];
     fmt::print(
         "{}: {} of {} faults found again, {} not told apart by six points; groups that no probe can split: median {}, "
         "largest {}\n",
         file, found, outcomes.size(), too_few, median, groups.back());
+    if (only_fault()) {
+        return;
+    }
     CHECK(static_cast<double>(found) >= least_found * static_cast<double>(outcomes.size()));
     CHECK(median <= 3);
 }

@@ -8,6 +8,7 @@
 
 #include "netlists/circuit/circuit.hpp"
 #include "netlists/circuit/network.hpp"
+#include "netlists/parts/kinds.hpp"
 
 namespace voltfall {
 
@@ -68,6 +69,17 @@ public:
         const PartId id = part(name);
         circuit_.parts[id.index].load_branch = branch(name, a, b, Resistor{2}, id, "filament");
         return id;
+    }
+    /// A resistor part of one ohm: a heater, or a ballast.
+    PartId heater(const std::string& name, const std::string& a, const std::string& b) {
+        const PartId id = part(name);
+        circuit_.parts[id.index].kind = &resistor_kind;
+        circuit_.parts[id.index].load_branch = branch(name, a, b, Resistor{1}, id, "element");
+        return id;
+    }
+    /// A resistor across a relay's coil.
+    BranchId suppression(const std::string& name, const std::string& j86, const std::string& j85) {
+        return branch(name, j86, j85, Resistor{680}, part(name), "suppression");
     }
     /// A pack of one coil.
     BranchId pack(const std::string& name, const std::string& a, const std::string& b, double ohms) {
