@@ -10,6 +10,7 @@
 #include "cli/commands/command.hpp"
 #include "cli/commands/inputs.hpp"
 #include "cli/commands/options.hpp"
+#include "cli/views/deck_view.hpp"
 #include "engine/solve/ngspice_session.hpp"
 
 namespace voltfall {
@@ -63,11 +64,17 @@ ExitStatus write_file(const std::string& text, const Arguments& arguments, const
     return ExitStatus::done;
 }
 
-ExitStatus run(const Arguments& arguments, Console& console) {
-    if (arguments.format != Format::text) {
-        say(console, "deck writes a SPICE deck and has no json or plain form", "leave --format away");
-        return ExitStatus::usage;
+/// The node of every joint that a person can name.
+std::vector<std::pair<std::string, std::string>> nodes_of(const Circuit& circuit, const Deck& deck) {
+    std::vector<std::pair<std::string, std::string>> nodes;
+    for (std::uint32_t i = 0; i < circuit.joints.size(); ++i) {
+        const std::string& name = circuit.joints[i].name;
+        if (circuit.find_joint(name) == JointId{i}) nodes.emplace_back(name, Deck::node_name(deck.node_of_joint[i]));
     }
+    return nodes;
+}
+
+ExitStatus run(const Arguments& arguments, Console& console) {
     const auto input = load_input(arguments, console);
     if (!input) return ExitStatus::file_errors;
     const Circuit& circuit = *input->circuit;
@@ -77,9 +84,30 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     const CourseResult course = run_course(NgspiceSession::instance(), circuit, *state, *faults);
     if (!course) return cannot_compute(console, course.error(), fault_phrases(circuit, *faults), state->label);
     const Settled& settled = arguments.moment == DeckMoment::after ? course->end() : course->faulted;
-    const std::string text = deck_file_text(build_deck(settled.network), settled.network);
-    if (!arguments.output.empty() && arguments.output != stdout_name) return write_file(text, arguments, console);
-    console.out << text;
+    const Deck deck = build_deck(settled.network);
+    DeckAnswer answer;
+    answer.faults = fault_phrases(circuit, *faults);
+    answer.state = state->label;
+    answer.at = arguments.moment == DeckMoment::after ? "after" : "faulted";
+    answer.nodes = nodes_of(circuit, deck);
+    answer.deck = deck_file_text(deck, settled.network);
+    if (!arguments.output.empty() && arguments.output != stdout_name) {
+        answer.file = arguments.output;
+        if (const ExitStatus written = write_file(answer.deck, arguments, console); written != ExitStatus::done) {
+            return written;
+        }
+    }
+    switch (arguments.format) {
+        case Format::json:
+            console.out << deck_json(answer);
+            break;
+        case Format::plain:
+            console.out << deck_plain(answer);
+            break;
+        case Format::text:
+            if (answer.file.empty()) console.out << answer.deck;
+            break;
+    }
     return ExitStatus::done;
 }
 

@@ -1,3 +1,5 @@
+#include <nlohmann/json.hpp>
+
 #include "tests/cli/command_line.hpp"
 #include "tests/support/catch.hpp"
 
@@ -46,11 +48,35 @@ TEST_CASE("the deck after the fuse has opened differs from the one before") {
     CHECK(command_line(wrong).status == 2);
 }
 
-TEST_CASE("a deck is one state and has one form") {
+TEST_CASE("a deck is one state") {
     const std::string file = scenario("cab-blower.toml");
     const Said two = command_line({"deck", file, "--state", "lo,m1"});
     CHECK(two.status == 2);
     CHECK(contains(two.err, "one state"));
-    CHECK(command_line({"deck", file, "--format", "json"}).status == 2);
     CHECK(command_line({"deck", file, "-o", "/no/such/folder/x.cir"}).status == 4);
+}
+
+TEST_CASE("for programs a deck names the node of every place") {
+    const std::vector<std::string> args = {"deck", scenario("cab-blower.toml"), "--state", "hi", "--fault", "542 open"};
+    const std::string text = command_line(args).out;
+    const auto with = [&](std::vector<std::string> more) {
+        more.insert(more.begin(), args.begin(), args.end());
+        return command_line(more);
+    };
+    const auto json = nlohmann::json::parse(with({"--format", "json"}).out);
+    CHECK(json.at("state") == "hi");
+    CHECK(json.at("at") == "faulted");
+    CHECK(json.at("faults") == nlohmann::json({"542 open"}));
+    std::string joined;
+    for (const auto& line : json.at("deck")) joined += line.get<std::string>() + "\n";
+    CHECK(joined == text);
+    CHECK(json.at("nodes").at("31") == "0");
+    const std::string node = json.at("nodes").at("C101.4@541");
+    CHECK(contains(text, "* " + node + " = "));
+    CHECK(contains(with({"--format", "plain"}).out, "node\tC101.4@541\t" + node + "\n"));
+
+    const ScratchFile file("named.cir");
+    const auto written = nlohmann::json::parse(with({"--format", "json", "--quiet", "--force", "-o", file.path()}).out);
+    CHECK(written.at("file") == file.path());
+    CHECK(written.at("deck").empty());
 }

@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+#include <nlohmann/json.hpp>
+
 #include "cli/commands/program.hpp"
 #include "tests/support/catch.hpp"
 
@@ -91,4 +93,36 @@ TEST_CASE("the sample runs of the README are what the program prints") {
         return;
     }
     CHECK(fresh == readme);
+}
+
+TEST_CASE("the answers have the keys that the README's table names, in its order") {
+    std::filesystem::current_path(PROJECT_DIR);
+    std::istringstream readme(read_all("README.md"));
+    const std::string circuit = "scenarios/bookmobile/cab-blower.toml";
+    int rows = 0;
+    for (const std::string command : {"check", "show", "whatif", "faults", "match", "next", "deck"}) {
+        std::string row;
+        readme.clear();
+        readme.seekg(0);
+        // The first of the two tables; the second has a record's fields.
+        while (std::getline(readme, row) && !row.starts_with("| " + command + " | `")) {
+        }
+        INFO(command << ": " << row);
+        std::vector<std::string> documented = {"schema", "command"};
+        for (std::size_t at = row.find('`'); at != std::string::npos; at = row.find('`', at + 1)) {
+            const std::size_t end = row.find('`', at + 1);
+            documented.push_back(row.substr(at + 1, end - at - 1));
+            at = end;
+        }
+        const bool reads_job = command == "match" || command == "next";
+        const std::string file = reads_job ? "scenarios/bookmobile/weak-air.job.toml" : circuit;
+        std::string line = "voltfall " + command + " " + file + " --format json";
+        if (command == "check") line += " " + circuit;
+        std::vector<std::string> keys;
+        const auto answer = nlohmann::ordered_json::parse(printed_by(line));
+        for (const auto& [key, value] : answer.items()) keys.push_back(key);
+        CHECK(keys == documented);
+        ++rows;
+    }
+    CHECK(rows == 7);
 }
