@@ -17,6 +17,7 @@ struct Arguments {
     std::vector<std::string> states;
     std::vector<std::string> points;
     std::vector<std::string> reads;
+    std::optional<double> seconds;  ///< --time
     std::string output;
     bool force{false};
     DeckMoment moment{DeckMoment::faulted};

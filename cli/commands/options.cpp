@@ -6,6 +6,7 @@
 #include <charconv>
 #include <map>
 
+#include "netlists/text/quantity.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -53,6 +54,19 @@ CLI::Validator whole_number(long long low, long long high) {
             const bool whole = read.ec == std::errc() && read.ptr == typed.data() + typed.size();
             if (whole && value >= low && value <= high) return std::string();
             return fmt::format("expected a whole number from {} to {}, found '{}'", low, high, typed);
+        },
+        "");
+}
+
+CLI::Validator duration(double low, double high) {
+    return CLI::Validator(
+        [low, high](const std::string& typed) {
+            const auto measure = parse_measure(typed);
+            if (!measure || measure->unit != Unit::second)
+                return fmt::format("expected a time with its unit such as 10min or 30s, found '{}'", typed);
+            if (measure->value >= low && measure->value <= high) return std::string();
+            return fmt::format("expected a time from {} to {}, found '{}'", write_measure(low, Unit::second),
+                               write_measure(high, Unit::second), typed);
         },
         "");
 }

@@ -26,5 +26,7 @@ void declare_reads(CLI::App& app, Arguments& arguments);
 /// Checks that say what was expected and suggest the nearest word.
 CLI::Validator one_of(std::vector<std::string> words);
 CLI::Validator whole_number(long long low, long long high);
+/// A time with its unit, `10min`, between two numbers of seconds.
+CLI::Validator duration(double low, double high);
 
 }  // namespace voltfall

@@ -7,18 +7,30 @@
 #include "cli/commands/limits.hpp"
 #include "cli/commands/options.hpp"
 #include "cli/views/whatif_view.hpp"
+#include "engine/heat/aftermath.hpp"
 #include "engine/solve/ngspice_session.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/tables/defaults.hpp"
 
 namespace voltfall {
 
 namespace {
+
+/// A week: nothing here warms up for longer.
+constexpr double longest_time = 7 * 24 * 3600.0;
+/// Bodies shown when a time is asked for.
+constexpr double warm_share = 0.5;  ///< of the way from its surroundings to its limit
 
 void declare(CLI::App& app, Arguments& arguments) {
     declare_file(app, arguments, "CIRCUIT", "a circuit, or a job that names one");
     declare_faults(app, arguments);
     declare_states(app, arguments,
                    "a state, \"hi\" or \"off, unplug C303\"; may be repeated; all positions by default");
+    app.add_option_function<std::string>(
+           "--time", [&arguments](const std::string& typed) { arguments.seconds = parse_measure(typed)->value; },
+           "follow each state for this time and show what warms up, \"10min\"")
+        ->check(duration(0.001, longest_time))
+        ->type_name("T");
     declare_repeated(app, "--points", arguments.points, "points and wires to show, \"M1.1,C101.4,542\"", "P,..");
 }
 
@@ -52,19 +64,70 @@ std::vector<std::string> names_of(const Circuit& circuit, const PointChoice& cho
     return names;
 }
 
+std::string_view kind_word(HeatEventKind kind) {
+    switch (kind) {
+        case HeatEventKind::fuse_opens:
+            return "fuse opens";
+        case HeatEventKind::limiter_opens:
+            return "limiter opens";
+        case HeatEventKind::harmed:
+            return "harmed";
+    }
+    return "";
+}
+
+Happening happening_of(const HeatEvent& event) {
+    Happening happening;
+    happening.seconds = event.seconds;
+    happening.what = event.what;
+    happening.kind = kind_word(event.kind);
+    happening.name = event.name;
+    happening.earliest = event.earliest;
+    happening.latest = event.latest;
+    if (event.kind != HeatEventKind::fuse_opens) happening.watts = event.watts;
+    return happening;
+}
+
+std::string_view kind_word(BodyKind kind) {
+    switch (kind) {
+        case BodyKind::pack:
+            return "pack";
+        case BodyKind::winding:
+            return "winding";
+        case BodyKind::joint:
+            return "joint";
+        case BodyKind::wire:
+            return "wire";
+    }
+    return "";
+}
+
+/// Everything for programs; those that have come near their limit are marked for people.
+void add_heat(WhatifState& solved, const Aftermath& aftermath) {
+    for (const BodyHeat& body : aftermath.bodies) {
+        const bool warm = body.hottest - body.ambient > warm_share * (body.limit - body.ambient);
+        solved.heat.push_back({body.name, std::string(kind_word(body.kind)), body.celsius, body.hottest, body.limit,
+                               body.watts, body.healthy_watts, warm});
+    }
+}
+
 /// One state, healthy and faulted, to its end.
-tl::expected<WhatifState, SolveFailure> solve_state(const Circuit& circuit, const State& state,
-                                                    const std::vector<Fault>& faults, const PointChoice& choice) {
+tl::expected<WhatifState, SolveFailure> solve_state(const HeatModel& heat, const State& state,
+                                                    const std::vector<Fault>& faults, const PointChoice& choice,
+                                                    std::optional<double> asked_seconds) {
     Simulator& simulator = NgspiceSession::instance();
+    const Circuit& circuit = heat.circuit();
     const SettleResult healthy = settle(simulator, circuit, state, {});
     if (!healthy) return tl::unexpected(healthy.error());
-    const CourseResult course = run_course(simulator, circuit, state, faults);
+    const double seconds = asked_seconds.value_or(default_value("aftermath_seconds"));
+    const AftermathResult course = run_aftermath(simulator, heat, state, faults, seconds);
     if (!course) return tl::unexpected(course.error());
     WhatifState solved;
     solved.state = state.label;
     solved.healthy = figures_of(*healthy, *healthy, choice);
     solved.faulted = figures_of(course->faulted, *healthy, choice);
-    for (const Event& event : course->aftermath) solved.aftermath.push_back({event.seconds, event.what});
+    for (const HeatEvent& event : course->events) solved.aftermath.push_back(happening_of(event));
+    if (asked_seconds) add_heat(solved, *course);
     solved.after = figures_of(course->end(), *healthy, choice);
     auto limits = check_limits(circuit, state, faults, *healthy, course->faulted);
     if (!limits) return tl::unexpected(limits.error());
@@ -95,10 +158,12 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     const auto choice = typed_points(arguments, console, circuit);
     if (!faults || !states || !choice) return ExitStatus::usage;
 
-    WhatifAnswer answer{
-        circuit.name, fault_phrases(circuit, *faults), names_of(circuit, *choice), {}, limits_not_checked(circuit)};
+    WhatifAnswer answer{circuit.name, fault_phrases(circuit, *faults), names_of(circuit, *choice), {},
+                        {},           limits_not_checked(circuit)};
+    const HeatModel heat(NgspiceSession::instance(), circuit);
+    answer.seconds = arguments.seconds;
     for (const State& state : *states) {
-        auto solved = solve_state(circuit, state, *faults, *choice);
+        auto solved = solve_state(heat, state, *faults, *choice, arguments.seconds);
         if (!solved) return cannot_compute(console, solved.error(), answer.faults, state.label);
         answer.states.push_back(*std::move(solved));
     }
@@ -111,9 +176,10 @@ ExitStatus run(const Arguments& arguments, Console& console) {
 const Command whatif_command = {
     "whatif",
     "with these faults: what works, volts and amps at the points, what the fuses do, beside the healthy circuit",
-    "CIRCUIT [--fault F]... [--state S]... [--points P,..]",
+    "CIRCUIT [--fault F]... [--state S]... [--time T] [--points P,..]",
     "voltfall whatif cab-blower.toml --fault \"R1 limiter open\"\n"
     "voltfall whatif cab-blower.toml --fault \"542 chafe 20mohm at 60%\" --state hi\n"
+    "voltfall whatif cab-blower.toml --fault \"M1 seized\" --state m2 --time 10min\n"
     "voltfall whatif cab-blower.toml --state \"hi, key run\" --points M1.1,M1.2,542",
     declare,
     run,

@@ -50,10 +50,25 @@ Json state_json(const WhatifState& state) {
     object["faulted"] = figures_json(state.faulted);
     object["aftermath"] = Json::array();
     for (const Happening& happening : state.aftermath)
-        object["aftermath"].push_back({{"seconds", json_number(happening.seconds)}, {"what", happening.what}});
+        object["aftermath"].push_back({{"seconds", json_number(happening.seconds)},
+                                       {"what", happening.what},
+                                       {"kind", happening.kind},
+                                       {"name", happening.name},
+                                       {"earliest", json_number(happening.earliest)},
+                                       {"latest", json_number(happening.latest)},
+                                       {"watts", json_number(happening.watts)}});
     object["after"] = figures_json(state.after);
     object["limits"] = Json::array();
     for (const LimitFigure& limit : state.limits) object["limits"].push_back(limit_json(limit));
+    object["heat"] = Json::array();
+    for (const HeatFigure& heat : state.heat)
+        object["heat"].push_back({{"name", heat.name},
+                                  {"kind", heat.kind},
+                                  {"celsius", json_number(heat.celsius)},
+                                  {"hottest", json_number(heat.hottest)},
+                                  {"limit", json_number(heat.limit)},
+                                  {"watts", json_number(heat.watts)},
+                                  {"healthy_watts", json_number(heat.healthy_watts)}});
     return object;
 }
 

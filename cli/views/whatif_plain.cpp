@@ -35,12 +35,18 @@ std::string whatif_plain(const WhatifAnswer& answer) {
         write_figures(records, state.state, "healthy", state.healthy);
         write_figures(records, state.state, "faulted", state.faulted);
         for (const Happening& happening : state.aftermath)
-            records.record({"aftermath", state.state, PlainRecords::number(happening.seconds), happening.what});
+            records.record({"aftermath", state.state, PlainRecords::number(happening.seconds), happening.what,
+                            happening.kind, happening.name, PlainRecords::number(happening.earliest),
+                            PlainRecords::number(happening.latest), PlainRecords::number(happening.watts)});
         write_figures(records, state.state, "after", state.after);
         for (const LimitFigure& limit : state.limits)
             records.record({"limit", state.state, limit.key, limit.what, PlainRecords::number(limit.low),
                             PlainRecords::number(limit.high), limit.unit, PlainRecords::number(limit.healthy),
                             PlainRecords::number(limit.faulted)});
+        for (const HeatFigure& heat : state.heat)
+            records.record({"heat", state.state, heat.name, heat.kind, PlainRecords::number(heat.celsius),
+                            PlainRecords::number(heat.hottest), PlainRecords::number(heat.limit),
+                            PlainRecords::number(heat.watts), PlainRecords::number(heat.healthy_watts)});
     }
     for (const std::string& line : answer.not_checked) records.record({"not_checked", line});
     return records.text();

@@ -17,6 +17,9 @@ constexpr double visible_volts = 0.01;
 constexpr double alike_volts = 0.05;
 constexpr std::size_t most_alike_named = 6;
 constexpr std::size_t usual_points = 8;
+constexpr std::size_t most_warm = 6;
+/// Beyond this nothing is what it was, so that the figure means nothing more.
+constexpr double most_celsius = 600;
 
 enum class Cases { healthy_only, both };
 
@@ -255,6 +258,50 @@ void write_what_works(TextPage& page, const WhatifAnswer& answer) {
     page.table(table);
 }
 
+std::string happening_text(const Happening& happening) {
+    std::string text = happening.what + " after " + shown_seconds(happening.seconds);
+    if (happening.earliest && happening.latest)
+        text += fmt::format(" ({} to {})", shown_seconds(*happening.earliest), shown_seconds(*happening.latest));
+    if (happening.watts && *happening.watts >= 1) text += fmt::format(", {:.0f} W in it", *happening.watts);
+    return text;
+}
+
+/// Something is harmed, and current goes on.
+bool burns_unprotected(const WhatifState& state) {
+    const auto is = [](const char* kind) { return [kind](const Happening& h) { return h.kind == kind; }; };
+    return std::any_of(state.aftermath.begin(), state.aftermath.end(), is("harmed")) &&
+           std::none_of(state.aftermath.begin(), state.aftermath.end(), is("fuse opens")) &&
+           std::none_of(state.aftermath.begin(), state.aftermath.end(), is("limiter opens"));
+}
+
+/// What then happens, and what has warmed up when a time is asked for.
+void write_heat(TextPage& page, const WhatifAnswer& answer, const WhatifState& state) {
+    for (const Happening& happening : state.aftermath) page.labelled("then", happening_text(happening), 2, Tone::bad);
+    if (burns_unprotected(state))
+        page.paragraph("no fuse opens: nothing protects what burns here until the feed is taken off", 4, 2, Tone::bad);
+    if (!answer.seconds) return;
+    if (state.aftermath.empty())
+        page.labelled("then", "nothing opens or is harmed in " + shown_seconds(*answer.seconds), 2);
+    TextTable table({{"warm after " + shown_seconds(*answer.seconds)},
+                     {"C", Align::right},
+                     {"hottest C", Align::right, Fold::whole, 1},
+                     {"limit C", Align::right},
+                     {"W", Align::right},
+                     {"healthy W", Align::right, Fold::whole, 2}});
+    std::size_t shown = 0;
+    for (const HeatFigure& heat : state.heat) {
+        if (!heat.warm || shown == most_warm) continue;
+        ++shown;
+        const auto degrees = [](double celsius) {
+            return celsius > most_celsius ? fmt::format("over {:.0f}", most_celsius) : fmt::format("{:.0f}", celsius);
+        };
+        table.row({TableCell(heat.name, heat.hottest >= heat.limit ? Tone::bad : Tone::plain), degrees(heat.celsius),
+                   degrees(heat.hottest), fmt::format("{:.0f}", heat.limit), fmt::format("{:.1f}", heat.watts),
+                   fmt::format("{:.1f}", heat.healthy_watts)});
+    }
+    if (shown > 0) page.table(table);
+}
+
 void write_state(TextPage& page, const WhatifAnswer& answer, const WhatifState& state) {
     const Cases cases = answer.faults.empty() ? Cases::healthy_only : Cases::both;
     const bool asked_for = !answer.points.empty();
@@ -267,8 +314,7 @@ void write_state(TextPage& page, const WhatifAnswer& answer, const WhatifState& 
     }
     write_loads(page, state, cases);
     write_fuses(page, state, cases);
-    for (const Happening& happening : state.aftermath)
-        page.labelled("then", happening.what + " after " + shown_seconds(happening.seconds), 2, Tone::bad);
+    write_heat(page, answer, state);
     write_points(page, state, asked_for, cases);
     if (asked_for) write_wires(page, state, cases);
     write_relays(page, state, cases);

@@ -56,6 +56,23 @@ struct CircuitFigures {
 struct Happening {
     double seconds{};
     std::string what;
+    std::string kind;  ///< "fuse opens", "limiter opens", "harmed"
+    std::string name;
+    std::optional<double> earliest;  ///< of a fuse, by the spread of its type
+    std::optional<double> latest;
+    std::optional<double> watts;  ///< made in the thing then
+};
+
+/// One thing that warms up.
+struct HeatFigure {
+    std::string name;
+    std::string kind;  ///< pack, winding, joint, wire
+    double celsius{};  ///< when the time is over
+    double hottest{};
+    double limit{};
+    double watts{};  ///< just after the state is set
+    double healthy_watts{};
+    bool warm{};  ///< worth a person's look
 };
 
 /// One line of [limits] beside what the circuit does.
@@ -78,6 +95,7 @@ struct WhatifState {
     std::vector<Happening> aftermath;
     CircuitFigures after;  ///< when it is over
     std::vector<LimitFigure> limits;
+    std::vector<HeatFigure> heat;  ///< only where a time is asked
 };
 
 struct WhatifAnswer {
@@ -85,6 +103,7 @@ struct WhatifAnswer {
     std::vector<std::string> faults;  ///< phrases, empty for the healthy circuit alone
     std::vector<std::string> points;  ///< those asked for; empty = all
     std::vector<WhatifState> states;
+    std::optional<double> seconds;         ///< the time asked for
     std::vector<std::string> not_checked;  ///< limits that these figures cannot tell, with the reason
 };
 

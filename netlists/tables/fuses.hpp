@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string_view>
 
 namespace voltfall {
@@ -22,8 +23,34 @@ double fuse_tau_seconds(FuseType type, double rating_amps);
 /// Current below which the element never opens, amperes.
 double fuse_minimum_opening_amps(FuseType type, double rating_amps);
 
-/// Opening time from cold at constant current, seconds: t = tau ln(I^2 / (I^2 - Imin^2)); nothing when it
-/// never opens. Source: one-pole heat balance, reference parts 5.1.
+/// Typical opening time from cold at 25 °C and constant current, seconds; nothing when it never opens (two-stage model
+/// of `fuse_model.hpp`).
 std::optional<double> fuse_opening_seconds(FuseType type, double rating_amps, double amps);
+
+/// Melting I2t far above the rating, typical, A2s.
+double fuse_melting_i2t(FuseType type, double rating_amps);
+
+/// Factor on the usable rating at an ambient of -40 to 125 °C: 1 at 25 °C, -0.153 % a kelvin (rows F30-F32, a blade
+/// fuse).
+double fuse_ambient_factor(double ambient_celsius);
+
+/// One row of a type's published time-current limits.
+struct FuseLimit {
+    double percent{};                ///< of the rating
+    double earliest{};               ///< seconds; it must not open before
+    std::optional<double> latest{};  ///< seconds; it must have opened; nothing where it need not open
+    bool from_memory{false};         ///< the row was not seen in its source: a wide band only
+    std::string_view source;
+};
+/// Rising in percent; empty for breakers and links.
+std::span<const FuseLimit> fuse_limits(FuseType type);
+
+/// Colour of the body by which a person checks the rating in the holder; empty where no table has it.
+std::string_view fuse_colour(FuseType type, double rating_amps);
+
+/// How many pulses of this share of the melting I2t a fuse stands, at least 10 s apart (row F36, charts of a fuse
+/// maker): 100 at 48 %, 100,000 at 22 %, straight between them over the logarithm of the number. At most 100,000 is
+/// said; a share of 1 or more is 0.
+double pulses_survived(double share_of_i2t);
 
 }  // namespace voltfall

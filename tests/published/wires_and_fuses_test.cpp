@@ -1,6 +1,7 @@
 // Published figures of wires and fuses. Each source stands beside its check.
 #include <cmath>
 
+#include "netlists/tables/fuse_model.hpp"
 #include "netlists/tables/fuses.hpp"
 #include "netlists/tables/wires.hpp"
 #include "tests/support/catch.hpp"
@@ -157,10 +158,73 @@ TEST_CASE("the one-pole form gives its worked times (fuse example E12)") {
     const Row worked[] = {{1.35, 1.905}, {2, 0.5445}, {3.5, 0.1526}, {6, 0.0498}};
     const double bears[] = {1800, 5, 0.5, 0.1};
     for (int i = 0; i < 4; ++i) {
-        const auto seconds = fuse_opening_seconds(FuseType::regular, 25, 25 * worked[i].size);
+        const auto seconds = one_pole_opening_seconds(25 * 1.2, 1.22, 25 * worked[i].size);
         REQUIRE(seconds);
         CHECK(*seconds == Approx(worked[i].value).epsilon(0.001));
         CHECK(*seconds < bears[i]);
     }
-    CHECK_FALSE(fuse_opening_seconds(FuseType::regular, 25, 25 * 1.1));
+    CHECK_FALSE(one_pole_opening_seconds(25 * 1.2, 1.22, 25 * 1.1));
+}
+
+TEST_CASE("quickest and slowest fuses of every type lie inside the published limits (F1-F15)") {
+    // The rows and their sources stand in the table itself; rows from memory are wide bands.
+    const double blades[] = {2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30};
+    const double maxis[] = {20, 30, 40, 50, 60, 70, 80};
+    const auto check_type = [](FuseType type, double rating) {
+        for (const FuseLimit& limit : fuse_limits(type)) {
+            INFO(fuse_type_word(type) << " " << rating << " A at " << limit.percent << " %: " << limit.source);
+            const double amps = limit.percent / 100 * rating;
+            const auto earliest = seconds_to_open(fuse_model(type, rating, Edge::earliest), {}, amps);
+            const auto typical = seconds_to_open(fuse_model(type, rating), {}, amps);
+            const auto latest = seconds_to_open(fuse_model(type, rating, Edge::latest), {}, amps);
+            if (earliest) CHECK(*earliest >= limit.earliest);
+            if (!limit.latest) continue;
+            REQUIRE((earliest && typical && latest));
+            CHECK(*earliest < *typical);
+            CHECK(*typical < *latest);
+            CHECK(*latest <= *limit.latest);
+        }
+    };
+    for (const double rating : blades) {
+        check_type(FuseType::mini, rating);
+        check_type(FuseType::regular, rating);
+        check_type(FuseType::glass, rating);
+    }
+    for (const double rating : maxis) {
+        check_type(FuseType::maxi, rating);
+        check_type(FuseType::cartridge, rating);
+    }
+}
+
+TEST_CASE("a warm fuse carries less (E9, F30-F32)") {
+    // Littelfuse 297 series rerating curve, second hand: the 25 A part is good for 23.10 A at 76.25 C, 22.75 A at 85.41
+    // C.
+    CHECK(25 * fuse_ambient_factor(76.25) == Approx(23.10).epsilon(0.005));
+    CHECK(25 * fuse_ambient_factor(85.41) == Approx(22.75).epsilon(0.005));
+    CHECK(fuse_model(FuseType::mini, 25, Edge::typical, 85.41).minimum_amps <
+          fuse_model(FuseType::mini, 25).minimum_amps);
+}
+
+TEST_CASE("pulses against the melting I2t (E16, F36, F37)") {
+    // electronicscatalogs.littelfuse.com/guide/fuse-mounting-accessories/12.php: 48, 38, 29, 22 %.
+    CHECK(pulses_survived(0.48) == Approx(100));
+    CHECK(pulses_survived(0.38) == Approx(1000));
+    CHECK(pulses_survived(0.29) == Approx(10000));
+    CHECK(pulses_survived(0.22) == Approx(100000));
+    CHECK(pulses_survived(1.0) == 0);
+    // 60 A falling with 0.15 s is 270 A2s, 43 % of a 25 A mini's 622: more than 100 and fewer than 1,000 pulses.
+    const double share = 0.5 * 60 * 60 * 0.15 / fuse_melting_i2t(FuseType::mini, 25);
+    CHECK(share == Approx(0.434).epsilon(0.01));
+    CHECK(pulses_survived(share) > 100);
+    CHECK(pulses_survived(share) < 1000);
+}
+
+TEST_CASE("the colour tells the rating of a blade and a maxi fuse") {
+    // dieelektronikerseite.de/Sheets/Sicherungsbezeichnungen.htm
+    CHECK(fuse_colour(FuseType::mini, 15) == "blue");
+    CHECK(fuse_colour(FuseType::regular, 7.5) == "brown");
+    CHECK(fuse_colour(FuseType::maxi, 40) == "orange");
+    CHECK(fuse_colour(FuseType::maxi, 60) == "blue");
+    CHECK(fuse_colour(FuseType::glass, 20).empty());
+    CHECK(fuse_colour(FuseType::mini, 22).empty());
 }

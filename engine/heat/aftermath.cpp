@@ -1,0 +1,225 @@
+#include "engine/heat/aftermath.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "netlists/tables/defaults.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// Events nearer to each other than this share of their time happen together.
+constexpr double same_moment = 1e-3;
+/// No case has more events than this: every fuse, limiter and body at most once.
+constexpr std::size_t most_events = 10'000;
+
+class Follower {
+public:
+    Follower(Simulator& simulator, const HeatModel& model, const State& state, std::span<const Fault> faults)
+        : simulator_(simulator),
+          model_(model),
+          circuit_(model.circuit()),
+          state_(state),
+          faults_(faults.begin(), faults.end()),
+          fuses_(circuit_.parts.size()),
+          celsius_(model.bodies().size()),
+          hottest_(model.bodies().size()),
+          harmed_(model.bodies().size(), false) {
+        for (std::size_t i = 0; i < celsius_.size(); ++i) hottest_[i] = celsius_[i] = model.bodies()[i].ambient;
+    }
+
+    AftermathResult run(double seconds, std::span<const PartId> opened) {
+        for (const PartId part : opened) {
+            if (std::find(state_.fitted_new.begin(), state_.fitted_new.end(), part) == state_.fitted_new.end())
+                opened_.push_back(part);
+        }
+        SettleResult start = settle(simulator_, circuit_, state_, faults_, opened_);
+        if (!start) return tl::unexpected(start.error());
+        Aftermath aftermath{std::move(*start), {}, std::nullopt, {}, {}, seconds};
+        while (aftermath.events.size() < most_events) {
+            const std::vector<HeatEvent> next = next_events(aftermath.end());
+            const double step = next.empty() ? seconds - clock_ : std::min(next.front().seconds, seconds - clock_);
+            const bool over = next.empty() || clock_ + next.front().seconds > seconds;
+            warm(aftermath.end(), step);
+            clock_ += step;
+            if (over) break;
+            if (!happen(next, aftermath)) continue;
+            SettleResult settled = settle(simulator_, circuit_, state_, faults_, opened_);
+            if (!settled) return tl::unexpected(settled.error());
+            aftermath.after = std::move(*settled);
+        }
+        aftermath.opened = opened_;
+        report(aftermath);
+        return aftermath;
+    }
+
+private:
+    double fuse_amps(const Settled& now, const Part& part) const {
+        const double amps = now.point.amps[part.fuse->element.index];
+        return std::isfinite(amps) ? std::abs(amps) : 0.0;
+    }
+
+    FuseModel model_of(const Settled& now, std::size_t part, Edge edge) const {
+        return fuse_model(*fuse_type(circuit_.parts[part].fuse->type), now.network.ratings[part], edge,
+                          default_value("ambient_fuse"));
+    }
+
+    bool can_open(const Settled& now, std::size_t part) const {
+        const Part& fuse = circuit_.parts[part];
+        return fuse.fuse && !now.network.at(fuse.fuse->element).open && now.network.ratings[part] > 0 &&
+               fuse_type(fuse.fuse->type);
+    }
+
+    /// The first things to happen, with the seconds from now.
+    std::vector<HeatEvent> next_events(const Settled& now) const {
+        std::vector<HeatEvent> events;
+        for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
+            if (!can_open(now, i)) continue;
+            const double amps = fuse_amps(now, circuit_.parts[i]);
+            const auto due = seconds_to_open(model_of(now, i, Edge::typical), fuses_[i], amps);
+            if (!due) continue;
+            HeatEvent event{HeatEventKind::fuse_opens, *due, {}, {}, {i}, circuit_.parts[i].name, {}, 0};
+            event.what = event.name + " opens";
+            if (!changed_) {
+                event.earliest = seconds_to_open(model_of(now, i, Edge::earliest), {}, amps);
+                event.latest = seconds_to_open(model_of(now, i, Edge::latest), {}, amps);
+            }
+            events.push_back(event);
+        }
+        for (std::size_t i = 0; i < celsius_.size(); ++i) {
+            if (harmed_[i]) continue;
+            const Body& body = model_.bodies()[i];
+            const auto due = seconds_to_reach(model_.heat(body, now), celsius_[i], body.limit);
+            if (due) events.push_back(event_of(body, *due, now));
+        }
+        if (events.empty()) return events;
+        std::stable_sort(events.begin(), events.end(),
+                         [](const HeatEvent& a, const HeatEvent& b) { return a.seconds < b.seconds; });
+        const double first = events.front().seconds;
+        std::erase_if(events, [&](const HeatEvent& event) { return event.seconds > first * (1 + same_moment); });
+        return events;
+    }
+
+    HeatEvent event_of(const Body& body, double seconds, const Settled& now) const {
+        HeatEvent event{HeatEventKind::harmed, seconds, {}, {}, body.part, body.name, {}, model_.watts(body, now)};
+        const bool opens = body.limiter && !limiter_faults(body.part).empty();
+        if (opens) event.kind = HeatEventKind::limiter_opens;
+        event.what = opens ? fmt::format("{} limiter opens at {:.0f} C", body.name, body.limit)
+                           : fmt::format("{} reaches {:.0f} C{}", body.name, body.limit, harm_of(body.kind));
+        return event;
+    }
+
+    static std::string_view harm_of(BodyKind kind) {
+        switch (kind) {
+            case BodyKind::pack:
+                return ": it chars what holds it";
+            case BodyKind::winding:
+                return ": its insulation is harmed";
+            case BodyKind::joint:
+                return ": its plastic softens";
+            case BodyKind::wire:
+                return ": its insulation is harmed";
+        }
+        return "";
+    }
+
+    std::vector<ModePtr> limiter_faults(PartId pack) const {
+        std::vector<ModePtr> modes;
+        for (const ModePtr& mode : circuit_.modes) {
+            if (same_word(mode->place, circuit_.part(pack).name) && mode->mode.starts_with("limiter"))
+                modes.push_back(mode);
+        }
+        return modes;
+    }
+
+    void warm(const Settled& now, double seconds) {
+        for (std::size_t i = 0; i < fuses_.size(); ++i) {
+            if (can_open(now, i))
+                fuses_[i] =
+                    heat_after(model_of(now, i, Edge::typical), fuses_[i], fuse_amps(now, circuit_.parts[i]), seconds);
+        }
+        for (std::size_t i = 0; i < celsius_.size(); ++i) {
+            celsius_[i] = temperature_after(model_.heat(model_.bodies()[i], now), celsius_[i], seconds);
+            hottest_[i] = std::max(hottest_[i], celsius_[i]);
+        }
+    }
+
+    /// True when the circuit has changed.
+    bool happen(const std::vector<HeatEvent>& events, Aftermath& aftermath) {
+        bool changed = false;
+        for (HeatEvent event : events) {
+            if (!mark(event)) continue;
+            changed |= event.kind != HeatEventKind::harmed;
+            event.seconds = clock_;
+            aftermath.events.push_back(event);
+        }
+        changed_ |= changed;
+        return changed;
+    }
+
+    /// Keeps that it has happened; false when the other half of a wire has had it before.
+    bool mark(const HeatEvent& event) {
+        if (event.kind == HeatEventKind::fuse_opens) {
+            opened_.push_back(event.part);
+            std::erase(state_.fitted_new, event.part);
+            return true;
+        }
+        bool fresh = true;
+        for (std::size_t i = 0; i < harmed_.size(); ++i) {
+            if (model_.bodies()[i].name != event.name) continue;
+            fresh &= !harmed_[i];
+            harmed_[i] = true;
+        }
+        if (event.kind == HeatEventKind::limiter_opens) {
+            for (const ModePtr& mode : limiter_faults(event.part)) faults_.push_back(Fault{mode, 0, 0.5, {}, {}});
+        }
+        return fresh;
+    }
+
+    void report(Aftermath& aftermath) const {
+        const SettleResult healthy = settle(simulator_, circuit_, state_, {});
+        for (std::size_t i = 0; i < celsius_.size(); ++i) {
+            const Body& body = model_.bodies()[i];
+            BodyHeat heat{body.name, body.kind, celsius_[i], hottest_[i], body.limit, body.ambient, 0, 0};
+            heat.watts = model_.watts(body, aftermath.faulted);
+            heat.healthy_watts = healthy ? model_.watts(body, *healthy) : 0;
+            auto known = std::find_if(aftermath.bodies.begin(), aftermath.bodies.end(),
+                                      [&](const BodyHeat& other) { return other.name == body.name; });
+            if (known == aftermath.bodies.end()) {
+                aftermath.bodies.push_back(heat);
+            } else if (heat.hottest > known->hottest) {
+                *known = heat;
+            }
+        }
+        std::stable_sort(aftermath.bodies.begin(), aftermath.bodies.end(), [](const BodyHeat& a, const BodyHeat& b) {
+            return a.hottest / a.limit > b.hottest / b.limit;
+        });
+    }
+
+    Simulator& simulator_;
+    const HeatModel& model_;
+    const Circuit& circuit_;
+    State state_;
+    std::vector<Fault> faults_;
+    std::vector<FuseHeat> fuses_;
+    std::vector<double> celsius_;
+    std::vector<double> hottest_;
+    std::vector<bool> harmed_;
+    std::vector<PartId> opened_;
+    double clock_{0};
+    bool changed_{false};  ///< something has opened, so that the currents are not those of the start
+};
+
+}  // namespace
+
+AftermathResult run_aftermath(Simulator& simulator, const HeatModel& model, const State& state,
+                              std::span<const Fault> faults, double seconds, std::span<const PartId> opened) {
+    return Follower(simulator, model, state, faults).run(seconds, opened);
+}
+
+}  // namespace voltfall

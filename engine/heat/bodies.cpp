@@ -1,0 +1,227 @@
+#include "engine/heat/bodies.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <string_view>
+#include <variant>
+
+#include "netlists/parts/motor.hpp"
+#include "netlists/tables/defaults.hpp"
+#include "netlists/tables/wires.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// Heat capacity of copper, J/(mm3 K) times 1e-3 for a metre of 1 mm2 (IEC 60949: 3.45e-3).
+constexpr double copper_joule_per_metre_mm2 = 3.45;
+/// Row W20 holds for wire of this class in this surrounding air, °C.
+constexpr double ampacity_class = 105;
+constexpr double ampacity_ambient = 30;
+
+bool is_joint(const Branch& branch) {
+    return branch.role == "contact" || branch.role == "plug" || branch.role == "socket" || branch.role == "leg";
+}
+
+double ohms_now(const NetworkBranch& branch) {
+    if (const auto* resistor = std::get_if<Resistor>(&branch.law)) return resistor->ohms + branch.added_ohms;
+    if (const auto* contact = std::get_if<Contact>(&branch.law)) return contact->ohms + branch.added_ohms;
+    return branch.added_ohms;
+}
+
+double amps_of(const Settled& settled, BranchId branch) {
+    const double amps = settled.point.amps[branch.index];
+    return std::isfinite(amps) ? std::abs(amps) : 0.0;
+}
+
+const Motor* motor_of(const Network& network, BranchId branch) {
+    return branch.valid() ? std::get_if<Motor>(&network.at(branch).law) : nullptr;
+}
+
+/// Copper loss and brush loss.
+double winding_watts(const Motor& motor, double amps) {
+    return amps * amps * motor.armature_ohms + motor.brush_volts * amps;
+}
+
+}  // namespace
+
+HeatModel::HeatModel(Simulator& simulator, const Circuit& circuit) : circuit_(circuit) {
+    std::vector<Settled> healthy;
+    for (const State& state : default_states(circuit)) {
+        if (SettleResult settled = settle(simulator, circuit, state, {})) healthy.push_back(*std::move(settled));
+    }
+    add_packs(healthy);
+    add_windings();
+    add_joints();
+    add_wires();
+}
+
+double HeatModel::pack_watts(PartId pack, const Settled& settled) const {
+    double sum = 0;
+    for (const BranchId id : circuit_.part(pack).branches) {
+        const Branch& branch = circuit_.branch(id);
+        if (!std::string_view(branch.role).starts_with("coil ")) continue;
+        const double amps = amps_of(settled, id);
+        sum += amps * amps * ohms_now(settled.network.at(id));
+    }
+    return sum;
+}
+
+BranchId HeatModel::fan_of(PartId pack, const std::vector<Settled>& healthy) const {
+    BranchId best;
+    double least = 1e300;
+    for (const Part& part : circuit_.parts) {
+        if (!part.load_branch.valid() || !std::holds_alternative<Motor>(circuit_.branch(part.load_branch).law))
+            continue;
+        double difference = 0;
+        for (const Settled& settled : healthy) {
+            double through = 0;
+            for (const BranchId id : circuit_.part(pack).branches) {
+                if (std::string_view(circuit_.branch(id).role).starts_with("coil "))
+                    through = std::max(through, amps_of(settled, id));
+            }
+            if (through > 1e-3) difference += std::abs(through - amps_of(settled, part.load_branch));
+        }
+        if (difference >= least) continue;
+        least = difference;
+        best = part.load_branch;
+    }
+    return best;
+}
+
+double HeatModel::airflow(const Body& body, const Settled& settled) const {
+    if (!body.fan.valid() || !(body.rated_speed > 0)) return 0;
+    const double speed = std::abs(settled.point.speed[body.fan.index]);
+    return std::pow(speed / body.rated_speed, default_value("airflow_exponent"));
+}
+
+void HeatModel::add_packs(const std::vector<Settled>& healthy) {
+    for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
+        const Part& part = circuit_.parts[i];
+        if (part.coils.empty()) continue;
+        Body body;
+        body.kind = BodyKind::pack;
+        body.name = part.name;
+        body.part = {i};
+        body.limiter = !part.limiters.empty();
+        body.limit = body.limiter ? part.limiters.front().opens_at.value : default_value("pack_limit");
+        body.ambient = default_value("ambient_air");
+        body.fan = fan_of(body.part, healthy);
+        for (const Part& motor : circuit_.parts) {
+            if (body.fan.valid() && motor.load_branch == body.fan)
+                body.rated_speed = radians_per_second(motor.value("rated rpm"));
+        }
+        // G = Gmost x (still + (1 - still) x flow) with Gmost such that the hottest healthy position stands `pack_rise`
+        // above the air.
+        const double still = default_value("pack_still_air_share");
+        double most = 0;
+        for (const Settled& settled : healthy) {
+            const double flow = still + (1 - still) * airflow(body, settled);
+            most = std::max(most, pack_watts(body.part, settled) / flow);
+        }
+        const double conductance = most / default_value("pack_rise");
+        if (!(conductance > 0)) continue;
+        body.still_air = still * conductance;
+        body.full_air = (1 - still) * conductance;
+        body.capacity = default_value("pack_seconds") * body.still_air;
+        bodies_.push_back(body);
+    }
+}
+
+void HeatModel::add_windings() {
+    for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
+        const Part& part = circuit_.parts[i];
+        if (!part.load_branch.valid()) continue;
+        const auto* motor = std::get_if<Motor>(&circuit_.branch(part.load_branch).law);
+        if (!motor) continue;
+        Body body;
+        body.kind = BodyKind::winding;
+        body.name = part.name + " winding";
+        body.part = {i};
+        body.branch = part.load_branch;
+        body.limit = default_value("winding_limit");
+        body.ambient = default_value("ambient_air");
+        body.fan = part.load_branch;
+        body.rated_speed = radians_per_second(part.value("rated rpm"));
+        const double conductance = winding_watts(*motor, part.value("rated amps")) / default_value("winding_rise");
+        const double still = default_value("winding_still_air_share");
+        body.still_air = still * conductance;
+        body.full_air = (1 - still) * conductance;
+        body.capacity = default_value("winding_seconds") * conductance;
+        bodies_.push_back(body);
+    }
+}
+
+void HeatModel::add_joints() {
+    const double conductance = 1 / default_value("joint_kelvin_per_watt");
+    for (std::uint32_t i = 0; i < circuit_.branches.size(); ++i) {
+        const Branch& branch = circuit_.branches[i];
+        if (!is_joint(branch) && !branch.wire.valid()) continue;
+        Body body;
+        body.kind = BodyKind::joint;
+        body.name = branch.wire.valid() ? branch.place + " bad spot" : branch.place;
+        body.branch = {i};
+        body.limit = default_value("joint_limit");
+        body.ambient = default_value("ambient_air");
+        body.still_air = conductance;
+        body.capacity = default_value("joint_seconds") * conductance;
+        bodies_.push_back(body);
+    }
+}
+
+void HeatModel::add_wires() {
+    for (const Wire& wire : circuit_.wires) {
+        if (!(wire.length.value > 0)) continue;
+        const double area = wire.area_mm2 * wire.parallel;
+        Body body;
+        body.kind = BodyKind::wire;
+        body.name = wire.name;
+        body.limit = default_value("wire_class") + default_value("wire_overload_margin");
+        body.ambient = default_value("ambient_wire");
+        body.ohms_metre = wire.ohms / wire.length.value;
+        // Rth from the ampacity: Ir^2 R(class) = G (class - ambient) (reference parts 5.2).
+        const double amps = wire_ampacity(wire.area_mm2) * wire.parallel;
+        body.still_air = amps * amps * body.ohms_metre * copper_temperature_factor(ampacity_class) /
+                         (ampacity_class - ampacity_ambient);
+        body.capacity = copper_joule_per_metre_mm2 * area * default_value("insulation_heat_factor");
+        for (const BranchId half : {wire.first_half, wire.second_half}) {
+            body.branch = half;
+            bodies_.push_back(body);
+        }
+    }
+}
+
+double HeatModel::watts(const Body& body, const Settled& settled) const {
+    const Network& network = settled.network;
+    switch (body.kind) {
+        case BodyKind::pack:
+            return pack_watts(body.part, settled);
+        case BodyKind::winding: {
+            const Motor* motor = motor_of(network, body.branch);
+            return motor ? winding_watts(*motor, amps_of(settled, body.branch)) : 0.0;
+        }
+        case BodyKind::joint: {
+            const NetworkBranch& branch = network.at(body.branch);
+            const double amps = amps_of(settled, body.branch);
+            const bool of_wire = circuit_.branch(body.branch).wire.valid();
+            return amps * amps * (of_wire ? branch.added_ohms : ohms_now(branch));
+        }
+        case BodyKind::wire: {
+            const double amps = amps_of(settled, body.branch);
+            return amps * amps * (ohms_now(network.at(body.branch)) - network.at(body.branch).added_ohms);
+        }
+    }
+    return 0;
+}
+
+LinearHeat HeatModel::heat(const Body& body, const Settled& settled) const {
+    if (body.kind == BodyKind::wire) {
+        return heat_of_wire(amps_of(settled, body.branch), body.ohms_metre, body.capacity, body.still_air,
+                            body.ambient);
+    }
+    const double conductance = body.still_air + body.full_air * airflow(body, settled);
+    return heat_of_body(watts(body, settled), body.capacity, conductance, body.ambient);
+}
+
+}  // namespace voltfall

@@ -1,0 +1,64 @@
+// What warms up in a circuit: wires, joints, resistor packs, motor windings.
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "engine/heat/linear_heat.hpp"
+#include "engine/solve/settled.hpp"
+
+namespace voltfall {
+
+enum class BodyKind {
+    pack,     ///< coils of a resistor pack, with the air of the fan that they slow down
+    winding,  ///< a motor's
+    joint,    ///< a contact, or ohms that a fault gave to a wire
+    wire,     ///< half of a wire
+};
+
+/// One thing with one temperature.
+struct Body {
+    BodyKind kind{BodyKind::wire};
+    std::string name;  ///< "R1", "M1 winding", "C101.4", "542"
+    PartId part;       ///< of a pack or motor
+    BranchId branch;   ///< of a winding, joint or wire
+    double limit{};    ///< °C at which it is harmed, or a limiter opens
+    bool limiter{false};
+    double capacity{};     ///< J/K (a wire: per metre)
+    double still_air{};    ///< W/K at standstill; for wires and joints the only one (a wire: per metre)
+    double full_air{};     ///< W/K more at the motor's rated speed
+    double ambient{};      ///< °C around it
+    double ohms_metre{};   ///< of a wire, at 20 °C
+    BranchId fan;          ///< the motor whose air cools it; invalid: none
+    double rated_speed{};  ///< of that motor, rad/s
+};
+
+/// The bodies of one circuit with their constants. Packs and windings are calibrated on the healthy circuit: in the
+/// position with most heat they stand `pack_rise` (`winding_rise`) above the air around them, and standing air carries
+/// off a share of what moving air does (all ASSUMED: no published values).
+class HeatModel {
+public:
+    HeatModel(Simulator& simulator, const Circuit& circuit);
+
+    const Circuit& circuit() const { return circuit_; }
+    const std::vector<Body>& bodies() const { return bodies_; }
+
+    /// Heat made in the body, watts (a wire: in the whole half).
+    double watts(const Body& body, const Settled& settled) const;
+    LinearHeat heat(const Body& body, const Settled& settled) const;
+
+private:
+    void add_packs(const std::vector<Settled>& healthy);
+    void add_windings();
+    void add_joints();
+    void add_wires();
+    BranchId fan_of(PartId pack, const std::vector<Settled>& healthy) const;
+    double pack_watts(PartId pack, const Settled& settled) const;
+    double airflow(const Body& body, const Settled& settled) const;
+
+    const Circuit& circuit_;
+    std::vector<Body> bodies_;
+};
+
+}  // namespace voltfall

@@ -1,0 +1,183 @@
+// Heat: one-pole bodies against closed forms and published values, and what happens to a circuit with time.
+#include <cmath>
+#include <functional>
+
+#include "engine/heat/aftermath.hpp"
+#include "engine/solve/ngspice_session.hpp"
+#include "netlists/files/circuit_file.hpp"
+#include "netlists/tables/defaults.hpp"
+#include "netlists/tables/wires.hpp"
+#include "tests/support/catch.hpp"
+#include "tests/support/scenario.hpp"
+
+using namespace voltfall;
+
+namespace {
+
+/// Copper per metre of 1 mm2: heat capacity of IEC 60949, J/K, and ohms.
+constexpr double joule = 3.45;
+const double ohms = copper_ohm_per_metre(1);
+
+Aftermath followed(const Circuit& circuit, const std::string& state, const std::string& fault, double seconds) {
+    Simulator& simulator = NgspiceSession::instance();
+    const HeatModel model(simulator, circuit);
+    AftermathResult result =
+        run_aftermath(simulator, model, state_named(circuit, state), faults_named(circuit, fault), seconds);
+    REQUIRE(result);
+    return *std::move(result);
+}
+
+const HeatEvent* event_named(const Aftermath& aftermath, const std::string& name) {
+    for (const HeatEvent& event : aftermath.events) {
+        if (event.name == name) return &event;
+    }
+    return nullptr;
+}
+
+const BodyHeat& body_named(const Aftermath& aftermath, const std::string& name) {
+    for (const BodyHeat& body : aftermath.bodies) {
+        if (body.name == name) return body;
+    }
+    FAIL("no body " << name);
+    return aftermath.bodies.front();
+}
+
+}  // namespace
+
+TEST_CASE("one pole warms by its closed form (reference parts 5.2, E10)") {
+    // Vehicle cable of S68: 83 A, 100 C at the start, 138 C in the end, tau 188.8 s: 105 C at 26.6 s (published 27),
+    // 130 C at 294 s (published about 290), 155 C never.
+    const double conductance = 1;
+    const double capacity = 188.8 * conductance;
+    const LinearHeat heat = heat_of_body(138 - 40, capacity, conductance, 40);
+    CHECK(*steady_temperature(heat) == Approx(138));
+    CHECK(*seconds_to_reach(heat, 100, 105) == Approx(27).epsilon(0.03));
+    CHECK(*seconds_to_reach(heat, 100, 130) == Approx(290).epsilon(0.03));
+    CHECK_FALSE(seconds_to_reach(heat, 100, 155));
+    CHECK(*seconds_to_reach(heat, 100, 99) == 0);
+    CHECK(temperature_after(heat, 100, 26.6) == Approx(105).epsilon(0.001));
+    CHECK(temperature_after(heat, 200, 1e6) == Approx(138));
+}
+
+TEST_CASE("a short without time to cool follows IEC 60949 (W32, E3, E8, E8b)") {
+    // Copper k of 70 to 160, 90 to 160 and 90 to 250 C: 114.8, 99.7 and 142.9 A s^0.5 / mm2, published 115, 100 and
+    // 143.
+    struct Row {
+        double from, to, k;
+    };
+    for (const Row& row : {Row{70, 160, 114.8}, Row{90, 160, 99.7}, Row{90, 250, 142.9}}) {
+        INFO(row.from << " to " << row.to);
+        const LinearHeat heat = heat_of_wire(100, ohms, joule, 0, row.from);
+        CHECK(std::sqrt(*seconds_to_reach(heat, row.from, row.to)) * 100 == Approx(row.k).epsilon(0.003));
+    }
+    // 1.5 mm2, 150 A, k 115: 1.3225 s.
+    const LinearHeat heat = heat_of_wire(150, ohms / 1.5, joule * 1.5, 0, 70);
+    CHECK(*seconds_to_reach(heat, 70, 160) == Approx(1.3225).epsilon(0.006));
+    // 90 to 250 C in 1 s: published 360, 570, 860 and 1430 A for 2.5, 4, 6 and 10 mm2 (uecables.com 293-p18).
+    const double areas[] = {2.5, 4, 6, 10};
+    const double published[] = {360, 570, 860, 1430};
+    for (int i = 0; i < 4; ++i) {
+        const LinearHeat one = heat_of_wire(published[i], ohms / areas[i], joule * areas[i], 0, 90);
+        CHECK(std::sqrt(*seconds_to_reach(one, 90, 250)) == Approx(1).epsilon(0.01));
+    }
+}
+
+TEST_CASE("a hot wire's own resistance can make it run away") {
+    const double conductance = 0.3;  // W/K a metre
+    // The feedback turns where I^2 R20 0.00393 = G.
+    const double turning = std::sqrt(conductance / (0.00393 * ohms));
+    CHECK(steady_temperature(heat_of_wire(0.99 * turning, ohms, joule, conductance, 30)));
+    const LinearHeat over = heat_of_wire(1.01 * turning, ohms, joule, conductance, 30);
+    CHECK_FALSE(steady_temperature(over));
+    const auto seconds = seconds_to_reach(over, 30, 1000);
+    REQUIRE(seconds);
+    CHECK(temperature_after(over, 30, *seconds) == Approx(1000).epsilon(1e-9));
+}
+
+TEST_CASE("a wire at its table current stands at its class (row W20)") {
+    const auto circuit = scenario_circuit("cab-blower.toml");
+    Simulator& simulator = NgspiceSession::instance();
+    const HeatModel model(simulator, *circuit);
+    for (const Body& body : model.bodies()) {
+        if (body.kind != BodyKind::wire) continue;
+        const Wire& wire = circuit->wire(circuit->branch(body.branch).wire);
+        const LinearHeat heat =
+            heat_of_wire(wire_ampacity(wire.area_mm2), body.ohms_metre, body.capacity, body.still_air, body.ambient);
+        // 105 C insulation, 30 C around it (33 CFR 183.425 table E).
+        CHECK(*steady_temperature(heat) == Approx(105).epsilon(1e-6));
+    }
+}
+
+TEST_CASE("nothing healthy is harmed, however long the blower runs") {
+    for (const std::string file : {"cab-blower.toml", "rear-blower.toml", "clutch.toml"}) {
+        const auto circuit = scenario_circuit(file);
+        Simulator& simulator = NgspiceSession::instance();
+        const HeatModel model(simulator, *circuit);
+        for (const State& state : default_states(*circuit)) {
+            INFO(file << " " << state.label);
+            const AftermathResult aftermath = run_aftermath(simulator, model, state, {}, 24 * 3600.0);
+            REQUIRE(aftermath);
+            CHECK(aftermath->events.empty());
+        }
+    }
+}
+
+TEST_CASE("a seized motor on a middle speed overheats the pack and the fuse holds") {
+    // The mechanism of two recalls: NHTSA 01V003 and 01V262 (reference parts 1.3).
+    const auto circuit = scenario_circuit("cab-blower.toml");
+    const Aftermath m2 = followed(*circuit, "m2", "M1 seized", 600);
+    const HeatEvent* limiter = event_named(m2, "R1");
+    REQUIRE(limiter != nullptr);
+    CHECK(limiter->kind == HeatEventKind::limiter_opens);
+    CHECK(limiter->seconds < 300);
+    CHECK(m2.opened.empty());
+    // 2 to 5 times the normal heat with no air (reference parts 2.4: 129 W against 40 W, 221 W against 41 W).
+    const BodyHeat& pack = body_named(m2, "R1");
+    CHECK(pack.watts > 2 * pack.healthy_watts);
+    CHECK(pack.watts < 6 * pack.healthy_watts);
+
+    const Aftermath hi = followed(*circuit, "hi", "M1 seized", 600);
+    REQUIRE_FALSE(hi.events.empty());
+    CHECK(hi.events.front().what == "F7 opens");
+    REQUIRE((hi.events.front().earliest && hi.events.front().latest));
+    CHECK(*hi.events.front().earliest < hi.events.front().seconds);
+    CHECK(*hi.events.front().latest > hi.events.front().seconds);
+}
+
+TEST_CASE("a dragging motor overheats its pack (common practice: a burnt pack means a look at the motor, no source)") {
+    const auto circuit = scenario_circuit("cab-blower.toml");
+    int opened = 0;
+    for (const std::string state : {"lo", "m1", "m2"}) {
+        const Aftermath aftermath = followed(*circuit, state, "M1 drag 1.4", 1800);
+        const BodyHeat& pack = body_named(aftermath, "R1");
+        CHECK(pack.watts > 1.2 * pack.healthy_watts);
+        opened += event_named(aftermath, "R1") != nullptr ? 1 : 0;
+    }
+    CHECK(opened > 0);
+}
+
+TEST_CASE("a fuse in the aftermath opens when its closed form says, and a chafe's comes from cold") {
+    const auto circuit = scenario_circuit("cab-blower.toml");
+    const Aftermath aftermath = followed(*circuit, "hi", "542 chafe 20mohm at 60%", 60);
+    REQUIRE(aftermath.events.size() == 1);
+    const Part& fuse = circuit->part(aftermath.events[0].part);
+    const double amps = std::abs(aftermath.faulted.point.amps[fuse.fuse->element.index]);
+    CHECK(aftermath.events[0].seconds ==
+          Approx(*fuse_opening_seconds(*fuse_type(fuse.fuse->type), fuse.fuse->rating_amps, amps)).epsilon(1e-6));
+    REQUIRE(aftermath.after);
+    CHECK(aftermath.opened.size() == 1);
+}
+
+TEST_CASE("a bad contact's heat is I2R, and at some size it softens its housing (E7b)") {
+    // 0.10 ohm in the feed of a blower at full speed: 15.9 A, 25.3 W for the reference motor; ours draws a little
+    // other.
+    const auto circuit = scenario_circuit("cab-blower.toml");
+    const Aftermath aftermath = followed(*circuit, "hi", "C101.4 resistance 0.1ohm", 1800);
+    const BodyHeat& joint = body_named(aftermath, "C101.4");
+    const double amps =
+        std::abs(aftermath.faulted.point.amps[circuit->wire(circuit->find_wire("542")).first_half.index]);
+    CHECK(joint.watts == Approx(amps * amps * 0.102).epsilon(1e-3));
+    CHECK(joint.watts == Approx(25.3).epsilon(0.15));
+    REQUIRE(event_named(aftermath, "C101.4") != nullptr);
+    CHECK_FALSE(event_named(followed(*circuit, "hi", "C101.4 resistance 5mohm", 1800), "C101.4"));
+}
