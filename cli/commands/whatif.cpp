@@ -88,25 +88,11 @@ Happening happening_of(const HeatEvent& event) {
     return happening;
 }
 
-std::string_view kind_word(BodyKind kind) {
-    switch (kind) {
-        case BodyKind::pack:
-            return "pack";
-        case BodyKind::winding:
-            return "winding";
-        case BodyKind::joint:
-            return "joint";
-        case BodyKind::wire:
-            return "wire";
-    }
-    return "";
-}
-
 /// Everything for programs; those that have come near their limit are marked for people.
 void add_heat(WhatifState& solved, const Aftermath& aftermath) {
     for (const BodyHeat& body : aftermath.bodies) {
         const bool warm = body.hottest - body.ambient > warm_share * (body.limit - body.ambient);
-        solved.heat.push_back({body.name, std::string(kind_word(body.kind)), body.celsius, body.hottest, body.limit,
+        solved.heat.push_back({body.name, std::string(body_word(body.kind)), body.celsius, body.hottest, body.limit,
                                body.watts, body.healthy_watts, warm});
     }
 }

@@ -104,10 +104,12 @@ double air_probability(const AirReading& reading, std::size_t state, const WordC
     return 0.3;
 }
 
-/// How a typed time agrees with the computed one: fuses spread by a factor, people round.
+/// How a typed time agrees with the computed one: fuses of one type spread by a factor of two or three between the
+/// quickest and the slowest (`fuse_model`), people round, and few are far off (ASSUMED).
 double time_agreement(double typed, double computed) {
+    constexpr double far_off = 0.03;
     const double z = std::log((computed + 0.5) / (typed + 0.5)) / std::log(2.5);
-    return 0.15 + 0.85 * std::exp(-0.5 * z * z);
+    return far_off + (1 - far_off) * std::exp(-0.5 * z * z);
 }
 
 double fuse_probability(const WordObservation& word, const FuseReading& reading, const WordContext& c) {

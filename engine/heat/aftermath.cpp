@@ -20,11 +20,13 @@ constexpr std::size_t most_events = 10'000;
 
 class Follower {
 public:
-    Follower(Simulator& simulator, const HeatModel& model, const State& state, std::span<const Fault> faults)
+    Follower(Simulator& simulator, const HeatModel& model, const State& state, std::span<const Fault> faults,
+             HeatReport report)
         : simulator_(simulator),
           model_(model),
           circuit_(model.circuit()),
           state_(state),
+          report_(report),
           faults_(faults.begin(), faults.end()),
           fuses_(circuit_.parts.size()),
           celsius_(model.bodies().size()),
@@ -54,7 +56,7 @@ public:
             aftermath.after = std::move(*settled);
         }
         aftermath.opened = opened_;
-        report(aftermath);
+        if (report_ == HeatReport::bodies) report(aftermath);
         return aftermath;
     }
 
@@ -83,7 +85,12 @@ private:
             const double amps = fuse_amps(now, circuit_.parts[i]);
             const auto due = seconds_to_open(model_of(now, i, Edge::typical), fuses_[i], amps);
             if (!due) continue;
-            HeatEvent event{HeatEventKind::fuse_opens, *due, {}, {}, {i}, circuit_.parts[i].name, {}, 0};
+            HeatEvent event;
+            event.kind = HeatEventKind::fuse_opens;
+            event.seconds = *due;
+            event.part = {i};
+            event.name = circuit_.parts[i].name;
+            event.amps = amps;
             event.what = event.name + " opens";
             if (!changed_) {
                 event.earliest = seconds_to_open(model_of(now, i, Edge::earliest), {}, amps);
@@ -106,7 +113,13 @@ private:
     }
 
     HeatEvent event_of(const Body& body, double seconds, const Settled& now) const {
-        HeatEvent event{HeatEventKind::harmed, seconds, {}, {}, body.part, body.name, {}, model_.watts(body, now)};
+        HeatEvent event;
+        event.seconds = seconds;
+        event.part = body.part;
+        event.name = body.name;
+        event.watts = model_.watts(body, now);
+        event.amps = model_.amps(body, now);
+        event.body = body.kind;
         const bool opens = body.limiter && !limiter_faults(body.part).empty();
         if (opens) event.kind = HeatEventKind::limiter_opens;
         event.what = opens ? fmt::format("{} limiter opens at {:.0f} C", body.name, body.limit)
@@ -205,6 +218,7 @@ private:
     const HeatModel& model_;
     const Circuit& circuit_;
     State state_;
+    HeatReport report_;
     std::vector<Fault> faults_;
     std::vector<FuseHeat> fuses_;
     std::vector<double> celsius_;
@@ -218,8 +232,9 @@ private:
 }  // namespace
 
 AftermathResult run_aftermath(Simulator& simulator, const HeatModel& model, const State& state,
-                              std::span<const Fault> faults, double seconds, std::span<const PartId> opened) {
-    return Follower(simulator, model, state, faults).run(seconds, opened);
+                              std::span<const Fault> faults, double seconds, std::span<const PartId> opened,
+                              HeatReport report) {
+    return Follower(simulator, model, state, faults, report).run(seconds, opened);
 }
 
 }  // namespace voltfall

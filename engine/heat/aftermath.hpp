@@ -28,6 +28,8 @@ struct HeatEvent {
     std::string name;
     std::string what;  ///< "F7 opens", "R1 limiter opens at 121 C", "M1 winding reaches 155 C"
     double watts{};    ///< made in the body then; a fuse: 0
+    double amps{};     ///< through the body or fuse then
+    BodyKind body{BodyKind::wire};
 };
 
 /// A body as it is when the time is over.
@@ -54,10 +56,14 @@ struct Aftermath {
 };
 using AftermathResult = tl::expected<Aftermath, SolveFailure>;
 
+/// With the temperatures of all bodies, or without.
+enum class HeatReport { bodies, events_only };
+
 /// Follows a case for `seconds` from cold (fuses at `ambient_fuse`, everything else at the temperature around it).
 /// Currents are those of the settled circuit: the start-up of a motor is the transient's matter. `opened` fuses stand
 /// open from the start.
 AftermathResult run_aftermath(Simulator& simulator, const HeatModel& model, const State& state,
-                              std::span<const Fault> faults, double seconds, std::span<const PartId> opened = {});
+                              std::span<const Fault> faults, double seconds, std::span<const PartId> opened = {},
+                              HeatReport report = HeatReport::bodies);
 
 }  // namespace voltfall

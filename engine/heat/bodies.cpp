@@ -46,6 +46,20 @@ double winding_watts(const Motor& motor, double amps) {
 
 }  // namespace
 
+std::string_view body_word(BodyKind kind) {
+    switch (kind) {
+        case BodyKind::pack:
+            return "pack";
+        case BodyKind::winding:
+            return "winding";
+        case BodyKind::joint:
+            return "joint";
+        case BodyKind::wire:
+            return "wire";
+    }
+    return "";
+}
+
 HeatModel::HeatModel(Simulator& simulator, const Circuit& circuit) : circuit_(circuit) {
     std::vector<Settled> healthy;
     for (const State& state : default_states(circuit)) {
@@ -76,11 +90,10 @@ BranchId HeatModel::fan_of(PartId pack, const std::vector<Settled>& healthy) con
             continue;
         double difference = 0;
         for (const Settled& settled : healthy) {
-            double through = 0;
-            for (const BranchId id : circuit_.part(pack).branches) {
-                if (std::string_view(circuit_.branch(id).role).starts_with("coil "))
-                    through = std::max(through, amps_of(settled, id));
-            }
+            Body coils;
+            coils.kind = BodyKind::pack;
+            coils.part = pack;
+            const double through = amps(coils, settled);
             if (through > 1e-3) difference += std::abs(through - amps_of(settled, part.load_branch));
         }
         if (difference >= least) continue;
@@ -213,6 +226,16 @@ double HeatModel::watts(const Body& body, const Settled& settled) const {
         }
     }
     return 0;
+}
+
+double HeatModel::amps(const Body& body, const Settled& settled) const {
+    if (body.kind != BodyKind::pack) return amps_of(settled, body.branch);
+    double most = 0;
+    for (const BranchId id : circuit_.part(body.part).branches) {
+        if (std::string_view(circuit_.branch(id).role).starts_with("coil "))
+            most = std::max(most, amps_of(settled, id));
+    }
+    return most;
 }
 
 LinearHeat HeatModel::heat(const Body& body, const Settled& settled) const {

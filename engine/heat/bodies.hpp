@@ -3,6 +3,7 @@
 
 #include <memory>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "engine/heat/linear_heat.hpp"
@@ -16,6 +17,9 @@ enum class BodyKind {
     joint,    ///< a contact, or ohms that a fault gave to a wire
     wire,     ///< half of a wire
 };
+
+/// "pack", "winding", "joint", "wire".
+std::string_view body_word(BodyKind kind);
 
 /// One thing with one temperature.
 struct Body {
@@ -46,6 +50,8 @@ public:
 
     /// Heat made in the body, watts (a wire: in the whole half).
     double watts(const Body& body, const Settled& settled) const;
+    /// Current through it, amperes (a pack: the most of its coils).
+    double amps(const Body& body, const Settled& settled) const;
     LinearHeat heat(const Body& body, const Settled& settled) const;
 
 private:

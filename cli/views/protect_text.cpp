@@ -1,0 +1,146 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "cli/views/figures.hpp"
+#include "cli/views/protect_view.hpp"
+#include "cli/views/text_table.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// Lines of gaps where no --top is given.
+constexpr std::size_t usual_gaps = 8;
+
+std::string times_text(const FuseTimes& times) {
+    if (!times.earliest && !times.latest) return "holds";
+    if (!times.latest) return fmt::format("{} or never", shown_seconds(*times.earliest));
+    return fmt::format("{} to {}", shown_seconds(*times.earliest), shown_seconds(*times.latest));
+}
+
+std::string amps_text(double amps) {
+    return fmt::format("{:.0f} A", amps);
+}
+
+std::string opening_text(const std::string& fuse, const WireAtOpening& at) {
+    const std::string opens = at.seconds ? "opens in " + shown_seconds(*at.seconds) : "holds";
+    std::string text = fmt::format("at {} {} {}, the wire then {:.0f} C of {:.0f}", amps_text(at.amps), fuse, opens,
+                                   at.celsius, at.limit);
+    if (at.latest && at.latest_celsius) text += fmt::format(" (slowest fuse {:.0f} C)", *at.latest_celsius);
+    return text;
+}
+
+void write_wire(TextPage& page, const FuseGuard& guard, const WireVerdict& wire) {
+    if (wire.ok()) {
+        page.labelled(wire.wire + " OK", "worst " + opening_text(guard.name, wire.worst), 2, Tone::good);
+    } else {
+        page.labelled(wire.wire + " GAP",
+                      fmt::format("harmed from {} to {}: {}", amps_text(*wire.fails_from), amps_text(*wire.fails_to),
+                                  opening_text(guard.name, wire.worst)),
+                      2, Tone::bad);
+    }
+    page.paragraph("hardest short at its far end: " + opening_text(guard.name, wire.hardest), 4, 2, Tone::quiet);
+}
+
+void write_fuse(TextPage& page, const FuseGuard& guard) {
+    page.gap();
+    page.heading(fmt::format("{} {:g} A {}{}{}", guard.name, guard.rating, guard.type, guard.colour.empty() ? "" : ", ",
+                             guard.colour));
+    page.paragraph(fmt::format("melting I2t {:.0f} A2s; feeds {}", guard.i2t,
+                               guard.loads.empty() ? "no load" : name_list(guard.loads, page.style().top)),
+                   2);
+    TextTable table({{"A", Align::right}, {"of rating", Align::right}, {"opens in", Align::left, Fold::words}});
+    for (const FuseTimes& times : guard.times)
+        table.row({fmt::format("{:.0f}", times.amps), fmt::format("{:.0f}%", 100 * times.amps / guard.rating),
+                   times_text(times)});
+    page.table(table);
+    if (guard.wires.empty()) page.paragraph("no wire behind it that a short meets before a load", 2);
+    for (const WireVerdict& wire : guard.wires) write_wire(page, guard, wire);
+}
+
+std::string kind_words(const ProtectionGap& gap) {
+    switch (gap.kind) {
+        case BodyKind::pack:
+            return gap.limiter ? "limiter opens" : "chars what holds it";
+        case BodyKind::winding:
+            return "winding is harmed";
+        case BodyKind::joint:
+            return "plastic softens";
+        case BodyKind::wire:
+            return "insulation is harmed";
+    }
+    return "";
+}
+
+/// Faults of one sort that harm the same sort of thing: "a bad joint" and the like are one line.
+struct GapGroup {
+    const ProtectionGap* first{nullptr};  ///< the quickest
+    std::vector<std::string> places;
+};
+
+/// The mode's word without its place and size: "resistance", "seized".
+std::string sort_of(const ProtectionGap& gap) {
+    for (const char* word : {" resistance", " open", " chafe", " short-to-30", " bridge"}) {
+        if (gap.fault.find(word) != std::string::npos) return word;
+    }
+    return gap.fault;
+}
+
+std::vector<GapGroup> groups_of(const std::vector<ProtectionGap>& gaps) {
+    std::vector<GapGroup> groups;
+    std::vector<std::string> keys;
+    for (const ProtectionGap& gap : gaps) {
+        const std::string key = sort_of(gap) + kind_words(gap) + (gap.kind == BodyKind::joint ? "" : gap.what);
+        const auto known = std::find(keys.begin(), keys.end(), key);
+        if (known == keys.end()) {
+            keys.push_back(key);
+            groups.push_back({&gap, {}});
+            continue;
+        }
+        std::vector<std::string>& places = groups[static_cast<std::size_t>(known - keys.begin())].places;
+        const std::string place = gap.fault.substr(0, gap.fault.find(' '));
+        if (std::find(places.begin(), places.end(), place) == places.end()) places.push_back(place);
+    }
+    return groups;
+}
+
+void write_gaps(TextPage& page, const ProtectAnswer& answer) {
+    page.gap();
+    page.heading("what burns while the fuse holds");
+    const std::vector<GapGroup> groups = groups_of(answer.protection.gaps);
+    if (groups.empty()) page.paragraph("no fault of the catalogue harms anything before a fuse opens", 2);
+    const std::size_t most = page.style().top_given ? page.style().top : usual_gaps;
+    for (std::size_t i = 0; i < groups.size() && i < most; ++i) {
+        const ProtectionGap& gap = *groups[i].first;
+        page.labelled(gap.fault,
+                      fmt::format("in {}: {} {:.0f} W at {:.1f} A, {} after {}; {}", gap.state, gap.what, gap.watts,
+                                  gap.amps, kind_words(gap), shown_seconds(gap.seconds), gap.fuse),
+                      2, Tone::caution);
+        if (!groups[i].places.empty()) page.paragraph("likewise " + name_list(groups[i].places, page.style().top), 4);
+    }
+    if (groups.size() > most) page.paragraph(more_line(groups.size() - most, groups.size()), 2, 2, Tone::quiet);
+}
+
+}  // namespace
+
+bool ProtectAnswer::ok() const {
+    return std::all_of(protection.fuses.begin(), protection.fuses.end(), [](const FuseGuard& guard) {
+        return std::all_of(guard.wires.begin(), guard.wires.end(), [](const WireVerdict& wire) { return wire.ok(); });
+    });
+}
+
+std::string protect_text(const ProtectAnswer& answer, PageStyle style) {
+    TextPage page(style);
+    if (!answer.circuit.empty()) page.heading(answer.circuit);
+    page.paragraph(
+        "fuses from cold at 25 C by their typical time; the vehicle maker's ratings come first: never a larger fuse", 0,
+        2, Tone::quiet);
+    for (const FuseGuard& guard : answer.protection.fuses) write_fuse(page, guard);
+    if (answer.protection.fuses.empty())
+        page.paragraph("no fuse in this circuit: nothing protects it", 0, 2, Tone::bad);
+    write_gaps(page, answer);
+    return page.text();
+}
+
+}  // namespace voltfall

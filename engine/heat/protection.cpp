@@ -1,0 +1,265 @@
+#include "engine/heat/protection.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "netlists/checks/survey.hpp"
+#include "netlists/graph/paths.hpp"
+#include "netlists/phrases/fault_phrase.hpp"
+#include "netlists/tables/defaults.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+constexpr double hour = 3600;
+/// A dead short: the least chafe of the catalogue at the wire's far end.
+constexpr double far_end = 0.99;
+/// Currents tried between the least that a fuse must notice and the hardest short, evenly on a logarithmic scale.
+constexpr int currents_tried = 60;
+constexpr double least_overload = 1.10;
+
+class Judge {
+public:
+    Judge(Simulator& simulator, const HeatModel& model, std::span<const State> states)
+        : simulator_(simulator),
+          model_(model),
+          circuit_(model.circuit()),
+          states_(states.begin(), states.end()),
+          survey_(survey_positions(circuit_)) {}
+
+    ProtectionResult run() {
+        Protection protection;
+        find_loads();
+        for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
+            const Part& part = circuit_.parts[i];
+            if (part.fuse && fuse_type(part.fuse->type)) protection.fuses.push_back(guard_of({i}));
+        }
+        find_gaps(protection);
+        return protection;
+    }
+
+private:
+    void find_loads() {
+        fed_by_.resize(circuit_.parts.size());
+        for (const State& state : states_) {
+            const SettleResult settled = settle(simulator_, circuit_, state, {});
+            if (!settled) continue;
+            for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
+                const Part& part = circuit_.parts[i];
+                if (part.load_branch.valid()) add_feeds(load_path(settled->network, {i}), part.name);
+                if (part.relay) add_feeds(branch_path(settled->network, part.relay->coil), part.name + " coil");
+            }
+        }
+    }
+
+    /// The fuses in a load's feed.
+    void add_feeds(const LoadPath& path, const std::string& load) {
+        for (const BranchId id : path.feed) {
+            if (id.index >= circuit_.branches.size()) continue;
+            const PartId part = circuit_.branch(id).part;
+            if (part.valid() && circuit_.part(part).fuse && circuit_.part(part).fuse->element == id)
+                add(fed_by_[part.index], load);
+        }
+    }
+
+    static void add(std::vector<std::string>& list, const std::string& name) {
+        if (std::find(list.begin(), list.end(), name) == list.end()) list.push_back(name);
+    }
+
+    FuseGuard guard_of(PartId id) const {
+        const Part& part = circuit_.part(id);
+        const FuseType type = *fuse_type(part.fuse->type);
+        const double rating = part.fuse->rating_amps;
+        FuseGuard guard;
+        guard.fuse = id;
+        guard.name = part.name;
+        guard.type = fuse_type_word(type);
+        guard.rating = rating;
+        guard.colour = fuse_colour(type, rating);
+        guard.i2t = fuse_melting_i2t(type, rating);
+        for (const double percent : {110.0, 135.0, 200.0, 350.0, 600.0})
+            guard.times.push_back(times_at(type, rating, percent / 100 * rating));
+        for (const WireId wire : survey_.guarded[id.index]) {
+            if (auto verdict = verdict_of(id, wire)) guard.wires.push_back(std::move(*verdict));
+        }
+        guard.loads = fed_by_[id.index];
+        return guard;
+    }
+
+    static FuseTimes times_at(FuseType type, double rating, double amps) {
+        return {amps, seconds_to_open(fuse_model(type, rating, Edge::earliest), {}, amps),
+                seconds_to_open(fuse_model(type, rating), {}, amps),
+                seconds_to_open(fuse_model(type, rating, Edge::latest), {}, amps)};
+    }
+
+    /// Amperes through the fuse with a dead short at the wire's far end, the most of all states.
+    double hardest_short(PartId fuse, WireId wire) const {
+        const auto chafe = std::find_if(circuit_.modes.begin(), circuit_.modes.end(), [&](const ModePtr& mode) {
+            return mode->mode == "chafe" && same_word(mode->place, circuit_.wire(wire).name);
+        });
+        if (chafe == circuit_.modes.end() || !(*chafe)->size) return 0;
+        double most = 0;
+        for (const State& state : states_) {
+            // Its far end is the one behind more of the wire, with the smaller current.
+            const double one = short_amps(fuse, state, {*chafe, (*chafe)->size->low, 1 - far_end, {}, {}});
+            const double other = short_amps(fuse, state, {*chafe, (*chafe)->size->low, far_end, {}, {}});
+            most = std::max(most, std::min(one, other));
+        }
+        return most;
+    }
+
+    double short_amps(PartId fuse, const State& state, const Fault& fault) const {
+        const SettleResult settled = settle(simulator_, circuit_, state, std::span(&fault, 1));
+        if (!settled) return 0;
+        const double amps = std::abs(settled->point.amps[circuit_.part(fuse).fuse->element.index]);
+        return std::isfinite(amps) ? amps : 0;
+    }
+
+    const Body* body_of(WireId wire) const {
+        for (const Body& body : model_.bodies()) {
+            if (body.kind == BodyKind::wire && body.branch == circuit_.wire(wire).first_half) return &body;
+        }
+        return nullptr;
+    }
+
+    std::optional<WireVerdict> verdict_of(PartId fuse, WireId wire) const {
+        const Body* body = body_of(wire);
+        const Part& part = circuit_.part(fuse);
+        const double least = least_overload * part.fuse->rating_amps;
+        if (!body) return std::nullopt;
+        WireVerdict verdict;
+        verdict.wire = circuit_.wire(wire).name;
+        verdict.hardest_amps = hardest_short(fuse, wire);
+        if (verdict.hardest_amps <= 0) return std::nullopt;
+        const double most = std::max(verdict.hardest_amps, least);
+        verdict.hardest = at_opening(part, *body, verdict.hardest_amps);
+        verdict.worst = verdict.hardest;
+        for (int k = 0; k <= currents_tried; ++k) {
+            const WireAtOpening at =
+                at_opening(part, *body, least * std::pow(most / least, static_cast<double>(k) / currents_tried));
+            if (at.excess() > verdict.worst.excess()) verdict.worst = at;
+            if (at.excess() <= 0) continue;
+            if (!verdict.fails_from) verdict.fails_from = at.amps;
+            verdict.fails_to = at.amps;
+        }
+        return verdict;
+    }
+
+    static WireAtOpening at_opening(const Part& fuse, const Body& wire, double amps) {
+        const FuseTimes times = times_at(*fuse_type(fuse.fuse->type), fuse.fuse->rating_amps, amps);
+        const LinearHeat heat = heat_of_wire(amps, wire.ohms_metre, wire.capacity, wire.still_air, wire.ambient);
+        const auto end = [&](std::optional<double> seconds) {
+            if (seconds) return temperature_after(heat, wire.ambient, *seconds);
+            return steady_temperature(heat).value_or(beyond_all);
+        };
+        WireAtOpening at;
+        at.amps = amps;
+        at.seconds = times.typical;
+        at.celsius = std::min(end(times.typical), beyond_all);
+        at.limit = wire_limit_for(times.typical);
+        at.latest = times.latest;
+        at.latest_celsius = std::min(end(times.latest), beyond_all);
+        return at;
+    }
+
+    void find_gaps(Protection& protection) const {
+        for (std::size_t i = 0; i < circuit_.modes.size(); ++i) {
+            const ModePtr& mode = circuit_.modes[i];
+            if (!mode->catalogued) continue;
+            std::map<std::string, ProtectionGap> quickest;
+            // The usual size speaks for the fault; others only where it harms nothing.
+            for (const double size : sizes_of(*mode)) {
+                const std::vector<Fault> faults{{mode, size, 0.5, {}, {}}};
+                for (const State& state : states_) look_for_gaps(faults, state, quickest);
+                if (!quickest.empty()) break;
+            }
+            for (auto& [what, gap] : quickest) {
+                gap.mode = i;
+                protection.gaps.push_back(std::move(gap));
+            }
+        }
+        std::stable_sort(protection.gaps.begin(), protection.gaps.end(),
+                         [](const ProtectionGap& a, const ProtectionGap& b) { return a.seconds < b.seconds; });
+    }
+
+    static std::vector<double> sizes_of(const FaultMode& mode) {
+        if (!mode.size) return {0};
+        const SizeRange& range = *mode.size;
+        const double middle = range.logarithmic ? std::sqrt(range.low * range.high) : (range.low + range.high) / 2;
+        return {range.usual, middle, range.low, range.high};
+    }
+
+    void look_for_gaps(const std::vector<Fault>& faults, const State& state,
+                       std::map<std::string, ProtectionGap>& quickest) const {
+        const AftermathResult aftermath = run_aftermath(
+            simulator_, model_, state, faults, default_value("aftermath_seconds"), {}, HeatReport::events_only);
+        if (!aftermath) return;
+        for (const HeatEvent& event : aftermath->events) {
+            if (event.kind == HeatEventKind::fuse_opens) break;  // what is harmed before it is a gap, what after is not
+            ProtectionGap gap{0,
+                              write_fault(circuit_, faults.front()),
+                              state.label,
+                              event.name,
+                              event.body,
+                              event.kind == HeatEventKind::limiter_opens,
+                              event.amps,
+                              event.watts,
+                              event.seconds,
+                              fuse_words(*aftermath, event)};
+            const auto [known, added] = quickest.try_emplace(event.name, gap);
+            if (!added && gap.seconds < known->second.seconds) known->second = gap;
+        }
+    }
+
+    /// The fuses that carry current there, and whether one opens later.
+    std::string fuse_words(const Aftermath& aftermath, const HeatEvent& gap) const {
+        for (const HeatEvent& event : aftermath.events) {
+            if (event.kind == HeatEventKind::fuse_opens && event.seconds > gap.seconds)
+                return fmt::format("{} opens only after {:.0f} s", event.name, event.seconds);
+        }
+        std::string holding;
+        double most = 0;
+        for (const Part& part : circuit_.parts) {
+            if (!part.fuse) continue;
+            const double amps = std::abs(aftermath.faulted.point.amps[part.fuse->element.index]);
+            // The fuse that carries at least what runs through the thing guards it.
+            if (std::isfinite(amps) && amps >= 0.9 * gap.amps && amps > most) {
+                most = amps;
+                holding = part.name;
+            }
+        }
+        return holding.empty() ? "no fuse in the way" : holding + " never opens";
+    }
+
+    /// A wire that runs away, °C: copper has melted.
+    static constexpr double beyond_all = 1083;
+
+    Simulator& simulator_;
+    const HeatModel& model_;
+    const Circuit& circuit_;
+    std::vector<State> states_;
+    Survey survey_;
+    std::vector<std::vector<std::string>> fed_by_;
+};
+
+}  // namespace
+
+double wire_limit_for(std::optional<double> seconds) {
+    constexpr double short_seconds = 5;
+    const double steady = default_value("wire_class");
+    if (!seconds || *seconds > 240 * hour) return steady;
+    if (*seconds > 6 * hour) return steady + default_value("wire_short_term_margin");
+    if (*seconds > short_seconds) return steady + default_value("wire_overload_margin");
+    return default_value("wire_short_limit");
+}
+
+ProtectionResult judge_protection(Simulator& simulator, const HeatModel& model, std::span<const State> states) {
+    return Judge(simulator, model, states).run();
+}
+
+}  // namespace voltfall

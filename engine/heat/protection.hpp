@@ -1,0 +1,87 @@
+// What each fuse protects, and what burns while it holds.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "engine/heat/aftermath.hpp"
+
+namespace voltfall {
+
+/// Opening times of a fuse at one current; nothing where it never opens.
+struct FuseTimes {
+    double amps{};
+    std::optional<double> earliest;
+    std::optional<double> typical;
+    std::optional<double> latest;
+};
+
+/// A wire at one current when its fuse has opened (or, where it never does, in the end).
+struct WireAtOpening {
+    double amps{};
+    std::optional<double> seconds;  ///< typical opening; nothing: the fuse holds
+    double celsius{};
+    double limit{};                        ///< °C that the wire bears for that long
+    std::optional<double> latest;          ///< the slowest fuse of the type
+    std::optional<double> latest_celsius;  ///< the wire then
+
+    double excess() const { return celsius - limit; }
+};
+
+/// A fuse against one of its wires, over every current from 110 % of the rating to the hardest short at the far end.
+struct WireVerdict {
+    std::string wire;
+    double hardest_amps{};  ///< through a short at its far end
+    WireAtOpening hardest;
+    WireAtOpening worst;               ///< where it comes nearest to its limit, or farthest beyond
+    std::optional<double> fails_from;  ///< amperes between which the wire is harmed
+    std::optional<double> fails_to;
+
+    bool ok() const { return !fails_from; }
+};
+
+struct FuseGuard {
+    PartId fuse;
+    std::string name;
+    std::string type;
+    double rating{};
+    std::string_view colour;  ///< of the body; empty where no table has it
+    double i2t{};
+    std::vector<FuseTimes> times;  ///< at the percentages of its type's published limits, from 110 % up
+    std::vector<WireVerdict> wires;
+    std::vector<std::string> loads;  ///< fed through it in some position
+};
+
+/// Something is harmed, or a limiter opens, and no fuse opens before.
+struct ProtectionGap {
+    std::size_t mode{};  ///< index in the catalogue
+    std::string fault;   ///< phrase with size
+    std::string state;
+    std::string what;  ///< "R1"
+    BodyKind kind{BodyKind::wire};
+    bool limiter{false};  ///< a limiter ends it
+    double amps{};        ///< through the thing
+    double watts{};
+    double seconds{};
+    std::string fuse;  ///< "F7 never opens", "F7 opens after 24 s", "no fuse in the way"
+};
+
+struct Protection {
+    std::vector<FuseGuard> fuses;
+    std::vector<ProtectionGap>
+        gaps;  ///< of each fault at its usual size and each thing the quickest; sorted by seconds
+};
+
+using ProtectionResult = tl::expected<Protection, SolveFailure>;
+
+/// Limit of a wire for a time, °C: class steady, + 25 K for 240 h, + 50 K for 6 h (reference parts 4.1, S68), the
+/// insulation's short-circuit limit up to 5 s (S69).
+double wire_limit_for(std::optional<double> seconds);
+
+/// Judges every fuse by its typical opening time from cold at 25 °C with the wire at its surroundings' temperature, and
+/// follows every fault of the catalogue in every state for `aftermath_seconds`.
+ProtectionResult judge_protection(Simulator& simulator, const HeatModel& model, std::span<const State> states);
+
+}  // namespace voltfall
