@@ -7,6 +7,7 @@
 #include "cli/commands/options.hpp"
 #include "cli/views/protect_view.hpp"
 #include "engine/diagnosis/priors.hpp"
+#include "engine/heat/heat_values.hpp"
 #include "engine/solve/ngspice_session.hpp"
 
 namespace voltfall {
@@ -35,7 +36,7 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     const HeatModel heat(simulator, *input->circuit);
     const ProtectionResult protection = judge_protection(simulator, heat, *states);
     if (!protection) return cannot_compute(console, protection.error(), {}, "one of those asked for");
-    ProtectAnswer answer{input->circuit->name, *protection};
+    ProtectAnswer answer{input->circuit->name, *protection, assumed_heat(*input->circuit)};
     put_likely_first(*input->circuit, answer.protection.gaps);
     switch (arguments.format) {
         case Format::text:

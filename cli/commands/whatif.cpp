@@ -7,6 +7,7 @@
 #include "cli/commands/limits.hpp"
 #include "cli/commands/options.hpp"
 #include "cli/views/whatif_view.hpp"
+#include "engine/diagnosis/lamp_sections.hpp"
 #include "engine/heat/aftermath.hpp"
 #include "engine/solve/ngspice_session.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
@@ -97,6 +98,14 @@ void add_heat(WhatifState& solved, const Aftermath& aftermath) {
     }
 }
 
+LampFigure lamp_figure(const LampSections& lamp) {
+    LampFigure figure{lamp.fuse, {}, {}};
+    for (const DropPair& section : lamp.sections) figure.sections.push_back(section.name);
+    for (const LampSections::Short& row : lamp.shorts)
+        figure.shorts.push_back({row.fault, row.lamp_volts, row.millivolts});
+    return figure;
+}
+
 /// One state, healthy and faulted, to its end.
 tl::expected<WhatifState, SolveFailure> solve_state(const HeatModel& heat, const State& state,
                                                     const std::vector<Fault>& faults, const PointChoice& choice,
@@ -114,6 +123,7 @@ tl::expected<WhatifState, SolveFailure> solve_state(const HeatModel& heat, const
     solved.faulted = figures_of(course->faulted, *healthy, choice);
     for (const HeatEvent& event : course->events) solved.aftermath.push_back(happening_of(event));
     if (asked_seconds) add_heat(solved, *course);
+    if (const auto lamp = lamp_sections(simulator, circuit, state)) solved.lamp = lamp_figure(*lamp);
     solved.after = figures_of(course->end(), *healthy, choice);
     auto limits = check_limits(circuit, state, faults, *healthy, course->faulted);
     if (!limits) return tl::unexpected(limits.error());

@@ -60,6 +60,7 @@ std::string protect_json(const ProtectAnswer& answer) {
                                 {"watts", json_number(gap.watts)},
                                 {"seconds", json_number(gap.seconds)},
                                 {"fuse", gap.fuse}});
+    json["assumed"] = answer.assumed;
     return json_line(json);
 }
 
@@ -83,6 +84,7 @@ std::string protect_plain(const ProtectAnswer& answer) {
     for (const ProtectionGap& gap : answer.protection.gaps)
         records.record({"gap", gap.fault, gap.state, number(gap.amps), gap.what, std::string(body_word(gap.kind)),
                         PlainRecords::yes_no(gap.limiter), number(gap.watts), number(gap.seconds), gap.fuse});
+    for (const std::string& figure : answer.assumed) records.record({"assumed", figure});
     return records.text();
 }
 

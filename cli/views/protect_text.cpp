@@ -133,13 +133,18 @@ bool ProtectAnswer::ok() const {
 std::string protect_text(const ProtectAnswer& answer, PageStyle style) {
     TextPage page(style);
     if (!answer.circuit.empty()) page.heading(answer.circuit);
-    page.paragraph(
-        "fuses from cold at 25 C by their typical time; the vehicle maker's ratings come first: never a larger fuse", 0,
-        2, Tone::quiet);
+    page.paragraph("fuses from cold by their typical time; the vehicle maker's ratings come first: never a larger fuse",
+                   0, 2, Tone::quiet);
     for (const FuseGuard& guard : answer.protection.fuses) write_fuse(page, guard);
     if (answer.protection.fuses.empty())
         page.paragraph("no fuse in this circuit: nothing protects it", 0, 2, Tone::bad);
     write_gaps(page, answer);
+    if (!answer.assumed.empty()) {
+        page.gap();
+        page.paragraph("ASSUMED, no source gives them; [heat] in the file sets them: " +
+                           name_list(answer.assumed, answer.assumed.size()),
+                       0, 2, Tone::quiet);
+    }
     return page.text();
 }
 

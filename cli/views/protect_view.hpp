@@ -11,6 +11,7 @@ namespace voltfall {
 struct ProtectAnswer {
     std::string circuit;
     Protection protection;
+    std::vector<std::string> assumed;  ///< figures of heat that neither the file nor a source gives
 
     /// No wire is harmed before its fuse opens.
     bool ok() const;

@@ -60,6 +60,19 @@ Json state_json(const WhatifState& state) {
     object["after"] = figures_json(state.after);
     object["limits"] = Json::array();
     for (const LimitFigure& limit : state.limits) object["limits"].push_back(limit_json(limit));
+    object["lamp"] = nullptr;
+    if (state.lamp) {
+        Json shorts = Json::array();
+        for (const LampFigure::Short& row : state.lamp->shorts) {
+            Json millivolts = Json::array();
+            for (const double value : row.millivolts) millivolts.push_back(json_number(value));
+            shorts.push_back({{"fault", row.fault},
+                              {"lamp_volts", json_number(row.lamp_volts)},
+                              {"millivolts", std::move(millivolts)}});
+        }
+        object["lamp"] = {
+            {"fuse", state.lamp->fuse}, {"sections", state.lamp->sections}, {"shorts", std::move(shorts)}};
+    }
     object["heat"] = Json::array();
     for (const HeatFigure& heat : state.heat)
         object["heat"].push_back({{"name", heat.name},

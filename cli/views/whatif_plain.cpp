@@ -43,6 +43,12 @@ std::string whatif_plain(const WhatifAnswer& answer) {
             records.record({"limit", state.state, limit.key, limit.what, PlainRecords::number(limit.low),
                             PlainRecords::number(limit.high), limit.unit, PlainRecords::number(limit.healthy),
                             PlainRecords::number(limit.faulted)});
+        if (state.lamp) {
+            for (const LampFigure::Short& row : state.lamp->shorts)
+                for (std::size_t i = 0; i < row.millivolts.size(); ++i)
+                    records.record({"lamp", state.state, state.lamp->fuse, row.fault, state.lamp->sections[i],
+                                    PlainRecords::number(row.millivolts[i])});
+        }
         for (const HeatFigure& heat : state.heat)
             records.record({"heat", state.state, heat.name, heat.kind, PlainRecords::number(heat.celsius),
                             PlainRecords::number(heat.hottest), PlainRecords::number(heat.limit),

@@ -302,6 +302,22 @@ void write_heat(TextPage& page, const WhatifAnswer& answer, const WhatifState& s
     if (shown > 0) page.table(table);
 }
 
+/// The lamp limits the current; the last section that shows millivolts leads to the short.
+void write_lamp(TextPage& page, const WhatifState& state) {
+    if (!state.lamp) return;
+    page.labelled("lamp in " + state.lamp->fuse,
+                  "millivolts by section for a short at each place; the last section that shows any leads to it");
+    std::vector<TableColumn> columns{{"short", Align::left, Fold::words}};
+    for (const std::string& section : state.lamp->sections) columns.push_back({section + " mV", Align::right});
+    TextTable table(std::move(columns));
+    for (const LampFigure::Short& row : state.lamp->shorts) {
+        std::vector<TableCell> cells{row.fault};
+        for (const double value : row.millivolts) cells.push_back(write_fixed(value, 1));
+        table.row(std::move(cells));
+    }
+    page.table(table);
+}
+
 void write_state(TextPage& page, const WhatifAnswer& answer, const WhatifState& state) {
     const Cases cases = answer.faults.empty() ? Cases::healthy_only : Cases::both;
     const bool asked_for = !answer.points.empty();
@@ -310,11 +326,13 @@ void write_state(TextPage& page, const WhatifAnswer& answer, const WhatifState& 
     if (cases == Cases::both && !differs(state) && !asked_for) {
         write_loads(page, state, Cases::healthy_only);
         page.paragraph("as healthy: no point differs by 0.01 V", 2);
+        write_lamp(page, state);
         return;
     }
     write_loads(page, state, cases);
     write_fuses(page, state, cases);
     write_heat(page, answer, state);
+    write_lamp(page, state);
     write_points(page, state, asked_for, cases);
     if (asked_for) write_wires(page, state, cases);
     write_relays(page, state, cases);

@@ -88,6 +88,18 @@ struct LimitFigure {
     bool holds(double value) const { return value <= high && (!low || value >= *low); }
 };
 
+/// A lamp in the fuse's seat: millivolts of each section for a short at each place.
+struct LampFigure {
+    std::string fuse;
+    std::vector<std::string> sections;
+    struct Short {
+        std::string fault;
+        double lamp_volts{};
+        std::vector<double> millivolts;
+    };
+    std::vector<Short> shorts;
+};
+
 struct WhatifState {
     std::string state;
     CircuitFigures healthy;
@@ -95,7 +107,8 @@ struct WhatifState {
     std::vector<Happening> aftermath;
     CircuitFigures after;  ///< when it is over
     std::vector<LimitFigure> limits;
-    std::vector<HeatFigure> heat;  ///< only where a time is asked
+    std::vector<HeatFigure> heat;    ///< only where a time is asked
+    std::optional<LampFigure> lamp;  ///< only where the state has one
 };
 
 struct WhatifAnswer {

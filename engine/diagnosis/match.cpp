@@ -5,6 +5,7 @@
 #include <cmath>
 #include <map>
 
+#include "engine/diagnosis/causes.hpp"
 #include "engine/diagnosis/reasons.hpp"
 #include "engine/diagnosis/rounding.hpp"
 #include "engine/diagnosis/same_as.hpp"
@@ -144,6 +145,7 @@ MatchAnswer match(const Circuit& circuit, const Job& job, const MatchOptions& op
     const Suspect& leader = weighed->suspects[list.front()];
     for (const std::size_t i : list) answer.candidates.push_back(candidate_of(*weighed, weighed->suspects[i], leader));
     add_alike(answer, simulator, circuit, *weighed, list);
+    add_causes(answer, simulator, circuit, *weighed, list);
     for (std::size_t i = 0; i < weighed->wrong.size(); ++i) {
         if (weighed->wrong[i] > doubtful_above)
             answer.doubtful.push_back({job.readings[i].id, nine_digits(weighed->wrong[i])});

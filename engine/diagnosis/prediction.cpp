@@ -126,9 +126,10 @@ Prediction Prediction::read(std::span<const double> in, const Questions& questio
 Predictor::Predictor(Simulator& simulator, const Questions& questions)
     : simulator_(simulator), questions_(questions), healthy_(solve_case(simulator, questions, nullptr, 0, 0.5)) {}
 
-Prediction Predictor::predict(const FaultMode* mode, double size, double where, World world) const {
+Prediction Predictor::predict(const FaultMode* mode, double size, double where, World world,
+                              std::span<const Fault> also) const {
     Prediction p;
-    const SolvedCase solved = solve_case(simulator_, questions_, mode, size, where, world);
+    const SolvedCase solved = solve_case(simulator_, questions_, mode, size, where, world, also);
     if (!solved.ok) return p;
     p.ok = true;
     p.comes_and_goes = mode && world != World::healthy && voltfall::comes_and_goes(*mode);

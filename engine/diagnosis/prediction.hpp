@@ -29,7 +29,8 @@ class Predictor {
 public:
     Predictor(Simulator& simulator, const Questions& questions);
 
-    Prediction predict(const FaultMode* mode, double size, double where, World world = World::as_stated) const;
+    Prediction predict(const FaultMode* mode, double size, double where, World world = World::as_stated,
+                       std::span<const Fault> also = {}) const;
     /// The healthy circuit in each state that is read (for words: what should have been).
     const SolvedCase& healthy() const { return healthy_; }
 

@@ -88,8 +88,8 @@ bool SolvedCase::has_opened(PartId part) const {
 }
 
 SolvedCase solve_case(Simulator& simulator, const Questions& questions, const FaultMode* mode, double size,
-                      double where, World world) {
-    Run run{simulator, questions, {}, world, false};
+                      double where, World world, std::span<const Fault> also) {
+    Run run{simulator, questions, {also.begin(), also.end()}, world, false};
     if (mode && world != World::healthy) {
         Fault fault;
         fault.mode = shared(*questions.circuit, *mode);

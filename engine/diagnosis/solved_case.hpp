@@ -26,9 +26,9 @@ struct SolvedCase {
 };
 
 /// Runs a case. Readings are taken after whatever opens in any state named has opened, except: `earlier`; a fuse just
-/// fitted (read at once); a fuse that a reading says is good.
+/// fitted (read at once); a fuse that a reading says is good. `also` are faults that are there besides.
 SolvedCase solve_case(Simulator& simulator, const Questions& questions, const FaultMode* mode, double size,
-                      double where, World world = World::as_stated);
+                      double where, World world = World::as_stated, std::span<const Fault> also = {});
 
 /// Does a new part that a state names take the fault away?
 bool new_part_matters(const Questions& questions, const FaultMode& mode);

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <limits>
 
-#include "netlists/tables/defaults.hpp"
+#include "engine/heat/heat_values.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -68,7 +68,7 @@ private:
 
     FuseModel model_of(const Settled& now, std::size_t part, Edge edge) const {
         return fuse_model(*fuse_type(circuit_.parts[part].fuse->type), now.network.ratings[part], edge,
-                          default_value("ambient_fuse"));
+                          heat_value(circuit_, "ambient_fuse"));
     }
 
     bool can_open(const Settled& now, std::size_t part) const {

@@ -6,8 +6,8 @@
 #include <string_view>
 #include <variant>
 
+#include "engine/heat/heat_values.hpp"
 #include "netlists/parts/motor.hpp"
-#include "netlists/tables/defaults.hpp"
 #include "netlists/tables/wires.hpp"
 
 namespace voltfall {
@@ -106,7 +106,7 @@ BranchId HeatModel::fan_of(PartId pack, const std::vector<Settled>& healthy) con
 double HeatModel::airflow(const Body& body, const Settled& settled) const {
     if (!body.fan.valid() || !(body.rated_speed > 0)) return 0;
     const double speed = std::abs(settled.point.speed[body.fan.index]);
-    return std::pow(speed / body.rated_speed, default_value("airflow_exponent"));
+    return std::pow(speed / body.rated_speed, heat_value(circuit_, "airflow_exponent"));
 }
 
 void HeatModel::add_packs(const std::vector<Settled>& healthy) {
@@ -118,8 +118,8 @@ void HeatModel::add_packs(const std::vector<Settled>& healthy) {
         body.name = part.name;
         body.part = {i};
         body.limiter = !part.limiters.empty();
-        body.limit = body.limiter ? part.limiters.front().opens_at.value : default_value("pack_limit");
-        body.ambient = default_value("ambient_air");
+        body.limit = body.limiter ? part.limiters.front().opens_at.value : heat_value(circuit_, "pack_limit");
+        body.ambient = heat_value(circuit_, "ambient_air");
         body.fan = fan_of(body.part, healthy);
         for (const Part& motor : circuit_.parts) {
             if (body.fan.valid() && motor.load_branch == body.fan)
@@ -127,17 +127,17 @@ void HeatModel::add_packs(const std::vector<Settled>& healthy) {
         }
         // G = Gmost x (still + (1 - still) x flow) with Gmost such that the hottest healthy position stands `pack_rise`
         // above the air.
-        const double still = default_value("pack_still_air_share");
+        const double still = heat_value(circuit_, "pack_still_air_share");
         double most = 0;
         for (const Settled& settled : healthy) {
             const double flow = still + (1 - still) * airflow(body, settled);
             most = std::max(most, pack_watts(body.part, settled) / flow);
         }
-        const double conductance = most / default_value("pack_rise");
+        const double conductance = most / heat_value(circuit_, "pack_rise");
         if (!(conductance > 0)) continue;
         body.still_air = still * conductance;
         body.full_air = (1 - still) * conductance;
-        body.capacity = default_value("pack_seconds") * body.still_air;
+        body.capacity = heat_value(circuit_, "pack_seconds") * body.still_air;
         bodies_.push_back(body);
     }
 }
@@ -153,21 +153,22 @@ void HeatModel::add_windings() {
         body.name = part.name + " winding";
         body.part = {i};
         body.branch = part.load_branch;
-        body.limit = default_value("winding_limit");
-        body.ambient = default_value("ambient_air");
+        body.limit = heat_value(circuit_, "winding_limit");
+        body.ambient = heat_value(circuit_, "ambient_air");
         body.fan = part.load_branch;
         body.rated_speed = radians_per_second(part.value("rated rpm"));
-        const double conductance = winding_watts(*motor, part.value("rated amps")) / default_value("winding_rise");
-        const double still = default_value("winding_still_air_share");
+        const double conductance =
+            winding_watts(*motor, part.value("rated amps")) / heat_value(circuit_, "winding_rise");
+        const double still = heat_value(circuit_, "winding_still_air_share");
         body.still_air = still * conductance;
         body.full_air = (1 - still) * conductance;
-        body.capacity = default_value("winding_seconds") * conductance;
+        body.capacity = heat_value(circuit_, "winding_seconds") * conductance;
         bodies_.push_back(body);
     }
 }
 
 void HeatModel::add_joints() {
-    const double conductance = 1 / default_value("joint_kelvin_per_watt");
+    const double conductance = 1 / heat_value(circuit_, "joint_kelvin_per_watt");
     for (std::uint32_t i = 0; i < circuit_.branches.size(); ++i) {
         const Branch& branch = circuit_.branches[i];
         if (!is_joint(branch) && !branch.wire.valid()) continue;
@@ -175,10 +176,10 @@ void HeatModel::add_joints() {
         body.kind = BodyKind::joint;
         body.name = branch.wire.valid() ? branch.place + " bad spot" : branch.place;
         body.branch = {i};
-        body.limit = default_value("joint_limit");
-        body.ambient = default_value("ambient_air");
+        body.limit = heat_value(circuit_, "joint_limit");
+        body.ambient = heat_value(circuit_, "ambient_air");
         body.still_air = conductance;
-        body.capacity = default_value("joint_seconds") * conductance;
+        body.capacity = heat_value(circuit_, "joint_seconds") * conductance;
         bodies_.push_back(body);
     }
 }
@@ -190,14 +191,14 @@ void HeatModel::add_wires() {
         Body body;
         body.kind = BodyKind::wire;
         body.name = wire.name;
-        body.limit = default_value("wire_class") + default_value("wire_overload_margin");
-        body.ambient = default_value("ambient_wire");
+        body.limit = heat_value(circuit_, "wire_class") + heat_value(circuit_, "wire_overload_margin");
+        body.ambient = heat_value(circuit_, "ambient_wire");
         body.ohms_metre = wire.ohms / wire.length.value;
         // Rth from the ampacity: Ir^2 R(class) = G (class - ambient) (reference parts 5.2).
         const double amps = wire_ampacity(wire.area_mm2) * wire.parallel;
         body.still_air = amps * amps * body.ohms_metre * copper_temperature_factor(ampacity_class) /
                          (ampacity_class - ampacity_ambient);
-        body.capacity = copper_joule_per_metre_mm2 * area * default_value("insulation_heat_factor");
+        body.capacity = copper_joule_per_metre_mm2 * area * heat_value(circuit_, "insulation_heat_factor");
         for (const BranchId half : {wire.first_half, wire.second_half}) {
             body.branch = half;
             bodies_.push_back(body);

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <map>
 
+#include "engine/heat/heat_values.hpp"
 #include "netlists/checks/survey.hpp"
 #include "netlists/graph/paths.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
@@ -91,10 +92,12 @@ private:
         return guard;
     }
 
-    static FuseTimes times_at(FuseType type, double rating, double amps) {
-        return {amps, seconds_to_open(fuse_model(type, rating, Edge::earliest), {}, amps),
-                seconds_to_open(fuse_model(type, rating), {}, amps),
-                seconds_to_open(fuse_model(type, rating, Edge::latest), {}, amps)};
+    FuseTimes times_at(FuseType type, double rating, double amps) const {
+        const double ambient = heat_value(circuit_, "ambient_fuse");
+        const auto opens = [&](Edge edge) {
+            return seconds_to_open(fuse_model(type, rating, edge, ambient), {}, amps);
+        };
+        return {amps, opens(Edge::earliest), opens(Edge::typical), opens(Edge::latest)};
     }
 
     /// Amperes through the fuse with a dead short at the wire's far end, the most of all states.
@@ -150,7 +153,7 @@ private:
         return verdict;
     }
 
-    static WireAtOpening at_opening(const Part& fuse, const Body& wire, double amps) {
+    WireAtOpening at_opening(const Part& fuse, const Body& wire, double amps) const {
         const FuseTimes times = times_at(*fuse_type(fuse.fuse->type), fuse.fuse->rating_amps, amps);
         const LinearHeat heat = heat_of_wire(amps, wire.ohms_metre, wire.capacity, wire.still_air, wire.ambient);
         const auto end = [&](std::optional<double> seconds) {
@@ -161,7 +164,7 @@ private:
         at.amps = amps;
         at.seconds = times.typical;
         at.celsius = std::min(end(times.typical), beyond_all);
-        at.limit = wire_limit_for(times.typical);
+        at.limit = wire_limit_for(circuit_, times.typical);
         at.latest = times.latest;
         at.latest_celsius = std::min(end(times.latest), beyond_all);
         return at;
@@ -249,13 +252,13 @@ private:
 
 }  // namespace
 
-double wire_limit_for(std::optional<double> seconds) {
+double wire_limit_for(const Circuit& circuit, std::optional<double> seconds) {
     constexpr double short_seconds = 5;
-    const double steady = default_value("wire_class");
+    const double steady = heat_value(circuit, "wire_class");
     if (!seconds || *seconds > 240 * hour) return steady;
-    if (*seconds > 6 * hour) return steady + default_value("wire_short_term_margin");
-    if (*seconds > short_seconds) return steady + default_value("wire_overload_margin");
-    return default_value("wire_short_limit");
+    if (*seconds > 6 * hour) return steady + heat_value(circuit, "wire_short_term_margin");
+    if (*seconds > short_seconds) return steady + heat_value(circuit, "wire_overload_margin");
+    return heat_value(circuit, "wire_short_limit");
 }
 
 ProtectionResult judge_protection(Simulator& simulator, const HeatModel& model, std::span<const State> states) {

@@ -78,9 +78,9 @@ using ProtectionResult = tl::expected<Protection, SolveFailure>;
 
 /// Limit of a wire for a time, °C: class steady, + 25 K for 240 h, + 50 K for 6 h (reference parts 4.1, S68), the
 /// insulation's short-circuit limit up to 5 s (S69).
-double wire_limit_for(std::optional<double> seconds);
+double wire_limit_for(const Circuit& circuit, std::optional<double> seconds);
 
-/// Judges every fuse by its typical opening time from cold at 25 °C with the wire at its surroundings' temperature, and
+/// Judges every fuse by its typical opening time from cold with the wire at its surroundings' temperature, and
 /// follows every fault of the catalogue in every state for `aftermath_seconds`.
 ProtectionResult judge_protection(Simulator& simulator, const HeatModel& model, std::span<const State> states);
 

@@ -198,6 +198,7 @@ struct Circuit {
     std::vector<Strip> strips;
     std::vector<Care> care;
     std::map<std::string, std::vector<std::string>> together;
+    std::map<std::string, double, std::less<>> heat;  ///< [heat]: row of the defaults table -> value
     std::map<std::string, std::string> closed;   ///< place -> "sealed", "electronic", other words
 
     JointId reference;                    ///< B1-, where the black lead stands; node 0

@@ -7,6 +7,8 @@
 
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/tables/defaults.hpp"
+#include "netlists/tables/heat_rows.hpp"
 #include "netlists/text/characters.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -183,6 +185,33 @@ void read_care(CircuitDraft& draft, const TomlSection& section) {
     }
 }
 
+void read_heat(CircuitDraft& draft, const TomlSection& section) {
+    for (const TomlEntry& entry : section.entries) {
+        const auto row = std::find_if(heat_rows().begin(), heat_rows().end(),
+                                      [&](const HeatRow& known) { return same_word(known.key, entry.key); });
+        if (row == heat_rows().end()) {
+            std::vector<std::string> keys;
+            for (const HeatRow& known : heat_rows()) keys.emplace_back(known.key);
+            draft.problems.error(entry.key_place, fmt::format("[heat] has no figure '{}'", entry.key),
+                                 did_you_mean(entry.key, keys));
+            continue;
+        }
+        const auto text = draft.text_of(entry, write_measure(default_value(row->row), row->unit));
+        if (!text) continue;
+        const auto measure = parse_measure(text->text);
+        const bool in_range = measure && measure->value >= row->low && measure->value <= row->high;
+        if (measure && measure->unit == row->unit && in_range) {
+            draft.circuit.heat[std::string(row->row)] = measure->value;
+            continue;
+        }
+        draft.problems.error(
+            text->place,
+            fmt::format("'{}' is {}; expected {} to {}: {}", entry.key, value_words(entry),
+                        write_measure(row->low, row->unit), write_measure(row->high, row->unit), row->what),
+            fmt::format("for example {} = \"{}\"", row->key, write_measure(default_value(row->row), row->unit)));
+    }
+}
+
 void read_together(CircuitDraft& draft, const TomlSection& section) {
     for (const TomlEntry& entry : section.entries) {
         std::vector<std::string> words;
@@ -212,7 +241,7 @@ constexpr std::array optional_sections{
     OptionalSection{"controls", read_controls}, OptionalSection{"limits", read_limits},
     OptionalSection{"reach", read_reach},       OptionalSection{"strip", read_strips},
     OptionalSection{"care", read_care},         OptionalSection{"together", read_together},
-    OptionalSection{"closed", read_closed},
+    OptionalSection{"closed", read_closed},     OptionalSection{"heat", read_heat},
 };
 
 /// Does [closed] of `place` keep a probe from this joint?

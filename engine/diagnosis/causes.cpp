@@ -1,0 +1,133 @@
+#include "engine/diagnosis/causes.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <optional>
+
+#include "engine/diagnosis/rounding.hpp"
+#include "engine/diagnosis/word_evidence.hpp"
+#include "engine/heat/aftermath.hpp"
+#include "netlists/tables/defaults.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// Candidates that are asked for a cause, and how probable they must be.
+constexpr std::size_t most_asked = 3;
+constexpr double worth_asking = 0.05;
+/// Causes less probable than this are not named.
+constexpr double worth_naming = 0.02;
+/// A cause that would open the element has done so by the time the vehicle comes in (ASSUMED).
+constexpr double has_led_to_it = 0.5;
+
+bool is_limiter(const FaultMode& mode) {
+    return mode.fault_class == FaultClass::pack && mode.mode.starts_with("limiter");
+}
+
+/// Sizes of a cause that stand for its range.
+std::vector<double> sizes_of(const FaultMode& mode) {
+    if (!mode.size) return {0};
+    const SizeRange& range = *mode.size;
+    std::vector<double> sizes;
+    constexpr int count = 4;
+    const double low = scale_of(range, range.low);
+    const double high = scale_of(range, range.high);
+    for (int i = 0; i < count; ++i) sizes.push_back(size_of(range, low + (high - low) * (i + 0.5) / count));
+    return sizes;
+}
+
+class CauseFinder {
+public:
+    CauseFinder(Simulator& simulator, const Circuit& circuit, const Weighed& weighed)
+        : simulator_(simulator),
+          circuit_(circuit),
+          weighed_(weighed),
+          heat_(simulator, circuit),
+          states_(default_states(circuit)),
+          predictor_(simulator, weighed.questions),
+          scorer_(weighed.questions) {}
+
+    std::vector<std::pair<std::string, double>> causes_of(const Suspect& victim) const {
+        const ModePtr element = shared(victim.mode);
+        const double alone = std::log(victim.prior) + victim.log_evidence;
+        std::vector<std::pair<double, std::string>> found;
+        std::vector<double> logs{alone};
+        for (const Suspect& cause : weighed_.suspects) {
+            if (!cause.mode || cause.mode == victim.mode || !of_load(*cause.mode)) continue;
+            const double weight = weight_behind(cause, element);
+            if (weight == -std::numeric_limits<double>::infinity()) continue;
+            logs.push_back(weight);
+            found.emplace_back(weight, cause.phrase());
+        }
+        const std::vector<double> shares = weights_of_logs(logs);
+        std::vector<std::pair<std::string, double>> causes;
+        for (std::size_t i = 0; i < found.size(); ++i) {
+            if (shares[i + 1] >= worth_naming) causes.emplace_back(found[i].second, nine_digits(shares[i + 1]));
+        }
+        std::stable_sort(causes.begin(), causes.end(),
+                         [](const auto& a, const auto& b) { return a.second > b.second; });
+        return causes;
+    }
+
+private:
+    ModePtr shared(const FaultMode* mode) const {
+        const auto found = std::find_if(circuit_.modes.begin(), circuit_.modes.end(),
+                                        [&](const ModePtr& row) { return row.get() == mode; });
+        return *found;
+    }
+
+    static bool of_load(const FaultMode& mode) { return mode.fault_class == FaultClass::motor; }
+
+    /// Does the cause at this size open the element in some position?
+    bool opens(const Fault& cause, const FaultMode& element) const {
+        return std::any_of(states_.begin(), states_.end(), [&](const State& state) {
+            const AftermathResult aftermath =
+                run_aftermath(simulator_, heat_, state, std::span(&cause, 1), default_value("aftermath_seconds"), {},
+                              HeatReport::events_only);
+            if (!aftermath) return false;
+            return std::any_of(aftermath->events.begin(), aftermath->events.end(), [&](const HeatEvent& event) {
+                return event.kind == HeatEventKind::limiter_opens && same_word(event.name, element.place);
+            });
+        });
+    }
+
+    /// Logarithm of prior times the likelihood of the readings with both faults, over the sizes that open the element.
+    double weight_behind(const Suspect& cause, const ModePtr& element) const {
+        const std::vector<double> sizes = sizes_of(*cause.mode);
+        double sum = -std::numeric_limits<double>::infinity();
+        for (const double size : sizes) {
+            const Fault fault{shared(cause.mode), size, 0.5, {}, {}};
+            if (!opens(fault, *element)) continue;
+            const Fault opened{element, 0, 0.5, {}, {}};
+            const Prediction both = predictor_.predict(cause.mode, size, 0.5, World::as_stated, std::span(&opened, 1));
+            if (both.ok) sum = log_add(sum, scorer_.score(both) - std::log(static_cast<double>(sizes.size())));
+        }
+        return sum + std::log(cause.prior * has_led_to_it);
+    }
+
+    Simulator& simulator_;
+    const Circuit& circuit_;
+    const Weighed& weighed_;
+    HeatModel heat_;
+    std::vector<State> states_;
+    Predictor predictor_;
+    Scorer scorer_;
+};
+
+}  // namespace
+
+void add_causes(MatchAnswer& answer, Simulator& simulator, const Circuit& circuit, const Weighed& weighed,
+                const std::vector<std::size_t>& list) {
+    std::optional<CauseFinder> finder;
+    for (std::size_t k = 0; k < list.size() && k < most_asked; ++k) {
+        const Suspect& suspect = weighed.suspects[list[k]];
+        if (suspect.probability < worth_asking || !suspect.mode || !is_limiter(*suspect.mode)) continue;
+        if (!finder) finder.emplace(simulator, circuit, weighed);
+        answer.candidates[k].caused_by = finder->causes_of(suspect);
+    }
+}
+
+}  // namespace voltfall
