@@ -100,7 +100,7 @@ TEST_CASE("the answers have the keys that the README's table names, in its order
     std::istringstream readme(read_all("README.md"));
     const std::string circuit = "scenarios/bookmobile/cab-blower.toml";
     int rows = 0;
-    for (const std::string command : {"check", "show", "whatif", "faults", "match", "next", "deck"}) {
+    for (const std::string command : {"check", "show", "whatif", "faults", "match", "next", "protect", "deck"}) {
         std::string row;
         readme.clear();
         readme.seekg(0);
@@ -124,5 +124,5 @@ TEST_CASE("the answers have the keys that the README's table names, in its order
         CHECK(keys == documented);
         ++rows;
     }
-    CHECK(rows == 7);
+    CHECK(rows == 8);
 }

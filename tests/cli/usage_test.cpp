@@ -15,7 +15,7 @@ TEST_CASE("voltfall alone prints short help with examples first and succeeds") {
 }
 
 TEST_CASE("help of every command fits 44 and 80 columns and shows examples first") {
-    for (const std::string command : {"check", "show", "whatif", "faults", "match", "next", "deck"}) {
+    for (const std::string command : {"check", "show", "whatif", "faults", "match", "next", "protect", "deck"}) {
         for (const int width : {44, 80}) {
             const Said said = command_line({command, "--help"}, page_of(width));
             INFO(command << " at " << width << "\n" << said.out);
@@ -84,7 +84,7 @@ TEST_CASE("a missing file, a file too many and a missing value are usage mistake
 }
 
 TEST_CASE("a file that is not there is a file problem, on stderr, with status 3") {
-    for (const std::string command : {"show", "whatif", "faults", "match", "next", "deck"}) {
+    for (const std::string command : {"show", "whatif", "faults", "match", "next", "protect", "deck"}) {
         const Said said = command_line({command, "no-such-file.toml"});
         INFO(command << ": " << said.err);
         CHECK(said.status == 3);

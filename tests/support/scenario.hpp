@@ -1,7 +1,9 @@
 // The bookmobile's circuits, their states by name and faults by phrase.
 #pragma once
 
+#include <fstream>
 #include <memory>
+#include <sstream>
 #include <string>
 #include <vector>
 
@@ -17,6 +19,15 @@ inline std::shared_ptr<const Circuit> scenario_circuit(const std::string& file) 
     INFO(file);
     REQUIRE(reading.circuit);
     return reading.circuit;
+}
+
+inline std::string scenario_text(const std::string& file) {
+    std::ifstream stream(std::string(PROJECT_DIR) + "/scenarios/bookmobile/" + file, std::ios::binary);
+    std::ostringstream text;
+    text << stream.rdbuf();
+    INFO(file);
+    REQUIRE_FALSE(text.str().empty());
+    return text.str();
 }
 
 inline State state_named(const Circuit& circuit, const std::string& label) {

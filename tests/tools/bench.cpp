@@ -14,11 +14,13 @@
 
 #include <fmt/format.h>
 
+#include "engine/heat/protection.hpp"
 #include "engine/solve/ngspice_session.hpp"
 #include "engine/solve/settled.hpp"
 #include "netlists/files/circuit_file.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/spice/deck.hpp"
+#include "netlists/tables/defaults.hpp"
 #include "tests/tools/process.hpp"
 
 namespace voltfall {
@@ -161,6 +163,28 @@ void bench_memory(const Demo& demo, long solves) {
                fmt::format("{:+.1f} MiB", after - before), "flat");
 }
 
+/// Aftermaths of every mode at its usual size in every state, and the whole of `protect`.
+void bench_heat(const Demo& demo) {
+    const HeatModel model(demo.simulator, *demo.circuit);
+    std::vector<double> seconds;
+    for (const ModePtr& mode : demo.circuit->modes) {
+        if (!mode->catalogued) {
+            continue;
+        }
+        const std::vector<Fault> faults{{mode, mode->size ? mode->size->usual : 0.0, 0.5, {}, {}}};
+        for (const State& state : demo.states) {
+            seconds.push_back(seconds_of([&] {
+                (void)run_aftermath(demo.simulator, model, state, faults, default_value("aftermath_seconds"));
+            }));
+        }
+    }
+    print_line("one aftermath of half an hour, median", fmt::format("{:.2f} ms", 1e3 * median(seconds)), "5 ms");
+    print_line("  the slowest", fmt::format("{:.2f} ms", 1e3 * *std::max_element(seconds.begin(), seconds.end())),
+               "5 ms");
+    const double all = seconds_of([&] { (void)judge_protection(demo.simulator, model, demo.states); });
+    print_line("protection of the demo", fmt::format("{:.2f} s", all), "3 s");
+}
+
 /// Seconds of one `ngspice -b` process on a deck of the same circuit.
 double bench_ngspice(const Demo& demo, int rounds) {
     const auto settled = settle(demo.simulator, *demo.circuit, demo.states.back(), {});
@@ -194,6 +218,7 @@ int bench(const Options& options) {
     const double process = bench_ngspice(demo, options.short_run ? 10 : 50);
     print_line("one fault and state, settled", fmt::format("{:.3f} ms", 1e3 * each));
     print_line("  times faster than one `ngspice -b` process", fmt::format("{:.0f}", process / each), "100");
+    bench_heat(demo);
     bench_processes(options);
     bench_memory(demo, options.short_run ? 10'000 : 100'000);
     return 0;
