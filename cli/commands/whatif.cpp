@@ -6,6 +6,7 @@
 #include "cli/commands/inputs.hpp"
 #include "cli/commands/limits.hpp"
 #include "cli/commands/options.hpp"
+#include "cli/commands/startup.hpp"
 #include "cli/views/whatif_view.hpp"
 #include "engine/solve/ngspice_session.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
@@ -20,6 +21,7 @@ void declare(CLI::App& app, Arguments& arguments) {
     declare_states(app, arguments,
                    "a state, \"hi\" or \"off, unplug C303\"; may be repeated; all positions by default");
     declare_repeated(app, "--points", arguments.points, "points and wires to show, \"M1.1,C101.4,542\"", "P,..");
+    declare_start(app, arguments);
 }
 
 /// Joints and wires of --points; a name of both means the joint. Nothing, and the problems on stderr, when one is
@@ -52,9 +54,10 @@ std::vector<std::string> names_of(const Circuit& circuit, const PointChoice& cho
     return names;
 }
 
-/// One state, healthy and faulted, to its end.
+/// One state, healthy and faulted, to its end, with its start where that is asked for.
 tl::expected<WhatifState, SolveFailure> solve_state(const Circuit& circuit, const State& state,
-                                                    const std::vector<Fault>& faults, const PointChoice& choice) {
+                                                    const std::vector<Fault>& faults, const PointChoice& choice,
+                                                    std::optional<double> start_seconds) {
     Simulator& simulator = NgspiceSession::instance();
     const SettleResult healthy = settle(simulator, circuit, state, {});
     if (!healthy) return tl::unexpected(healthy.error());
@@ -69,6 +72,11 @@ tl::expected<WhatifState, SolveFailure> solve_state(const Circuit& circuit, cons
     auto limits = check_limits(circuit, state, faults, *healthy, course->faulted);
     if (!limits) return tl::unexpected(limits.error());
     solved.limits = *std::move(limits);
+    if (start_seconds) {
+        auto start = startup_figures(course->faulted, *start_seconds);
+        if (!start) return tl::unexpected(start.error());
+        solved.start = *std::move(start);
+    }
     return solved;
 }
 
@@ -98,7 +106,7 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     WhatifAnswer answer{
         circuit.name, fault_phrases(circuit, *faults), names_of(circuit, *choice), {}, limits_not_checked(circuit)};
     for (const State& state : *states) {
-        auto solved = solve_state(circuit, state, *faults, *choice);
+        auto solved = solve_state(circuit, state, *faults, *choice, arguments.start_seconds);
         if (!solved) return cannot_compute(console, solved.error(), answer.faults, state.label);
         answer.states.push_back(*std::move(solved));
     }
@@ -111,10 +119,11 @@ ExitStatus run(const Arguments& arguments, Console& console) {
 const Command whatif_command = {
     "whatif",
     "with these faults: what works, volts and amps at the points, what the fuses do, beside the healthy circuit",
-    "CIRCUIT [--fault F]... [--state S]... [--points P,..]",
+    "CIRCUIT [--fault F]... [--state S]... [--points P,..] [--start [SECONDS]]",
     "voltfall whatif cab-blower.toml --fault \"R1 limiter open\"\n"
     "voltfall whatif cab-blower.toml --fault \"542 chafe 20mohm at 60%\" --state hi\n"
-    "voltfall whatif cab-blower.toml --state \"hi, key run\" --points M1.1,M1.2,542",
+    "voltfall whatif cab-blower.toml --state \"hi, key run\" --points M1.1,M1.2,542\n"
+    "voltfall whatif cab-blower.toml --state hi --start 5",
     declare,
     run,
 };

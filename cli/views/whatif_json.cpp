@@ -1,4 +1,5 @@
 #include "cli/views/json_document.hpp"
+#include "cli/views/startup_view.hpp"
 #include "cli/views/whatif_view.hpp"
 
 namespace voltfall {
@@ -54,6 +55,7 @@ Json state_json(const WhatifState& state) {
     object["after"] = figures_json(state.after);
     object["limits"] = Json::array();
     for (const LimitFigure& limit : state.limits) object["limits"].push_back(limit_json(limit));
+    object["startup"] = startup_json(state.start);
     return object;
 }
 

@@ -1,4 +1,5 @@
 #include "cli/views/plain_records.hpp"
+#include "cli/views/startup_view.hpp"
 #include "cli/views/whatif_view.hpp"
 
 namespace voltfall {
@@ -41,6 +42,7 @@ std::string whatif_plain(const WhatifAnswer& answer) {
             records.record({"limit", state.state, limit.key, limit.what, PlainRecords::number(limit.low),
                             PlainRecords::number(limit.high), limit.unit, PlainRecords::number(limit.healthy),
                             PlainRecords::number(limit.faulted)});
+        if (state.start) write_startup_records(records, state.state, *state.start);
     }
     for (const std::string& line : answer.not_checked) records.record({"not_checked", line});
     return records.text();

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "cli/views/startup_figures.hpp"
 #include "cli/views/text_page.hpp"
 
 namespace voltfall {
@@ -78,6 +79,7 @@ struct WhatifState {
     std::vector<Happening> aftermath;
     CircuitFigures after;  ///< when it is over
     std::vector<LimitFigure> limits;
+    std::optional<StartupFigures> start;  ///< of the faulted circuit; when asked for
 };
 
 struct WhatifAnswer {

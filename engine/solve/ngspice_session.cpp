@@ -129,13 +129,13 @@ struct NgspiceSession::Library {
         ++counters.alters;
     }
 
-    tl::expected<void, SolveFailure> load(Deck wanted, DeckUse use = DeckUse::steady) {
+    tl::expected<void, SolveFailure> load(Deck wanted) {
         unload();
         deck = std::move(wanted);
         for (const DeckValue& value : deck.values) {
             if (!acceptable(value.kind, value.value)) return bad_network(refusal(value.value));
         }
-        std::vector<std::string> lines = deck_lines(deck, use);
+        std::vector<std::string> lines = deck_lines(deck);
         std::vector<char*> pointers;
         pointers.reserve(lines.size() + 1);
         for (std::string& line : lines) pointers.push_back(line.data());
@@ -257,8 +257,7 @@ struct NgspiceSession::Library {
     TransientResult transient(const Network& network, const TransientRun& wanted) {
         if (received.left) return engine_lost();
         received.clear();
-        if (auto ready = load(build_start_deck(network), DeckUse::start); !ready)
-            return tl::unexpected(ready.error());
+        if (auto ready = load(build_start_deck(network)); !ready) return tl::unexpected(ready.error());
         received.clear();
         received.keep_rows = true;
         command(transient_command(wanted).c_str());

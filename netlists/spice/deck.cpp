@@ -22,6 +22,9 @@ constexpr double junction_conductance = 1e-12;
 /// Floor for a brush's softness: below it tanh is a step that Newton cannot follow.
 constexpr double least_brush_soft_amps = 1e-6;
 
+/// What a deck is for: an operating point, or a transient in which every motor starts from standstill.
+enum class DeckUse { steady, start };
+
 /// What stands in the deck for a branch.
 enum class Shape : unsigned char { copper, resistor, source, stiff_source, diode, diode_behind_ohms, motor };
 

@@ -19,9 +19,6 @@ struct DeckValue {
 /// Idle shunts stand at every electrical node; published circuits of megohms want none.
 enum class Shunts { idle, none };
 
-/// What a deck is for: an operating point, or a transient in which every motor starts from standstill.
-enum class DeckUse { steady, start };
-
 /// A deck and the map back. Branches of zero ohms are no elements: their joints share a node.
 struct Deck {
     std::vector<std::string> elements;         ///< element lines, no title, no .end
@@ -49,7 +46,7 @@ std::vector<double> deck_values(const Network& network);
 std::uint64_t deck_structure(const Network& network, Shunts shunts = Shunts::idle);
 
 /// Lines to load into the library: title, options, elements, .end.
-std::vector<std::string> deck_lines(const Deck& deck, DeckUse use = DeckUse::steady);
+std::vector<std::string> deck_lines(const Deck& deck);
 
 /// The text of a file that plain `ngspice -b` solves to the same numbers (12 digits): title, a comment line for every
 /// joint ("* n12 = C101.4@541"), options, elements, and a fixed block that prints every node.

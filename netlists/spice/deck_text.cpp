@@ -13,11 +13,6 @@ namespace {
 // microvolts; measured, see DEVELOPERS.md. gmin and temperatures are the library's defaults, stated.
 constexpr std::string_view options = ".options noacct reltol=1e-6 vntol=1e-7 abstol=1e-10 gmin=1e-12 temp=27 tnom=27";
 
-// A start needs no more: the step control holds the error of every step below a share of this, and the waveforms agree
-// with finer ones in the fifth digit (tests/engine/startup_test.cpp).
-constexpr std::string_view start_options =
-    ".options noacct reltol=1e-4 vntol=1e-6 abstol=1e-9 gmin=1e-12 temp=27 tnom=27";
-
 /// A typed name as it may stand in a comment: printable ASCII, one line.
 std::string comment_text(std::string_view text) {
     std::string plain;
@@ -75,11 +70,11 @@ std::string print_block(const Deck& deck) {
 
 }  // namespace
 
-std::vector<std::string> deck_lines(const Deck& deck, DeckUse use) {
+std::vector<std::string> deck_lines(const Deck& deck) {
     std::vector<std::string> lines;
     lines.reserve(deck.elements.size() + 3);
     lines.emplace_back("voltfall");
-    lines.emplace_back(use == DeckUse::start ? start_options : options);
+    lines.emplace_back(options);
     lines.insert(lines.end(), deck.elements.begin(), deck.elements.end());
     lines.emplace_back(".end");
     return lines;

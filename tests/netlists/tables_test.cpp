@@ -20,7 +20,7 @@ TEST_CASE("every default has a name of its own, a value and a source") {
         CHECK((!row.text.empty() || std::isfinite(row.value)));
         CHECK(&default_row(row.name) == &row);
     }
-    CHECK(names.size() == 109);
+    CHECK(names.size() == 112);
 }
 
 TEST_CASE("defaults are found by name") {
