@@ -23,10 +23,10 @@ struct FuseStartFigures {
     double rating{};
     double peak_amps{};
     double peak_seconds{};
-    double pulse_i2t{};                  ///< A2s above the last current
-    double heat{};                       ///< highest share of the heat that melts it
-    double margin{};                     ///< what is left of it
-    std::optional<double> opens_after;   ///< seconds
+    double pulse_i2t{};                 ///< A2s above the last current
+    double heat{};                      ///< highest share of the heat that melts it
+    double margin{};                    ///< what is left of it
+    std::optional<double> opens_after;  ///< seconds
 };
 
 struct StartupFigures {

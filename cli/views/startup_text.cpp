@@ -42,8 +42,8 @@ void write_startup(TextPage& page, const StartupFigures& start) {
         if (fuse.opens_after)
             page.labelled("fuse", fuse.name + " opens after " + shown_moment(*fuse.opens_after), 2, Tone::bad);
         else if (fuse.heat >= visible_heat)
-            page.labelled("fuse", fmt::format("{} reaches {} % of its melting heat", fuse.name,
-                                              write_fixed(100 * fuse.heat, 0)));
+            page.labelled(
+                "fuse", fmt::format("{} reaches {} % of its melting heat", fuse.name, write_fixed(100 * fuse.heat, 0)));
     }
 }
 

@@ -12,9 +12,9 @@ namespace voltfall {
 struct FusePulse {
     double peak_amps{};
     double peak_seconds{};
-    double pulse_i2t{};                  ///< A2s above the last current: the integral of I^2 - Iend^2 where it is positive
-    double peak_heat{};                  ///< share of the heat that melts the element; 1 when it opens
-    std::optional<double> opens_after;   ///< seconds; interpolated within the step
+    double pulse_i2t{};  ///< A2s above the last current: the integral of I^2 - Iend^2 where it is positive
+    double peak_heat{};  ///< share of the heat that melts the element; 1 when it opens
+    std::optional<double> opens_after;  ///< seconds; interpolated within the step
     double margin() const { return 1 - peak_heat; }
 };
 

@@ -40,7 +40,8 @@ Stretch stretch(const Waveform& wave, std::size_t first, std::size_t last) {
 
 double Waveform::at(double when) const {
     if (seconds.empty()) return 0;
-    const auto next = static_cast<std::size_t>(std::lower_bound(seconds.begin(), seconds.end(), when) - seconds.begin());
+    const auto next =
+        static_cast<std::size_t>(std::lower_bound(seconds.begin(), seconds.end(), when) - seconds.begin());
     if (next == 0) return values.front();
     return next == seconds.size() ? values.back() : straight(*this, next - 1, next, when);
 }
@@ -57,8 +58,8 @@ std::optional<double> Waveform::reaches(double level) const {
 }
 
 std::size_t Waveform::peak() const {
-    const auto largest = std::max_element(values.begin(), values.end(),
-                                          [](double a, double b) { return std::abs(a) < std::abs(b); });
+    const auto largest =
+        std::max_element(values.begin(), values.end(), [](double a, double b) { return std::abs(a) < std::abs(b); });
     return static_cast<std::size_t>(largest - values.begin());
 }
 

@@ -289,7 +289,8 @@ struct NgspiceSession::Library {
         }
         map_row();
         const int time = place_of("time");
-        Transient run{{}, std::vector<std::vector<double>>(wanted.watched.size()),
+        Transient run{{},
+                      std::vector<std::vector<double>>(wanted.watched.size()),
                       std::vector<std::vector<double>>(wanted.watched.size())};
         for (std::size_t row = 0; row < received.rows; ++row) {
             received.pick_row(row);
