@@ -45,7 +45,7 @@ constexpr DefaultRow rows[] = {
     {"motor_idle_fraction", 0.1, "", "of rated amps, friction with no fan, ASSUMED"},
     {"motor_brush_volts", 1.0, "", "both brushes together, ASSUMED"},
     {"motor_rpm", 3500.0, "", "ASSUMED; vehicle blowers turn above 3000 rpm (hvac.busclima.com)"},
-    {"motor_inertia", 1.0e-3, "", "kg.m2, rotor and wheel, ASSUMED; start-up times scale with it"},
+    {"motor_inertia", 1.0e-3, "", "rotor and wheel, ASSUMED; start-up times scale with it"},
     {"motor_inductance_12", 150e-6, "", "armature, ASSUMED"},
     {"motor_inductance_24", 600e-6, "", "four times motor_inductance_12 for twice the turns, ASSUMED"},
     {"brush_soft_amps", 0.2, "", "brush drop is Vb tanh(I / this), so that it has a slope at 0 A, ASSUMED"},
