@@ -84,6 +84,7 @@ constexpr std::array spellings{
     Spelling{"kg.m2", Unit::inertia, 1, 1},
     Spelling{"kgcm2", Unit::inertia, 1, 10000},
     Spelling{"kg.cm2", Unit::inertia, 1, 10000},
+    Spelling{"henry", Unit::henry, 1, 1},
     Spelling{"mH", Unit::henry, 1, 1000, Case::first},
     Spelling{"uH", Unit::henry, 1, 1e6},
     Spelling{"way", Unit::way, 1, 1},

@@ -54,7 +54,7 @@ enum class Unit {
     percent,            ///< the value is a share: 7% is 0.07
     hertz,
     inertia,            ///< kg.m2, also typed as kgcm2
-    henry,              ///< typed as mH, uH
+    henry,              ///< typed as henry, mH or uH
     way,                ///< `8way`
 };
 

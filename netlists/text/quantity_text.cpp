@@ -94,9 +94,9 @@ std::string_view unit_name(Unit unit) {
         case Unit::hertz:
             return "Hz";
         case Unit::inertia:
-            return "kgm2 or kgcm2";
+            return "kgm2";
         case Unit::henry:
-            return "mH or uH";
+            return "henry";
         case Unit::way:
             return "way";
     }
