@@ -21,6 +21,7 @@ struct Arguments {
     std::string output;
     bool force{false};
     DeckMoment moment{DeckMoment::faulted};
+    std::optional<double> start_seconds;  ///< start motors from standstill and follow them so long
 
     Format format{Format::text};
     ColourChoice colour{ColourChoice::automatic};

@@ -6,6 +6,7 @@
 #include "cli/commands/inputs.hpp"
 #include "cli/commands/limits.hpp"
 #include "cli/commands/options.hpp"
+#include "cli/commands/startup.hpp"
 #include "cli/views/whatif_view.hpp"
 #include "engine/diagnosis/lamp_sections.hpp"
 #include "engine/heat/aftermath.hpp"
@@ -33,6 +34,7 @@ void declare(CLI::App& app, Arguments& arguments) {
         ->check(duration(0.001, longest_time))
         ->type_name("T");
     declare_repeated(app, "--points", arguments.points, "points and wires to show, \"M1.1,C101.4,542\"", "P,..");
+    declare_start(app, arguments);
 }
 
 /// Joints and wires of --points; a name of both means the joint. Nothing, and the problems on stderr, when one is
@@ -106,15 +108,21 @@ LampFigure lamp_figure(const LampSections& lamp) {
     return figure;
 }
 
-/// One state, healthy and faulted, to its end.
+/// What is asked beside the settled figures.
+struct Asked {
+    std::optional<double> seconds;        ///< --time
+    std::optional<double> start_seconds;  ///< --start
+};
+
+/// One state, healthy and faulted, to its end, with its start where that is asked for.
 tl::expected<WhatifState, SolveFailure> solve_state(const HeatModel& heat, const State& state,
                                                     const std::vector<Fault>& faults, const PointChoice& choice,
-                                                    std::optional<double> asked_seconds) {
+                                                    const Asked& asked) {
     Simulator& simulator = NgspiceSession::instance();
     const Circuit& circuit = heat.circuit();
     const SettleResult healthy = settle(simulator, circuit, state, {});
     if (!healthy) return tl::unexpected(healthy.error());
-    const double seconds = asked_seconds.value_or(default_value("aftermath_seconds"));
+    const double seconds = asked.seconds.value_or(default_value("aftermath_seconds"));
     const AftermathResult course = run_aftermath(simulator, heat, state, faults, seconds);
     if (!course) return tl::unexpected(course.error());
     WhatifState solved;
@@ -122,12 +130,17 @@ tl::expected<WhatifState, SolveFailure> solve_state(const HeatModel& heat, const
     solved.healthy = figures_of(*healthy, *healthy, choice);
     solved.faulted = figures_of(course->faulted, *healthy, choice);
     for (const HeatEvent& event : course->events) solved.aftermath.push_back(happening_of(event));
-    if (asked_seconds) add_heat(solved, *course);
+    if (asked.seconds) add_heat(solved, *course);
     if (const auto lamp = lamp_sections(simulator, circuit, state)) solved.lamp = lamp_figure(*lamp);
     solved.after = figures_of(course->end(), *healthy, choice);
     auto limits = check_limits(circuit, state, faults, *healthy, course->faulted);
     if (!limits) return tl::unexpected(limits.error());
     solved.limits = *std::move(limits);
+    if (asked.start_seconds) {
+        auto start = startup_figures(course->faulted, *asked.start_seconds);
+        if (!start) return tl::unexpected(start.error());
+        solved.start = *std::move(start);
+    }
     return solved;
 }
 
@@ -159,7 +172,7 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     const HeatModel heat(NgspiceSession::instance(), circuit);
     answer.seconds = arguments.seconds;
     for (const State& state : *states) {
-        auto solved = solve_state(heat, state, *faults, *choice, arguments.seconds);
+        auto solved = solve_state(heat, state, *faults, *choice, {arguments.seconds, arguments.start_seconds});
         if (!solved) return cannot_compute(console, solved.error(), answer.faults, state.label);
         answer.states.push_back(*std::move(solved));
     }
@@ -172,11 +185,12 @@ ExitStatus run(const Arguments& arguments, Console& console) {
 const Command whatif_command = {
     "whatif",
     "with these faults: what works, volts and amps at the points, what the fuses do, beside the healthy circuit",
-    "CIRCUIT [--fault F]... [--state S]... [--time T] [--points P,..]",
+    "CIRCUIT [--fault F]... [--state S]... [--time T] [--points P,..] [--start [SECONDS]]",
     "voltfall whatif cab-blower.toml --fault \"R1 limiter open\"\n"
     "voltfall whatif cab-blower.toml --fault \"542 chafe 20mohm at 60%\" --state hi\n"
     "voltfall whatif cab-blower.toml --fault \"M1 seized\" --state m2 --time 10min\n"
-    "voltfall whatif cab-blower.toml --state \"hi, key run\" --points M1.1,M1.2,542",
+    "voltfall whatif cab-blower.toml --state \"hi, key run\" --points M1.1,M1.2,542\n"
+    "voltfall whatif cab-blower.toml --state hi --start 5",
     declare,
     run,
 };

@@ -1,4 +1,5 @@
 #include "cli/views/json_document.hpp"
+#include "cli/views/startup_view.hpp"
 #include "cli/views/whatif_view.hpp"
 
 namespace voltfall {
@@ -82,6 +83,7 @@ Json state_json(const WhatifState& state) {
                                   {"limit", json_number(heat.limit)},
                                   {"watts", json_number(heat.watts)},
                                   {"healthy_watts", json_number(heat.healthy_watts)}});
+    object["startup"] = startup_json(state.start);
     return object;
 }
 

@@ -1,4 +1,5 @@
 #include "cli/views/plain_records.hpp"
+#include "cli/views/startup_view.hpp"
 #include "cli/views/whatif_view.hpp"
 
 namespace voltfall {
@@ -53,6 +54,7 @@ std::string whatif_plain(const WhatifAnswer& answer) {
             records.record({"heat", state.state, heat.name, heat.kind, PlainRecords::number(heat.celsius),
                             PlainRecords::number(heat.hottest), PlainRecords::number(heat.limit),
                             PlainRecords::number(heat.watts), PlainRecords::number(heat.healthy_watts)});
+        if (state.start) write_startup_records(records, state.state, *state.start);
     }
     for (const std::string& line : answer.not_checked) records.record({"not_checked", line});
     return records.text();

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "cli/views/figures.hpp"
+#include "cli/views/startup_view.hpp"
 #include "cli/views/text_table.hpp"
 #include "cli/views/whatif_view.hpp"
 
@@ -349,7 +350,10 @@ std::string whatif_text(const WhatifAnswer& answer, PageStyle style) {
     for (const std::string& fault : answer.faults) page.labelled("fault", fault, 0);
     page.gap();
     write_what_works(page, answer);
-    for (const WhatifState& state : answer.states) write_state(page, answer, state);
+    for (const WhatifState& state : answer.states) {
+        write_state(page, answer, state);
+        if (state.start) write_startup(page, *state.start);
+    }
     if (!answer.not_checked.empty()) page.gap();
     for (const std::string& line : answer.not_checked) page.labelled("limit not checked", line, 0, Tone::quiet);
     return page.text();

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "cli/views/startup_figures.hpp"
 #include "cli/views/text_page.hpp"
 
 namespace voltfall {
@@ -109,6 +110,7 @@ struct WhatifState {
     std::vector<LimitFigure> limits;
     std::vector<HeatFigure> heat;    ///< only where a time is asked
     std::optional<LampFigure> lamp;  ///< only where the state has one
+    std::optional<StartupFigures> start;  ///< of the faulted circuit; when asked for
 };
 
 struct WhatifAnswer {

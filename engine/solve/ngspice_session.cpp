@@ -8,12 +8,12 @@
 #include <charconv>
 #include <clocale>
 #include <cmath>
-#include <cstring>
 #include <limits>
 #include <stdexcept>
 #include <string_view>
 #include <variant>
 
+#include "engine/solve/ngspice_replies.hpp"
 #include "engine/solve/ngspice_start.hpp"
 #include "netlists/spice/nodes.hpp"
 
@@ -32,93 +32,8 @@ namespace {
 constexpr long commands_between_sweeps = 500;
 /// Volts (or rad/s) beyond this are no solution but a wreck of the iteration.
 constexpr double greatest_volts = 1e6;
-/// A failed run prints some 150 lines; the first one that says why is kept.
-constexpr std::size_t longest_complaint = 200;
-
-bool begins(std::string_view text, std::string_view with) {
-    return text.substr(0, with.size()) == with;
-}
-
-bool holds(std::string_view text, std::string_view part) {
-    return text.find(part) != std::string_view::npos;
-}
-
-/// Errors by their beginning on the library's stderr; names may contain the bare word.
-bool is_error(std::string_view line) {
-    return begins(line, "Error") || begins(line, "ERROR") || begins(line, "Fatal error") ||
-           begins(line, "doAnalyses:") || holds(line, "simulation(s) aborted") ||
-           holds(line, "no such command available");
-}
-
-/// The plain iteration did not do; the result is looked at twice.
-bool is_struggle(std::string_view line) {
-    return holds(line, "singular matrix") || begins(line, "Note: Starting");
-}
-
-/// What the library sent back since the last run.
-struct Received {
-    std::vector<double> row;
-    std::vector<std::string> names;
-    bool want_names{false};
-    bool row_arrived{false};
-    bool error{false};
-    bool struggled{false};
-    bool left{false};  ///< controlled exit: the library must not be used again
-    std::string complaint;
-    std::string banner;
-
-    void clear() {
-        row_arrived = false;
-        error = false;
-        struggled = false;
-        complaint.clear();
-    }
-};
-
-// Callbacks only store: the library hangs when one throws or calls back into it.
-int on_text(char* text, int, void* user) noexcept {
-    auto& received = *static_cast<Received*>(user);
-    std::string_view line = text ? text : "";
-    if (received.banner.empty() && holds(line, "ngspice-")) received.banner = line;
-    if (!begins(line, "stderr ")) return 0;
-    line.remove_prefix(std::strlen("stderr "));
-    received.struggled = received.struggled || is_struggle(line);
-    if (!is_error(line)) return 0;
-    if (!received.error) received.complaint = line.substr(0, longest_complaint);
-    received.error = true;
-    return 0;
-}
-
-int on_status(char*, int, void*) noexcept {
-    return 0;
-}
-
-int on_exit(int, NG_BOOL, NG_BOOL, int, void* user) noexcept {
-    static_cast<Received*>(user)->left = true;
-    return 0;
-}
-
-int on_row(pvecvaluesall values, int count, int, void* user) noexcept {
-    auto& received = *static_cast<Received*>(user);
-    received.row.resize(static_cast<std::size_t>(count));
-    for (int i = 0; i < count; ++i) received.row[i] = values->vecsa[i]->creal;
-    if (received.want_names) {
-        received.names.resize(static_cast<std::size_t>(count));
-        for (int i = 0; i < count; ++i) received.names[i] = values->vecsa[i]->name;
-        received.want_names = false;
-    }
-    received.row_arrived = true;
-    return 0;
-}
-
-// Without this one the library sends no rows either.
-int on_row_names(pvecinfoall, int, void*) noexcept {
-    return 0;
-}
-
-int on_background(NG_BOOL, int, void*) noexcept {
-    return 0;
-}
+/// The step that a transient is asked for, seconds; its first one is a hundredth of it. The step control does the rest.
+constexpr double first_step = 1e-4;
 
 tl::unexpected<SolveFailure> no_solution(std::string message) {
     return tl::unexpected(SolveFailure{SolveFailure::Kind::no_solution, std::move(message)});
@@ -172,7 +87,7 @@ struct NgspiceSession::Library {
 
     void start() {
         const PrivateDirectory quiet;
-        const int code = ngSpice_Init(on_text, on_status, on_exit, on_row, on_row_names, on_background, &received);
+        const int code = start_library(received);
         if (code != 0) throw std::runtime_error("the circuit simulator did not start");
         command("set noaskquit");
         command("set nomoremode");
@@ -180,7 +95,7 @@ struct NgspiceSession::Library {
     }
 
     tl::expected<void, SolveFailure> prepare(const Network& network, Shunts shunts) {
-        if (!loaded || deck_structure(network, shunts) != deck.structure) return load(network, shunts);
+        if (!loaded || deck_structure(network, shunts) != deck.structure) return load(build_deck(network, shunts));
         const std::vector<double> values = deck_values(network);
         for (std::size_t i = 0; i < values.size(); ++i) {
             if (values[i] == deck.values[i].value) continue;
@@ -214,9 +129,9 @@ struct NgspiceSession::Library {
         ++counters.alters;
     }
 
-    tl::expected<void, SolveFailure> load(const Network& network, Shunts shunts) {
+    tl::expected<void, SolveFailure> load(Deck wanted) {
         unload();
-        deck = build_deck(network, shunts);
+        deck = std::move(wanted);
         for (const DeckValue& value : deck.values) {
             if (!acceptable(value.kind, value.value)) return bad_network(refusal(value.value));
         }
@@ -271,11 +186,13 @@ struct NgspiceSession::Library {
         return {};
     }
 
+    /// Place of a vector in the row, or -1.
+    int place_of(const std::string& name) const {
+        const auto found = std::find(received.names.begin(), received.names.end(), name);
+        return found == received.names.end() ? -1 : static_cast<int>(found - received.names.begin());
+    }
+
     void map_row() {
-        const auto place_of = [&](const std::string& name) {
-            const auto found = std::find(received.names.begin(), received.names.end(), name);
-            return found == received.names.end() ? -1 : static_cast<int>(found - received.names.begin());
-        };
         const auto last_speed = std::max_element(deck.speed_node_of_branch.begin(), deck.speed_node_of_branch.end());
         const int last = deck.speed_node_of_branch.empty() ? deck.nodes : std::max(deck.nodes, *last_speed);
         row_of_node.assign(static_cast<std::size_t>(last) + 1, -1);
@@ -336,6 +253,61 @@ struct NgspiceSession::Library {
         return point;
     }
 
+    /// Loads a deck of its own, runs it and leaves nothing loaded: the next operating point loads anew.
+    TransientResult transient(const Network& network, const TransientRun& wanted) {
+        if (received.left) return engine_lost();
+        received.clear();
+        if (auto ready = load(build_start_deck(network)); !ready) return tl::unexpected(ready.error());
+        received.clear();
+        received.keep_rows = true;
+        command(transient_command(wanted).c_str());
+        received.keep_rows = false;
+        ++counters.transients;
+        command("destroy all");
+        loaded = false;
+        TransientResult result = read_transient(network, wanted);
+        received.forget_rows();
+        return result;
+    }
+
+    static std::string transient_command(const TransientRun& wanted) {
+        // From rest with nothing charged (uic): an operating point first would be the end of the start.
+        std::string text = "tran";
+        for (const double value : {first_step, wanted.seconds, 0.0, wanted.longest_step}) {
+            std::array<char, 32> digits{};
+            const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), value);
+            text.append(" ").append(digits.data(), end.ptr);
+        }
+        return text + " uic";
+    }
+
+    TransientResult read_transient(const Network& network, const TransientRun& wanted) {
+        if (received.left) return engine_lost();
+        if (received.error || received.rows < 2 || received.overflowed) {
+            const std::string why = received.overflowed ? "too many steps" : received.complaint;
+            return no_solution("the start-up has no solution (" + (why.empty() ? "no answer" : why) + ")");
+        }
+        map_row();
+        const int time = place_of("time");
+        Transient run{{},
+                      std::vector<std::vector<double>>(wanted.watched.size()),
+                      std::vector<std::vector<double>>(wanted.watched.size())};
+        for (std::size_t row = 0; row < received.rows; ++row) {
+            received.pick_row(row);
+            for (const double value : received.row) {
+                if (!std::isfinite(value) || std::abs(value) > greatest_volts)
+                    return no_solution("the start-up has no solution (volts or speed without bound)");
+            }
+            run.seconds.push_back(received.row[time]);
+            const OperatingPoint point = read(network);
+            for (std::size_t i = 0; i < wanted.watched.size(); ++i) {
+                run.amps[i].push_back(point.amps[wanted.watched[i].index]);
+                run.speed[i].push_back(point.speed[wanted.watched[i].index]);
+            }
+        }
+        return run;
+    }
+
 private:
     bool occupied_{false};
     bool stepping_set_{false};
@@ -366,6 +338,10 @@ SolveResult NgspiceSession::solve(const Network& network) {
 
 SolveResult NgspiceSession::solve_without_shunts(const Network& network) {
     return library_->solve(network, Shunts::none);
+}
+
+TransientResult NgspiceSession::transient(const Network& network, const TransientRun& wanted) {
+    return library_->transient(network, wanted);
 }
 
 std::string NgspiceSession::version() const {

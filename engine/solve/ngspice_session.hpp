@@ -1,23 +1,25 @@
-// The one ngspice of this process, behind the simulator seam. The only place that includes ngspice.
+// The one ngspice of this process, behind the simulator seam. Only its own files include ngspice.
 #pragma once
 
 #include <memory>
 #include <string>
 
-#include "engine/solve/simulator.hpp"
+#include "engine/solve/transient.hpp"
 
 namespace voltfall {
 
 /// Loads a deck when the structure of the network changes, else alters values, then runs `op`.
 /// Made once, never destroyed (the library keeps pointers and cannot be started twice). Not for two threads at once;
 /// a forked child may go on using its copy.
-class NgspiceSession final : public Simulator {
+class NgspiceSession final : public TransientSimulator {
 public:
     /// The session; the library starts at the first call. A start that fails throws std::runtime_error.
     static NgspiceSession& instance();
     SolveResult solve(const Network& network) override;
     /// The same without the idle shunts, for circuits of megohms; every joint must be tied to the reference.
     SolveResult solve_without_shunts(const Network& network);
+
+    TransientResult transient(const Network& network, const TransientRun& wanted) override;
 
     /// "ngspice-39.3" or as the library says.
     std::string version() const;
@@ -26,6 +28,7 @@ public:
         long loads{};
         long operating_points{};
         long alters{};
+        long transients{};
     };
     Counters counters() const;
 

@@ -49,6 +49,9 @@ void read(PartReader& reader, Part& part) {
     reader.after(part, "stall", "stall amps", Unit::ampere);
     reader.after(part, "idle", "idle amps", Unit::ampere);
     reader.after_or_row(part, "brush", "brush volts", Unit::volt, "motor_brush_volts");
+    reader.after_or_row(part, "inertia", "inertia", Unit::inertia, "motor_inertia");
+    reader.after_or_row(part, "inductance", "inductance", Unit::henry,
+                        reader.circuit().supply > 18 ? "motor_inductance_24" : "motor_inductance_12");
     reader.required(part, "rated amps", Unit::ampere);
     reader.optional(part, "rated volts", Unit::volt, reader.circuit().supply > 18 ? 27.0 : 13.5,
                     "nominal running volts (reference parts 1.5)");
@@ -82,6 +85,7 @@ Motor with_fan_torque(Motor motor, double factor) {
 Motor with_turns(Motor motor, double factor) {
     motor.armature_ohms *= factor;
     motor.constant *= factor;
+    motor.inductance *= factor * factor;
     return motor;
 }
 
@@ -154,9 +158,11 @@ void case_modes(Layout& layout) {
 }
 
 void lay(const Part& part, Layout& layout) {
-    const Motor healthy = motor_from_nameplate({part.value("rated volts"), part.value("rated amps"),
+    Motor healthy = motor_from_nameplate({part.value("rated volts"), part.value("rated amps"),
                                                 part.value("rated rpm"), part.value("stall amps"),
                                                 part.value("idle amps"), part.value("brush volts")});
+    healthy.inertia = part.value("inertia");
+    healthy.inductance = part.value("inductance");
     const double rated_amps = part.value("rated amps");
     const double sigma = sigma_of(*part.parameter("rated amps"), "tolerance_motor_amps");
     const BranchId winding = layout.branch("winding", layout.pin("1"), layout.pin("2"), healthy, sigma);

@@ -22,6 +22,9 @@ constexpr double junction_conductance = 1e-12;
 /// Floor for a brush's softness: below it tanh is a step that Newton cannot follow.
 constexpr double least_brush_soft_amps = 1e-6;
 
+/// What a deck is for: an operating point, or a transient in which every motor starts from standstill.
+enum class DeckUse { steady, start };
+
 /// What stands in the deck for a branch.
 enum class Shape : unsigned char { copper, resistor, source, stiff_source, diode, diode_behind_ohms, motor };
 
@@ -139,7 +142,8 @@ std::string number_text(double value) {
 /// Writes the elements of one branch after the other.
 class Emitter {
 public:
-    Emitter(Deck& deck, const Network& network) : deck_(deck), network_(network), next_speed_node_(deck.nodes + 1) {}
+    Emitter(Deck& deck, const Network& network, DeckUse use)
+        : deck_(deck), network_(network), use_(use), next_speed_node_(deck.nodes + 1) {}
 
     void branch(std::size_t index) {
         const NetworkBranch& branch = network_.branches[index];
@@ -207,22 +211,40 @@ private:
         const std::string behind_brushes = has_brushes(motor) ? "mc" + id_ : inner;
         deck_.speed_node_of_branch[index] = speed_node;
         deck_.sense_of_branch[index] = sense;
+        const bool starts = use_ == DeckUse::start && motor.rotor == Rotor::free;
+        const bool has_coil = use_ == DeckUse::start && motor.inductance > 0;
+        const std::string before_ohms = has_coil ? "ml" + id_ : "ma" + id_;
         line(sense + " " + a_ + " ma" + id_ + " dc 0");
-        two_terminal("r", "ma" + id_, inner, motor_ohms(branch));
+        if (has_coil) two_terminal("l", "ma" + id_, before_ohms, motor.inductance);
+        two_terminal("r", before_ohms, inner, motor_ohms(branch));
         if (has_brushes(motor)) {
             line("bb" + id_ + " " + inner + " " + behind_brushes + " V=" + number_text(motor.brush_volts) + "*tanh(i(" +
                  sense + ")/" + number_text(brush_soft(motor)) + ")");
         }
         line("e" + id_ + " " + behind_brushes + " " + b_ + " " + speed + " 0 " + number_text(motor.constant));
         line("f" + id_ + " 0 " + speed + " " + sense + " " + number_text(motor.constant));
-        line("i" + id_ + " " + speed + " 0 dc " + number_text(motor_friction(branch)));
+        if (starts) {
+            starting_shaft(motor, speed);
+        } else {
+            line("i" + id_ + " " + speed + " 0 dc " + number_text(motor_friction(branch)));
+        }
         line("vq" + id_ + " q" + id_ + " 0 dc " + number_text(motor.fan_torque));
         line("bf" + id_ + " " + speed + " 0 I=v(q" + id_ + ")*v(" + speed + ")*abs(v(" + speed + "))");
-        two_terminal("rb", speed, "0", motor_brake(branch));
+        two_terminal("rb", speed, "0", starts ? turning_brake : motor_brake(branch));
+    }
+
+    /// Inertia is a capacitor. Friction opposes the way it turns, and whatever torque is below it while it stands.
+    void starting_shaft(const Motor& motor, const std::string& speed) {
+        if (motor.inertia > 0) two_terminal("c", speed, "0", motor.inertia);
+        if (motor.friction_torque > 0) {
+            line("bt" + id_ + " " + speed + " 0 I=" + number_text(motor.friction_torque) + "*tanh(v(" + speed + ")/" +
+                 number_text(friction_soft_speed) + ")");
+        }
     }
 
     Deck& deck_;
     const Network& network_;
+    DeckUse use_;
     int next_speed_node_;
     std::string id_;
     std::string a_;
@@ -235,7 +257,9 @@ std::string Deck::node_name(int node) {
     return node == 0 ? "0" : "n" + std::to_string(node);
 }
 
-Deck build_deck(const Network& network, Shunts shunts) {
+namespace {
+
+Deck deck_for(const Network& network, Shunts shunts, DeckUse use) {
     Deck deck;
     Nodes nodes = number_nodes(network);
     deck.structure = structure_of(network, nodes, shunts);
@@ -243,12 +267,22 @@ Deck build_deck(const Network& network, Shunts shunts) {
     deck.nodes = nodes.count;
     deck.speed_node_of_branch.assign(network.branches.size(), -1);
     deck.sense_of_branch.resize(network.branches.size());
-    Emitter emit(deck, network);
+    Emitter emit(deck, network, use);
     for (std::size_t i = 0; i < network.branches.size(); ++i) emit.branch(i);
     if (shunts == Shunts::idle) {
         for (int node = 1; node <= deck.nodes; ++node) emit.shunt(node);
     }
     return deck;
+}
+
+}  // namespace
+
+Deck build_deck(const Network& network, Shunts shunts) {
+    return deck_for(network, shunts, DeckUse::steady);
+}
+
+Deck build_start_deck(const Network& network) {
+    return deck_for(network, Shunts::idle, DeckUse::start);
 }
 
 std::vector<double> deck_values(const Network& network) {

@@ -36,6 +36,10 @@ struct Deck {
 /// Builds the deck. Never throws for a network made from a circuit.
 Deck build_deck(const Network& network, Shunts shunts = Shunts::idle);
 
+/// The deck of a start: motors that are free have their inertia, inductance and a friction that holds them until their
+/// torque beats it, whichever way. Its values are written but not for altering: the friction's source is another one.
+Deck build_start_deck(const Network& network);
+
 /// Only the values of the same network, in the order of Deck::values; for a network of the same structure.
 std::vector<double> deck_values(const Network& network);
 /// The structure key alone.
@@ -54,6 +58,10 @@ double diode_thermal_volts();
 /// Amperes through a diode as the library computes them: Shockley forward, a cubic tail far below zero, and gmin
 /// beside.
 double diode_amps(const Diode& diode, double volts);
+
+/// Friction of a motor that starts is Tf tanh(w / this), rad/s: a standing shaft creeps by no more than some of it, and
+/// above ten of it the friction is Tf to nine digits.
+inline constexpr double friction_soft_speed = 1e-3;
 
 /// The resistance of a motor's speed node to standstill while it stands: far below any torque, rad/s per N.m.
 inline constexpr double standing_brake = 1e-7;

@@ -53,6 +53,8 @@ enum class Unit {
     rpm,
     percent,            ///< the value is a share: 7% is 0.07
     hertz,
+    inertia,            ///< kg.m2, also typed as kgcm2
+    henry,              ///< typed as henry, mH or uH
     way,                ///< `8way`
 };
 

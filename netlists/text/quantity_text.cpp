@@ -93,6 +93,10 @@ std::string_view unit_name(Unit unit) {
             return "%";
         case Unit::hertz:
             return "Hz";
+        case Unit::inertia:
+            return "kgm2";
+        case Unit::henry:
+            return "henry";
         case Unit::way:
             return "way";
     }
@@ -129,6 +133,10 @@ std::string write_measure(double value, Unit unit) {
             return six_digits(value * 100) + "%";
         case Unit::hertz:
             return std::abs(value) >= 1e3 ? six_digits(value / 1e3) + "kHz" : six_digits(value) + "Hz";
+        case Unit::inertia:
+            return six_digits(value * 1e4) + "kgcm2";
+        case Unit::henry:
+            return six_digits(value * 1e6) + "uH";
         case Unit::way:
             return six_digits(value) + "way";
     }

@@ -86,6 +86,9 @@ TEST_CASE("a number with its unit is read into SI") {
     check_measure("3500rpm", 3500, Unit::rpm);
     check_measure("60%", 0.6, Unit::percent);
     check_measure("400Hz", 400, Unit::hertz);
+    check_measure("10kgcm2", 1e-3, Unit::inertia);
+    check_measure("0.8e-3kgm2", 0.8e-3, Unit::inertia);
+    check_measure("150uH", 150e-6, Unit::henry);
     check_measure("8way", 8, Unit::way);
     check_measure("8-way", 8, Unit::way);
     check_measure("1.4", 1.4, Unit::none);
@@ -199,7 +202,7 @@ TEST_CASE("what is written reads back the same to six digits") {
     std::uniform_real_distribution<double> exponent(-6, 8);
     for (const Unit unit :
          {Unit::none, Unit::volt, Unit::ampere, Unit::ohm, Unit::watt, Unit::second, Unit::celsius, Unit::metre,
-          Unit::square_millimetre, Unit::pascal, Unit::rpm, Unit::percent, Unit::hertz}) {
+          Unit::square_millimetre, Unit::pascal, Unit::rpm, Unit::percent, Unit::hertz, Unit::inertia, Unit::henry}) {
         for (int i = 0; i < 500; ++i) {
             const double value = std::pow(10.0, exponent(random));
             const std::string text = write_measure(value, unit);

@@ -15,6 +15,7 @@
 #include <fmt/format.h>
 
 #include "engine/heat/protection.hpp"
+#include "engine/heat/startup.hpp"
 #include "engine/solve/ngspice_session.hpp"
 #include "engine/solve/settled.hpp"
 #include "netlists/files/circuit_file.hpp"
@@ -185,6 +186,20 @@ void bench_heat(const Demo& demo) {
     print_line("protection of the demo", fmt::format("{:.2f} s", all), "3 s");
 }
 
+/// Every position's start, the motor from standstill, 60 s of it; the slowest counts.
+void bench_start(const Demo& demo) {
+    double slowest = 0;
+    long failed = 0;
+    for (const State& state : demo.states) {
+        const double seconds = seconds_of(
+            [&] { failed += run_startup(NgspiceSession::instance(), *demo.circuit, state, {}, 60) ? 0 : 1; });
+        slowest = std::max(slowest, seconds);
+    }
+    print_line(fmt::format("60 s start-up transient, whole, slowest of {}{}", demo.states.size(),
+                           failed > 0 ? " (FAILED)" : ""),
+               fmt::format("{:.2f} s", slowest), "2 s");
+}
+
 /// Seconds of one `ngspice -b` process on a deck of the same circuit.
 double bench_ngspice(const Demo& demo, int rounds) {
     const auto settled = settle(demo.simulator, *demo.circuit, demo.states.back(), {});
@@ -219,6 +234,7 @@ int bench(const Options& options) {
     print_line("one fault and state, settled", fmt::format("{:.3f} ms", 1e3 * each));
     print_line("  times faster than one `ngspice -b` process", fmt::format("{:.0f}", process / each), "100");
     bench_heat(demo);
+    bench_start(demo);
     bench_processes(options);
     bench_memory(demo, options.short_run ? 10'000 : 100'000);
     return 0;
