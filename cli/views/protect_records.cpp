@@ -1,4 +1,6 @@
 // `protect` for programs: JSON and plain.
+#include <cmath>
+
 #include "cli/views/json_document.hpp"
 #include "cli/views/plain_records.hpp"
 #include "cli/views/protect_view.hpp"
@@ -60,6 +62,23 @@ std::string protect_json(const ProtectAnswer& answer) {
                                 {"watts", json_number(gap.watts)},
                                 {"seconds", json_number(gap.seconds)},
                                 {"fuse", gap.fuse}});
+    json["hot"] = Json::array();
+    for (const HotPlace& place : answer.protection.hot) {
+        Json lasts = Json::array();
+        for (const HotPlace::Lasts& one : place.lasts) {
+            const bool melts = std::isfinite(one.seconds);
+            lasts.push_back({{"metal", json_number(one.metal_celsius)},
+                             {"seconds", melts ? json_number(one.seconds) : Json(nullptr)}});
+        }
+        Json then = Json::array();
+        for (const HotPlace::Then& one : place.then)
+            then.push_back({{"state", one.state}, {"what", one.what}, {"seconds", json_number(one.seconds)}});
+        json["hot"].push_back({{"wire", place.wire},
+                               {"care", place.care},
+                               {"lasts", std::move(lasts)},
+                               {"fault", place.fault},
+                               {"then", std::move(then)}});
+    }
     json["assumed"] = answer.assumed;
     return json_line(json);
 }
@@ -84,6 +103,13 @@ std::string protect_plain(const ProtectAnswer& answer) {
     for (const ProtectionGap& gap : answer.protection.gaps)
         records.record({"gap", gap.fault, gap.state, number(gap.amps), gap.what, std::string(body_word(gap.kind)),
                         PlainRecords::yes_no(gap.limiter), number(gap.watts), number(gap.seconds), gap.fuse});
+    for (const HotPlace& place : answer.protection.hot) {
+        for (const HotPlace::Lasts& one : place.lasts)
+            records.record({"lasts", place.wire, number(one.metal_celsius),
+                            std::isfinite(one.seconds) ? number(one.seconds) : ""});
+        for (const HotPlace::Then& one : place.then)
+            records.record({"then", place.wire, place.fault, one.state, one.what, number(one.seconds)});
+    }
     for (const std::string& figure : answer.assumed) records.record({"assumed", figure});
     return records.text();
 }

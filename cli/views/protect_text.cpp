@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "cli/views/figures.hpp"
 #include "cli/views/protect_view.hpp"
@@ -113,13 +114,39 @@ void write_gaps(TextPage& page, const ProtectAnswer& answer) {
     const std::size_t most = page.style().top_given ? page.style().top : usual_gaps;
     for (std::size_t i = 0; i < groups.size() && i < most; ++i) {
         const ProtectionGap& gap = *groups[i].first;
-        page.labelled(gap.fault,
-                      fmt::format("in {}: {} {:.0f} W at {:.1f} A, {} after {}; {}", gap.state, gap.what, gap.watts,
-                                  gap.amps, kind_words(gap), shown_seconds(gap.seconds), gap.fuse),
-                      2, Tone::caution);
+        page.paragraph(fmt::format("{} in {}: {} {:.0f} W at {:.1f} A, {} after {}; {}", gap.fault, gap.state, gap.what,
+                                   gap.watts, gap.amps, kind_words(gap), shown_seconds(gap.seconds), gap.fuse),
+                       2, 2, Tone::caution);
         if (!groups[i].places.empty()) page.paragraph("likewise " + name_list(groups[i].places, page.style().top), 4);
     }
     if (groups.size() > most) page.paragraph(more_line(groups.size() - most, groups.size()), 2, 2, Tone::quiet);
+}
+
+std::string lasts_text(const HotPlace& place) {
+    std::string text;
+    for (const HotPlace::Lasts& lasts : place.lasts) {
+        text += fmt::format("{}{:.0f} C {}", text.empty() ? "" : ", ", lasts.metal_celsius,
+                            std::isfinite(lasts.seconds) ? shown_seconds(lasts.seconds) : "creeps only");
+    }
+    return text;
+}
+
+void write_hot(TextPage& page, const ProtectAnswer& answer) {
+    if (answer.protection.hot.empty()) return;
+    page.gap();
+    page.heading("hot places");
+    for (const HotPlace& place : answer.protection.hot) {
+        page.labelled(place.wire, place.care, 2, Tone::caution);
+        page.paragraph("insulation in full contact with metal of " + lasts_text(place) +
+                           "; 10 to 100 times longer in light touch (a model: no times are published)",
+                       4);
+        std::string then;
+        for (const HotPlace::Then& one : place.then) {
+            then += fmt::format("{}in {} {}", then.empty() ? "" : "; ", one.state, one.what);
+            if (one.seconds) then += " after " + shown_seconds(*one.seconds);
+        }
+        if (!then.empty()) page.paragraph(place.fault + ": " + then, 4);
+    }
 }
 
 }  // namespace
@@ -139,6 +166,7 @@ std::string protect_text(const ProtectAnswer& answer, PageStyle style) {
     if (answer.protection.fuses.empty())
         page.paragraph("no fuse in this circuit: nothing protects it", 0, 2, Tone::bad);
     write_gaps(page, answer);
+    write_hot(page, answer);
     if (!answer.assumed.empty()) {
         page.gap();
         page.paragraph("ASSUMED, no source gives them; [heat] in the file sets them: " +

@@ -11,6 +11,7 @@
 #include "netlists/graph/paths.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/tables/insulation.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -41,6 +42,7 @@ public:
             if (part.fuse && fuse_type(part.fuse->type)) protection.fuses.push_back(guard_of({i}));
         }
         find_gaps(protection);
+        find_hot_places(protection);
         return protection;
     }
 
@@ -216,6 +218,42 @@ private:
                               fuse_words(*aftermath, event)};
             const auto [known, added] = quickest.try_emplace(event.name, gap);
             if (!added && gap.seconds < known->second.seconds) known->second = gap;
+        }
+    }
+
+    void find_hot_places(Protection& protection) const {
+        for (const Care& care : circuit_.care) {
+            const bool hot = std::find(care.words.begin(), care.words.end(), "hot") != care.words.end();
+            const WireId wire = circuit_.find_wire(care.place);
+            if (!hot || !wire.valid()) continue;
+            HotPlace place;
+            place.wire = circuit_.wire(wire).name;
+            place.care = care.text;
+            for (const double metal : {150.0, 200.0, 300.0, 400.0})
+                place.lasts.push_back({metal, melt_through_seconds(metal, heat_value(circuit_, "ambient_air"),
+                                                                   default_value("insulation_melts"),
+                                                                   default_value("insulation_wall_mm"))});
+            for (const ModePtr& mode : circuit_.modes) {
+                if (mode->mode != "chafe" || !same_word(mode->place, place.wire) || !mode->size) continue;
+                add_short(place, {mode, mode->size->usual, 0.5, {}, {}});
+            }
+            protection.hot.push_back(std::move(place));
+        }
+    }
+
+    void add_short(HotPlace& place, const Fault& fault) const {
+        place.fault = write_fault(circuit_, fault);
+        for (const State& state : states_) {
+            const AftermathResult aftermath =
+                run_aftermath(simulator_, model_, state, std::span(&fault, 1), default_value("aftermath_seconds"), {},
+                              HeatReport::events_only);
+            if (!aftermath) continue;
+            HotPlace::Then then{state.label, "no fuse opens", std::nullopt};
+            if (!aftermath->events.empty()) {
+                then.what = aftermath->events.front().what;
+                then.seconds = aftermath->events.front().seconds;
+            }
+            place.then.push_back(std::move(then));
         }
     }
 

@@ -68,10 +68,29 @@ struct ProtectionGap {
     std::string fuse;  ///< "F7 never opens", "F7 opens after 24 s", "no fuse in the way"
 };
 
+/// A wire that [care] says is hot: how long its insulation lasts, and what a short to the metal there does.
+struct HotPlace {
+    std::string wire;
+    std::string care;  ///< as typed: "past the hot exhaust-gas tube: hot, rubs"
+    struct Lasts {
+        double metal_celsius{};
+        double seconds{};  ///< of full contact; infinite: it creeps only
+    };
+    std::vector<Lasts> lasts;
+    std::string fault;  ///< "542 chafe 10mohm"
+    struct Then {
+        std::string state;
+        std::string what;  ///< "F7 opens", "no fuse opens"
+        std::optional<double> seconds;
+    };
+    std::vector<Then> then;
+};
+
 struct Protection {
     std::vector<FuseGuard> fuses;
     std::vector<ProtectionGap>
         gaps;  ///< of each fault at its usual size and each thing the quickest; sorted by seconds
+    std::vector<HotPlace> hot;
 };
 
 using ProtectionResult = tl::expected<Protection, SolveFailure>;

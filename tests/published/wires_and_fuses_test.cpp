@@ -3,6 +3,7 @@
 
 #include "netlists/tables/fuse_model.hpp"
 #include "netlists/tables/fuses.hpp"
+#include "netlists/tables/insulation.hpp"
 #include "netlists/tables/wires.hpp"
 #include "tests/support/catch.hpp"
 
@@ -217,6 +218,17 @@ TEST_CASE("pulses against the melting I2t (E16, F36, F37)") {
     CHECK(share == Approx(0.434).epsilon(0.01));
     CHECK(pulses_survived(share) > 100);
     CHECK(pulses_survived(share) < 1000);
+}
+
+TEST_CASE(
+    "insulation on hot metal by the slab of reference parts 4.1 (DERIVED, constants from MEMORY: a check of the "
+    "form)") {
+    // Wall 0.7 mm, from 40 C, melting at 160 C: 2.5, 1.5, 1.1 and 0.72 s at 200, 250, 300 and 400 C.
+    CHECK(melt_through_seconds(200, 40, 160, 0.7) == Approx(2.5).epsilon(0.03));
+    CHECK(melt_through_seconds(250, 40, 160, 0.7) == Approx(1.5).epsilon(0.03));
+    CHECK(melt_through_seconds(300, 40, 160, 0.7) == Approx(1.1).epsilon(0.04));
+    CHECK(melt_through_seconds(400, 40, 160, 0.7) == Approx(0.72).epsilon(0.03));
+    CHECK(std::isinf(melt_through_seconds(150, 40, 160, 0.7)));
 }
 
 TEST_CASE("the colour tells the rating of a blade and a maxi fuse") {
