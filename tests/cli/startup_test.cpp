@@ -55,7 +55,7 @@ TEST_CASE("a start in text, wide and narrow") {
         INFO(said.out << said.err);
         REQUIRE(said.status == 0);
         CHECK(contains(said.out, "start M1 69.4 A at 5 ms,"));
-        CHECK(contains(said.out, "fuse F7 reaches 2 % of its melting"));
+        CHECK(contains(said.out, "fuse F7 reaches 5 % of its melting"));
         CHECK(widest_line(said.out) <= columns);
     }
     CHECK(contains(whatif({"--start"}, page_of(80)).out, "full speed after 0.54 s"));
@@ -69,8 +69,8 @@ TEST_CASE("a start in text, wide and narrow") {
 TEST_CASE("a fuse that the start opens says when") {
     const Said said = whatif({"--start", "60s", "--fault", "M1 seized"}, page_of(80));
     INFO(said.out << said.err);
-    CHECK(contains(said.out, "then F7 opens after 28 s"));
-    CHECK(contains(said.out, "fuse F7 opens after 28 s"));
+    CHECK(contains(said.out, "then F7 opens after 25 s"));
+    CHECK(contains(said.out, "fuse F7 opens after 25 s"));
 }
 
 TEST_CASE("a start as plain records") {
