@@ -39,6 +39,11 @@ const Motor* motor_of(const Network& network, BranchId branch) {
     return branch.valid() ? std::get_if<Motor>(&network.at(branch).law) : nullptr;
 }
 
+bool is_hot(const Circuit& circuit, const Wire& wire) {
+    const Care* care = circuit.care_of(wire.name);
+    return care != nullptr && std::find(care->words.begin(), care->words.end(), "hot") != care->words.end();
+}
+
 /// Copper loss and brush loss.
 double winding_watts(const Motor& motor, double amps) {
     return amps * amps * motor.armature_ohms + motor.brush_volts * amps;
@@ -192,7 +197,7 @@ void HeatModel::add_wires() {
         body.kind = BodyKind::wire;
         body.name = wire.name;
         body.limit = heat_value(circuit_, "wire_class") + heat_value(circuit_, "wire_overload_margin");
-        body.ambient = heat_value(circuit_, "ambient_wire");
+        body.ambient = heat_value(circuit_, is_hot(circuit_, wire) ? "ambient_hot" : "ambient_wire");
         body.ohms_metre = wire.ohms / wire.length.value;
         // Rth from the ampacity: Ir^2 R(class) = G (class - ambient) (reference parts 5.2).
         const double amps = wire_ampacity(wire.area_mm2) * wire.parallel;

@@ -115,6 +115,7 @@ constexpr DefaultRow rows[] = {
     {"clamp_amps", no_number, "2.5%+0.3A", "+-(2.5 % + 30 d of 0.01 A) (MA1500 data sheet)"},
     {"ambient_air", 40.0, "", "C, around parts and joints, ASSUMED"},
     {"ambient_wire", 30.0, "", "C, around wires; the ampacity table's (W20)"},
+    {"ambient_hot", 50.0, "", "C, around wires that [care] calls hot; the ampacity table's inside engine spaces (W20)"},
     {"ambient_fuse", 25.0, "", "C, in the fuse box; makers' tables stand at 25, ASSUMED"},
     {"wire_class", 105.0, "", "C, thin-wall PVC as FLRY-B or ISO 6722 class B and up, ASSUMED"},
     {"wire_short_term_margin", 25.0, "",

@@ -8,6 +8,7 @@ std::span<const HeatRow> heat_rows() {
     static constexpr std::array rows{
         HeatRow{"ambient-air", "ambient_air", Unit::celsius, -40, 150, "air around parts and joints"},
         HeatRow{"ambient-wire", "ambient_wire", Unit::celsius, -40, 200, "air around wires"},
+        HeatRow{"ambient-hot", "ambient_hot", Unit::celsius, -40, 200, "air around wires that [care] calls hot"},
         HeatRow{"ambient-fuse", "ambient_fuse", Unit::celsius, -40, 125, "air in the fuse box"},
         HeatRow{"wire-class", "wire_class", Unit::celsius, 60, 260, "temperature class of the wires' insulation"},
         HeatRow{"wire-short-limit", "wire_short_limit", Unit::celsius, 100, 400, "insulation in a short of up to 5 s"},

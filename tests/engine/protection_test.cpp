@@ -65,7 +65,14 @@ TEST_CASE("in a well-made circuit every fuse opens before its wires are harmed (
 }
 
 TEST_CASE("a fuse one size up leaves a wire that burns before it opens") {
-    CHECK(guard_named(judged(*with_fuse("50A")), "F7").wires.size() == 2);
+    // 50 A holds 60 A for ever; the wire past the hot tube, in 50 C, bears less.
+    const Protection next = judged(*with_fuse("50A"));
+    const std::vector<WireVerdict>& wires = guard_named(next, "F7").wires;
+    REQUIRE(wires.size() == 2);
+    CHECK(wires[0].wire == "541");
+    CHECK(wires[0].ok());
+    CHECK(wires[1].wire == "542");
+    CHECK_FALSE(wires[1].ok());
     const Protection larger = judged(*with_fuse("60A"));
     const FuseGuard& guard = guard_named(larger, "F7");
     CHECK(guard.colour == "blue");
@@ -73,8 +80,8 @@ TEST_CASE("a fuse one size up leaves a wire that burns before it opens") {
     for (const WireVerdict& wire : guard.wires) {
         INFO(wire.wire);
         CHECK_FALSE(wire.ok());
-        // By hand: 66 A held for ever in 4 mm2 that carries 51 A at 105 C stands above its class.
-        CHECK(*wire.fails_from == Approx(66).epsilon(0.01));
+        // By hand: 66 A held for ever in 6 mm2, which carries 66 A at 105 C in air of 30 C.
+        CHECK(*wire.fails_from == Approx(66).epsilon(0.02));
         CHECK(wire.worst.celsius > 105);
     }
 }
