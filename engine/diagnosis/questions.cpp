@@ -99,7 +99,7 @@ private:
         for (const State& state : states_of(circuit_, reading.state)) {
             Weighted open;
             for (const State& possible : open_positions(simulator_, circuit_, reading, state)) {
-                open.emplace_back(1.0, state_index(possible, reading.state, true));
+                open.emplace_back(1.0, state_index(possible, reading.state, !supply_is_off(reading.measurement)));
             }
             for (auto& [weight, unused] : open) weight = 1.0 / static_cast<double>(open.size());
             each.push_back(std::move(open));
@@ -111,7 +111,12 @@ private:
         return std::holds_alternative<VoltsReading>(m) || std::holds_alternative<AmpsReading>(m) ||
                std::holds_alternative<LampReading>(m) || std::holds_alternative<LiveReading>(m) ||
                std::holds_alternative<LoadReading>(m) || std::holds_alternative<AirReading>(m) ||
-               std::holds_alternative<RelayReading>(m);
+               std::holds_alternative<RelayReading>(m) || supply_is_off(m);
+    }
+
+    /// A meter that drives its own current: nothing is fed, so nothing blows.
+    static bool supply_is_off(const Measurement& m) {
+        return std::holds_alternative<OhmsReading>(m) || std::holds_alternative<BeepReading>(m);
     }
 
     void add_fuse_states(const FuseReading& fuse, std::size_t index) {
@@ -299,6 +304,14 @@ private:
             }
             return;
         }
+        if (const auto* ohms = std::get_if<OhmsReading>(&m); ohms && both_known(ohms->red, ohms->black)) {
+            for (const Weighted& states : states_[index]) add_word(index, states, {});
+            return;
+        }
+        if (const auto* beep = std::get_if<BeepReading>(&m); beep && both_known(beep->red, beep->black)) {
+            for (const Weighted& states : states_[index]) add_word(index, states, {});
+            return;
+        }
         if (std::holds_alternative<LoadReading>(m) || std::holds_alternative<AirReading>(m) ||
             std::holds_alternative<RelayReading>(m)) {
             for (const Weighted& states : states_[index]) add_word(index, states, {});
@@ -309,6 +322,10 @@ private:
             return add_word(index, {}, {});
         }
         note_unweighed(index, kind_of(m));
+    }
+
+    static bool both_known(const Point& red, const Point& black) {
+        return !red.joints.empty() && !black.joints.empty();
     }
 
     static std::string kind_of(const Measurement& m) {

@@ -99,6 +99,7 @@ SolvedCase solve_case(Simulator& simulator, const Questions& questions, const Fa
         run.sets_supply = sets_supply(*questions.circuit, *mode);
     }
     SolvedCase solved;
+    solved.faults = run.faults;
     solved.courses.resize(questions.states.size());
     solved.read.resize(questions.states.size());
     for (std::size_t i = 0; i < questions.states.size(); ++i) {

@@ -18,6 +18,7 @@ enum class World {
 
 struct SolvedCase {
     bool ok{false};
+    std::vector<Fault> faults;                   ///< what was laid over the circuit
     std::vector<std::optional<Course>> courses;  ///< by state: run alone, from all fuses whole; where it was needed
     std::vector<std::optional<Settled>> read;    ///< by state: as the meter finds it
     std::vector<PartId> opened;                  ///< what has blown in one of the states that the job names

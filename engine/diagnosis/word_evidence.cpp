@@ -4,6 +4,7 @@
 #include <cmath>
 #include <functional>
 
+#include "engine/diagnosis/ohms_evidence.hpp"
 #include "engine/diagnosis/priors.hpp"
 #include "engine/diagnosis/word_tables.hpp"
 #include "netlists/tables/defaults.hpp"
@@ -108,7 +109,9 @@ double air_probability(const AirReading& reading, std::size_t state, const WordC
 /// quickest and the slowest (`fuse_model`), people round, and few are far off (ASSUMED).
 double time_agreement(double typed, double computed) {
     constexpr double far_off = 0.03;
-    const double z = std::log((computed + 0.5) / (typed + 0.5)) / std::log(2.5);
+    // Within a second or two is "at once" to whoever turned the switch.
+    constexpr double moment = 1.5;
+    const double z = std::log((computed + moment) / (typed + moment)) / std::log(2.5);
     return far_off + (1 - far_off) * std::exp(-0.5 * z * z);
 }
 
@@ -169,6 +172,19 @@ double states_probability(const WordObservation& word, const std::function<doubl
     double sum = 0;
     for (const auto& [weight, state] : word.states) sum += weight * of_state(state);
     return sum;
+}
+
+/// Over all joints that the two points may mean, each as likely.
+double points_probability(const Point& red, const Point& black, std::size_t state, const WordContext& c,
+                          const std::function<double(double)>& of_ohms) {
+    double sum = 0;
+    for (const JointId r : red.joints) {
+        for (const JointId b : black.joints) {
+            const State& of = c.questions.states[state].state;
+            sum += of_ohms(ohms_between(*c.questions.circuit, c.solved, of, r, b));
+        }
+    }
+    return sum / static_cast<double>(red.joints.size() * black.joints.size());
 }
 
 }  // namespace
@@ -250,6 +266,18 @@ double word_probability(const WordObservation& word, const WordContext& c) {
     if (const auto* live = std::get_if<LiveReading>(&m)) {
         return cells_probability(word, c,
                                  [&](double volts) { return live_probability(live->live, volts, circuit.supply); });
+    }
+    if (const auto* ohms = std::get_if<OhmsReading>(&m)) {
+        return states_probability(word, [&](std::size_t state) {
+            return points_probability(ohms->red, ohms->black, state, c,
+                                      [&](double found) { return ohms_probability(ohms->value, found); });
+        });
+    }
+    if (const auto* beep = std::get_if<BeepReading>(&m)) {
+        return states_probability(word, [&](std::size_t state) {
+            return points_probability(beep->red, beep->black, state, c,
+                                      [&](double found) { return beep_probability(beep->beeps, found); });
+        });
     }
     if (const auto* fuse = std::get_if<FuseReading>(&m)) return fuse_probability(word, *fuse, c);
     if (const auto* good = std::get_if<GoodReading>(&m)) {

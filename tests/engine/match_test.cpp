@@ -242,10 +242,40 @@ TEST_CASE("a fuse just fitted that goes with the switch off is not a seized moto
 }
 
 TEST_CASE("readings of a kind that is not weighed yet are kept and named") {
-    const MatchAnswer answer =
-        match(cab_blower(), job_of(cab_blower(), {"hi blower dead", "unplug C303, R1.1 to R1.4 2.25ohm"}));
+    const MatchAnswer answer = match(cab_blower(), job_of(cab_blower(), {"hi blower dead", "smell C303"}));
     CHECK(answer.readings == 2);
-    CHECK(any_contains(answer.notes, "not weighed yet: reading 2 (ohms)"));
+    CHECK(any_contains(answer.notes, "not weighed yet: reading 2 (smell)"));
+}
+
+TEST_CASE("ohms of a part in the hand tell its inside") {
+    // The pack's chain is 1.2 + 0.7 + 0.35 ohm; an open coil or limiter makes it open, whatever it is plugged into.
+    const MatchAnswer sound = match_all(job_of(cab_blower(), {"lo blower dead", "unplug C303, R1.1 to R1.4 2.25ohm"}));
+    const MatchAnswer broken = match_all(job_of(cab_blower(), {"lo blower dead", "unplug C303, R1.1 to R1.2 open"}));
+    CHECK(broken.candidates.front().fault == "R1 coil 1-2 open");
+    CHECK(find(sound, "R1 coil 1-2 open")->probability < 0.05);
+    CHECK(find(sound, "R1 limiter open")->probability < 0.05);
+    // A fuse that looks whole and measures open: it has failed, or something has blown it; nothing behind a whole fuse.
+    const MatchAnswer dead = match_all(job_of(cab_blower(), {"lo,m1,m2,hi blower dead", "pull F7, F7.1 to F7.2 open"}));
+    const MatchAnswer whole =
+        match_all(job_of(cab_blower(), {"lo,m1,m2,hi blower dead", "pull F7, F7.1 to F7.2 0.0ohm"}));
+    CHECK(find(dead, "F7 blown")->probability > 5 * find(whole, "F7 blown")->probability);
+    CHECK(find(dead, "M1 open")->probability < 0.2 * find(whole, "M1 open")->probability);
+    CHECK(find(dead, "M1 open")->probability < find(dead, "F7 blown")->probability);
+}
+
+TEST_CASE("ohms of the harness with the plug off tell a broken ground") {
+    const std::vector<std::string> dead = {"lo,m1,m2,hi blower dead"};
+    const auto with = [&](const std::string& reading) {
+        std::vector<std::string> readings = dead;
+        readings.push_back(reading);
+        return match_all(job_of(cab_blower(), readings));
+    };
+    // The relay's contact side to ground: 150a and G201.
+    const MatchAnswer open = with("key off, unplug C304, K3.87@150a to B1- open");
+    const MatchAnswer sound = with("key off, unplug C304, K3.87@150a to B1- 0.1ohm");
+    CHECK(find(open, "G201 open")->probability > 5 * find(sound, "G201 open")->probability);
+    const MatchAnswer beeps = with("key off, beep K3.87@150a to B1- yes");
+    CHECK(find(open, "150a open")->probability > 5 * find(beeps, "150a open")->probability);
 }
 
 TEST_CASE("faults that no probe can part are listed as the same") {

@@ -1,0 +1,94 @@
+#include "engine/diagnosis/ohms_evidence.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <variant>
+
+#include "engine/meters/linear_circuit.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+constexpr double open_above = 1e5;
+constexpr double plainly_read = 0.95;
+constexpr double misread = 0.02;
+/// Leads add about this; it also keeps the agreement of small ohms from being too sharp.
+constexpr double lead_ohms_typical = 0.2;
+constexpr double log_sigma = 0.25;
+constexpr double beeps_below = 50;
+
+bool is_out(const Circuit& circuit, const State& state, PartId id) {
+    const Part& part = circuit.part(id);
+    if (std::find(state.pulled.begin(), state.pulled.end(), id) != state.pulled.end()) return true;
+    return std::any_of(state.unplugged.begin(), state.unplugged.end(), [&](const std::string& name) {
+        return same_word(name, part.name) || (!part.plug.empty() && same_word(name, part.plug));
+    });
+}
+
+bool is_pin_of(const Part& part, JointId joint) {
+    return std::any_of(part.pins.begin(), part.pins.end(), [&](const auto& pin) { return pin.second == joint; });
+}
+
+/// The part that a person holds in the hand and measures.
+std::optional<PartId> in_hand(const Circuit& circuit, const State& state, JointId red, JointId black) {
+    for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
+        if (is_pin_of(circuit.parts[i], red) && is_pin_of(circuit.parts[i], black) && is_out(circuit, state, {i}))
+            return PartId{i};
+    }
+    return std::nullopt;
+}
+
+void keep_only(Network& network, const Circuit& circuit, PartId part) {
+    for (std::uint32_t i = 0; i < network.branches.size(); ++i) {
+        const bool of_circuit = i < circuit.branches.size();
+        const bool own = of_circuit && circuit.branches[i].part == part;
+        const bool socket = of_circuit && (circuit.branches[i].role == "socket" || circuit.branches[i].role == "plug");
+        if (!own || socket) network.branches[i].open = true;
+    }
+}
+
+bool is_fitted_new(const State& state, PartId part) {
+    return std::find(state.fitted_new.begin(), state.fitted_new.end(), part) != state.fitted_new.end();
+}
+
+}  // namespace
+
+double ohms_between(const Circuit& circuit, const SolvedCase& solved, const State& state, JointId red, JointId black) {
+    Network network(circuit);
+    apply_faults(network, solved.faults, state);
+    for (const PartId part : solved.opened) {
+        if (!is_fitted_new(state, part)) network.at(circuit.part(part).fuse->element).open = true;
+    }
+    if (const auto part = in_hand(circuit, state, red, black)) {
+        keep_only(network, circuit, *part);
+    } else {
+        apply_state(network, state);
+    }
+    for (NetworkBranch& branch : network.branches) {
+        if (std::holds_alternative<Source>(branch.law)) branch.open = true;
+        // The film under the brushes is no fixed ohms; a standing armature is what is measured.
+        if (auto* motor = std::get_if<Motor>(&branch.law)) motor->brush_volts = 0;
+    }
+    const OperatingPoint rest{std::vector<double>(network.joints, 0.0),
+                              std::vector<double>(network.branches.size(), 0.0),
+                              std::vector<double>(network.branches.size(), 0.0)};
+    const std::vector<double> volts = LinearCircuit(network, rest).response(red, black);
+    return std::abs(volts[red.index] - volts[black.index]);
+}
+
+double ohms_probability(const ReadValue& value, double ohms) {
+    const bool is_open = !(ohms < open_above);
+    if (value.open) return is_open ? plainly_read : ohms > 1e3 ? 0.4 : misread;
+    if (is_open) return misread;
+    const double nearest = std::clamp(ohms, value.low, std::max(value.low, value.high));
+    const double z = std::log((nearest + lead_ohms_typical) / (ohms + lead_ohms_typical)) / log_sigma;
+    return misread + (plainly_read - misread) * std::exp(-0.5 * z * z);
+}
+
+double beep_probability(bool beeps, double ohms) {
+    return (ohms < beeps_below) == beeps ? plainly_read : misread;
+}
+
+}  // namespace voltfall
