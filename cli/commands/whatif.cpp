@@ -20,8 +20,8 @@ namespace {
 
 /// A week: nothing here warms up for longer.
 constexpr double longest_time = 7 * 24 * 3600.0;
-/// Bodies shown when a time is asked for.
-constexpr double warm_share = 0.5;  ///< of the way from its surroundings to its limit
+/// A body is shown as warm from this share of the way from its surroundings to its limit.
+constexpr double warm_share = 0.5;
 
 void declare(CLI::App& app, Arguments& arguments) {
     declare_file(app, arguments, "CIRCUIT", "a circuit, or a job that names one");
@@ -87,6 +87,7 @@ Happening happening_of(const HeatEvent& event) {
     happening.name = event.name;
     happening.earliest = event.earliest;
     happening.latest = event.latest;
+    happening.goes_on = event.goes_on;
     if (event.kind != HeatEventKind::fuse_opens) happening.watts = event.watts;
     return happening;
 }

@@ -137,7 +137,7 @@ void write_hot(TextPage& page, const ProtectAnswer& answer) {
     page.heading("hot places");
     for (const HotPlace& place : answer.protection.hot) {
         page.labelled(place.wire, place.care, 2, Tone::caution);
-        page.paragraph("insulation in full contact with metal of " + lasts_text(place) +
+        page.paragraph("PVC in full contact with metal of " + lasts_text(place) +
                            "; 10 to 100 times longer in light touch (a model: no times are published)",
                        4);
         std::string then;

@@ -57,7 +57,8 @@ Json state_json(const WhatifState& state) {
                                        {"name", happening.name},
                                        {"earliest", json_number(happening.earliest)},
                                        {"latest", json_number(happening.latest)},
-                                       {"watts", json_number(happening.watts)}});
+                                       {"watts", json_number(happening.watts)},
+                                       {"goes_on", happening.goes_on}});
     object["after"] = figures_json(state.after);
     object["limits"] = Json::array();
     for (const LimitFigure& limit : state.limits) object["limits"].push_back(limit_json(limit));

@@ -38,7 +38,8 @@ std::string whatif_plain(const WhatifAnswer& answer) {
         for (const Happening& happening : state.aftermath)
             records.record({"aftermath", state.state, PlainRecords::number(happening.seconds), happening.what,
                             happening.kind, happening.name, PlainRecords::number(happening.earliest),
-                            PlainRecords::number(happening.latest), PlainRecords::number(happening.watts)});
+                            PlainRecords::number(happening.latest), PlainRecords::number(happening.watts),
+                            PlainRecords::yes_no(happening.goes_on)});
         write_figures(records, state.state, "after", state.after);
         for (const LimitFigure& limit : state.limits)
             records.record({"limit", state.state, limit.key, limit.what, PlainRecords::number(limit.low),

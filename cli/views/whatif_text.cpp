@@ -267,19 +267,20 @@ std::string happening_text(const Happening& happening) {
     return text;
 }
 
-/// Something is harmed, and current goes on.
-bool burns_unprotected(const WhatifState& state) {
-    const auto is = [](const char* kind) { return [kind](const Happening& h) { return h.kind == kind; }; };
-    return std::any_of(state.aftermath.begin(), state.aftermath.end(), is("harmed")) &&
-           std::none_of(state.aftermath.begin(), state.aftermath.end(), is("fuse opens")) &&
-           std::none_of(state.aftermath.begin(), state.aftermath.end(), is("limiter opens"));
+/// Names of what is harmed and goes on heating.
+std::vector<std::string> unprotected(const WhatifState& state) {
+    std::vector<std::string> names;
+    for (const Happening& happening : state.aftermath)
+        if (happening.goes_on) names.push_back(happening.name);
+    return names;
 }
 
 /// What then happens, and what has warmed up when a time is asked for.
 void write_heat(TextPage& page, const WhatifAnswer& answer, const WhatifState& state) {
     for (const Happening& happening : state.aftermath) page.labelled("then", happening_text(happening), 2, Tone::bad);
-    if (burns_unprotected(state))
-        page.paragraph("no fuse opens: nothing protects what burns here until the feed is taken off", 4, 2, Tone::bad);
+    if (const std::vector<std::string> names = unprotected(state); !names.empty())
+        page.paragraph("nothing protects " + name_list(names, names.size()) + ": it burns until the feed is taken off",
+                       4, 2, Tone::bad);
     if (!answer.seconds) return;
     if (state.aftermath.empty())
         page.labelled("then", "nothing opens or is harmed in " + shown_seconds(*answer.seconds), 2);

@@ -62,6 +62,7 @@ struct Happening {
     std::optional<double> earliest;  ///< of a fuse, by the spread of its type
     std::optional<double> latest;
     std::optional<double> watts;  ///< made in the thing then
+    bool goes_on{false};          ///< harmed, and nothing has stopped it
 };
 
 /// One thing that warms up.

@@ -6,7 +6,7 @@
 namespace voltfall {
 
 /// Ohms between two joints in a case, the battery taken away: of a part in the hand, where the state pulls or unplugs
-/// it and both joints are its own; else of what the state leaves connected. More than 1e7 is open.
+/// it and both joints are its own; else of what the state leaves connected. An open way gives 1e8 and more.
 double ohms_between(const Circuit& circuit, const SolvedCase& solved, const State& state, JointId red, JointId black);
 
 /// P(what the meter shows | these ohms). The meter's own error, its leads and a part's spread are a quarter (a motor's

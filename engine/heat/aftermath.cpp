@@ -15,6 +15,10 @@ namespace {
 
 /// Events nearer to each other than this share of their time happen together.
 constexpr double same_moment = 1e-3;
+/// Copper melts (reference wires W5): no body is followed beyond.
+constexpr double most_celsius = 1083;
+/// A body that still makes this share of the heat that harmed it goes on burning.
+constexpr double goes_on_share = 0.5;
 /// No case has more events than this: every fuse, limiter and body at most once.
 constexpr std::size_t most_events = 10'000;
 
@@ -56,6 +60,7 @@ public:
             aftermath.after = std::move(*settled);
         }
         aftermath.opened = opened_;
+        mark_what_goes_on(aftermath);
         if (report_ == HeatReport::bodies) report(aftermath);
         return aftermath;
     }
@@ -157,7 +162,8 @@ private:
                     heat_after(model_of(now, i, Edge::typical), fuses_[i], fuse_amps(now, circuit_.parts[i]), seconds);
         }
         for (std::size_t i = 0; i < celsius_.size(); ++i) {
-            celsius_[i] = temperature_after(model_.heat(model_.bodies()[i], now), celsius_[i], seconds);
+            celsius_[i] =
+                std::min(temperature_after(model_.heat(model_.bodies()[i], now), celsius_[i], seconds), most_celsius);
             hottest_[i] = std::max(hottest_[i], celsius_[i]);
         }
     }
@@ -192,6 +198,16 @@ private:
             for (const ModePtr& mode : limiter_faults(event.part)) faults_.push_back(Fault{mode, 0, 0.5, {}, {}});
         }
         return fresh;
+    }
+
+    void mark_what_goes_on(Aftermath& aftermath) const {
+        for (HeatEvent& event : aftermath.events) {
+            if (event.kind != HeatEventKind::harmed) continue;
+            for (const Body& body : model_.bodies()) {
+                if (body.name == event.name && body.kind == event.body)
+                    event.goes_on |= model_.watts(body, aftermath.end()) > goes_on_share * event.watts;
+            }
+        }
     }
 
     void report(Aftermath& aftermath) const {

@@ -30,6 +30,7 @@ struct HeatEvent {
     double watts{};    ///< made in the body then; a fuse: 0
     double amps{};     ///< through the body or fuse then
     BodyKind body{BodyKind::wire};
+    bool goes_on{false};  ///< harmed, and in the end it still heats: nothing has protected it
 };
 
 /// A body as it is when the time is over.

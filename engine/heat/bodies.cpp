@@ -20,8 +20,16 @@ constexpr double copper_joule_per_metre_mm2 = 3.45;
 constexpr double ampacity_class = 105;
 constexpr double ampacity_ambient = 30;
 
+/// Contacts of connectors, sockets, splices, switches and relays.
 bool is_joint(const Branch& branch) {
-    return branch.role == "contact" || branch.role == "plug" || branch.role == "socket" || branch.role == "leg";
+    return branch.role.starts_with("contact") || branch.role == "plug" || branch.role == "socket" ||
+           branch.role == "leg";
+}
+
+/// What heats as a joint only by the ohms that a fault adds: a bad spot in a wire, a fuse's poor grip.
+bool may_become_joint(const Circuit& circuit, const Branch& branch, BranchId id) {
+    if (branch.wire.valid()) return true;
+    return branch.part.valid() && circuit.part(branch.part).fuse && circuit.part(branch.part).fuse->element == id;
 }
 
 double ohms_now(const NetworkBranch& branch) {
@@ -176,7 +184,7 @@ void HeatModel::add_joints() {
     const double conductance = 1 / heat_value(circuit_, "joint_kelvin_per_watt");
     for (std::uint32_t i = 0; i < circuit_.branches.size(); ++i) {
         const Branch& branch = circuit_.branches[i];
-        if (!is_joint(branch) && !branch.wire.valid()) continue;
+        if (!is_joint(branch) && !may_become_joint(circuit_, branch, {i})) continue;
         Body body;
         body.kind = BodyKind::joint;
         body.name = branch.wire.valid() ? branch.place + " bad spot" : branch.place;
@@ -223,8 +231,7 @@ double HeatModel::watts(const Body& body, const Settled& settled) const {
         case BodyKind::joint: {
             const NetworkBranch& branch = network.at(body.branch);
             const double amps = amps_of(settled, body.branch);
-            const bool of_wire = circuit_.branch(body.branch).wire.valid();
-            return amps * amps * (of_wire ? branch.added_ohms : ohms_now(branch));
+            return amps * amps * (is_joint(circuit_.branch(body.branch)) ? ohms_now(branch) : branch.added_ohms);
         }
         case BodyKind::wire: {
             const double amps = amps_of(settled, body.branch);

@@ -14,7 +14,7 @@ namespace voltfall {
 enum class BodyKind {
     pack,     ///< coils of a resistor pack, with the air of the fan that they slow down
     winding,  ///< a motor's
-    joint,    ///< a contact, or ohms that a fault gave to a wire
+    joint,    ///< a contact, or ohms that a fault gave to a wire or to a fuse's grip
     wire,     ///< half of a wire
 };
 

@@ -277,7 +277,7 @@ private:
         return holding.empty() ? "no fuse in the way" : holding + " never opens";
     }
 
-    /// A wire that runs away, °C: copper has melted.
+    /// A wire that runs away, °C: copper has melted (reference wires W5).
     static constexpr double beyond_all = 1083;
 
     Simulator& simulator_;

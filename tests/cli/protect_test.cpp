@@ -88,7 +88,10 @@ TEST_CASE("whatif --time follows a fault to its end") {
 TEST_CASE("what nothing protects is said loudly") {
     const Said said = command_line(
         {"whatif", scenario("cab-blower.toml"), "--fault", "150b short-to-30 10mohm", "--state", "m2"}, page_of(80));
-    CHECK(contains(said.out, "no fuse opens: nothing protects what burns here"));
+    CHECK(contains(said.out, "nothing protects 150b"));
+    // What a fuse ends is not unprotected.
+    const Said ended = command_line({"whatif", scenario("cab-blower.toml"), "--fault", "M1 seized", "--state", "hi"});
+    CHECK_FALSE(contains(ended.out, "nothing protects"));
 }
 
 TEST_CASE("a lamp in the fuse's seat shows millivolts by section") {

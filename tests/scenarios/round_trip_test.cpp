@@ -26,9 +26,8 @@ namespace {
 constexpr int processes = 2;
 /// Share of a circuit's faults that come back at least, measured: 166 of 167, 143 of 148, 170 of 175. To be raised and
 /// never lowered. Of the 11 that stay away 7 are among the first three: neighbours on one wire, or a single reading
-/// that speaks for the fault and may be wrong. The other 4 change
-/// readings by less than 0.1 V (a ground wire that touches the ground, a bridge between wires of nearly equal volts);
-/// more probable faults lead there.
+/// that speaks for the fault and may be wrong. The other 4 change readings by less than 0.1 V (a ground wire that
+/// touches the ground, a bridge between wires of nearly equal volts); more probable faults lead there.
 constexpr double least_found = 0.96;
 
 /// How one fault came back.
