@@ -38,7 +38,8 @@ Json candidate_json(const Candidate& candidate) {
             {"caused_by", std::move(causes)},
             {"alike_so_far", candidate.alike_so_far},
             {"same_as", candidate.same_as},
-            {"repair", json_text_or_null(candidate.repair)}};
+            {"repair", json_text_or_null(candidate.repair)},
+            {"led_to", candidate.led_to}};
 }
 
 void add_estimate(std::vector<std::string>& fields, const std::optional<SizeEstimate>& estimate) {
@@ -83,6 +84,7 @@ std::string match_plain(const MatchView& view) {
                                                        &candidate.alike_so_far, &candidate.same_as})
             fields.push_back(PlainRecords::joined(*list));
         fields.push_back(candidate.repair);
+        fields.push_back(PlainRecords::joined(candidate.led_to));
         records.record(fields);
     }
     records.record({"none_of_these", PlainRecords::number(answer.none_of_these)});

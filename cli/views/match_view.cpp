@@ -44,6 +44,8 @@ void write_names(TextPage& page, std::string_view label, const std::vector<std::
 void write_cost(TextPage& page, const MatchView& view, const Candidate& candidate) {
     const auto reach = view.reach.find(candidate.repair);
     std::string text = candidate.repair;
+    // "R1 limiter open" led to: its part is renewed with the cause.
+    for (const std::string& victim : candidate.led_to) text += " and " + victim.substr(0, victim.find(' '));
     if (reach != view.reach.end()) text += ", " + reach->second;
     if (!text.empty()) page.labelled("repair", text, 4);
     const auto together = view.together.find(candidate.repair);
@@ -74,6 +76,7 @@ void write_candidate(TextPage& page, const MatchView& view, const Candidate& can
     for (const auto& [fault, probability] : candidate.caused_by)
         causes.push_back(fault + " (" + probability_words(probability) + ")");
     write_names(page, "caused by", causes);
+    write_names(page, "has led to", candidate.led_to);
     write_names(page, "alike so far", candidate.alike_so_far);
     write_names(page, "same for every probe", candidate.same_as);
     write_cost(page, view, candidate);

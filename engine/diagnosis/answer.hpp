@@ -26,6 +26,7 @@ struct Candidate {
     std::vector<std::string> because;
     std::vector<std::string> against;
     std::vector<std::pair<std::string, double>> caused_by;
+    std::vector<std::string> led_to;  ///< what it has done besides, if these readings are to fit: "R1 limiter open"
     std::vector<std::string> alike_so_far;  ///< faults that these readings cannot tell from this one
     std::vector<std::string> same_as;       ///< faults that no permitted probe in any state can
     std::string repair;                     ///< what would be repaired

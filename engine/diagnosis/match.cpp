@@ -72,6 +72,7 @@ Candidate candidate_of(const Weighed& weighed, const Suspect& suspect, const Sus
         candidate.where =
             SizeEstimate{nine_digits(spread->best), nine_digits(spread->low), nine_digits(spread->high), Unit::percent};
     }
+    candidate.led_to = suspect.led_to;
     candidate.because = reasons_for(weighed, suspect);
     candidate.against = reasons_against(weighed, suspect, leader);
     return candidate;

@@ -213,7 +213,7 @@ private:
             run_jobs(count + 1, width, options_.workers, [&](std::size_t k, std::span<double> out) {
                 const Suspect& sized = suspect(*sized_);
                 if (k == count) return predictor_.predict(nullptr, 0, 0.5).write(out);
-                predictor_.predict(sized.mode, sizes_[k], sized.best.where).write(out);
+                predictor_.predict(sized.mode, sizes_[k], sized.best.where, sized.world()).write(out);
             });
         for (std::size_t k = 0; k <= count; ++k) {
             at_size_.push_back(

@@ -36,6 +36,10 @@ double anything_of(const Measurement& m) {
 
 }  // namespace
 
+double second_world(Story story) {
+    return story == Story::new_part ? new_part_is_bad : has_led_to_it;
+}
+
 Scorer::Scorer(const Questions& questions) : questions_(questions) {}
 
 std::size_t Scorer::state_of(const NumberObservation& number) const {
@@ -167,7 +171,9 @@ double Scorer::score(Story story, const Prediction& first, const Prediction& sec
         case Story::plain:
             return score(first);
         case Story::new_part:
-            return log_add(std::log1p(-new_part_is_bad) + score(first), std::log(new_part_is_bad) + score(second));
+        case Story::led_on:
+            return log_add(std::log1p(-second_world(story)) + score(first),
+                           std::log(second_world(story)) + score(second));
         case Story::intermittent:
             break;
     }

@@ -13,6 +13,7 @@ namespace voltfall {
 enum class World {
     as_stated,     ///< a new part is a good part
     new_part_bad,  ///< the part fitted in `new PART` fails in the same way
+    later,         ///< what the fault leads to has happened: a limiter that it opens is open
     healthy,       ///< the fault does not show (an intermittent one, just then)
 };
 

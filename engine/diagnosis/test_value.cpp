@@ -136,7 +136,8 @@ Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weigh
     const std::vector<double> numbers =
         run_jobs(cases.size(), width, options.workers, [&](std::size_t i, std::span<double> out) {
             const Case& one = cases[i];
-            predictor.predict(weighed.suspects[one.suspect].mode, one.stand.size, one.stand.where).write(out);
+            const Suspect& suspect = weighed.suspects[one.suspect];
+            predictor.predict(suspect.mode, one.stand.size, one.stand.where, suspect.world()).write(out);
         });
     Standings standings;
     for (std::size_t i = 0; i < cases.size(); ++i) {

@@ -80,6 +80,7 @@ constexpr DefaultRow rows[] = {
     {"tau_cartridge", 12.5, "", "as tau_maxi, ASSUMED"},
     {"tau_glass", 1.22, "", "as tau_regular, ASSUMED"},
     {"tau_breaker", 10.0, "", "ASSUMED"},
+    {"breaker_recloses", 0.5, "", "share of its opening heat at which a breaker that resets closes again, ASSUMED"},
     {"chafe_ohm", 0.01, "", "1-20 mohm, ASSUMED"},
     {"bridge_ohm", 0.01, "", "as chafe_ohm, ASSUMED"},
     {"short_to_30_ohm", 0.01, "", "as chafe_ohm, ASSUMED"},

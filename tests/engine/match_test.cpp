@@ -333,3 +333,18 @@ TEST_CASE("words blend where people would not agree") {
     CHECK(says("runs", 1000, 0) > 0.6);
     CHECK(says("fast", 4200, 3500) > 0.4);
 }
+
+TEST_CASE("a dragging motor is a suspect together with the limiter that it opens") {
+    const JobReading reading = read_job_file(PROJECT_DIR "/scenarios/bookmobile/only-high.job.toml");
+    REQUIRE(reading.job);
+    const MatchAnswer answer = match_all(*reading.job);
+    CHECK(answer.candidates.front().fault == "R1 limiter open");
+    const Candidate* drag = find(answer, "M1 drag");
+    REQUIRE(drag != nullptr);
+    CHECK(contains(drag->led_to, "R1 limiter open"));
+    CHECK(drag->probability > 0.02);
+    CHECK(drag->probability < answer.candidates.front().probability);
+    // A motor that is open heats nothing.
+    const Candidate* open = find(answer, "M1 open");
+    if (open != nullptr) CHECK(open->led_to.empty());
+}
