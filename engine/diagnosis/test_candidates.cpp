@@ -314,18 +314,32 @@ std::vector<std::string> reached_places(const Circuit& circuit, const Job& job) 
     return reached;
 }
 
-TestMinutes minutes_of(const Circuit& circuit, const TestCandidate& test, const std::vector<std::string>& reached) {
-    TestMinutes result;
-    result.minutes = action_minutes(test.kind);
+std::vector<Opening> openings_of(const Circuit& circuit, const TestCandidate& test,
+                                 const std::vector<std::string>& reached) {
+    std::vector<Opening> list;
     for (const std::string& typed : test.places) {
         const std::string place = reach_place(circuit, typed);
         const bool there =
             std::any_of(reached.begin(), reached.end(), [&](const std::string& p) { return same_word(p, place); });
         if (there) continue;
         const Circuit::Reach reach = circuit.reach_of(place);
-        result.minutes += reach.minutes;
-        if (!reach.known) result.notes.push_back(fmt::format("minutes guessed: no [reach] for {}", place));
-        if (!reach.strip.empty()) result.notes.push_back(fmt::format("opens by {}", reach.strip));
+        const std::string& name = reach.strip.empty() ? place : reach.strip;
+        const bool twice = std::any_of(list.begin(), list.end(),
+                                       [&](const Opening& opening) { return same_word(opening.name, name); });
+        if (!twice) list.push_back({name, reach.minutes, reach.known});
+    }
+    return list;
+}
+
+TestMinutes minutes_of(const Circuit& circuit, const TestCandidate& test, const std::vector<std::string>& reached) {
+    TestMinutes result;
+    result.minutes = action_minutes(test.kind);
+    for (const Opening& opening : openings_of(circuit, test, reached)) {
+        result.minutes += opening.minutes;
+        if (!opening.known) result.notes.push_back(fmt::format("minutes guessed: no [reach] for {}", opening.name));
+        const bool strip = std::any_of(circuit.strips.begin(), circuit.strips.end(),
+                                       [&](const Strip& s) { return same_word(s.name, opening.name); });
+        if (strip) result.notes.push_back(fmt::format("opens by {}", opening.name));
     }
     return result;
 }

@@ -22,6 +22,8 @@ struct TestCandidate {
     std::vector<std::string> words;   ///< its outcomes
     std::string look_place;
     bool reads_supply{false};
+
+    bool is_number() const { return kind == TestKind::volts || kind == TestKind::clamp; }
 };
 
 /// Readings not taken yet, as questions to a suspect: the job's own states (what blew in them has blown) and then the
@@ -37,6 +39,15 @@ Future future_of(const Circuit& circuit, const Job& job, const Weighed& weighed)
 
 /// What the job's readings have opened or reached already: places, and strip groups.
 std::vector<std::string> reached_places(const Circuit& circuit, const Job& job);
+
+/// Strip-down that a test needs and that is not done yet: paid once, whatever is measured behind it.
+struct Opening {
+    std::string name;  ///< of a strip-down that opens several places, else the place
+    double minutes{};
+    bool known{true};  ///< by [reach] or [strip]
+};
+std::vector<Opening> openings_of(const Circuit& circuit, const TestCandidate& test,
+                                 const std::vector<std::string>& reached);
 
 /// Minutes of a test, there and back once, and notes where they are guessed.
 struct TestMinutes {

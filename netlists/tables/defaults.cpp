@@ -154,6 +154,7 @@ constexpr DefaultRow rows[] = {
     {"minutes_look", 1, "", "beyond strip-down, ASSUMED"},
     {"minutes_wiggle", 3, "", "beyond strip-down, ASSUMED"},
     {"minutes_control", 0, "", "setting a switch takes none, ASSUMED"},
+    {"minutes_wrong_repair", 240, "", "a part and its labour for nothing, and the vehicle back, ASSUMED"},
     {"reach_unknown", 10, "", "minutes where [reach] is silent, ASSUMED; say so"},
     {"range_resistance", no_number, "0.02-100ohm", "log-uniform, ASSUMED"},
     {"range_chafe", no_number, "1mohm-0.5ohm", "log-uniform, ASSUMED; no published chafe ohms found"},

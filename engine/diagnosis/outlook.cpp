@@ -1,0 +1,36 @@
+#include "engine/diagnosis/outlook.hpp"
+
+#include <fmt/format.h>
+
+#include <set>
+
+namespace voltfall {
+
+Outlook::Outlook(Simulator& simulator_, const Circuit& circuit_, const Job& job_, const MatchOptions& options_)
+    : simulator(simulator_),
+      circuit(circuit_),
+      job(job_),
+      options(options_),
+      weighed(weigh(simulator_, circuit_, job_, options_)),
+      future(future_of(circuit_, job_, *weighed)),
+      predictor(simulator_, future.questions),
+      standings(standings_of(simulator_, circuit_, *weighed, future, predictor, options_)),
+      reached(reached_places(circuit_, job_)) {}
+
+bool Outlook::is_supply_unknown(const TestCandidate& test) const {
+    return !future.questions.supplies[future.questions.states[test.state].supply].told;
+}
+
+double Outlook::bits(const TestCandidate& test, SupplyKnown supply) const {
+    return bits_of(circuit, job, *weighed, test, standings, supply);
+}
+
+std::string Outlook::repair_of(const RepairGroup& group) const {
+    std::set<std::string> repairs;
+    for (const std::size_t i : group.suspects) {
+        if (suspect(i).mode) repairs.insert(suspect(i).mode->repair);
+    }
+    return fmt::format("{}", fmt::join(repairs, " or "));
+}
+
+}  // namespace voltfall
