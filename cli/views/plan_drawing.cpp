@@ -74,7 +74,7 @@ public:
 
     std::string page(const PlanView& view, double bottom) const {
         const double width = 2 * margin + column * static_cast<double>(deepest_) + box_width;
-        const double height = bottom + 2 * margin;
+        const double height = bottom + 2 * margin + line_height * static_cast<double>(cautions_.size());
         std::string out = fmt::format(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {0:.0f} {1:.0f}\" width=\"{0:.0f}\" "
             "height=\"{1:.0f}\" "
@@ -87,11 +87,24 @@ public:
         out += fmt::format("<text x=\"{}\" y=\"62\" fill=\"#444\">expected {}, worst {}; right repair in {}</text>\n",
                            margin, shown_minutes(view.answer.expected_minutes),
                            shown_minutes(view.answer.worst_minutes), probability_words(view.answer.right));
-        return out + shapes_ + "</svg>\n";
+        double y = head;
+        for (std::size_t i = 0; i < cautions_.size(); ++i, y += line_height) {
+            out += fmt::format("<text x=\"{}\" y=\"{:.1f}\" fill=\"#a33\">! {} {}</text>\n", margin, y, i + 1,
+                               escaped(cautions_[i]));
+        }
+        return out + fmt::format("<g transform=\"translate(0 {:.0f})\">\n{}</g>\n</svg>\n", y - head, shapes_);
     }
 
 private:
-    static Box box_of(const PlanNode& node) {
+    /// Cautions stand once, at the head; a step names those that are to be read before it.
+    std::string mark_of(const std::string& caution) {
+        const auto known = std::find(cautions_.begin(), cautions_.end(), caution);
+        if (known != cautions_.end()) return std::to_string(known - cautions_.begin() + 1);
+        cautions_.push_back(caution);
+        return std::to_string(cautions_.size());
+    }
+
+    Box box_of(const PlanNode& node) {
         Box box;
         box.end = node.test.empty();
         if (box.end) {
@@ -101,8 +114,10 @@ private:
         } else {
             box.lines = wrap_words(node.test, box_letters);
             box.lines.push_back(shown_minutes(node.minutes));
-            for (const std::string& caution : node.caution) {
-                for (const std::string& line : wrap_words("! " + caution, box_letters)) box.lines.push_back(line);
+            if (!node.caution.empty()) {
+                std::string marks = "!";
+                for (const std::string& caution : node.caution) marks += " " + mark_of(caution);
+                box.lines.push_back(marks);
             }
         }
         box.height = line_height * static_cast<double>(box.lines.size()) + 12;
@@ -115,7 +130,7 @@ private:
             left, box.top, box_width, box.height, box.end ? 10 : 2, box.end ? "#e8f2e8" : "#fff");
         double y = box.top + line_height + 2;
         for (std::size_t i = 0; i < box.lines.size(); ++i) {
-            const bool caution = box.lines[i].starts_with("! ");
+            const bool caution = box.lines[i].starts_with("!");
             shapes_ += fmt::format("<text x=\"{}\" y=\"{:.1f}\"{}{}>{}</text>\n", left + 8, y,
                                    i == 0 ? " font-weight=\"bold\"" : "", caution ? " fill=\"#a33\"" : "",
                                    escaped(box.lines[i]));
@@ -133,6 +148,7 @@ private:
                                to_x - 3, to - 3, escaped(branch.outcome));
     }
 
+    std::vector<std::string> cautions_;
     double last_middle_{0};  ///< of the box placed last
     std::string shapes_;
     std::size_t deepest_{0};

@@ -14,6 +14,8 @@ Json node_json(const PlanNode& node) {
     Json branches = Json::array();
     for (const PlanNode::Branch& branch : node.branches)
         branches.push_back({{"if", branch.outcome},
+                            {"from", json_number(branch.from)},
+                            {"to", json_number(branch.to)},
                             {"probability", json_number(branch.probability)},
                             {"then", node_json(*branch.then)}});
     return {{"test", node.test},

@@ -1,6 +1,6 @@
 #include <fmt/format.h>
 
-#include <map>
+#include <algorithm>
 #include <set>
 
 #include "cli/views/figures.hpp"
@@ -19,45 +19,45 @@ std::string end_words(const PlanNode& node) {
     return fmt::format("repair {} and prove it ({})", node.repair, probability_words(node.probability));
 }
 
+/// Steps get numbers in the order in which they are printed.
 class Writer {
 public:
     explicit Writer(TextPage& page) : page_(page) {}
 
-    void step(const PlanNode& node, const std::string& number, int depth) {
+    void step(const PlanNode& node, int depth) {
         const int indent = 2 * std::min(depth, deepest_indent);
         if (node.test.empty()) {
             page_.paragraph(end_words(node), indent, 2, Tone::good);
             return;
         }
+        const int number = ++last_;
         for (const std::string& caution : node.caution) {
             if (said_.insert(caution).second) page_.paragraph("CAUTION " + caution, indent, 2, Tone::caution);
         }
         page_.paragraph(fmt::format("{}  {}  ({})", number, node.test, shown_minutes(node.minutes)), indent, 2,
                         Tone::heading);
-        for (std::size_t i = 0; i < node.branches.size(); ++i) {
-            const PlanNode::Branch& branch = node.branches[i];
+        int next = number + 1;
+        for (const PlanNode::Branch& branch : node.branches) {
             const PlanNode& then = *branch.then;
             const std::string outcome = fmt::format("{}, {}:", branch.outcome, probability_words(branch.probability));
-            if (then.test.empty()) {
-                page_.paragraph(outcome + " " + end_words(then), indent + 2, 2);
-                continue;
-            }
-            const std::string follows =
-                node.branches.size() == 1 ? number + "+" : fmt::format("{}{}", number, letter(i));
-            page_.paragraph(outcome + " go to " + follows, indent + 2, 2);
+            const std::string leads = then.test.empty() ? end_words(then) : fmt::format("go to {}", next);
+            page_.paragraph(outcome + " " + leads, indent + 2, 2);
+            next += steps_in(then);
         }
-        for (std::size_t i = 0; i < node.branches.size(); ++i) {
-            if (node.branches[i].then->test.empty()) continue;
-            const std::string follows =
-                node.branches.size() == 1 ? number + "+" : fmt::format("{}{}", number, letter(i));
-            step(*node.branches[i].then, follows, depth + 1);
+        for (const PlanNode::Branch& branch : node.branches) {
+            if (!branch.then->test.empty()) step(*branch.then, depth + 1);
         }
     }
 
 private:
-    static char letter(std::size_t i) { return static_cast<char>('a' + i % 26); }
+    static int steps_in(const PlanNode& node) {
+        int count = node.test.empty() ? 0 : 1;
+        for (const PlanNode::Branch& branch : node.branches) count += steps_in(*branch.then);
+        return count;
+    }
 
     TextPage& page_;
+    int last_{0};
     std::set<std::string> said_;  ///< a caution stands before the first step that it belongs to
 };
 
@@ -69,7 +69,7 @@ std::string plan_text(const PlanView& view, PageStyle style) {
     for (const std::string& note : view.answer.notes) page.labelled("note", note, 0, Tone::caution);
     if (!view.answer.tree) return page.text();
     page.gap();
-    Writer(page).step(*view.answer.tree, "1", 0);
+    Writer(page).step(*view.answer.tree, 0);
     page.gap();
     page.paragraph(fmt::format("expected {}, worst {}; it ends at the right repair in {}",
                                shown_minutes(view.answer.expected_minutes), shown_minutes(view.answer.worst_minutes),

@@ -13,7 +13,7 @@ namespace {
 
 constexpr std::size_t most_cuts = 3;
 /// A cut that adds less than this is not made, bits.
-constexpr double worth_a_cut = 0.02;
+constexpr double worth_a_cut = 0.05;
 /// Places for a cut that are tried, at most.
 constexpr std::size_t most_tried = 40;
 /// Two readings nearer than this many sigma need no cut between them.

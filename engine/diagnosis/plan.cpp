@@ -22,6 +22,9 @@ namespace {
 constexpr std::size_t most_tests = 40;
 constexpr std::size_t groups_paired = 6;
 constexpr std::size_t exact_tests = 12;
+/// A way through the tree that is rarer than this ends where it stands; a step must tell this many bits.
+constexpr double rarest_way = 0.02;
+constexpr double worth_a_step = 0.03;
 /// Groups below this share are not planned for.
 constexpr double planned_for = 0.003;
 
@@ -147,7 +150,9 @@ private:
     SequencingProblem problem_of() {
         SequencingProblem problem;
         problem.wrong_minutes = default_value("minutes_wrong_repair");
-        problem.least_bits = least_bits;
+        problem.sure = sure_enough;
+        problem.rarest = rarest_way;
+        problem.least_bits = worth_a_step;
         problem.exact_up_to = exact_tests;
         for (const Standing& standing : standings().list) {
             problem.weights.push_back(standing.weight);
@@ -189,8 +194,13 @@ private:
             cautions_of(outlook_.circuit, outlook_.job, test, outlook_.future.questions.states[test.state].state);
         for (const SequencingNode::Branch& branch : node.branches) {
             if (branch.probability < least_shown) continue;
-            shown->branches.push_back(
-                {outcomes_[*node.test].labels[branch.outcome], nine_digits(branch.probability), node_of(*branch.then)});
+            const Outcomes& outcomes = outcomes_[*node.test];
+            PlanNode::Branch& added = shown->branches.emplace_back();
+            added.outcome = outcomes.labels[branch.outcome];
+            added.probability = nine_digits(branch.probability);
+            added.then = node_of(*branch.then);
+            if (branch.outcome > 0 && !outcomes.cuts.empty()) added.from = outcomes.cuts[branch.outcome - 1];
+            if (branch.outcome < outcomes.cuts.size()) added.to = outcomes.cuts[branch.outcome];
         }
         return shown;
     }
@@ -225,7 +235,7 @@ private:
             first->caution =
                 cautions_of(outlook_.circuit, outlook_.job, test, outlook_.future.questions.states[test.state].state);
             first->expected = first->minutes + answer.tree->expected;
-            first->branches.push_back({"any reading", 1, std::move(answer.tree)});
+            first->branches.push_back({"any reading", 1, std::move(answer.tree), std::nullopt, std::nullopt});
             answer.tree = std::move(first);
             answer.expected_minutes = nine_digits(answer.expected_minutes + answer.tree->minutes);
             answer.worst_minutes = nine_digits(answer.worst_minutes + answer.tree->minutes);

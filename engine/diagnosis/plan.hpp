@@ -2,6 +2,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -21,6 +22,8 @@ struct PlanNode {
         std::string outcome;  ///< "below 12.6 V", "dead", "any reading"
         double probability{};
         std::unique_ptr<PlanNode> then;
+        std::optional<double> from;  ///< of a number, V or A: above this
+        std::optional<double> to;    ///< and not above that
     };
     std::vector<Branch> branches;
 };
@@ -40,6 +43,6 @@ struct PlanAnswer {
 PlanAnswer plan_tests(const Circuit& circuit, const Job& job, const MatchOptions& options = {});
 
 /// A branch rarer than this is not drawn: the reading is entered and the plan asked again.
-inline constexpr double least_shown = 0.005;
+inline constexpr double least_shown = 0.02;
 
 }  // namespace voltfall

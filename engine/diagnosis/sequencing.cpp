@@ -14,6 +14,8 @@ namespace {
 constexpr std::size_t width_by_depth[] = {8, 4, 3, 2};
 /// Beliefs weighed before an exact plan is given up.
 constexpr std::size_t most_beliefs = 150'000;
+/// Beliefs weighed before looking ahead gives way to the best next test.
+constexpr std::size_t most_looked_at = 20'000;
 /// A case below this share of the rest is gone; an outcome below it does not happen.
 constexpr double gone = 1e-9;
 /// One group is all there is.
@@ -44,9 +46,9 @@ public:
         double sum = 0;
         for (const double weight : belief) sum += weight;
         for (double& weight : belief) weight /= sum;
-        const double cost = value(belief, {}, 0);
+        const double cost = value(belief, {}, 0, 1);
         if (given_up_) return false;
-        plan_.root = build(belief, {}, 0);
+        plan_.root = build(belief, {}, 0, 1);
         plan_.exact = manner_ == Manner::exact;
         plan_.cost = cost;
         return true;
@@ -117,7 +119,8 @@ private:
         });
         std::size_t width = 1;
         if (manner_ == Manner::exact) width = list.size();
-        if (manner_ == Manner::look_ahead && depth < std::size(width_by_depth)) width = width_by_depth[depth];
+        const bool ahead = manner_ == Manner::look_ahead && memory_.size() < most_looked_at;
+        if (ahead && depth < std::size(width_by_depth)) width = width_by_depth[depth];
         if (list.size() > width) list.resize(width);
         return list;
     }
@@ -169,16 +172,17 @@ private:
         std::optional<std::size_t> test;
     };
 
-    Choice choose(const Belief& belief, const Seen& seen, std::size_t depth) {
-        const std::optional<double> end = ending(leader(belief).second);
+    Choice choose(const Belief& belief, const Seen& seen, std::size_t depth, double way) {
+        const double most = leader(belief).second;
+        const std::optional<double> end = ending(most);
         Choice best{end.value_or(std::numeric_limits<double>::infinity()), std::nullopt};
-        if (best.cost <= 0) return best;
+        if (best.cost <= 0 || (end && (most >= problem_.sure || way < problem_.rarest))) return best;
         const std::vector<Option> list = options(belief, seen, depth);
         for (const Option& option : list) {
             if (option.minutes >= best.cost) continue;
             double cost = option.minutes;
             for (const Outcome& outcome : outcomes_of(belief, seen, option.test)) {
-                cost += outcome.probability * value(outcome.belief, outcome.seen, depth + 1);
+                cost += outcome.probability * value(outcome.belief, outcome.seen, depth + 1, way * outcome.probability);
                 if (cost >= best.cost || given_up_) break;
             }
             if (given_up_) return best;
@@ -189,27 +193,27 @@ private:
         return best;
     }
 
-    double value(const Belief& belief, const Seen& seen, std::size_t depth) {
+    double value(const Belief& belief, const Seen& seen, std::size_t depth, double way) {
         const auto known = memory_.find(seen);
         if (known != memory_.end()) return known->second.cost;
         if (manner_ == Manner::exact && memory_.size() >= most_beliefs) given_up_ = true;
         if (given_up_) return 0;
-        const Choice choice = choose(belief, seen, depth);
+        const Choice choice = choose(belief, seen, depth, way);
         if (!given_up_) memory_.emplace(seen, choice);
         return choice.cost;
     }
 
-    std::unique_ptr<SequencingNode> build(const Belief& belief, const Seen& seen, std::size_t depth) {
+    std::unique_ptr<SequencingNode> build(const Belief& belief, const Seen& seen, std::size_t depth, double way) {
         auto node = std::make_unique<SequencingNode>();
         std::tie(node->group, node->probability) = leader(belief);
-        value(belief, seen, depth);
+        value(belief, seen, depth, way);
         node->test = memory_.at(seen).test;
         if (!node->test) return node;
         node->minutes = minutes_of(seen, *node->test);
         node->expected = node->worst = node->minutes;
         double worst = 0;
         for (Outcome& outcome : outcomes_of(belief, seen, *node->test)) {
-            auto then = build(outcome.belief, outcome.seen, depth + 1);
+            auto then = build(outcome.belief, outcome.seen, depth + 1, way * outcome.probability);
             node->expected += outcome.probability * then->expected;
             if (outcome.probability >= counts_as_worst) worst = std::max(worst, then->worst);
             node->branches.push_back({outcome.outcome, outcome.probability, std::move(then)});
