@@ -113,6 +113,8 @@ ExitStatus run_exercise(const Arguments& arguments, Console& console, const Exer
     options.weigh = level < 3 && exercise.lesson.coach;
     LearnerRun run(NgspiceSession::instance(), exercise, options);
     hold_conversation(arguments, console, run, options);
+    if (arguments.format == Format::text && console.terminal.out_is_terminal && !arguments.quiet)
+        console.err << "working out the debrief …\n";
     run.weigh_rest();
     const LessonPlan plan = plan_of(NgspiceSession::instance(), exercise, options.match);
     DebriefView view{arguments.files.front(), exercise.lesson.title, exercise.lesson.skill, level, arguments.seed,

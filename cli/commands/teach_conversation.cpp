@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <istream>
 #include <ostream>
+#include <set>
 
 #include "cli/views/figures.hpp"
 #include "cli/views/problem_view.hpp"
@@ -150,6 +151,10 @@ private:
         if (step.outcome.result == ActionResult::not_understood) {
             write_problem(page, step.outcome.problems, line);
         } else {
+            // A caution stands before the first step that it belongs to; said again and again it is not read.
+            for (const std::string& caution : step.outcome.cautions) {
+                if (cautioned_.insert(caution).second) page.labelled("CAUTION", caution, 2, Tone::caution);
+            }
             write_step(page, step, run_.exercise(), options_.weigh && run_.exercise().lesson.coach);
         }
         show(page);
@@ -170,6 +175,7 @@ private:
     const RunOptions& options_;
     PageStyle style_;
     bool silent_;
+    std::set<std::string> cautioned_;
 };
 
 }  // namespace

@@ -24,6 +24,8 @@ Tone verdict_tone(Verdict verdict) {
 }
 
 std::string what_it_told(const DebriefStep& step) {
+    if (step.is_work) return step.guess ? "a guess: no reading spoke for it" : "";
+    if (step.after_work) return "after the repair";
     if (step.untouched) return "the probe had not touched: such a 0 V is taken again";
     std::string text;
     if (!step.ruled_out.empty()) text = "ruled out " + name_list(step.ruled_out, 4);
@@ -37,7 +39,7 @@ std::string what_it_told(const DebriefStep& step) {
 
 /// Free looks at what works are many and cost nothing: only those that told something are listed.
 bool is_worth_a_line(const DebriefStep& step) {
-    return step.minutes > 0 || !step.ruled_out.empty();
+    return step.is_work || step.minutes > 0 || !step.ruled_out.empty();
 }
 
 void write_steps(TextPage& page, const Debrief& debrief) {
@@ -89,9 +91,8 @@ std::string debrief_text(const DebriefView& view, PageStyle style) {
     write_figures(page, debrief.figures);
     for (const std::string& line : debrief.reason) page.labelled("why", line, 0);
     if (!debrief.own_numbers.empty()) page.labelled("yours", debrief.own_numbers, 0);
-    const bool mended = debrief.verdict == Verdict::solved && !debrief.hidden.empty();
-    if (debrief.verdict != Verdict::unsafe && debrief.verdict != Verdict::false_alarm && !(debrief.hidden.empty() && debrief.roots.empty()))
-        page.labelled("proof", (mended && debrief.proved ? "you took it: " : "") + debrief.proof, 0);
+    const bool sound = debrief.hidden.empty() && debrief.roots.empty();
+    if (debrief.verdict != Verdict::unsafe && !sound) page.labelled("proof", debrief.proof, 0);
     page.labelled("next", debrief.afterwards, 0);
     return page.text();
 }

@@ -48,6 +48,18 @@ std::string why_now(const TestProposal& test) {
     return text;
 }
 
+void write_worked(TextPage& page, const WorkedRun& run, std::size_t& number) {
+    for (const WorkedStep& step : run.steps) {
+        if (step.test.expect.empty()) continue;
+        for (const std::string& caution : step.test.caution) page.labelled("CAUTION", caution, 2, Tone::caution);
+        page.labelled(fmt::format("{}", ++number), fmt::format("{}: {}", step.measured.test, step.measured.shown), 0,
+                      Tone::heading);
+        page.labelled("why", why_now(step.test), 4);
+    }
+    if (!run.stop) return;
+    page.labelled("stop", fmt::format("{} ({}): {}", run.stop->fault, probability_words(run.stop->probability), run.stop->why), 0);
+}
+
 }  // namespace
 
 std::string handout_text(const Exercise& exercise, PageStyle style) {
@@ -120,14 +132,13 @@ std::string worked_text(const Exercise& exercise, const LessonPlan& plan, const 
     page.paragraph("First every position, which costs nothing:");
     page.table(first);
     std::size_t number = 0;
-    for (const WorkedStep& step : plan.run.steps) {
-        if (step.test.expect.empty()) continue;
-        for (const std::string& caution : step.test.caution) page.labelled("CAUTION", caution, 2, Tone::caution);
-        page.labelled(fmt::format("{}", ++number), fmt::format("{}   {}", step.measured.test, step.measured.shown), 0, Tone::heading);
-        page.labelled("why", why_now(step.test), 4);
+    write_worked(page, plan.run, number);
+    for (const WorkedRun& again : plan.again) {
+        page.paragraph("Something is still wrong after that repair, so the vehicle is diagnosed anew:", 0);
+        write_worked(page, again, number);
     }
     page.gap();
-    if (plan.run.stop) page.labelled("stop", fmt::format("{} ({}): {}", plan.run.stop->fault, probability_words(plan.run.stop->probability), plan.run.stop->why), 0);
+    page.paragraph("What is mended, in order:");
     for (const std::string& line : plan.repairs) page.paragraph(line, 2, 2, Tone::heading);
     for (const std::string& line : reason) page.labelled("reason", line, 0);
     page.labelled("took", fmt::format("{}, {} of them repair", shown_minutes(plan.minutes()), shown_minutes(plan.repair_minutes)), 0);

@@ -46,6 +46,13 @@ void write_coaching(TextPage& page, const RunStep& step, int level) {
         page.paragraph("this told almost nothing that was not known: what else could it have read?", 4, 2, Tone::caution);
 }
 
+/// "C303.4 to B1- at m2, key run: 14.18 V".
+std::string test_words(const Measured& measured) {
+    const auto gap = measured.test.rfind("  ");
+    if (gap == std::string::npos) return measured.test + ": " + measured.shown;
+    return fmt::format("{} at {}: {}", measured.test.substr(gap + 2), measured.test.substr(0, gap), measured.shown);
+}
+
 std::string joined_path(const std::vector<WayStep>& steps) {
     std::string text;
     for (const WayStep& step : steps) {
@@ -110,7 +117,7 @@ void write_points(TextPage& page, const Bench& bench) {
     }
     TextTable table({{"at"}, {"min", Align::right}, {"points", Align::left, Fold::words}});
     for (const std::string& place : order) {
-        const std::string way = reach_place(circuit, place);
+        const std::string way = way_to(circuit, place);
         double minutes = circuit.reach_of(way).minutes;
         for (const std::string& reached : bench.reached()) {
             if (same_word(reached, way)) minutes = 0;
@@ -127,6 +134,14 @@ void write_points(TextPage& page, const Bench& bench) {
 }
 
 void write_ways(TextPage& page, const Circuit& circuit) {
+    for (const Limit& limit : circuit.limits) {
+        const double scale = limit.unit == Unit::percent ? 100 : 1;
+        std::string text = limit.low > 0 ? fmt::format("{:.3g} to {:.3g}", scale * limit.low, scale * limit.high)
+                                         : fmt::format("{:.3g} at most", scale * limit.high);
+        text += " " + std::string(unit_name(limit.unit));
+        if (limit.at_volts > 0) text += fmt::format(" at {:.3g} V", limit.at_volts);
+        page.labelled("maker's figure", limit.key + ": " + text, 0);
+    }
     for (const PositionFeeds& position : trace_feeds(circuit).positions) {
         page.paragraph("position " + position.label);
         const auto write = [&](const LoadWay& way, std::string_view what) {
@@ -144,7 +159,6 @@ void write_ways(TextPage& page, const Circuit& circuit) {
 
 void write_step(TextPage& page, const RunStep& step, const Exercise& exercise, bool coach) {
     const ActionOutcome& outcome = step.outcome;
-    for (const std::string& caution : outcome.cautions) page.labelled("CAUTION", caution, 2, Tone::caution);
     std::string cost;
     if (outcome.minutes > 0) {
         cost = shown_minutes(outcome.minutes);
@@ -161,7 +175,7 @@ void write_step(TextPage& page, const RunStep& step, const Exercise& exercise, b
     }
     if (outcome.kind == ActionKind::turn) return page.labelled("now", outcome.what, 2);
     if (outcome.kind == ActionKind::test)
-        page.paragraph(fmt::format("{}   {}{}", outcome.measured->test, outcome.measured->shown, cost), 2, 4, Tone::heading);
+        page.paragraph(test_words(*outcome.measured) + cost, 2, 4, Tone::heading);
     else
         page.paragraph(outcome.what + (outcome.measured ? ": " + outcome.measured->shown : "") + cost, 2, 4, Tone::heading);
     for (const std::string& note : outcome.notes) page.labelled("note", note, 4, Tone::quiet);

@@ -17,7 +17,7 @@ void write_bench_words(TextPage& page, bool commit);
 void write_points(TextPage& page, const Bench& bench);
 /// The ways of the loads in every position.
 void write_ways(TextPage& page, const Circuit& circuit);
-/// What a line did. `coach`: what it did to the suspects; `level` as the lesson's.
+/// What a line did, its cautions aside. `coach`: what it did to the suspects; `level` as the lesson's.
 void write_step(TextPage& page, const RunStep& step, const Exercise& exercise, bool coach);
 /// What works in which position.
 void write_tried(TextPage& page, const std::vector<RunStep>& steps);

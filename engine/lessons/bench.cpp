@@ -67,6 +67,14 @@ void each_point(Measurement& m, const Visit& visit) {
 
 }  // namespace
 
+std::string way_to(const Circuit& circuit, const std::string& place) {
+    const std::string way = reach_place(circuit, place);
+    const PartId id = circuit.find_part(way);
+    if (!id.valid() || circuit.reach_of(way).known) return way;
+    const std::string& plug = circuit.part(id).plug;
+    return !plug.empty() && circuit.reach_of(plug).known ? plug : way;
+}
+
 double instrument_minutes(const Measurement& m) {
     if (std::holds_alternative<LoadReading>(m) || std::holds_alternative<RelayReading>(m))
         return default_value("minutes_control");
@@ -122,7 +130,7 @@ std::string Bench::settings() const {
 
 void Bench::charge_reach(const std::vector<std::string>& places, ActionOutcome& outcome) {
     for (const std::string& typed_place : places) {
-        const std::string place = reach_place(circuit(), typed_place);
+        const std::string place = way_to(circuit(), typed_place);
         const bool there =
             std::any_of(reached_.begin(), reached_.end(), [&](const std::string& p) { return same_word(p, place); });
         if (there) continue;

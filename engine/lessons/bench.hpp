@@ -98,6 +98,9 @@ private:
     bool repaired_{false};
 };
 
+/// What must be reached to get at a place; a part by way of its plug where it has no [reach] of its own.
+std::string way_to(const Circuit& circuit, const std::string& place);
+
 /// Minutes of a test itself, without getting there.
 double instrument_minutes(const Measurement& measurement);
 

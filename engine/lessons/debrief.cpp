@@ -42,8 +42,12 @@ private:
 
     void add_steps() {
         for (const RunStep& step : run_.steps()) {
-            if (!step.is_test()) continue;
+            if (!step.is_test()) {
+                add_work(step);
+                continue;
+            }
             DebriefStep told;
+            told.after_work = step.after_repair;
             const Measured& measured = *step.outcome.measured;
             told.test = measured.test;
             told.value = measured.shown;
@@ -62,6 +66,25 @@ private:
             debrief_.figures.tests += watched ? 0 : 1;
             debrief_.steps.push_back(std::move(told));
         }
+    }
+
+    /// A fuse is a test too; its cost is counted already.
+    bool is_guess(const RunStep& step) const {
+        if (!step.warranted || *step.warranted >= warranted_from) return false;
+        const PartId id = exercise_.circuit->find_part(step.outcome.target);
+        return !(id.valid() && exercise_.circuit->part(id).fuse && !exercise_.found.opened.empty());
+    }
+
+    void add_work(const RunStep& step) {
+        const ActionKind kind = step.outcome.kind;
+        if (kind != ActionKind::fit && kind != ActionKind::repair && kind != ActionKind::say) return;
+        DebriefStep told;
+        told.is_work = true;
+        told.test = step.outcome.what;
+        told.value = step.outcome.measured ? step.outcome.measured->shown : "";
+        told.minutes = step.outcome.minutes;
+        told.guess = is_guess(step);
+        debrief_.steps.push_back(std::move(told));
     }
 
     void add_figures() {
@@ -90,11 +113,7 @@ private:
             }
         }
         for (const RunStep& step : run_.steps()) {
-            if (!step.warranted || *step.warranted >= warranted_from) continue;
-            const PartId id = exercise_.circuit->find_part(step.outcome.target);
-            // A new fuse is a test too; its cost is counted already.
-            if (id.valid() && exercise_.circuit->part(id).fuse && !exercise_.found.opened.empty()) continue;
-            figures.unwarranted.push_back(step.outcome.target);
+            if (is_guess(step)) figures.unwarranted.push_back(step.outcome.target);
         }
     }
 
@@ -157,32 +176,43 @@ private:
         }
     }
 
-    void add_proof() {
+    /// The last reading after the last repair that the fault would have spoiled.
+    std::string proof_taken() {
+        std::string taken;
         bool after = false;
         for (const RunStep& step : run_.steps()) {
             if (step.outcome.kind == ActionKind::fit || step.outcome.kind == ActionKind::repair) {
                 after = true;
-                debrief_.proved = false;
+                taken.clear();
                 continue;
             }
             if (!after || !step.is_test() || !step.outcome.test) continue;
-            debrief_.proved = debrief_.proved || !why_blind(simulator_, exercise_, *step.outcome.test).has_value();
+            if (why_blind(simulator_, exercise_, *step.outcome.test)) continue;
+            taken = fmt::format("{} gave {}", step.outcome.measured->test, step.outcome.measured->shown);
         }
-        std::vector<std::string> lines;
-        std::string best;
+        return taken;
+    }
+
+    void add_proof() {
+        debrief_.proof = proof_taken();
+        debrief_.proved = !debrief_.proof.empty();
+        if (debrief_.proved) return;
         double most = 0;
         for (const RunStep& step : run_.steps()) {
             if (!step.is_test() || step.after_repair || !step.outcome.test) continue;
             const Measured& measured = *step.outcome.measured;
             const auto sound = sound_answer(simulator_, exercise_, *step.outcome.test);
             if (!sound || (measured.unit != Unit::volt && measured.unit != Unit::ampere)) continue;
-            const double distance = std::abs(measured.truth - sound->truth);
+            // A reading under load is the better proof.
+            const double loaded = sound_amps(simulator_, exercise_, *step.outcome.test) > 0.1 ? 10 : 1;
+            const double distance = loaded * std::abs(measured.truth - sound->truth);
             if (!tells_apart(measured, *sound, exercise_.lesson.tools) || distance <= most) continue;
             most = distance;
-            best = fmt::format("{} again must give {}", measured.test,
-                               as_meter(sound->truth, measured.unit == Unit::ampere));
+            debrief_.proof = fmt::format("not taken: {} must give {} after the repair", measured.test,
+                                         as_meter(sound->truth, measured.unit == Unit::ampere));
         }
-        debrief_.proof = best.empty() ? "every position again, under load, as long as the concern took to show" : best;
+        if (debrief_.proof.empty())
+            debrief_.proof = "not taken: every position again, under load, as long as the concern took to show";
     }
 
     std::string afterwards() const {

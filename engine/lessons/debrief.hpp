@@ -28,6 +28,9 @@ struct DebriefStep {
     std::string blind;                   ///< why it could not have shown the fault, or empty
     bool repeated{false};
     bool untouched{false};               ///< the probe had not touched
+    bool is_work{false};                 ///< a part fitted or a place mended: `test` says which
+    bool after_work{false};              ///< taken after the first repair
+    bool guess{false};                   ///< of work: no reading spoke for it
 };
 
 /// Figures of a run, each by itself.
@@ -50,13 +53,13 @@ struct Debrief {
     std::string sentence;                 ///< what the verdict means here
     std::vector<std::string> hidden;      ///< "R1 limiter open"
     std::vector<std::string> roots;
-    std::vector<DebriefStep> steps;       ///< tests only
+    std::vector<DebriefStep> steps;       ///< in the order done
     DebriefFigures figures;
     std::vector<std::string> plan;        ///< what the tool would have done, as typed
     std::vector<std::string> reason;      ///< the electrical reason
     std::string own_numbers;              ///< the learner's reading that shows it best
     bool proved{false};                   ///< a reading after the repair that the fault would have spoiled
-    std::string proof;                    ///< what proves the repair
+    std::string proof;                    ///< the reading taken that proves the repair, or the one to take
     std::string afterwards;               ///< one thing to try next
 };
 

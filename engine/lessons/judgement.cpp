@@ -32,19 +32,6 @@ Vehicle sound_vehicle(const Exercise& exercise) {
     return vehicle;
 }
 
-/// The largest current in any load in the state of the test, sound.
-double sound_amps(Simulator& simulator, const Exercise& exercise, const Reading& test) {
-    const Circuit& circuit = *exercise.circuit;
-    const SettleResult settled = settle(simulator, circuit, states_of(circuit, test.state).front(), {});
-    if (!settled) return 0;
-    double most = 0;
-    for (const PartId load : loads_of(circuit)) {
-        const double amps = std::abs(settled->point.amps[circuit.part(load).load_branch.index]);
-        if (std::isfinite(amps)) most = std::max(most, amps);
-    }
-    return most;
-}
-
 double limit_of(const Measured& measured, const std::vector<Tool>& tools) {
     const double value = std::abs(measured.truth);
     if (measured.unit == Unit::ampere) return accuracy_of(Instrument::clamp, tools).limit(value, 0.1);
@@ -73,6 +60,18 @@ std::string by_instrument(const Exercise& exercise, const Reading& test, const M
 }
 
 }  // namespace
+
+double sound_amps(Simulator& simulator, const Exercise& exercise, const Reading& test) {
+    const Circuit& circuit = *exercise.circuit;
+    const SettleResult settled = settle(simulator, circuit, states_of(circuit, test.state).front(), {});
+    if (!settled) return 0;
+    double most = 0;
+    for (const PartId load : loads_of(circuit)) {
+        const double amps = std::abs(settled->point.amps[circuit.part(load).load_branch.index]);
+        if (std::isfinite(amps)) most = std::max(most, amps);
+    }
+    return most;
+}
 
 std::optional<Measured> sound_answer(Simulator& simulator, const Exercise& exercise, const Reading& test) {
     return answer(simulator, sound_vehicle(exercise), exercise, test);

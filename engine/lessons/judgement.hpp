@@ -13,6 +13,9 @@ std::optional<Measured> sound_answer(Simulator& simulator, const Exercise& exerc
 /// And on the vehicle as it came in.
 std::optional<Measured> found_answer(Simulator& simulator, const Exercise& exercise, const Reading& test);
 
+/// The largest current in any load of a sound vehicle in the test's state, amperes.
+double sound_amps(Simulator& simulator, const Exercise& exercise, const Reading& test);
+
 /// Would the instrument show the difference between the two?
 bool tells_apart(const Measured& one, const Measured& other, const std::vector<Tool>& tools);
 

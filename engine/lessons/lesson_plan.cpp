@@ -9,7 +9,8 @@ namespace voltfall {
 
 namespace {
 
-constexpr std::size_t most_repairs = 4;
+/// Diagnoses one after the other, each with one repair.
+constexpr std::size_t most_passes = 4;
 /// A cause this probable is mended with what it broke.
 constexpr double worth_mending = 0.2;
 
@@ -19,17 +20,18 @@ public:
         : simulator_(simulator), exercise_(exercise), options_(options), bench_(simulator, exercise) {}
 
     LessonPlan make() {
-        MeterErrors errors = drawn_meters(exercise_.seed);
-        Technician technician(simulator_, exercise_.found, errors, exercise_.lesson.tools);
-        WorkedOptions options;
-        options.match = options_;
-        options.allowed = [&](const TestProposal& test) { return bench_.would_answer(test.test); };
-        Job job;
-        job.concern = exercise_.lesson.concern;
-        job.tools = exercise_.lesson.tools;
-        plan_.run = work_through(*exercise_.circuit, std::move(job), technician, options);
-        for (const WorkedStep& step : plan_.run.steps) act(step.test.test);
-        mend();
+        for (std::size_t pass = 0; pass < most_passes; ++pass) {
+            WorkedRun run = work();
+            const bool first = pass == 0;
+            const bool go_on = mend(run, first);
+            if (first)
+                plan_.run = std::move(run);
+            else
+                plan_.again.push_back(std::move(run));
+            if (!go_on) break;
+        }
+        plan_.solved = exercise_.hidden().empty() ? said_nothing_ && bench_.bill().parts.empty()
+                                                  : all_mended(bench_.vehicle());
         plan_.test_minutes = bench_.bill().test_minutes;
         plan_.repair_minutes = bench_.bill().repair_minutes;
         plan_.parts = bench_.bill().parts.size();
@@ -37,6 +39,22 @@ public:
     }
 
 private:
+    /// Tests until `next` says stop, on the vehicle as it stands now.
+    WorkedRun work() {
+        Technician technician(simulator_, bench_.vehicle(), drawn_meters(exercise_.seed), exercise_.lesson.tools);
+        WorkedOptions options;
+        options.match = options_;
+        options.allowed = [&](const TestProposal& test) { return bench_.would_answer(test.test); };
+        Job job;
+        job.concern = exercise_.lesson.concern;
+        job.tools = exercise_.lesson.tools;
+        for (const std::string& part : bench_.bill().parts)
+            job.fitted.push_back({exercise_.circuit->find_part(part), "today"});
+        WorkedRun run = work_through(*exercise_.circuit, std::move(job), technician, options);
+        for (const WorkedStep& step : run.steps) act(step.test.test);
+        return run;
+    }
+
     ActionOutcome act(const std::string& line) {
         plan_.lines.push_back(line);
         return bench_.act(line);
@@ -65,29 +83,27 @@ private:
         return hold;
     }
 
-    void mend() {
-        const MatchAnswer& answer = plan_.run.answer;
-        const bool nothing = (plan_.run.stop && plan_.run.stop->fault == "nothing") || answer.candidates.empty() ||
+    /// The most probable repair that was not made yet; true when something is still wrong then.
+    bool mend(const WorkedRun& run, bool first) {
+        const MatchAnswer& answer = run.answer;
+        const bool nothing = (run.stop && run.stop->fault == "nothing") || answer.candidates.empty() ||
                              answer.candidates.front().mode == "nothing";
-        if (nothing) {
+        if (nothing && first) {
+            said_nothing_ = true;
             repair("say nothing");
-            plan_.solved = exercise_.hidden().empty();
-            return;
         }
-        std::vector<std::string> done;
+        if (nothing) return false;
         for (const Candidate& candidate : answer.candidates) {
-            const bool known = std::any_of(done.begin(), done.end(),
+            const bool known = std::any_of(done_.begin(), done_.end(),
                                            [&](const std::string& one) { return same_word(one, candidate.repair); });
             if (known || candidate.mode == "nothing") continue;
-            if (done.size() == most_repairs) break;
-            done.push_back(candidate.repair);
+            done_.push_back(candidate.repair);
             repair("repair " + candidate.repair);
-            const bool mended = fit_fuses() && works_now();
-            if (!mended) continue;
+            if (!fit_fuses() || !works_now()) return true;
             mend_cause(candidate);
-            break;
+            return false;
         }
-        plan_.solved = all_mended(bench_.vehicle());
+        return false;
     }
 
     void mend_cause(const Candidate& candidate) {
@@ -104,6 +120,8 @@ private:
     MatchOptions options_;
     Bench bench_;
     LessonPlan plan_;
+    std::vector<std::string> done_;
+    bool said_nothing_{false};
 };
 
 }  // namespace

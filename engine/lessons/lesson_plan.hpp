@@ -11,6 +11,7 @@ namespace voltfall {
 
 struct LessonPlan {
     WorkedRun run;                      ///< the tests, each the first proposal of `next`
+    std::vector<WorkedRun> again;       ///< after a repair that left something wrong: diagnosed anew
     std::vector<std::string> lines;     ///< what would be typed: tests, then repairs
     std::vector<std::string> repairs;   ///< the repairs among them, as typed
     double test_minutes{};
@@ -22,7 +23,8 @@ struct LessonPlan {
 };
 
 /// Works the exercise with the shop's instruments and the lesson's allowed actions; minutes are those of the bench.
-/// Repairs go by probability until nothing is wrong any more; then what may have caused it is mended too.
+/// The most probable repair is made and tried; where something is still wrong, the vehicle is diagnosed anew. What may have
+/// caused the failure of a part is mended too.
 LessonPlan plan_of(Simulator& simulator, const Exercise& exercise, const MatchOptions& options);
 
 /// Is everything hidden mended and every fuse whole?

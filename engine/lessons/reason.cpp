@@ -100,8 +100,8 @@ private:
         const Settled& now = shown.course.faulted;
         const NetworkBranch& branch = now.network.at(weak.branch);
         if (weak.open) {
-            return fmt::format("{} is open: no current runs through it, so what stands before it has the full volts and "
-                               "what stands behind it has none, and the meter finds all of the supply across the open",
+            return fmt::format("with {} no current runs: what stands before the open has the full volts, what stands "
+                               "behind it none, and all of the supply stands across it",
                                write_fault(circuit_, fault));
         }
         const double amps = now.point.amps[weak.branch.index];
@@ -113,7 +113,7 @@ private:
     void explain_fault(const Fault& fault) {
         const auto shown = most_shown(fault);
         if (!shown) return;
-        const std::string state = "at " + shown->state.label + " ";
+        const std::string state = "at " + shown->state.label + ": ";
         const auto weak = weak_branch(fault);
         if (weak && shown->change > 0) lines_.push_back(state + weak_sentence(*shown, fault, *weak));
         if (shown->change > 0.01) lines_.push_back(state + load_sentence(*shown));
