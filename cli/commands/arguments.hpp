@@ -10,6 +10,7 @@ namespace voltfall {
 enum class Format { text, json, plain };
 enum class ColourChoice { automatic, always, never };
 enum class DeckMoment { faulted, after };
+enum class TeachWork { exercise, show, handout, reveal, seal };
 
 struct Arguments {
     std::vector<std::string> files;
@@ -22,11 +23,16 @@ struct Arguments {
     bool force{false};
     DeckMoment moment{DeckMoment::faulted};
     std::optional<double> start_seconds;  ///< start motors from standstill and follow them so long
+    TeachWork teach{TeachWork::exercise};
+    std::optional<int> level;
+    bool commit{true};     ///< a suspect is named before each test
+    std::string progress;  ///< file of results
+    std::string who;       ///< initials
 
     Format format{Format::text};
     ColourChoice colour{ColourChoice::automatic};
     std::optional<int> top;
-    long long seed{1};  ///< of what is drawn by lot; the commands so far draw nothing
+    long long seed{1};  ///< of what is drawn by lot
     int workers{0};     ///< processes that solve; 0: one a core
     bool quiet{false};
 };

@@ -31,6 +31,7 @@ extern const Command match_command;
 extern const Command next_command;
 extern const Command plan_command;
 extern const Command protect_command;
+extern const Command teach_command;
 extern const Command deck_command;
 
 /// All commands, in the order of the help.

@@ -176,6 +176,7 @@ Terminal Terminal::of_process() {
     Terminal terminal;
     terminal.out_is_terminal = isatty(STDOUT_FILENO) == 1;
     terminal.err_is_terminal = isatty(STDERR_FILENO) == 1;
+    terminal.in_is_terminal = isatty(STDIN_FILENO) == 1;
     winsize size{};
     if (terminal.out_is_terminal && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0)
         terminal.columns = size.ws_col;

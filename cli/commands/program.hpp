@@ -13,6 +13,7 @@ struct Terminal {
     bool err_is_terminal{false};
     int columns{80};          ///< width of the page
     bool wants_colour{true};  ///< false: NO_COLOR is set and not empty, or TERM is dumb
+    bool in_is_terminal{false};
 
     /// Of this process: width from the terminal, else COLUMNS, else 80.
     static Terminal of_process();

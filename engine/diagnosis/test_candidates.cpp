@@ -241,6 +241,24 @@ private:
     Future future_;
 };
 
+double action_minutes(TestKind kind) {
+    switch (kind) {
+        case TestKind::volts:
+            return default_value("minutes_volts");
+        case TestKind::clamp:
+            return default_value("minutes_clamp");
+        case TestKind::load:
+            return default_value("minutes_control");
+        case TestKind::fuse:
+            return default_value("minutes_look");
+        case TestKind::look:
+            return default_value("minutes_look");
+    }
+    return 0;
+}
+
+}  // namespace
+
 void add_reached(const Circuit& circuit, const std::string& place, std::vector<std::string>& reached) {
     reached.push_back(place);
     for (const Strip& strip : circuit.strips) {
@@ -262,24 +280,6 @@ std::string reach_place(const Circuit& circuit, const std::string& place) {
     }
     return place;
 }
-
-double action_minutes(TestKind kind) {
-    switch (kind) {
-        case TestKind::volts:
-            return default_value("minutes_volts");
-        case TestKind::clamp:
-            return default_value("minutes_clamp");
-        case TestKind::load:
-            return default_value("minutes_control");
-        case TestKind::fuse:
-            return default_value("minutes_look");
-        case TestKind::look:
-            return default_value("minutes_look");
-    }
-    return 0;
-}
-
-}  // namespace
 
 Future future_of(const Circuit& circuit, const Job& job, const Weighed& weighed) {
     return Maker(circuit, job, weighed).make();

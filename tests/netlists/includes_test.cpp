@@ -86,7 +86,7 @@ const std::map<std::string, std::set<std::string>>& arrows() {
         {"engine/meters", {"engine/solve", "engine/faults"}},
         {"engine/heat", {"engine/solve", "engine/faults"}},
         {"engine/diagnosis", {"engine/solve", "engine/faults", "engine/meters", "engine/heat"}},
-        {"engine/teaching", {"engine/solve", "engine/faults", "engine/meters", "engine/heat", "engine/diagnosis"}},
+        {"engine/lessons", {"engine/solve", "engine/faults", "engine/meters", "engine/heat", "engine/diagnosis"}},
         {"cli", {"cli/commands", "cli/views"}},
         {"cli/commands", {"cli", "cli/views"}},
         {"cli/views", {"cli", "cli/commands"}},

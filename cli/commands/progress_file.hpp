@@ -1,0 +1,48 @@
+// Results of learners in a local CSV file: lines are only ever added, each whole and flushed to the disk.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "cli/views/debrief_view.hpp"
+
+namespace voltfall {
+
+/// Columns of the file, also its first line.
+std::string progress_header();
+
+/// One line; `date` as "2026-05-01".
+std::string progress_line(const DebriefView& view, const std::string& who, const std::string& date);
+
+/// Appends the line (and the header to a new file) in one write, locked against another process, and waits until it is
+/// on the disk. A half-written last line of a crash is closed first. An error in words, or nothing.
+std::optional<std::string> append_progress(const std::string& path, const std::string& line);
+
+/// Initials: one to four letters.
+bool is_initials(const std::string& who);
+
+/// What a learner has done in one skill.
+struct SkillRecord {
+    std::string who;
+    std::string skill;
+    int runs{0};
+    int solved{0};
+    double minutes{0};
+    double plan_minutes{0};
+    int blind_tests{0};
+    int tests{0};
+    int wrong_parts{0};
+    int guesses{0};
+    int unsafe{0};
+};
+
+/// By learner and skill, sorted; lines that are broken are left out and counted. Nothing when the file cannot be read.
+struct ProgressSoFar {
+    std::vector<SkillRecord> records;
+    std::size_t broken{0};
+};
+std::optional<ProgressSoFar> read_progress(const std::string& path);
+
+}  // namespace voltfall

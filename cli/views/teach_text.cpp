@@ -1,0 +1,213 @@
+#include "cli/views/teach_view.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <map>
+
+#include "cli/views/figures.hpp"
+#include "cli/views/text_table.hpp"
+#include "engine/diagnosis/probes.hpp"
+#include "engine/diagnosis/test_candidates.hpp"
+#include "netlists/graph/feeds.hpp"
+#include "netlists/phrases/loads.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+constexpr double told_nothing_bits = 0.05;
+constexpr double near_zero_volts = 0.1;
+
+std::string percent_words(double probability) {
+    return probability_words(probability);
+}
+
+/// Reason of a fresh 0 V that a beginner takes for ground.
+bool is_doubtful_zero(const RunStep& step) {
+    const Measured& measured = *step.outcome.measured;
+    if (measured.unit != Unit::volt || !step.outcome.test) return false;
+    const auto shown = parse_measure(measured.value);
+    return shown && std::abs(shown->value) < near_zero_volts;
+}
+
+void write_coaching(TextPage& page, const RunStep& step, int level) {
+    if (!step.bits) return;
+    const bool wasted = *step.bits < told_nothing_bits;
+    if (level == 1 && step.suspect && step.before && step.after) {
+        page.labelled(step.suspect->name + ":",
+                      fmt::format("from {} to {}", percent_words(*step.before), percent_words(*step.after)), 4, Tone::quiet);
+    }
+    if (level == 1 && !step.ruled_out.empty()) page.labelled("ruled out:", name_list(step.ruled_out, 6), 4, Tone::quiet);
+    if (step.repeated)
+        page.paragraph("the same test again: a meter repeats itself", 4, 2, Tone::caution);
+    else if (wasted)
+        page.paragraph("this told almost nothing that was not known: what else could it have read?", 4, 2, Tone::caution);
+}
+
+/// "C303.4 to B1- at m2, key run: 14.18 V".
+std::string test_words(const Measured& measured) {
+    const auto gap = measured.test.rfind("  ");
+    if (gap == std::string::npos) return measured.test + ": " + measured.shown;
+    return fmt::format("{} at {}: {}", measured.test.substr(gap + 2), measured.test.substr(0, gap), measured.shown);
+}
+
+std::string joined_path(const std::vector<WayStep>& steps) {
+    std::string text;
+    for (const WayStep& step : steps) {
+        if (!text.empty()) text += " > ";
+        text += step.place;
+    }
+    return text;
+}
+
+}  // namespace
+
+void write_intro(TextPage& page, const Exercise& exercise, bool commit) {
+    const Lesson& lesson = exercise.lesson;
+    page.heading(fmt::format("{} (level {}, {})", lesson.title, lesson.level, lesson.skill));
+    page.labelled("vehicle", exercise.circuit->name, 0);
+    page.labelled("concern", lesson.concern, 0, Tone::heading);
+    if (!lesson.goal.empty()) page.labelled("goal", lesson.goal, 0);
+    page.labelled("budget", shown_minutes(lesson.budget_minutes) + "; every test costs its minutes, strip-down once", 0);
+    if (!exercise.circuit->note.empty()) page.labelled("note", exercise.circuit->note, 0, Tone::quiet);
+    page.labelled("CAUTION", "the vehicle maker's procedure comes first; fans start without warning, packs burn, airbag "
+                             "plugs (yellow) are never probed",
+                  0, Tone::caution);
+    page.paragraph(fmt::format("Type help for the words, map for the circuit, points for where a probe may stand, try to "
+                               "turn through every position, done to hand the vehicle back.{}",
+                               commit ? " Before each test name your suspect." : ""),
+                   0, 0, Tone::quiet);
+}
+
+void write_bench_words(TextPage& page, bool commit) {
+    TextTable table({{""}, {"", Align::left, Fold::words}});
+    table.row({"hi", "turn the switch (positions by their names; key off, key run)"});
+    table.row({"try", "every position, what works in it; costs nothing"});
+    if (commit) {
+        table.row({"suspect C101", "a part, plug, wire, or supply, feed, return, load, control, pack, nothing"});
+        table.row({"suspect C101: TEST", "both in one line; same keeps the last suspect"});
+    }
+    table.row({"M1.1 to B1-", "volts, red lead first; hi  M1.1 to B1- turns the switch for it"});
+    table.row({"drop C101.4", "volts across a contact, plug cavity, wire or part"});
+    table.row({"clamp 542", "amps in a wire"});
+    table.row({"lamp A to B", "a 21 W test lamp"});
+    table.row({"unplug C303, ohms R1.1 to R1.4", "ohms with the part in the hand; beep A to B"});
+    table.row({"look C101", "what the eye sees; fuse F7, relay K3, blower likewise"});
+    table.row({"pull F7, …  lamp in F7, …", "with the fuse out, or a lamp in its seat"});
+    table.row({"wiggle 542, TEST", "while it is moved; heat C303, TEST; hot, wet or bump for the whole vehicle"});
+    table.row({"new F7", "a fuse or part is fitted"});
+    table.row({"repair C101.4", "a joint, wire or ground is mended; a fault's phrase names it too"});
+    table.row({"say nothing", "the vehicle is sound"});
+    table.row({"hint", "in three steps; counted"});
+    table.row({"bill", "minutes and parts so far"});
+    table.row({"done", "hand the vehicle back; quit gives up"});
+    page.table(table);
+}
+
+void write_points(TextPage& page, const Bench& bench) {
+    const Circuit& circuit = bench.circuit();
+    std::vector<std::string> order;
+    std::map<std::string, std::vector<std::string>> points;
+    for (const JointId joint : permitted_joints(circuit)) {
+        const std::string& place = circuit.joint(joint).place;
+        if (!points.contains(place)) order.push_back(place);
+        points[place].push_back(circuit.joint(joint).name);
+    }
+    TextTable table({{"at"}, {"min", Align::right}, {"points", Align::left, Fold::words}});
+    for (const std::string& place : order) {
+        const std::string way = way_to(circuit, place);
+        double minutes = circuit.reach_of(way).minutes;
+        for (const std::string& reached : bench.reached()) {
+            if (same_word(reached, way)) minutes = 0;
+        }
+        std::string names;
+        for (const std::string& name : points[place]) names += (names.empty() ? "" : " ") + name;
+        table.row({place, fmt::format("{:.3g}", minutes), names});
+    }
+    page.table(table);
+    std::string wires;
+    for (const Wire& wire : circuit.wires) wires += (wires.empty() ? "" : " ") + wire.name;
+    page.labelled("clamp", wires, 2);
+    for (const auto& [place, words] : circuit.closed) page.labelled("closed", place + ": " + words, 2, Tone::caution);
+}
+
+void write_ways(TextPage& page, const Circuit& circuit) {
+    for (const Limit& limit : circuit.limits) {
+        const double scale = limit.unit == Unit::percent ? 100 : 1;
+        std::string text = limit.low > 0 ? fmt::format("{:.3g} to {:.3g}", scale * limit.low, scale * limit.high)
+                                         : fmt::format("{:.3g} at most", scale * limit.high);
+        text += " " + std::string(unit_name(limit.unit));
+        if (limit.at_volts > 0) text += fmt::format(" at {:.3g} V", limit.at_volts);
+        page.labelled("maker's figure", limit.key + ": " + text, 0);
+    }
+    for (const PositionFeeds& position : trace_feeds(circuit).positions) {
+        page.paragraph("position " + position.label);
+        const auto write = [&](const LoadWay& way, std::string_view what) {
+            const std::string name = circuit.part(way.load).name;
+            if (!way.complete) return page.labelled(fmt::format("{}{}", name, what), "no way", 2, Tone::quiet);
+            page.labelled(fmt::format("{}{}", name, what),
+                          fmt::format("{} > [{}] > {}", joined_path(way.feed), name, joined_path(way.back)), 2);
+        };
+        for (const LoadWay& way : position.loads) write(way, "");
+        for (const LoadWay& way : position.coils) {
+            if (way.complete) write(way, " coil");
+        }
+    }
+}
+
+void write_step(TextPage& page, const RunStep& step, const Exercise& exercise, bool coach) {
+    const ActionOutcome& outcome = step.outcome;
+    std::string cost;
+    if (outcome.minutes > 0) {
+        cost = shown_minutes(outcome.minutes);
+        if (!outcome.opened_up.empty()) cost += fmt::format(", {}", fmt::join(outcome.opened_up, ", "));
+        cost = " (" + cost + ")";
+    }
+    if (outcome.result == ActionResult::unsafe) {
+        page.labelled("UNSAFE", outcome.message, 2, Tone::bad);
+        return;
+    }
+    if (outcome.result == ActionResult::refused) {
+        page.paragraph(outcome.message + cost, 2, 2, Tone::caution);
+        return;
+    }
+    if (outcome.kind == ActionKind::turn) return page.labelled("now", outcome.what, 2);
+    if (outcome.kind == ActionKind::test)
+        page.paragraph(test_words(*outcome.measured) + cost, 2, 4, Tone::heading);
+    else
+        page.paragraph(outcome.what + (outcome.measured ? ": " + outcome.measured->shown : "") + cost, 2, 4, Tone::heading);
+    for (const std::string& note : outcome.notes) page.labelled("note", note, 4, Tone::quiet);
+    if (outcome.kind == ActionKind::test) {
+        for (const Event& event : outcome.measured->blew)
+            page.paragraph(fmt::format("something clicks off: {} after {}", exercise.circuit->part(event.part).name,
+                                       shown_seconds(event.seconds)),
+                           4, 2, Tone::caution);
+    }
+    const int level = exercise.lesson.level;
+    const bool zero = outcome.kind == ActionKind::test && is_doubtful_zero(step);
+    if (level == 1 && zero)
+        page.paragraph("about 0 V: ground, or a point that nothing holds, or a probe that does not touch?", 4, 2, Tone::quiet);
+    if (coach && level < 3 && !step.after_repair) write_coaching(page, step, level);
+    const bool mends = outcome.kind == ActionKind::fit || outcome.kind == ActionKind::repair;
+    if (coach && level == 1 && mends && step.warranted && *step.warranted < 0.5 && !outcome.measured)
+        page.paragraph(fmt::format("before it, the readings spoke for {} {}: a guess", outcome.target,
+                                   percent_words(*step.warranted)),
+                       4, 2, Tone::caution);
+    if (level == 1 && mends && !outcome.measured)
+        page.paragraph("prove it: take the reading that showed the fault again, then done", 4, 2, Tone::quiet);
+}
+
+void write_tried(TextPage& page, const std::vector<RunStep>& steps) {
+    TextTable table({{"position"}, {"what it does", Align::left, Fold::words}});
+    for (const RunStep& step : steps) {
+        if (!step.outcome.measured) continue;
+        const std::string& test = step.outcome.measured->test;
+        const auto gap = test.rfind("  ");
+        table.row({test.substr(0, gap), test.substr(gap == std::string::npos ? 0 : gap + 2) + " " + step.outcome.measured->shown});
+    }
+    page.table(table);
+}
+
+}  // namespace voltfall

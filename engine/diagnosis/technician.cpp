@@ -1,0 +1,384 @@
+#include "engine/diagnosis/technician.hpp"
+
+#include <fmt/format.h>
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <string_view>
+
+#include "engine/diagnosis/ohms_evidence.hpp"
+#include "engine/diagnosis/word_evidence.hpp"
+#include "engine/diagnosis/word_tables.hpp"
+#include "netlists/phrases/test_phrase.hpp"
+#include "netlists/tables/defaults.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// Of the maker's percentage this much is one scale error of the instrument, the rest differs from reading to reading
+/// (ASSUMED, as `shared_scale`).
+constexpr double own_share = 1 - shared_scale;
+/// A clamp that was set to zero keeps this share of its maker's zero error (ASSUMED).
+constexpr double zero_kept = 0.3;
+/// Below this a meter shows millivolts, above hundredths (a 4000-count meter).
+constexpr double millivolts_below = 0.4;
+/// A point that nothing holds shows up to this on a 10 Mohm meter, volts (ASSUMED, as `floating_sigma`).
+constexpr double ghost_volts = 0.04;
+/// Ohms above this are shown as OL by a hand-held meter.
+constexpr double overload_ohms = 4e7;
+/// More than this between its leads and an ohmmeter shows nothing of use.
+constexpr double dead_below_volts = 0.03;
+constexpr double beeps_below_ohms = 40;  // most sound below 30 to 50 ohm (PeakTech 1080 manual p.31)
+constexpr double burst_below_seconds = 0.5;
+/// Opens of joints that carry no plug can be seen less often than a burnt plug; one chance for all (ASSUMED).
+constexpr double drawn_sight_share = 0.5;
+constexpr double drawn_lead_ohms = 0.15;  // leads 0.1-0.2 ohm (UT33D manual p.7)
+
+/// splitmix64 (Steele, Lea, Flood 2014): the same seed and words give the same number.
+std::uint64_t mixed(std::uint64_t value) {
+    value += 0x9e3779b97f4a7c15ULL;
+    value = (value ^ (value >> 30)) * 0xbf58476d1ce4e5b9ULL;
+    value = (value ^ (value >> 27)) * 0x94d049bb133111ebULL;
+    return value ^ (value >> 31);
+}
+
+double unit_of(std::uint64_t value) {
+    return static_cast<double>(mixed(value) >> 11) * 0x1p-53;
+}
+
+/// -1 to 1.
+double signed_unit(std::uint64_t value) {
+    return 2 * unit_of(value) - 1;
+}
+
+const std::string& name_of(const Circuit& circuit, const Point& point) {
+    return circuit.joint(point.joints.front()).name;
+}
+
+bool is_handled_at(const Circuit& circuit, const FaultMode& mode, std::string_view words, std::string_view verb) {
+    if (!words.starts_with(verb)) return false;
+    std::string place(words.substr(verb.size()));
+    place.erase(0, std::min(place.find_first_not_of(' '), place.size()));
+    if (sits_at(circuit, mode, place)) return true;
+    // Moving a plug moves the wires in it, and a wire the plugs at its ends.
+    const WireId wire = circuit.find_wire(place);
+    if (wire.valid()) {
+        for (const WireEnd* end : {&circuit.wire(wire).from, &circuit.wire(wire).to}) {
+            if (end->joint.valid() && sits_at(circuit, mode, circuit.joint(end->joint).place)) return true;
+        }
+    }
+    const WireId own = circuit.find_wire(mode.place);
+    if (!own.valid()) return false;
+    for (const WireEnd* end : {&circuit.wire(own).from, &circuit.wire(own).to}) {
+        if (end->joint.valid() && same_word(circuit.joint(end->joint).place, place)) return true;
+    }
+    return false;
+}
+
+std::string minus_free(std::string text) {
+    const bool zero = text.find_first_of("123456789") == std::string::npos;
+    return zero && text.starts_with("-") ? text.substr(1) : text;
+}
+
+}  // namespace
+
+bool Vehicle::has_opened(PartId part) const {
+    return std::any_of(opened.begin(), opened.end(), [&](const OpenedFuse& fuse) { return fuse.part == part; });
+}
+
+std::vector<PartId> Vehicle::opened_parts() const {
+    std::vector<PartId> parts;
+    for (const OpenedFuse& fuse : opened) parts.push_back(fuse.part);
+    return parts;
+}
+
+MeterErrors exact_meters() {
+    return {};
+}
+
+MeterErrors drawn_meters(std::uint64_t seed) {
+    MeterErrors errors;
+    errors.volts_scale = signed_unit(seed ^ 0x11);
+    errors.amps_scale = signed_unit(seed ^ 0x22);
+    errors.amps_zero = signed_unit(seed ^ 0x33);
+    errors.ohms_scale = signed_unit(seed ^ 0x44);
+    errors.lead_ohms = drawn_lead_ohms;
+    errors.noise = true;
+    errors.sight_share = drawn_sight_share;
+    errors.seed = seed;
+    return errors;
+}
+
+/// A number as the instrument shows it, or a word.
+struct Technician::Shown {
+    std::string value;
+    std::string shown;
+    double truth{};
+    Unit unit{Unit::none};
+};
+
+Technician::Technician(Simulator& simulator, Vehicle vehicle, const MeterErrors& errors, std::vector<Tool> tools)
+    : simulator_(simulator), vehicle_(std::move(vehicle)), errors_(errors), tools_(std::move(tools)) {}
+
+/// -1 to 1, the same for the same words, instruments and number of tests taken.
+double Technician::random(std::string_view what) const {
+    std::uint64_t hash = errors_.seed * 31 + taken_;
+    for (const char c : what) hash = mixed(hash ^ static_cast<unsigned char>(c));
+    return signed_unit(hash);
+}
+
+State Technician::state_of(const StatePhrase& phrase) const {
+    State state = states_of(*vehicle_.circuit, phrase).front();
+    for (const Fault& fault : vehicle_.faults) {
+        for (const std::string& words : state.handled) {
+            const auto brings = [&](std::string_view verb, std::string_view condition) {
+                if (same_word(fault.condition, condition) && is_handled_at(*vehicle_.circuit, *fault.mode, words, verb))
+                    state.conditions.emplace_back(condition);
+            };
+            brings("wiggle", "bump");
+            brings("heat", "hot");
+            brings("cool", "cold");
+        }
+    }
+    return state;
+}
+
+CourseResult Technician::course(const State& state) const {
+    return run_course(simulator_, *vehicle_.circuit, state, vehicle_.faults, vehicle_.opened_parts());
+}
+
+void Technician::keep(const Course& course, Measured& measured) {
+    for (const Event& event : course.aftermath) {
+        if (vehicle_.has_opened(event.part)) continue;
+        vehicle_.opened.push_back({event.part, event.seconds});
+        measured.blew.push_back(event);
+    }
+}
+
+Technician::Shown Technician::volts_shown(double truth, std::string_view what) const {
+    const Accuracy accuracy = accuracy_of(Instrument::meter, tools_);
+    const bool fine = std::abs(truth) < millivolts_below;
+    const double digit = fine ? 0.001 : 0.01;
+    double value = truth + errors_.volts_scale * shared_scale * accuracy.relative * truth;
+    if (errors_.noise) value += random(what) * (own_share * accuracy.relative * std::abs(truth) + accuracy.digits * digit);
+    const std::string text = minus_free(write_fixed(value, fine ? 3 : 2));
+    return {text + "V", text + " V", truth, Unit::volt};
+}
+
+Technician::Shown Technician::amps_shown(double truth, std::string_view what) const {
+    const Accuracy accuracy = accuracy_of(Instrument::clamp, tools_);
+    double value = truth + errors_.amps_scale * shared_scale * accuracy.relative * truth +
+                   errors_.amps_zero * zero_kept * accuracy.absolute;
+    if (errors_.noise) value += random(what) * own_share * accuracy.absolute;
+    const std::string text = minus_free(write_fixed(std::abs(value), 1));
+    return {text + "A", text + " A", truth, Unit::ampere};
+}
+
+Technician::Shown Technician::ohms_shown(double truth) const {
+    if (!(truth < overload_ohms)) return {"open", "OL (open)", truth, Unit::ohm};
+    const Accuracy accuracy = read_accuracy(default_row("meter_ohms").text);
+    const double value = truth * (1 + errors_.ohms_scale * accuracy.relative) + errors_.lead_ohms;
+    if (value < 400) {
+        const std::string text = write_fixed(value, 1);
+        return {text + "ohm", text + " ohm", truth, Unit::ohm};
+    }
+    const double digit = std::pow(10.0, std::floor(std::log10(value)) - 2);
+    const std::string text = write_measure(std::round(value / digit) * digit, Unit::ohm);
+    return {text, text, truth, Unit::ohm};
+}
+
+tl::expected<Technician::Shown, CannotMeasure> Technician::take_volts(const VoltsReading& volts, const State& state,
+                                                                      Measured& measured) {
+    const CourseResult run = course(state);
+    if (!run) return tl::unexpected(CannotMeasure{run.error().message});
+    keep(*run, measured);
+    const JointId red = volts.red.joints.front();
+    const JointId black = volts.black.joints.front();
+    const Settled& end = run->end();
+    const std::string what = measured.test;
+    // A lead on the battery's own post touches.
+    const bool battery = same_word(vehicle_.circuit->joint(red).place, "B1") || red == vehicle_.circuit->reference;
+    const double chance = (random("touch " + what) + 1) / 2;
+    measured.untouched = !battery && errors_.untouched_share > 0 && chance < errors_.untouched_share;
+    measured.floats = end.floats(red) || end.floats(black);
+    if (measured.floats || measured.untouched) {
+        const double ghost = errors_.noise ? ghost_volts * (random("ghost " + what) + 1) / 2 : 0;
+        const std::string text = minus_free(write_fixed(ghost, 3));
+        return Shown{text + "V", text + " V", 0, Unit::volt};
+    }
+    const SettleResult met = with_meter(simulator_, end, red, black);
+    const Settled& read = met ? *met : end;
+    return volts_shown(read.point.volts[red.index] - read.point.volts[black.index], what);
+}
+
+tl::expected<Technician::Shown, CannotMeasure> Technician::take_lamp(const LampReading& lamp, State state,
+                                                                     Measured& measured) {
+    double watts = default_value("test_lamp_watts");
+    for (const Tool& tool : tools_) {
+        if (tool.name == "lamp" && tool.watts > 0) watts = tool.watts;
+    }
+    const JointId red = lamp.red.joints.front();
+    const JointId black = lamp.black.joints.front();
+    state.leads.push_back({AddedLead::Kind::load, red, black, watts, "lamp"});
+    const CourseResult run = course(state);
+    if (!run) return tl::unexpected(CannotMeasure{run.error().message});
+    keep(*run, measured);
+    const Settled& end = run->end();
+    const double volts =
+        end.floats(red) || end.floats(black) ? 0 : end.point.volts[red.index] - end.point.volts[black.index];
+    constexpr std::array<std::string_view, 3> words{"bright", "dim", "dark"};
+    std::string_view seen = words[2];
+    double best = 0;
+    for (const std::string_view word : words) {
+        const double probability = lamp_word_probability(word, volts, vehicle_.circuit->supply);
+        if (probability > best) {
+            best = probability;
+            seen = word;
+        }
+    }
+    return Shown{std::string(seen), std::string(seen), volts, Unit::none};
+}
+
+tl::expected<Technician::Shown, CannotMeasure> Technician::take_amps(const AmpsReading& amps, const State& state,
+                                                                     Measured& measured) {
+    const CourseResult run = course(state);
+    if (!run) return tl::unexpected(CannotMeasure{run.error().message});
+    keep(*run, measured);
+    const double truth = wire_amps(run->end(), amps.wire).from;
+    return amps_shown(std::isfinite(truth) ? truth : 0, measured.test);
+}
+
+tl::expected<Technician::Shown, CannotMeasure> Technician::take_ohms(const Point& red_point, const Point& black_point,
+                                                                     const State& state, bool beep) {
+    const JointId red = red_point.joints.front();
+    const JointId black = black_point.joints.front();
+    const CourseResult run = course(state);
+    if (!run) return tl::unexpected(CannotMeasure{run.error().message});
+    for (const Point* point : {&red_point, &black_point}) {
+        const JointId joint = point->joints.front();
+        if (run->end().floats(joint) || std::abs(run->end().point.volts[joint.index]) < dead_below_volts) continue;
+        return tl::unexpected(
+            CannotMeasure{fmt::format("{} is live, so that the meter's own small current tells nothing: switch off and "
+                                      "pull the fuse, or unplug the part and measure it in the hand",
+                                      name_of(*vehicle_.circuit, *point))});
+    }
+    SolvedCase solved;
+    solved.ok = true;
+    solved.faults = vehicle_.faults;
+    solved.opened = vehicle_.opened_parts();
+    const double ohms = ohms_between(*vehicle_.circuit, solved, state, red, black);
+    if (!beep) return ohms_shown(ohms);
+    const std::string word = ohms + errors_.lead_ohms < beeps_below_ohms ? "yes" : "no";
+    return Shown{word, word == "yes" ? "beeps" : "no beep", ohms, Unit::none};
+}
+
+tl::expected<Technician::Shown, CannotMeasure> Technician::take_load(const LoadReading& load, const State& state,
+                                                                     Measured& measured) {
+    const CourseResult run = course(state);
+    if (!run) return tl::unexpected(CannotMeasure{run.error().message});
+    keep(*run, measured);
+    const SettleResult healthy = settle(simulator_, *vehicle_.circuit, state, {});
+    if (!healthy) return tl::unexpected(CannotMeasure{healthy.error().message});
+    const std::string seen = load_state(run->end(), load.part, &*healthy).seen;
+    return Shown{seen == "dim" ? "weak" : seen, seen, 0, Unit::none};
+}
+
+std::vector<Fault> Technician::faults_at(const std::string& place) const {
+    std::vector<Fault> found;
+    for (const Fault& fault : vehicle_.faults) {
+        if (sits_at(*vehicle_.circuit, *fault.mode, place)) found.push_back(fault);
+    }
+    return found;
+}
+
+Technician::Shown Technician::look_at_fuse(const FuseReading& fuse, Measured& measured) const {
+    const Part& part = vehicle_.circuit->part(fuse.part);
+    bool blown = vehicle_.has_opened(fuse.part);
+    for (const Fault& fault : vehicle_.faults) {
+        if (!same_word(fault.mode->place, part.name)) continue;
+        blown |= fault.mode->mode == "blown" || fault.mode->mode == "missing";
+        if (fault.mode->mode == "missing") measured.notes.emplace_back("the seat is empty");
+        if (fault.mode->mode == "rating")
+            measured.notes.push_back(fmt::format("{} A is printed on it; the diagram says {} A", fault.size,
+                                                 part.fuse ? part.fuse->rating_amps : 0));
+    }
+    for (const OpenedFuse& opened : vehicle_.opened) {
+        if (opened.part != fuse.part) continue;
+        const bool burst = opened.seconds < burst_below_seconds;
+        measured.notes.emplace_back(burst ? "its window is black, the strip burst: a short, at once"
+                                          : "the strip has slumped in the middle: too much current for a while");
+    }
+    const std::string word = blown ? "blown" : "good";
+    return {word, blown ? "blown" : "looks good", 0, Unit::none};
+}
+
+Technician::Shown Technician::look_at(const LookReading& look) const {
+    for (const Fault& fault : faults_at(look.place)) {
+        const std::string& looks = fault.mode->looks;
+        std::uint64_t hash = errors_.seed ^ 0x55;
+        for (const char c : fault.mode->phrase()) hash = mixed(hash ^ static_cast<unsigned char>(c));
+        if (looks.empty() || unit_of(hash) >= errors_.sight_share) continue;
+        const std::string word = looks.substr(0, looks.find(' '));
+        return {word, word, 0, Unit::none};
+    }
+    return {"clean", "nothing to see", 0, Unit::none};
+}
+
+tl::expected<Technician::Shown, CannotMeasure> Technician::take(const Reading& test, const State& state,
+                                                                Measured& measured) {
+    const Measurement& m = test.measurement;
+    if (const auto* volts = std::get_if<VoltsReading>(&m)) return take_volts(*volts, state, measured);
+    if (const auto* lamp = std::get_if<LampReading>(&m)) return take_lamp(*lamp, state, measured);
+    if (const auto* amps = std::get_if<AmpsReading>(&m)) return take_amps(*amps, state, measured);
+    if (const auto* ohms = std::get_if<OhmsReading>(&m)) return take_ohms(ohms->red, ohms->black, state, false);
+    if (const auto* beep = std::get_if<BeepReading>(&m)) return take_ohms(beep->red, beep->black, state, true);
+    if (const auto* load = std::get_if<LoadReading>(&m)) return take_load(*load, state, measured);
+    if (const auto* fuse = std::get_if<FuseReading>(&m)) return look_at_fuse(*fuse, measured);
+    if (const auto* look = std::get_if<LookReading>(&m)) return look_at(*look);
+    if (const auto* relay = std::get_if<RelayReading>(&m)) {
+        const CourseResult run = course(state);
+        if (!run) return tl::unexpected(CannotMeasure{run.error().message});
+        keep(*run, measured);
+        const std::string word = run->end().relay_pulled[relay->part.index] ? "clicks" : "silent";
+        return Shown{word, word, 0, Unit::none};
+    }
+    return tl::unexpected(CannotMeasure{"this bench has no instrument for it"});
+}
+
+tl::expected<Measured, CannotMeasure> Technician::measure(const Reading& test) {
+    const Circuit& circuit = *vehicle_.circuit;
+    for (const auto* points : {std::get_if<VoltsReading>(&test.measurement)}) {
+        if (points && (points->red.joints.empty() || points->black.joints.empty()))
+            return tl::unexpected(CannotMeasure{"both leads must stand somewhere"});
+    }
+    if (const auto* lamp = std::get_if<LampReading>(&test.measurement);
+        lamp && (lamp->red.joints.empty() || lamp->black.joints.empty()))
+        return tl::unexpected(CannotMeasure{"both leads must stand somewhere"});
+    StatePhrase phrase = test.state;
+    if (!phrase.key) phrase.key = states_of(circuit, phrase).front().key;
+    const State state = state_of(phrase);
+    const bool timeless = std::holds_alternative<FuseReading>(test.measurement) ||
+                          std::holds_alternative<LookReading>(test.measurement);
+    Measured measured;
+    measured.test = write_test(circuit, test.measurement);
+    if (!timeless) measured.test = states_of(circuit, phrase).front().label + "  " + measured.test;
+    ++taken_;
+    auto shown = take(test, state, measured);
+    if (!shown) return tl::unexpected(shown.error());
+    measured.value = shown->value;
+    measured.shown = shown->shown;
+    measured.truth = shown->truth;
+    measured.unit = shown->unit;
+    measured.reading = measured.test + "  " + measured.value;
+    return measured;
+}
+
+SettleResult with_meter(Simulator& simulator, const Settled& settled, JointId red, JointId black) {
+    Network network = settled.network;
+    network.connect(red, black, Resistor{default_value("meter_ohm")});
+    return settle_network(simulator, network);
+}
+
+}  // namespace voltfall

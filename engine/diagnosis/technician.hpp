@@ -1,0 +1,115 @@
+// Someone at a vehicle with hidden faults who measures what is asked and tells what the instrument shows: a virtual
+// technician with a real meter.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <tl/expected.hpp>
+#include <vector>
+
+#include "engine/meters/accuracy.hpp"
+#include "engine/solve/settled.hpp"
+#include "netlists/files/job_file.hpp"
+
+namespace voltfall {
+
+/// A fuse found open, and how long it took to open; a blown fuse's element tells by its look.
+struct OpenedFuse {
+    PartId part;
+    double seconds{};
+};
+
+/// The vehicle as it stands: what is wrong with it and what has blown so far.
+struct Vehicle {
+    const Circuit* circuit{nullptr};
+    std::vector<Fault> faults;
+    std::vector<OpenedFuse> opened;
+
+    bool has_opened(PartId part) const;
+    std::vector<PartId> opened_parts() const;
+};
+
+/// How one set of instruments is off. Shares of what their makers allow, -1 to 1.
+struct MeterErrors {
+    double volts_scale{0};
+    double amps_scale{0};
+    double amps_zero{0};
+    double ohms_scale{0};
+    double lead_ohms{0};        ///< ohms of the leads, not nulled
+    bool noise{false};          ///< last digits differ from reading to reading
+    double untouched_share{0};  ///< share of probings at which a probe does not touch
+    double sight_share{1};      ///< share of damage that shows to the eye
+    std::uint64_t seed{0};
+};
+/// Instruments without error that see all there is to see.
+MeterErrors exact_meters();
+/// Instruments of the shop, drawn by lot inside their makers' limits.
+MeterErrors drawn_meters(std::uint64_t seed);
+
+/// What was found.
+struct Measured {
+    std::string reading;          ///< as a job's line: "hi, key run  M1.1 to B1-  10.20V"
+    std::string test;             ///< without the value
+    std::string value;            ///< "10.20V", "blown", "dark"
+    std::string shown;            ///< for a person: "10.20 V"
+    double truth{};               ///< of a number, before the instrument
+    Unit unit{Unit::none};        ///< of a number
+    bool floats{false};           ///< a lead stands where nothing holds a voltage
+    bool untouched{false};        ///< the probe did not touch: not for the learner's eyes
+    std::vector<Event> blew;      ///< fuses that opened while it was measured
+    std::vector<std::string> notes;
+};
+
+/// Why nothing was measured; one sentence.
+struct CannotMeasure {
+    std::string why;
+};
+
+class Technician {
+public:
+    Technician(Simulator& simulator, Vehicle vehicle, const MeterErrors& errors, std::vector<Tool> tools);
+
+    Simulator& simulator() const { return simulator_; }
+    const Vehicle& vehicle() const { return vehicle_; }
+    Vehicle& vehicle() { return vehicle_; }
+
+    /// Takes the test (a reading whose value means nothing) in its own state; where the phrase names no key, that of the
+    /// first state that it stands for. What blows, has blown from then on. Volts and amps are read when nothing opens
+    /// any more.
+    tl::expected<Measured, CannotMeasure> measure(const Reading& test);
+
+    /// The state of a test with every condition that its handling brings about (`wiggle 542` bumps what sits at 542).
+    State state_of(const StatePhrase& phrase) const;
+    /// The case in that state, as the vehicle stands; what opens is not kept.
+    CourseResult course(const State& state) const;
+
+private:
+    struct Shown;
+    double random(std::string_view what) const;
+    void keep(const Course& course, Measured& measured);
+    Shown volts_shown(double truth, std::string_view what) const;
+    Shown amps_shown(double truth, std::string_view what) const;
+    Shown ohms_shown(double truth) const;
+    tl::expected<Shown, CannotMeasure> take(const Reading& test, const State& state, Measured& measured);
+    tl::expected<Shown, CannotMeasure> take_volts(const VoltsReading& volts, const State& state, Measured& measured);
+    tl::expected<Shown, CannotMeasure> take_lamp(const LampReading& lamp, State state, Measured& measured);
+    tl::expected<Shown, CannotMeasure> take_amps(const AmpsReading& amps, const State& state, Measured& measured);
+    tl::expected<Shown, CannotMeasure> take_ohms(const Point& red, const Point& black, const State& state, bool beep);
+    tl::expected<Shown, CannotMeasure> take_load(const LoadReading& load, const State& state, Measured& measured);
+    Shown look_at_fuse(const FuseReading& fuse, Measured& measured) const;
+    Shown look_at(const LookReading& look) const;
+    std::vector<Fault> faults_at(const std::string& place) const;
+
+    Simulator& simulator_;
+    Vehicle vehicle_;
+    MeterErrors errors_;
+    std::vector<Tool> tools_;
+    std::uint64_t taken_{0};
+};
+
+/// Volts of a 10 Mohm meter between two joints of a settled case: the meter's own current counts, so that two resistors
+/// of megohms show less than they have without it (Lessons in Electric Circuits, voltmeter impact). Shunts as the
+/// simulator lays them.
+SettleResult with_meter(Simulator& simulator, const Settled& settled, JointId red, JointId black);
+
+}  // namespace voltfall

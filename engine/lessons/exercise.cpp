@@ -1,0 +1,180 @@
+#include "engine/lessons/exercise.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/diagnosis/priors.hpp"
+#include "engine/diagnosis/word_evidence.hpp"
+#include "engine/heat/aftermath.hpp"
+#include "engine/lessons/lot.hpp"
+#include "engine/lessons/symptoms.hpp"
+#include "netlists/files/tools_line.hpp"
+#include "netlists/tables/defaults.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+constexpr int most_draws = 400;
+/// Minutes that a drawn exercise of a level gives (ASSUMED).
+constexpr double minutes_of_level[] = {0, 30, 45, 60};
+
+ModePtr limiter_of(const Circuit& circuit, const std::string& place) {
+    for (const ModePtr& mode : circuit.modes) {
+        if (same_word(mode->place, place) && mode->mode.starts_with("limiter") && !mode->size) return mode;
+    }
+    return nullptr;
+}
+
+bool has_mode(const std::vector<Fault>& faults, const ModePtr& mode) {
+    return std::any_of(faults.begin(), faults.end(), [&](const Fault& fault) { return fault.mode == mode; });
+}
+
+/// Limiters that the roots open within half an hour in some position.
+std::vector<Fault> burnt_by(Simulator& simulator, const Circuit& circuit, const std::vector<Fault>& roots) {
+    std::vector<Fault> burnt;
+    if (roots.empty()) return burnt;
+    const bool any_pack = std::any_of(circuit.parts.begin(), circuit.parts.end(),
+                                      [](const Part& part) { return !part.limiters.empty(); });
+    if (!any_pack) return burnt;
+    const HeatModel heat(simulator, circuit);
+    for (const State& state : default_states(circuit)) {
+        const AftermathResult run = run_aftermath(simulator, heat, state, roots, default_value("aftermath_seconds"), {},
+                                                  HeatReport::events_only);
+        if (!run) continue;
+        for (const HeatEvent& event : run->events) {
+            if (event.kind != HeatEventKind::limiter_opens) continue;
+            const ModePtr mode = limiter_of(circuit, event.name);
+            if (mode && !has_mode(burnt, mode)) burnt.push_back({mode, 0, 0.5, {}, {}});
+        }
+    }
+    return burnt;
+}
+
+class Drawer {
+public:
+    Drawer(Simulator& simulator, std::shared_ptr<const Circuit> circuit, std::uint64_t seed, int level)
+        : simulator_(simulator), circuit_(std::move(circuit)), seed_(seed), level_(level), lot_(seed, "fault") {
+        Job job;
+        weights_ = priors_of(*circuit_, job).modes;
+        for (std::size_t i = 0; i < weights_.size(); ++i) {
+            // Rare kinds must come up too: a class is practised, not expected.
+            weights_[i] = circuit_->modes[i]->catalogued ? std::sqrt(weights_[i]) : 0;
+        }
+    }
+
+    std::optional<Exercise> draw() {
+        for (int i = 0; i < most_draws; ++i) {
+            Lesson lesson;
+            fill(lesson);
+            Exercise exercise = exercise_of(simulator_, circuit_, lesson, seed_);
+            const Vehicle shown = with_conditions_met(exercise.found);
+            const std::vector<Symptom> symptoms = symptoms_of(simulator_, shown);
+            const bool nothing = lesson.faults.empty() && lesson.roots.empty();
+            if (!nothing && !anything_wrong(symptoms)) continue;
+            exercise.drawn = true;
+            exercise.lesson.concern = words_of(exercise, symptoms);
+            return exercise;
+        }
+        return std::nullopt;
+    }
+
+private:
+    std::string words_of(const Exercise& exercise, const std::vector<Symptom>& symptoms) const {
+        std::string text = concern_in_words(*circuit_, symptoms);
+        for (const Fault& fault : exercise.hidden()) {
+            if (fault.condition == "bump") return text + "; only sometimes, on rough roads";
+            if (fault.condition == "hot") return text + "; only after a while, when everything is warm";
+        }
+        return text;
+    }
+
+    static bool is_plain(const FaultMode& mode) { return !mode.size; }
+
+    Fault one(bool plain) {
+        for (int i = 0; i < most_draws; ++i) {
+            const std::size_t at = lot_.by_weight(weights_);
+            const ModePtr& mode = circuit_->modes[at];
+            if (is_plain(*mode) != plain || mode->intermittent) continue;
+            Fault fault{mode, 0, 0.2 + 0.6 * lot_.share(), {}, {}};
+            if (!mode->size) return fault;
+            const SizeRange& range = *mode->size;
+            const double at_share = lot_.share();
+            fault.size = range.logarithmic ? range.low * std::pow(range.high / range.low, at_share)
+                                           : range.low + at_share * (range.high - range.low);
+            // Two digits, as a person would say it.
+            const double digit = std::pow(10.0, std::floor(std::log10(fault.size)) - 1);
+            fault.size = std::round(fault.size / digit) * digit;
+            return fault;
+        }
+        return {circuit_->modes.front(), 0, 0.5, {}, {}};
+    }
+
+    void fill(Lesson& lesson) {
+        lesson.title = "Drawn by lot";
+        lesson.level = level_;
+        lesson.skill = std::string(lesson_skills().front());
+        lesson.budget_minutes = minutes_of_level[level_];
+        lesson.allow.assign(lesson_actions().begin(), lesson_actions().end());
+        lesson.tools = usual_tools();
+        if (level_ < 3) {
+            lesson.faults.push_back(one(level_ == 1));
+            return;
+        }
+        const double kind = lot_.share();
+        if (kind < 0.1) return;  // no fault found
+        Fault fault = one(kind > 0.6);
+        if (kind < 0.45) {
+            const bool wire_or_joint =
+                fault.mode->fault_class == FaultClass::joint || fault.mode->fault_class == FaultClass::wire;
+            fault.condition = wire_or_joint ? (lot_.share() < 0.6 ? "bump" : "hot") : "";
+        } else if (kind < 0.75) {
+            lesson.roots.push_back(fault);
+            return;
+        } else {
+            lesson.faults.push_back(one(false));
+        }
+        lesson.faults.push_back(fault);
+    }
+
+    Simulator& simulator_;
+    std::shared_ptr<const Circuit> circuit_;
+    std::uint64_t seed_;
+    int level_;
+    Lot lot_;
+    std::vector<double> weights_;
+};
+
+}  // namespace
+
+std::vector<Fault> Exercise::hidden() const {
+    std::vector<Fault> all = lesson.faults;
+    all.insert(all.end(), lesson.roots.begin(), lesson.roots.end());
+    return all;
+}
+
+Exercise exercise_of(Simulator& simulator, std::shared_ptr<const Circuit> circuit, const Lesson& lesson,
+                     std::uint64_t seed, int level) {
+    Exercise exercise;
+    exercise.circuit = std::move(circuit);
+    exercise.lesson = lesson;
+    exercise.seed = seed;
+    if (level > 0) exercise.lesson.level = level;
+    for (const Fault& fault : burnt_by(simulator, *exercise.circuit, lesson.roots)) {
+        if (!has_mode(exercise.lesson.faults, fault.mode)) exercise.lesson.faults.push_back(fault);
+    }
+    exercise.found.circuit = exercise.circuit.get();
+    exercise.found.faults = exercise.hidden();
+    let_blow(simulator, exercise.found);
+    return exercise;
+}
+
+tl::expected<Exercise, std::string> draw_exercise(Simulator& simulator, std::shared_ptr<const Circuit> circuit,
+                                                  std::uint64_t seed, int level) {
+    auto exercise = Drawer(simulator, std::move(circuit), seed, level).draw();
+    if (!exercise) return tl::unexpected(std::string("no fault of this circuit would be noticed at this level"));
+    return *std::move(exercise);
+}
+
+}  // namespace voltfall

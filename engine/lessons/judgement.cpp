@@ -1,0 +1,119 @@
+#include "engine/lessons/judgement.hpp"
+
+#include <fmt/format.h>
+#include <algorithm>
+#include <cmath>
+
+#include "engine/diagnosis/rounding.hpp"
+#include "engine/meters/accuracy.hpp"
+#include "netlists/phrases/loads.hpp"
+#include "netlists/tables/defaults.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// Less than this in every load is "no current".
+constexpr double no_amps = 0.02;
+/// Less than this between two leads is a drop, not a supply.
+constexpr double drop_below_share = 0.2;
+
+std::optional<Measured> answer(Simulator& simulator, Vehicle vehicle, const Exercise& exercise, const Reading& test) {
+    Technician technician(simulator, std::move(vehicle), exact_meters(), exercise.lesson.tools);
+    auto measured = technician.measure(test);
+    if (!measured) return std::nullopt;
+    return *std::move(measured);
+}
+
+Vehicle sound_vehicle(const Exercise& exercise) {
+    Vehicle vehicle;
+    vehicle.circuit = exercise.circuit.get();
+    return vehicle;
+}
+
+double limit_of(const Measured& measured, const std::vector<Tool>& tools) {
+    const double value = std::abs(measured.truth);
+    if (measured.unit == Unit::ampere) return accuracy_of(Instrument::clamp, tools).limit(value, 0.1);
+    if (measured.unit == Unit::ohm) return read_accuracy(default_row("meter_ohms").text).limit(value, 0.1);
+    return accuracy_of(Instrument::meter, tools).limit(value, value < 0.4 ? 0.001 : 0.01);
+}
+
+bool is_to_reference(const Exercise& exercise, const Reading& test) {
+    const auto* volts = std::get_if<VoltsReading>(&test.measurement);
+    return volts && volts->black.joints.front() == exercise.circuit->reference;
+}
+
+std::string by_instrument(const Exercise& exercise, const Reading& test, const Measured& found, const Measured& sound) {
+    if (std::holds_alternative<LampReading>(test.measurement))
+        return fmt::format("the lamp draws no more than {:.1f} A: a joint that fails under the load's current still "
+                           "lights it",
+                           default_value("test_lamp_watts") / exercise.circuit->supply);
+    if (std::holds_alternative<OhmsReading>(test.measurement) || std::holds_alternative<BeepReading>(test.measurement))
+        return "the meter's own small current finds no difference there; what fails under load measures well without";
+    if (std::holds_alternative<FuseReading>(test.measurement)) return "a whole fuse says nothing of the current behind it";
+    if (std::holds_alternative<LookReading>(test.measurement)) return "there is nothing to see there";
+    const double change = std::abs(found.truth - sound.truth);
+    if (found.unit == Unit::volt && change > 0.0005)
+        return fmt::format("with the fault it moves by {:.0f} mV, less than the meter can be off", 1000 * change);
+    return "it reads the same with and without the fault";
+}
+
+}  // namespace
+
+double sound_amps(Simulator& simulator, const Exercise& exercise, const Reading& test) {
+    const Circuit& circuit = *exercise.circuit;
+    const SettleResult settled = settle(simulator, circuit, states_of(circuit, test.state).front(), {});
+    if (!settled) return 0;
+    double most = 0;
+    for (const PartId load : loads_of(circuit)) {
+        const double amps = std::abs(settled->point.amps[circuit.part(load).load_branch.index]);
+        if (std::isfinite(amps)) most = std::max(most, amps);
+    }
+    return most;
+}
+
+std::optional<Measured> sound_answer(Simulator& simulator, const Exercise& exercise, const Reading& test) {
+    return answer(simulator, sound_vehicle(exercise), exercise, test);
+}
+
+std::optional<Measured> found_answer(Simulator& simulator, const Exercise& exercise, const Reading& test) {
+    return answer(simulator, exercise.found, exercise, test);
+}
+
+bool tells_apart(const Measured& one, const Measured& other, const std::vector<Tool>& tools) {
+    if (one.unit != other.unit) return true;
+    if (one.unit == Unit::none) return one.value != other.value;
+    const bool one_open = !std::isfinite(one.truth) || one.value == "open";
+    const bool other_open = !std::isfinite(other.truth) || other.value == "open";
+    if (one_open || other_open) return one_open != other_open;
+    return std::abs(one.truth - other.truth) > std::max(limit_of(one, tools), limit_of(other, tools));
+}
+
+std::optional<std::string> why_empty(Simulator& simulator, const Exercise& exercise, const Reading& test) {
+    const auto* volts = std::get_if<VoltsReading>(&test.measurement);
+    if (!volts) return std::nullopt;
+    const auto sound = sound_answer(simulator, exercise, test);
+    if (!sound) return std::nullopt;
+    if (sound->floats)
+        return "even in a sound vehicle nothing holds this point in this state: a meter shows about 0 V, and that is "
+               "no ground";
+    const bool drop = !is_to_reference(exercise, test) &&
+                      std::abs(sound->truth) < drop_below_share * exercise.circuit->supply;
+    if (drop && sound_amps(simulator, exercise, test) < no_amps)
+        return "nothing runs in this state: without current the worst joint drops nothing";
+    return std::nullopt;
+}
+
+std::optional<std::string> why_blind(Simulator& simulator, const Exercise& exercise, const Reading& test) {
+    const auto found = found_answer(simulator, exercise, test);
+    const auto sound = sound_answer(simulator, exercise, test);
+    if (!found || !sound || tells_apart(*found, *sound, exercise.lesson.tools)) return std::nullopt;
+    if (auto empty = why_empty(simulator, exercise, test)) return empty;
+    const bool volts = std::holds_alternative<VoltsReading>(test.measurement);
+    if (volts && sound_amps(simulator, exercise, test) < no_amps)
+        return "nothing runs in this state: good volts without a load prove nothing";
+    return by_instrument(exercise, test, *found, *sound);
+}
+
+}  // namespace voltfall

@@ -1,0 +1,137 @@
+#include "engine/lessons/lesson_plan.hpp"
+
+#include <algorithm>
+
+#include "engine/lessons/symptoms.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// Diagnoses one after the other, each with one repair.
+constexpr std::size_t most_passes = 4;
+/// A cause this probable is mended with what it broke.
+constexpr double worth_mending = 0.2;
+
+class Planner {
+public:
+    Planner(Simulator& simulator, const Exercise& exercise, const MatchOptions& options)
+        : simulator_(simulator), exercise_(exercise), options_(options), bench_(simulator, exercise) {}
+
+    LessonPlan make() {
+        for (std::size_t pass = 0; pass < most_passes; ++pass) {
+            WorkedRun run = work();
+            const bool first = pass == 0;
+            const bool go_on = mend(run, first);
+            if (first)
+                plan_.run = std::move(run);
+            else
+                plan_.again.push_back(std::move(run));
+            if (!go_on) break;
+        }
+        plan_.solved = exercise_.hidden().empty() ? said_nothing_ && bench_.bill().parts.empty()
+                                                  : all_mended(bench_.vehicle());
+        plan_.test_minutes = bench_.bill().test_minutes;
+        plan_.repair_minutes = bench_.bill().repair_minutes;
+        plan_.parts = bench_.bill().parts.size();
+        return std::move(plan_);
+    }
+
+private:
+    /// Tests until `next` says stop, on the vehicle as it stands now.
+    WorkedRun work() {
+        Technician technician(simulator_, bench_.vehicle(), drawn_meters(exercise_.seed), exercise_.lesson.tools);
+        WorkedOptions options;
+        options.match = options_;
+        options.allowed = [&](const TestProposal& test) { return bench_.would_answer(test.test); };
+        Job job;
+        job.concern = exercise_.lesson.concern;
+        job.tools = exercise_.lesson.tools;
+        for (const std::string& part : bench_.bill().parts)
+            job.fitted.push_back({exercise_.circuit->find_part(part), "today"});
+        WorkedRun run = work_through(*exercise_.circuit, std::move(job), technician, options);
+        for (const WorkedStep& step : run.steps) act(step.test.test);
+        return run;
+    }
+
+    ActionOutcome act(const std::string& line) {
+        plan_.lines.push_back(line);
+        return bench_.act(line);
+    }
+
+    bool works_now() const {
+        return bench_.vehicle().opened.empty() &&
+               !anything_wrong(symptoms_of(simulator_, with_conditions_met(bench_.vehicle())));
+    }
+
+    void repair(const std::string& line) {
+        plan_.repairs.push_back(line);
+        act(line);
+    }
+
+    /// New fuses for those found blown; true when all hold.
+    bool fit_fuses() {
+        const std::vector<PartId> blown = bench_.vehicle().opened_parts();
+        bool hold = true;
+        for (const PartId fuse : blown) {
+            const std::string line = "new " + exercise_.circuit->part(fuse).name;
+            plan_.repairs.push_back(line);
+            const ActionOutcome fitted = act(line);
+            hold = hold && fitted.measured && fitted.measured->blew.empty();
+        }
+        return hold;
+    }
+
+    /// The most probable repair that was not made yet; true when something is still wrong then.
+    bool mend(const WorkedRun& run, bool first) {
+        const MatchAnswer& answer = run.answer;
+        const bool nothing = (run.stop && run.stop->fault == "nothing") || answer.candidates.empty() ||
+                             answer.candidates.front().mode == "nothing";
+        if (nothing && first) {
+            said_nothing_ = true;
+            repair("say nothing");
+        }
+        if (nothing) return false;
+        for (const Candidate& candidate : answer.candidates) {
+            const bool known = std::any_of(done_.begin(), done_.end(),
+                                           [&](const std::string& one) { return same_word(one, candidate.repair); });
+            if (known || candidate.mode == "nothing") continue;
+            done_.push_back(candidate.repair);
+            repair("repair " + candidate.repair);
+            if (!fit_fuses() || !works_now()) return true;
+            mend_cause(candidate);
+            return false;
+        }
+        return false;
+    }
+
+    void mend_cause(const Candidate& candidate) {
+        for (const auto& [cause, probability] : candidate.caused_by) {
+            if (probability < worth_mending) continue;
+            const std::string place = cause.substr(0, cause.find(' '));
+            repair("repair " + place);
+            return;
+        }
+    }
+
+    Simulator& simulator_;
+    const Exercise& exercise_;
+    MatchOptions options_;
+    Bench bench_;
+    LessonPlan plan_;
+    std::vector<std::string> done_;
+    bool said_nothing_{false};
+};
+
+}  // namespace
+
+LessonPlan plan_of(Simulator& simulator, const Exercise& exercise, const MatchOptions& options) {
+    return Planner(simulator, exercise, options).make();
+}
+
+bool all_mended(const Vehicle& vehicle) {
+    return vehicle.faults.empty() && vehicle.opened.empty();
+}
+
+}  // namespace voltfall

@@ -1,0 +1,353 @@
+#include "netlists/files/lesson_file.hpp"
+
+#include <algorithm>
+#include <array>
+#include <filesystem>
+
+#include "netlists/files/circuit_file.hpp"
+#include "netlists/files/toml_file.hpp"
+#include "netlists/files/tools_line.hpp"
+#include "netlists/phrases/fault_phrase.hpp"
+#include "netlists/phrases/test_phrase.hpp"
+#include "netlists/text/sealed_text.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+constexpr std::array<std::string_view, 17> lesson_keys{"format", "circuit", "title", "concern", "level", "skill",
+                                                       "goal",   "serves",  "meets", "fault",   "root",  "budget",
+                                                       "allow",  "tools",   "traps", "coach",   "reason"};
+constexpr std::string_view afterwards_key = "afterwards";
+constexpr std::array<std::string_view, 8> skills{"speed pattern",     "voltage drop",     "grounds",
+                                                 "shorts and fuses",  "relays and clutch", "packs and motors",
+                                                 "intermittents",     "proving"};
+constexpr std::array<std::string_view, 11> actions{"look", "fuse",   "volts", "drop", "amps",    "lamp",
+                                                   "ohms", "unplug", "pull",  "new",  "wiggle"};
+constexpr std::array<TrapKind, 3> trap_kinds{TrapKind::blind, TrapKind::floats, TrapKind::full};
+constexpr double least_level = 1;
+constexpr double most_level = 3;
+
+std::vector<std::string> as_strings(std::span<const std::string_view> words) {
+    return {words.begin(), words.end()};
+}
+
+std::string listed(std::span<const std::string_view> words) {
+    std::string text;
+    for (std::size_t i = 0; i < words.size(); ++i)
+        text += (i == 0 ? "" : i + 1 == words.size() ? " or " : ", ") + std::string(words[i]);
+    return text;
+}
+
+class LessonReader {
+public:
+    LessonReader(const TomlFile& file, LessonReading& out)
+        : file_(file), out_(out), lesson_(std::make_shared<Lesson>()) {}
+
+    void read() {
+        lesson_->path = file_.path;
+        check_names();
+        read_format();
+        read_texts();
+        read_level();
+        read_circuit();
+        read_budget();
+        read_allow();
+        read_tools();
+        if (out_.circuit) {
+            read_faults("fault", lesson_->faults);
+            read_faults("root", lesson_->roots);
+            read_traps();
+        }
+        if (out_.problems.has_errors()) {
+            out_.circuit = nullptr;
+            return;
+        }
+        out_.lesson = lesson_;
+    }
+
+private:
+    const TomlSection* top() const { return file_.find(""); }
+    const TomlEntry* entry(std::string_view key) const { return top() ? top()->find(key) : nullptr; }
+    bool lost(std::string_view key) const {
+        return top() && std::find(top()->lost.begin(), top()->lost.end(), key) != top()->lost.end();
+    }
+    SourcePlace whole_file() const {
+        SourcePlace place;
+        place.file = file_.path;
+        return place;
+    }
+    void error(SourcePlace place, std::string message, std::string suggestion = {}) {
+        out_.problems.error(std::move(place), std::move(message), std::move(suggestion));
+    }
+
+    void check_names() {
+        std::vector<std::string> known = as_strings(lesson_keys);
+        known.emplace_back(afterwards_key);
+        for (const TomlSection& section : file_.sections) {
+            if (!section.name.empty()) {
+                error(section.place, "'[" + section.name + "]' is no section of a lesson", "a lesson has keys only");
+                continue;
+            }
+            for (const TomlEntry& e : section.entries) {
+                if (std::find(known.begin(), known.end(), e.key) != known.end()) continue;
+                const auto advice = did_you_mean(e.key, known);
+                error(e.key_place, "'" + e.key + "' is no key of a lesson",
+                      advice.empty() ? "a lesson has " + listed(lesson_keys) : advice);
+            }
+        }
+    }
+
+    void read_format() {
+        if (lost("format")) return;
+        const TomlEntry* format = entry("format");
+        if (!format) return error(whole_file(), "the file does not say its format", "write format = 1 as the first line");
+        const auto* number = std::get_if<long long>(&format->value.value);
+        if (!number || *number != 1) error(format->value.place, "this program reads format 1", "write format = 1");
+    }
+
+    /// A text as it is meant: unsealed where it is sealed.
+    TypedText opened(TypedText text) {
+        if (!is_sealed(text.text)) return text;
+        if (auto plain = unseal_text(text.text)) {
+            text.text = std::move(*plain);
+            text.place.text.clear();  // a problem must not show the line either way
+        } else {
+            error(text.place, "the sealed text was changed", "type it anew as plain text");
+            text.text.clear();
+        }
+        return text;
+    }
+
+    TypedText text_of(std::string_view key) {
+        const TomlEntry* found = entry(key);
+        if (!found) return {{}, whole_file()};
+        if (found->is_text()) return opened(found->text());
+        error(found->value.place, "'" + std::string(key) + "' must be a text", std::string(key) + " = \"…\"");
+        return {{}, found->value.place};
+    }
+
+    std::vector<TypedText> texts_of(std::string_view key, std::string_view example) {
+        const TomlEntry* found = entry(key);
+        std::vector<TypedText> list;
+        if (!found) return list;
+        if (const auto* texts = std::get_if<std::vector<TypedText>>(&found->value.value))
+            list = *texts;
+        else if (found->is_text())
+            list = {found->text()};
+        else
+            error(found->value.place, "'" + std::string(key) + "' must be a list of texts",
+                  std::string(key) + " = [\"" + std::string(example) + "\"]");
+        for (TypedText& text : list) text = opened(std::move(text));
+        return list;
+    }
+
+    void needed(std::string_view key, const std::string& value, std::string_view example) {
+        if (!value.empty() || lost(key)) return;
+        const TomlEntry* found = entry(key);
+        error(found ? found->value.place : whole_file(), "the lesson says no '" + std::string(key) + "'",
+              "write " + std::string(key) + " = \"" + std::string(example) + "\"");
+    }
+
+    void read_texts() {
+        lesson_->title = text_of("title").text;
+        lesson_->concern = text_of("concern").text;
+        lesson_->goal = text_of("goal").text;
+        lesson_->meets = text_of("meets").text;
+        lesson_->reason = text_of("reason").text;
+        lesson_->afterwards = text_of(afterwards_key).text;
+        for (const TypedText& text : texts_of("serves", "AURETR112")) lesson_->serves.push_back(text.text);
+        needed("title", lesson_->title, "Only high works");
+        needed("concern", lesson_->concern, "no air on the three lower settings");
+        const TypedText skill = text_of("skill");
+        if (skill.text.empty()) {
+            lesson_->skill = std::string(skills.front());
+        } else if (std::find(skills.begin(), skills.end(), skill.text) != skills.end()) {
+            lesson_->skill = skill.text;
+        } else {
+            const auto advice = did_you_mean(skill.text, as_strings(skills));
+            error(skill.place, "'" + skill.text + "' is no skill of a lesson",
+                  advice.empty() ? "one of " + listed(skills) : advice);
+        }
+        const TomlEntry* coach = entry("coach");
+        if (!coach) return;
+        if (const bool* said = std::get_if<bool>(&coach->value.value))
+            lesson_->coach = *said;
+        else
+            error(coach->value.place, "'coach' must be true or false", "coach = false");
+    }
+
+    void read_level() {
+        const TomlEntry* level = entry("level");
+        if (!level) return;
+        const auto* number = std::get_if<long long>(&level->value.value);
+        if (!number || *number < least_level || *number > most_level)
+            return error(level->value.place, "the level must be 1, 2 or 3", "level = 1");
+        lesson_->level = static_cast<int>(*number);
+    }
+
+    void read_circuit() {
+        const TomlEntry* key = entry("circuit");
+        if (lost("circuit")) return;
+        if (!key || !key->is_text())
+            return error(key ? key->value.place : whole_file(), "the lesson does not name its circuit",
+                         "write circuit = \"cab-blower.toml\", a path from this file's folder");
+        namespace fs = std::filesystem;
+        const std::string typed = key->text().text;
+        const fs::path path = fs::path(file_.path).parent_path() / fs::path(typed);
+        std::error_code failed;
+        if (typed.empty() || !fs::is_regular_file(path, failed))
+            return error(key->value.place, "there is no circuit file '" + typed + "'",
+                         "the path counts from the lesson's folder");
+        lesson_->circuit_path = path.string();
+        CircuitReading circuit = read_circuit_file(lesson_->circuit_path);
+        out_.problems.add_all(circuit.problems);
+        out_.circuit = circuit.circuit;
+    }
+
+    void read_budget() {
+        const TypedText text = text_of("budget");
+        if (text.text.empty()) return needed("budget", {}, "25min");
+        const auto measure = parse_measure(text.text);
+        if (!measure || measure->unit != Unit::second || measure->value <= 0)
+            return error(text.place, "'" + text.text + "' is no time", "write budget = \"25min\"");
+        lesson_->budget_minutes = measure->value / 60;
+    }
+
+    void read_allow() {
+        if (!entry("allow")) lesson_->allow = as_strings(actions);
+        for (const TypedText& text : texts_of("allow", "volts")) {
+            if (std::find(actions.begin(), actions.end(), text.text) != actions.end()) {
+                lesson_->allow.push_back(text.text);
+                continue;
+            }
+            const auto advice = did_you_mean(text.text, as_strings(actions));
+            error(text.place, "'" + text.text + "' is no action of a lesson",
+                  advice.empty() ? "actions are " + listed(actions) : advice);
+        }
+    }
+
+    void read_tools() {
+        for (const TypedText& text : texts_of("tools", "meter"))
+            if (auto tool = read_tool(text, out_.problems)) lesson_->tools.push_back(std::move(*tool));
+        if (lesson_->tools.empty()) lesson_->tools = usual_tools();
+    }
+
+    void read_faults(std::string_view key, std::vector<Fault>& into) {
+        for (const TypedText& text : texts_of(key, "R1 limiter open")) {
+            if (text.text.empty() || same_word(text.text, "nothing")) continue;
+            auto fault = read_fault_phrase(text, *out_.circuit, out_.problems);
+            if (!fault) continue;
+            into.push_back(std::move(*fault));
+            lesson_->fault_places.push_back(text.place);
+        }
+        if (key == "fault" && !entry(key) && !entry("root") && !lost(key))
+            error(whole_file(), "the lesson hides no fault", "write fault = [\"R1 limiter open\"], or [\"nothing\"]");
+    }
+
+    /// `off  M1.1 to B1-  blind: no current flows`
+    void read_traps() {
+        for (const TypedText& text : texts_of("traps", "off  M1.1 to B1-  blind: why")) {
+            const auto colon = text.text.find(':');
+            std::string test = text.text.substr(0, colon);
+            std::optional<TrapKind> kind;
+            for (const TrapKind one : trap_kinds) {
+                const std::string_view word = trap_word(one);
+                test.resize(test.find_last_not_of(" \t") + 1);
+                if (!std::string_view(test).ends_with(word)) continue;
+                kind = one;
+                test.resize(test.size() - word.size());
+            }
+            if (!kind) {
+                error(text.place, "the trap does not say how it misleads",
+                      "end it with blind, floats or full: off  M1.1 to B1-  blind");
+                continue;
+            }
+            auto reading = read_test_phrase({test, text.place}, *out_.circuit, out_.problems);
+            if (!reading) continue;
+            std::string why = colon == std::string::npos ? "" : text.text.substr(colon + 1);
+            why.erase(0, std::min(why.find_first_not_of(' '), why.size()));
+            lesson_->traps.push_back({std::move(*reading), *kind, test, std::move(why), text.place});
+        }
+    }
+
+    const TomlFile& file_;
+    LessonReading& out_;
+    std::shared_ptr<Lesson> lesson_;
+};
+
+/// Seals the texts in quotes of one line from `from` on; stops at a note.
+void seal_quotes(std::string& line, std::size_t from) {
+    for (std::size_t at = line.find_first_of("\"#", from); at != std::string::npos && line[at] == '"';
+         at = line.find_first_of("\"#", at)) {
+        const std::size_t end = line.find('"', at + 1);
+        if (end == std::string::npos) return;
+        const std::string text = line.substr(at + 1, end - at - 1);
+        const std::string sealed = is_sealed(text) ? text : seal_text(text);
+        line.replace(at + 1, text.size(), sealed);
+        at += sealed.size() + 2;
+    }
+}
+
+}  // namespace
+
+std::string_view trap_word(TrapKind kind) {
+    switch (kind) {
+        case TrapKind::blind:
+            return "blind";
+        case TrapKind::floats:
+            return "floats";
+        case TrapKind::full:
+            return "full";
+    }
+    return {};
+}
+
+std::span<const std::string_view> lesson_skills() {
+    return skills;
+}
+
+std::span<const std::string_view> lesson_actions() {
+    return actions;
+}
+
+bool is_lesson_file(const std::string& path) {
+    Problems unused;
+    const TomlFile file = read_toml_file(path, unused);
+    const TomlSection* top = file.find("");
+    const bool other = file.find("parts") || file.find("readings");
+    return top && !other && (top->find("fault") || top->find("title") || top->find("root") || top->find("budget"));
+}
+
+LessonReading read_lesson_file(const std::string& path) {
+    LessonReading out;
+    const TomlFile file = read_toml_file(path, out.problems);
+    if (file.sections.empty()) return out;  // unreadable, which is reported
+    LessonReader(file, out).read();
+    out.problems.sort();
+    return out;
+}
+
+std::string seal_lesson(std::string_view file_text) {
+    std::string result;
+    bool hidden = false;
+    for (std::size_t at = 0; at < file_text.size();) {
+        const std::size_t end = std::min(file_text.find('\n', at), file_text.size());
+        std::string line(file_text.substr(at, end - at));
+        at = end + 1;
+        const auto equals = line.find('=');
+        const auto first = line.find_first_not_of(" \t");
+        std::size_t from = 0;
+        if (first != std::string::npos && equals != std::string::npos && line[first] != '"' && line[first] != ']') {
+            const std::string key = line.substr(first, line.find_last_not_of(" \t", equals - 1) + 1 - first);
+            hidden = key == "fault" || key == "root" || key == "traps" || key == "reason";
+            from = equals + 1;
+        }
+        if (hidden) seal_quotes(line, from);
+        result += line + "\n";
+    }
+    return result;
+}
+
+}  // namespace voltfall
