@@ -102,7 +102,8 @@ std::string next_json(const NextView& view) {
     if (view.answer.stop)
         object["stop"] = {{"fault", view.answer.stop->fault},
                           {"probability", json_number(view.answer.stop->probability)},
-                          {"why", view.answer.stop->why}};
+                          {"why", view.answer.stop->why},
+                          {"repairs", view.answer.stop->repairs}};
     object["notes"] = view.answer.notes;
     return json_line(object);
 }
@@ -122,7 +123,8 @@ std::string next_plain(const NextView& view) {
                         PlainRecords::joined(test.notes)});
     }
     if (view.answer.stop)
-        records.record({"stop", view.answer.stop->fault, number(view.answer.stop->probability), view.answer.stop->why});
+        records.record({"stop", view.answer.stop->fault, number(view.answer.stop->probability), view.answer.stop->why,
+                        PlainRecords::joined(view.answer.stop->repairs)});
     for (const std::string& note : view.answer.notes) records.record({"note", note});
     return records.text();
 }

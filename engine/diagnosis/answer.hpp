@@ -74,6 +74,7 @@ struct StopAdvice {
     std::string fault;
     double probability{};
     std::string why;
+    std::vector<std::string> repairs;  ///< things that one of must be repaired; empty: nothing is wrong
 };
 
 struct NextAnswer {

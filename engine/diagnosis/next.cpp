@@ -268,6 +268,7 @@ private:
         for (const std::size_t i : group->suspects) {
             if (suspect(i).mode) repairs.insert(suspect(i).mode->repair);
         }
+        stop.repairs.assign(repairs.begin(), repairs.end());
         if (!leader.mode) {
             stop.why = "nothing that these tests can find is wrong; verify the concern again";
         } else if (group->probability >= sure_enough) {
