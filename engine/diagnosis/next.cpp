@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 
+#include "engine/diagnosis/blind_readings.hpp"
 #include "engine/diagnosis/cautions.hpp"
 #include "engine/diagnosis/match.hpp"
 #include "engine/diagnosis/outlook.hpp"
@@ -47,6 +48,9 @@ public:
         solve_sizes();
         for (const Ranked& one : ranked) answer.tests.push_back(proposal(one));
         add_stop(answer);
+        for (const std::string& note : blind_readings(outlook_.simulator, *outlook_.weighed))
+            answer.notes.push_back(note);
+        for (const std::string& note : outlook_.dangers.notes()) answer.notes.push_back(note);
         answer.notes.push_back(makers_procedure);
         return answer;
     }
@@ -102,6 +106,13 @@ private:
             return kind == TestKind::volts || kind == TestKind::clamp;
         });
         if (!any_number && !outlook_.weighed->questions.supply_unknown) return;
+        // Where the readings so far have their supply, and the best test too, nothing waits for it.
+        const auto first_number = std::find_if(ranked.begin(), ranked.end(), [&](const Ranked& one) {
+            return outlook_.future.tests[one.test].is_number();
+        });
+        const bool waits =
+            first_number != ranked.end() && outlook_.is_supply_unknown(outlook_.future.tests[first_number->test]);
+        if (!waits && !outlook_.weighed->questions.supply_unknown) return;
         double gain = 0;
         std::size_t state = 0;
         for (const Ranked& one : ranked) {
@@ -248,8 +259,7 @@ private:
         proposal.bits_per_minute = nine_digits(one.per_minute());
         proposal.expect = expectations(test);
         proposal.can_see = can_see(test);
-        proposal.caution =
-            cautions_of(outlook_.circuit, outlook_.job, test, outlook_.future.questions.states[test.state].state);
+        proposal.caution = outlook_.cautions(test);
         proposal.notes = one.minutes.notes;
         return proposal;
     }

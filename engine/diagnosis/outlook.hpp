@@ -4,6 +4,7 @@
 #include <memory>
 
 #include "engine/diagnosis/match.hpp"
+#include "engine/diagnosis/test_dangers.hpp"
 #include "engine/diagnosis/test_value.hpp"
 
 namespace voltfall {
@@ -23,12 +24,15 @@ struct Outlook {
     Future future;
     Predictor predictor;
     Standings standings;
+    TestDangers dangers;
     std::vector<std::string> reached;  ///< places that the job has opened already
 
     const Suspect& suspect(std::size_t index) const { return weighed->suspects[index]; }
     /// Is the supply of the test's state not told yet?
     bool is_supply_unknown(const TestCandidate& test) const;
     double bits(const TestCandidate& test, SupplyKnown supply = SupplyKnown::no) const;
+    /// What is to be read before the test.
+    std::vector<std::string> cautions(const TestCandidate& test) const;
     /// Names of what the group's repair is: "C101.4", "R1 or C303".
     std::string repair_of(const RepairGroup& group) const;
 };

@@ -36,6 +36,7 @@ public:
     PlanAnswer run() {
         PlanAnswer answer;
         answer.notes = outlook_.weighed->questions.notes;
+        for (const std::string& note : outlook_.dangers.notes()) answer.notes.push_back(note);
         answer.notes.push_back(makers_procedure);
         drop_rare_groups();
         choose_tests();
@@ -190,8 +191,7 @@ private:
         }
         const TestCandidate& test = outlook_.future.tests[chosen_[*node.test]];
         shown->test = test.text;
-        shown->caution =
-            cautions_of(outlook_.circuit, outlook_.job, test, outlook_.future.questions.states[test.state].state);
+        shown->caution = outlook_.cautions(test);
         for (const SequencingNode::Branch& branch : node.branches) {
             if (branch.probability < least_shown) continue;
             const Outcomes& outcomes = outcomes_[*node.test];
@@ -232,8 +232,7 @@ private:
             auto first = std::make_unique<PlanNode>();
             first->test = test.text;
             first->minutes = minutes_of(outlook_.circuit, test, outlook_.reached).minutes;
-            first->caution =
-                cautions_of(outlook_.circuit, outlook_.job, test, outlook_.future.questions.states[test.state].state);
+            first->caution = outlook_.cautions(test);
             first->expected = first->minutes + answer.tree->expected;
             first->branches.push_back({"any reading", 1, std::move(answer.tree), std::nullopt, std::nullopt});
             answer.tree = std::move(first);

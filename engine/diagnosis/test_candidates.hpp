@@ -21,6 +21,7 @@ struct TestCandidate {
     std::size_t first_word{0};        ///< load, fuse: first of its word observations
     std::vector<std::string> words;   ///< its outcomes
     std::string look_place;
+    double state_minutes{0};  ///< for a state that takes hands: a plug off, a lamp in
     bool reads_supply{false};
 
     bool is_number() const { return kind == TestKind::volts || kind == TestKind::clamp; }
