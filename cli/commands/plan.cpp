@@ -16,6 +16,7 @@ namespace {
 void declare(CLI::App& app, Arguments& arguments) {
     declare_file(app, arguments, "FILE", "a job, or a circuit with readings by --read");
     declare_reads(app, arguments);
+    declare_tools(app, arguments);
     app.add_option("-o,--output", arguments.output, "draw the tree on one page: a file to write, SVG")
         ->type_name("FILE");
     app.add_flag("--force", arguments.force, "overwrite the file");
@@ -25,6 +26,7 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     auto input = load_input(arguments, console);
     if (!input) return ExitStatus::file_errors;
     if (!add_typed_readings(arguments, console, *input)) return ExitStatus::usage;
+    if (!set_typed_tools(arguments, console, *input)) return ExitStatus::usage;
     MatchOptions options;
     options.workers = workers_of(arguments);
     PlanView view;
@@ -54,7 +56,7 @@ ExitStatus run(const Arguments& arguments, Console& console) {
 const Command plan_command = {
     "plan",
     "the whole way from here: which test first, which then for each outcome, with expected and worst minutes",
-    "FILE [--read R]... [-o TREE.svg]",
+    "FILE [--read R]... [--tools T,..] [-o TREE.svg]",
     "voltfall plan weak-air.job.toml\n"
     "voltfall plan cab-blower.toml --read \"lo,m1,m2,hi blower dead\" --read \"fuse F7 good\" -o tree.svg",
     declare,

@@ -1,6 +1,7 @@
 // What matching and ranking answer: plain data for the views.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -41,6 +42,13 @@ struct RuledOut {
     std::string by;
 };
 
+/// Two independent faults, each with its likeliest size: "R1 limiter open", "G201 resistance 0.15ohm".
+struct FaultPair {
+    std::array<std::string, 2> faults;
+    std::array<std::string, 2> repairs;
+    double probability{};
+};
+
 struct MatchAnswer {
     int readings{};
     std::vector<Candidate> candidates;  ///< most probable first; `nothing` is one of them
@@ -49,6 +57,8 @@ struct MatchAnswer {
     std::vector<RuledOut> ruled_out;
     std::vector<std::string> notes;  ///< supply unknown, readings not weighed yet, reach unknown …
     bool supply_unknown{false};
+    bool pairs_asked{false};
+    std::vector<FaultPair> pairs;  ///< most probable first, where two faults were asked for
 };
 
 struct Expectation {

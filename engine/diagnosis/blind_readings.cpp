@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <optional>
 
@@ -15,6 +16,8 @@ namespace {
 
 constexpr double worth_asking = 0.005;
 constexpr double seen_sigmas = 2;
+/// A bulb test light takes about this much: a way that carries less is as good as unloaded, A.
+constexpr double little_current = 0.5;
 
 /// The most probable suspect whose size is ohms in series.
 const Suspect* leading_ohms(const Weighed& weighed) {
@@ -24,6 +27,20 @@ const Suspect* leading_ohms(const Weighed& weighed) {
         if (suspect.mode && suspect.mode->mode == "resistance" && suspect.mode->size) return &suspect;
     }
     return nullptr;
+}
+
+/// Current through the suspected place in a healthy circuit, A.
+double amps_through(const Suspect& suspect, const Predictor& predictor, std::size_t state) {
+    const auto& settled = predictor.healthy().read[state];
+    if (!settled) return 0;
+    double most = 0;
+    for (const Change& change : suspect.mode->changes(suspect.mode->size->usual, 0.5)) {
+        const auto* ohms = std::get_if<AddOhms>(&change);
+        if (!ohms) continue;
+        const double amps = std::abs(settled->point.amps[ohms->branch.index]);
+        if (std::isfinite(amps)) most = std::max(most, amps);
+    }
+    return most;
 }
 
 }  // namespace
@@ -57,11 +74,12 @@ std::vector<std::string> blind_readings(Simulator& simulator, const Weighed& wei
         const bool supply = reads_supply(*questions.circuit, reading.measurement);
         if (questions.cells[number.cells[0].second].is_amps || supply) continue;
         if (sees[i] && *sees[i] < least_blind_ohms) continue;
+        if (amps_through(*suspect, predictor, questions.cells[number.cells[0].second].state) > little_current) continue;
         const std::string power = sees[i] ? "only from " + two_digits(*sees[i], range.unit) + " on" : "at no size";
         notes.push_back(
             fmt::format("reading {} hardly loads the way: it could have shown {} {}; good volts without "
                         "current prove little",
-                        reading.id, suspect->phrase(), power));
+                        reading.id, suspect->mode->place, power));
     }
     return notes;
 }
