@@ -76,10 +76,10 @@ std::vector<std::string> blind_readings(Simulator& simulator, const Weighed& wei
         if (sees[i] && *sees[i] < least_blind_ohms) continue;
         if (amps_through(*suspect, predictor, questions.cells[number.cells[0].second].state) > little_current) continue;
         const std::string power = sees[i] ? "only from " + two_digits(*sees[i], range.unit) + " on" : "at no size";
-        notes.push_back(
-            fmt::format("reading {} hardly loads the way: it could have shown {} {}; good volts without "
-                        "current prove little",
-                        reading.id, suspect->mode->place, power));
+        notes.push_back(fmt::format(
+            "reading {} was taken with next to no current through {}: it could have shown its resistance {}; "
+            "good volts without load prove little",
+            reading.id, suspect->mode->place, power));
     }
     return notes;
 }

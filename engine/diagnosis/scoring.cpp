@@ -29,7 +29,7 @@ double anything_of_range(const NumberObservation& number, double density) {
 double anything_of(const Measurement& m) {
     if (std::holds_alternative<LoadReading>(m)) return 0.15;
     if (std::holds_alternative<AirReading>(m)) return 0.3;
-    if (std::holds_alternative<LookReading>(m)) return 0.05;
+    if (std::holds_alternative<LookReading>(m) || std::holds_alternative<SmellReading>(m)) return 0.05;
     if (std::holds_alternative<GoodReading>(m)) return 0.9;
     return 0.4;
 }
