@@ -70,9 +70,21 @@ private:
 
     /// A fuse is a test too; its cost is counted already.
     bool is_guess(const RunStep& step) const {
+        if (step.after_repair && step.outcome.kind != ActionKind::test && step.outcome.kind != ActionKind::turn)
+            return !tested_since_last_work(step);
         if (!step.warranted || *step.warranted >= warranted_from) return false;
         const PartId id = exercise_.circuit->find_part(step.outcome.target);
         return !(id.valid() && exercise_.circuit->part(id).fuse && !exercise_.found.opened.empty());
+    }
+
+    /// After a repair the vehicle is another one: a second repair needs a look at what the first one did.
+    bool tested_since_last_work(const RunStep& step) const {
+        bool tested = false;
+        for (const RunStep& one : run_.steps()) {
+            if (&one == &step) break;
+            tested = one.is_test() || (tested && one.outcome.kind == ActionKind::turn);
+        }
+        return tested;
     }
 
     void add_work(const RunStep& step) {
