@@ -85,7 +85,8 @@ std::string debrief_text(const DebriefView& view, PageStyle style) {
     page.labelled(verdict_word(debrief.verdict), debrief.sentence, 0, verdict_tone(debrief.verdict));
     std::string hidden = debrief.hidden.empty() && debrief.roots.empty() ? "nothing" : fmt::format("{}", fmt::join(debrief.hidden, ", "));
     if (!debrief.roots.empty())
-        hidden += fmt::format("{}{}", debrief.hidden.empty() ? "" : "; behind it ", fmt::join(debrief.roots, ", "));
+        hidden = debrief.hidden.empty() ? fmt::format("{}", fmt::join(debrief.roots, ", "))
+                                        : fmt::format("{}; behind it {}", hidden, fmt::join(debrief.roots, ", "));
     page.labelled("hidden", hidden, 0, Tone::heading);
     write_steps(page, debrief);
     write_figures(page, debrief.figures);

@@ -92,7 +92,8 @@ std::string reveal_text(Simulator& simulator, const Exercise& exercise, const Le
     page.paragraph("TEACHER'S SHEET: not for the class", 0, 2, Tone::caution);
     write_head(page, exercise);
     page.gap();
-    page.labelled("hidden", fault_list(circuit, exercise.lesson.faults), 0, Tone::heading);
+    if (!exercise.lesson.faults.empty() || exercise.lesson.roots.empty())
+        page.labelled("hidden", fault_list(circuit, exercise.lesson.faults), 0, Tone::heading);
     if (!exercise.lesson.roots.empty()) page.labelled("root", fault_list(circuit, exercise.lesson.roots), 0, Tone::heading);
     for (const OpenedFuse& fuse : exercise.found.opened)
         page.labelled("blown", fmt::format("{}, after {}", circuit.part(fuse.part).name, shown_seconds(fuse.seconds)), 0);

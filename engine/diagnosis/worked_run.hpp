@@ -21,6 +21,7 @@ struct WorkedRun {
     std::vector<WorkedStep> steps;
     Job job;                          ///< with the readings taken
     double minutes{};                 ///< of the tests
+    std::string condition;            ///< in which the tests were taken, or empty
     std::optional<StopAdvice> stop;   ///< nothing when the tests ran out or too many were taken
     MatchAnswer answer;               ///< after the last reading, most probable first
 };
@@ -28,6 +29,8 @@ struct WorkedRun {
 struct WorkedOptions {
     MatchOptions match;
     std::size_t most_steps{14};
+    /// Conditions that may be brought about ("bump", "hot"): where one changes what works, all tests are taken in it.
+    std::vector<std::string> conditions;
     /// Which proposals may be taken; empty: all.
     std::function<bool(const TestProposal&)> allowed;
 };

@@ -6,6 +6,7 @@
 
 #include "engine/diagnosis/cautions.hpp"
 #include "engine/diagnosis/probes.hpp"
+#include "engine/lessons/judgement.hpp"
 #include "engine/lessons/safety.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
@@ -275,8 +276,22 @@ ActionOutcome Bench::test(const std::string& line) {
     }
     outcome.measured = *measured;
     outcome.notes.insert(outcome.notes.end(), measured->notes.begin(), measured->notes.end());
-    if (!repaired_) add_reading(job_, circuit(), TypedText::argument("reading", measured->reading), outcome.problems);
+    if (!repaired_)
+        add_reading(job_, circuit(), TypedText::argument("reading", reading_text(*reading, *measured)), outcome.problems);
     return outcome;
+}
+
+/// What shows only while something is moved, heated or wetted is so "sometimes"; what does not change is a plain reading.
+std::string Bench::reading_text(const Reading& test, const Measured& measured) const {
+    if (test.state.conditions.empty() && test.state.handled.empty()) return measured.reading;
+    Reading plain = test;
+    plain.state.conditions.clear();
+    plain.state.handled.clear();
+    Technician untouched(technician_);
+    const auto without = untouched.measure(plain);
+    if (!without) return measured.reading;
+    const std::string text = without->test + "  " + measured.value;
+    return tells_apart(measured, *without, exercise_.lesson.tools) ? "sometimes, " + text : text;
 }
 
 bool Bench::would_answer(const std::string& line) const {

@@ -86,6 +86,7 @@ private:
     void charge_reach(const std::vector<std::string>& places, ActionOutcome& outcome);
     void cure(const std::string& target);
     bool allowed(std::string_view action) const;
+    std::string reading_text(const Reading& test, const Measured& measured) const;
     std::vector<std::string> places_of(const Reading& reading) const;
 
     const Exercise exercise_;

@@ -122,7 +122,10 @@ private:
         const Circuit& circuit = *exercise_.circuit;
         std::vector<std::string> volts;
         std::vector<std::string> lamps;
-        for (const State& state : default_states(circuit)) {
+        // At rest and in the last position: what answers there answers between.
+        std::vector<State> states = default_states(circuit);
+        if (states.size() > 2) states = {states.front(), states.back()};
+        for (const State& state : states) {
             for (const JointId joint : permitted_joints(circuit)) {
                 if (joint == circuit.reference) continue;
                 const std::string line = circuit.joint(joint).name + " to " + circuit.joint(circuit.reference).name;

@@ -45,6 +45,7 @@ private:
         WorkedOptions options;
         options.match = options_;
         options.allowed = [&](const TestProposal& test) { return bench_.would_answer(test.test); };
+        options.conditions = {"bump", "hot", "wet", "cold"};
         Job job;
         job.concern = exercise_.lesson.concern;
         job.tools = exercise_.lesson.tools;
