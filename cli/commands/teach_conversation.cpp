@@ -62,7 +62,8 @@ private:
         show(page);
     }
     void prompt() {
-        if (!silent_) console_.out << fmt::format("\n[{}] > ", shown_minutes(run_.bench().bill().minutes())) << std::flush;
+        if (!silent_) console_.out << fmt::format("\n[{}; {}] > ", shown_minutes(run_.bench().bill().minutes()),
+                                                   run_.bench().settings()) << std::flush;
     }
 
     void answer(const std::string& line) {

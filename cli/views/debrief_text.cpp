@@ -23,12 +23,29 @@ Tone verdict_tone(Verdict verdict) {
     return Tone::plain;
 }
 
+/// The key stands as one expects: left out, so that the line is short.
+std::string without_key(std::string test) {
+    for (const std::string_view words : {", key run", ", key on"}) {
+        const auto at = test.find(words);
+        if (at != std::string::npos) test.erase(at, words.size());
+    }
+    return test;
+}
+
+std::string first_of(const std::vector<std::string>& names, std::size_t most) {
+    std::string text;
+    for (std::size_t i = 0; i < std::min(most, names.size()); ++i) text += (i > 0 ? ", " : "") + names[i];
+    if (names.size() > most) text += fmt::format(" and {} more", names.size() - most);
+    return text;
+}
+
 std::string what_it_told(const DebriefStep& step) {
     if (step.is_work) return step.guess ? "a guess: no reading spoke for it" : "";
     if (step.after_work) return "after the repair";
+    if (step.lamp_section) return "the last section that shows millivolts leads to the short";
     if (step.untouched) return "the probe had not touched: such a 0 V is taken again";
     std::string text;
-    if (!step.ruled_out.empty()) text = "ruled out " + name_list(step.ruled_out, 4);
+    if (!step.ruled_out.empty()) text = "ruled out " + first_of(step.ruled_out, 4);
     if (step.repeated) return "the same test again" + (text.empty() ? "" : "; " + text);
     if (!step.blind.empty()) return "could not show it: " + step.blind + (text.empty() ? "" : "; it " + text);
     if (!text.empty()) return text;
@@ -53,7 +70,7 @@ void write_steps(TextPage& page, const Debrief& debrief) {
             ++free;
             continue;
         }
-        table.row({step.test, step.value, fmt::format("{:.3g}", step.minutes), what_it_told(step)});
+        table.row({without_key(step.test), step.value, step.minutes > 0 ? fmt::format("{:.3g}", step.minutes) : "", what_it_told(step)});
     }
     if (!table.empty()) page.table(table);
     if (free > 0) page.paragraph(fmt::format("{} for nothing: what works in which position", counted(free, "look")), 2, 2, Tone::quiet);

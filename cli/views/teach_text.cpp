@@ -33,13 +33,23 @@ bool is_doubtful_zero(const RunStep& step) {
 }
 
 void write_coaching(TextPage& page, const RunStep& step, int level) {
+    if (step.is_lamp_section())
+        return page.paragraph("with a lamp in the seat the last section that shows millivolts leads to the short", 4, 2,
+                              Tone::quiet);
     if (!step.bits) return;
     const bool wasted = *step.bits < told_nothing_bits;
     if (level == 1 && step.suspect && step.before && step.after) {
         page.labelled(step.suspect->name + ":",
                       fmt::format("from {} to {}", percent_words(*step.before), percent_words(*step.after)), 4, Tone::quiet);
     }
-    if (level == 1 && !step.ruled_out.empty()) page.labelled("ruled out:", name_list(step.ruled_out, 6), 4, Tone::quiet);
+    if (level == 1 && !step.ruled_out.empty()) {
+        constexpr std::size_t most = 6;
+        std::string names;
+        for (std::size_t i = 0; i < std::min(most, step.ruled_out.size()); ++i)
+            names += (i > 0 ? ", " : "") + step.ruled_out[i];
+        if (step.ruled_out.size() > most) names += fmt::format(" and {} more", step.ruled_out.size() - most);
+        page.labelled("ruled out:", names, 4, Tone::quiet);
+    }
     if (step.repeated)
         page.paragraph("the same test again: a meter repeats itself", 4, 2, Tone::caution);
     else if (wasted)
@@ -136,9 +146,10 @@ void write_points(TextPage& page, const Bench& bench) {
 void write_ways(TextPage& page, const Circuit& circuit) {
     for (const Limit& limit : circuit.limits) {
         const double scale = limit.unit == Unit::percent ? 100 : 1;
-        std::string text = limit.low > 0 ? fmt::format("{:.3g} to {:.3g}", scale * limit.low, scale * limit.high)
-                                         : fmt::format("{:.3g} at most", scale * limit.high);
-        text += " " + std::string(unit_name(limit.unit));
+        const std::string unit(unit_name(limit.unit));
+        std::string text = limit.low > 0
+                               ? fmt::format("{:.3g} to {:.3g} {}", scale * limit.low, scale * limit.high, unit)
+                               : fmt::format("{:.3g} {} at most", scale * limit.high, unit);
         if (limit.at_volts > 0) text += fmt::format(" at {:.3g} V", limit.at_volts);
         page.labelled("maker's figure", limit.key + ": " + text, 0);
     }
@@ -165,10 +176,7 @@ void write_step(TextPage& page, const RunStep& step, const Exercise& exercise, b
         if (!outcome.opened_up.empty()) cost += fmt::format(", {}", fmt::join(outcome.opened_up, ", "));
         cost = " (" + cost + ")";
     }
-    if (outcome.result == ActionResult::unsafe) {
-        page.labelled("UNSAFE", outcome.message, 2, Tone::bad);
-        return;
-    }
+    if (outcome.result == ActionResult::unsafe) return page.paragraph("stop", 2, 2, Tone::bad);  // the debrief says why
     if (outcome.result == ActionResult::refused) {
         page.paragraph(outcome.message + cost, 2, 2, Tone::caution);
         return;

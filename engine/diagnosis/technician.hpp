@@ -46,6 +46,9 @@ MeterErrors exact_meters();
 /// Instruments of the shop, drawn by lot inside their makers' limits.
 MeterErrors drawn_meters(std::uint64_t seed);
 
+/// The last digit that the meter shows at these volts.
+double volts_digit(double volts);
+
 /// What was found.
 struct Measured {
     std::string reading;          ///< as a job's line: "hi, key run  M1.1 to B1-  10.20V"

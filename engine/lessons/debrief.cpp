@@ -56,6 +56,7 @@ private:
             told.bits = step.bits;
             told.ruled_out = step.ruled_out;
             told.repeated = step.repeated;
+            told.lamp_section = step.is_lamp_section();
             told.untouched = measured.untouched;
             const bool watched = step.outcome.test && (std::holds_alternative<LoadReading>(step.outcome.test->measurement) ||
                                                        std::holds_alternative<RelayReading>(step.outcome.test->measurement));
@@ -68,13 +69,20 @@ private:
         }
     }
 
-    /// A fuse is a test too; its cost is counted already.
     bool is_guess(const RunStep& step) const {
-        if (step.after_repair && step.outcome.kind != ActionKind::test && step.outcome.kind != ActionKind::turn)
-            return !tested_since_last_work(step);
-        if (!step.warranted || *step.warranted >= warranted_from) return false;
+        const ActionKind kind = step.outcome.kind;
+        if (kind == ActionKind::test || kind == ActionKind::turn) return false;
         const PartId id = exercise_.circuit->find_part(step.outcome.target);
-        return !(id.valid() && exercise_.circuit->part(id).fuse && !exercise_.found.opened.empty());
+        // A fuse for one that blew is a test too; its cost is counted already.
+        if (id.valid() && exercise_.circuit->part(id).fuse && !exercise_.found.opened.empty()) return false;
+        if (step.after_repair) return !tested_since_last_work(step);
+        if (!step.warranted) return false;
+        for (const RunStep& one : run_.steps()) {
+            if (&one == &step) break;
+            if (one.is_lamp_section()) return false;
+        }
+        // That all is well is never proved; it is enough that nothing is more likely than anything else.
+        return *step.warranted < (kind == ActionKind::say ? nothing_from : warranted_from);
     }
 
     /// After a repair the vehicle is another one: a second repair needs a look at what the first one did.
@@ -92,7 +100,7 @@ private:
         if (kind != ActionKind::fit && kind != ActionKind::repair && kind != ActionKind::say) return;
         DebriefStep told;
         told.is_work = true;
-        told.test = step.outcome.what;
+        told.test = step.outcome.result == ActionResult::unsafe ? step.line : step.outcome.what;
         told.value = step.outcome.measured ? step.outcome.measured->shown : "";
         told.minutes = step.outcome.minutes;
         told.guess = is_guess(step);
@@ -199,7 +207,9 @@ private:
                 continue;
             }
             if (!after || !step.is_test() || !step.outcome.test) continue;
-            if (why_blind(simulator_, exercise_, *step.outcome.test)) continue;
+            const auto sound = sound_answer(simulator_, exercise_, *step.outcome.test);
+            const bool as_sound = sound && !tells_apart(*step.outcome.measured, *sound, exercise_.lesson.tools);
+            if (!as_sound || why_blind(simulator_, exercise_, *step.outcome.test)) continue;
             taken = fmt::format("{} gave {}", step.outcome.measured->test, step.outcome.measured->shown);
         }
         return taken;
@@ -229,6 +239,9 @@ private:
 
     std::string afterwards() const {
         if (!exercise_.lesson.afterwards.empty()) return exercise_.lesson.afterwards;
+        const bool sound = exercise_.hidden().empty();
+        if (sound && debrief_.verdict == Verdict::solved)
+            return "write down the three figures that proved it, as the customer would want to read them";
         if (debrief_.verdict == Verdict::unsafe) return "the same exercise again, with the caution in mind";
         if (!debrief_.figures.wrong_parts.empty())
             return "before a part goes in, name the one reading that would prove it innocent, and take it";

@@ -28,6 +28,7 @@ struct DebriefStep {
     std::string blind;                   ///< why it could not have shown the fault, or empty
     bool repeated{false};
     bool untouched{false};               ///< the probe had not touched
+    bool lamp_section{false};            ///< a section's millivolts with a lamp in the fuse's seat
     bool is_work{false};                 ///< a part fitted or a place mended: `test` says which
     bool after_work{false};              ///< taken after the first repair
     bool guess{false};                   ///< of work: no reading spoke for it
@@ -65,6 +66,8 @@ struct Debrief {
 
 /// Below this share of probability a repair is a guess.
 inline constexpr double warranted_from = 0.5;
+/// The same of the word that nothing is wrong.
+inline constexpr double nothing_from = 0.25;
 
 /// `plan` may be null: then its figures are 0 and nothing is said of it.
 Debrief debrief_of(Simulator& simulator, LearnerRun& run, const LessonPlan* plan);

@@ -36,7 +36,7 @@ double limit_of(const Measured& measured, const std::vector<Tool>& tools) {
     const double value = std::abs(measured.truth);
     if (measured.unit == Unit::ampere) return accuracy_of(Instrument::clamp, tools).limit(value, 0.1);
     if (measured.unit == Unit::ohm) return read_accuracy(default_row("meter_ohms").text).limit(value, 0.1);
-    return accuracy_of(Instrument::meter, tools).limit(value, value < 0.4 ? 0.001 : 0.01);
+    return accuracy_of(Instrument::meter, tools).limit(value, volts_digit(value));
 }
 
 bool is_to_reference(const Exercise& exercise, const Reading& test) {

@@ -22,6 +22,8 @@ struct RunStep {
     std::optional<double> bits;            ///< what the reading told
     std::vector<std::string> ruled_out;
     std::optional<double> warranted;       ///< of a repair: how probable it was that it mends anything
+    /// Millivolts with a lamp in the fuse's seat are for the learner to read: the weighing is too coarse for them.
+    bool is_lamp_section() const { return outcome.test && !outcome.test->state.lamp_in.empty(); }
     bool is_test() const { return outcome.kind == ActionKind::test && outcome.measured.has_value(); }
 };
 

@@ -60,6 +60,17 @@ std::vector<JointId> joints_of(const Measurement& m) {
     return joints;
 }
 
+/// The pin of a part whose socket or plug is this joint; the joint itself where there is none.
+JointId pin_behind(const Circuit& circuit, JointId joint) {
+    for (const Part& part : circuit.parts) {
+        for (const auto& [terminal, harness] : part.harness) {
+            const auto pin = part.pins.find(terminal);
+            if (harness == joint && pin != part.pins.end()) return pin->second;
+        }
+    }
+    return joint;
+}
+
 /// Joints that hang on battery plus with no fuse between, every contact closed.
 std::vector<bool> unfused(const Circuit& circuit) {
     std::vector<bool> reached(circuit.joints.size(), false);
@@ -136,9 +147,21 @@ std::optional<std::string> unsafe_test(Simulator& simulator, const Vehicle& vehi
                                "circuits are never probed",
                                place, words);
     }
+    // A lead at the other end of a wire loads an output as much.
+    for (const Wire& wire : circuit.wires) {
+        const auto is_loaded = [&](JointId joint) {
+            return std::find(loaded.begin(), loaded.end(), joint) != loaded.end();
+        };
+        if (is_loaded(wire.from.joint) || is_loaded(wire.to.joint) || is_loaded(pin_behind(circuit, wire.from.joint)) ||
+            is_loaded(pin_behind(circuit, wire.to.joint))) {
+            loaded.push_back(wire.from.joint);
+            loaded.push_back(wire.to.joint);
+        }
+    }
     for (const JointId joint : loaded) {
         const auto [place, words] = closed_words(circuit, joint);
         if (place.empty()) continue;
+        if (names_airbag(words)) continue;
         if (lower(words).find("electronic") != std::string::npos)
             return fmt::format("{} is an electronic output ({}): a lamp or lead loads it beyond what it can carry and "
                                "destroys it; a meter is the tool there",
