@@ -59,8 +59,13 @@ public:
     const RunStep& act(const std::string& line);
     /// Every load in every position: free.
     std::vector<RunStep> try_every_position();
-    void hand_back() { end_ = RunEnd::handed_back; }
-    void give_up() { end_ = RunEnd::gave_up; }
+    /// What has ended already stays as it is.
+    void hand_back() {
+        if (end_ == RunEnd::open) end_ = RunEnd::handed_back;
+    }
+    void give_up() {
+        if (end_ == RunEnd::open) end_ = RunEnd::gave_up;
+    }
 
     /// The next hint: which positions, which half, which test. Nothing after the third.
     std::optional<std::string> hint();
