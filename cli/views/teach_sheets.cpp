@@ -111,7 +111,7 @@ std::string reveal_text(Simulator& simulator, const Exercise& exercise, const Le
                                shown_minutes(plan.repair_minutes), counted(plan.parts, "part")));
     for (const WorkedStep& step : plan.run.steps) {
         if (step.test.expect.empty()) continue;
-        page.labelled(step.measured.test, step.measured.shown, 2);
+        page.paragraph(fmt::format("{}: {}", step.measured.test, step.measured.shown), 2, 4);
     }
     for (const std::string& line : plan.repairs) page.paragraph(line, 2);
     page.labelled("result", plan.solved ? "solved" : "NOT solved", 0, plan.solved ? Tone::good : Tone::bad);
