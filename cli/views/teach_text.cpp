@@ -99,7 +99,7 @@ void write_bench_words(TextPage& page, bool commit) {
         table.row({"suspect C101", "a part, plug, wire, or supply, feed, return, load, control, pack, nothing"});
         table.row({"suspect C101: TEST", "both in one line; same keeps the last suspect"});
     }
-    table.row({"M1.1 to B1-", "volts, red lead first; hi  M1.1 to B1- turns the switch for it"});
+    table.row({"M1.1 to B1-", "volts, red lead first; hi M1.1 to B1- turns the switch first"});
     table.row({"drop C101.4", "volts across a contact, plug cavity, wire or part"});
     table.row({"clamp 542", "amps in a wire"});
     table.row({"lamp A to B", "a 21 W test lamp"});

@@ -193,6 +193,14 @@ void Bench::put_at_harness(Reading& reading, ActionOutcome& outcome) const {
     });
 }
 
+void Bench::keep_settings(const StatePhrase& phrase) {
+    for (const ControlSetting& setting : phrase.settings) {
+        std::erase_if(settings_, [&](const ControlSetting& one) { return one.part == setting.part; });
+        settings_.push_back({setting.part, {setting.positions.front()}});
+    }
+    if (phrase.key) key_ = phrase.key;
+}
+
 std::optional<ActionOutcome> Bench::turn(const std::string& line) {
     // A name written just as the circuit writes it is the part, not a position of the same letters.
     if (circuit().find_part(line).valid() && circuit().part(circuit().find_part(line)).name == line) return std::nullopt;
@@ -203,11 +211,7 @@ std::optional<ActionOutcome> Bench::turn(const std::string& line) {
                                phrase->fitted_new.empty() && phrase->leads.empty() && phrase->conditions.empty() &&
                                phrase->handled.empty() && !phrase->after_seconds;
     if (!only_settings || phrase->empty()) return std::nullopt;
-    for (const ControlSetting& setting : phrase->settings) {
-        std::erase_if(settings_, [&](const ControlSetting& one) { return one.part == setting.part; });
-        settings_.push_back({setting.part, {setting.positions.front()}});
-    }
-    if (phrase->key) key_ = phrase->key;
+    keep_settings(*phrase);
     ActionOutcome outcome;
     outcome.kind = ActionKind::turn;
     outcome.what = settings();
@@ -246,6 +250,10 @@ ActionOutcome Bench::test(const std::string& line) {
     if (!missing.empty()) return refuse(fmt::format("this lesson is done without '{}'", missing));
     if (!reading->state.fitted_new.empty()) return refuse("fit a part by itself first: new F7; then measure");
     if (reading->state.after_seconds) return refuse("this bench has no clock to wait by; use hot, wiggle or heat");
+    // What was turned for the test stays so: the prompt shows it.
+    const std::vector<ControlSetting> before = settings_;
+    const std::optional<KeyPosition> key_before = key_;
+    keep_settings(reading->state);
     reading->state = with_settings(reading->state);
     put_at_harness(*reading, outcome);
     const State state = technician_.state_of(reading->state);
@@ -254,7 +262,11 @@ ActionOutcome Bench::test(const std::string& line) {
         outcome.message = std::move(*reason);
         return outcome;
     }
-    if (auto reason = closed_to_probe(circuit(), *reading)) return refuse(*reason);
+    if (auto reason = closed_to_probe(circuit(), *reading)) {
+        settings_ = before;
+        key_ = key_before;
+        return refuse(*reason);
+    }
     const auto measured = technician_.measure(*reading);
     TestCandidate candidate;
     candidate.kind = kind_of(reading->measurement);

@@ -81,6 +81,7 @@ private:
     ActionOutcome fit_fuse(PartId fuse, const std::string& rest);
     ActionOutcome repair(const std::string& line);
     ActionOutcome test(const std::string& line);
+    void keep_settings(const StatePhrase& phrase);
     StatePhrase with_settings(StatePhrase phrase) const;
     void put_at_harness(Reading& reading, ActionOutcome& outcome) const;
     void charge_reach(const std::vector<std::string>& places, ActionOutcome& outcome);
