@@ -49,8 +49,7 @@ CheckedFile check_lesson_file(const std::string& file, int workers) {
         checked.circuit_file = identity_of(reading.lesson->circuit_path);
         MatchOptions options;
         options.workers = workers;
-        reading.problems.add_all(
-            check_lesson(NgspiceSession::instance(), reading.circuit, *reading.lesson, options));
+        reading.problems.add_all(check_lesson(NgspiceSession::instance(), reading.circuit, *reading.lesson, options));
     }
     reading.problems.sort();
     checked.problems = reading.problems.list();
@@ -82,7 +81,8 @@ CheckedFile check_file(const std::string& file, std::istream& in, int workers) {
 
 ExitStatus run(const Arguments& arguments, Console& console) {
     CheckAnswer answer;
-    for (const std::string& file : arguments.files) answer.files.push_back(check_file(file, console.in, workers_of(arguments)));
+    for (const std::string& file : arguments.files)
+        answer.files.push_back(check_file(file, console.in, workers_of(arguments)));
     switch (arguments.format) {
         case Format::text:
             console.out << check_text(answer, answer_style(arguments, console));

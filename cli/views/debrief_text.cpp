@@ -70,10 +70,13 @@ void write_steps(TextPage& page, const Debrief& debrief) {
             ++free;
             continue;
         }
-        table.row({without_key(step.test), step.value, step.minutes > 0 ? fmt::format("{:.3g}", step.minutes) : "", what_it_told(step)});
+        table.row({without_key(step.test), step.value, step.minutes > 0 ? fmt::format("{:.3g}", step.minutes) : "",
+                   what_it_told(step)});
     }
     if (!table.empty()) page.table(table);
-    if (free > 0) page.paragraph(fmt::format("{} for nothing: what works in which position", counted(free, "look")), 2, 2, Tone::quiet);
+    if (free > 0)
+        page.paragraph(fmt::format("{} for nothing: what works in which position", counted(free, "look")), 2, 2,
+                       Tone::quiet);
 }
 
 std::string list_or_none(const std::vector<std::string>& names) {
@@ -84,14 +87,17 @@ void write_figures(TextPage& page, const DebriefFigures& f) {
     std::string minutes = shown_minutes(f.minutes);
     if (f.budget_minutes > 0) minutes += fmt::format(" of {}", shown_minutes(f.budget_minutes));
     if (f.plan_minutes > 0) minutes += fmt::format("; the tool's own plan took {}", shown_minutes(f.plan_minutes));
-    page.labelled("minutes", minutes, 0, f.budget_minutes > 0 && f.minutes > f.budget_minutes ? Tone::caution : Tone::plain);
+    page.labelled("minutes", minutes, 0,
+                  f.budget_minutes > 0 && f.minutes > f.budget_minutes ? Tone::caution : Tone::plain);
     page.labelled("parts", fmt::format("{} fitted; for nothing: {}", f.parts, list_or_none(f.wrong_parts)), 0,
                   f.wrong_parts.empty() ? Tone::plain : Tone::bad);
     page.labelled("guesses",
-                  f.unwarranted.empty() ? "none: the readings spoke for every repair"
-                                        : fmt::format("{}: no reading spoke for it when it was done", list_or_none(f.unwarranted)),
+                  f.unwarranted.empty()
+                      ? "none: the readings spoke for every repair"
+                      : fmt::format("{}: no reading spoke for it when it was done", list_or_none(f.unwarranted)),
                   0, f.unwarranted.empty() ? Tone::plain : Tone::bad);
-    page.labelled("risk", f.risk ? "an unsafe action ended the exercise" : "nothing unsafe was done", 0, f.risk ? Tone::bad : Tone::plain);
+    page.labelled("risk", f.risk ? "an unsafe action ended the exercise" : "nothing unsafe was done", 0,
+                  f.risk ? Tone::bad : Tone::plain);
 }
 
 }  // namespace
@@ -100,7 +106,9 @@ std::string debrief_text(const DebriefView& view, PageStyle style) {
     const Debrief& debrief = view.debrief;
     TextPage page(style);
     page.labelled(verdict_word(debrief.verdict), debrief.sentence, 0, verdict_tone(debrief.verdict));
-    std::string hidden = debrief.hidden.empty() && debrief.roots.empty() ? "nothing" : fmt::format("{}", fmt::join(debrief.hidden, ", "));
+    std::string hidden = debrief.hidden.empty() && debrief.roots.empty()
+                             ? "nothing"
+                             : fmt::format("{}", fmt::join(debrief.hidden, ", "));
     if (!debrief.roots.empty())
         hidden = debrief.hidden.empty() ? fmt::format("{}", fmt::join(debrief.roots, ", "))
                                         : fmt::format("{}; behind it {}", hidden, fmt::join(debrief.roots, ", "));

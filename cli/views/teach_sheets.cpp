@@ -57,7 +57,9 @@ void write_worked(TextPage& page, const WorkedRun& run, std::size_t& number) {
         page.labelled("why", why_now(step.test), 4);
     }
     if (!run.stop) return;
-    page.labelled("stop", fmt::format("{} ({}): {}", run.stop->fault, probability_words(run.stop->probability), run.stop->why), 0);
+    page.labelled("stop",
+                  fmt::format("{} ({}): {}", run.stop->fault, probability_words(run.stop->probability), run.stop->why),
+                  0);
 }
 
 }  // namespace
@@ -94,16 +96,19 @@ std::string reveal_text(Simulator& simulator, const Exercise& exercise, const Le
     page.gap();
     if (!exercise.lesson.faults.empty() || exercise.lesson.roots.empty())
         page.labelled("hidden", fault_list(circuit, exercise.lesson.faults), 0, Tone::heading);
-    if (!exercise.lesson.roots.empty()) page.labelled("root", fault_list(circuit, exercise.lesson.roots), 0, Tone::heading);
+    if (!exercise.lesson.roots.empty())
+        page.labelled("root", fault_list(circuit, exercise.lesson.roots), 0, Tone::heading);
     for (const OpenedFuse& fuse : exercise.found.opened)
-        page.labelled("blown", fmt::format("{}, after {}", circuit.part(fuse.part).name, shown_seconds(fuse.seconds)), 0);
+        page.labelled("blown", fmt::format("{}, after {}", circuit.part(fuse.part).name, shown_seconds(fuse.seconds)),
+                      0);
     if (!exercise.lesson.meets.empty()) page.labelled("meets", exercise.lesson.meets, 0);
     for (const LessonTrap& trap : exercise.lesson.traps) {
         const auto found = found_answer(simulator, exercise, trap.test);
         const auto sound = sound_answer(simulator, exercise, trap.test);
-        page.labelled("trap", fmt::format("{} ({}): reads {}, sound {}{}", trap.text, trap_word(trap.kind),
-                                          found ? found->shown : "nothing", sound ? sound->shown : "nothing",
-                                          trap.why.empty() ? "" : "; " + trap.why),
+        page.labelled("trap",
+                      fmt::format("{} ({}): reads {}, sound {}{}", trap.text, trap_word(trap.kind),
+                                  found ? found->shown : "nothing", sound ? sound->shown : "nothing",
+                                  trap.why.empty() ? "" : "; " + trap.why),
                       0);
     }
     page.gap();
@@ -142,7 +147,9 @@ std::string worked_text(const Exercise& exercise, const LessonPlan& plan, const 
     page.paragraph("What is mended, in order:");
     for (const std::string& line : plan.repairs) page.paragraph(line, 2, 2, Tone::heading);
     for (const std::string& line : reason) page.labelled("reason", line, 0);
-    page.labelled("took", fmt::format("{}, {} of them repair", shown_minutes(plan.minutes()), shown_minutes(plan.repair_minutes)), 0);
+    page.labelled(
+        "took", fmt::format("{}, {} of them repair", shown_minutes(plan.minutes()), shown_minutes(plan.repair_minutes)),
+        0);
     return page.text();
 }
 

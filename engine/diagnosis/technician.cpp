@@ -171,7 +171,8 @@ Technician::Shown Technician::volts_shown(double truth, std::string_view what) c
     const Accuracy accuracy = accuracy_of(Instrument::meter, tools_);
     const double digit = volts_digit(truth);
     double value = truth + errors_.volts_scale * shared_scale * accuracy.relative * truth;
-    if (errors_.noise) value += random(what) * (own_share * accuracy.relative * std::abs(truth) + accuracy.digits * digit);
+    if (errors_.noise)
+        value += random(what) * (own_share * accuracy.relative * std::abs(truth) + accuracy.digits * digit);
     return {volts_text(value, digit, ""), volts_text(value, digit, " "), truth, Unit::volt};
 }
 
@@ -368,8 +369,8 @@ tl::expected<Measured, CannotMeasure> Technician::measure(const Reading& test) {
     StatePhrase phrase = test.state;
     if (!phrase.key) phrase.key = states_of(circuit, phrase).front().key;
     const State state = state_of(phrase);
-    const bool timeless = std::holds_alternative<FuseReading>(test.measurement) ||
-                          std::holds_alternative<LookReading>(test.measurement);
+    const bool timeless =
+        std::holds_alternative<FuseReading>(test.measurement) || std::holds_alternative<LookReading>(test.measurement);
     Measured measured;
     measured.test = write_test(circuit, test.measurement);
     if (!timeless) measured.test = states_of(circuit, phrase).front().label + "  " + measured.test;

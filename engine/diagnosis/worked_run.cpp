@@ -124,8 +124,8 @@ std::optional<std::size_t> repair_rank(const MatchAnswer& answer, const std::str
             found->second += candidate.probability;
     }
     std::stable_sort(groups.begin(), groups.end(), [](const auto& a, const auto& b) { return a.second > b.second; });
-    const auto found = std::find_if(groups.begin(), groups.end(),
-                                    [&](const auto& group) { return same_word(group.first, repair); });
+    const auto found =
+        std::find_if(groups.begin(), groups.end(), [&](const auto& group) { return same_word(group.first, repair); });
     if (found == groups.end()) return std::nullopt;
     return static_cast<std::size_t>(found - groups.begin());
 }

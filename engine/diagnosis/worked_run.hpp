@@ -12,18 +12,18 @@
 namespace voltfall {
 
 struct WorkedStep {
-    TestProposal test;       ///< as `next` proposes it; for free looks at what works its minutes and bits are 0
+    TestProposal test;  ///< as `next` proposes it; for free looks at what works its minutes and bits are 0
     Measured measured;
 };
 
 /// Where the plan ends.
 struct WorkedRun {
     std::vector<WorkedStep> steps;
-    Job job;                          ///< with the readings taken
-    double minutes{};                 ///< of the tests
-    std::string condition;            ///< in which the tests were taken, or empty
-    std::optional<StopAdvice> stop;   ///< nothing when the tests ran out or too many were taken
-    MatchAnswer answer;               ///< after the last reading, most probable first
+    Job job;                         ///< with the readings taken
+    double minutes{};                ///< of the tests
+    std::string condition;           ///< in which the tests were taken, or empty
+    std::optional<StopAdvice> stop;  ///< nothing when the tests ran out or too many were taken
+    MatchAnswer answer;              ///< after the last reading, most probable first
 };
 
 struct WorkedOptions {

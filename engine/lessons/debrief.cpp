@@ -25,7 +25,8 @@ public:
     Debrief make() {
         for (const Fault& fault : exercise_.lesson.faults)
             debrief_.hidden.push_back(write_fault(*exercise_.circuit, fault));
-        for (const Fault& fault : exercise_.lesson.roots) debrief_.roots.push_back(write_fault(*exercise_.circuit, fault));
+        for (const Fault& fault : exercise_.lesson.roots)
+            debrief_.roots.push_back(write_fault(*exercise_.circuit, fault));
         add_steps();
         add_figures();
         judge();
@@ -58,8 +59,9 @@ private:
             told.repeated = step.repeated;
             told.lamp_section = step.is_lamp_section();
             told.untouched = measured.untouched;
-            const bool watched = step.outcome.test && (std::holds_alternative<LoadReading>(step.outcome.test->measurement) ||
-                                                       std::holds_alternative<RelayReading>(step.outcome.test->measurement));
+            const bool watched =
+                step.outcome.test && (std::holds_alternative<LoadReading>(step.outcome.test->measurement) ||
+                                      std::holds_alternative<RelayReading>(step.outcome.test->measurement));
             if (!step.after_repair && !watched && !exercise_.hidden().empty()) {
                 told.blind = why_blind(simulator_, exercise_, *step.outcome.test).value_or("");
                 debrief_.figures.blind_tests += told.blind.empty() ? 0 : 1;
@@ -160,8 +162,11 @@ private:
         };
         if (run_.end() == RunEnd::unsafe) return say(Verdict::unsafe, run_.unsafe_reason());
         if (exercise_.hidden().empty()) {
-            if (repaired) return say(Verdict::false_alarm, "the vehicle was sound: what was changed cost money and proved nothing");
-            if (said_nothing()) return say(Verdict::solved, "the vehicle is sound, and you said so with readings in hand");
+            if (repaired)
+                return say(Verdict::false_alarm,
+                           "the vehicle was sound: what was changed cost money and proved nothing");
+            if (said_nothing())
+                return say(Verdict::solved, "the vehicle is sound, and you said so with readings in hand");
             return say(Verdict::not_mended, "nothing was wrong, but you did not say so");
         }
         if (all_mended(now)) return say(Verdict::solved, "what failed is mended, and so is what made it fail");
@@ -172,17 +177,20 @@ private:
             return say(Verdict::cause_left, fmt::format("it works as it leaves, and comes back: {} is still there",
                                                         fmt::join(debrief_.roots, ", ")));
         if (repaired && mended_anything())
-            return say(Verdict::not_mended, "one thing is mended, another is still there: the concern was not tried again "
-                                            "in every position");
+            return say(Verdict::not_mended,
+                       "one thing is mended, another is still there: the concern was not tried again "
+                       "in every position");
         if (repaired) return say(Verdict::not_mended, "what was changed was not what failed");
-        say(Verdict::not_mended, said_nothing() ? "you said that nothing is wrong; something is" : "nothing was repaired");
+        say(Verdict::not_mended,
+            said_nothing() ? "you said that nothing is wrong; something is" : "nothing was repaired");
     }
 
     /// The reading that lies furthest from the sound one, in terms of its instrument.
     void add_own_numbers() {
         double most = 0;
         for (const RunStep& step : run_.steps()) {
-            if (!step.is_test() || step.after_repair || !step.outcome.test || step.outcome.measured->untouched) continue;
+            if (!step.is_test() || step.after_repair || !step.outcome.test || step.outcome.measured->untouched)
+                continue;
             const Measured& measured = *step.outcome.measured;
             if (measured.unit != Unit::volt && measured.unit != Unit::ampere) continue;
             const auto sound = sound_answer(simulator_, exercise_, *step.outcome.test);

@@ -89,7 +89,8 @@ private:
             }
             switch (trap.kind) {
                 case TrapKind::blind:
-                    if (tells_apart(*found, *sound, lesson_.tools)) wrong("a trap is not blind: its test shows the fault");
+                    if (tells_apart(*found, *sound, lesson_.tools))
+                        wrong("a trap is not blind: its test shows the fault");
                     break;
                 case TrapKind::floats:
                     if (!found->floats) wrong("a trap's point does not float");
@@ -161,8 +162,8 @@ private:
             looks.push_back("look " + part.name);
             if (part.fuse) {
                 fuses.push_back("fuse " + part.name);
-                pulls.push_back(fmt::format("pull {}, {}+ to {}", part.name, battery,
-                                            circuit.joint(circuit.reference).name));
+                pulls.push_back(
+                    fmt::format("pull {}, {}+ to {}", part.name, battery, circuit.joint(circuit.reference).name));
             }
             if (part.plug.empty() || part.pins.size() < 2 || is_closed(circuit, part.plug)) continue;
             ohms.push_back(fmt::format("unplug {}, ohms {} to {}", part.plug,
@@ -182,11 +183,12 @@ private:
     void check_plan() {
         const LessonPlan plan = plan_of(simulator_, exercise_, options_);
         if (!plan.solved) {
-            error(fmt::format("the tool's own plan does not solve it ({:.0f} min of tests and repairs)", plan.minutes()),
-                  "voltfall teach --reveal shows where the plan ends");
+            error(
+                fmt::format("the tool's own plan does not solve it ({:.0f} min of tests and repairs)", plan.minutes()),
+                "voltfall teach --reveal shows where the plan ends");
         } else if (plan.minutes() > lesson_.budget_minutes) {
-            error(fmt::format("the tool's own plan takes {:.0f} min, more than the budget of {:.0f} min", plan.minutes(),
-                              lesson_.budget_minutes),
+            error(fmt::format("the tool's own plan takes {:.0f} min, more than the budget of {:.0f} min",
+                              plan.minutes(), lesson_.budget_minutes),
                   fmt::format("budget = \"{:.0f}min\" at least", std::ceil(plan.minutes())));
         }
     }

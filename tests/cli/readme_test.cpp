@@ -106,7 +106,8 @@ TEST_CASE("the answers have the keys that the README's table names, in its order
     std::istringstream readme(read_all("README.md"));
     const std::string circuit = "scenarios/bookmobile/cab-blower.toml";
     int rows = 0;
-    for (const std::string command : {"check", "show", "whatif", "faults", "match", "next", "protect", "teach", "deck"}) {
+    for (const std::string command :
+         {"check", "show", "whatif", "faults", "match", "next", "protect", "teach", "deck"}) {
         std::string row;
         readme.clear();
         readme.seekg(0);
@@ -121,7 +122,7 @@ TEST_CASE("the answers have the keys that the README's table names, in its order
             at = end;
         }
         const bool reads_job = command == "match" || command == "next";
-        const std::string file = reads_job              ? "scenarios/bookmobile/weak-air.job.toml"
+        const std::string file = reads_job            ? "scenarios/bookmobile/weak-air.job.toml"
                                  : command == "teach" ? "scenarios/lessons/dark-lamp.toml"
                                                       : circuit;
         std::string line = "voltfall " + command + " " + file + " --format json";

@@ -70,7 +70,8 @@ TEST_CASE("the same seed says the same bytes, another one reads a little otherwi
 }
 
 TEST_CASE("nothing of the fault is said before the end") {
-    const Said said = taught("dark-lamp", "help\nmap\npoints\ntry\nbill\nhint\nhint\nhint\nhint\nsuspect feed: on L1.1 to B1-\ndone\n");
+    const Said said = taught(
+        "dark-lamp", "help\nmap\npoints\ntry\nbill\nhint\nhint\nhint\nhint\nsuspect feed: on L1.1 to B1-\ndone\n");
     CHECK(said.status == 1);
     CHECK_FALSE(contains(before_debrief(said.out), "S1 contact"));
     CHECK(contains(said.out, "hint: which half?"));
@@ -84,7 +85,9 @@ TEST_CASE("nothing of the fault is said before the end") {
 }
 
 TEST_CASE("a test wants a suspect first") {
-    const Said said = taught("dark-lamp", "on L1.1 to B1-\nsuspect C999\nsuspect feed\non L1.1 to B1-\non L1.2 to B1-\nsame\non L1.2 to B1-\nquit\n");
+    const Said said = taught(
+        "dark-lamp",
+        "on L1.1 to B1-\nsuspect C999\nsuspect feed\non L1.1 to B1-\non L1.2 to B1-\nsame\non L1.2 to B1-\nquit\n");
     CHECK(contains(said.out, "first your suspect, then the test: suspect feed: on L1.1 to B1-"));
     CHECK(contains(said.out, "'C999' is nothing of this circuit"));
     CHECK(contains(said.out, "first your suspect: same (feed)"));
@@ -135,7 +138,8 @@ TEST_CASE("a sound vehicle asks for the courage to say so") {
 }
 
 TEST_CASE("what is not understood is explained and costs nothing") {
-    const Said said = taught("dark-lamp", "suspect feed: on M9.1 to B1-\nmake it so\nsuspect feed: clamp L1\n\n# a note\nbill\nquit\n");
+    const Said said = taught(
+        "dark-lamp", "suspect feed: on M9.1 to B1-\nmake it so\nsuspect feed: clamp L1\n\n# a note\nbill\nquit\n");
     CHECK(contains(said.out, "no point is called 'M9.1'"));
     CHECK(contains(said.out, "a clamp goes around one wire"));
     CHECK(contains(said.out, "minutes 0 min of tests"));
@@ -193,7 +197,8 @@ TEST_CASE("a lesson typed in plain words is sealed") {
 
 TEST_CASE("a circuit gives an exercise by lot, the same for the same seed and level") {
     const auto concern = [](const std::string& seed, const std::string& level) {
-        const Said said = command_line({"teach", scenario("training-board.toml"), "--seed", seed, "--level", level}, page_of(80), "quit\n");
+        const Said said = command_line({"teach", scenario("training-board.toml"), "--seed", seed, "--level", level},
+                                       page_of(80), "quit\n");
         CHECK(said.status == 1);
         CHECK(contains(said.out, "Drawn by lot (level " + level));
         return said.out;
@@ -241,14 +246,15 @@ TEST_CASE("results are added to a file, line by line, and shown by skill") {
     CHECK(contains(shown.out, "voltage drop"));
     CHECK(contains(shown.out, "2/3"));
     CHECK(contains(shown.out, "1 line could not be read"));
-    CHECK(contains(command_line({"teach", "--progress", progress.path(), "--format", "plain"}).out, "skill\tAB\tvoltage drop\t2\t3\t"));
+    CHECK(contains(command_line({"teach", "--progress", progress.path(), "--format", "plain"}).out,
+                   "skill\tAB\tvoltage drop\t2\t3\t"));
 }
 
 TEST_CASE("check tries a lesson out and names no secret") {
     CHECK(command_line({"check", lesson("dark-lamp")}).status == 0);
-    const ScratchFile bad("lesson.toml",
-                          "format = 1\ncircuit = \"" + scenario("training-board.toml") +
-                              "\"\ntitle = \"t\"\nconcern = \"c\"\nfault = [\"S1 contact on open\"]\nbudget = \"2min\"\n");
+    const ScratchFile bad(
+        "lesson.toml", "format = 1\ncircuit = \"" + scenario("training-board.toml") +
+                           "\"\ntitle = \"t\"\nconcern = \"c\"\nfault = [\"S1 contact on open\"]\nbudget = \"2min\"\n");
     const Said said = command_line({"check", bad.path()});
     CHECK(said.status == 3);
     CHECK(contains(said.out, "more than the budget of 2 min"));

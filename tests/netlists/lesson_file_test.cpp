@@ -129,8 +129,8 @@ TEST_CASE("a lesson without a fault says so") {
     const LessonFolder folder;
     CHECK(only_error(folder.read(with("fault   = [\"R1 limiter open\"]\nroot    = [\"M1 drag 1.4\"]\n", ""))).message ==
           "the lesson hides no fault");
-    const LessonReading sound = folder.read(with("fault   = [\"R1 limiter open\"]\nroot    = [\"M1 drag 1.4\"]\n",
-                                                 "fault   = [\"nothing\"]\n"));
+    const LessonReading sound = folder.read(
+        with("fault   = [\"R1 limiter open\"]\nroot    = [\"M1 drag 1.4\"]\n", "fault   = [\"nothing\"]\n"));
     REQUIRE(sound.lesson);
     CHECK(sound.lesson->faults.empty());
 }
