@@ -3,11 +3,15 @@
 #include <ostream>
 
 #include "cli/commands/command.hpp"
+#include "cli/commands/inputs.hpp"
 #include "cli/commands/options.hpp"
 #include "cli/views/check_view.hpp"
+#include "engine/lessons/lesson_check.hpp"
+#include "engine/solve/ngspice_session.hpp"
 #include "netlists/checks/wiring_sense.hpp"
 #include "netlists/files/circuit_file.hpp"
 #include "netlists/files/job_file.hpp"
+#include "netlists/files/lesson_file.hpp"
 #include "netlists/spice/deck.hpp"
 
 namespace voltfall {
@@ -15,7 +19,7 @@ namespace voltfall {
 namespace {
 
 void declare(CLI::App& app, Arguments& arguments) {
-    app.add_option("FILE", arguments.files, "circuits and jobs; a job's circuit is checked with it")
+    app.add_option("FILE", arguments.files, "circuits, jobs and lessons; the circuit that one names is checked with it")
         ->required()
         ->type_name("");
 }
@@ -33,7 +37,27 @@ std::string identity_of(const std::string& path) {
     return failed ? path : canonical.string();
 }
 
-CheckedFile check_file(const std::string& file, std::istream& in) {
+/// A lesson is tried out: the tool works it, and every allowed action is asked for an answer.
+CheckedFile check_lesson_file(const std::string& file, int workers) {
+    CheckedFile checked{file, {}, std::nullopt, identity_of(file)};
+    LessonReading reading = read_lesson_file(file);
+    if (reading.circuit) {
+        reading.problems.add_all(check_wiring(*reading.circuit));
+        checked.counts = counts_of(*reading.circuit);
+    }
+    if (reading.lesson && !reading.problems.has_errors()) {
+        checked.circuit_file = identity_of(reading.lesson->circuit_path);
+        MatchOptions options;
+        options.workers = workers;
+        reading.problems.add_all(check_lesson(NgspiceSession::instance(), reading.circuit, *reading.lesson, options));
+    }
+    reading.problems.sort();
+    checked.problems = reading.problems.list();
+    return checked;
+}
+
+CheckedFile check_file(const std::string& file, std::istream& in, int workers) {
+    if (file != "-" && is_lesson_file(file)) return check_lesson_file(file, workers);
     CheckedFile checked{file, {}, std::nullopt, identity_of(file)};
     JobReading reading;
     if (file == "-") {
@@ -57,7 +81,8 @@ CheckedFile check_file(const std::string& file, std::istream& in) {
 
 ExitStatus run(const Arguments& arguments, Console& console) {
     CheckAnswer answer;
-    for (const std::string& file : arguments.files) answer.files.push_back(check_file(file, console.in));
+    for (const std::string& file : arguments.files)
+        answer.files.push_back(check_file(file, console.in, workers_of(arguments)));
     switch (arguments.format) {
         case Format::text:
             console.out << check_text(answer, answer_style(arguments, console));

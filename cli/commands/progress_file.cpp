@@ -20,9 +20,10 @@ namespace voltfall {
 
 namespace {
 
-constexpr std::array<std::string_view, 18> columns{
-    "date",        "who",          "lesson",      "title", "skill",       "level",       "seed", "verdict", "minutes",
-    "plan_minutes", "budget_minutes", "parts",       "wrong_parts", "guesses", "tests", "blind_tests", "hints", "proved"};
+constexpr std::array<std::string_view, 18> columns{"date",           "who",   "lesson",      "title",   "skill",
+                                                   "level",          "seed",  "verdict",     "minutes", "plan_minutes",
+                                                   "budget_minutes", "parts", "wrong_parts", "guesses", "tests",
+                                                   "blind_tests",    "hints", "proved"};
 
 /// RFC 4180: quoted where a comma, quote or line end stands in it.
 std::string csv_field(const std::string& text) {
@@ -41,8 +42,10 @@ std::vector<std::string> csv_fields(const std::string& line) {
     for (std::size_t i = 0; i < line.size(); ++i) {
         const char c = line[i];
         if (c == '"') {
-            if (quoted && i + 1 < line.size() && line[i + 1] == '"') fields.back() += line[++i];
-            else quoted = !quoted;
+            if (quoted && i + 1 < line.size() && line[i + 1] == '"')
+                fields.back() += line[++i];
+            else
+                quoted = !quoted;
         } else if (c == ',' && !quoted) {
             fields.emplace_back();
         } else if (c != '\r') {
@@ -60,7 +63,8 @@ double number_of(const std::string& text) {
 
 class OpenFile {
 public:
-    explicit OpenFile(const std::string& path) : handle_(open(path.c_str(), O_RDWR | O_CREAT | O_APPEND | O_CLOEXEC, 0644)) {}
+    explicit OpenFile(const std::string& path)
+        : handle_(open(path.c_str(), O_RDWR | O_CREAT | O_APPEND | O_CLOEXEC, 0644)) {}
     ~OpenFile() {
         if (handle_ >= 0) close(handle_);
     }

@@ -19,8 +19,8 @@ constexpr std::size_t sizes_of_a_mode = 5;
 constexpr std::size_t jobs_a_round = 240;
 
 /// Words cross from a worker as their place in this list.
-constexpr std::array<std::string_view, 8> seen_words = {"normal", "dead",     "slow",     "fast",
-                                                        "runs",   "standing", "chatters", "no solution"};
+constexpr std::array<std::string_view, 10> seen_words = {"normal", "dead", "slow",     "fast",     "runs",
+                                                         "dim",    "weak", "standing", "chatters", "no solution"};
 constexpr std::string_view no_solution = "no solution";
 
 double number_of_word(std::string_view word) {

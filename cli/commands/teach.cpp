@@ -38,14 +38,16 @@ void declare(CLI::App& app, Arguments& arguments) {
         ->check(whole_number(1, 3))
         ->type_name("N");
     const auto work = [&](const std::string& name, TeachWork wanted, const std::string& what) {
-        app.add_flag_callback(name, [&arguments, wanted] { arguments.teach = wanted; }, what);
+        app.add_flag_callback(
+            name, [&arguments, wanted] { arguments.teach = wanted; }, what);
     };
     work("--show", TeachWork::show, "play the exercise as a master would, with why at each step");
     work("--handout", TeachWork::handout, "a sheet for the class, without the answer");
     work("--reveal", TeachWork::reveal, "the teacher's sheet: what is hidden, the plan, the traps");
     work("--seal", TeachWork::seal, "the lesson's file with its answer not readable at a glance");
-    app.add_flag_callback("--no-commit", [&arguments] { arguments.commit = false; },
-                          "do not ask for a suspect before each test (level 3)");
+    app.add_flag_callback(
+        "--no-commit", [&arguments] { arguments.commit = false; },
+        "do not ask for a suspect before each test (level 3)");
     app.add_option("--progress", arguments.progress, "add the result to this CSV file; alone: show it by skill")
         ->type_name("FILE");
     app.add_option("--who", arguments.who, "the learner's initials, for --progress")->type_name("INITIALS");
@@ -117,8 +119,9 @@ ExitStatus run_exercise(const Arguments& arguments, Console& console, const Exer
         console.err << "working out the debrief …\n";
     run.weigh_rest();
     const LessonPlan plan = plan_of(NgspiceSession::instance(), exercise, options.match);
-    DebriefView view{arguments.files.front(), exercise.lesson.title, exercise.lesson.skill, level, arguments.seed,
-                     debrief_of(NgspiceSession::instance(), run, &plan)};
+    DebriefView view{arguments.files.front(), exercise.lesson.title,
+                     exercise.lesson.skill,   level,
+                     arguments.seed,          debrief_of(NgspiceSession::instance(), run, &plan)};
     write_debrief(arguments, console, view);
     if (!arguments.progress.empty()) {
         if (const auto error = append_progress(arguments.progress, progress_line(view, arguments.who, today()))) {
@@ -161,7 +164,8 @@ ExitStatus show_progress(const Arguments& arguments, Console& console) {
     TextPage page(answer_style(arguments, console));
     page.table(table, 0);
     page.paragraph("evidence for a teacher, not a pass: hands are watched by people", 0, 0, Tone::quiet);
-    if (progress->broken > 0) page.paragraph(counted(progress->broken, "line") + " could not be read", 0, 2, Tone::caution);
+    if (progress->broken > 0)
+        page.paragraph(counted(progress->broken, "line") + " could not be read", 0, 2, Tone::caution);
     console.out << page.text();
     return ExitStatus::done;
 }

@@ -62,7 +62,10 @@ private:
         show(page);
     }
     void prompt() {
-        if (!silent_) console_.out << fmt::format("\n[{}] > ", shown_minutes(run_.bench().bill().minutes())) << std::flush;
+        if (!silent_)
+            console_.out << fmt::format("\n[{}; {}] > ", shown_minutes(run_.bench().bill().minutes()),
+                                        run_.bench().settings())
+                         << std::flush;
     }
 
     void answer(const std::string& line) {
@@ -106,10 +109,11 @@ private:
 
     void write_bill(TextPage& page) const {
         const BenchBill& bill = run_.bench().bill();
-        page.labelled("minutes", fmt::format("{} of tests, {} of repair; the budget is {}", shown_minutes(bill.test_minutes),
-                                             shown_minutes(bill.repair_minutes),
-                                             shown_minutes(run_.exercise().lesson.budget_minutes)),
-                      2);
+        page.labelled(
+            "minutes",
+            fmt::format("{} of tests, {} of repair; the budget is {}", shown_minutes(bill.test_minutes),
+                        shown_minutes(bill.repair_minutes), shown_minutes(run_.exercise().lesson.budget_minutes)),
+            2);
         std::string parts;
         for (const std::string& part : bill.parts) parts += (parts.empty() ? "" : ", ") + part;
         page.labelled("parts", parts.empty() ? "none" : parts, 2);
@@ -127,9 +131,10 @@ private:
         const auto colon = rest.find(':');
         const std::string name = trimmed(rest.substr(0, colon));
         if (!run_.suspect(name)) {
-            tell(fmt::format("'{}' is nothing of this circuit: name a part, plug or wire, or one of supply, feed, return, "
-                             "load, control, pack, nothing",
-                             name),
+            tell(fmt::format(
+                     "'{}' is nothing of this circuit: name a part, plug or wire, or one of supply, feed, return, "
+                     "load, control, pack, nothing",
+                     name),
                  Tone::caution);
             return;
         }
@@ -140,9 +145,9 @@ private:
 
     void act(const std::string& line) {
         if (run_.needs_suspect(line) && !run_.next_suspect()) {
-            tell(run_.last_suspect()
-                     ? fmt::format("first your suspect: same ({}), or suspect feed: {}", run_.last_suspect()->name, line)
-                     : fmt::format("first your suspect, then the test: suspect feed: {}", line),
+            tell(run_.last_suspect() ? fmt::format("first your suspect: same ({}), or suspect feed: {}",
+                                                   run_.last_suspect()->name, line)
+                                     : fmt::format("first your suspect, then the test: suspect feed: {}", line),
                  Tone::caution);
             return;
         }
@@ -164,7 +169,8 @@ private:
     static void write_problem(TextPage& page, const Problems& problems, const std::string& line) {
         for (const Problem& problem : problems.list()) {
             if (problem.severity != Severity::error) continue;
-            page.paragraph(problem.message + (problem.suggestion.empty() ? "" : "; " + problem.suggestion), 2, 2, Tone::caution);
+            page.paragraph(problem.message + (problem.suggestion.empty() ? "" : "; " + problem.suggestion), 2, 2,
+                           Tone::caution);
             return;
         }
         page.paragraph("'" + line + "' is not understood; help lists the words", 2, 2, Tone::caution);

@@ -39,7 +39,8 @@ Json figures_json(const DebriefFigures& f) {
 std::string debrief_json(const DebriefView& view) {
     const Debrief& debrief = view.debrief;
     Json answer = json_answer("teach");
-    answer["lesson"] = {{"file", view.file}, {"title", view.title}, {"skill", view.skill}, {"level", view.level}, {"seed", view.seed}};
+    answer["lesson"] = {
+        {"file", view.file}, {"title", view.title}, {"skill", view.skill}, {"level", view.level}, {"seed", view.seed}};
     answer["verdict"] = verdict_word(debrief.verdict);
     answer["sentence"] = debrief.sentence;
     answer["hidden"] = debrief.hidden;
@@ -60,7 +61,8 @@ std::string debrief_plain(const DebriefView& view) {
     const Debrief& debrief = view.debrief;
     const DebriefFigures& f = debrief.figures;
     PlainRecords records;
-    records.record({"lesson", view.file, view.title, view.skill, number(view.level), number(static_cast<double>(view.seed))});
+    records.record(
+        {"lesson", view.file, view.title, view.skill, number(view.level), number(static_cast<double>(view.seed))});
     records.record({"verdict", std::string(verdict_word(debrief.verdict)), debrief.sentence});
     for (const std::string& fault : debrief.hidden) records.record({"hidden", fault});
     for (const std::string& fault : debrief.roots) records.record({"root", fault});

@@ -23,12 +23,29 @@ Tone verdict_tone(Verdict verdict) {
     return Tone::plain;
 }
 
+/// The key stands as one expects: left out, so that the line is short.
+std::string without_key(std::string test) {
+    for (const std::string_view words : {", key run", ", key on"}) {
+        const auto at = test.find(words);
+        if (at != std::string::npos) test.erase(at, words.size());
+    }
+    return test;
+}
+
+std::string first_of(const std::vector<std::string>& names, std::size_t most) {
+    std::string text;
+    for (std::size_t i = 0; i < std::min(most, names.size()); ++i) text += (i > 0 ? ", " : "") + names[i];
+    if (names.size() > most) text += fmt::format(" and {} more", names.size() - most);
+    return text;
+}
+
 std::string what_it_told(const DebriefStep& step) {
     if (step.is_work) return step.guess ? "a guess: no reading spoke for it" : "";
     if (step.after_work) return "after the repair";
+    if (step.lamp_section) return "the last section that shows millivolts leads to the short";
     if (step.untouched) return "the probe had not touched: such a 0 V is taken again";
     std::string text;
-    if (!step.ruled_out.empty()) text = "ruled out " + name_list(step.ruled_out, 4);
+    if (!step.ruled_out.empty()) text = "ruled out " + first_of(step.ruled_out, 4);
     if (step.repeated) return "the same test again" + (text.empty() ? "" : "; " + text);
     if (!step.blind.empty()) return "could not show it: " + step.blind + (text.empty() ? "" : "; it " + text);
     if (!text.empty()) return text;
@@ -53,10 +70,13 @@ void write_steps(TextPage& page, const Debrief& debrief) {
             ++free;
             continue;
         }
-        table.row({step.test, step.value, fmt::format("{:.3g}", step.minutes), what_it_told(step)});
+        table.row({without_key(step.test), step.value, step.minutes > 0 ? fmt::format("{:.3g}", step.minutes) : "",
+                   what_it_told(step)});
     }
     if (!table.empty()) page.table(table);
-    if (free > 0) page.paragraph(fmt::format("{} for nothing: what works in which position", counted(free, "look")), 2, 2, Tone::quiet);
+    if (free > 0)
+        page.paragraph(fmt::format("{} for nothing: what works in which position", counted(free, "look")), 2, 2,
+                       Tone::quiet);
 }
 
 std::string list_or_none(const std::vector<std::string>& names) {
@@ -67,14 +87,17 @@ void write_figures(TextPage& page, const DebriefFigures& f) {
     std::string minutes = shown_minutes(f.minutes);
     if (f.budget_minutes > 0) minutes += fmt::format(" of {}", shown_minutes(f.budget_minutes));
     if (f.plan_minutes > 0) minutes += fmt::format("; the tool's own plan took {}", shown_minutes(f.plan_minutes));
-    page.labelled("minutes", minutes, 0, f.budget_minutes > 0 && f.minutes > f.budget_minutes ? Tone::caution : Tone::plain);
+    page.labelled("minutes", minutes, 0,
+                  f.budget_minutes > 0 && f.minutes > f.budget_minutes ? Tone::caution : Tone::plain);
     page.labelled("parts", fmt::format("{} fitted; for nothing: {}", f.parts, list_or_none(f.wrong_parts)), 0,
                   f.wrong_parts.empty() ? Tone::plain : Tone::bad);
     page.labelled("guesses",
-                  f.unwarranted.empty() ? "none: the readings spoke for every repair"
-                                        : fmt::format("{}: no reading spoke for it when it was done", list_or_none(f.unwarranted)),
+                  f.unwarranted.empty()
+                      ? "none: the readings spoke for every repair"
+                      : fmt::format("{}: no reading spoke for it when it was done", list_or_none(f.unwarranted)),
                   0, f.unwarranted.empty() ? Tone::plain : Tone::bad);
-    page.labelled("risk", f.risk ? "an unsafe action ended the exercise" : "nothing unsafe was done", 0, f.risk ? Tone::bad : Tone::plain);
+    page.labelled("risk", f.risk ? "an unsafe action ended the exercise" : "nothing unsafe was done", 0,
+                  f.risk ? Tone::bad : Tone::plain);
 }
 
 }  // namespace
@@ -83,9 +106,12 @@ std::string debrief_text(const DebriefView& view, PageStyle style) {
     const Debrief& debrief = view.debrief;
     TextPage page(style);
     page.labelled(verdict_word(debrief.verdict), debrief.sentence, 0, verdict_tone(debrief.verdict));
-    std::string hidden = debrief.hidden.empty() && debrief.roots.empty() ? "nothing" : fmt::format("{}", fmt::join(debrief.hidden, ", "));
+    std::string hidden = debrief.hidden.empty() && debrief.roots.empty()
+                             ? "nothing"
+                             : fmt::format("{}", fmt::join(debrief.hidden, ", "));
     if (!debrief.roots.empty())
-        hidden += fmt::format("{}{}", debrief.hidden.empty() ? "" : "; behind it ", fmt::join(debrief.roots, ", "));
+        hidden = debrief.hidden.empty() ? fmt::format("{}", fmt::join(debrief.roots, ", "))
+                                        : fmt::format("{}; behind it {}", hidden, fmt::join(debrief.roots, ", "));
     page.labelled("hidden", hidden, 0, Tone::heading);
     write_steps(page, debrief);
     write_figures(page, debrief.figures);

@@ -9,7 +9,7 @@
 namespace voltfall {
 
 struct DebriefView {
-    std::string file;        ///< lesson or circuit
+    std::string file;  ///< lesson or circuit
     std::string title;
     std::string skill;
     int level{1};

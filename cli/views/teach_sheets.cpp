@@ -57,7 +57,9 @@ void write_worked(TextPage& page, const WorkedRun& run, std::size_t& number) {
         page.labelled("why", why_now(step.test), 4);
     }
     if (!run.stop) return;
-    page.labelled("stop", fmt::format("{} ({}): {}", run.stop->fault, probability_words(run.stop->probability), run.stop->why), 0);
+    page.labelled("stop",
+                  fmt::format("{} ({}): {}", run.stop->fault, probability_words(run.stop->probability), run.stop->why),
+                  0);
 }
 
 }  // namespace
@@ -92,17 +94,21 @@ std::string reveal_text(Simulator& simulator, const Exercise& exercise, const Le
     page.paragraph("TEACHER'S SHEET: not for the class", 0, 2, Tone::caution);
     write_head(page, exercise);
     page.gap();
-    page.labelled("hidden", fault_list(circuit, exercise.lesson.faults), 0, Tone::heading);
-    if (!exercise.lesson.roots.empty()) page.labelled("root", fault_list(circuit, exercise.lesson.roots), 0, Tone::heading);
+    if (!exercise.lesson.faults.empty() || exercise.lesson.roots.empty())
+        page.labelled("hidden", fault_list(circuit, exercise.lesson.faults), 0, Tone::heading);
+    if (!exercise.lesson.roots.empty())
+        page.labelled("root", fault_list(circuit, exercise.lesson.roots), 0, Tone::heading);
     for (const OpenedFuse& fuse : exercise.found.opened)
-        page.labelled("blown", fmt::format("{}, after {}", circuit.part(fuse.part).name, shown_seconds(fuse.seconds)), 0);
+        page.labelled("blown", fmt::format("{}, after {}", circuit.part(fuse.part).name, shown_seconds(fuse.seconds)),
+                      0);
     if (!exercise.lesson.meets.empty()) page.labelled("meets", exercise.lesson.meets, 0);
     for (const LessonTrap& trap : exercise.lesson.traps) {
         const auto found = found_answer(simulator, exercise, trap.test);
         const auto sound = sound_answer(simulator, exercise, trap.test);
-        page.labelled("trap", fmt::format("{} ({}): reads {}, sound {}{}", trap.text, trap_word(trap.kind),
-                                          found ? found->shown : "nothing", sound ? sound->shown : "nothing",
-                                          trap.why.empty() ? "" : "; " + trap.why),
+        page.labelled("trap",
+                      fmt::format("{} ({}): reads {}, sound {}{}", trap.text, trap_word(trap.kind),
+                                  found ? found->shown : "nothing", sound ? sound->shown : "nothing",
+                                  trap.why.empty() ? "" : "; " + trap.why),
                       0);
     }
     page.gap();
@@ -110,7 +116,7 @@ std::string reveal_text(Simulator& simulator, const Exercise& exercise, const Le
                                shown_minutes(plan.repair_minutes), counted(plan.parts, "part")));
     for (const WorkedStep& step : plan.run.steps) {
         if (step.test.expect.empty()) continue;
-        page.labelled(step.measured.test, step.measured.shown, 2);
+        page.paragraph(fmt::format("{}: {}", step.measured.test, step.measured.shown), 2, 4);
     }
     for (const std::string& line : plan.repairs) page.paragraph(line, 2);
     page.labelled("result", plan.solved ? "solved" : "NOT solved", 0, plan.solved ? Tone::good : Tone::bad);
@@ -141,7 +147,9 @@ std::string worked_text(const Exercise& exercise, const LessonPlan& plan, const 
     page.paragraph("What is mended, in order:");
     for (const std::string& line : plan.repairs) page.paragraph(line, 2, 2, Tone::heading);
     for (const std::string& line : reason) page.labelled("reason", line, 0);
-    page.labelled("took", fmt::format("{}, {} of them repair", shown_minutes(plan.minutes()), shown_minutes(plan.repair_minutes)), 0);
+    page.labelled(
+        "took", fmt::format("{}, {} of them repair", shown_minutes(plan.minutes()), shown_minutes(plan.repair_minutes)),
+        0);
     return page.text();
 }
 

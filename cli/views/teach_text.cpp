@@ -33,17 +33,29 @@ bool is_doubtful_zero(const RunStep& step) {
 }
 
 void write_coaching(TextPage& page, const RunStep& step, int level) {
+    if (step.is_lamp_section())
+        return page.paragraph("with a lamp in the seat the last section that shows millivolts leads to the short", 4, 2,
+                              Tone::quiet);
     if (!step.bits) return;
     const bool wasted = *step.bits < told_nothing_bits;
     if (level == 1 && step.suspect && step.before && step.after) {
         page.labelled(step.suspect->name + ":",
-                      fmt::format("from {} to {}", percent_words(*step.before), percent_words(*step.after)), 4, Tone::quiet);
+                      fmt::format("from {} to {}", percent_words(*step.before), percent_words(*step.after)), 4,
+                      Tone::quiet);
     }
-    if (level == 1 && !step.ruled_out.empty()) page.labelled("ruled out:", name_list(step.ruled_out, 6), 4, Tone::quiet);
+    if (level == 1 && !step.ruled_out.empty()) {
+        constexpr std::size_t most = 6;
+        std::string names;
+        for (std::size_t i = 0; i < std::min(most, step.ruled_out.size()); ++i)
+            names += (i > 0 ? ", " : "") + step.ruled_out[i];
+        if (step.ruled_out.size() > most) names += fmt::format(" and {} more", step.ruled_out.size() - most);
+        page.labelled("ruled out:", names, 4, Tone::quiet);
+    }
     if (step.repeated)
         page.paragraph("the same test again: a meter repeats itself", 4, 2, Tone::caution);
     else if (wasted)
-        page.paragraph("this told almost nothing that was not known: what else could it have read?", 4, 2, Tone::caution);
+        page.paragraph("this told almost nothing that was not known: what else could it have read?", 4, 2,
+                       Tone::caution);
 }
 
 /// "C303.4 to B1- at m2, key run: 14.18 V".
@@ -70,15 +82,18 @@ void write_intro(TextPage& page, const Exercise& exercise, bool commit) {
     page.labelled("vehicle", exercise.circuit->name, 0);
     page.labelled("concern", lesson.concern, 0, Tone::heading);
     if (!lesson.goal.empty()) page.labelled("goal", lesson.goal, 0);
-    page.labelled("budget", shown_minutes(lesson.budget_minutes) + "; every test costs its minutes, strip-down once", 0);
+    page.labelled("budget", shown_minutes(lesson.budget_minutes) + "; every test costs its minutes, strip-down once",
+                  0);
     if (!exercise.circuit->note.empty()) page.labelled("note", exercise.circuit->note, 0, Tone::quiet);
-    page.labelled("CAUTION", "the vehicle maker's procedure comes first; fans start without warning, packs burn, airbag "
-                             "plugs (yellow) are never probed",
+    page.labelled("CAUTION",
+                  "the vehicle maker's procedure comes first; fans start without warning, packs burn, airbag "
+                  "plugs (yellow) are never probed",
                   0, Tone::caution);
-    page.paragraph(fmt::format("Type help for the words, map for the circuit, points for where a probe may stand, try to "
-                               "turn through every position, done to hand the vehicle back.{}",
-                               commit ? " Before each test name your suspect." : ""),
-                   0, 0, Tone::quiet);
+    page.paragraph(
+        fmt::format("Type help for the words, map for the circuit, points for where a probe may stand, try to "
+                    "turn through every position, done to hand the vehicle back.{}",
+                    commit ? " Before each test name your suspect." : ""),
+        0, 0, Tone::quiet);
 }
 
 void write_bench_words(TextPage& page, bool commit) {
@@ -89,7 +104,7 @@ void write_bench_words(TextPage& page, bool commit) {
         table.row({"suspect C101", "a part, plug, wire, or supply, feed, return, load, control, pack, nothing"});
         table.row({"suspect C101: TEST", "both in one line; same keeps the last suspect"});
     }
-    table.row({"M1.1 to B1-", "volts, red lead first; hi  M1.1 to B1- turns the switch for it"});
+    table.row({"M1.1 to B1-", "volts, red lead first; hi M1.1 to B1- turns the switch first"});
     table.row({"drop C101.4", "volts across a contact, plug cavity, wire or part"});
     table.row({"clamp 542", "amps in a wire"});
     table.row({"lamp A to B", "a 21 W test lamp"});
@@ -136,9 +151,10 @@ void write_points(TextPage& page, const Bench& bench) {
 void write_ways(TextPage& page, const Circuit& circuit) {
     for (const Limit& limit : circuit.limits) {
         const double scale = limit.unit == Unit::percent ? 100 : 1;
-        std::string text = limit.low > 0 ? fmt::format("{:.3g} to {:.3g}", scale * limit.low, scale * limit.high)
-                                         : fmt::format("{:.3g} at most", scale * limit.high);
-        text += " " + std::string(unit_name(limit.unit));
+        const std::string unit(unit_name(limit.unit));
+        std::string text = limit.low > 0
+                               ? fmt::format("{:.3g} to {:.3g} {}", scale * limit.low, scale * limit.high, unit)
+                               : fmt::format("{:.3g} {} at most", scale * limit.high, unit);
         if (limit.at_volts > 0) text += fmt::format(" at {:.3g} V", limit.at_volts);
         page.labelled("maker's figure", limit.key + ": " + text, 0);
     }
@@ -165,10 +181,7 @@ void write_step(TextPage& page, const RunStep& step, const Exercise& exercise, b
         if (!outcome.opened_up.empty()) cost += fmt::format(", {}", fmt::join(outcome.opened_up, ", "));
         cost = " (" + cost + ")";
     }
-    if (outcome.result == ActionResult::unsafe) {
-        page.labelled("UNSAFE", outcome.message, 2, Tone::bad);
-        return;
-    }
+    if (outcome.result == ActionResult::unsafe) return page.paragraph("stop", 2, 2, Tone::bad);  // the debrief says why
     if (outcome.result == ActionResult::refused) {
         page.paragraph(outcome.message + cost, 2, 2, Tone::caution);
         return;
@@ -177,7 +190,8 @@ void write_step(TextPage& page, const RunStep& step, const Exercise& exercise, b
     if (outcome.kind == ActionKind::test)
         page.paragraph(test_words(*outcome.measured) + cost, 2, 4, Tone::heading);
     else
-        page.paragraph(outcome.what + (outcome.measured ? ": " + outcome.measured->shown : "") + cost, 2, 4, Tone::heading);
+        page.paragraph(outcome.what + (outcome.measured ? ": " + outcome.measured->shown : "") + cost, 2, 4,
+                       Tone::heading);
     for (const std::string& note : outcome.notes) page.labelled("note", note, 4, Tone::quiet);
     if (outcome.kind == ActionKind::test) {
         for (const Event& event : outcome.measured->blew)
@@ -188,7 +202,8 @@ void write_step(TextPage& page, const RunStep& step, const Exercise& exercise, b
     const int level = exercise.lesson.level;
     const bool zero = outcome.kind == ActionKind::test && is_doubtful_zero(step);
     if (level == 1 && zero)
-        page.paragraph("about 0 V: ground, or a point that nothing holds, or a probe that does not touch?", 4, 2, Tone::quiet);
+        page.paragraph("about 0 V: ground, or a point that nothing holds, or a probe that does not touch?", 4, 2,
+                       Tone::quiet);
     if (coach && level < 3 && !step.after_repair) write_coaching(page, step, level);
     const bool mends = outcome.kind == ActionKind::fit || outcome.kind == ActionKind::repair;
     if (coach && level == 1 && mends && step.warranted && *step.warranted < 0.5 && !outcome.measured)
@@ -205,7 +220,8 @@ void write_tried(TextPage& page, const std::vector<RunStep>& steps) {
         if (!step.outcome.measured) continue;
         const std::string& test = step.outcome.measured->test;
         const auto gap = test.rfind("  ");
-        table.row({test.substr(0, gap), test.substr(gap == std::string::npos ? 0 : gap + 2) + " " + step.outcome.measured->shown});
+        table.row({test.substr(0, gap),
+                   test.substr(gap == std::string::npos ? 0 : gap + 2) + " " + step.outcome.measured->shown});
     }
     page.table(table);
 }

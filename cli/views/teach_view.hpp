@@ -27,6 +27,7 @@ std::string handout_text(const Exercise& exercise, PageStyle style);
 /// The teacher's sheet: what is hidden, the plan, the traps and what they show.
 std::string reveal_text(Simulator& simulator, const Exercise& exercise, const LessonPlan& plan, PageStyle style);
 /// The worked run, with why at each step.
-std::string worked_text(const Exercise& exercise, const LessonPlan& plan, const std::vector<std::string>& reason, PageStyle style);
+std::string worked_text(const Exercise& exercise, const LessonPlan& plan, const std::vector<std::string>& reason,
+                        PageStyle style);
 
 }  // namespace voltfall

@@ -22,7 +22,7 @@ namespace {
 constexpr double own_share = 1 - shared_scale;
 /// A clamp that was set to zero keeps this share of its maker's zero error (ASSUMED).
 constexpr double zero_kept = 0.3;
-/// Below this a meter shows millivolts, above hundredths (a 4000-count meter).
+/// Below this a meter shows tenths of a millivolt, above hundredths of a volt (a 4000-count meter).
 constexpr double millivolts_below = 0.4;
 /// A point that nothing holds shows up to this on a 10 Mohm meter, volts (ASSUMED, as `floating_sigma`).
 constexpr double ghost_volts = 0.04;
@@ -82,7 +82,17 @@ std::string minus_free(std::string text) {
     return zero && text.starts_with("-") ? text.substr(1) : text;
 }
 
+std::string volts_text(double value, double digit, std::string_view gap) {
+    const bool fine = digit < 0.001;
+    const std::string number = minus_free(fine ? write_fixed(1000 * value, 1) : write_fixed(value, 2));
+    return number + std::string(gap) + (fine ? "mV" : "V");
+}
+
 }  // namespace
+
+double volts_digit(double volts) {
+    return std::abs(volts) < millivolts_below ? 0.0001 : 0.01;
+}
 
 bool Vehicle::has_opened(PartId part) const {
     return std::any_of(opened.begin(), opened.end(), [&](const OpenedFuse& fuse) { return fuse.part == part; });
@@ -159,12 +169,11 @@ void Technician::keep(const Course& course, Measured& measured) {
 
 Technician::Shown Technician::volts_shown(double truth, std::string_view what) const {
     const Accuracy accuracy = accuracy_of(Instrument::meter, tools_);
-    const bool fine = std::abs(truth) < millivolts_below;
-    const double digit = fine ? 0.001 : 0.01;
+    const double digit = volts_digit(truth);
     double value = truth + errors_.volts_scale * shared_scale * accuracy.relative * truth;
-    if (errors_.noise) value += random(what) * (own_share * accuracy.relative * std::abs(truth) + accuracy.digits * digit);
-    const std::string text = minus_free(write_fixed(value, fine ? 3 : 2));
-    return {text + "V", text + " V", truth, Unit::volt};
+    if (errors_.noise)
+        value += random(what) * (own_share * accuracy.relative * std::abs(truth) + accuracy.digits * digit);
+    return {volts_text(value, digit, ""), volts_text(value, digit, " "), truth, Unit::volt};
 }
 
 Technician::Shown Technician::amps_shown(double truth, std::string_view what) const {
@@ -204,9 +213,10 @@ tl::expected<Technician::Shown, CannotMeasure> Technician::take_volts(const Volt
     measured.untouched = !battery && errors_.untouched_share > 0 && chance < errors_.untouched_share;
     measured.floats = end.floats(red) || end.floats(black);
     if (measured.floats || measured.untouched) {
-        const double ghost = errors_.noise ? ghost_volts * (random("ghost " + what) + 1) / 2 : 0;
-        const std::string text = minus_free(write_fixed(ghost, 3));
-        return Shown{text + "V", text + " V", 0, Unit::volt};
+        // Leads that touch nothing show nothing; a point that nothing holds shows a ghost of its neighbours.
+        const bool ghosts = errors_.noise && measured.floats && !measured.untouched;
+        const double ghost = ghosts ? ghost_volts * (random("ghost " + what) + 1) / 2 : 0;
+        return Shown{volts_text(ghost, volts_digit(0), ""), volts_text(ghost, volts_digit(0), " "), 0, Unit::volt};
     }
     const SettleResult met = with_meter(simulator_, end, red, black);
     const Settled& read = met ? *met : end;
@@ -359,8 +369,8 @@ tl::expected<Measured, CannotMeasure> Technician::measure(const Reading& test) {
     StatePhrase phrase = test.state;
     if (!phrase.key) phrase.key = states_of(circuit, phrase).front().key;
     const State state = state_of(phrase);
-    const bool timeless = std::holds_alternative<FuseReading>(test.measurement) ||
-                          std::holds_alternative<LookReading>(test.measurement);
+    const bool timeless =
+        std::holds_alternative<FuseReading>(test.measurement) || std::holds_alternative<LookReading>(test.measurement);
     Measured measured;
     measured.test = write_test(circuit, test.measurement);
     if (!timeless) measured.test = states_of(circuit, phrase).front().label + "  " + measured.test;

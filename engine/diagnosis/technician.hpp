@@ -46,17 +46,20 @@ MeterErrors exact_meters();
 /// Instruments of the shop, drawn by lot inside their makers' limits.
 MeterErrors drawn_meters(std::uint64_t seed);
 
+/// The last digit that the meter shows at these volts.
+double volts_digit(double volts);
+
 /// What was found.
 struct Measured {
-    std::string reading;          ///< as a job's line: "hi, key run  M1.1 to B1-  10.20V"
-    std::string test;             ///< without the value
-    std::string value;            ///< "10.20V", "blown", "dark"
-    std::string shown;            ///< for a person: "10.20 V"
-    double truth{};               ///< of a number, before the instrument
-    Unit unit{Unit::none};        ///< of a number
-    bool floats{false};           ///< a lead stands where nothing holds a voltage
-    bool untouched{false};        ///< the probe did not touch: not for the learner's eyes
-    std::vector<Event> blew;      ///< fuses that opened while it was measured
+    std::string reading;      ///< as a job's line: "hi, key run  M1.1 to B1-  10.20V"
+    std::string test;         ///< without the value
+    std::string value;        ///< "10.20V", "blown", "dark"
+    std::string shown;        ///< for a person: "10.20 V"
+    double truth{};           ///< of a number, before the instrument
+    Unit unit{Unit::none};    ///< of a number
+    bool floats{false};       ///< a lead stands where nothing holds a voltage
+    bool untouched{false};    ///< the probe did not touch: not for the learner's eyes
+    std::vector<Event> blew;  ///< fuses that opened while it was measured
     std::vector<std::string> notes;
 };
 
@@ -73,9 +76,9 @@ public:
     const Vehicle& vehicle() const { return vehicle_; }
     Vehicle& vehicle() { return vehicle_; }
 
-    /// Takes the test (a reading whose value means nothing) in its own state; where the phrase names no key, that of the
-    /// first state that it stands for. What blows, has blown from then on. Volts and amps are read when nothing opens
-    /// any more.
+    /// Takes the test (a reading whose value means nothing) in its own state; where the phrase names no key, that of
+    /// the first state that it stands for. What blows, has blown from then on. Volts and amps are read when nothing
+    /// opens any more.
     tl::expected<Measured, CannotMeasure> measure(const Reading& test);
 
     /// The state of a test with every condition that its handling brings about (`wiggle 542` bumps what sits at 542).

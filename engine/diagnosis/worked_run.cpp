@@ -19,6 +19,11 @@ public:
     }
 
     WorkedRun work() {
+        const std::string plain = words_in("");
+        for (const std::string& condition : options_.conditions) {
+            if (!run_.condition.empty() || words_in(condition) == plain) continue;
+            run_.condition = condition;
+        }
         try_every_position();
         while (run_.steps.size() < options_.most_steps) {
             const NextAnswer next = next_tests(circuit_, run_.job, options_.match);
@@ -30,9 +35,25 @@ public:
     }
 
 private:
-    std::optional<Reading> read(const std::string& phrase) const {
+    std::optional<Reading> read(const std::string& phrase) const { return read(phrase, run_.condition); }
+    std::optional<Reading> read(const std::string& phrase, const std::string& condition) const {
         Problems problems;
-        return read_test_phrase(TypedText::argument("test", phrase), circuit_, problems);
+        const std::string lead = condition.empty() ? "" : condition + ", ";
+        return read_test_phrase(TypedText::argument("test", lead + phrase), circuit_, problems);
+    }
+
+    /// How every load goes in every position under a condition, as one text.
+    std::string words_in(const std::string& condition) const {
+        std::string words;
+        Technician watcher = technician_;
+        for (const State& state : default_states(circuit_)) {
+            for (const PartId load : loads_of(circuit_)) {
+                const auto test = read(state.label + "  " + circuit_.part(load).name, condition);
+                const auto measured = test ? watcher.measure(*test) : tl::unexpected(CannotMeasure{});
+                words += measured ? measured->value + " " : "? ";
+            }
+        }
+        return words;
     }
 
     bool add(const Measured& measured) {
@@ -103,8 +124,8 @@ std::optional<std::size_t> repair_rank(const MatchAnswer& answer, const std::str
             found->second += candidate.probability;
     }
     std::stable_sort(groups.begin(), groups.end(), [](const auto& a, const auto& b) { return a.second > b.second; });
-    const auto found = std::find_if(groups.begin(), groups.end(),
-                                    [&](const auto& group) { return same_word(group.first, repair); });
+    const auto found =
+        std::find_if(groups.begin(), groups.end(), [&](const auto& group) { return same_word(group.first, repair); });
     if (found == groups.end()) return std::nullopt;
     return static_cast<std::size_t>(found - groups.begin());
 }

@@ -12,22 +12,25 @@
 namespace voltfall {
 
 struct WorkedStep {
-    TestProposal test;       ///< as `next` proposes it; for free looks at what works its minutes and bits are 0
+    TestProposal test;  ///< as `next` proposes it; for free looks at what works its minutes and bits are 0
     Measured measured;
 };
 
 /// Where the plan ends.
 struct WorkedRun {
     std::vector<WorkedStep> steps;
-    Job job;                          ///< with the readings taken
-    double minutes{};                 ///< of the tests
-    std::optional<StopAdvice> stop;   ///< nothing when the tests ran out or too many were taken
-    MatchAnswer answer;               ///< after the last reading, most probable first
+    Job job;                         ///< with the readings taken
+    double minutes{};                ///< of the tests
+    std::string condition;           ///< in which the tests were taken, or empty
+    std::optional<StopAdvice> stop;  ///< nothing when the tests ran out or too many were taken
+    MatchAnswer answer;              ///< after the last reading, most probable first
 };
 
 struct WorkedOptions {
     MatchOptions match;
     std::size_t most_steps{14};
+    /// Conditions that may be brought about ("bump", "hot"): where one changes what works, all tests are taken in it.
+    std::vector<std::string> conditions;
     /// Which proposals may be taken; empty: all.
     std::function<bool(const TestProposal&)> allowed;
 };

@@ -81,7 +81,8 @@ std::vector<std::string> ruled_out_between(const Circuit& circuit, const Belief&
     std::vector<std::string> out;
     for (const RepairShare& then : by_repair(circuit, before)) {
         if (then.probability < worth_a_thought) break;
-        if (share_of(now, then.repair) < out_of_question) out.push_back(then.repair);
+        if (share_of(now, then.repair) >= out_of_question) continue;
+        out.push_back(then.repair == "nothing" ? "a sound vehicle" : then.repair);
     }
     return out;
 }

@@ -6,6 +6,7 @@
 
 #include "engine/diagnosis/cautions.hpp"
 #include "engine/diagnosis/probes.hpp"
+#include "engine/lessons/judgement.hpp"
 #include "engine/lessons/safety.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
@@ -26,7 +27,8 @@ std::string trimmed(const std::string& text) {
 
 /// The rest behind the first word, where the line begins with it.
 std::optional<std::string> behind(const std::string& line, std::string_view word) {
-    if (line.size() < word.size() || !same_word(std::string_view(line).substr(0, word.size()), word)) return std::nullopt;
+    if (line.size() < word.size() || !same_word(std::string_view(line).substr(0, word.size()), word))
+        return std::nullopt;
     if (line.size() > word.size() && line[word.size()] != ' ' && line[word.size()] != '\t') return std::nullopt;
     return trimmed(line.substr(word.size()));
 }
@@ -89,15 +91,16 @@ double instrument_minutes(const Measurement& m) {
 
 Bench::Bench(Simulator& simulator, const Exercise& exercise)
     : exercise_(exercise),
-      technician_(simulator, exercise.found,
-                  [&] {
-                      MeterErrors errors = drawn_meters(exercise.seed);
-                      // Beginners are spared the probe that does not touch.
-                      constexpr double untouched_of_level[] = {0, 0, 0.04, 0.07};
-                      errors.untouched_share = untouched_of_level[exercise.lesson.level];
-                      return errors;
-                  }(),
-                  exercise.lesson.tools) {
+      technician_(
+          simulator, exercise.found,
+          [&] {
+              MeterErrors errors = drawn_meters(exercise.seed);
+              // Beginners are spared the probe that does not touch.
+              constexpr double untouched_of_level[] = {0, 0, 0.04, 0.07};
+              errors.untouched_share = untouched_of_level[exercise.lesson.level];
+              return errors;
+          }(),
+          exercise.lesson.tools) {
     job_.concern = exercise.lesson.concern;
     job_.tools = exercise.lesson.tools;
     // The bonnet is open; the battery costs no strip-down.
@@ -118,7 +121,8 @@ StatePhrase Bench::with_settings(StatePhrase phrase) const {
         if (!said) phrase.settings.push_back(setting);
     }
     // One position at a time: a person's hand is on the switch.
-    for (ControlSetting& setting : phrase.settings) setting.positions.resize(std::min<std::size_t>(setting.positions.size(), 1));
+    for (ControlSetting& setting : phrase.settings)
+        setting.positions.resize(std::min<std::size_t>(setting.positions.size(), 1));
     if (!phrase.key) phrase.key = key_;
     if (!phrase.key) phrase.key = states_of(circuit(), phrase).front().key;
     return phrase;
@@ -137,8 +141,8 @@ void Bench::charge_reach(const std::vector<std::string>& places, ActionOutcome& 
         const Circuit::Reach reach = circuit().reach_of(place);
         outcome.minutes += reach.minutes;
         if (reach.minutes > 0) {
-            outcome.opened_up.push_back(
-                fmt::format("{} {:.3g} min", reach.strip.empty() ? "to reach " + place : reach.strip + " opened", reach.minutes));
+            outcome.opened_up.push_back(fmt::format(
+                "{} {:.3g} min", reach.strip.empty() ? "to reach " + place : reach.strip + " opened", reach.minutes));
         }
         add_reached(circuit(), place, reached_);
     }
@@ -192,9 +196,18 @@ void Bench::put_at_harness(Reading& reading, ActionOutcome& outcome) const {
     });
 }
 
+void Bench::keep_settings(const StatePhrase& phrase) {
+    for (const ControlSetting& setting : phrase.settings) {
+        std::erase_if(settings_, [&](const ControlSetting& one) { return one.part == setting.part; });
+        settings_.push_back({setting.part, {setting.positions.front()}});
+    }
+    if (phrase.key) key_ = phrase.key;
+}
+
 std::optional<ActionOutcome> Bench::turn(const std::string& line) {
     // A name written just as the circuit writes it is the part, not a position of the same letters.
-    if (circuit().find_part(line).valid() && circuit().part(circuit().find_part(line)).name == line) return std::nullopt;
+    if (circuit().find_part(line).valid() && circuit().part(circuit().find_part(line)).name == line)
+        return std::nullopt;
     Problems problems;
     const auto phrase = read_state_phrase(typed(line), circuit(), problems);
     if (!phrase || problems.has_errors()) return std::nullopt;
@@ -202,11 +215,7 @@ std::optional<ActionOutcome> Bench::turn(const std::string& line) {
                                phrase->fitted_new.empty() && phrase->leads.empty() && phrase->conditions.empty() &&
                                phrase->handled.empty() && !phrase->after_seconds;
     if (!only_settings || phrase->empty()) return std::nullopt;
-    for (const ControlSetting& setting : phrase->settings) {
-        std::erase_if(settings_, [&](const ControlSetting& one) { return one.part == setting.part; });
-        settings_.push_back({setting.part, {setting.positions.front()}});
-    }
-    if (phrase->key) key_ = phrase->key;
+    keep_settings(*phrase);
     ActionOutcome outcome;
     outcome.kind = ActionKind::turn;
     outcome.what = settings();
@@ -245,6 +254,10 @@ ActionOutcome Bench::test(const std::string& line) {
     if (!missing.empty()) return refuse(fmt::format("this lesson is done without '{}'", missing));
     if (!reading->state.fitted_new.empty()) return refuse("fit a part by itself first: new F7; then measure");
     if (reading->state.after_seconds) return refuse("this bench has no clock to wait by; use hot, wiggle or heat");
+    // What was turned for the test stays so: the prompt shows it.
+    const std::vector<ControlSetting> before = settings_;
+    const std::optional<KeyPosition> key_before = key_;
+    keep_settings(reading->state);
     reading->state = with_settings(reading->state);
     put_at_harness(*reading, outcome);
     const State state = technician_.state_of(reading->state);
@@ -253,7 +266,11 @@ ActionOutcome Bench::test(const std::string& line) {
         outcome.message = std::move(*reason);
         return outcome;
     }
-    if (auto reason = closed_to_probe(circuit(), *reading)) return refuse(*reason);
+    if (auto reason = closed_to_probe(circuit(), *reading)) {
+        settings_ = before;
+        key_ = key_before;
+        return refuse(*reason);
+    }
     const auto measured = technician_.measure(*reading);
     TestCandidate candidate;
     candidate.kind = kind_of(reading->measurement);
@@ -275,8 +292,24 @@ ActionOutcome Bench::test(const std::string& line) {
     }
     outcome.measured = *measured;
     outcome.notes.insert(outcome.notes.end(), measured->notes.begin(), measured->notes.end());
-    if (!repaired_) add_reading(job_, circuit(), TypedText::argument("reading", measured->reading), outcome.problems);
+    if (!repaired_)
+        add_reading(job_, circuit(), TypedText::argument("reading", reading_text(*reading, *measured)),
+                    outcome.problems);
     return outcome;
+}
+
+/// What shows only while something is moved, heated or wetted is so "sometimes"; what does not change is a plain
+/// reading.
+std::string Bench::reading_text(const Reading& test, const Measured& measured) const {
+    if (test.state.conditions.empty() && test.state.handled.empty()) return measured.reading;
+    Reading plain = test;
+    plain.state.conditions.clear();
+    plain.state.handled.clear();
+    Technician untouched(technician_);
+    const auto without = untouched.measure(plain);
+    if (!without) return measured.reading;
+    const std::string text = without->test + "  " + measured.value;
+    return tells_apart(measured, *without, exercise_.lesson.tools) ? "sometimes, " + text : text;
 }
 
 bool Bench::would_answer(const std::string& line) const {

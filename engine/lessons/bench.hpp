@@ -30,15 +30,15 @@ enum class ActionResult {
 struct ActionOutcome {
     ActionKind kind{ActionKind::test};
     ActionResult result{ActionResult::done};
-    std::optional<Measured> measured;    ///< of a test; after `new F7`, what the new fuse did
-    std::optional<Reading> test;         ///< as understood, with the state that it was taken in
-    std::string what;                    ///< "fitted M1", "turned hi, key run"
-    std::string target;                  ///< of fit and repair: the part or place as the circuit names it
+    std::optional<Measured> measured;  ///< of a test; after `new F7`, what the new fuse did
+    std::optional<Reading> test;       ///< as understood, with the state that it was taken in
+    std::string what;                  ///< "fitted M1", "turned hi, key run"
+    std::string target;                ///< of fit and repair: the part or place as the circuit names it
     double minutes{};
     std::vector<std::string> opened_up;  ///< strip-downs paid with this action
     std::vector<std::string> cautions;   ///< stand before the answer
     std::vector<std::string> notes;
-    std::string message;                 ///< why it was refused or is unsafe
+    std::string message;  ///< why it was refused or is unsafe
     Problems problems;
 };
 
@@ -46,8 +46,8 @@ struct ActionOutcome {
 struct BenchBill {
     double test_minutes{};
     double repair_minutes{};
-    std::vector<std::string> parts;   ///< fitted: "M1"; a fuse each time
-    std::vector<std::string> cured;   ///< targets whose work took a hidden fault away
+    std::vector<std::string> parts;  ///< fitted: "M1"; a fuse each time
+    std::vector<std::string> cured;  ///< targets whose work took a hidden fault away
     double minutes() const { return test_minutes + repair_minutes; }
 };
 
@@ -81,11 +81,13 @@ private:
     ActionOutcome fit_fuse(PartId fuse, const std::string& rest);
     ActionOutcome repair(const std::string& line);
     ActionOutcome test(const std::string& line);
+    void keep_settings(const StatePhrase& phrase);
     StatePhrase with_settings(StatePhrase phrase) const;
     void put_at_harness(Reading& reading, ActionOutcome& outcome) const;
     void charge_reach(const std::vector<std::string>& places, ActionOutcome& outcome);
     void cure(const std::string& target);
     bool allowed(std::string_view action) const;
+    std::string reading_text(const Reading& test, const Measured& measured) const;
     std::vector<std::string> places_of(const Reading& reading) const;
 
     const Exercise exercise_;

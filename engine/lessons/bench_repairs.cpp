@@ -76,7 +76,8 @@ ActionOutcome Bench::fit_fuse(PartId fuse, const std::string& rest) {
         if (event.part != fuse) continue;
         measured.blew.push_back(event);
         measured.shown = "blew " + in_time(event.seconds);
-        measured.value = event.seconds < 1 ? "blown at once" : "blown after " + write_measure(std::round(event.seconds), Unit::second);
+        measured.value = event.seconds < 1 ? "blown at once"
+                                           : "blown after " + write_measure(std::round(event.seconds), Unit::second);
     }
     measured.reading = measured.test + " " + measured.value;
     // What the element itself had is mended by the new one: earlier readings of it stand for another vehicle.

@@ -25,7 +25,8 @@ public:
     Debrief make() {
         for (const Fault& fault : exercise_.lesson.faults)
             debrief_.hidden.push_back(write_fault(*exercise_.circuit, fault));
-        for (const Fault& fault : exercise_.lesson.roots) debrief_.roots.push_back(write_fault(*exercise_.circuit, fault));
+        for (const Fault& fault : exercise_.lesson.roots)
+            debrief_.roots.push_back(write_fault(*exercise_.circuit, fault));
         add_steps();
         add_figures();
         judge();
@@ -56,9 +57,11 @@ private:
             told.bits = step.bits;
             told.ruled_out = step.ruled_out;
             told.repeated = step.repeated;
+            told.lamp_section = step.is_lamp_section();
             told.untouched = measured.untouched;
-            const bool watched = step.outcome.test && (std::holds_alternative<LoadReading>(step.outcome.test->measurement) ||
-                                                       std::holds_alternative<RelayReading>(step.outcome.test->measurement));
+            const bool watched =
+                step.outcome.test && (std::holds_alternative<LoadReading>(step.outcome.test->measurement) ||
+                                      std::holds_alternative<RelayReading>(step.outcome.test->measurement));
             if (!step.after_repair && !watched && !exercise_.hidden().empty()) {
                 told.blind = why_blind(simulator_, exercise_, *step.outcome.test).value_or("");
                 debrief_.figures.blind_tests += told.blind.empty() ? 0 : 1;
@@ -68,11 +71,30 @@ private:
         }
     }
 
-    /// A fuse is a test too; its cost is counted already.
     bool is_guess(const RunStep& step) const {
-        if (!step.warranted || *step.warranted >= warranted_from) return false;
+        const ActionKind kind = step.outcome.kind;
+        if (kind == ActionKind::test || kind == ActionKind::turn) return false;
         const PartId id = exercise_.circuit->find_part(step.outcome.target);
-        return !(id.valid() && exercise_.circuit->part(id).fuse && !exercise_.found.opened.empty());
+        // A fuse for one that blew is a test too; its cost is counted already.
+        if (id.valid() && exercise_.circuit->part(id).fuse && !exercise_.found.opened.empty()) return false;
+        if (step.after_repair) return !tested_since_last_work(step);
+        if (!step.warranted) return false;
+        for (const RunStep& one : run_.steps()) {
+            if (&one == &step) break;
+            if (one.is_lamp_section()) return false;
+        }
+        // That all is well is never proved; it is enough that nothing is more likely than anything else.
+        return *step.warranted < (kind == ActionKind::say ? nothing_from : warranted_from);
+    }
+
+    /// After a repair the vehicle is another one: a second repair needs a look at what the first one did.
+    bool tested_since_last_work(const RunStep& step) const {
+        bool tested = false;
+        for (const RunStep& one : run_.steps()) {
+            if (&one == &step) break;
+            tested = one.is_test() || (tested && one.outcome.kind == ActionKind::turn);
+        }
+        return tested;
     }
 
     void add_work(const RunStep& step) {
@@ -80,7 +102,7 @@ private:
         if (kind != ActionKind::fit && kind != ActionKind::repair && kind != ActionKind::say) return;
         DebriefStep told;
         told.is_work = true;
-        told.test = step.outcome.what;
+        told.test = step.outcome.result == ActionResult::unsafe ? step.line : step.outcome.what;
         told.value = step.outcome.measured ? step.outcome.measured->shown : "";
         told.minutes = step.outcome.minutes;
         told.guess = is_guess(step);
@@ -140,8 +162,11 @@ private:
         };
         if (run_.end() == RunEnd::unsafe) return say(Verdict::unsafe, run_.unsafe_reason());
         if (exercise_.hidden().empty()) {
-            if (repaired) return say(Verdict::false_alarm, "the vehicle was sound: what was changed cost money and proved nothing");
-            if (said_nothing()) return say(Verdict::solved, "the vehicle is sound, and you said so with readings in hand");
+            if (repaired)
+                return say(Verdict::false_alarm,
+                           "the vehicle was sound: what was changed cost money and proved nothing");
+            if (said_nothing())
+                return say(Verdict::solved, "the vehicle is sound, and you said so with readings in hand");
             return say(Verdict::not_mended, "nothing was wrong, but you did not say so");
         }
         if (all_mended(now)) return say(Verdict::solved, "what failed is mended, and so is what made it fail");
@@ -152,17 +177,20 @@ private:
             return say(Verdict::cause_left, fmt::format("it works as it leaves, and comes back: {} is still there",
                                                         fmt::join(debrief_.roots, ", ")));
         if (repaired && mended_anything())
-            return say(Verdict::not_mended, "one thing is mended, another is still there: the concern was not tried again "
-                                            "in every position");
+            return say(Verdict::not_mended,
+                       "one thing is mended, another is still there: the concern was not tried again "
+                       "in every position");
         if (repaired) return say(Verdict::not_mended, "what was changed was not what failed");
-        say(Verdict::not_mended, said_nothing() ? "you said that nothing is wrong; something is" : "nothing was repaired");
+        say(Verdict::not_mended,
+            said_nothing() ? "you said that nothing is wrong; something is" : "nothing was repaired");
     }
 
     /// The reading that lies furthest from the sound one, in terms of its instrument.
     void add_own_numbers() {
         double most = 0;
         for (const RunStep& step : run_.steps()) {
-            if (!step.is_test() || step.after_repair || !step.outcome.test || step.outcome.measured->untouched) continue;
+            if (!step.is_test() || step.after_repair || !step.outcome.test || step.outcome.measured->untouched)
+                continue;
             const Measured& measured = *step.outcome.measured;
             if (measured.unit != Unit::volt && measured.unit != Unit::ampere) continue;
             const auto sound = sound_answer(simulator_, exercise_, *step.outcome.test);
@@ -187,7 +215,9 @@ private:
                 continue;
             }
             if (!after || !step.is_test() || !step.outcome.test) continue;
-            if (why_blind(simulator_, exercise_, *step.outcome.test)) continue;
+            const auto sound = sound_answer(simulator_, exercise_, *step.outcome.test);
+            const bool as_sound = sound && !tells_apart(*step.outcome.measured, *sound, exercise_.lesson.tools);
+            if (!as_sound || why_blind(simulator_, exercise_, *step.outcome.test)) continue;
             taken = fmt::format("{} gave {}", step.outcome.measured->test, step.outcome.measured->shown);
         }
         return taken;
@@ -217,6 +247,9 @@ private:
 
     std::string afterwards() const {
         if (!exercise_.lesson.afterwards.empty()) return exercise_.lesson.afterwards;
+        const bool sound = exercise_.hidden().empty();
+        if (sound && debrief_.verdict == Verdict::solved)
+            return "write down the three figures that proved it, as the customer would want to read them";
         if (debrief_.verdict == Verdict::unsafe) return "the same exercise again, with the caution in mind";
         if (!debrief_.figures.wrong_parts.empty())
             return "before a part goes in, name the one reading that would prove it innocent, and take it";

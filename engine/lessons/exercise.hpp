@@ -14,8 +14,8 @@ namespace voltfall {
 
 struct Exercise {
     std::shared_ptr<const Circuit> circuit;
-    Lesson lesson;       ///< of a drawn exercise: made up, with `faults` and `roots`
-    Vehicle found;       ///< as the learner gets it: all faults, and what has blown by then
+    Lesson lesson;  ///< of a drawn exercise: made up, with `faults` and `roots`
+    Vehicle found;  ///< as the learner gets it: all faults, and what has blown by then
     std::uint64_t seed{};
     bool drawn{false};
 
@@ -23,8 +23,8 @@ struct Exercise {
     std::vector<Fault> hidden() const;
 };
 
-/// The vehicle of a lesson as it comes in: what its roots burn (a limiter, in half an hour in some position) has failed,
-/// what blows has blown. A level of 0 keeps the lesson's own.
+/// The vehicle of a lesson as it comes in: what its roots burn (a limiter, in half an hour in some position) has
+/// failed, what blows has blown. A level of 0 keeps the lesson's own.
 Exercise exercise_of(Simulator& simulator, std::shared_ptr<const Circuit> circuit, const Lesson& lesson,
                      std::uint64_t seed, int level = 0);
 

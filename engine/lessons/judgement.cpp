@@ -36,7 +36,7 @@ double limit_of(const Measured& measured, const std::vector<Tool>& tools) {
     const double value = std::abs(measured.truth);
     if (measured.unit == Unit::ampere) return accuracy_of(Instrument::clamp, tools).limit(value, 0.1);
     if (measured.unit == Unit::ohm) return read_accuracy(default_row("meter_ohms").text).limit(value, 0.1);
-    return accuracy_of(Instrument::meter, tools).limit(value, value < 0.4 ? 0.001 : 0.01);
+    return accuracy_of(Instrument::meter, tools).limit(value, volts_digit(value));
 }
 
 bool is_to_reference(const Exercise& exercise, const Reading& test) {
@@ -46,12 +46,14 @@ bool is_to_reference(const Exercise& exercise, const Reading& test) {
 
 std::string by_instrument(const Exercise& exercise, const Reading& test, const Measured& found, const Measured& sound) {
     if (std::holds_alternative<LampReading>(test.measurement))
-        return fmt::format("the lamp draws no more than {:.1f} A: a joint that fails under the load's current still "
-                           "lights it",
-                           default_value("test_lamp_watts") / exercise.circuit->supply);
+        return fmt::format(
+            "the lamp draws no more than {:.1f} A: a joint that fails under the load's current still "
+            "lights it",
+            default_value("test_lamp_watts") / exercise.circuit->supply);
     if (std::holds_alternative<OhmsReading>(test.measurement) || std::holds_alternative<BeepReading>(test.measurement))
         return "the meter's own small current finds no difference there; what fails under load measures well without";
-    if (std::holds_alternative<FuseReading>(test.measurement)) return "a whole fuse says nothing of the current behind it";
+    if (std::holds_alternative<FuseReading>(test.measurement))
+        return "a whole fuse says nothing of the current behind it";
     if (std::holds_alternative<LookReading>(test.measurement)) return "there is nothing to see there";
     const double change = std::abs(found.truth - sound.truth);
     if (found.unit == Unit::volt && change > 0.0005)
@@ -98,8 +100,8 @@ std::optional<std::string> why_empty(Simulator& simulator, const Exercise& exerc
     if (sound->floats)
         return "even in a sound vehicle nothing holds this point in this state: a meter shows about 0 V, and that is "
                "no ground";
-    const bool drop = !is_to_reference(exercise, test) &&
-                      std::abs(sound->truth) < drop_below_share * exercise.circuit->supply;
+    const bool drop =
+        !is_to_reference(exercise, test) && std::abs(sound->truth) < drop_below_share * exercise.circuit->supply;
     if (drop && sound_amps(simulator, exercise, test) < no_amps)
         return "nothing runs in this state: without current the worst joint drops nothing";
     return std::nullopt;

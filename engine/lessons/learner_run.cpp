@@ -163,8 +163,7 @@ std::string LearnerRun::hint_of_positions() const {
         (symptom.is_wrong() ? wrong : well).push_back(symptom.state.label);
     }
     if (wrong.empty()) return "which positions fail? All of them work just now: when does it fail, hot, wet, on bumps?";
-    if (well.empty())
-        return "which positions fail? All: ask what every position runs through (voltfall show lists it)";
+    if (well.empty()) return "which positions fail? All: ask what every position runs through (voltfall show lists it)";
     return fmt::format("which positions fail? {}, but not {}: ask what the first run through and the others do not",
                        joined(wrong, 6), joined(well, 6));
 }
@@ -173,9 +172,11 @@ std::string LearnerRun::hint_of_half() const {
     for (const Fault& fault : bench_.vehicle().faults) {
         const auto sections = sections_holding(bench_.circuit(), *fault.mode);
         if (sections.empty()) continue;
-        if (sections.front() == "load") return "which half? Neither: feed and return deserve a short look, the load a long one";
+        if (sections.front() == "load")
+            return "which half? Neither: feed and return deserve a short look, the load a long one";
         if (sections.front() == "control") return "which half? Not the load's own current: look at what switches it";
-        return fmt::format("which half? Measure at the load, with the load on: its {} is the worse one", sections.front());
+        return fmt::format("which half? Measure at the load, with the load on: its {} is the worse one",
+                           sections.front());
     }
     return "which half? Measure at the load, with the load on, both its feed and its return";
 }

@@ -13,23 +13,25 @@ namespace voltfall {
 
 struct RunStep {
     ActionOutcome outcome;
-    std::string line;                      ///< as typed
-    std::optional<Section> suspect;        ///< named before the test
-    bool repeated{false};                  ///< the same test was taken before
-    bool after_repair{false};              ///< not weighed: another vehicle since
-    std::optional<double> before;          ///< probability of the suspect before the reading
+    std::string line;                ///< as typed
+    std::optional<Section> suspect;  ///< named before the test
+    bool repeated{false};            ///< the same test was taken before
+    bool after_repair{false};        ///< not weighed: another vehicle since
+    std::optional<double> before;    ///< probability of the suspect before the reading
     std::optional<double> after;
-    std::optional<double> bits;            ///< what the reading told
+    std::optional<double> bits;  ///< what the reading told
     std::vector<std::string> ruled_out;
-    std::optional<double> warranted;       ///< of a repair: how probable it was that it mends anything
+    std::optional<double> warranted;  ///< of a repair: how probable it was that it mends anything
+    /// Millivolts with a lamp in the fuse's seat are for the learner to read: the weighing is too coarse for them.
+    bool is_lamp_section() const { return outcome.test && !outcome.test->state.lamp_in.empty(); }
     bool is_test() const { return outcome.kind == ActionKind::test && outcome.measured.has_value(); }
 };
 
 enum class RunEnd { open, handed_back, unsafe, gave_up };
 
 struct RunOptions {
-    bool commit{true};       ///< a suspect is named before each test
-    bool weigh{true};        ///< hold every reading against all faults (a third of a second each)
+    bool commit{true};  ///< a suspect is named before each test
+    bool weigh{true};   ///< hold every reading against all faults (a third of a second each)
     MatchOptions match;
 };
 
@@ -57,8 +59,13 @@ public:
     const RunStep& act(const std::string& line);
     /// Every load in every position: free.
     std::vector<RunStep> try_every_position();
-    void hand_back() { end_ = RunEnd::handed_back; }
-    void give_up() { end_ = RunEnd::gave_up; }
+    /// What has ended already stays as it is.
+    void hand_back() {
+        if (end_ == RunEnd::open) end_ = RunEnd::handed_back;
+    }
+    void give_up() {
+        if (end_ == RunEnd::open) end_ = RunEnd::gave_up;
+    }
 
     /// The next hint: which positions, which half, which test. Nothing after the third.
     std::optional<std::string> hint();
@@ -77,9 +84,9 @@ private:
     Bench bench_;
     RunOptions options_;
     std::vector<RunStep> steps_;
-    std::vector<std::size_t> readings_before_;        ///< by step
+    std::vector<std::size_t> readings_before_;  ///< by step
     std::vector<std::size_t> readings_after_;
-    std::vector<std::optional<Belief>> beliefs_;      ///< by number of readings
+    std::vector<std::optional<Belief>> beliefs_;  ///< by number of readings
     std::optional<Section> next_suspect_;
     std::optional<Section> last_suspect_;
     RunEnd end_{RunEnd::open};

@@ -30,8 +30,8 @@ public:
                 plan_.again.push_back(std::move(run));
             if (!go_on) break;
         }
-        plan_.solved = exercise_.hidden().empty() ? said_nothing_ && bench_.bill().parts.empty()
-                                                  : all_mended(bench_.vehicle());
+        plan_.solved =
+            exercise_.hidden().empty() ? said_nothing_ && bench_.bill().parts.empty() : all_mended(bench_.vehicle());
         plan_.test_minutes = bench_.bill().test_minutes;
         plan_.repair_minutes = bench_.bill().repair_minutes;
         plan_.parts = bench_.bill().parts.size();
@@ -45,6 +45,7 @@ private:
         WorkedOptions options;
         options.match = options_;
         options.allowed = [&](const TestProposal& test) { return bench_.would_answer(test.test); };
+        options.conditions = {"bump", "hot", "wet", "cold"};
         Job job;
         job.concern = exercise_.lesson.concern;
         job.tools = exercise_.lesson.tools;

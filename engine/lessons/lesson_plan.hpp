@@ -10,21 +10,21 @@
 namespace voltfall {
 
 struct LessonPlan {
-    WorkedRun run;                      ///< the tests, each the first proposal of `next`
-    std::vector<WorkedRun> again;       ///< after a repair that left something wrong: diagnosed anew
-    std::vector<std::string> lines;     ///< what would be typed: tests, then repairs
-    std::vector<std::string> repairs;   ///< the repairs among them, as typed
+    WorkedRun run;                     ///< the tests, each the first proposal of `next`
+    std::vector<WorkedRun> again;      ///< after a repair that left something wrong: diagnosed anew
+    std::vector<std::string> lines;    ///< what would be typed: tests, then repairs
+    std::vector<std::string> repairs;  ///< the repairs among them, as typed
     double test_minutes{};
     double repair_minutes{};
     std::size_t parts{};
-    bool solved{false};                 ///< everything hidden is mended, or rightly nothing was
+    bool solved{false};  ///< everything hidden is mended, or rightly nothing was
 
     double minutes() const { return test_minutes + repair_minutes; }
 };
 
 /// Works the exercise with the shop's instruments and the lesson's allowed actions; minutes are those of the bench.
-/// The most probable repair is made and tried; where something is still wrong, the vehicle is diagnosed anew. What may have
-/// caused the failure of a part is mended too.
+/// The most probable repair is made and tried; where something is still wrong, the vehicle is diagnosed anew. What may
+/// have caused the failure of a part is mended too.
 LessonPlan plan_of(Simulator& simulator, const Exercise& exercise, const MatchOptions& options);
 
 /// Is everything hidden mended and every fuse whole?

@@ -88,9 +88,9 @@ private:
     std::string load_sentence(const Shown& shown) const {
         const LoadState now = load_state(shown.course.faulted, shown.load, &shown.sound);
         const LoadState then = load_state(shown.sound, shown.load, &shown.sound);
-        std::string text = fmt::format("{} gets {} and {} instead of {} and {}", circuit_.part(shown.load).name,
-                                       volts_text(now.volts), amps_text(now.amps), volts_text(then.volts),
-                                       amps_text(then.amps));
+        std::string text =
+            fmt::format("{} gets {} and {} instead of {} and {}", circuit_.part(shown.load).name, volts_text(now.volts),
+                        amps_text(now.amps), volts_text(then.volts), amps_text(then.amps));
         if (now.rpm && then.rpm && std::abs(*then.rpm) > 1)
             text += fmt::format(", and turns {:.0f} instead of {:.0f} rpm", std::abs(*now.rpm), std::abs(*then.rpm));
         return text;
@@ -100,9 +100,10 @@ private:
         const Settled& now = shown.course.faulted;
         const NetworkBranch& branch = now.network.at(weak.branch);
         if (weak.open) {
-            return fmt::format("with {} no current runs: what stands before the open has the full volts, what stands "
-                               "behind it none, and all of the supply stands across it",
-                               write_fault(circuit_, fault));
+            return fmt::format(
+                "with {} no current runs: what stands before the open has the full volts, what stands "
+                "behind it none, and all of the supply stands across it",
+                write_fault(circuit_, fault));
         }
         const double amps = now.point.amps[weak.branch.index];
         const double volts = now.point.volts[branch.a.index] - now.point.volts[branch.b.index];
@@ -153,10 +154,11 @@ private:
                 for (const Body& body : heat.bodies()) {
                     if (body.name == event.name) then = heat.watts(body, *sound);
                 }
-                lines_.push_back(fmt::format("{} is why: at {} it makes {:.0f} W in {} instead of {:.0f} W, and its "
-                                             "limiter opens after {}",
-                                             write_fault(circuit_, root), state.label, event.watts, event.name, then,
-                                             seconds_text(event.seconds)));
+                lines_.push_back(
+                    fmt::format("{} is why: at {} it makes {:.0f} W in {} instead of {:.0f} W, and its "
+                                "limiter opens after {}",
+                                write_fault(circuit_, root), state.label, event.watts, event.name, then,
+                                seconds_text(event.seconds)));
                 return;
             }
         }

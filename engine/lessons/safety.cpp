@@ -27,8 +27,9 @@ bool names_airbag(const std::string& words) {
 /// The words of [closed] that hold at a joint, with the place; empty where none do.
 std::pair<std::string, std::string> closed_words(const Circuit& circuit, JointId joint) {
     const auto is_at = [&](const std::string& name, const std::string& place) {
-        return same_word(name, place) || (name.size() > place.size() && same_word(name.substr(0, place.size()), place) &&
-                                          (name[place.size()] == '.' || name[place.size()] == '@'));
+        return same_word(name, place) ||
+               (name.size() > place.size() && same_word(name.substr(0, place.size()), place) &&
+                (name[place.size()] == '.' || name[place.size()] == '@'));
     };
     const Joint& at = circuit.joint(joint);
     for (const auto& [place, words] : circuit.closed) {
@@ -58,6 +59,17 @@ std::vector<JointId> joints_of(const Measurement& m) {
     if (const auto* lamp = std::get_if<LampReading>(&m)) add(lamp->red, lamp->black);
     if (const auto* beep = std::get_if<BeepReading>(&m)) add(beep->red, beep->black);
     return joints;
+}
+
+/// The pin of a part whose socket or plug is this joint; the joint itself where there is none.
+JointId pin_behind(const Circuit& circuit, JointId joint) {
+    for (const Part& part : circuit.parts) {
+        for (const auto& [terminal, harness] : part.harness) {
+            const auto pin = part.pins.find(terminal);
+            if (harness == joint && pin != part.pins.end()) return pin->second;
+        }
+    }
+    return joint;
 }
 
 /// Joints that hang on battery plus with no fuse between, every contact closed.
@@ -97,9 +109,10 @@ std::optional<std::string> unsafe_lead(Simulator& simulator, const Vehicle& vehi
     const std::vector<bool> live = unfused(circuit);
     const auto is_live = [&](JointId joint) { return joint.valid() && live[joint.index]; };
     if (lead.kind == AddedLead::Kind::jumper && is_live(lead.a) != is_live(lead.b))
-        return fmt::format("'{}' goes around the fuse: with a short behind it nothing would stop the current, and the "
-                           "harness burns",
-                           lead.text);
+        return fmt::format(
+            "'{}' goes around the fuse: with a short behind it nothing would stop the current, and the "
+            "harness burns",
+            lead.text);
     if (lead.kind == AddedLead::Kind::load) return std::nullopt;
     const CourseResult run = run_course(simulator, circuit, state, vehicle.faults, vehicle.opened_parts());
     if (!run) return std::nullopt;
@@ -108,9 +121,10 @@ std::optional<std::string> unsafe_lead(Simulator& simulator, const Vehicle& vehi
     for (std::size_t i = circuit.branches.size(); i < now.network.branches.size(); ++i) {
         const auto* law = std::get_if<Resistor>(&now.network.branches[i].law);
         if (!law || law->ohms != lead_ohms || !(std::abs(now.point.amps[i]) > most_lead_amps)) continue;
-        return fmt::format("'{}' carries {:.0f} A: a lead onto a short or in place of a whole load; a jumper is a fused "
-                           "one, and never across a short",
-                           lead.text, std::abs(now.point.amps[i]));
+        return fmt::format(
+            "'{}' carries {:.0f} A: a lead onto a short or in place of a whole load; a jumper is a fused "
+            "one, and never across a short",
+            lead.text, std::abs(now.point.amps[i]));
     }
     return std::nullopt;
 }
@@ -132,17 +146,31 @@ std::optional<std::string> unsafe_test(Simulator& simulator, const Vehicle& vehi
     for (const JointId joint : touched) {
         const auto [place, words] = closed_words(circuit, joint);
         if (!place.empty() && names_airbag(words))
-            return fmt::format("{} belongs to an airbag circuit ({}): a lead, a lamp or a meter there can fire it; such "
-                               "circuits are never probed",
-                               place, words);
+            return fmt::format(
+                "{} belongs to an airbag circuit ({}): a lead, a lamp or a meter there can fire it; such "
+                "circuits are never probed",
+                place, words);
+    }
+    // A lead at the other end of a wire loads an output as much.
+    for (const Wire& wire : circuit.wires) {
+        const auto is_loaded = [&](JointId joint) {
+            return std::find(loaded.begin(), loaded.end(), joint) != loaded.end();
+        };
+        if (is_loaded(wire.from.joint) || is_loaded(wire.to.joint) || is_loaded(pin_behind(circuit, wire.from.joint)) ||
+            is_loaded(pin_behind(circuit, wire.to.joint))) {
+            loaded.push_back(wire.from.joint);
+            loaded.push_back(wire.to.joint);
+        }
     }
     for (const JointId joint : loaded) {
         const auto [place, words] = closed_words(circuit, joint);
         if (place.empty()) continue;
+        if (names_airbag(words)) continue;
         if (lower(words).find("electronic") != std::string::npos)
-            return fmt::format("{} is an electronic output ({}): a lamp or lead loads it beyond what it can carry and "
-                               "destroys it; a meter is the tool there",
-                               place, words);
+            return fmt::format(
+                "{} is an electronic output ({}): a lamp or lead loads it beyond what it can carry and "
+                "destroys it; a meter is the tool there",
+                place, words);
         return fmt::format("{} is closed to leads and lamps ({})", place, words);
     }
     for (const AddedLead& lead : test.state.leads) {
@@ -153,9 +181,10 @@ std::optional<std::string> unsafe_test(Simulator& simulator, const Vehicle& vehi
 
 std::optional<std::string> unsafe_fuse(const Part& fuse, double amps) {
     if (!fuse.fuse || amps <= fuse.fuse->rating_amps) return std::nullopt;
-    return fmt::format("a fuse of {:.3g} A where the diagram says {:.3g} A: the wires behind it are not made for that, "
-                       "and burn before it opens; same rating and type, and find the cause",
-                       amps, fuse.fuse->rating_amps);
+    return fmt::format(
+        "a fuse of {:.3g} A where the diagram says {:.3g} A: the wires behind it are not made for that, "
+        "and burn before it opens; same rating and type, and find the cause",
+        amps, fuse.fuse->rating_amps);
 }
 
 std::optional<std::string> closed_to_probe(const Circuit& circuit, const Reading& test) {

@@ -11,9 +11,9 @@
 namespace voltfall {
 
 struct Section {
-    std::string name;          ///< as the circuit or the list of sections writes it
-    bool nothing{false};       ///< "nothing": the vehicle is sound
-    std::vector<bool> modes;   ///< by mode of the catalogue: does it lie in the section?
+    std::string name;         ///< as the circuit or the list of sections writes it
+    bool nothing{false};      ///< "nothing": the vehicle is sound
+    std::vector<bool> modes;  ///< by mode of the catalogue: does it lie in the section?
 };
 
 /// Sections by name, on a circuit of any kind.

@@ -45,8 +45,8 @@ std::vector<Symptom> symptoms_of(Simulator& simulator, const Vehicle& vehicle) {
         const SettleResult sound = settle(simulator, circuit, state, {});
         if (!now || !sound) continue;
         for (const PartId load : loads_of(circuit)) {
-            symptoms.push_back({state, load, load_state(*sound, load, &*sound).seen,
-                                load_state(now->end(), load, &*sound).seen});
+            symptoms.push_back(
+                {state, load, load_state(*sound, load, &*sound).seen, load_state(now->end(), load, &*sound).seen});
         }
     }
     return symptoms;

@@ -20,10 +20,10 @@ constexpr std::array<std::string_view, 17> lesson_keys{"format", "circuit", "tit
                                                        "goal",   "serves",  "meets", "fault",   "root",  "budget",
                                                        "allow",  "tools",   "traps", "coach",   "reason"};
 constexpr std::string_view afterwards_key = "afterwards";
-constexpr std::array<std::string_view, 8> skills{"speed pattern",     "voltage drop",     "grounds",
-                                                 "shorts and fuses",  "relays and clutch", "packs and motors",
-                                                 "intermittents",     "proving"};
-constexpr std::array<std::string_view, 11> actions{"look", "fuse",   "volts", "drop", "amps",    "lamp",
+constexpr std::array<std::string_view, 8> skills{
+    "speed pattern",     "voltage drop",     "grounds",       "shorts and fuses",
+    "relays and clutch", "packs and motors", "intermittents", "proving"};
+constexpr std::array<std::string_view, 11> actions{"look", "fuse",   "volts", "drop", "amps",  "lamp",
                                                    "ohms", "unplug", "pull",  "new",  "wiggle"};
 constexpr std::array<TrapKind, 3> trap_kinds{TrapKind::blind, TrapKind::floats, TrapKind::full};
 constexpr double least_level = 1;
@@ -102,7 +102,8 @@ private:
     void read_format() {
         if (lost("format")) return;
         const TomlEntry* format = entry("format");
-        if (!format) return error(whole_file(), "the file does not say its format", "write format = 1 as the first line");
+        if (!format)
+            return error(whole_file(), "the file does not say its format", "write format = 1 as the first line");
         const auto* number = std::get_if<long long>(&format->value.value);
         if (!number || *number != 1) error(format->value.place, "this program reads format 1", "write format = 1");
     }

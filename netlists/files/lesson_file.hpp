@@ -20,10 +20,10 @@ enum class TrapKind {
 std::string_view trap_word(TrapKind kind);
 
 struct LessonTrap {
-    Reading test;          ///< its value means nothing
+    Reading test;  ///< its value means nothing
     TrapKind kind{TrapKind::blind};
-    std::string text;      ///< as typed
-    std::string why;       ///< what a learner should take from it; may be empty
+    std::string text;  ///< as typed
+    std::string why;   ///< what a learner should take from it; may be empty
     SourcePlace place;
 };
 
@@ -32,21 +32,21 @@ struct Lesson {
     std::string circuit_path;
     std::string title;
     std::string concern;
-    int level{1};                      ///< 1 feedback after each step … 3 only at the end
-    std::string skill;                 ///< one of `lesson_skills`
+    int level{1};       ///< 1 feedback after each step … 3 only at the end
+    std::string skill;  ///< one of `lesson_skills`
     std::string goal;
-    std::vector<std::string> serves;   ///< published tasks and units
-    std::string meets;                 ///< the misconception that it meets, or empty
-    std::vector<Fault> faults;         ///< what failed; empty: nothing is wrong
-    std::vector<Fault> roots;          ///< why it failed
+    std::vector<std::string> serves;  ///< published tasks and units
+    std::string meets;                ///< the misconception that it meets, or empty
+    std::vector<Fault> faults;        ///< what failed; empty: nothing is wrong
+    std::vector<Fault> roots;         ///< why it failed
     std::vector<SourcePlace> fault_places;
     double budget_minutes{};
-    std::vector<std::string> allow;    ///< words of `lesson_actions`; all where the file says nothing
+    std::vector<std::string> allow;  ///< words of `lesson_actions`; all where the file says nothing
     std::vector<Tool> tools;
     std::vector<LessonTrap> traps;
-    bool coach{true};                  ///< false: what readings did to the suspects is told at the end only
-    std::string reason;                ///< a sentence beside the computed reason, or empty
-    std::string afterwards;            ///< one thing to try next, or empty
+    bool coach{true};        ///< false: what readings did to the suspects is told at the end only
+    std::string reason;      ///< a sentence beside the computed reason, or empty
+    std::string afterwards;  ///< one thing to try next, or empty
 };
 
 /// Skills that progress is kept by.
@@ -64,8 +64,8 @@ struct LessonReading {
 /// Does the file look like a lesson: has it `fault` or `title` beside `circuit`, and neither parts nor readings?
 bool is_lesson_file(const std::string& path);
 
-/// Reads a lesson and the circuit that it names (relative to the lesson's folder). `fault`, `root`, `traps` and `reason`
-/// may be sealed (`sealed_text`).
+/// Reads a lesson and the circuit that it names (relative to the lesson's folder). `fault`, `root`, `traps` and
+/// `reason` may be sealed (`sealed_text`).
 LessonReading read_lesson_file(const std::string& path);
 
 /// The text of a lesson file with every text of `fault`, `root`, `traps` and `reason` sealed; the rest as it is.

@@ -53,6 +53,10 @@ Asked with_reading_words(const std::string& text, const Circuit& circuit) {
         if (at == std::string_view::npos) continue;
         Asked asked{text, std::string(value)};
         const std::string behind = text.substr(at + word.size());
+        // `lamp in F7` is a state.
+        if (word == "lamp" && same_word(first_word(behind), "in") &&
+            find_word(std::string_view(behind), "lamp") == std::string_view::npos)
+            continue;
         const bool two_points = find_word(behind, "to") != std::string_view::npos;
         const bool one_point = two_points || !joints_named(circuit, first_word(behind)).empty();
         if (word == "amps") asked.text.replace(at, word.size(), "clamp");
@@ -70,13 +74,18 @@ TypedText with_value(const TypedText& phrase, const std::string& text, std::stri
     return {text + "  " + std::string(value), phrase.place};
 }
 
-/// A fuse, relay or load named alone is looked at or listened to.
+/// A fuse or relay named alone, or behind a state, is looked at or listened to.
 std::string of_part_alone(const std::string& text, const Circuit& circuit) {
-    const PartId id = circuit.find_part(first_word(text));
-    if (!id.valid() || find_word(text, "to") != std::string_view::npos) return {};
+    const auto end = text.find_last_not_of(" \t");
+    if (end == std::string::npos || find_word(text, "to") != std::string::npos) return {};
+    const auto before = text.find_last_of(" \t,", end);
+    const std::size_t begin = before == std::string::npos ? 0 : before + 1;
+    const PartId id = circuit.find_part(text.substr(begin, end + 1 - begin));
+    if (!id.valid()) return {};
     const Part& part = circuit.part(id);
-    if (part.fuse) return "fuse " + part.name + "  good";
-    if (part.relay) return "relay " + part.name + "  silent";
+    const std::string state = text.substr(0, begin);
+    if (part.fuse) return state + "fuse " + part.name + "  good";
+    if (part.relay) return state + "relay " + part.name + "  silent";
     return {};
 }
 

@@ -1,4 +1,5 @@
 // The sample runs of the README are what the program prints. README_UPDATE=1 writes them anew.
+#include <algorithm>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -50,6 +51,11 @@ std::string printed_by(const std::string& command) {
     std::vector<std::string> words = split_command(command);
     words.erase(words.begin());
     std::istringstream in;
+    // `< FILE`: what a learner types.
+    if (const auto from = std::find(words.begin(), words.end(), "<"); from != words.end() && from + 1 != words.end()) {
+        in.str(read_all(*(from + 1)));
+        words.erase(from, words.end());
+    }
     std::ostringstream out;
     std::ostringstream err;
     run(words, in, out, err, Terminal{false, false, 80, false});
@@ -100,7 +106,8 @@ TEST_CASE("the answers have the keys that the README's table names, in its order
     std::istringstream readme(read_all("README.md"));
     const std::string circuit = "scenarios/bookmobile/cab-blower.toml";
     int rows = 0;
-    for (const std::string command : {"check", "show", "whatif", "faults", "match", "next", "protect", "deck"}) {
+    for (const std::string command :
+         {"check", "show", "whatif", "faults", "match", "next", "protect", "teach", "deck"}) {
         std::string row;
         readme.clear();
         readme.seekg(0);
@@ -115,7 +122,9 @@ TEST_CASE("the answers have the keys that the README's table names, in its order
             at = end;
         }
         const bool reads_job = command == "match" || command == "next";
-        const std::string file = reads_job ? "scenarios/bookmobile/weak-air.job.toml" : circuit;
+        const std::string file = reads_job            ? "scenarios/bookmobile/weak-air.job.toml"
+                                 : command == "teach" ? "scenarios/lessons/dark-lamp.toml"
+                                                      : circuit;
         std::string line = "voltfall " + command + " " + file + " --format json";
         if (command == "check") line += " " + circuit;
         std::vector<std::string> keys;
@@ -124,5 +133,5 @@ TEST_CASE("the answers have the keys that the README's table names, in its order
         CHECK(keys == documented);
         ++rows;
     }
-    CHECK(rows == 8);
+    CHECK(rows == 9);
 }

@@ -1,0 +1,211 @@
+#include "engine/lessons/lesson_check.hpp"
+
+#include <fmt/format.h>
+#include <algorithm>
+#include <cmath>
+
+#include "engine/diagnosis/probes.hpp"
+#include "engine/lessons/bench.hpp"
+#include "engine/lessons/judgement.hpp"
+#include "engine/lessons/lesson_plan.hpp"
+#include "engine/lessons/symptoms.hpp"
+#include "netlists/parts/kind.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// "Full" volts are at least this share of the nominal supply.
+constexpr double full_share = 0.9;
+
+bool is_burnt_thing(const FaultMode& mode) {
+    return mode.mode.starts_with("limiter") || mode.mode == "blown";
+}
+
+class Checker {
+public:
+    Checker(Simulator& simulator, std::shared_ptr<const Circuit> circuit, const Lesson& lesson,
+            const MatchOptions& options)
+        : simulator_(simulator),
+          lesson_(lesson),
+          options_(options),
+          exercise_(exercise_of(simulator, std::move(circuit), lesson, 1)),
+          bench_(simulator, exercise_) {}
+
+    Problems check() {
+        check_symptom();
+        check_root();
+        check_traps();
+        check_actions();
+        if (!problems_.has_errors()) check_plan();
+        return std::move(problems_);
+    }
+
+private:
+    SourcePlace whole_file() const {
+        SourcePlace place;
+        place.file = lesson_.path;
+        return place;
+    }
+    void error(std::string message, std::string suggestion) {
+        problems_.error(whole_file(), std::move(message), std::move(suggestion));
+    }
+
+    void check_symptom() {
+        if (exercise_.hidden().empty()) return;
+        if (anything_wrong(symptoms_of(simulator_, with_conditions_met(exercise_.found)))) return;
+        error("no driver would notice what this lesson hides", "hide something larger, or nothing");
+    }
+
+    void check_root() {
+        if (lesson_.roots.empty()) return;
+        const bool burns = !exercise_.found.opened.empty() || exercise_.lesson.faults.size() > lesson_.faults.size();
+        for (const Fault& fault : lesson_.faults) {
+            if (!is_burnt_thing(*fault.mode)) continue;
+            Lesson without = lesson_;
+            without.faults.clear();
+            const Exercise roots_only = exercise_of(simulator_, exercise_.circuit, without, 1);
+            const PartId part = exercise_.circuit->find_part(fault.mode->place);
+            bool led = part.valid() && roots_only.found.has_opened(part);
+            for (const Fault& burnt : roots_only.lesson.faults) led |= burnt.mode == fault.mode;
+            if (!led) error("the root does not lead to what failed", "make the root worse, or name another one");
+        }
+        if (lesson_.faults.empty() && !burns) error("the root burns nothing", "name what failed as the fault");
+    }
+
+    void check_traps() {
+        for (const LessonTrap& trap : lesson_.traps) {
+            const auto found = found_answer(simulator_, exercise_, trap.test);
+            const auto sound = sound_answer(simulator_, exercise_, trap.test);
+            const auto wrong = [&](std::string message) {
+                SourcePlace place = trap.place;
+                place.text.clear();
+                problems_.error(std::move(place), std::move(message), "take the trap out, or type it as it is");
+            };
+            if (!found || !sound) {
+                wrong("a trap's test has no answer");
+                continue;
+            }
+            switch (trap.kind) {
+                case TrapKind::blind:
+                    if (tells_apart(*found, *sound, lesson_.tools))
+                        wrong("a trap is not blind: its test shows the fault");
+                    break;
+                case TrapKind::floats:
+                    if (!found->floats) wrong("a trap's point does not float");
+                    break;
+                case TrapKind::full:
+                    if (std::abs(found->truth) < full_share * exercise_.circuit->supply || found->unit != Unit::volt)
+                        wrong("a trap's test does not show the full supply");
+                    break;
+            }
+        }
+    }
+
+    bool allows(std::string_view action) const {
+        return std::find(lesson_.allow.begin(), lesson_.allow.end(), action) != lesson_.allow.end();
+    }
+
+    void must_answer(std::string_view action, const std::vector<std::string>& lines) {
+        if (!allows(action)) return;
+        std::size_t answered = 0;
+        for (const std::string& line : lines) answered += bench_.would_answer(line) ? 1 : 0;
+        // Ohms of what is live are refused for good reason; a lesson needs some place where they are not.
+        const bool some_do = action == "ohms" || action == "lamp";
+        if (lines.empty() || (some_do ? answered > 0 : answered == lines.size())) return;
+        error(fmt::format("'{}' is allowed, but {} of its {} tests have no answer", action, lines.size() - answered,
+                          lines.size()),
+              "take it out of allow");
+    }
+
+    void check_actions() {
+        const Circuit& circuit = *exercise_.circuit;
+        std::vector<std::string> volts;
+        std::vector<std::string> lamps;
+        // At rest and in the last position: what answers there answers between.
+        std::vector<State> states = default_states(circuit);
+        if (states.size() > 2) states = {states.front(), states.back()};
+        for (const State& state : states) {
+            for (const JointId joint : permitted_joints(circuit)) {
+                if (joint == circuit.reference) continue;
+                const std::string line = circuit.joint(joint).name + " to " + circuit.joint(circuit.reference).name;
+                volts.push_back(state.label + "  " + line);
+                lamps.push_back(state.label + "  lamp " + line);
+            }
+        }
+        must_answer("volts", volts);
+        must_answer("lamp", lamps);
+        std::vector<std::string> drops;
+        for (const DropPair& pair : drop_pairs(circuit))
+            drops.push_back(circuit.joint(pair.red).name + " to " + circuit.joint(pair.black).name);
+        must_answer("drop", drops);
+        std::vector<std::string> amps;
+        std::vector<std::string> wiggles;
+        for (const Wire& wire : circuit.wires) {
+            amps.push_back("clamp " + wire.name);
+            wiggles.push_back("wiggle " + wire.name + ", clamp " + wire.name);
+        }
+        must_answer("amps", amps);
+        if (allows("amps")) must_answer("wiggle", wiggles);
+        check_part_actions(circuit);
+    }
+
+    void check_part_actions(const Circuit& circuit) {
+        std::vector<std::string> looks;
+        std::vector<std::string> fuses;
+        std::vector<std::string> pulls;
+        std::vector<std::string> ohms;
+        std::vector<std::string> unplugs;
+        const std::string battery = circuit.part(circuit.battery).name;
+        for (const Part& part : circuit.parts) {
+            looks.push_back("look " + part.name);
+            if (part.fuse) {
+                fuses.push_back("fuse " + part.name);
+                pulls.push_back(
+                    fmt::format("pull {}, {}+ to {}", part.name, battery, circuit.joint(circuit.reference).name));
+            }
+            if (part.plug.empty() || part.pins.size() < 2 || is_closed(circuit, part.plug)) continue;
+            ohms.push_back(fmt::format("unplug {}, ohms {} to {}", part.plug,
+                                       circuit.joint(part.pins.begin()->second).name,
+                                       circuit.joint(part.pins.rbegin()->second).name));
+            unplugs.push_back(fmt::format("unplug {}, {} to {}", part.plug,
+                                          circuit.joint(part.harness.begin()->second).name,
+                                          circuit.joint(circuit.reference).name));
+        }
+        must_answer("look", looks);
+        must_answer("fuse", fuses);
+        must_answer("pull", pulls);
+        if (!ohms.empty() && allows("unplug")) must_answer("ohms", ohms);
+        if (allows("volts")) must_answer("unplug", unplugs);
+    }
+
+    void check_plan() {
+        const LessonPlan plan = plan_of(simulator_, exercise_, options_);
+        if (!plan.solved) {
+            error(
+                fmt::format("the tool's own plan does not solve it ({:.0f} min of tests and repairs)", plan.minutes()),
+                "voltfall teach --reveal shows where the plan ends");
+        } else if (plan.minutes() > lesson_.budget_minutes) {
+            error(fmt::format("the tool's own plan takes {:.0f} min, more than the budget of {:.0f} min",
+                              plan.minutes(), lesson_.budget_minutes),
+                  fmt::format("budget = \"{:.0f}min\" at least", std::ceil(plan.minutes())));
+        }
+    }
+
+    Simulator& simulator_;
+    const Lesson& lesson_;
+    MatchOptions options_;
+    Exercise exercise_;
+    Bench bench_;
+    Problems problems_;
+};
+
+}  // namespace
+
+Problems check_lesson(Simulator& simulator, std::shared_ptr<const Circuit> circuit, const Lesson& lesson,
+                      const MatchOptions& options) {
+    return Checker(simulator, std::move(circuit), lesson, options).check();
+}
+
+}  // namespace voltfall
