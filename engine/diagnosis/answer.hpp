@@ -85,6 +85,9 @@ struct StopAdvice {
     double probability{};
     std::string why;
     std::vector<std::string> repairs;  ///< things that one of must be repaired; empty: nothing is wrong
+    std::vector<std::string> order;    ///< what is replaced or checked with it, from [together]
+    std::string cause;                 ///< of a victim: what must still be asked; else empty
+    std::string hand_back;             ///< may the vehicle be used until it is mended?
 };
 
 struct NextAnswer {

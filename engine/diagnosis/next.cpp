@@ -9,6 +9,7 @@
 #include "engine/diagnosis/match.hpp"
 #include "engine/diagnosis/outlook.hpp"
 #include "engine/diagnosis/rounding.hpp"
+#include "engine/diagnosis/stop_advice.hpp"
 #include "engine/diagnosis/test_value.hpp"
 #include "engine/diagnosis/worker_pool.hpp"
 #include "engine/solve/ngspice_session.hpp"
@@ -47,7 +48,7 @@ public:
         put_supply_first(ranked, answer);
         solve_sizes();
         for (const Ranked& one : ranked) answer.tests.push_back(proposal(one));
-        add_stop(answer);
+        answer.stop = stop_advice(outlook_, !answer.tests.empty());
         for (const std::string& note : blind_readings(outlook_.simulator, *outlook_.weighed))
             answer.notes.push_back(note);
         for (const std::string& note : outlook_.dangers.notes()) answer.notes.push_back(note);
@@ -262,50 +263,6 @@ private:
         proposal.caution = outlook_.cautions(test);
         proposal.notes = one.minutes.notes;
         return proposal;
-    }
-
-    void add_stop(NextAnswer& answer) const {
-        if (outlook_.standings.groups.empty()) return;
-        const auto group =
-            std::max_element(outlook_.standings.groups.begin(), outlook_.standings.groups.end(),
-                             [](const RepairGroup& a, const RepairGroup& b) { return a.probability < b.probability; });
-        const Suspect& leader = suspect(group->suspects.front());
-        if (group->probability < sure_enough && !answer.tests.empty()) return;
-        StopAdvice stop;
-        stop.fault = leader.phrase();
-        stop.probability = nine_digits(group->probability);
-        std::set<std::string> repairs;
-        for (const std::size_t i : group->suspects) {
-            if (suspect(i).mode) repairs.insert(suspect(i).mode->repair);
-        }
-        stop.repairs.assign(repairs.begin(), repairs.end());
-        if (!leader.mode) {
-            stop.why = "nothing that these tests can find is wrong; verify the concern again";
-        } else if (group->probability >= sure_enough) {
-            stop.why = fmt::format("repair {} and prove it: {}", fmt::join(repairs, " or "), proof(leader));
-        } else {
-            stop.why = fmt::format("no permitted test tells more; what is left together: {}", fmt::join(repairs, ", "));
-        }
-        answer.stop = std::move(stop);
-    }
-
-    /// The readings that the repair must bring back.
-    std::string proof(const Suspect& leader) const {
-        std::vector<std::string> lines;
-        const Suspect& healthy = outlook_.weighed->suspects.front();
-        const Scorer scorer(outlook_.weighed->questions);
-        for (std::size_t i = 0; i < outlook_.weighed->questions.numbers.size() && lines.size() < 2; ++i) {
-            const Scorer::Residual should = scorer.residual(healthy.at_best, i);
-            const Scorer::Residual is = scorer.residual(leader.at_best, i);
-            if (std::abs(should.predicted - is.predicted) < 2 * should.sigma) continue;
-            const NumberObservation& number = outlook_.weighed->questions.numbers[i];
-            const bool amps = outlook_.weighed->questions.cells[number.cells[0].second].is_amps;
-            lines.push_back(fmt::format("reading {} again must be {}",
-                                        outlook_.weighed->questions.reading(number.reading).id,
-                                        as_meter(should.predicted, amps)));
-        }
-        if (lines.empty()) return "same state, same load, all positions as they should be";
-        return fmt::format("{}", fmt::join(lines, ", "));
     }
 
     Outlook outlook_;
