@@ -51,9 +51,9 @@ void write_coaching(TextPage& page, const RunStep& step, int level) {
         if (step.ruled_out.size() > most) names += fmt::format(" and {} more", step.ruled_out.size() - most);
         page.labelled("ruled out:", names, 4, Tone::quiet);
     }
-    if (step.repeated)
+    if (step.repeated && step.outcome.minutes > 0)
         page.paragraph("the same test again: a meter repeats itself", 4, 2, Tone::caution);
-    else if (wasted)
+    else if (wasted && step.outcome.minutes > 0)
         page.paragraph("this told almost nothing that was not known: what else could it have read?", 4, 2,
                        Tone::caution);
 }
