@@ -210,6 +210,10 @@ ExitStatus run(const Arguments& arguments, Console& console) {
         say(console, "--progress needs the learner's initials, one to four letters", "add --who AB");
         return ExitStatus::usage;
     }
+    if (arguments.teach != TeachWork::exercise && arguments.format != Format::text) {
+        say(console, "sheets are text; only the debrief of an exercise has other formats", "leave --format out");
+        return ExitStatus::usage;
+    }
     Loaded loaded = load(arguments, console);
     if (!loaded.exercise) return loaded.status;
     const int level = loaded.exercise->lesson.level;

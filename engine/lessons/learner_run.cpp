@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "engine/lessons/symptoms.hpp"
@@ -20,6 +21,13 @@ bool is_free_look(const Reading& reading) {
                          !state.leads.empty() || !state.handled.empty();
     const Measurement& m = reading.measurement;
     return !touched && (std::holds_alternative<LoadReading>(m) || std::holds_alternative<RelayReading>(m));
+}
+
+/// About 0 V is taken again with good reason: the probe may not have touched.
+bool shows_zero(const RunStep& step) {
+    constexpr double about_zero = 0.1;
+    const auto shown = parse_measure(step.outcome.measured->value);
+    return shown && shown->unit == Unit::volt && std::abs(shown->value) < about_zero;
 }
 
 Job first_readings(const Job& job, std::size_t count) {
@@ -107,7 +115,7 @@ const RunStep& LearnerRun::act(const std::string& line) {
     }
     if (step.outcome.kind == ActionKind::test && step.outcome.measured) {
         step.repeated = std::any_of(steps_.begin(), steps_.end(), [&](const RunStep& earlier) {
-            return earlier.is_test() && earlier.after_repair == step.after_repair &&
+            return earlier.is_test() && earlier.after_repair == step.after_repair && !shows_zero(earlier) &&
                    earlier.outcome.measured->test == step.outcome.measured->test;
         });
         if (!is_free_look(*step.outcome.test)) {
