@@ -21,6 +21,7 @@
 #include "engine/solve/ngspice_session.hpp"
 #include "netlists/checks/wiring_sense.hpp"
 #include "netlists/files/circuit_file.hpp"
+#include "netlists/files/job_file.hpp"
 #include "netlists/files/lesson_file.hpp"
 
 namespace voltfall {
@@ -71,6 +72,11 @@ Loaded load_lesson(const Arguments& arguments, const Console& console, const std
 Loaded load(const Arguments& arguments, const Console& console) {
     const std::string& file = arguments.files.front();
     if (is_lesson_file(file)) return load_lesson(arguments, console, file);
+    if (const JobReading job = read_job_file(file); job.job && job.job->circuit_path != file) {
+        say(console, fmt::format("{} is a job; teach takes a lesson or a circuit", file),
+            fmt::format("voltfall teach {}", job.job->circuit_path));
+        return {std::nullopt, ExitStatus::usage};
+    }
     CircuitReading reading = read_circuit_file(file);
     if (reading.circuit) reading.problems.add_all(check_wiring(*reading.circuit));
     reading.problems.sort();
@@ -204,6 +210,10 @@ ExitStatus run(const Arguments& arguments, Console& console) {
         say(console, "--progress needs the learner's initials, one to four letters", "add --who AB");
         return ExitStatus::usage;
     }
+    if (arguments.teach != TeachWork::exercise && arguments.format != Format::text) {
+        say(console, "sheets are text; only the debrief of an exercise has other formats", "leave --format out");
+        return ExitStatus::usage;
+    }
     Loaded loaded = load(arguments, console);
     if (!loaded.exercise) return loaded.status;
     const int level = loaded.exercise->lesson.level;
@@ -222,9 +232,9 @@ const Command teach_command = {
     "teach",
     "a hidden fault to find on a bench that behaves: minutes, parts and risk counted, the reason at the end",
     "LESSON or CIRCUIT [--seed N] [--level N]",
-    "voltfall teach scenarios/lessons/only-high.toml\n"
+    "voltfall teach scenarios/lessons/full-volts.toml\n"
     "voltfall teach cab-blower.toml --level 2 --seed 7\n"
-    "voltfall teach scenarios/lessons/only-high.toml --handout\n"
+    "voltfall teach scenarios/lessons/full-volts.toml --handout\n"
     "voltfall teach --progress class.csv",
     declare,
     run,

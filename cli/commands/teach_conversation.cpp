@@ -80,7 +80,7 @@ private:
     bool answer_word(const std::string& word) {
         TextPage page(style_);
         if (word == "help" || word == "?") {
-            write_bench_words(page, options_.commit);
+            write_bench_words(page, *run_.exercise().circuit, options_.commit);
         } else if (word == "points") {
             write_points(page, run_.bench());
         } else if (word == "map") {

@@ -74,9 +74,7 @@ void write_steps(TextPage& page, const Debrief& debrief) {
                    what_it_told(step)});
     }
     if (!table.empty()) page.table(table);
-    if (free > 0)
-        page.paragraph(fmt::format("{} for nothing: what works in which position", counted(free, "look")), 2, 2,
-                       Tone::quiet);
+    if (free > 0) page.paragraph(fmt::format("and {} that cost nothing", counted(free, "look")), 2, 2, Tone::quiet);
 }
 
 std::string list_or_none(const std::vector<std::string>& names) {

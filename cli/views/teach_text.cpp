@@ -10,6 +10,7 @@
 #include "engine/diagnosis/probes.hpp"
 #include "engine/diagnosis/test_candidates.hpp"
 #include "netlists/graph/feeds.hpp"
+#include "netlists/parts/kind.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -25,9 +26,11 @@ std::string percent_words(double probability) {
 }
 
 /// Reason of a fresh 0 V that a beginner takes for ground.
-bool is_doubtful_zero(const RunStep& step) {
+bool is_doubtful_zero(const RunStep& step, const Circuit& circuit) {
     const Measured& measured = *step.outcome.measured;
     if (measured.unit != Unit::volt || !step.outcome.test) return false;
+    const auto* volts = std::get_if<VoltsReading>(&step.outcome.test->measurement);
+    if (!volts || volts->black.joints.front() != circuit.reference) return false;
     const auto shown = parse_measure(measured.value);
     return shown && std::abs(shown->value) < near_zero_volts;
 }
@@ -51,9 +54,9 @@ void write_coaching(TextPage& page, const RunStep& step, int level) {
         if (step.ruled_out.size() > most) names += fmt::format(" and {} more", step.ruled_out.size() - most);
         page.labelled("ruled out:", names, 4, Tone::quiet);
     }
-    if (step.repeated)
+    if (step.repeated && step.outcome.minutes > 0)
         page.paragraph("the same test again: a meter repeats itself", 4, 2, Tone::caution);
-    else if (wasted)
+    else if (wasted && step.outcome.minutes > 0)
         page.paragraph("this told almost nothing that was not known: what else could it have read?", 4, 2,
                        Tone::caution);
 }
@@ -72,6 +75,47 @@ std::string joined_path(const std::vector<WayStep>& steps) {
         text += step.place;
     }
     return text;
+}
+
+/// Names of this very circuit, for the help.
+struct Examples {
+    std::string position;
+    std::string point;
+    std::string place;
+    std::string cavity;
+    std::string wire;
+    std::string fuse;
+    std::string load;
+    std::string relay;
+    std::string unplug;
+};
+
+Examples examples_of(const Circuit& circuit) {
+    Examples e;
+    const std::vector<State> states = default_states(circuit);
+    if (!states.empty()) e.position = states.back().label;
+    const std::vector<PartId> loads = loads_of(circuit);
+    if (!loads.empty()) {
+        e.load = circuit.part(loads.front()).name;
+        const auto& harness = circuit.part(loads.front()).harness;
+        if (!harness.empty()) e.point = circuit.joint(harness.begin()->second).name;
+    }
+    if (!circuit.wires.empty()) e.wire = circuit.wires.front().name;
+    for (const Part& part : circuit.parts) {
+        if (part.fuse && e.fuse.empty()) e.fuse = part.name;
+        if (part.relay && e.relay.empty()) e.relay = part.name;
+        const bool connector = part.kind && part.kind->word == "connector";
+        if (connector && e.place.empty() && !is_closed(circuit, part.name)) e.place = part.name;
+        if (part.plug.empty() || part.pins.size() < 2 || !e.unplug.empty() || is_closed(circuit, part.plug)) continue;
+        e.unplug = fmt::format("unplug {}, ohms {} to {}", part.plug, circuit.joint(part.pins.begin()->second).name,
+                               circuit.joint(part.pins.rbegin()->second).name);
+    }
+    for (const Branch& branch : circuit.branches) {
+        if (e.cavity.empty() && !e.place.empty() && branch.place.starts_with(e.place + ".")) e.cavity = branch.place;
+    }
+    if (e.place.empty()) e.place = e.load;
+    if (e.cavity.empty()) e.cavity = e.wire;
+    return e;
 }
 
 }  // namespace
@@ -96,24 +140,30 @@ void write_intro(TextPage& page, const Exercise& exercise, bool commit) {
         0, 0, Tone::quiet);
 }
 
-void write_bench_words(TextPage& page, bool commit) {
+void write_bench_words(TextPage& page, const Circuit& circuit, bool commit) {
+    const Examples e = examples_of(circuit);
     TextTable table({{""}, {"", Align::left, Fold::words}});
-    table.row({"hi", "turn the switch (positions by their names; key off, key run)"});
+    table.row({e.position, "turn the switch (positions by their names; key off, key run)"});
     table.row({"try", "every position, what works in it; costs nothing"});
     if (commit) {
-        table.row({"suspect C101", "a part, plug, wire, or supply, feed, return, load, control, pack, nothing"});
-        table.row({"suspect C101: TEST", "both in one line; same keeps the last suspect"});
+        table.row({"suspect " + e.place, "a part, plug, wire, or supply, feed, return, load, control, pack, nothing"});
+        table.row({"suspect " + e.place + ": TEST", "both in one line; same keeps the last suspect"});
     }
-    table.row({"M1.1 to B1-", "volts, red lead first; hi M1.1 to B1- turns the switch first"});
-    table.row({"drop C101.4", "volts across a contact, plug cavity, wire or part"});
-    table.row({"clamp 542", "amps in a wire"});
-    table.row({"lamp A to B", "a 21 W test lamp"});
-    table.row({"unplug C303, ohms R1.1 to R1.4", "ohms with the part in the hand; beep A to B"});
-    table.row({"look C101", "what the eye sees; fuse F7, relay K3, blower likewise"});
-    table.row({"pull F7, …  lamp in F7, …", "with the fuse out, or a lamp in its seat"});
-    table.row({"wiggle 542, TEST", "while it is moved; heat C303, TEST; hot, wet or bump for the whole vehicle"});
-    table.row({"new F7", "a fuse or part is fitted"});
-    table.row({"repair C101.4", "a joint, wire or ground is mended; a fault's phrase names it too"});
+    table.row({e.point + " to B1-",
+               fmt::format("volts, red lead first; {} {} to B1- turns the switch first", e.position, e.point)});
+    table.row({"drop " + e.cavity, "volts across a contact, plug cavity, wire or part"});
+    table.row({"clamp " + e.wire, "amps in a wire"});
+    table.row({"lamp A to B", "a 21 W test lamp between two points"});
+    if (!e.unplug.empty()) table.row({e.unplug, "ohms with the part in the hand; beep A to B likewise"});
+    table.row(
+        {"look " + e.place, fmt::format("what the eye sees; fuse {} looks at a fuse, {} watches a load{}", e.fuse,
+                                        e.load, e.relay.empty() ? "" : ", relay " + e.relay + " listens to one")});
+    table.row({"pull " + e.fuse + ", TEST",
+               fmt::format("with the fuse out; lamp in {}, TEST with a lamp in its seat", e.fuse)});
+    table.row({"wiggle " + e.wire + ", TEST",
+               "while it is moved; heat " + e.place + ", TEST; hot, wet or bump for the whole vehicle"});
+    table.row({"new " + e.fuse, "a fuse or part is fitted"});
+    table.row({"repair " + e.cavity, "a joint, wire or ground is mended; a fault's phrase names it too"});
     table.row({"say nothing", "the vehicle is sound"});
     table.row({"hint", "in three steps; counted"});
     table.row({"bill", "minutes and parts so far"});
@@ -200,7 +250,7 @@ void write_step(TextPage& page, const RunStep& step, const Exercise& exercise, b
                            4, 2, Tone::caution);
     }
     const int level = exercise.lesson.level;
-    const bool zero = outcome.kind == ActionKind::test && is_doubtful_zero(step);
+    const bool zero = outcome.kind == ActionKind::test && is_doubtful_zero(step, *exercise.circuit);
     if (level == 1 && zero)
         page.paragraph("about 0 V: ground, or a point that nothing holds, or a probe that does not touch?", 4, 2,
                        Tone::quiet);

@@ -11,8 +11,8 @@ namespace voltfall {
 
 /// Goal, concern, vehicle, budget; how to go on.
 void write_intro(TextPage& page, const Exercise& exercise, bool commit);
-/// The words of the bench.
-void write_bench_words(TextPage& page, bool commit);
+/// The words of the bench, with names of this circuit.
+void write_bench_words(TextPage& page, const Circuit& circuit, bool commit);
 /// Where a probe may stand, with the minutes to get there.
 void write_points(TextPage& page, const Bench& bench);
 /// The ways of the loads in every position.

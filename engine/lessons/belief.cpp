@@ -65,6 +65,17 @@ double share_of(const std::vector<RepairShare>& shares, const std::string& repai
     return 0;
 }
 
+double share_mended_by(const std::vector<RepairShare>& shares, const std::string& target) {
+    double sum = 0;
+    for (const RepairShare& share : shares) {
+        const std::string& repair = share.repair;
+        const bool inside = repair.size() > target.size() && same_word(repair.substr(0, target.size()), target) &&
+                            (repair[target.size()] == '.' || repair[target.size()] == '@');
+        if (inside || same_word(repair, target)) sum += share.probability;
+    }
+    return sum;
+}
+
 double bits_told(const Circuit& circuit, const Belief& before, const Belief& after) {
     const std::vector<RepairShare> then = by_repair(circuit, before);
     double bits = 0;

@@ -28,6 +28,9 @@ struct RepairShare {
 std::vector<RepairShare> by_repair(const Circuit& circuit, const Belief& belief);
 double share_of(const std::vector<RepairShare>& shares, const std::string& repair);
 
+/// The same of a whole plug or splice with all that is in it.
+double share_mended_by(const std::vector<RepairShare>& shares, const std::string& target);
+
 /// Bits that the step from one belief to the next told of the repair (Kullback-Leibler).
 double bits_told(const Circuit& circuit, const Belief& before, const Belief& after);
 

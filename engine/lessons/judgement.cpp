@@ -111,6 +111,13 @@ std::optional<std::string> why_blind(Simulator& simulator, const Exercise& exerc
     const auto found = found_answer(simulator, exercise, test);
     const auto sound = sound_answer(simulator, exercise, test);
     if (!found || !sound || tells_apart(*found, *sound, exercise.lesson.tools)) return std::nullopt;
+    const Technician technician(simulator, exercise.found, exact_meters(), exercise.lesson.tools);
+    const State state = technician.state_of(test.state);
+    const std::vector<Fault> hidden = exercise.hidden();
+    const bool hides = !hidden.empty() && std::none_of(hidden.begin(), hidden.end(), [&](const Fault& fault) {
+        return present(*exercise.circuit, fault, state);
+    });
+    if (hides) return "the fault was not there just then: what brings it about was not done at its place";
     if (auto empty = why_empty(simulator, exercise, test)) return empty;
     const bool volts = std::holds_alternative<VoltsReading>(test.measurement);
     if (volts && sound_amps(simulator, exercise, test) < no_amps)

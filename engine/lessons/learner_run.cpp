@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "engine/lessons/symptoms.hpp"
@@ -13,8 +14,20 @@ namespace voltfall {
 
 namespace {
 
-bool is_free_look(const Measurement& m) {
-    return std::holds_alternative<LoadReading>(m) || std::holds_alternative<RelayReading>(m);
+/// Watching and listening with everything in its place.
+bool is_free_look(const Reading& reading) {
+    const StatePhrase& state = reading.state;
+    const bool touched = !state.unplugged.empty() || !state.pulled.empty() || !state.lamp_in.empty() ||
+                         !state.leads.empty() || !state.handled.empty();
+    const Measurement& m = reading.measurement;
+    return !touched && (std::holds_alternative<LoadReading>(m) || std::holds_alternative<RelayReading>(m));
+}
+
+/// About 0 V is taken again with good reason: the probe may not have touched.
+bool shows_zero(const RunStep& step) {
+    constexpr double about_zero = 0.1;
+    const auto shown = parse_measure(step.outcome.measured->value);
+    return shown && shown->unit == Unit::volt && std::abs(shown->value) < about_zero;
 }
 
 Job first_readings(const Job& job, std::size_t count) {
@@ -42,7 +55,7 @@ bool LearnerRun::needs_suspect(const std::string& line) const {
     }
     Problems problems;
     const auto reading = read_test_phrase(TypedText::argument("your line", line), bench_.circuit(), problems);
-    return reading && is_bench_test(reading->measurement) && !is_free_look(reading->measurement);
+    return reading && is_bench_test(reading->measurement) && !is_free_look(*reading);
 }
 
 bool LearnerRun::suspect(const std::string& typed) {
@@ -71,7 +84,7 @@ void LearnerRun::weigh_step(std::size_t index) {
     const std::size_t before = readings_before_[index];
     if (mends && !step.warranted && !step.after_repair) {
         const Belief& belief = belief_after(before);
-        step.warranted = share_of(by_repair(bench_.circuit(), belief), step.outcome.target);
+        step.warranted = share_mended_by(by_repair(bench_.circuit(), belief), step.outcome.target);
     }
     if (step.bits || readings_after_[index] == before) return;
     // Both beliefs are copied: asking for the second may move the first.
@@ -102,11 +115,10 @@ const RunStep& LearnerRun::act(const std::string& line) {
     }
     if (step.outcome.kind == ActionKind::test && step.outcome.measured) {
         step.repeated = std::any_of(steps_.begin(), steps_.end(), [&](const RunStep& earlier) {
-            return earlier.is_test() && earlier.after_repair == step.after_repair &&
+            return earlier.is_test() && earlier.after_repair == step.after_repair && !shows_zero(earlier) &&
                    earlier.outcome.measured->test == step.outcome.measured->test;
         });
-        const Measurement& m = step.outcome.test->measurement;
-        if (!is_free_look(m)) {
+        if (!is_free_look(*step.outcome.test)) {
             step.suspect = next_suspect_;
             next_suspect_.reset();
         }

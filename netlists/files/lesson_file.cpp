@@ -26,8 +26,8 @@ constexpr std::array<std::string_view, 8> skills{
 constexpr std::array<std::string_view, 11> actions{"look", "fuse",   "volts", "drop", "amps",  "lamp",
                                                    "ohms", "unplug", "pull",  "new",  "wiggle"};
 constexpr std::array<TrapKind, 3> trap_kinds{TrapKind::blind, TrapKind::floats, TrapKind::full};
-constexpr double least_level = 1;
-constexpr double most_level = 3;
+constexpr long long least_level = 1;
+constexpr long long most_level = 3;
 
 std::vector<std::string> as_strings(std::span<const std::string_view> words) {
     return {words.begin(), words.end()};
