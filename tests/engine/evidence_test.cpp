@@ -19,11 +19,6 @@ const Candidate* find(const MatchAnswer& answer, const std::string& fault) {
     return found == answer.candidates.end() ? nullptr : &*found;
 }
 
-bool any_contains(const std::vector<std::string>& lines, const std::string& piece) {
-    return std::any_of(lines.begin(), lines.end(),
-                       [&](const std::string& line) { return line.find(piece) != std::string::npos; });
-}
-
 bool contains(const std::vector<std::string>& list, const std::string& word) {
     return std::find(list.begin(), list.end(), word) != list.end();
 }
