@@ -20,7 +20,8 @@ double typed_seconds(const std::string& typed) {
     const bool time = measure && (measure->unit == Unit::second || measure->unit == Unit::none);
     if (time && measure->value >= least_seconds && measure->value <= most_seconds) return measure->value;
     throw CLI::ValidationError(
-        "--start", fmt::format("expected seconds from {} to {:.0f}, found '{}'", least_seconds, most_seconds, typed));
+        "--start", fmt::format("expected seconds from {} to {:.0f}, found '{}'{}", least_seconds, most_seconds, typed,
+                               measure ? "" : "; the file stands before --start"));
 }
 
 }  // namespace

@@ -48,7 +48,7 @@ public:
         put_supply_first(ranked, answer);
         solve_sizes();
         for (const Ranked& one : ranked) answer.tests.push_back(proposal(one));
-        answer.stop = stop_advice(outlook_, !answer.tests.empty());
+        answer.stop = stop_advice(outlook_, worth_testing(ranked));
         for (const std::string& note : blind_readings(outlook_.simulator, *outlook_.weighed))
             answer.notes.push_back(note);
         for (const std::string& note : outlook_.dangers.notes()) answer.notes.push_back(note);
@@ -57,6 +57,22 @@ public:
     }
 
 private:
+    /// Near the end a test must save more of a wrong repair's price than its minutes.
+    bool worth_testing(const std::vector<Ranked>& ranked) const {
+        double most = 0;
+        std::vector<double> shares;
+        for (const RepairGroup& group : outlook_.standings.groups) {
+            most = std::max(most, group.probability);
+            shares.push_back(group.probability);
+        }
+        if (most < nearly_sure) return !ranked.empty();
+        const double at_stake = (1 - most) * default_value("minutes_wrong_repair");
+        const double left = entropy(shares);
+        return std::any_of(ranked.begin(), ranked.end(), [&](const Ranked& one) {
+            return one.minutes.minutes < at_stake * std::min(1.0, one.bits / left);
+        });
+    }
+
     std::vector<Ranked> rank() {
         // The same probe in several states is one step: its best state stands for it.
         std::map<std::string, Ranked> best;

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "engine/diagnosis/cautions.hpp"
@@ -19,7 +21,19 @@ Outlook::Outlook(Simulator& simulator_, const Circuit& circuit_, const Job& job_
       standings(standings_of(simulator_, circuit_, *weighed, future, predictor, options_)),
       dangers(simulator_, circuit_, job_, *weighed, future, standings),
       reached(reached_places(circuit_, job_)) {
-    std::erase_if(future.tests, [&](const TestCandidate& test) { return dangers.forbids(test); });
+    std::erase_if(future.tests,
+                  [&](const TestCandidate& test) { return dangers.forbids(test) || repeats_known_amps(test); });
+}
+
+bool Outlook::repeats_known_amps(const TestCandidate& test) const {
+    constexpr double same_amps = 0.1;  // the last digit of a clamp
+    if (test.kind != TestKind::clamp) return false;
+    return std::any_of(future.known_amps.begin(), future.known_amps.end(), [&](std::size_t known) {
+        if (future.questions.cells[known].state != test.state) return false;
+        return std::all_of(standings.list.begin(), standings.list.end(), [&](const Standing& standing) {
+            return std::abs(standing.prediction.mean[known] - standing.prediction.mean[test.cell]) < same_amps;
+        });
+    });
 }
 
 std::vector<std::string> Outlook::cautions(const TestCandidate& test) const {

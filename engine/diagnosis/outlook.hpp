@@ -31,6 +31,8 @@ struct Outlook {
     /// Is the supply of the test's state not told yet?
     bool is_supply_unknown(const TestCandidate& test) const;
     double bits(const TestCandidate& test, SupplyKnown supply = SupplyKnown::no) const;
+    /// The current of a wire in series with one that the job has read in the same state.
+    bool repeats_known_amps(const TestCandidate& test) const;
     /// What is to be read before the test.
     std::vector<std::string> cautions(const TestCandidate& test) const;
     /// Names of what the group's repair is: "C101.4", "R1 or C303".
@@ -39,6 +41,8 @@ struct Outlook {
 
 /// Above this the next step is the repair, and to prove it.
 inline constexpr double sure_enough = 0.95;
+/// Above this a test must be worth its minutes, or testing ends.
+inline constexpr double nearly_sure = 0.9;
 /// A test that tells less than this many bits is not proposed.
 inline constexpr double least_bits = 0.01;
 

@@ -41,7 +41,7 @@ public:
             return stop;
         }
         stop.why =
-            group->probability >= sure_enough
+            group->probability >= nearly_sure
                 ? fmt::format("repair {} and prove it: {}", fmt::join(stop.repairs, " or "), proof(leader))
                 : fmt::format("no permitted test tells more; what is left together: {}", fmt::join(stop.repairs, ", "));
         stop.order = to_order(stop.repairs);

@@ -161,6 +161,8 @@ private:
                 const auto* amps = std::get_if<AmpsReading>(&m);
                 return amps && amps->wire == wire_id;
             })) {
+            future_.questions.cells.push_back({state, true, {}, {}, wire.first_half, true});
+            future_.known_amps.push_back(future_.questions.cells.size() - 1);
             return;
         }
         TestCandidate test;

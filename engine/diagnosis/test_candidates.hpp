@@ -33,6 +33,7 @@ struct Future {
     std::unique_ptr<Job> job;
     Questions questions;
     std::vector<TestCandidate> tests;
+    std::vector<std::size_t> known_amps;  ///< cells of currents that the job has read
 };
 
 /// Tests at permitted joints, of wires, loads, fuses and places to look at; without those that the job has already.

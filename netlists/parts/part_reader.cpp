@@ -44,7 +44,8 @@ void PartReader::error(const SourcePlace& at, std::string message, std::string s
 
 /// A number behind a keyword belongs to the keyword.
 bool PartReader::claimed(std::size_t at) const {
-    if (at == 0) return false;
+    // `connector fuse box feed, 2 way`: what stands behind a comma begins anew.
+    if (at == 0 || line_[at].after_comma) return false;
     static const std::vector<std::string> keywords{"charging", "coil",  "contact", "stall",   "idle",   "brush",
                                                    "pulls",    "drops", "opens",   "closes",  "healthy", "limiter",
                                                    "at",       "feed",  "resistor"};

@@ -7,7 +7,7 @@
 #include <random>
 
 #include "engine/diagnosis/priors.hpp"
-#include "engine/diagnosis/same_as.hpp"
+#include "engine/diagnosis/outlook.hpp"
 #include "engine/diagnosis/size_curve.hpp"
 #include "engine/diagnosis/worked_run.hpp"
 #include "engine/diagnosis/worker_pool.hpp"
@@ -131,7 +131,7 @@ WorkedVehicle work_one(const Circuit& circuit, const ProbedPath& path, Lot& lot)
     worked.minutes = run.minutes;
     worked.tests = static_cast<int>(std::count_if(run.steps.begin(), run.steps.end(),
                                                   [](const WorkedStep& step) { return step.test.minutes > 0; }));
-    const bool sure = run.stop && run.stop->probability >= 0.95;
+    const bool sure = run.stop && run.stop->probability >= nearly_sure;
     worked.verdict = !sure ? Verdict::unknown : mends(*run.stop, repair) ? Verdict::right : Verdict::wrong;
     const auto last = leading_repair(run.answer);
     worked.stated = last.second;
