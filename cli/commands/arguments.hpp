@@ -18,6 +18,8 @@ struct Arguments {
     std::vector<std::string> states;
     std::vector<std::string> points;
     std::vector<std::string> reads;
+    std::vector<std::string> tools;  ///< instruments at hand, in place of the job's
+    bool two_faults{false};
     std::optional<double> seconds;  ///< --time
     std::string output;
     bool force{false};

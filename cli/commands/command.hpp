@@ -29,6 +29,7 @@ extern const Command whatif_command;
 extern const Command faults_command;
 extern const Command match_command;
 extern const Command next_command;
+extern const Command plan_command;
 extern const Command protect_command;
 extern const Command teach_command;
 extern const Command deck_command;

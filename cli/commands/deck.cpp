@@ -3,13 +3,12 @@
 
 #include <fmt/format.h>
 
-#include <filesystem>
-#include <fstream>
 #include <ostream>
 
 #include "cli/commands/command.hpp"
 #include "cli/commands/inputs.hpp"
 #include "cli/commands/options.hpp"
+#include "cli/commands/output_file.hpp"
 #include "cli/views/deck_view.hpp"
 #include "engine/solve/ngspice_session.hpp"
 
@@ -46,24 +45,6 @@ std::optional<State> deck_state(const Arguments& arguments, const Console& conso
     return states->back();
 }
 
-ExitStatus write_file(const std::string& text, const Arguments& arguments, const Console& console) {
-    const std::filesystem::path path(arguments.output);
-    std::error_code ignored;
-    if (!arguments.force && std::filesystem::exists(path, ignored)) {
-        say(console, fmt::format("{} exists already", arguments.output), "--force overwrites it");
-        return ExitStatus::usage;
-    }
-    std::ofstream file(path, std::ios::binary | std::ios::trunc);
-    file << text;
-    if (!file.flush()) {
-        say(console, fmt::format("cannot write {}", arguments.output), "is the folder there, and may you write in it?");
-        return ExitStatus::cannot;
-    }
-    if (!arguments.quiet)
-        say(console, fmt::format("wrote {}; next: ngspice -b {}", arguments.output, arguments.output));
-    return ExitStatus::done;
-}
-
 /// The node of every joint that a person can name.
 std::vector<std::pair<std::string, std::string>> nodes_of(const Circuit& circuit, const Deck& deck) {
     std::vector<std::pair<std::string, std::string>> nodes;
@@ -93,7 +74,8 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     answer.deck = deck_file_text(deck, settled.network);
     if (!arguments.output.empty() && arguments.output != stdout_name) {
         answer.file = arguments.output;
-        if (const ExitStatus written = write_file(answer.deck, arguments, console); written != ExitStatus::done) {
+        if (const ExitStatus written = write_output(answer.deck, arguments, console, "ngspice -b " + arguments.output);
+            written != ExitStatus::done) {
             return written;
         }
     }

@@ -10,6 +10,7 @@
 
 #include "netlists/checks/wiring_sense.hpp"
 #include "netlists/files/circuit_file.hpp"
+#include "netlists/files/tools_line.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
 
 namespace voltfall {
@@ -58,6 +59,22 @@ bool add_typed_readings(const Arguments& arguments, const Console& console, Inpu
     Problems problems;
     for (const std::string& phrase : arguments.reads)
         add_reading(input.job, *input.circuit, TypedText::argument("--read", phrase), problems);
+    return !refused(arguments, console, problems);
+}
+
+bool set_typed_tools(const Arguments& arguments, const Console& console, Input& input) {
+    if (arguments.tools.empty()) return true;
+    Problems problems;
+    std::vector<Tool> tools;
+    for (const std::string& typed : arguments.tools) {
+        for (std::size_t from = 0; from <= typed.size();) {
+            const std::size_t comma = std::min(typed.find(',', from), typed.size());
+            const std::string piece = typed.substr(from, comma - from);
+            if (const auto tool = read_tool(TypedText::argument("--tools", piece), problems)) tools.push_back(*tool);
+            from = comma + 1;
+        }
+    }
+    input.job.tools = std::move(tools);
     return !refused(arguments, console, problems);
 }
 

@@ -25,6 +25,9 @@ std::optional<Input> load_input(const Arguments& arguments, const Console& conso
 /// Adds the readings of --read to the job. False, and the problems on stderr, when one cannot be read.
 bool add_typed_readings(const Arguments& arguments, const Console& console, Input& input);
 
+/// Puts the instruments of --tools in place of the job's. False, and the problems on stderr, when one cannot be read.
+bool set_typed_tools(const Arguments& arguments, const Console& console, Input& input);
+
 /// The faults of --fault. Nothing, and the problems on stderr, when one cannot be read.
 std::optional<std::vector<Fault>> typed_faults(const Arguments& arguments, const Console& console,
                                                const Circuit& circuit);

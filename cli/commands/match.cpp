@@ -20,6 +20,7 @@ namespace {
 void declare(CLI::App& app, Arguments& arguments) {
     declare_file(app, arguments, "FILE", "a job, or a circuit with readings by --read");
     declare_reads(app, arguments);
+    app.add_flag("--two", arguments.two_faults, "weigh two independent faults at once too");
 }
 
 /// Minutes to the thing to repair: its own, else those of the part it belongs to ("C101.4" is reached with C101), for a
@@ -60,6 +61,7 @@ void add_costs(MatchView& view, const Circuit& circuit) {
 MatchOptions options_of(const Arguments& arguments) {
     MatchOptions options;
     options.workers = workers_of(arguments);
+    options.two_faults = arguments.two_faults;
     if (arguments.top) options.keep = std::max(options.keep, static_cast<std::size_t>(*arguments.top));
     return options;
 }
@@ -93,7 +95,7 @@ ExitStatus run(const Arguments& arguments, Console& console) {
 const Command match_command = {
     "match",
     "which faults fit these readings, how well and why, and which reading is doubtful",
-    "FILE [--read R]...",
+    "FILE [--read R]... [--two]",
     "voltfall match weak-air.job.toml\n"
     "voltfall match cab-blower.toml --read \"hi M1.1 to B1- 10.3V\" --read \"lo,m1,m2 blower dead\"",
     declare,

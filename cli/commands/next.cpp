@@ -16,12 +16,14 @@ namespace {
 void declare(CLI::App& app, Arguments& arguments) {
     declare_file(app, arguments, "FILE", "a job, or a circuit with readings by --read");
     declare_reads(app, arguments);
+    declare_tools(app, arguments);
 }
 
 ExitStatus run(const Arguments& arguments, Console& console) {
     auto input = load_input(arguments, console);
     if (!input) return ExitStatus::file_errors;
     if (!add_typed_readings(arguments, console, *input)) return ExitStatus::usage;
+    if (!set_typed_tools(arguments, console, *input)) return ExitStatus::usage;
     MatchOptions options;
     options.workers = workers_of(arguments);
     NextView view;
@@ -47,7 +49,7 @@ ExitStatus run(const Arguments& arguments, Console& console) {
 const Command next_command = {
     "next",
     "the measurements to take next, ranked by what they tell for their minutes, with the reading to expect",
-    "FILE [--read R]...",
+    "FILE [--read R]... [--tools T,..]",
     "voltfall next weak-air.job.toml\n"
     "voltfall next cab-blower.toml --read \"lo,m1,m2 blower dead\" --top 3",
     declare,

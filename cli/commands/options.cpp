@@ -132,4 +132,9 @@ void declare_reads(CLI::App& app, Arguments& arguments) {
                      "R");
 }
 
+void declare_tools(CLI::App& app, Arguments& arguments) {
+    declare_repeated(app, "--tools", arguments.tools,
+                     "instruments at hand in place of the job's, \"meter,clamp 1%+0.3A,lamp 21W,load 55W\"", "T,..");
+}
+
 }  // namespace voltfall

@@ -22,6 +22,7 @@ CLI::Option* declare_repeated(CLI::App& app, const std::string& name, std::vecto
 void declare_faults(CLI::App& app, Arguments& arguments);
 void declare_states(CLI::App& app, Arguments& arguments, const std::string& what);
 void declare_reads(CLI::App& app, Arguments& arguments);
+void declare_tools(CLI::App& app, Arguments& arguments);
 
 /// Checks that say what was expected and suggest the nearest word.
 CLI::Validator one_of(std::vector<std::string> words);

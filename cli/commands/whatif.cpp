@@ -1,4 +1,5 @@
 // `whatif`: with these faults, what works, what is measured, what burns.
+#include <algorithm>
 #include <ostream>
 
 #include "cli/commands/circuit_figures.hpp"
@@ -13,6 +14,7 @@
 #include "engine/solve/ngspice_session.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/text/suggest.hpp"
 
 namespace voltfall {
 
@@ -71,6 +73,8 @@ std::string_view kind_word(HeatEventKind kind) {
     switch (kind) {
         case HeatEventKind::fuse_opens:
             return "fuse opens";
+        case HeatEventKind::breaker_closes:
+            return "breaker closes";
         case HeatEventKind::limiter_opens:
             return "limiter opens";
         case HeatEventKind::harmed:
@@ -88,7 +92,8 @@ Happening happening_of(const HeatEvent& event) {
     happening.earliest = event.earliest;
     happening.latest = event.latest;
     happening.goes_on = event.goes_on;
-    if (event.kind != HeatEventKind::fuse_opens) happening.watts = event.watts;
+    if (event.kind == HeatEventKind::limiter_opens || event.kind == HeatEventKind::harmed)
+        happening.watts = event.watts;
     return happening;
 }
 
@@ -145,6 +150,24 @@ tl::expected<WhatifState, SolveFailure> solve_state(const HeatModel& heat, const
     return solved;
 }
 
+/// A fault that shows only hot or on bumps is followed in that condition too, where no state names it.
+std::vector<State> with_conditions(const std::vector<State>& states, const std::vector<Fault>& faults) {
+    std::vector<State> all = states;
+    for (const Fault& fault : faults) {
+        const auto named = [&](const State& state) {
+            return std::any_of(state.conditions.begin(), state.conditions.end(),
+                               [&](const std::string& word) { return same_word(word, fault.condition); });
+        };
+        if (fault.condition.empty() || std::any_of(all.begin(), all.end(), named)) continue;
+        for (State state : states) {
+            state.conditions.push_back(fault.condition);
+            state.label += (state.label.empty() ? "" : ", ") + fault.condition;
+            all.push_back(std::move(state));
+        }
+    }
+    return all;
+}
+
 void write(const WhatifAnswer& answer, const Arguments& arguments, const Console& console) {
     switch (arguments.format) {
         case Format::text:
@@ -172,7 +195,7 @@ ExitStatus run(const Arguments& arguments, Console& console) {
                         {},           limits_not_checked(circuit)};
     const HeatModel heat(NgspiceSession::instance(), circuit);
     answer.seconds = arguments.seconds;
-    for (const State& state : *states) {
+    for (const State& state : with_conditions(*states, *faults)) {
         auto solved = solve_state(heat, state, *faults, *choice, {arguments.seconds, arguments.start_seconds});
         if (!solved) return cannot_compute(console, solved.error(), answer.faults, state.label);
         answer.states.push_back(*std::move(solved));

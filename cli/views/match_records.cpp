@@ -38,7 +38,8 @@ Json candidate_json(const Candidate& candidate) {
             {"caused_by", std::move(causes)},
             {"alike_so_far", candidate.alike_so_far},
             {"same_as", candidate.same_as},
-            {"repair", json_text_or_null(candidate.repair)}};
+            {"repair", json_text_or_null(candidate.repair)},
+            {"led_to", candidate.led_to}};
 }
 
 void add_estimate(std::vector<std::string>& fields, const std::optional<SizeEstimate>& estimate) {
@@ -62,6 +63,12 @@ std::string match_json(const MatchView& view) {
         object["doubtful"].push_back({{"reading", doubt.reading}, {"probability", json_number(doubt.probability)}});
     object["ruled_out"] = Json::array();
     for (const RuledOut& out : answer.ruled_out) object["ruled_out"].push_back({{"fault", out.fault}, {"by", out.by}});
+    if (answer.pairs_asked) {
+        object["pairs"] = Json::array();
+        for (const FaultPair& pair : answer.pairs)
+            object["pairs"].push_back(
+                {{"faults", pair.faults}, {"repairs", pair.repairs}, {"probability", json_number(pair.probability)}});
+    }
     object["supply_unknown"] = answer.supply_unknown;
     object["notes"] = answer.notes;
     return json_line(object);
@@ -83,12 +90,16 @@ std::string match_plain(const MatchView& view) {
                                                        &candidate.alike_so_far, &candidate.same_as})
             fields.push_back(PlainRecords::joined(*list));
         fields.push_back(candidate.repair);
+        fields.push_back(PlainRecords::joined(candidate.led_to));
         records.record(fields);
     }
     records.record({"none_of_these", PlainRecords::number(answer.none_of_these)});
     for (const Doubt& doubt : answer.doubtful)
         records.record({"doubtful", doubt.reading, PlainRecords::number(doubt.probability)});
     for (const RuledOut& out : answer.ruled_out) records.record({"ruled_out", out.fault, out.by});
+    for (const FaultPair& pair : answer.pairs)
+        records.record({"pair", pair.faults[0], pair.faults[1], pair.repairs[0], pair.repairs[1],
+                        PlainRecords::number(pair.probability)});
     records.record({"supply_unknown", PlainRecords::yes_no(answer.supply_unknown)});
     for (const std::string& note : answer.notes) records.record({"note", note});
     return records.text();

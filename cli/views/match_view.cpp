@@ -44,6 +44,8 @@ void write_names(TextPage& page, std::string_view label, const std::vector<std::
 void write_cost(TextPage& page, const MatchView& view, const Candidate& candidate) {
     const auto reach = view.reach.find(candidate.repair);
     std::string text = candidate.repair;
+    // "R1 limiter open" led to: its part is renewed with the cause.
+    for (const std::string& victim : candidate.led_to) text += " and " + victim.substr(0, victim.find(' '));
     if (reach != view.reach.end()) text += ", " + reach->second;
     if (!text.empty()) page.labelled("repair", text, 4);
     const auto together = view.together.find(candidate.repair);
@@ -74,9 +76,27 @@ void write_candidate(TextPage& page, const MatchView& view, const Candidate& can
     for (const auto& [fault, probability] : candidate.caused_by)
         causes.push_back(fault + " (" + probability_words(probability) + ")");
     write_names(page, "caused by", causes);
+    write_names(page, "has led to", candidate.led_to);
     write_names(page, "alike so far", candidate.alike_so_far);
     write_names(page, "same for every probe", candidate.same_as);
     write_cost(page, view, candidate);
+}
+
+void write_pairs(TextPage& page, const MatchAnswer& answer) {
+    if (!answer.pairs_asked) return;
+    page.gap();
+    page.heading("two faults at once");
+    constexpr double worth_a_line = 0.001;
+    bool any = false;
+    for (std::size_t i = 0; i < answer.pairs.size() && i < page.style().top; ++i) {
+        const FaultPair& pair = answer.pairs[i];
+        if (pair.probability < worth_a_line) break;
+        any = true;
+        page.paragraph(fmt::format("{} and {}: {}; repair {} and {}", pair.faults[0], pair.faults[1],
+                                   probability_words(pair.probability), pair.repairs[0], pair.repairs[1]),
+                       2);
+    }
+    if (!any) page.paragraph("no two faults fit better than one", 2);
 }
 
 void write_doubts(TextPage& page, const MatchAnswer& answer) {
@@ -124,6 +144,11 @@ std::string match_text(const MatchView& view, PageStyle style) {
         page.paragraph(fmt::format("NO FAULT FITS: none of these is {}", probability_words(answer.none_of_these)), 0, 2,
                        Tone::bad);
     }
+    if (!answer.pairs.empty() && !answer.candidates.empty() &&
+        answer.pairs.front().probability > answer.candidates.front().probability) {
+        page.gap();
+        page.paragraph("two faults at once fit better than any one of these: see below", 0, 2, Tone::caution);
+    }
     for (std::size_t i = 0; i < answer.candidates.size() && i < style.top; ++i)
         write_candidate(page, view, answer.candidates[i], i + 1);
     if (answer.candidates.size() > style.top) {
@@ -132,6 +157,7 @@ std::string match_text(const MatchView& view, PageStyle style) {
     }
     page.gap();
     page.labelled("none of these:", probability_words(answer.none_of_these), 0);
+    write_pairs(page, answer);
     write_doubts(page, answer);
     write_ruled_out(page, answer);
     page.gap();

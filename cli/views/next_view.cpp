@@ -81,6 +81,9 @@ std::string next_text(const NextView& view, PageStyle style) {
             fmt::format("stop testing: repair {} and prove it ({})", stop.fault, probability_words(stop.probability)),
             0, 2, Tone::good);
         if (!stop.why.empty()) page.labelled("why", stop.why, 2);
+        if (!stop.order.empty()) page.labelled("with it", name_list(stop.order, page.style().top), 2);
+        if (!stop.cause.empty()) page.labelled("cause", stop.cause, 2, Tone::caution);
+        if (!stop.hand_back.empty()) page.labelled("until then", stop.hand_back, 2, Tone::caution);
     }
     const auto& tests = view.answer.tests;
     if (tests.empty()) page.paragraph("no test at hand tells the suspects apart");
@@ -102,7 +105,11 @@ std::string next_json(const NextView& view) {
     if (view.answer.stop)
         object["stop"] = {{"fault", view.answer.stop->fault},
                           {"probability", json_number(view.answer.stop->probability)},
-                          {"why", view.answer.stop->why}};
+                          {"why", view.answer.stop->why},
+                          {"repairs", view.answer.stop->repairs},
+                          {"order", view.answer.stop->order},
+                          {"cause", json_text_or_null(view.answer.stop->cause)},
+                          {"hand_back", json_text_or_null(view.answer.stop->hand_back)}};
     object["notes"] = view.answer.notes;
     return json_line(object);
 }
@@ -122,7 +129,9 @@ std::string next_plain(const NextView& view) {
                         PlainRecords::joined(test.notes)});
     }
     if (view.answer.stop)
-        records.record({"stop", view.answer.stop->fault, number(view.answer.stop->probability), view.answer.stop->why});
+        records.record({"stop", view.answer.stop->fault, number(view.answer.stop->probability), view.answer.stop->why,
+                        PlainRecords::joined(view.answer.stop->repairs), PlainRecords::joined(view.answer.stop->order),
+                        view.answer.stop->cause, view.answer.stop->hand_back});
     for (const std::string& note : view.answer.notes) records.record({"note", note});
     return records.text();
 }

@@ -61,6 +61,7 @@ std::string protect_json(const ProtectAnswer& answer) {
                                 {"limiter", gap.limiter},
                                 {"watts", json_number(gap.watts)},
                                 {"seconds", json_number(gap.seconds)},
+                                {"melts", json_number(gap.melts)},
                                 {"fuse", gap.fuse}});
     json["hot"] = Json::array();
     for (const HotPlace& place : answer.protection.hot) {
@@ -102,7 +103,7 @@ std::string protect_plain(const ProtectAnswer& answer) {
     }
     for (const ProtectionGap& gap : answer.protection.gaps)
         records.record({"gap", gap.fault, gap.state, number(gap.amps), gap.what, std::string(body_word(gap.kind)),
-                        PlainRecords::yes_no(gap.limiter), number(gap.watts), number(gap.seconds), gap.fuse});
+                        PlainRecords::yes_no(gap.limiter), number(gap.watts), number(gap.seconds), gap.fuse, number(gap.melts)});
     for (const HotPlace& place : answer.protection.hot) {
         for (const HotPlace::Lasts& one : place.lasts)
             records.record({"lasts", place.wire, number(one.metal_celsius),

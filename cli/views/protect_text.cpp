@@ -74,6 +74,10 @@ std::string kind_words(const ProtectionGap& gap) {
     return "";
 }
 
+std::string melting_words(const ProtectionGap& gap) {
+    return gap.melts ? "; its copper melts in about " + shown_seconds(*gap.melts) : "";
+}
+
 /// Faults of one sort that harm the same sort of thing: "a bad joint" and the like are one line.
 struct GapGroup {
     const ProtectionGap* first{nullptr};  ///< the quickest
@@ -115,7 +119,8 @@ void write_gaps(TextPage& page, const ProtectAnswer& answer) {
     for (std::size_t i = 0; i < groups.size() && i < most; ++i) {
         const ProtectionGap& gap = *groups[i].first;
         page.paragraph(fmt::format("{} in {}: {} {:.0f} W at {:.1f} A, {} after {}; {}", gap.fault, gap.state, gap.what,
-                                   gap.watts, gap.amps, kind_words(gap), shown_seconds(gap.seconds), gap.fuse),
+                                   gap.watts, gap.amps, kind_words(gap), shown_seconds(gap.seconds), gap.fuse) +
+                           melting_words(gap),
                        2, 2, Tone::caution);
         if (!groups[i].places.empty()) page.paragraph("likewise " + name_list(groups[i].places, page.style().top), 4);
     }

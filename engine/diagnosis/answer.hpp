@@ -1,6 +1,7 @@
 // What matching and ranking answer: plain data for the views.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -26,6 +27,7 @@ struct Candidate {
     std::vector<std::string> because;
     std::vector<std::string> against;
     std::vector<std::pair<std::string, double>> caused_by;
+    std::vector<std::string> led_to;  ///< what it has done besides, if these readings are to fit: "R1 limiter open"
     std::vector<std::string> alike_so_far;  ///< faults that these readings cannot tell from this one
     std::vector<std::string> same_as;       ///< faults that no permitted probe in any state can
     std::string repair;                     ///< what would be repaired
@@ -40,6 +42,13 @@ struct RuledOut {
     std::string by;
 };
 
+/// Two independent faults, each with its likeliest size: "R1 limiter open", "G201 resistance 0.15ohm".
+struct FaultPair {
+    std::array<std::string, 2> faults;
+    std::array<std::string, 2> repairs;
+    double probability{};
+};
+
 struct MatchAnswer {
     int readings{};
     std::vector<Candidate> candidates;  ///< most probable first; `nothing` is one of them
@@ -48,6 +57,8 @@ struct MatchAnswer {
     std::vector<RuledOut> ruled_out;
     std::vector<std::string> notes;  ///< supply unknown, readings not weighed yet, reach unknown …
     bool supply_unknown{false};
+    bool pairs_asked{false};
+    std::vector<FaultPair> pairs;  ///< most probable first, where two faults were asked for
 };
 
 struct Expectation {
@@ -73,6 +84,10 @@ struct StopAdvice {
     std::string fault;
     double probability{};
     std::string why;
+    std::vector<std::string> repairs;  ///< things that one of must be repaired; empty: nothing is wrong
+    std::vector<std::string> order;    ///< what is replaced or checked with it, from [together]
+    std::string cause;                 ///< of a victim: what must still be asked; else empty
+    std::string hand_back;             ///< may the vehicle be used until it is mended?
 };
 
 struct NextAnswer {

@@ -7,9 +7,6 @@
 
 #include "engine/diagnosis/rounding.hpp"
 #include "engine/diagnosis/word_evidence.hpp"
-#include "engine/heat/aftermath.hpp"
-#include "netlists/tables/defaults.hpp"
-#include "netlists/text/suggest.hpp"
 
 namespace voltfall {
 
@@ -20,8 +17,6 @@ constexpr std::size_t most_asked = 3;
 constexpr double worth_asking = 0.05;
 /// Causes less probable than this are not named.
 constexpr double worth_naming = 0.02;
-/// A cause that would open the element has done so by the time the vehicle comes in (ASSUMED).
-constexpr double has_led_to_it = 0.5;
 
 bool is_limiter(const FaultMode& mode) {
     return mode.fault_class == FaultClass::pack && mode.mode.starts_with("limiter");
@@ -42,13 +37,7 @@ std::vector<double> sizes_of(const FaultMode& mode) {
 class CauseFinder {
 public:
     CauseFinder(Simulator& simulator, const Circuit& circuit, const Weighed& weighed)
-        : simulator_(simulator),
-          circuit_(circuit),
-          weighed_(weighed),
-          heat_(simulator, circuit),
-          states_(default_states(circuit)),
-          predictor_(simulator, weighed.questions),
-          scorer_(weighed.questions) {}
+        : circuit_(circuit), weighed_(weighed), predictor_(simulator, weighed.questions), scorer_(weighed.questions) {}
 
     std::vector<std::pair<std::string, double>> causes_of(const Suspect& victim) const {
         const ModePtr element = shared(victim.mode);
@@ -56,7 +45,7 @@ public:
         std::vector<std::pair<double, std::string>> found;
         std::vector<double> logs{alone};
         for (const Suspect& cause : weighed_.suspects) {
-            if (!cause.mode || cause.mode == victim.mode || !of_load(*cause.mode)) continue;
+            if (!cause.mode || cause.mode == victim.mode || !predictor_.consequences().possible(*cause.mode)) continue;
             const double weight = weight_behind(cause, element);
             if (weight == -std::numeric_limits<double>::infinity()) continue;
             logs.push_back(weight);
@@ -79,19 +68,10 @@ private:
         return *found;
     }
 
-    static bool of_load(const FaultMode& mode) { return mode.fault_class == FaultClass::motor; }
-
     /// Does the cause at this size open the element in some position?
-    bool opens(const Fault& cause, const FaultMode& element) const {
-        return std::any_of(states_.begin(), states_.end(), [&](const State& state) {
-            const AftermathResult aftermath =
-                run_aftermath(simulator_, heat_, state, std::span(&cause, 1), default_value("aftermath_seconds"), {},
-                              HeatReport::events_only);
-            if (!aftermath) return false;
-            return std::any_of(aftermath->events.begin(), aftermath->events.end(), [&](const HeatEvent& event) {
-                return event.kind == HeatEventKind::limiter_opens && same_word(event.name, element.place);
-            });
-        });
+    bool opens(const Fault& cause, const ModePtr& element) const {
+        const std::vector<Fault> opened = predictor_.consequences().of(cause);
+        return std::any_of(opened.begin(), opened.end(), [&](const Fault& fault) { return fault.mode == element; });
     }
 
     /// Logarithm of prior times the likelihood of the readings with both faults, over the sizes that open the element.
@@ -100,7 +80,7 @@ private:
         double sum = -std::numeric_limits<double>::infinity();
         for (const double size : sizes) {
             const Fault fault{shared(cause.mode), size, 0.5, {}, {}};
-            if (!opens(fault, *element)) continue;
+            if (!opens(fault, element)) continue;
             const Fault opened{element, 0, 0.5, {}, {}};
             const Prediction both = predictor_.predict(cause.mode, size, 0.5, World::as_stated, std::span(&opened, 1));
             if (both.ok) sum = log_add(sum, scorer_.score(both) - std::log(static_cast<double>(sizes.size())));
@@ -108,11 +88,8 @@ private:
         return sum + std::log(cause.prior * has_led_to_it);
     }
 
-    Simulator& simulator_;
     const Circuit& circuit_;
     const Weighed& weighed_;
-    HeatModel heat_;
-    std::vector<State> states_;
     Predictor predictor_;
     Scorer scorer_;
 };

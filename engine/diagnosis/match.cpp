@@ -6,6 +6,7 @@
 #include <map>
 
 #include "engine/diagnosis/causes.hpp"
+#include "engine/diagnosis/pairs.hpp"
 #include "engine/diagnosis/reasons.hpp"
 #include "engine/diagnosis/rounding.hpp"
 #include "engine/diagnosis/same_as.hpp"
@@ -72,6 +73,7 @@ Candidate candidate_of(const Weighed& weighed, const Suspect& suspect, const Sus
         candidate.where =
             SizeEstimate{nine_digits(spread->best), nine_digits(spread->low), nine_digits(spread->high), Unit::percent};
     }
+    candidate.led_to = suspect.led_to;
     candidate.because = reasons_for(weighed, suspect);
     candidate.against = reasons_against(weighed, suspect, leader);
     return candidate;
@@ -151,6 +153,7 @@ MatchAnswer match(const Circuit& circuit, const Job& job, const MatchOptions& op
             answer.doubtful.push_back({job.readings[i].id, nine_digits(weighed->wrong[i])});
     }
     add_ruled_out(answer, *weighed, leader);
+    if (options.two_faults) add_pairs(answer, simulator, circuit, *weighed, options);
     return answer;
 }
 

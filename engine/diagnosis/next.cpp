@@ -4,9 +4,12 @@
 #include <map>
 #include <set>
 
+#include "engine/diagnosis/blind_readings.hpp"
 #include "engine/diagnosis/cautions.hpp"
 #include "engine/diagnosis/match.hpp"
+#include "engine/diagnosis/outlook.hpp"
 #include "engine/diagnosis/rounding.hpp"
+#include "engine/diagnosis/stop_advice.hpp"
 #include "engine/diagnosis/test_value.hpp"
 #include "engine/diagnosis/worker_pool.hpp"
 #include "engine/solve/ngspice_session.hpp"
@@ -16,16 +19,12 @@ namespace voltfall {
 
 namespace {
 
-/// A test that tells less than this many bits is not proposed.
-constexpr double least_bits = 0.01;
 /// Minutes that even a glance costs, in the ranking.
 constexpr double least_minutes = 0.5;
 constexpr std::size_t most_tests = 20;
 constexpr std::size_t most_expected = 4;
 /// Tests whose bits differ by less than this share tell the same.
 constexpr double same_bits = 1e-3;
-/// Above this the next step is the repair, and to prove it.
-constexpr double sure_enough = 0.95;
 /// An expected range holds 90 % (sigma).
 constexpr double expected_sigmas = 1.645;
 /// A size is seen when it moves the reading by this many sigma.
@@ -41,14 +40,7 @@ struct Ranked {
 class Ranking {
 public:
     Ranking(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options)
-        : simulator_(simulator),
-          circuit_(circuit),
-          job_(job),
-          options_(options),
-          weighed_(weigh(simulator, circuit, job, options)),
-          future_(future_of(circuit, job, *weighed_)),
-          predictor_(simulator, future_.questions),
-          standings_(standings_of(simulator, circuit, *weighed_, future_, predictor_, options)) {}
+        : outlook_(simulator, circuit, job, options) {}
 
     NextAnswer answer() {
         NextAnswer answer;
@@ -56,26 +48,24 @@ public:
         put_supply_first(ranked, answer);
         solve_sizes();
         for (const Ranked& one : ranked) answer.tests.push_back(proposal(one));
-        add_stop(answer);
+        answer.stop = stop_advice(outlook_, !answer.tests.empty());
+        for (const std::string& note : blind_readings(outlook_.simulator, *outlook_.weighed))
+            answer.notes.push_back(note);
+        for (const std::string& note : outlook_.dangers.notes()) answer.notes.push_back(note);
         answer.notes.push_back(makers_procedure);
         return answer;
     }
 
 private:
-    bool is_supply_unknown(const TestCandidate& test) const {
-        return !future_.questions.supplies[future_.questions.states[test.state].supply].told;
-    }
-
     std::vector<Ranked> rank() {
-        const std::vector<std::string> reached = reached_places(circuit_, job_);
         // The same probe in several states is one step: its best state stands for it.
         std::map<std::string, Ranked> best;
-        for (std::size_t i = 0; i < future_.tests.size(); ++i) {
-            const TestCandidate& test = future_.tests[i];
-            if (test.reads_supply && is_supply_unknown(test)) continue;
-            Ranked one{i, bits_of(circuit_, job_, *weighed_, test, standings_, SupplyKnown::no), {}};
+        for (std::size_t i = 0; i < outlook_.future.tests.size(); ++i) {
+            const TestCandidate& test = outlook_.future.tests[i];
+            if (test.reads_supply && outlook_.is_supply_unknown(test)) continue;
+            Ranked one{i, outlook_.bits(test), {}};
             if (one.bits < least_bits) continue;
-            one.minutes = minutes_of(circuit_, test, reached);
+            one.minutes = minutes_of(outlook_.circuit, test, outlook_.reached);
             const auto [entry, added] = best.try_emplace(test.probe, one);
             if (!added && better(one, entry->second)) entry->second = one;
         }
@@ -92,9 +82,9 @@ private:
     void drop_repeats(std::vector<Ranked>& ranked) const {
         std::vector<Ranked> kept;
         for (const Ranked& one : ranked) {
-            const TestCandidate& test = future_.tests[one.test];
+            const TestCandidate& test = outlook_.future.tests[one.test];
             const bool repeats = std::any_of(kept.begin(), kept.end(), [&](const Ranked& other) {
-                const TestCandidate& first = future_.tests[other.test];
+                const TestCandidate& first = outlook_.future.tests[other.test];
                 return first.kind == test.kind && first.state == test.state &&
                        std::abs(other.bits - one.bits) < same_bits * one.bits;
             });
@@ -113,39 +103,46 @@ private:
     /// by them.
     void put_supply_first(std::vector<Ranked>& ranked, NextAnswer& answer) {
         const bool any_number = std::any_of(ranked.begin(), ranked.end(), [&](const Ranked& one) {
-            const TestKind kind = future_.tests[one.test].kind;
+            const TestKind kind = outlook_.future.tests[one.test].kind;
             return kind == TestKind::volts || kind == TestKind::clamp;
         });
-        if (!any_number && !weighed_->questions.supply_unknown) return;
+        if (!any_number && !outlook_.weighed->questions.supply_unknown) return;
+        // Where the readings so far have their supply, and the best test too, nothing waits for it.
+        const auto first_number = std::find_if(ranked.begin(), ranked.end(), [&](const Ranked& one) {
+            return outlook_.future.tests[one.test].is_number();
+        });
+        const bool waits =
+            first_number != ranked.end() && outlook_.is_supply_unknown(outlook_.future.tests[first_number->test]);
+        if (!waits && !outlook_.weighed->questions.supply_unknown) return;
         double gain = 0;
         std::size_t state = 0;
         for (const Ranked& one : ranked) {
-            const TestCandidate& test = future_.tests[one.test];
-            if (!is_supply_unknown(test)) continue;
-            const double more = bits_of(circuit_, job_, *weighed_, test, standings_, SupplyKnown::yes) - one.bits;
+            const TestCandidate& test = outlook_.future.tests[one.test];
+            if (!outlook_.is_supply_unknown(test)) continue;
+            const double more = outlook_.bits(test, SupplyKnown::yes) - one.bits;
             if (more <= gain) continue;
             gain = more;
             state = test.state;
         }
-        const auto supply = std::find_if(future_.tests.begin(), future_.tests.end(), [&](const TestCandidate& test) {
-            return test.reads_supply && is_supply_unknown(test) && (state == 0 || test.state == state);
-        });
-        if (supply == future_.tests.end()) return;
-        const auto index = static_cast<std::size_t>(supply - future_.tests.begin());
-        gain = std::max(gain, bits_of(circuit_, job_, *weighed_, *supply, standings_, SupplyKnown::no));
+        const auto supply =
+            std::find_if(outlook_.future.tests.begin(), outlook_.future.tests.end(), [&](const TestCandidate& test) {
+                return test.reads_supply && outlook_.is_supply_unknown(test) && (state == 0 || test.state == state);
+            });
+        if (supply == outlook_.future.tests.end()) return;
+        const auto index = static_cast<std::size_t>(supply - outlook_.future.tests.begin());
+        gain = std::max(gain, outlook_.bits(*supply));
         if (gain < least_bits) return;
-        ranked.insert(ranked.begin(),
-                      Ranked{index, gain, minutes_of(circuit_, *supply, reached_places(circuit_, job_))});
+        ranked.insert(ranked.begin(), Ranked{index, gain, minutes_of(outlook_.circuit, *supply, outlook_.reached)});
         if (ranked.size() > most_tests) ranked.resize(most_tests);
         answer.notes.push_back(
             "the supply is unknown: its volts come first, all other readings are judged against them");
     }
 
-    const Suspect& suspect(std::size_t index) const { return weighed_->suspects[index]; }
+    const Suspect& suspect(std::size_t index) const { return outlook_.suspect(index); }
 
     std::vector<std::size_t> leaders() const {
         std::vector<std::size_t> list;
-        for (const RepairGroup& group : standings_.groups) {
+        for (const RepairGroup& group : outlook_.standings.groups) {
             if (list.size() == most_expected || group.probability < 0.005) break;
             list.push_back(group.suspects.front());
         }
@@ -156,14 +153,15 @@ private:
         std::vector<Expectation> list;
         const bool is_number = test.kind == TestKind::volts || test.kind == TestKind::clamp;
         const std::vector<double> outcomes =
-            is_number ? std::vector<double>{} : word_outcomes(circuit_, job_, *weighed_, test, standings_.list);
+            is_number ? std::vector<double>{}
+                      : word_outcomes(outlook_.circuit, outlook_.job, *outlook_.weighed, test, outlook_.standings.list);
         for (const std::size_t leader : leaders()) {
             Expectation expectation;
             expectation.fault = suspect(leader).phrase();
             bool any = false;
             std::vector<double> words(test.words.size(), 0.0);
-            for (std::size_t s = 0; s < standings_.list.size(); ++s) {
-                const Standing& standing = standings_.list[s];
+            for (std::size_t s = 0; s < outlook_.standings.list.size(); ++s) {
+                const Standing& standing = outlook_.standings.list[s];
                 if (standing.suspect != leader) continue;
                 if (!is_number) {
                     for (std::size_t w = 0; w < words.size(); ++w)
@@ -194,7 +192,7 @@ private:
 
     /// The leading suspect that has a size, solved over its whole range in the tests' states.
     void solve_sizes() {
-        for (const std::size_t i : weighed_->ranked()) {
+        for (const std::size_t i : outlook_.weighed->ranked()) {
             if (suspect(i).probability < 0.005) break;
             if (!suspect(i).mode || !suspect(i).mode->size) continue;
             sized_ = i;
@@ -208,16 +206,16 @@ private:
             const double share = static_cast<double>(k) / static_cast<double>(count - 1);
             sizes_.push_back(size_of(range, low + (scale_of(range, range.high) - low) * share));
         }
-        const std::size_t width = Prediction::width(future_.questions);
+        const std::size_t width = Prediction::width(outlook_.future.questions);
         const std::vector<double> numbers =
-            run_jobs(count + 1, width, options_.workers, [&](std::size_t k, std::span<double> out) {
+            run_jobs(count + 1, width, outlook_.options.workers, [&](std::size_t k, std::span<double> out) {
                 const Suspect& sized = suspect(*sized_);
-                if (k == count) return predictor_.predict(nullptr, 0, 0.5).write(out);
-                predictor_.predict(sized.mode, sizes_[k], sized.best.where).write(out);
+                if (k == count) return outlook_.predictor.predict(nullptr, 0, 0.5).write(out);
+                outlook_.predictor.predict(sized.mode, sizes_[k], sized.best.where, sized.world()).write(out);
             });
         for (std::size_t k = 0; k <= count; ++k) {
-            at_size_.push_back(
-                Prediction::read(std::span<const double>(numbers).subspan(k * width, width), future_.questions));
+            at_size_.push_back(Prediction::read(std::span<const double>(numbers).subspan(k * width, width),
+                                                outlook_.future.questions));
         }
     }
 
@@ -227,8 +225,8 @@ private:
         if (!sized_ || !is_number || !at_size_.back().ok) return {};
         const SizeRange& range = *suspect(*sized_).mode->size;
         const double healthy = at_size_.back().mean[test.cell];
-        const double sigma =
-            std::hypot(std::sqrt(at_size_.back().variance[test.cell]), instrument_sigma_at(job_, test.kind, healthy));
+        const double sigma = std::hypot(std::sqrt(at_size_.back().variance[test.cell]),
+                                        instrument_sigma_at(outlook_.job, test.kind, healthy));
         const auto moved = [&](std::size_t k) {
             return at_size_[k].ok ? std::abs(at_size_[k].mean[test.cell] - healthy) / sigma : 0.0;
         };
@@ -254,7 +252,7 @@ private:
     }
 
     TestProposal proposal(const Ranked& one) const {
-        const TestCandidate& test = future_.tests[one.test];
+        const TestCandidate& test = outlook_.future.tests[one.test];
         TestProposal proposal;
         proposal.test = test.text;
         proposal.minutes = one.minutes.minutes;
@@ -262,61 +260,12 @@ private:
         proposal.bits_per_minute = nine_digits(one.per_minute());
         proposal.expect = expectations(test);
         proposal.can_see = can_see(test);
-        proposal.caution = cautions_of(circuit_, job_, test, future_.questions.states[test.state].state);
+        proposal.caution = outlook_.cautions(test);
         proposal.notes = one.minutes.notes;
         return proposal;
     }
 
-    void add_stop(NextAnswer& answer) const {
-        if (standings_.groups.empty()) return;
-        const auto group =
-            std::max_element(standings_.groups.begin(), standings_.groups.end(),
-                             [](const RepairGroup& a, const RepairGroup& b) { return a.probability < b.probability; });
-        const Suspect& leader = suspect(group->suspects.front());
-        if (group->probability < sure_enough && !answer.tests.empty()) return;
-        StopAdvice stop;
-        stop.fault = leader.phrase();
-        stop.probability = nine_digits(group->probability);
-        std::set<std::string> repairs;
-        for (const std::size_t i : group->suspects) {
-            if (suspect(i).mode) repairs.insert(suspect(i).mode->repair);
-        }
-        if (!leader.mode) {
-            stop.why = "nothing that these tests can find is wrong; verify the concern again";
-        } else if (group->probability >= sure_enough) {
-            stop.why = fmt::format("repair {} and prove it: {}", fmt::join(repairs, " or "), proof(leader));
-        } else {
-            stop.why = fmt::format("no permitted test tells more; what is left together: {}", fmt::join(repairs, ", "));
-        }
-        answer.stop = std::move(stop);
-    }
-
-    /// The readings that the repair must bring back.
-    std::string proof(const Suspect& leader) const {
-        std::vector<std::string> lines;
-        const Suspect& healthy = weighed_->suspects.front();
-        const Scorer scorer(weighed_->questions);
-        for (std::size_t i = 0; i < weighed_->questions.numbers.size() && lines.size() < 2; ++i) {
-            const Scorer::Residual should = scorer.residual(healthy.at_best, i);
-            const Scorer::Residual is = scorer.residual(leader.at_best, i);
-            if (std::abs(should.predicted - is.predicted) < 2 * should.sigma) continue;
-            const NumberObservation& number = weighed_->questions.numbers[i];
-            const bool amps = weighed_->questions.cells[number.cells[0].second].is_amps;
-            lines.push_back(fmt::format("reading {} again must be {}", weighed_->questions.reading(number.reading).id,
-                                        as_meter(should.predicted, amps)));
-        }
-        if (lines.empty()) return "same state, same load, all positions as they should be";
-        return fmt::format("{}", fmt::join(lines, ", "));
-    }
-
-    Simulator& simulator_;
-    const Circuit& circuit_;
-    const Job& job_;
-    const MatchOptions& options_;
-    std::unique_ptr<Weighed> weighed_;
-    Future future_;
-    Predictor predictor_;
-    Standings standings_;
+    Outlook outlook_;
     std::optional<std::size_t> sized_;
     std::vector<double> sizes_;
     std::vector<Prediction> at_size_;  ///< by size, the healthy circuit last

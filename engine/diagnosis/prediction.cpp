@@ -124,10 +124,19 @@ Prediction Prediction::read(std::span<const double> in, const Questions& questio
 }
 
 Predictor::Predictor(Simulator& simulator, const Questions& questions)
-    : simulator_(simulator), questions_(questions), healthy_(solve_case(simulator, questions, nullptr, 0, 0.5)) {}
+    : simulator_(simulator),
+      questions_(questions),
+      consequences_(simulator, *questions.circuit),
+      healthy_(solve_case(simulator, questions, nullptr, 0, 0.5)) {}
 
 Prediction Predictor::predict(const FaultMode* mode, double size, double where, World world,
                               std::span<const Fault> also) const {
+    if (world == World::later) {
+        std::vector<Fault> all(also.begin(), also.end());
+        const std::vector<Fault> opened = mode ? consequences_.of(*mode, size) : std::vector<Fault>{};
+        all.insert(all.end(), opened.begin(), opened.end());
+        return predict(mode, size, where, World::as_stated, all);
+    }
     Prediction p;
     const SolvedCase solved = solve_case(simulator_, questions_, mode, size, where, world, also);
     if (!solved.ok) return p;

@@ -4,6 +4,7 @@
 #include <span>
 #include <vector>
 
+#include "engine/diagnosis/consequences.hpp"
 #include "engine/diagnosis/solved_case.hpp"
 
 namespace voltfall {
@@ -24,19 +25,22 @@ struct Prediction {
     static Prediction read(std::span<const double> in, const Questions& questions);
 };
 
-/// Solves cases and turns them into predictions.
+/// Solves cases and turns them into predictions. Where a fault leads to nothing, `World::later` is `as_stated`.
 class Predictor {
 public:
     Predictor(Simulator& simulator, const Questions& questions);
 
     Prediction predict(const FaultMode* mode, double size, double where, World world = World::as_stated,
                        std::span<const Fault> also = {}) const;
+    /// What faults lead to in this circuit.
+    const Consequences& consequences() const { return consequences_; }
     /// The healthy circuit in each state that is read (for words: what should have been).
     const SolvedCase& healthy() const { return healthy_; }
 
 private:
     Simulator& simulator_;
     const Questions& questions_;
+    Consequences consequences_;
     SolvedCase healthy_;
 };
 

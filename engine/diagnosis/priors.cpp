@@ -1,6 +1,7 @@
 #include "engine/diagnosis/priors.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cctype>
 #include <cmath>
 #include <map>
@@ -24,6 +25,10 @@ constexpr double prior_nothing = 0.03;
 constexpr double prior_none = 0.02;
 /// A part just fitted is rarely the root (files.md); how rarely is ASSUMED.
 constexpr double newly_fitted = 0.3;
+/// Factor on what may have killed a part for the second time, and the words that tell it (ASSUMED).
+constexpr double beside_a_second_victim = 3.0;
+constexpr std::array<std::string_view, 7> again_words{"second", "third",           "fourth",     "fifth",
+                                                      "again",  "worked at first", "each worked"};
 /// Earlier repairs leave poor joints behind (ASSUMED).
 constexpr double repaired_before = 2.0;
 /// Only one of `hot` and `rubs`: half of the factor of both, in logarithm (ASSUMED).
@@ -63,6 +68,24 @@ double care_factor(const std::vector<std::string>& words, const FaultMode& mode)
     if (has(words, "heat-cycled") && is_resistance) factor *= default_value("prior_heat_cycled");
     if (has(words, "repaired-before") && (is_resistance || is_open)) factor *= repaired_before;
     return factor;
+}
+
+/// Words that say that the new part is not the first one.
+bool is_second(const std::string& words) {
+    const std::string text = lower(words);
+    return std::any_of(again_words.begin(), again_words.end(),
+                       [&](std::string_view word) { return text.find(word) != std::string::npos; });
+}
+
+/// A victim that failed twice has its cause elsewhere: in its plug and socket, and for a pack in the motor behind it.
+bool failed_again_beside(const Circuit& circuit, const Job& job, const FaultMode& mode) {
+    return std::any_of(job.fitted.begin(), job.fitted.end(), [&](const Fitted& fitted) {
+        if (!is_second(fitted.words)) return false;
+        const bool its_joint =
+            mode.fault_class == FaultClass::joint && part_of_place(circuit, mode.place) == fitted.part;
+        const bool its_motor = !circuit.part(fitted.part).coils.empty() && mode.fault_class == FaultClass::motor;
+        return its_joint || its_motor;
+    });
 }
 
 /// A part is a thing; so is a wire; so is each contact.
@@ -149,6 +172,7 @@ Priors priors_of(const Circuit& circuit, const Job& job) {
         const bool fitted = part.valid() && std::any_of(job.fitted.begin(), job.fitted.end(),
                                                         [&](const Fitted& f) { return f.part == part; });
         if (fitted) prior *= newly_fitted;
+        if (!fitted && failed_again_beside(circuit, job, *mode)) prior *= beside_a_second_victim;
     }
     const double sum = std::accumulate(priors.modes.begin(), priors.modes.end(), 0.0);
     if (sum > 0) {

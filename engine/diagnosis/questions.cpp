@@ -13,9 +13,6 @@ namespace voltfall {
 
 namespace {
 
-/// A supply that nothing tells lies anywhere from 11.5 to 15 V (23 to 30 V): the normal of the same mean and spread.
-constexpr double unknown_supply_mean_12 = 13.25;
-constexpr double unknown_supply_sigma_12 = 3.5 / 3.4641016151377544;  // a uniform's width / sqrt(12)
 /// A wrong volts reading lies anywhere up to this share of the nominal supply, a wrong clamp reading up to this many
 /// amperes (ASSUMED).
 constexpr double wrong_volts_share = 1.3;
@@ -24,14 +21,6 @@ constexpr double wrong_amps = 60;
 constexpr double untouched_sigma = 0.05;
 /// Chance of a wrong word to be just this one (about eight words in use, ASSUMED).
 constexpr double word_by_chance = 0.12;
-
-const Source* battery_source(const Circuit& circuit) {
-    if (!circuit.battery.valid()) return nullptr;
-    for (const BranchId id : circuit.part(circuit.battery).branches) {
-        if (const auto* source = std::get_if<Source>(&circuit.branch(id).law)) return source;
-    }
-    return nullptr;
-}
 
 /// Builds the questions reading by reading.
 class Maker {
@@ -111,7 +100,8 @@ private:
         return std::holds_alternative<VoltsReading>(m) || std::holds_alternative<AmpsReading>(m) ||
                std::holds_alternative<LampReading>(m) || std::holds_alternative<LiveReading>(m) ||
                std::holds_alternative<LoadReading>(m) || std::holds_alternative<AirReading>(m) ||
-               std::holds_alternative<RelayReading>(m) || supply_is_off(m);
+               std::holds_alternative<RelayReading>(m) || std::holds_alternative<HeatReading>(m) ||
+               std::holds_alternative<HotterReading>(m) || supply_is_off(m);
     }
 
     /// A meter that drives its own current: nothing is fed, so nothing blows.
@@ -124,7 +114,12 @@ private:
         const bool blown = fuse.word != "good";
         if (!blown && job_.readings[index].state.fitted_new.empty()) questions_.fuses_seen_good.push_back(fuse.part);
         if (fuse.at) {
-            for (const auto& [weight, state] : states_for(*fuse.at, blown)) blown_at_[index].push_back(state);
+            // A key word in front of the reading holds for the position behind it too.
+            StatePhrase at = *fuse.at;
+            if (!at.key) at.key = job_.readings[index].state.key;
+            // Fuses go while the vehicle is driven, unless somebody says otherwise.
+            if (!at.key && !at.settings.empty()) at.key = KeyPosition::run;
+            for (const auto& [weight, state] : states_for(at, blown)) blown_at_[index].push_back(state);
             return;
         }
         const StatePhrase& looked = job_.readings[index].state;
@@ -313,12 +308,14 @@ private:
             return;
         }
         if (std::holds_alternative<LoadReading>(m) || std::holds_alternative<AirReading>(m) ||
-            std::holds_alternative<RelayReading>(m)) {
+            std::holds_alternative<RelayReading>(m) || std::holds_alternative<HeatReading>(m) ||
+            std::holds_alternative<HotterReading>(m)) {
             for (const Weighted& states : states_[index]) add_word(index, states, {});
             return;
         }
         if (std::holds_alternative<FuseReading>(m) || std::holds_alternative<GoodReading>(m) ||
-            std::holds_alternative<LookReading>(m)) {
+            std::holds_alternative<LookReading>(m) || std::holds_alternative<SmellReading>(m) ||
+            std::holds_alternative<DragReading>(m) || std::holds_alternative<RippleReading>(m)) {
             return add_word(index, {}, {});
         }
         note_unweighed(index, kind_of(m));
@@ -331,10 +328,6 @@ private:
     static std::string kind_of(const Measurement& m) {
         if (std::holds_alternative<OhmsReading>(m)) return "ohms";
         if (std::holds_alternative<BeepReading>(m)) return "beep";
-        if (std::holds_alternative<HeatReading>(m) || std::holds_alternative<HotterReading>(m)) return "heat";
-        if (std::holds_alternative<DragReading>(m)) return "pin drag";
-        if (std::holds_alternative<RippleReading>(m)) return "ripple";
-        if (std::holds_alternative<SmellReading>(m)) return "smell";
         if (std::holds_alternative<DutyReading>(m)) return "duty";
         return "no measurement";
     }
@@ -360,31 +353,6 @@ bool any_number_in_unknown_supply(const Questions& questions) {
 }
 
 }  // namespace
-
-Supply supply_of(const Circuit& circuit, KeyPosition key, bool told) {
-    const double scale = circuit.supply > 18 ? 2 : 1;
-    const Source* source = battery_source(circuit);
-    const bool charging = key == KeyPosition::run;
-    Supply supply;
-    supply.key = std::string(key_word(key)) + (told ? "" : "?");
-    supply.told = told;
-    supply.mean = !told    ? unknown_supply_mean_12 * scale
-                  : source ? (charging ? source->charging_volts : source->volts)
-                           : circuit.supply;
-    supply.sigma = told ? measured_default("tolerance_supply_volts") * scale : unknown_supply_sigma_12 * scale;
-    supply.solved_at = supply.mean;
-    supply.overrides = !told;
-    return supply;
-}
-
-bool reads_supply(const Circuit& circuit, const Measurement& measurement) {
-    const auto* volts = std::get_if<VoltsReading>(&measurement);
-    if (!volts || !circuit.battery.valid()) return false;
-    const Part& battery = circuit.part(circuit.battery);
-    const auto plus = battery.pins.find("+");
-    return plus != battery.pins.end() && volts->red.joints.size() == 1 && volts->black.joints.size() == 1 &&
-           volts->red.joints[0] == plus->second && volts->black.joints[0] == circuit.reference;
-}
 
 Questions make_questions(Simulator& simulator, const Circuit& circuit, const Job& job) {
     Questions questions = Maker(simulator, circuit, job).make();

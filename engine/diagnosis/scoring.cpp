@@ -29,12 +29,16 @@ double anything_of_range(const NumberObservation& number, double density) {
 double anything_of(const Measurement& m) {
     if (std::holds_alternative<LoadReading>(m)) return 0.15;
     if (std::holds_alternative<AirReading>(m)) return 0.3;
-    if (std::holds_alternative<LookReading>(m)) return 0.05;
+    if (std::holds_alternative<LookReading>(m) || std::holds_alternative<SmellReading>(m)) return 0.05;
     if (std::holds_alternative<GoodReading>(m)) return 0.9;
     return 0.4;
 }
 
 }  // namespace
+
+double second_world(Story story) {
+    return story == Story::new_part ? new_part_is_bad : has_led_to_it;
+}
 
 Scorer::Scorer(const Questions& questions) : questions_(questions) {}
 
@@ -167,7 +171,9 @@ double Scorer::score(Story story, const Prediction& first, const Prediction& sec
         case Story::plain:
             return score(first);
         case Story::new_part:
-            return log_add(std::log1p(-new_part_is_bad) + score(first), std::log(new_part_is_bad) + score(second));
+        case Story::led_on:
+            return log_add(std::log1p(-second_world(story)) + score(first),
+                           std::log(second_world(story)) + score(second));
         case Story::intermittent:
             break;
     }

@@ -13,6 +13,7 @@ namespace voltfall {
 enum class Story {
     plain,
     new_part,      ///< two worlds: the new part is good, or bad in the same way
+    led_on,        ///< two worlds: the fault alone, or what it leads to has happened too
     intermittent,  ///< two worlds in every state by itself: the fault shows, or it does not and all is healthy
 };
 
@@ -63,6 +64,9 @@ private:
 
     const Questions& questions_;
 };
+
+/// Chance of the second world of a story that holds for all readings together (`new_part`, `led_on`).
+double second_world(Story story);
 
 /// A new part may be as bad as the old one (ASSUMED).
 inline constexpr double new_part_is_bad = 0.05;

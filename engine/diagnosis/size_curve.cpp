@@ -152,8 +152,9 @@ public:
             case Story::plain:
                 return scorer_.score(between_[0], prepared_[0]);
             case Story::new_part:
-                return log_add(std::log1p(-new_part_is_bad) + scorer_.score(between_[0], prepared_[0]),
-                               std::log(new_part_is_bad) + scorer_.score(between_[1], prepared_[1]));
+            case Story::led_on:
+                return log_add(std::log1p(-second_world(story_)) + scorer_.score(between_[0], prepared_[0]),
+                               std::log(second_world(story_)) + scorer_.score(between_[1], prepared_[1]));
             case Story::intermittent:
                 break;
         }

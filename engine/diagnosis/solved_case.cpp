@@ -59,6 +59,15 @@ std::vector<bool> states_read(const Questions& questions) {
     return needed;
 }
 
+/// A fuse that was seen good and would go only after a while was still whole when the reading was taken.
+bool read_before_it_opened(const Questions& questions, const Course& course) {
+    constexpr double a_while = 3;  // seconds in which a meter is read (ASSUMED)
+    return !course.aftermath.empty() &&
+           std::all_of(course.aftermath.begin(), course.aftermath.end(), [&](const Event& event) {
+               return contains(questions.fuses_seen_good, event.part) && event.seconds > a_while;
+           });
+}
+
 bool read_state(const Run& run, std::size_t index, SolvedCase& solved) {
     const JobState& job_state = run.questions.states[index];
     std::vector<PartId> opened;
@@ -77,7 +86,8 @@ bool read_state(const Run& run, std::size_t index, SolvedCase& solved) {
     }
     Course& course = again ? *again : *alone;
     if (!alone) alone = course;
-    solved.read[index] = job_state.new_fuse ? course.faulted : course.end();
+    const bool at_once = job_state.new_fuse || read_before_it_opened(run.questions, course);
+    solved.read[index] = at_once ? course.faulted : course.end();
     return true;
 }
 

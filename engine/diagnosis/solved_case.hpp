@@ -13,6 +13,7 @@ namespace voltfall {
 enum class World {
     as_stated,     ///< a new part is a good part
     new_part_bad,  ///< the part fitted in `new PART` fails in the same way
+    later,         ///< what the fault leads to has happened: a limiter that it opens is open
     healthy,       ///< the fault does not show (an intermittent one, just then)
 };
 
@@ -27,7 +28,7 @@ struct SolvedCase {
 };
 
 /// Runs a case. Readings are taken after whatever opens in any state named has opened, except: `earlier`; a fuse just
-/// fitted (read at once); a fuse that a reading says is good. `also` are faults that are there besides.
+/// fitted (read at once); a fuse that a reading says is good and that takes its time (read before it went). `also` are faults that are there besides.
 SolvedCase solve_case(Simulator& simulator, const Questions& questions, const FaultMode* mode, double size,
                       double where, World world = World::as_stated, std::span<const Fault> also = {});
 

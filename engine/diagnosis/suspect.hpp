@@ -18,12 +18,15 @@ struct Suspect {
     std::vector<Piece> pieces;
     double log_evidence{};  ///< ln of the likelihood averaged over size and place
     double probability{0};
-    Piece best;          ///< the best fit
-    Prediction at_best;  ///< what it predicts (first world)
+    Piece best;                       ///< the best fit
+    Prediction at_best;               ///< what it predicts: the first world, or the second where `led_on`
+    bool led_on{false};               ///< its readings are those of what it has led to, not of the fault alone
+    std::vector<std::string> led_to;  ///< those things, as phrases
     double wrong_none{0};
 
     std::string phrase() const { return mode ? mode->phrase() : "nothing"; }
     const SizeCurve& best_curve() const;
+    World world() const { return led_on ? World::later : World::as_stated; }
 };
 
 /// Sizes between which 90 % of a suspect's weight lies, and the most probable; nothing where it has no size.

@@ -5,6 +5,7 @@
 #include <limits>
 #include <set>
 
+#include "engine/diagnosis/extra_states.hpp"
 #include "engine/diagnosis/probes.hpp"
 #include "engine/diagnosis/word_evidence.hpp"
 #include "netlists/parts/kind.hpp"
@@ -36,22 +37,49 @@ public:
     }
 
     Future make() {
-        const std::vector<JointId> joints = permitted_joints(circuit_);
-        const std::vector<DropPair> drops = drop_pairs(circuit_);
+        const bool meter = has_tool(job_, "meter");
+        const std::vector<JointId> joints = meter ? permitted_joints(circuit_) : std::vector<JointId>{};
+        const std::vector<DropPair> drops = meter ? drop_pairs(circuit_) : std::vector<DropPair>{};
+        const bool clamp = has_tool(job_, "clamp");
         for (const State& state : default_states(circuit_)) {
             const std::size_t index = add_state(state);
             for (const JointId joint : joints) add_point(index, joint);
             for (const DropPair& drop : drops)
                 add_volts(index, drop.name, {drop.place}, drop.red, drop.black, drop.name.starts_with("across"));
-            for (std::size_t i = 0; i < circuit_.wires.size(); ++i) add_clamp(index, {static_cast<std::uint32_t>(i)});
+            for (std::size_t i = 0; clamp && i < circuit_.wires.size(); ++i)
+                add_clamp(index, {static_cast<std::uint32_t>(i)});
             for (std::size_t i = 0; i < circuit_.parts.size(); ++i) add_load(index, {static_cast<std::uint32_t>(i)});
         }
+        add_extra_states(drops);
         for (std::size_t i = 0; i < circuit_.parts.size(); ++i) add_fuse({static_cast<std::uint32_t>(i)});
         add_looks();
         return std::move(future_);
     }
 
 private:
+    /// With a load in a plug, or a lamp in a blown fuse's seat: the volts across it, and then the drops along the
+    /// wires.
+    void add_extra_states(const std::vector<DropPair>& drops) {
+        for (const ExtraState& extra : extra_states(circuit_, job_)) {
+            const std::size_t index = add_state(extra.state);
+            const std::size_t first = future_.tests.size();
+            add_volts(index, extra.probe, extra.places, extra.red, extra.black, true);
+            const bool everything_in = extra.kind == ExtraState::Kind::lamp_in_seat && extra.state.unplugged.empty();
+            for (const DropPair& drop : everything_in ? drops : std::vector<DropPair>{}) {
+                if (!drop.name.starts_with("across") || drop.name == extra.probe) {
+                    std::vector<std::string> places = extra.places;
+                    places.push_back(drop.place);
+                    if (drop.name != extra.probe) add_volts(index, drop.name, places, drop.red, drop.black, true);
+                }
+            }
+            for (std::size_t i = first; i < future_.tests.size(); ++i) {
+                TestCandidate& test = future_.tests[i];
+                test.state_minutes = extra.minutes;
+                test.probe = extra.state.label + "  " + test.probe;
+            }
+        }
+    }
+
     std::size_t add_state(const State& state) {
         JobState future;
         future.state = state;
@@ -81,10 +109,15 @@ private:
             if (reading.state.earlier || reading.doubted || weighed_.wrong[i] > 0.25 || !same(reading.measurement))
                 continue;
             for (const State& read : states_of(circuit_, reading.state)) {
-                if (read.positions == future_.questions.states[state].state.positions) return true;
+                if (same_setting(read, future_.questions.states[state].state)) return true;
             }
         }
         return false;
+    }
+
+    static bool same_setting(const State& a, const State& b) {
+        return a.positions == b.positions && a.unplugged == b.unplugged && a.lamp_in == b.lamp_in &&
+               a.leads.size() == b.leads.size();
     }
 
     bool volts_taken(std::size_t state, JointId red, JointId black) const {
@@ -314,18 +347,32 @@ std::vector<std::string> reached_places(const Circuit& circuit, const Job& job) 
     return reached;
 }
 
-TestMinutes minutes_of(const Circuit& circuit, const TestCandidate& test, const std::vector<std::string>& reached) {
-    TestMinutes result;
-    result.minutes = action_minutes(test.kind);
+std::vector<Opening> openings_of(const Circuit& circuit, const TestCandidate& test,
+                                 const std::vector<std::string>& reached) {
+    std::vector<Opening> list;
     for (const std::string& typed : test.places) {
         const std::string place = reach_place(circuit, typed);
         const bool there =
             std::any_of(reached.begin(), reached.end(), [&](const std::string& p) { return same_word(p, place); });
         if (there) continue;
         const Circuit::Reach reach = circuit.reach_of(place);
-        result.minutes += reach.minutes;
-        if (!reach.known) result.notes.push_back(fmt::format("minutes guessed: no [reach] for {}", place));
-        if (!reach.strip.empty()) result.notes.push_back(fmt::format("opens by {}", reach.strip));
+        const std::string& name = reach.strip.empty() ? place : reach.strip;
+        const bool twice = std::any_of(list.begin(), list.end(),
+                                       [&](const Opening& opening) { return same_word(opening.name, name); });
+        if (!twice) list.push_back({name, reach.minutes, reach.known});
+    }
+    return list;
+}
+
+TestMinutes minutes_of(const Circuit& circuit, const TestCandidate& test, const std::vector<std::string>& reached) {
+    TestMinutes result;
+    result.minutes = action_minutes(test.kind) + test.state_minutes;
+    for (const Opening& opening : openings_of(circuit, test, reached)) {
+        result.minutes += opening.minutes;
+        if (!opening.known) result.notes.push_back(fmt::format("minutes guessed: no [reach] for {}", opening.name));
+        const bool strip = std::any_of(circuit.strips.begin(), circuit.strips.end(),
+                                       [&](const Strip& s) { return same_word(s.name, opening.name); });
+        if (strip) result.notes.push_back(fmt::format("opens by {}", opening.name));
     }
     return result;
 }

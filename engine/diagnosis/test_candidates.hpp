@@ -21,7 +21,10 @@ struct TestCandidate {
     std::size_t first_word{0};        ///< load, fuse: first of its word observations
     std::vector<std::string> words;   ///< its outcomes
     std::string look_place;
+    double state_minutes{0};  ///< for a state that takes hands: a plug off, a lamp in
     bool reads_supply{false};
+
+    bool is_number() const { return kind == TestKind::volts || kind == TestKind::clamp; }
 };
 
 /// Readings not taken yet, as questions to a suspect: the job's own states (what blew in them has blown) and then the
@@ -42,6 +45,15 @@ std::vector<std::string> reached_places(const Circuit& circuit, const Job& job);
 std::string reach_place(const Circuit& circuit, const std::string& place);
 /// Adds a reached place and what its strip-down opens besides.
 void add_reached(const Circuit& circuit, const std::string& place, std::vector<std::string>& reached);
+
+/// Strip-down that a test needs and that is not done yet: paid once, whatever is measured behind it.
+struct Opening {
+    std::string name;  ///< of a strip-down that opens several places, else the place
+    double minutes{};
+    bool known{true};  ///< by [reach] or [strip]
+};
+std::vector<Opening> openings_of(const Circuit& circuit, const TestCandidate& test,
+                                 const std::vector<std::string>& reached);
 
 /// Minutes of a test, there and back once, and notes where they are guessed.
 struct TestMinutes {

@@ -20,6 +20,9 @@ constexpr double counts_above = 1e-4;
 constexpr std::size_t most_suspects = 70;
 /// Digits that a meter and a clamp usually show, volts and amperes.
 constexpr double meter_digit = 0.01;
+/// Below this a meter shows millivolts.
+constexpr double millivolts_below = 0.4;
+constexpr double millivolt_digit = 0.001;
 constexpr double clamp_digit = 0.1;
 /// Chance to see damage at the place of a fault that leaves some, elsewhere, and at a place that wears anyway
 /// (ASSUMED).
@@ -136,7 +139,8 @@ Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weigh
     const std::vector<double> numbers =
         run_jobs(cases.size(), width, options.workers, [&](std::size_t i, std::span<double> out) {
             const Case& one = cases[i];
-            predictor.predict(weighed.suspects[one.suspect].mode, one.stand.size, one.stand.where).write(out);
+            const Suspect& suspect = weighed.suspects[one.suspect];
+            predictor.predict(suspect.mode, one.stand.size, one.stand.where, suspect.world()).write(out);
         });
     Standings standings;
     for (std::size_t i = 0; i < cases.size(); ++i) {
@@ -154,7 +158,8 @@ double instrument_sigma_at(const Job& job, TestKind kind, double value) {
     const bool clamp = kind == TestKind::clamp;
     ReadValue read;
     read.low = read.high = value;
-    read.last_digit = clamp ? clamp_digit : meter_digit;
+    const bool fine = std::abs(value) < millivolts_below;
+    read.last_digit = clamp ? clamp_digit : fine ? millivolt_digit : meter_digit;
     return instrument_sigma(accuracy_of(clamp ? Instrument::clamp : Instrument::meter, job.tools), read);
 }
 

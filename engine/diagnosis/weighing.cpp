@@ -92,13 +92,15 @@ private:
         const bool sometimes =
             std::any_of(states.begin(), states.end(), [](const JobState& state) { return state.sometimes; });
         if (mode.intermittent || (sometimes && comes_and_goes(mode))) return Story::intermittent;
-        return new_part_matters(weighed_->questions, mode) ? Story::new_part : Story::plain;
+        if (new_part_matters(weighed_->questions, mode)) return Story::new_part;
+        return predictor_->consequences().possible(mode) ? Story::led_on : Story::plain;
     }
 
     void add_tasks(std::vector<Task>& tasks, std::size_t suspect, std::size_t curve, double at, double size) const {
         tasks.push_back({suspect, curve, at, size, World::as_stated});
         const Story story = weighed_->suspects[suspect].story;
         if (story == Story::new_part) tasks.push_back({suspect, curve, at, size, World::new_part_bad});
+        if (story == Story::led_on) tasks.push_back({suspect, curve, at, size, World::later});
     }
 
     double weight(std::size_t i) const {
@@ -253,11 +255,23 @@ private:
             Suspect& suspect = weighed_->suspects[i];
             suspect.probability = weights[i];
             if (suspect.log_evidence == minus_infinity) continue;
-            suspect.at_best = predict_between(suspect.best_curve(), suspect.best.at, 0);
+            choose_world(suspect);
             if (!suspect.at_best.ok || suspect.probability < 1e-4) continue;
             scorer_->score(suspect.at_best, scorer_->prepare(suspect.at_best), &wrong);
             for (std::size_t k = 0; k < wrong.size(); ++k) weighed_->wrong[k] += suspect.probability * wrong[k];
         }
+    }
+
+    /// What the suspect predicts at its best fit, in the world that the readings speak for.
+    void choose_world(Suspect& suspect) const {
+        suspect.at_best = predict_between(suspect.best_curve(), suspect.best.at, 0);
+        if (suspect.story != Story::led_on) return;
+        const Prediction later = predict_between(suspect.best_curve(), suspect.best.at, 1);
+        suspect.led_on = later.ok && suspect.at_best.ok && scorer_->score(later) > scorer_->score(suspect.at_best);
+        if (!suspect.led_on) return;
+        suspect.at_best = later;
+        for (const Fault& fault : predictor_->consequences().of(*suspect.mode, suspect.best.size))
+            suspect.led_to.push_back(fault.mode->phrase());
     }
 
     Simulator& simulator_;

@@ -1,12 +1,15 @@
 #include "engine/diagnosis/word_evidence.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <functional>
 
 #include "engine/diagnosis/ohms_evidence.hpp"
 #include "engine/diagnosis/priors.hpp"
+#include "engine/diagnosis/sense_evidence.hpp"
 #include "engine/diagnosis/word_tables.hpp"
+#include "netlists/phrases/measurement.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -115,6 +118,13 @@ double time_agreement(double typed, double computed) {
     return far_off + (1 - far_off) * std::exp(-0.5 * z * z);
 }
 
+/// A fuse that would open after a while is still whole where nobody left the switch on for so long.
+double whole_so_long(std::optional<double> seconds) {
+    constexpr double patience = 30;  // seconds after which half have switched off what does not run (ASSUMED)
+    if (!seconds) return wrong_word;
+    return wrong_word + (0.5 - wrong_word) * (1 - std::exp(-*seconds / patience));
+}
+
 double fuse_probability(const WordObservation& word, const FuseReading& reading, const WordContext& c) {
     const bool own =
         c.mode && (c.mode->mode == "blown") && part_of_place(*c.questions.circuit, c.mode->place) == reading.part;
@@ -139,7 +149,7 @@ double fuse_probability(const WordObservation& word, const FuseReading& reading,
         elsewhere = !fresh && c.solved.has_opened(reading.part);
     }
     blown |= own && !fresh;
-    if (reading.word == "good") return blown || guessed ? wrong_word : right_word;
+    if (reading.word == "good") return blown || guessed ? whole_so_long(seconds) : right_word;
     if (reading.word == "sometimes-blown")
         return blown || guessed ? 0.3 : c.mode && c.mode->intermittent ? 0.1 : wrong_word;
     double probability = blown ? right_word : guessed ? blown_in_guessed : elsewhere ? blown_elsewhere : wrong_word;
@@ -191,9 +201,10 @@ double points_probability(const Point& red, const Point& black, std::size_t stat
 
 bool comes_and_goes(const FaultMode& mode) {
     if (mode.intermittent) return true;
-    const bool may_touch = mode.mode.find("open") != std::string::npos ||
-                           mode.mode.find("resistance") != std::string::npos || mode.mode == "pushed-out" ||
-                           mode.mode == "worn-brushes";
+    constexpr std::array<std::string_view, 8> loose{"open",  "resistance", "pushed-out", "worn-brushes",
+                                                    "stuck", "welded",     "chafe",      "bridge"};
+    const bool may_touch = std::any_of(
+        loose.begin(), loose.end(), [&](std::string_view word) { return mode.mode.find(word) != std::string::npos; });
     switch (mode.fault_class) {
         case FaultClass::joint:
         case FaultClass::wire:
@@ -228,10 +239,14 @@ double look_probability(const Circuit& circuit, const FaultMode* mode, const Loo
     double probability = 1;
     for (const std::string& typed : look.words) {
         const std::string word = lower(typed);
+        // Words of one's own are kept, not weighed.
+        if (!is_look_word(word)) continue;
         if (means_clean(word)) {
             probability *= here && !mode->looks.empty() ? clean_at_fault : clean_elsewhere;
         } else if (is_fuse && (word == "burst" || word == "slumped" || word == "hairline" || word == "melted")) {
-            probability *= fuse_look(word, fuse_opened_after, here && mode->mode == "blown");
+            const bool burnt_grip = here && mode->fault_class == FaultClass::joint && has_word(mode->looks, word);
+            probability *=
+                burnt_grip ? seen_at_fault : fuse_look(word, fuse_opened_after, here && mode->mode == "blown");
         } else if (here) {
             probability *= has_word(mode->looks, word) ? seen_at_fault : other_word_at_fault;
         } else {
@@ -279,6 +294,15 @@ double word_probability(const WordObservation& word, const WordContext& c) {
                                       [&](double found) { return beep_probability(beep->beeps, found); });
         });
     }
+    if (const auto* heat = std::get_if<HeatReading>(&m)) {
+        return states_probability(word, [&](std::size_t state) { return heat_probability(*heat, state, c); });
+    }
+    if (const auto* hotter = std::get_if<HotterReading>(&m)) {
+        return states_probability(word, [&](std::size_t state) { return hotter_probability(*hotter, state, c); });
+    }
+    if (const auto* smell = std::get_if<SmellReading>(&m)) return smell_probability(*smell, c);
+    if (const auto* drag = std::get_if<DragReading>(&m)) return drag_probability(*drag, c);
+    if (const auto* ripple = std::get_if<RippleReading>(&m)) return ripple_probability(*ripple, c);
     if (const auto* fuse = std::get_if<FuseReading>(&m)) return fuse_probability(word, *fuse, c);
     if (const auto* good = std::get_if<GoodReading>(&m)) {
         return c.mode && cleared_by(circuit, *c.mode, good->part) ? good_part_fails : 1 - good_part_fails;

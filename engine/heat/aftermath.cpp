@@ -7,6 +7,7 @@
 #include <limits>
 
 #include "engine/heat/heat_values.hpp"
+#include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -33,9 +34,11 @@ public:
           report_(report),
           faults_(faults.begin(), faults.end()),
           fuses_(circuit_.parts.size()),
+          closings_(circuit_.parts.size(), 0),
           celsius_(model.bodies().size()),
           hottest_(model.bodies().size()),
-          harmed_(model.bodies().size(), false) {
+          harmed_(model.bodies().size(), false),
+          limiter_open_(model.bodies().size(), false) {
         for (std::size_t i = 0; i < celsius_.size(); ++i) hottest_[i] = celsius_[i] = model.bodies()[i].ambient;
     }
 
@@ -82,9 +85,31 @@ private:
                fuse_type(fuse.fuse->type);
     }
 
+    /// Open, and will close when it has cooled? Each is followed through one closing: then it goes on so.
+    bool will_close(std::size_t part) const {
+        const bool open =
+            std::find(opened_.begin(), opened_.end(), PartId{static_cast<std::uint32_t>(part)}) != opened_.end();
+        return open && circuit_.parts[part].has_flag("resets") && closings_[part] == 0;
+    }
+
+    void add_closings(const Settled& now, std::vector<HeatEvent>& events) const {
+        for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
+            if (!will_close(i)) continue;
+            HeatEvent event;
+            event.kind = HeatEventKind::breaker_closes;
+            event.part = {i};
+            event.name = circuit_.parts[i].name;
+            event.seconds =
+                seconds_to_cool(model_of(now, i, Edge::typical), fuses_[i], default_value("breaker_recloses"));
+            event.what = event.name + " has cooled and closes again";
+            events.push_back(event);
+        }
+    }
+
     /// The first things to happen, with the seconds from now.
     std::vector<HeatEvent> next_events(const Settled& now) const {
         std::vector<HeatEvent> events;
+        add_closings(now, events);
         for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
             if (!can_open(now, i)) continue;
             const double amps = fuse_amps(now, circuit_.parts[i]);
@@ -96,7 +121,8 @@ private:
             event.part = {i};
             event.name = circuit_.parts[i].name;
             event.amps = amps;
-            event.what = event.name + " opens";
+            event.what = event.name +
+                         (closings_[i] == 0 ? " opens" : " opens again, and so on for as long as the current flows");
             if (!changed_) {
                 event.earliest = seconds_to_open(model_of(now, i, Edge::earliest), {}, amps);
                 event.latest = seconds_to_open(model_of(now, i, Edge::latest), {}, amps);
@@ -106,8 +132,8 @@ private:
         for (std::size_t i = 0; i < celsius_.size(); ++i) {
             if (harmed_[i]) continue;
             const Body& body = model_.bodies()[i];
-            const auto due = seconds_to_reach(model_.heat(body, now), celsius_[i], body.limit);
-            if (due) events.push_back(event_of(body, *due, now));
+            const auto due = seconds_to_reach(model_.heat(body, now), celsius_[i], limit_of(i));
+            if (due) events.push_back(event_of(i, *due, now));
         }
         if (events.empty()) return events;
         std::stable_sort(events.begin(), events.end(),
@@ -117,7 +143,18 @@ private:
         return events;
     }
 
-    HeatEvent event_of(const Body& body, double seconds, const Settled& now) const {
+    bool has_limiter(std::size_t i) const {
+        const Body& body = model_.bodies()[i];
+        return body.limiter && !limiter_open_[i] && !limiter_faults(body.part).empty();
+    }
+    /// A pack whose limiter has opened, and whose coils still carry current, is harmed like one without.
+    double limit_of(std::size_t i) const {
+        const Body& body = model_.bodies()[i];
+        return body.limiter && !has_limiter(i) ? heat_value(circuit_, "pack_limit") : body.limit;
+    }
+
+    HeatEvent event_of(std::size_t i, double seconds, const Settled& now) const {
+        const Body& body = model_.bodies()[i];
         HeatEvent event;
         event.seconds = seconds;
         event.part = body.part;
@@ -125,10 +162,10 @@ private:
         event.watts = model_.watts(body, now);
         event.amps = model_.amps(body, now);
         event.body = body.kind;
-        const bool opens = body.limiter && !limiter_faults(body.part).empty();
+        const bool opens = has_limiter(i);
         if (opens) event.kind = HeatEventKind::limiter_opens;
         event.what = opens ? fmt::format("{} limiter opens at {:.0f} C", body.name, body.limit)
-                           : fmt::format("{} reaches {:.0f} C{}", body.name, body.limit, harm_of(body.kind));
+                           : fmt::format("{} reaches {:.0f} C{}", body.name, limit_of(i), harm_of(body.kind));
         return event;
     }
 
@@ -157,9 +194,10 @@ private:
 
     void warm(const Settled& now, double seconds) {
         for (std::size_t i = 0; i < fuses_.size(); ++i) {
-            if (can_open(now, i))
-                fuses_[i] =
-                    heat_after(model_of(now, i, Edge::typical), fuses_[i], fuse_amps(now, circuit_.parts[i]), seconds);
+            const bool closed = can_open(now, i);
+            if (!closed && !will_close(i)) continue;
+            const double amps = closed ? fuse_amps(now, circuit_.parts[i]) : 0;
+            fuses_[i] = heat_after(model_of(now, i, Edge::typical), fuses_[i], amps, seconds);
         }
         for (std::size_t i = 0; i < celsius_.size(); ++i) {
             celsius_[i] =
@@ -188,14 +226,23 @@ private:
             std::erase(state_.fitted_new, event.part);
             return true;
         }
+        if (event.kind == HeatEventKind::breaker_closes) {
+            std::erase(opened_, event.part);
+            ++closings_[event.part.index];
+            return true;
+        }
+        if (event.kind == HeatEventKind::limiter_opens) {
+            for (std::size_t i = 0; i < limiter_open_.size(); ++i)
+                limiter_open_[i] =
+                    limiter_open_[i] || (model_.bodies()[i].limiter && model_.bodies()[i].part == event.part);
+            for (const ModePtr& mode : limiter_faults(event.part)) faults_.push_back(Fault{mode, 0, 0.5, {}, {}});
+            return true;
+        }
         bool fresh = true;
         for (std::size_t i = 0; i < harmed_.size(); ++i) {
             if (model_.bodies()[i].name != event.name) continue;
             fresh &= !harmed_[i];
             harmed_[i] = true;
-        }
-        if (event.kind == HeatEventKind::limiter_opens) {
-            for (const ModePtr& mode : limiter_faults(event.part)) faults_.push_back(Fault{mode, 0, 0.5, {}, {}});
         }
         return fresh;
     }
@@ -237,9 +284,11 @@ private:
     HeatReport report_;
     std::vector<Fault> faults_;
     std::vector<FuseHeat> fuses_;
+    std::vector<int> closings_;  ///< by part: how often it has closed again
     std::vector<double> celsius_;
     std::vector<double> hottest_;
     std::vector<bool> harmed_;
+    std::vector<bool> limiter_open_;  ///< by body
     std::vector<PartId> opened_;
     double clock_{0};
     bool changed_{false};  ///< something has opened, so that the currents are not those of the start

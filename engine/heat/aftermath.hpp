@@ -14,6 +14,7 @@ namespace voltfall {
 
 enum class HeatEventKind {
     fuse_opens,
+    breaker_closes,  ///< one that resets by itself has cooled
     limiter_opens,
     harmed,  ///< a body reaches the temperature that harms it; the circuit stays as it is
 };

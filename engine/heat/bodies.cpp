@@ -204,11 +204,11 @@ void HeatModel::add_wires() {
         Body body;
         body.kind = BodyKind::wire;
         body.name = wire.name;
-        body.limit = heat_value(circuit_, "wire_class") + heat_value(circuit_, "wire_overload_margin");
+        body.limit = wire_class(circuit_, wire) + heat_value(circuit_, "wire_overload_margin");
         body.ambient = heat_value(circuit_, is_hot(circuit_, wire) ? "ambient_hot" : "ambient_wire");
         body.ohms_metre = wire.ohms / wire.length.value;
         // Rth from the ampacity: Ir^2 R(class) = G (class - ambient) (reference parts 5.2).
-        const double amps = wire_ampacity(wire.area_mm2) * wire.parallel;
+        const double amps = wire_ampacity(wire.area_mm2) * wire.parallel * bundle_factor(wire.bundle);
         body.still_air = amps * amps * body.ohms_metre * copper_temperature_factor(ampacity_class) /
                          (ampacity_class - ampacity_ambient);
         body.capacity = copper_joule_per_metre_mm2 * area * heat_value(circuit_, "insulation_heat_factor");

@@ -20,4 +20,8 @@ std::vector<std::string> assumed_heat(const Circuit& circuit) {
     return words;
 }
 
+double wire_class(const Circuit& circuit, const Wire& wire) {
+    return wire.class_celsius.value_or(heat_value(circuit, "wire_class"));
+}
+
 }  // namespace voltfall

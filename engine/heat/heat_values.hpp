@@ -15,4 +15,7 @@ double heat_value(const Circuit& circuit, std::string_view row);
 /// The figures that the file does not set and that no source gives, in words: "pack-rise 55 C".
 std::vector<std::string> assumed_heat(const Circuit& circuit);
 
+/// Temperature class of a wire's insulation, °C: its own, else the circuit's.
+double wire_class(const Circuit& circuit, const Wire& wire);
+
 }  // namespace voltfall

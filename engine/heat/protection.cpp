@@ -12,6 +12,7 @@
 #include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/tables/insulation.hpp"
+#include "netlists/tables/wires.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -166,7 +167,7 @@ private:
         at.amps = amps;
         at.seconds = times.typical;
         at.celsius = std::min(end(times.typical), beyond_all);
-        at.limit = wire_limit_for(circuit_, times.typical);
+        at.limit = wire_limit_for(circuit_, circuit_.wire(circuit_.branch(wire.branch).wire), times.typical);
         at.latest = times.latest;
         at.latest_celsius = std::min(end(times.latest), beyond_all);
         return at;
@@ -215,10 +216,22 @@ private:
                               event.amps,
                               event.watts,
                               event.seconds,
+                              melting_of(event),
                               fuse_words(*aftermath, event)};
             const auto [known, added] = quickest.try_emplace(event.name, gap);
             if (!added && gap.seconds < known->second.seconds) known->second = gap;
         }
+    }
+
+    /// Onderdonk's form holds for about 5 s.
+    std::optional<double> melting_of(const HeatEvent& event) const {
+        constexpr double holds_for = 5;
+        const WireId id = event.body == BodyKind::wire ? circuit_.find_wire(event.name) : WireId{};
+        if (!id.valid()) return std::nullopt;
+        const Wire& wire = circuit_.wire(id);
+        const double seconds =
+            melting_seconds(wire.area_mm2 * wire.parallel, event.amps, heat_value(circuit_, "ambient_wire"));
+        return seconds <= holds_for ? std::optional(seconds) : std::nullopt;
     }
 
     void find_hot_places(Protection& protection) const {
@@ -290,13 +303,14 @@ private:
 
 }  // namespace
 
-double wire_limit_for(const Circuit& circuit, std::optional<double> seconds) {
+double wire_limit_for(const Circuit& circuit, const Wire& wire, std::optional<double> seconds) {
     constexpr double short_seconds = 5;
-    const double steady = heat_value(circuit, "wire_class");
+    const double steady = wire_class(circuit, wire);
     if (!seconds || *seconds > 240 * hour) return steady;
     if (*seconds > 6 * hour) return steady + heat_value(circuit, "wire_short_term_margin");
-    if (*seconds > short_seconds) return steady + heat_value(circuit, "wire_overload_margin");
-    return heat_value(circuit, "wire_short_limit");
+    const double overload = steady + heat_value(circuit, "wire_overload_margin");
+    if (*seconds > short_seconds) return overload;
+    return std::max(overload, heat_value(circuit, "wire_short_limit"));
 }
 
 ProtectionResult judge_protection(Simulator& simulator, const HeatModel& model, std::span<const State> states) {

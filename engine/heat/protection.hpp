@@ -65,7 +65,8 @@ struct ProtectionGap {
     double amps{};        ///< through the thing
     double watts{};
     double seconds{};
-    std::string fuse;  ///< "F7 never opens", "F7 opens after 24 s", "no fuse in the way"
+    std::optional<double> melts;  ///< of a wire: seconds in which its copper melts, where that is within 5 s (row W30)
+    std::string fuse;             ///< "F7 never opens", "F7 opens after 24 s", "no fuse in the way"
 };
 
 /// A wire that [care] says is hot: how long its insulation lasts, and what a short to the metal there does.
@@ -96,8 +97,8 @@ struct Protection {
 using ProtectionResult = tl::expected<Protection, SolveFailure>;
 
 /// Limit of a wire for a time, °C: class steady, + 25 K for 240 h, + 50 K for 6 h (reference parts 4.1, S68), the
-/// insulation's short-circuit limit up to 5 s (S69).
-double wire_limit_for(const Circuit& circuit, std::optional<double> seconds);
+/// insulation's short-circuit limit up to 5 s (S69), where that is more.
+double wire_limit_for(const Circuit& circuit, const Wire& wire, std::optional<double> seconds);
 
 /// Judges every fuse by its typical opening time from cold with the wire at its surroundings' temperature, and
 /// follows every fault of the catalogue in every state for `aftermath_seconds`.

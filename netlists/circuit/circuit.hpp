@@ -117,6 +117,8 @@ struct Wire {
     double size{};             ///< mm2 or gauge
     double area_mm2{};         ///< of one strand bundle
     int parallel{1};
+    int bundle{1};             ///< wires that run tied together, this one counted
+    std::optional<double> class_celsius;  ///< °C of its insulation, where the file says it
     std::string colour;        ///< as typed
     Parameter length;          ///< metres
     double ohms{};             ///< whole wire at 20 °C

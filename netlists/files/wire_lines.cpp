@@ -6,6 +6,7 @@
 
 #include "netlists/files/wire_tokens.hpp"
 #include "netlists/parts/kind.hpp"
+#include "netlists/tables/insulation.hpp"
 #include "netlists/tables/wires.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -51,6 +52,8 @@ private:
     bool take_arrow();
     void read_property();
     void read_measure(const WireToken& token, const Measure& measure, bool guessed);
+    void read_bundle(const WireToken& token);
+    void read_class(const WireToken& token, double celsius);
     void read_colour(const WireToken& token);
     void check_counts();
     void check_size_typed_as_length();
@@ -68,6 +71,8 @@ private:
     std::vector<Size> sizes_;
     std::vector<std::string> colours_;
     int parallel_{1};
+    int bundle_{1};
+    std::optional<double> class_;  ///< °C
 };
 
 void WireLine::read_ends() {
@@ -145,7 +150,34 @@ void WireLine::read_property() {
         parallel_ = static_cast<int>(count->value);
         return;
     }
+    if (same_word(text, "bundle")) return read_bundle(token);
+    if (const auto celsius = insulation_class(text)) return read_class(token, *celsius);
     read_colour(token);
+}
+
+/// `bundle 6`: so many wires run tied together, this one counted.
+void WireLine::read_bundle(const WireToken& token) {
+    constexpr double most_wires = 200;
+    const bool number = next_ < tokens_.size() && tokens_[next_].measure;
+    const Measure count = number ? *tokens_[next_].measure : Measure{};
+    const bool whole = count.unit == Unit::none && count.value == static_cast<int>(count.value);
+    if (!number || !whole || count.value < 1 || count.value > most_wires) {
+        return error(number ? tokens_[next_++].place : token.place,
+                     "expected the wires of the bundle, this one counted", "for example bundle 6");
+    }
+    ++next_;
+    bundle_ = static_cast<int>(count.value);
+}
+
+/// `105C` or the type that is printed on the wire, `FLRY-B`.
+void WireLine::read_class(const WireToken& token, double celsius) {
+    constexpr double least = 60;
+    constexpr double most = 260;
+    if (celsius < least || celsius > most) {
+        return error(token.place, fmt::format("'{}' is no temperature class of a wire's insulation", token.text),
+                     "classes run from 60C to 260C, for example 105C");
+    }
+    class_ = celsius;
 }
 
 void WireLine::read_measure(const WireToken& token, const Measure& measure, bool guessed) {
@@ -164,6 +196,8 @@ void WireLine::read_measure(const WireToken& token, const Measure& measure, bool
             return error(token.place, fmt::format("'{}' is no size of a wire", token.text),
                          "for example 2.5mm2 or 14AWG");
         sizes_.push_back({area ? WireStandard::metric : WireStandard::awg, measure.value});
+    } else if (measure.unit == Unit::celsius) {
+        read_class(token, measure.value);
     } else if (measure.unit == Unit::percent && !lengths_.empty()) {
         lengths_.back().tolerance = measure.value;
     } else if (measure.unit == Unit::none) {
@@ -256,6 +290,8 @@ void WireLine::add_piece(std::size_t at) {
     wire.size = size.size;
     wire.area_mm2 = wire_area_mm2(size.standard, size.size);
     wire.parallel = parallel_;
+    wire.bundle = bundle_;
+    wire.class_celsius = class_;
     wire.colour = colours_.size() == pieces() ? colours_[at] : fmt::format("{}", fmt::join(colours_, " "));
     wire.length = lengths_[at];
     wire.ohms = wire_ohm_per_metre(size.standard, size.size) * wire.length.value / parallel_;

@@ -31,6 +31,9 @@ std::optional<Measurement> read_load(WordReader& words, const Circuit& circuit);
 std::optional<Measurement> read_heat(WordReader& words, const Circuit& circuit);
 std::optional<Measurement> read_hotter(WordReader& words, const Circuit& circuit);
 
+/// Is it a word that a look weighs (`melted`, `clean`), or one of its own in quotes?
+bool is_look_word(std::string_view word);
+
 /// Words that these readings end in.
 bool is_running_word(std::string_view word);
 bool is_relay_word(std::string_view word);

@@ -185,6 +185,10 @@ Reader read_look(WordReader& words, const Circuit& circuit) {
     return place && understood ? Reader(std::move(reading)) : std::nullopt;
 }
 
+bool is_look_word(std::string_view word) {
+    return !known_look(word).empty();
+}
+
 Reader read_smell(WordReader& words, const Circuit& circuit) {
     const std::string word = lower(words.take().text);
     words.take_if("at");

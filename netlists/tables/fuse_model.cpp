@@ -115,6 +115,16 @@ std::optional<double> seconds_to_open(const FuseModel& model, FuseHeat heat, dou
     return crossing(model, heat, amps, turn.value_or(0), to);
 }
 
+double seconds_to_cool(const FuseModel& model, FuseHeat heat, double share) {
+    if (heat.total() <= share) return 0;
+    const double slowest = std::max(model.slow_seconds, model.fast_seconds);
+    std::uintmax_t rounds = 100;
+    const auto excess = [&](double t) { return total_at(model, heat, 0, t) - share; };
+    const auto between = boost::math::tools::toms748_solve(excess, 0.0, slowest * std::log(2 * heat.total() / share),
+                                                           boost::math::tools::eps_tolerance<double>(40), rounds);
+    return (between.first + between.second) / 2;
+}
+
 std::optional<double> one_pole_opening_seconds(double minimum_amps, double tau_seconds, double amps) {
     const double share = minimum_amps / amps;
     const double squared = share * share;

@@ -39,6 +39,10 @@ FuseHeat heat_after(const FuseModel& model, FuseHeat heat, double amps, double s
 /// Seconds until the element opens at a constant current (0 when it is due), or nothing when it never does.
 std::optional<double> seconds_to_open(const FuseModel& model, FuseHeat heat, double amps);
 
+/// Seconds until the heat, without current, has fallen to a share of the opening heat; 0 where it is below already.
+/// `share` above 0.
+double seconds_to_cool(const FuseModel& model, FuseHeat heat, double share);
+
 /// Opening time of the one-pole form from cold: t = tau ln(I^2 / (I^2 - Imin^2)); nothing when it never opens.
 std::optional<double> one_pole_opening_seconds(double minimum_amps, double tau_seconds, double amps);
 

@@ -1,6 +1,9 @@
 // Insulation on hot metal.
 #pragma once
 
+#include <optional>
+#include <string_view>
+
 namespace voltfall {
 
 /// Seconds until insulation in full contact with metal of a temperature melts through: a slab that warms from one side,
@@ -8,6 +11,10 @@ namespace voltfall {
 /// constants from MEMORY: no times are published). Infinite at or below the melting point, where it creeps only.
 /// Celsius and millimetres.
 double melt_through_seconds(double metal_celsius, double start_celsius, double melts_at_celsius, double wall_mm);
+
+/// Temperature class of a wire by the printed type of its insulation ("FLRY-B", "GXL", "AVSS"), °C; compared without
+/// case and hyphen; nothing when no table has it.
+std::optional<double> insulation_class(std::string_view type);
 
 /// Light touch takes longer by a factor between these two (ASSUMED).
 inline constexpr double light_touch_least = 10;

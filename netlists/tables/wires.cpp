@@ -100,4 +100,32 @@ double wire_ampacity(double area_mm2) {
     return ampacity_rows[lower].value * std::pow(ampacity_rows[upper].value / ampacity_rows[lower].value, share);
 }
 
+double bundle_factor(int wires) {
+    if (wires <= 2) return 1;
+    if (wires == 3) return 0.70;
+    return wires <= 6 ? 0.60 : 0.50;
+}
+
+namespace {
+
+/// log10(1 + (Tm - Ta) / (234 + Ta)) / 33, in 1/s per circular mil squared and ampere squared.
+double onderdonk(double from_celsius, double melts_at) {
+    return std::log10(1 + (melts_at - from_celsius) / (234 + from_celsius)) / 33;
+}
+
+}  // namespace
+
+double melting_amps(double area_mm2, double seconds, double from_celsius, double melts_at) {
+    return area_mm2 / mm2_per_circular_mil * std::sqrt(onderdonk(from_celsius, melts_at) / seconds);
+}
+
+double melting_seconds(double area_mm2, double amps, double from_celsius) {
+    const double mils = area_mm2 / mm2_per_circular_mil;
+    return mils * mils * onderdonk(from_celsius, copper_melts_celsius) / (amps * amps);
+}
+
+double long_melting_amps(double diameter_mm) {
+    return 80 * std::pow(diameter_mm, 1.5);
+}
+
 }  // namespace voltfall

@@ -1,4 +1,10 @@
 // `match` and `next` as command lines; what they answer is the engine's, how they show it is tested here.
+#include <unistd.h>
+
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
 #include <nlohmann/json.hpp>
 
 #include "cli/views/match_view.hpp"
@@ -135,7 +141,8 @@ TEST_CASE("next as JSON has the keys of its contract in their order") {
     const Json& expect = answer["tests"][0]["expect"][0];
     CHECK(expect["low"] == 3.4);
     CHECK(expect["unit"] == "V");
-    CHECK(keys_of(answer["stop"]) == std::vector<std::string>{"fault", "probability", "why"});
+    CHECK(keys_of(answer["stop"]) ==
+          std::vector<std::string>{"fault", "probability", "why", "repairs", "order", "cause", "hand_back"});
 }
 
 TEST_CASE("next text puts the caution before the step it belongs to") {
@@ -172,7 +179,7 @@ TEST_CASE("a reading on the command line is weighed with the job's") {
 }
 
 TEST_CASE("match and next text fit 44 and 80 columns") {
-    for (const std::string command : {"match", "next"}) {
+    for (const std::string command : {"match", "next", "plan"}) {
         for (const int width : {44, 80}) {
             // A path is one word and is never broken.
             const Said said = command_line({command, scenario("weak-air.job.toml")}, page_of(width));
@@ -191,4 +198,51 @@ TEST_CASE("match and next as plain begin every line with the kind of record") {
     CHECK(next.status == 0);
     const std::string first = next.out.substr(0, next.out.find('\t'));
     CHECK((first == "test" || first == "stop" || first == "note"));
+}
+
+TEST_CASE("plan as JSON is a tree of tests and ends") {
+    const Said said = command_line({"plan", scenario("weak-air.job.toml"), "--format", "json"});
+    INFO(said.err);
+    REQUIRE(said.status == 0);
+    const Json answer = Json::parse(said.out);
+    CHECK(keys_of(answer) == std::vector<std::string>{"schema", "command", "tree", "expected_minutes", "worst_minutes",
+                                                      "right", "exact", "notes"});
+    const Json& root = answer["tree"];
+    CHECK(keys_of(root) == std::vector<std::string>{"test", "minutes", "expected_minutes", "caution", "branches"});
+    REQUIRE(root["branches"].size() >= 2);
+    CHECK(keys_of(root["branches"][0]) == std::vector<std::string>{"if", "from", "to", "probability", "then"});
+    CHECK(answer["expected_minutes"].get<double>() <= answer["worst_minutes"].get<double>());
+}
+
+TEST_CASE("plan draws one page, and does not overwrite a file unasked") {
+    const std::string file = "/tmp/voltfall-plan-" + std::to_string(getpid()) + ".svg";
+    std::filesystem::remove(file);
+    const std::vector<std::string> words{"plan", scenario("weak-air.job.toml"), "-o", file};
+    CHECK(command_line(words).status == 0);
+    std::ifstream stream(file);
+    std::ostringstream text;
+    text << stream.rdbuf();
+    CHECK(text.str().starts_with("<svg"));
+    CHECK(contains(text.str(), "repair C101.4"));
+    CHECK(text.str().find("</svg>") != std::string::npos);
+    const Said again = command_line(words);
+    CHECK(again.status == 2);
+    CHECK(contains(again.err, "exists already"));
+    std::filesystem::remove(file);
+}
+
+TEST_CASE("two faults and tools are asked for on the command line") {
+    const Said two = command_line({"match", scenario("weak-air.job.toml"), "--two", "--format", "json"});
+    REQUIRE(two.status == 0);
+    CHECK(Json::parse(two.out).contains("pairs"));
+    CHECK_FALSE(
+        Json::parse(command_line({"match", scenario("weak-air.job.toml"), "--format", "json"}).out).contains("pairs"));
+    const Said lamp =
+        command_line({"next", scenario("weak-air.job.toml"), "--tools", "clamp 1%+0.3A", "--format", "json"});
+    REQUIRE(lamp.status == 0);
+    const Json answer = Json::parse(lamp.out);
+    for (const Json& test : answer["tests"]) CHECK(test["test"].get<std::string>().find("to B1-") == std::string::npos);
+    const Said wrong = command_line({"plan", scenario("weak-air.job.toml"), "--tools", "meter,scoope"});
+    CHECK(wrong.status == 2);
+    CHECK(contains(wrong.err, "no tool is called 'scoope'"));
 }

@@ -197,3 +197,12 @@ TEST_CASE("whatif as plain names the record first") {
     }
     CHECK(load);
 }
+
+TEST_CASE("a fault that shows only hot is followed cold and hot") {
+    const Json answer = whatif({"--fault", "542 chafe when hot", "--state", "hi"});
+    REQUIRE(answer["states"].size() == 2);
+    CHECK(state_of(answer, "hi")["aftermath"].empty());
+    CHECK(state_of(answer, "hi, hot")["aftermath"][0]["what"] == "F7 opens");
+    // A state that names the condition is enough.
+    CHECK(whatif({"--fault", "542 chafe when hot", "--state", "hi, hot"})["states"].size() == 1);
+}

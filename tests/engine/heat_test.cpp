@@ -183,3 +183,82 @@ TEST_CASE("a bad contact's heat is I2R, and at some size it softens its housing 
     REQUIRE(event_named(aftermath, "C101.4") != nullptr);
     CHECK_FALSE(event_named(followed(*circuit, "hi", "C101.4 resistance 5mohm", 1800), "C101.4"));
 }
+
+TEST_CASE("a breaker that resets closes again when it has cooled, and opens again sooner") {
+    std::string text = scenario_text("cab-blower.toml");
+    const auto with = [&](const char* line) {
+        std::string changed = text;
+        const std::string fuse = "F7   = \"fuse 40A maxi, feed 30\"";
+        REQUIRE(changed.find(fuse) != std::string::npos);
+        changed.replace(changed.find(fuse), fuse.size(), line);
+        return read_circuit_text(changed, "breaker.toml");
+    };
+    const CircuitReading resets = with("F7   = \"breaker 40A resets, feed 30\"");
+    REQUIRE(resets.circuit);
+    const Aftermath aftermath = followed(*resets.circuit, "hi", "542 chafe 20mohm", 600);
+    std::vector<const HeatEvent*> events;
+    for (const HeatEvent& event : aftermath.events) {
+        if (event.name == "F7") events.push_back(&event);
+    }
+    REQUIRE(events.size() == 3);
+    CHECK(events[0]->kind == HeatEventKind::fuse_opens);
+    CHECK(events[1]->kind == HeatEventKind::breaker_closes);
+    CHECK(events[2]->kind == HeatEventKind::fuse_opens);
+    // One pole: without current u falls as exp(-t / tau), here from 1 to one half.
+    const double tau = fuse_model(FuseType::breaker, 40).fast_seconds;
+    CHECK(events[1]->seconds - events[0]->seconds == Approx(tau * std::log(2.0)).epsilon(0.02));
+    CHECK(events[2]->seconds - events[1]->seconds < events[0]->seconds);
+
+    const CircuitReading manual = with("F7   = \"breaker 40A manual, feed 30\"");
+    REQUIRE(manual.circuit);
+    const Aftermath stays = followed(*manual.circuit, "hi", "542 chafe 20mohm", 600);
+    CHECK(std::count_if(stays.events.begin(), stays.events.end(),
+                        [](const HeatEvent& event) { return event.name == "F7"; }) == 1);
+}
+
+TEST_CASE("a pack without a limiter in the way chars, and its fuse holds (NHTSA 01V003, 01V262)") {
+    const CircuitReading van = read_circuit_file(PROJECT_DIR "/scenarios/held-rotor/bakery-van.toml");
+    const CircuitReading bus = read_circuit_file(PROJECT_DIR "/scenarios/held-rotor/minibus-rear.toml");
+    REQUIRE((van.circuit && bus.circuit));
+    const Aftermath medium = followed(*van.circuit, "med", "M1 seized", 600);
+    CHECK(medium.opened.empty());
+    REQUIRE(event_named(medium, "R1") != nullptr);
+    CHECK(event_named(medium, "R1")->kind == HeatEventKind::harmed);
+    CHECK(event_named(medium, "R1")->goes_on);
+    // 0.87 ohm with the rotor held: 12.16 A and 128.7 W at 13.5 V straight (parts E7, within the wires' ohms).
+    CHECK(event_named(medium, "R1")->watts == Approx(128.7).epsilon(0.1));
+    // The limiter opens, the coils of medium-low go past it and burn on.
+    const Aftermath low = followed(*bus.circuit, "lo", "M2 seized", 600);
+    const Aftermath medium_low = followed(*bus.circuit, "ml", "M2 seized", 600);
+    REQUIRE(low.events.size() == 1);
+    CHECK(low.events[0].kind == HeatEventKind::limiter_opens);
+    REQUIRE(medium_low.events.size() == 2);
+    CHECK(medium_low.events[0].kind == HeatEventKind::limiter_opens);
+    CHECK(medium_low.events[1].kind == HeatEventKind::harmed);
+    CHECK(medium_low.events[1].goes_on);
+    CHECK(medium_low.opened.empty());
+}
+
+TEST_CASE("a bundle and an insulation class of its own change what a wire bears") {
+    const std::string head =
+        "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm, charging 14.2V\"\nF1 = \"fuse 30A maxi, feed 30\"\n"
+        "L1 = \"resistor 0.5ohm\"\nG1 = \"ground\"\n[wires]\nw2 = \"L1.2 > G1 4mm2 BK 1m\"\nw1 = \"F1.2 > L1.1 2.5mm2 "
+        "RD 2m ";
+    const auto heat_with = [&](const std::string& words) {
+        const CircuitReading reading = read_circuit_text(head + words + "\"\n", "bundle.toml");
+        REQUIRE(reading.circuit);
+        Simulator& simulator = NgspiceSession::instance();
+        const HeatModel model(simulator, *reading.circuit);
+        const AftermathResult result =
+            run_aftermath(simulator, model, default_states(*reading.circuit).front(), {}, 3600);
+        REQUIRE(result);
+        return body_named(*result, "w1");
+    };
+    const BodyHeat alone = heat_with("");
+    const BodyHeat bundled = heat_with("bundle 6 FLRY-B");
+    const BodyHeat hotter_class = heat_with("125C");
+    // Ampacity x 0.60 is 1 / 0.36 of the rise for the same current, and a little more by warmer copper.
+    CHECK((bundled.celsius - bundled.ambient) / (alone.celsius - alone.ambient) > 1 / 0.36);
+    CHECK(alone.limit == bundled.limit);
+    CHECK(hotter_class.limit == alone.limit + 20);
+}

@@ -241,10 +241,10 @@ TEST_CASE("a fuse just fitted that goes with the switch off is not a seized moto
     CHECK(find(answer, "542 chafe")->probability > find(answer, "M1 seized")->probability);
 }
 
-TEST_CASE("readings of a kind that is not weighed yet are kept and named") {
-    const MatchAnswer answer = match(cab_blower(), job_of(cab_blower(), {"hi blower dead", "smell C303"}));
+TEST_CASE("what is not weighed is kept and named") {
+    const MatchAnswer answer = match(cab_blower(), job_of(cab_blower(), {"hi blower dead", "hi M1.1 duty 35%"}));
     CHECK(answer.readings == 2);
-    CHECK(any_contains(answer.notes, "not weighed yet: reading 2 (smell)"));
+    CHECK(any_contains(answer.notes, "not weighed yet: reading 2 (duty)"));
 }
 
 TEST_CASE("ohms of a part in the hand tell its inside") {

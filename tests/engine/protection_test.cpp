@@ -143,12 +143,12 @@ TEST_CASE("a circuit's [heat] section moves its figures") {
     REQUIRE((usual.circuit && warm.circuit));
     CHECK(heat_value(*warm.circuit, "ambient_air") == 90);
     CHECK(heat_value(*usual.circuit, "ambient_air") == 40);
-    CHECK(wire_limit_for(*warm.circuit, std::nullopt) == 80);
-    CHECK(wire_limit_for(*usual.circuit, std::nullopt) == 105);
+    CHECK(wire_limit_for(*warm.circuit, warm.circuit->wires.front(), std::nullopt) == 80);
+    CHECK(wire_limit_for(*usual.circuit, usual.circuit->wires.front(), std::nullopt) == 105);
     // Class steady, + 25 K for 240 h, + 50 K for 6 h (reference parts 4.1, S68); 160 C for PVC in a short (S69).
-    CHECK(wire_limit_for(*usual.circuit, 100 * 3600.0) == 130);
-    CHECK(wire_limit_for(*usual.circuit, 3600.0) == 155);
-    CHECK(wire_limit_for(*usual.circuit, 1.0) == 160);
+    CHECK(wire_limit_for(*usual.circuit, usual.circuit->wires.front(), 100 * 3600.0) == 130);
+    CHECK(wire_limit_for(*usual.circuit, usual.circuit->wires.front(), 3600.0) == 155);
+    CHECK(wire_limit_for(*usual.circuit, usual.circuit->wires.front(), 1.0) == 160);
     CHECK(assumed_heat(*warm.circuit).size() + 3 == assumed_heat(*usual.circuit).size());
 }
 

@@ -200,6 +200,27 @@ TEST_CASE("wires are read in every form that the page allows") {
     CHECK(find_mode(*circuit, "SP1.2 resistance"));
 }
 
+TEST_CASE("a wire may say its insulation and its bundle") {
+    const auto circuit = read_good(small("G100 = \"ground\"\nL1 = \"lamp 21W\"\n",
+                                         "w1 = \"F7.2 > L1.1 1.5mm2 RD/BK 1m FLRY-B bundle 12\"\n"
+                                         "w2 = \"L1.2 > G100 1.5mm2 BK 1m 125C\"\n"));
+    const Wire& w1 = circuit->wire(circuit->find_wire("w1"));
+    CHECK(w1.class_celsius == 105);
+    CHECK(w1.bundle == 12);
+    CHECK(w1.colour == "RD/BK");
+    const Wire& w2 = circuit->wire(circuit->find_wire("w2"));
+    CHECK(w2.class_celsius == 125);
+    CHECK(w2.bundle == 1);
+    for (const char* wrong : {"bundle", "bundle six", "bundle 0", "bundle 2.5", "40C", "900C"}) {
+        INFO(wrong);
+        const CircuitReading bad = read_circuit_text(
+            small("G100 = \"ground\"\nL1 = \"lamp 21W\"\n",
+                  std::string("w1 = \"F7.2 > L1.1 1.5mm2 RD 1m ") + wrong + "\"\nw2 = \"L1.2 > G100 1.5mm2 1m\"\n"),
+            "bad.toml");
+        CHECK(bad.problems.has_errors());
+    }
+}
+
 TEST_CASE("a circuit of the largest size is read") {
     std::string parts;
     std::string wires;

@@ -172,4 +172,37 @@ TEST_CASE("E11 (D, S46 and S16): a 24 V relay reads 287.2 ohm with 2.8 kohm acro
     CHECK(-point->amps[source.index] == within(83.6e-3, 1e-3));
 }
 
+TEST_CASE("E16 (D, S49): a relay contact's drop and watts") {
+    BranchCircuit made;
+    made.source("B1", "1", "0", 12);
+    made.resistor("contact", "1", "2", 0.0015);
+    const BranchId load = made.resistor("load", "2", "0", 12.0 / 20 - 0.0015);
+    const SolveResult point = NgspiceSession::instance().solve(made.network());
+    REQUIRE(point);
+    const double amps = point->amps[load.index];
+    CHECK(amps == within(20, 1e-3));
+    CHECK(amps * 0.0015 == within(30e-3, 1e-3));       // 15 mV at 10 A is 1.5 mohm
+    CHECK(amps * amps * 0.0015 == within(0.6, 1e-3));  // W
+    CHECK(amps * 0.020 == within(0.4, 1e-3));          // the worst that S49 allows
+    CHECK(amps * amps * 0.020 == within(8, 1e-3));
+}
+
+TEST_CASE("E18 (D): a linear stage loses most in the middle") {
+    // The reference blower behind a stage that drops the rest of 13.5 V: at most 42.8 W, at 8.85 V and 9.2 A.
+    double most = 0;
+    double at_volts = 0;
+    double at_amps = 0;
+    for (double volts = 4; volts <= 13.5; volts += 0.05) {
+        const double amps = run(reference_blower(), volts).amps;
+        const double watts = (13.5 - volts) * amps;
+        if (watts <= most) continue;
+        most = watts;
+        at_volts = volts;
+        at_amps = amps;
+    }
+    CHECK(most == within(42.8, 1e-2));
+    CHECK(at_volts == within(8.85, 1e-2));
+    CHECK(at_amps == within(9.2, 1e-2));
+}
+
 }  // namespace voltfall::test

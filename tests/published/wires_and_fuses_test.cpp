@@ -240,3 +240,58 @@ TEST_CASE("the colour tells the rating of a blade and a maxi fuse") {
     CHECK(fuse_colour(FuseType::glass, 20).empty());
     CHECK(fuse_colour(FuseType::mini, 22).empty());
 }
+
+TEST_CASE("current that melts a copper wire (E4, E5, E18, and parts E9)") {
+    // E4, Onderdonk: 23.93 circular mils, 1 s, 22 C, melting at 1084.62 C: 3.5147 A (a calculator's manual, p.16, as
+    // kept in the tests of the public pcb-toolkit).
+    const double mil = circular_mils(1);
+    CHECK(melting_amps(23.93 / mil, 1, 22, 1084.62) == Approx(3.5147).epsilon(1e-3));
+    // E5, Preece: 0.0403 in melts at 82.88 A (FOSSEE Scilab companion 2534, example 1.3; result DERIVED), 1 mm at 80 A.
+    CHECK(long_melting_amps(0.0403 * 25.4) == Approx(82.88).epsilon(2e-3));
+    CHECK(long_melting_amps(0.0159 * 25.4) == Approx(20.54).epsilon(2e-3));
+    CHECK(long_melting_amps(1) == 80);
+    // Parts E9: 16 AWG of 2,581 circular mils, 5 s, from 25 C: 168.9 A (S92 with the sign put right); Preece 0.0524 in
+    // 123 A (S93).
+    CHECK(melting_amps(2581 / mil, 5, 25) == Approx(168.9).epsilon(5e-3));
+    CHECK(long_melting_amps(0.0524 * 25.4) == Approx(123).epsilon(5e-3));
+    // E18: AWG 18 in 1 s: 237.6 A; the IEC 60949 form gives 237.1 A (DERIVED from one another's sources).
+    const double d = awg_diameter_mm(18);
+    const double area = std::acos(-1.0) / 4 * d * d;
+    const double onderdonk = melting_amps(area, 1, 25);
+    const double iec = 226 * area * std::sqrt(std::log((1083 + 234.5) / (25 + 234.5)));
+    CHECK(onderdonk == Approx(237.6).epsilon(2e-3));
+    CHECK(onderdonk == Approx(iec).epsilon(5e-3));
+    CHECK(melting_seconds(area, onderdonk, 25) == Approx(1).epsilon(1e-9));
+}
+
+TEST_CASE("a 19.8 A blower on a 25 A fuse (E15)") {
+    // The maker's rule is 75 % of the rating at 25 C (F33, Littelfuse 451 series guidance, second hand).
+    CHECK(19.8 / 25 == Approx(0.792).epsilon(1e-3));
+    CHECK(19.8 > 0.75 * 25 * fuse_ambient_factor(25));
+    CHECK_FALSE(fuse_opening_seconds(FuseType::mini, 25, 19.8));
+}
+
+TEST_CASE("a bundle leaves a wire less current (W21)") {
+    // cableyutai.com.tw/tech-02.htm: three 0.70, four to six 0.60, seven to 24 0.50; 18 AWG 20 A becomes 14, 12, 10.
+    CHECK(bundle_factor(1) == 1);
+    CHECK(bundle_factor(2) == 1);
+    CHECK(20 * bundle_factor(3) == Approx(14));
+    CHECK(20 * bundle_factor(4) == Approx(12));
+    CHECK(20 * bundle_factor(6) == Approx(12));
+    CHECK(20 * bundle_factor(7) == Approx(10));
+    CHECK(20 * bundle_factor(24) == Approx(10));
+}
+
+TEST_CASE("insulation types have their printed classes (reference wires 2.5)") {
+    // awcwire.com FAQ-Automotive-Wire; Nizing/en/gpt.aspx, twp.aspx, flryb.aspx, fl2xb.aspx, flr13ya.aspx;
+    // ppgolden.com/D611.htm.
+    CHECK(insulation_class("GPT") == 80);
+    CHECK(insulation_class("twp") == 85);
+    CHECK(insulation_class("GXL") == 125);
+    CHECK(insulation_class("FLRY-B") == 105);
+    CHECK(insulation_class("FL2X-B") == 125);
+    CHECK(insulation_class("FLR13Y-A") == 150);
+    CHECK(insulation_class("AVSS") == std::nullopt);  // in no table read: not guessed
+    CHECK(insulation_class("AVSSH") == 100);
+    CHECK(insulation_class("RD") == std::nullopt);
+}

@@ -91,3 +91,27 @@ TEST_CASE("scoring a folder without expectations is refused by name") {
     CHECK(run_process({SCORE_BINARY}).status == 2);
     CHECK(run_process({SCORE_BINARY, "--jsn"}).status == 2);
 }
+
+TEST_CASE("vehicles drawn by lot are worked to an end, the same ones for the same seed") {
+    const Folder folder;
+    folder.write("good.job.toml", job);
+    folder.write("expect.csv", header + "good,cab-blower.toml,R1 limiter open,R1,confirmed,,2,narrows to a few,,\n");
+    const auto worked = [&](const char* seed) {
+        const ProcessResult result =
+            run_process({SCORE_BINARY, "--json", "--vehicles", "4", "--seed", seed, "--circuit",
+                         PROJECT_DIR "/scenarios/bookmobile/cab-blower.toml", folder.path()});
+        INFO(result.err);
+        REQUIRE(result.status == 0);
+        return json::parse(result.out);
+    };
+    const json once = worked("5");
+    REQUIRE(once.at("vehicles").size() == 4);
+    CHECK(worked("5").at("vehicles") == once.at("vehicles"));
+    for (const json& vehicle : once["vehicles"]) {
+        INFO(vehicle.dump());
+        CHECK(vehicle.at("verdict") != "wrong");
+        CHECK(vehicle.at("minutes").get<double>() >= 0);
+        CHECK(vehicle.at("stated").get<double>() <= 1);
+    }
+    CHECK(run_process({SCORE_BINARY, "--vehicles", "many", folder.path()}).status == 2);
+}

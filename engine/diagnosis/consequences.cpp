@@ -1,0 +1,50 @@
+#include "engine/diagnosis/consequences.hpp"
+
+#include <algorithm>
+
+#include "netlists/tables/defaults.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+Consequences::Consequences(Simulator& simulator, const Circuit& circuit)
+    : simulator_(simulator), circuit_(circuit), heat_(simulator, circuit), states_(default_states(circuit)) {
+    for (const ModePtr& mode : circuit.modes) {
+        if (mode->fault_class == FaultClass::pack && mode->mode.starts_with("limiter")) limiters_.push_back(mode);
+    }
+}
+
+bool Consequences::possible(const FaultMode& mode) const {
+    return mode.fault_class == FaultClass::motor && !limiters_.empty();
+}
+
+std::vector<Fault> Consequences::of(const Fault& cause) const {
+    std::vector<Fault> opened;
+    if (!possible(*cause.mode)) return opened;
+    for (const State& state : states_) {
+        const AftermathResult aftermath =
+            run_aftermath(simulator_, heat_, state, std::span(&cause, 1), default_value("aftermath_seconds"), {},
+                          HeatReport::events_only);
+        if (!aftermath) continue;
+        for (const HeatEvent& event : aftermath->events) {
+            if (event.kind != HeatEventKind::limiter_opens) continue;
+            for (const ModePtr& limiter : limiters_) {
+                const bool known = std::any_of(opened.begin(), opened.end(),
+                                               [&](const Fault& fault) { return fault.mode == limiter; });
+                if (!known && same_word(limiter->place, circuit_.part(event.part).name))
+                    opened.push_back({limiter, 0, 0.5, {}, {}});
+            }
+        }
+        if (opened.size() == limiters_.size()) break;
+    }
+    return opened;
+}
+
+std::vector<Fault> Consequences::of(const FaultMode& cause, double size) const {
+    const auto row = std::find_if(circuit_.modes.begin(), circuit_.modes.end(),
+                                  [&](const ModePtr& mode) { return mode.get() == &cause; });
+    if (row == circuit_.modes.end()) return {};
+    return of(Fault{*row, size, 0.5, {}, {}});
+}
+
+}  // namespace voltfall

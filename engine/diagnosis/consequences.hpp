@@ -1,0 +1,33 @@
+// What a fault has led to by the time the vehicle comes in: a dragging motor that has opened its pack's limiter.
+#pragma once
+
+#include <vector>
+
+#include "engine/heat/aftermath.hpp"
+
+namespace voltfall {
+
+/// Fuses are the course's matter (`solve/course`): they open in the states that a job names. A limiter opens after
+/// minutes in a position that nobody need have named.
+class Consequences {
+public:
+    Consequences(Simulator& simulator, const Circuit& circuit);
+
+    /// Can the mode open a limiter at all? Motor faults can, where the circuit has one.
+    bool possible(const FaultMode& mode) const;
+    /// The limiters that the fault opens in some position within `aftermath_seconds`, as faults; empty: none.
+    std::vector<Fault> of(const Fault& cause) const;
+    std::vector<Fault> of(const FaultMode& cause, double size) const;
+
+private:
+    Simulator& simulator_;
+    const Circuit& circuit_;
+    HeatModel heat_;
+    std::vector<State> states_;
+    std::vector<ModePtr> limiters_;
+};
+
+/// A cause that would open the limiter has done so by the time the vehicle comes in (ASSUMED).
+inline constexpr double has_led_to_it = 0.5;
+
+}  // namespace voltfall

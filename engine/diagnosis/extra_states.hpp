@@ -1,0 +1,34 @@
+// States beside the circuit's own positions in which a measurement can tell what no plain one does.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "engine/diagnosis/weighing.hpp"
+
+namespace voltfall {
+
+struct ExtraState {
+    State state;
+    enum class Kind {
+        load_in_place,  ///< a load's plug is off, a bulb or coil of known watts draws current in its stead
+        lamp_in_seat,   ///< a lamp stands in a blown fuse's place: it limits what a short may draw
+    } kind{};
+    std::string probe;  ///< what is measured: "across F7", "C304.1 to C304.2"
+    JointId red;
+    JointId black;
+    std::vector<std::string> places;  ///< what must be reached for the state and the probe
+    double minutes{};                 ///< for the state, beyond strip-down
+};
+
+/// For loads that plug in, where the job has a `load` at hand; for fuses that the job found blown, first with
+/// everything plugged in and then with each plug or connector off in turn. Nothing that smoked is fed.
+std::vector<ExtraState> extra_states(const Circuit& circuit, const Job& job);
+
+/// Is the last word of the job that the fuse is blown?
+bool found_blown(const Job& job, PartId fuse);
+
+/// Is the tool among the job's? A job without the line has meter, clamp and lamp.
+bool has_tool(const Job& job, const std::string& name);
+
+}  // namespace voltfall

@@ -1,0 +1,47 @@
+#include "engine/diagnosis/outlook.hpp"
+
+#include <fmt/format.h>
+
+#include <set>
+
+#include "engine/diagnosis/cautions.hpp"
+
+namespace voltfall {
+
+Outlook::Outlook(Simulator& simulator_, const Circuit& circuit_, const Job& job_, const MatchOptions& options_)
+    : simulator(simulator_),
+      circuit(circuit_),
+      job(job_),
+      options(options_),
+      weighed(weigh(simulator_, circuit_, job_, options_)),
+      future(future_of(circuit_, job_, *weighed)),
+      predictor(simulator_, future.questions),
+      standings(standings_of(simulator_, circuit_, *weighed, future, predictor, options_)),
+      dangers(simulator_, circuit_, job_, *weighed, future, standings),
+      reached(reached_places(circuit_, job_)) {
+    std::erase_if(future.tests, [&](const TestCandidate& test) { return dangers.forbids(test); });
+}
+
+std::vector<std::string> Outlook::cautions(const TestCandidate& test) const {
+    std::vector<std::string> lines = cautions_of(circuit, job, test, future.questions.states[test.state].state);
+    if (const auto safe = dangers.safe_time(test)) lines.push_back(safe_time_caution(*safe));
+    return lines;
+}
+
+bool Outlook::is_supply_unknown(const TestCandidate& test) const {
+    return !future.questions.supplies[future.questions.states[test.state].supply].told;
+}
+
+double Outlook::bits(const TestCandidate& test, SupplyKnown supply) const {
+    return bits_of(circuit, job, *weighed, test, standings, supply);
+}
+
+std::string Outlook::repair_of(const RepairGroup& group) const {
+    std::set<std::string> repairs;
+    for (const std::size_t i : group.suspects) {
+        if (suspect(i).mode) repairs.insert(suspect(i).mode->repair);
+    }
+    return fmt::format("{}", fmt::join(repairs, " or "));
+}
+
+}  // namespace voltfall

@@ -1,0 +1,45 @@
+// What could be measured next and what every suspect says to it: the ground that `next` and `plan` stand on.
+#pragma once
+
+#include <memory>
+
+#include "engine/diagnosis/match.hpp"
+#include "engine/diagnosis/test_dangers.hpp"
+#include "engine/diagnosis/test_value.hpp"
+
+namespace voltfall {
+
+/// A job weighed, every permitted test, and the suspects that still count solved in all tests' states. Not movable:
+/// the predictor looks at the questions inside.
+struct Outlook {
+    Outlook(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options);
+    Outlook(const Outlook&) = delete;
+    Outlook& operator=(const Outlook&) = delete;
+
+    Simulator& simulator;
+    const Circuit& circuit;
+    const Job& job;
+    const MatchOptions& options;
+    std::unique_ptr<Weighed> weighed;
+    Future future;
+    Predictor predictor;
+    Standings standings;
+    TestDangers dangers;
+    std::vector<std::string> reached;  ///< places that the job has opened already
+
+    const Suspect& suspect(std::size_t index) const { return weighed->suspects[index]; }
+    /// Is the supply of the test's state not told yet?
+    bool is_supply_unknown(const TestCandidate& test) const;
+    double bits(const TestCandidate& test, SupplyKnown supply = SupplyKnown::no) const;
+    /// What is to be read before the test.
+    std::vector<std::string> cautions(const TestCandidate& test) const;
+    /// Names of what the group's repair is: "C101.4", "R1 or C303".
+    std::string repair_of(const RepairGroup& group) const;
+};
+
+/// Above this the next step is the repair, and to prove it.
+inline constexpr double sure_enough = 0.95;
+/// A test that tells less than this many bits is not proposed.
+inline constexpr double least_bits = 0.01;
+
+}  // namespace voltfall

@@ -1,0 +1,226 @@
+#include "engine/diagnosis/pairs.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <set>
+
+#include "engine/diagnosis/rounding.hpp"
+#include "engine/diagnosis/worker_pool.hpp"
+#include "netlists/tables/defaults.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// Suspects that may be one of two: the most probable, and those that explain a single reading best.
+constexpr std::size_t most_probable = 12;
+constexpr std::size_t best_of_reading = 5;
+constexpr std::size_t most_members = 30;
+/// Sizes tried of each, as shares of its range on its scale; then around the best ones, in steps that halve.
+constexpr std::array<double, 3> first_shares{1.0 / 6, 0.5, 5.0 / 6};
+constexpr std::size_t refined_pairs = 12;
+constexpr int refining_rounds = 3;
+constexpr std::size_t most_reported = 5;
+
+/// Two suspects at two sizes.
+struct Trial {
+    std::size_t a{};
+    std::size_t b{};
+    double share_a{0.5};
+    double share_b{0.5};
+};
+
+struct PairFit {
+    Trial best;
+    double log_likelihood{};  ///< of the best trial
+    double log_mean{};        ///< over the sizes tried first
+};
+
+class Pairing {
+public:
+    Pairing(Simulator& simulator, const Circuit& circuit, const Weighed& weighed, const MatchOptions& options)
+        : circuit_(circuit),
+          weighed_(weighed),
+          options_(options),
+          predictor_(simulator, weighed.questions),
+          scorer_(weighed.questions) {}
+
+    std::vector<PairFit> run() {
+        const std::vector<std::size_t> members = choose();
+        std::vector<Trial> trials;
+        std::vector<std::size_t> first;
+        std::vector<PairFit> fits;
+        for (std::size_t i = 0; i < members.size(); ++i) {
+            for (std::size_t j = 0; j < i; ++j) {
+                if (same_work(members[i], members[j])) continue;
+                first.push_back(trials.size());
+                for (const double sa : shares(members[i])) {
+                    for (const double sb : shares(members[j])) trials.push_back({members[i], members[j], sa, sb});
+                }
+            }
+        }
+        const std::vector<double> scores = solve(trials);
+        for (std::size_t p = 0; p < first.size(); ++p) {
+            const std::size_t end = p + 1 < first.size() ? first[p + 1] : trials.size();
+            PairFit fit{trials[first[p]], -std::numeric_limits<double>::infinity(),
+                        -std::numeric_limits<double>::infinity()};
+            for (std::size_t t = first[p]; t < end; ++t) {
+                fit.log_mean = log_add(fit.log_mean, scores[t] - std::log(static_cast<double>(end - first[p])));
+                if (scores[t] <= fit.log_likelihood) continue;
+                fit.log_likelihood = scores[t];
+                fit.best = trials[t];
+            }
+            fits.push_back(fit);
+        }
+        std::stable_sort(fits.begin(), fits.end(),
+                         [&](const PairFit& a, const PairFit& b) { return weight(a) > weight(b); });
+        if (fits.size() > refined_pairs) fits.resize(refined_pairs);
+        double step = 1.0 / 6;
+        for (int round = 0; round < refining_rounds; ++round, step /= 2) refine(fits, step);
+        return fits;
+    }
+
+    /// Logarithm of prior times likelihood.
+    double weight(const PairFit& fit) const {
+        return std::log(weighed_.suspects[fit.best.a].prior) + std::log(weighed_.suspects[fit.best.b].prior) +
+               std::log(default_value("prior_second_fault")) + fit.log_mean;
+    }
+
+    double size_at(std::size_t suspect, double share) const {
+        const FaultMode& mode = *weighed_.suspects[suspect].mode;
+        if (!mode.size) return 0;
+        const double low = scale_of(*mode.size, mode.size->low);
+        return size_of(*mode.size, low + (scale_of(*mode.size, mode.size->high) - low) * share);
+    }
+
+private:
+    std::vector<double> shares(std::size_t suspect) const {
+        if (!weighed_.suspects[suspect].mode->size) return {0.5};
+        return {first_shares.begin(), first_shares.end()};
+    }
+
+    bool same_work(std::size_t a, std::size_t b) const {
+        return same_word(weighed_.suspects[a].mode->repair, weighed_.suspects[b].mode->repair);
+    }
+
+    std::vector<std::size_t> choose() const {
+        std::vector<std::size_t> members;
+        const auto add = [&](std::size_t i) {
+            const Suspect& suspect = weighed_.suspects[i];
+            if (!suspect.mode || !suspect.at_best.ok || members.size() >= most_members) return;
+            if (std::find(members.begin(), members.end(), i) == members.end()) members.push_back(i);
+        };
+        const std::vector<std::size_t> ranked = weighed_.ranked();
+        for (std::size_t k = 0; k < std::min(most_probable, ranked.size()); ++k) add(ranked[k]);
+        for (std::size_t reading = 0; reading < weighed_.questions.job->readings.size(); ++reading) {
+            std::vector<std::pair<double, std::size_t>> order;
+            for (std::size_t i = 0; i < weighed_.suspects.size(); ++i) {
+                const Suspect& suspect = weighed_.suspects[i];
+                if (!suspect.mode || !suspect.at_best.ok) continue;
+                order.emplace_back(-scorer_.score_of_reading(suspect.at_best, reading) - std::log(suspect.prior), i);
+            }
+            std::stable_sort(order.begin(), order.end());
+            for (std::size_t k = 0; k < std::min(best_of_reading, order.size()); ++k) add(order[k].second);
+        }
+        return members;
+    }
+
+    std::vector<double> solve(const std::vector<Trial>& trials) const {
+        const std::size_t width = Prediction::width(weighed_.questions);
+        const std::vector<double> numbers =
+            run_jobs(trials.size(), width, options_.workers, [&](std::size_t i, std::span<double> out) {
+                const Trial& trial = trials[i];
+                const Suspect& a = weighed_.suspects[trial.a];
+                const Suspect& b = weighed_.suspects[trial.b];
+                const Fault also{shared(b.mode), size_at(trial.b, trial.share_b), b.best.where, {}, {}};
+                predictor_
+                    .predict(a.mode, size_at(trial.a, trial.share_a), a.best.where, World::as_stated,
+                             std::span(&also, 1))
+                    .write(out);
+            });
+        std::vector<double> scores;
+        for (std::size_t i = 0; i < trials.size(); ++i) {
+            const Prediction p =
+                Prediction::read(std::span<const double>(numbers).subspan(i * width, width), weighed_.questions);
+            scores.push_back(p.ok ? scorer_.score(p) : -std::numeric_limits<double>::infinity());
+        }
+        return scores;
+    }
+
+    void refine(std::vector<PairFit>& fits, double step) const {
+        std::vector<Trial> trials;
+        std::vector<std::size_t> owner;
+        for (std::size_t p = 0; p < fits.size(); ++p) {
+            for (const double da : {-step, 0.0, step}) {
+                for (const double db : {-step, 0.0, step}) {
+                    Trial trial = fits[p].best;
+                    trial.share_a = std::clamp(trial.share_a + da, 0.0, 1.0);
+                    trial.share_b = std::clamp(trial.share_b + db, 0.0, 1.0);
+                    trials.push_back(trial);
+                    owner.push_back(p);
+                }
+            }
+        }
+        const std::vector<double> scores = solve(trials);
+        for (std::size_t t = 0; t < trials.size(); ++t) {
+            PairFit& fit = fits[owner[t]];
+            if (scores[t] <= fit.log_likelihood) continue;
+            // A narrow peak between the sizes tried first: about one step of them wide.
+            fit.log_mean = std::max(fit.log_mean, scores[t] - std::log(1 / (step * step) + 1));
+            fit.log_likelihood = scores[t];
+            fit.best = trials[t];
+        }
+    }
+
+    ModePtr shared(const FaultMode* mode) const {
+        return *std::find_if(circuit_.modes.begin(), circuit_.modes.end(),
+                             [&](const ModePtr& row) { return row.get() == mode; });
+    }
+
+    const Circuit& circuit_;
+    const Weighed& weighed_;
+    const MatchOptions& options_;
+    Predictor predictor_;
+    Scorer scorer_;
+};
+
+}  // namespace
+
+void add_pairs(MatchAnswer& answer, Simulator& simulator, const Circuit& circuit, const Weighed& weighed,
+               const MatchOptions& options) {
+    const std::vector<std::size_t> ranked = weighed.ranked();
+    if (ranked.empty() || weighed.suspects[ranked.front()].probability <= 0) return;
+    const Suspect& leader = weighed.suspects[ranked.front()];
+    // What a probability of 1 is worth in ln, so that pairs stand beside single faults.
+    const double whole = std::log(leader.prior) + leader.log_evidence - std::log(leader.probability);
+    Pairing pairing(simulator, circuit, weighed, options);
+    const std::vector<PairFit> fits = pairing.run();
+    double sum = 1;
+    std::vector<double> shares;
+    for (const PairFit& fit : fits) {
+        shares.push_back(std::exp(std::min(pairing.weight(fit) - whole, 600.0)));
+        sum += shares.back();
+    }
+    for (Candidate& candidate : answer.candidates) candidate.probability = nine_digits(candidate.probability / sum);
+    answer.none_of_these = nine_digits(answer.none_of_these / sum);
+    answer.pairs_asked = true;
+    std::vector<std::size_t> order(fits.size());
+    for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return shares[a] > shares[b]; });
+    for (const std::size_t i : order) {
+        if (answer.pairs.size() == most_reported) break;
+        const auto phrase = [&](std::size_t suspect, double share) {
+            const FaultMode& mode = *weighed.suspects[suspect].mode;
+            return mode.phrase() +
+                   (mode.size ? " " + two_digits(pairing.size_at(suspect, share), mode.size->unit) : "");
+        };
+        const Trial& best = fits[i].best;
+        answer.pairs.push_back({{phrase(best.a, best.share_a), phrase(best.b, best.share_b)},
+                                {weighed.suspects[best.a].mode->repair, weighed.suspects[best.b].mode->repair},
+                                nine_digits(shares[i] / sum)});
+    }
+}
+
+}  // namespace voltfall

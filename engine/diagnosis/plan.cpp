@@ -1,0 +1,258 @@
+#include "engine/diagnosis/plan.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "engine/diagnosis/cautions.hpp"
+#include "engine/diagnosis/outcomes.hpp"
+#include "engine/diagnosis/outlook.hpp"
+#include "engine/diagnosis/rounding.hpp"
+#include "engine/diagnosis/sequencing.hpp"
+#include "engine/solve/ngspice_session.hpp"
+#include "netlists/tables/defaults.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// Tests that the plan chooses from: the best now, and the best at parting two of the leading repairs.
+constexpr std::size_t most_tests = 40;
+constexpr std::size_t groups_paired = 6;
+constexpr std::size_t exact_tests = 12;
+/// A way through the tree that is rarer than this ends where it stands; a step must tell this many bits.
+constexpr double rarest_way = 0.02;
+constexpr double worth_a_step = 0.03;
+/// Groups below this share are not planned for.
+constexpr double planned_for = 0.003;
+
+class PlanMaker {
+public:
+    PlanMaker(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options)
+        : outlook_(simulator, circuit, job, options) {}
+
+    PlanAnswer run() {
+        PlanAnswer answer;
+        answer.notes = outlook_.weighed->questions.notes;
+        for (const std::string& note : outlook_.dangers.notes()) answer.notes.push_back(note);
+        answer.notes.push_back(makers_procedure);
+        drop_rare_groups();
+        choose_tests();
+        if (standings().list.empty()) {
+            answer.tree = std::make_unique<PlanNode>();
+            answer.notes.insert(answer.notes.begin(), "no suspect fits these readings: see match");
+            return answer;
+        }
+        const SequencingProblem problem = problem_of();
+        const SequencingPlan plan = plan_sequence(problem);
+        answer.exact = plan.exact;
+        answer.right = right_share(*plan.root);
+        answer.tree = node_of(*plan.root);
+        answer.expected_minutes = nine_digits(plan.root->expected);
+        answer.worst_minutes = nine_digits(plan.root->worst);
+        put_supply_first(*plan.root, answer);
+        return answer;
+    }
+
+private:
+    const Standings& standings() const { return outlook_.standings; }
+
+    /// Repairs that are hardly possible would only make the tree bushy.
+    void drop_rare_groups() {
+        Standings& all = outlook_.standings;
+        double sum = 0;
+        for (const RepairGroup& group : all.groups) sum += group.probability;
+        std::erase_if(all.list, [&](const Standing& standing) {
+            return all.groups[standing.group].probability < planned_for * sum;
+        });
+    }
+
+    /// The cheapest state of every probe that tells something, and those that part two leading repairs.
+    void choose_tests() {
+        std::map<std::string, std::pair<double, std::size_t>> best;
+        const auto consider = [&](std::size_t index, double merit) {
+            const auto [entry, added] = best.try_emplace(outlook_.future.tests[index].probe, merit, index);
+            if (!added && merit > entry->second.first) entry->second = {merit, index};
+        };
+        std::vector<double> minutes;
+        for (std::size_t i = 0; i < outlook_.future.tests.size(); ++i) {
+            const TestCandidate& test = outlook_.future.tests[i];
+            minutes.push_back(std::max(minutes_of(outlook_.circuit, test, outlook_.reached).minutes, 0.5));
+            if (test.reads_supply && outlook_.is_supply_unknown(test)) continue;
+            const double bits = outlook_.bits(test, SupplyKnown::yes);
+            if (bits >= least_bits) consider(i, bits / minutes.back());
+        }
+        std::vector<std::pair<double, std::size_t>> ranked;
+        for (const auto& [probe, one] : best) ranked.push_back(one);
+        std::stable_sort(ranked.begin(), ranked.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
+        if (ranked.size() > most_tests) ranked.resize(most_tests);
+        for (const auto& [merit, index] : ranked) add(index);
+        add_pair_tests(minutes);
+    }
+
+    void add(std::size_t index) {
+        if (std::find(chosen_.begin(), chosen_.end(), index) != chosen_.end()) return;
+        const TestCandidate& test = outlook_.future.tests[index];
+        Outcomes outcomes =
+            outcomes_of(outlook_.circuit, outlook_.job, *outlook_.weighed, test, standings(), SupplyKnown::yes);
+        if (outcomes.count() < 2) return;
+        // Another test that says the same for no more minutes is enough.
+        for (std::size_t i = 0; i < chosen_.size(); ++i) {
+            if (outcomes_[i].likelihood.size() != outcomes.likelihood.size()) continue;
+            double differ = 0;
+            for (std::size_t k = 0; k < outcomes.likelihood.size(); ++k)
+                differ = std::max(differ, std::abs(outcomes.likelihood[k] - outcomes_[i].likelihood[k]));
+            constexpr double same = 0.01;
+            if (differ < same) return;
+        }
+        chosen_.push_back(index);
+        outcomes_.push_back(std::move(outcomes));
+    }
+
+    /// For two leading repairs the test that parts them best a minute.
+    void add_pair_tests(const std::vector<double>& minutes) {
+        std::vector<std::size_t> order(standings().groups.size());
+        for (std::size_t g = 0; g < order.size(); ++g) order[g] = g;
+        std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+            return standings().groups[a].probability > standings().groups[b].probability;
+        });
+        if (order.size() > groups_paired) order.resize(groups_paired);
+        for (std::size_t a = 0; a < order.size(); ++a) {
+            for (std::size_t b = 0; b < a; ++b) {
+                Standings pair;
+                pair.groups.resize(2);
+                for (const Standing& standing : standings().list) {
+                    if (standing.group != order[a] && standing.group != order[b]) continue;
+                    pair.list.push_back(standing);
+                    pair.list.back().group = standing.group == order[a] ? 0 : 1;
+                }
+                if (const auto index = best_for(pair, minutes)) add(*index);
+            }
+        }
+    }
+
+    std::optional<std::size_t> best_for(const Standings& pair, const std::vector<double>& minutes) const {
+        std::optional<std::size_t> best;
+        double most = 0;
+        for (std::size_t i = 0; i < outlook_.future.tests.size(); ++i) {
+            const TestCandidate& test = outlook_.future.tests[i];
+            if (test.reads_supply && outlook_.is_supply_unknown(test)) continue;
+            const double bits =
+                bits_of(outlook_.circuit, outlook_.job, *outlook_.weighed, test, pair, SupplyKnown::yes);
+            if (bits < least_bits || bits / minutes[i] <= most) continue;
+            most = bits / minutes[i];
+            best = i;
+        }
+        return best;
+    }
+
+    SequencingProblem problem_of() {
+        SequencingProblem problem;
+        problem.wrong_minutes = default_value("minutes_wrong_repair");
+        problem.sure = sure_enough;
+        problem.rarest = rarest_way;
+        problem.least_bits = worth_a_step;
+        problem.exact_up_to = exact_tests;
+        for (const Standing& standing : standings().list) {
+            problem.weights.push_back(standing.weight);
+            problem.groups.push_back(standing.group);
+        }
+        std::map<std::string, std::size_t> openings;
+        for (std::size_t i = 0; i < chosen_.size(); ++i) {
+            const TestCandidate& candidate = outlook_.future.tests[chosen_[i]];
+            SequencingTest test;
+            test.outcomes = outcomes_[i].count();
+            test.likelihood = outcomes_[i].likelihood;
+            double to_open = 0;
+            for (const Opening& opening : openings_of(outlook_.circuit, candidate, outlook_.reached)) {
+                const auto [entry, added] = openings.try_emplace(opening.name, openings.size());
+                if (added) problem.opening_minutes.push_back(opening.minutes);
+                test.openings.push_back(entry->second);
+                to_open += opening.minutes;
+            }
+            test.minutes = minutes_of(outlook_.circuit, candidate, outlook_.reached).minutes - to_open;
+            problem.tests.push_back(std::move(test));
+        }
+        return problem;
+    }
+
+    std::unique_ptr<PlanNode> node_of(const SequencingNode& node) const {
+        auto shown = std::make_unique<PlanNode>();
+        shown->minutes = nine_digits(node.minutes);
+        shown->expected = nine_digits(node.expected);
+        if (!node.test) {
+            const RepairGroup& group = standings().groups[node.group];
+            shown->fault = outlook_.suspect(group.suspects.front()).phrase();
+            shown->repair = outlook_.repair_of(group);
+            shown->probability = nine_digits(node.probability);
+            return shown;
+        }
+        const TestCandidate& test = outlook_.future.tests[chosen_[*node.test]];
+        shown->test = test.text;
+        shown->caution = outlook_.cautions(test);
+        for (const SequencingNode::Branch& branch : node.branches) {
+            if (branch.probability < least_shown) continue;
+            const Outcomes& outcomes = outcomes_[*node.test];
+            PlanNode::Branch& added = shown->branches.emplace_back();
+            added.outcome = outcomes.labels[branch.outcome];
+            added.probability = nine_digits(branch.probability);
+            added.then = node_of(*branch.then);
+            if (branch.outcome > 0 && !outcomes.cuts.empty()) added.from = outcomes.cuts[branch.outcome - 1];
+            if (branch.outcome < outcomes.cuts.size()) added.to = outcomes.cuts[branch.outcome];
+        }
+        return shown;
+    }
+
+    static double right_share(const SequencingNode& node) {
+        if (!node.test) return node.probability;
+        double sum = 0;
+        for (const SequencingNode::Branch& branch : node.branches)
+            sum += branch.probability * right_share(*branch.then);
+        return sum;
+    }
+
+    /// The first test of the way that is judged against a supply that nothing has told.
+    const TestCandidate* needs_supply(const SequencingNode& node) const {
+        if (!node.test) return nullptr;
+        const TestCandidate& test = outlook_.future.tests[chosen_[*node.test]];
+        if (test.is_number() && outlook_.is_supply_unknown(test)) return &test;
+        for (const SequencingNode::Branch& branch : node.branches) {
+            if (const TestCandidate* found = needs_supply(*branch.then)) return found;
+        }
+        return nullptr;
+    }
+
+    void put_supply_first(const SequencingNode& root, PlanAnswer& answer) {
+        const TestCandidate* needs = needs_supply(root);
+        if (!needs) return;
+        for (const TestCandidate& test : outlook_.future.tests) {
+            if (!test.reads_supply || test.state != needs->state) continue;
+            auto first = std::make_unique<PlanNode>();
+            first->test = test.text;
+            first->minutes = minutes_of(outlook_.circuit, test, outlook_.reached).minutes;
+            first->caution = outlook_.cautions(test);
+            first->expected = first->minutes + answer.tree->expected;
+            first->branches.push_back({"any reading", 1, std::move(answer.tree), std::nullopt, std::nullopt});
+            answer.tree = std::move(first);
+            answer.expected_minutes = nine_digits(answer.expected_minutes + answer.tree->minutes);
+            answer.worst_minutes = nine_digits(answer.worst_minutes + answer.tree->minutes);
+            answer.notes.push_back(
+                "the supply is unknown: its volts come first, all other readings are judged by them");
+            return;
+        }
+    }
+
+    Outlook outlook_;
+    std::vector<std::size_t> chosen_;  ///< indices of the future's tests
+    std::vector<Outcomes> outcomes_;   ///< of the chosen tests
+};
+
+}  // namespace
+
+PlanAnswer plan_tests(const Circuit& circuit, const Job& job, const MatchOptions& options) {
+    return PlanMaker(NgspiceSession::instance(), circuit, job, options).run();
+}
+
+}  // namespace voltfall

@@ -1,0 +1,137 @@
+#include "engine/diagnosis/sense_evidence.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/diagnosis/priors.hpp"
+#include "engine/heat/heat_values.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+// All chances here are ASSUMED: nobody has counted them.
+constexpr double smells_at_fault = 0.5;
+constexpr double smells_hot = 0.4;  ///< a place that gets twice as hot as it should
+constexpr double smells_elsewhere = 0.03;
+constexpr double loose_pin_at_fault = 0.5;
+constexpr double loose_pin_elsewhere = 0.05;
+constexpr double uneven_at_fault = 0.7;
+constexpr double uneven_elsewhere = 0.04;
+/// A rise is known within this factor, one sigma of its natural logarithm; below this many kelvin nobody feels it.
+constexpr double rise_spread = 0.6;
+constexpr double felt_kelvin = 4;
+/// Watts in a place that make it smell, and how much more than when healthy.
+constexpr double smelling_watts = 5;
+constexpr double smelling_factor = 1.8;
+
+bool is_at(const Circuit& circuit, const Branch& branch, const std::string& place) {
+    if (same_word(branch.place, place)) return true;
+    const bool inside = branch.place.size() > place.size() && same_word(branch.place.substr(0, place.size()), place) &&
+                        (branch.place[place.size()] == '.' || branch.place[place.size()] == '@');
+    if (inside) return true;
+    return branch.part.valid() && same_word(circuit.part(branch.part).name, place);
+}
+
+double ohms_of(const NetworkBranch& branch) {
+    if (const auto* resistor = std::get_if<Resistor>(&branch.law)) return resistor->ohms + branch.added_ohms;
+    if (const auto* contact = std::get_if<Contact>(&branch.law)) return contact->ohms + branch.added_ohms;
+    return branch.added_ohms;
+}
+
+/// Heat at a place: of contacts the hottest one, of a pack or resistor all its coils, watts.
+struct PlaceHeat {
+    double joint{};
+    double coils{};
+};
+
+PlaceHeat heat_at(const Circuit& circuit, const Settled& settled, const std::string& place) {
+    PlaceHeat heat;
+    for (std::uint32_t i = 0; i < circuit.branches.size(); ++i) {
+        const Branch& branch = circuit.branches[i];
+        if (!is_at(circuit, branch, place)) continue;
+        const double amps = settled.point.amps[i];
+        if (!std::isfinite(amps) || std::holds_alternative<Motor>(settled.network.branches[i].law)) continue;
+        const double watts = amps * amps * ohms_of(settled.network.branches[i]);
+        if (branch.role.starts_with("coil "))
+            heat.coils += watts;
+        else
+            heat.joint = std::max(heat.joint, watts);
+    }
+    return heat;
+}
+
+/// Steady rise over the air, K.
+double rise_of(const Circuit& circuit, const Settled& settled, const std::string& place) {
+    const PlaceHeat heat = heat_at(circuit, settled, place);
+    // A pack stands `pack_rise` above its air at a few tens of watts; a contact has its own K/W.
+    constexpr double pack_watts_at_rise = 40;
+    return std::max(heat.joint * heat_value(circuit, "joint_kelvin_per_watt"),
+                    heat.coils * heat_value(circuit, "pack_rise") / pack_watts_at_rise);
+}
+
+/// Chance of a rise about as large as read, against any rise at all.
+double agreement(double read, double predicted) {
+    constexpr double anything = 0.1;
+    const double z = std::log((read + felt_kelvin) / (predicted + felt_kelvin)) / rise_spread;
+    return anything + (1 - anything) * std::exp(-0.5 * z * z);
+}
+
+bool makes_uneven(const FaultMode& mode) {
+    return mode.mode == "shorted-turns" || mode.mode == "dead-spot" || mode.mode == "worn-brushes";
+}
+
+}  // namespace
+
+double smell_probability(const SmellReading& smell, const WordContext& c) {
+    const Circuit& circuit = *c.questions.circuit;
+    if (!c.mode) return smells_elsewhere;
+    const bool burns =
+        c.mode->looks.find("melted") != std::string::npos || c.mode->looks.find("burnt") != std::string::npos;
+    double probability = smells_elsewhere;
+    if (sits_at(circuit, *c.mode, smell.place) && burns) probability = smells_at_fault;
+    for (std::size_t s = 0; s < c.solved.read.size(); ++s) {
+        // What has opened since no longer heats: the course's first moments count.
+        const Settled* now = c.solved.courses[s] ? &c.solved.courses[s]->faulted : nullptr;
+        if (!now || !c.healthy.courses[s]) continue;
+        const PlaceHeat hot = heat_at(circuit, *now, smell.place);
+        const PlaceHeat usual = heat_at(circuit, c.healthy.courses[s]->faulted, smell.place);
+        if (hot.joint + hot.coils > smelling_watts &&
+            hot.joint + hot.coils > smelling_factor * (usual.joint + usual.coils))
+            probability = std::max(probability, smells_hot);
+    }
+    return probability;
+}
+
+double heat_probability(const HeatReading& heat, std::size_t state, const WordContext& c) {
+    if (!c.solved.read[state] || !std::isfinite(heat.value.low)) return 0.5;
+    const Circuit& circuit = *c.questions.circuit;
+    const double ambient = heat.rise ? 0 : heat_value(circuit, "ambient_air");
+    const double read = std::max(heat.value.low - ambient, 0.0);
+    return agreement(read, rise_of(circuit, *c.solved.read[state], heat.place));
+}
+
+double hotter_probability(const HotterReading& hotter, std::size_t state, const WordContext& c) {
+    if (!c.solved.read[state] || !std::isfinite(hotter.value.low)) return 0.5;
+    const Circuit& circuit = *c.questions.circuit;
+    const double hot = rise_of(circuit, *c.solved.read[state], hotter.hotter);
+    const double cold = rise_of(circuit, *c.solved.read[state], hotter.colder);
+    return agreement(std::max(hotter.value.low, 0.0), std::max(hot - cold, 0.0));
+}
+
+double drag_probability(const DragReading& drag, const WordContext& c) {
+    const bool here =
+        c.mode && c.mode->fault_class == FaultClass::joint && sits_at(*c.questions.circuit, *c.mode, drag.place);
+    const double loose = here ? loose_pin_at_fault : loose_pin_elsewhere;
+    return drag.word == "good" ? 1 - loose : loose;
+}
+
+double ripple_probability(const RippleReading& ripple, const WordContext& c) {
+    const bool here =
+        c.mode && makes_uneven(*c.mode) && part_of_place(*c.questions.circuit, c.mode->place) == ripple.part;
+    const double uneven = here ? uneven_at_fault : uneven_elsewhere;
+    return ripple.word == "even" ? 1 - uneven : uneven;
+}
+
+}  // namespace voltfall

@@ -1,0 +1,155 @@
+#include "engine/diagnosis/stop_advice.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/diagnosis/rounding.hpp"
+#include "engine/heat/aftermath.hpp"
+#include "netlists/tables/defaults.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// Causes less probable than this are not named.
+constexpr double worth_naming = 0.01;
+constexpr std::size_t most_causes = 3;
+/// Readings named to prove a repair by.
+constexpr std::size_t most_proofs = 2;
+
+class Advisor {
+public:
+    explicit Advisor(const Outlook& outlook) : outlook_(outlook) {}
+
+    std::optional<StopAdvice> run(bool tests_left) const {
+        const auto& groups = outlook_.standings.groups;
+        if (groups.empty()) return std::nullopt;
+        const auto group =
+            std::max_element(groups.begin(), groups.end(),
+                             [](const RepairGroup& a, const RepairGroup& b) { return a.probability < b.probability; });
+        if (group->probability < sure_enough && tests_left) return std::nullopt;
+        const Suspect& leader = outlook_.suspect(group->suspects.front());
+        StopAdvice stop;
+        stop.fault = leader.phrase();
+        stop.probability = nine_digits(group->probability);
+        stop.repairs = repairs_of(*group);
+        if (!leader.mode) {
+            stop.why = "nothing that these tests can find is wrong; verify the concern again";
+            return stop;
+        }
+        stop.why =
+            group->probability >= sure_enough
+                ? fmt::format("repair {} and prove it: {}", fmt::join(stop.repairs, " or "), proof(leader))
+                : fmt::format("no permitted test tells more; what is left together: {}", fmt::join(stop.repairs, ", "));
+        stop.order = to_order(stop.repairs);
+        stop.cause = cause_of(leader);
+        stop.hand_back = hand_back(leader);
+        return stop;
+    }
+
+private:
+    std::vector<std::string> repairs_of(const RepairGroup& group) const {
+        std::vector<std::string> repairs;
+        for (const std::size_t i : group.suspects) {
+            if (outlook_.suspect(i).mode) repairs.push_back(outlook_.suspect(i).mode->repair);
+        }
+        std::sort(repairs.begin(), repairs.end());
+        repairs.erase(std::unique(repairs.begin(), repairs.end()), repairs.end());
+        return repairs;
+    }
+
+    /// With what is replaced or checked together, as the file says it.
+    std::vector<std::string> to_order(const std::vector<std::string>& repairs) const {
+        std::vector<std::string> list;
+        for (const std::string& repair : repairs) {
+            for (const auto& [place, words] : outlook_.circuit.together) {
+                if (same_word(place, repair)) list.insert(list.end(), words.begin(), words.end());
+            }
+        }
+        return list;
+    }
+
+    /// The readings that the repair must bring back.
+    std::string proof(const Suspect& leader) const {
+        std::vector<std::string> lines;
+        const Weighed& weighed = *outlook_.weighed;
+        const Suspect& healthy = weighed.suspects.front();
+        const Scorer scorer(weighed.questions);
+        for (std::size_t i = 0; i < weighed.questions.numbers.size() && lines.size() < most_proofs; ++i) {
+            const Scorer::Residual should = scorer.residual(healthy.at_best, i);
+            const Scorer::Residual is = scorer.residual(leader.at_best, i);
+            if (std::abs(should.predicted - is.predicted) < 2 * should.sigma) continue;
+            const NumberObservation& number = weighed.questions.numbers[i];
+            const bool amps = weighed.questions.cells[number.cells[0].second].is_amps;
+            lines.push_back(fmt::format("reading {} again must be {}", weighed.questions.reading(number.reading).id,
+                                        as_meter(should.predicted, amps)));
+        }
+        if (lines.empty()) return "same state, same load, all positions as they should be";
+        return fmt::format("{}", fmt::join(lines, ", "));
+    }
+
+    /// A victim is not the end: what may have killed it.
+    std::string cause_of(const Suspect& leader) const {
+        const FaultMode& mode = *leader.mode;
+        if (mode.fault_class == FaultClass::fuse_itself && mode.mode == "blown")
+            return "a fuse blows for a reason: look for the short or the overload before a new one goes in";
+        if (mode.fault_class != FaultClass::pack) return {};
+        std::vector<std::string> causes;
+        for (const std::size_t i : outlook_.weighed->ranked()) {
+            const Suspect& suspect = outlook_.suspect(i);
+            if (suspect.probability < worth_naming || causes.size() == most_causes) break;
+            const bool led = std::any_of(suspect.led_to.begin(), suspect.led_to.end(), [&](const std::string& victim) {
+                return victim.starts_with(mode.place + " ");
+            });
+            if (led) causes.push_back(suspect.phrase());
+        }
+        if (causes.empty())
+            return fmt::format("why {} failed is not shown: motor amps and air way before a new one", mode.place);
+        return fmt::format("{} would have killed it: motor amps on the highest speed before a new one goes in",
+                           fmt::join(causes, " or "));
+    }
+
+    /// What happens when the vehicle is used as it is.
+    std::string hand_back(const Suspect& leader) const {
+        const auto row = std::find_if(outlook_.circuit.modes.begin(), outlook_.circuit.modes.end(),
+                                      [&](const ModePtr& mode) { return mode.get() == leader.mode; });
+        std::vector<Fault> faults{{*row, leader.best.size, leader.best.where, {}, {}}};
+        if (leader.led_on) {
+            for (Fault& fault : outlook_.predictor.consequences().of(*leader.mode, leader.best.size))
+                faults.push_back(std::move(fault));
+        }
+        const HeatModel heat(outlook_.simulator, outlook_.circuit);
+        std::string fuse;
+        for (const State& state : default_states(outlook_.circuit)) {
+            const AftermathResult aftermath =
+                run_aftermath(outlook_.simulator, heat, state, faults, default_value("aftermath_seconds"), {},
+                              HeatReport::events_only);
+            if (!aftermath) continue;
+            for (const HeatEvent& event : aftermath->events) {
+                if (event.kind == HeatEventKind::fuse_opens) {
+                    if (fuse.empty()) fuse = event.name;
+                    break;
+                }
+                if (event.goes_on)
+                    return fmt::format(
+                        "not to be used as it is: in {} {}, and no fuse stops it; fuse out until it is mended",
+                        state.label, event.what);
+            }
+        }
+        if (!fuse.empty()) return fmt::format("{} stays out until it is mended; nothing else on it then works", fuse);
+        return "it may wait for parts: nothing is overheated meanwhile";
+    }
+
+    const Outlook& outlook_;
+};
+
+}  // namespace
+
+std::optional<StopAdvice> stop_advice(const Outlook& outlook, bool tests_left) {
+    return Advisor(outlook).run(tests_left);
+}
+
+}  // namespace voltfall

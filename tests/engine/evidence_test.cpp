@@ -1,0 +1,103 @@
+// Evidence beside volts and amps: what is smelt, felt and seen on a scope, victims with their cause, two faults at
+// once.
+#include "engine/diagnosis/match.hpp"
+
+#include <algorithm>
+
+#include "tests/support/catch.hpp"
+#include "tests/support/jobs.hpp"
+
+using namespace voltfall;
+using voltfall::testing::cab_blower;
+using voltfall::testing::job_of;
+
+namespace {
+
+const Candidate* find(const MatchAnswer& answer, const std::string& fault) {
+    const auto found = std::find_if(answer.candidates.begin(), answer.candidates.end(),
+                                    [&](const Candidate& c) { return c.fault == fault; });
+    return found == answer.candidates.end() ? nullptr : &*found;
+}
+
+bool contains(const std::vector<std::string>& list, const std::string& word) {
+    return std::find(list.begin(), list.end(), word) != list.end();
+}
+
+MatchAnswer match_all(const Job& job) {
+    MatchOptions options;
+    options.keep = 1000;
+    return match(cab_blower(), job, options);
+}
+
+}  // namespace
+
+TEST_CASE("smells, temperatures, pins and a scope count for the place that they speak of") {
+    const auto of = [](const MatchAnswer& answer, const char* fault) {
+        const Candidate* candidate = find(answer, fault);
+        REQUIRE(candidate != nullptr);
+        return candidate->probability;
+    };
+    const std::string dead = "lo,m1,m2 blower dead";
+    const MatchAnswer plain = match_all(job_of(cab_blower(), {dead}));
+    const MatchAnswer smell = match_all(job_of(cab_blower(), {dead, "smell C303"}));
+    CHECK(of(smell, "C303.4 open") > 3 * of(plain, "C303.4 open"));
+    const MatchAnswer loose = match_all(job_of(cab_blower(), {dead, "pin C303.4 drag none"}));
+    CHECK(of(loose, "C303.4 open") > 3 * of(plain, "C303.4 open"));
+    const MatchAnswer firm = match_all(job_of(cab_blower(), {dead, "pin C303.4 drag good"}));
+    CHECK(of(firm, "C303.4 open") < of(plain, "C303.4 open"));
+    // A third of an ohm in C101.4 makes 40 W on high: the connector is hot to the hand; one that stays cold has none.
+    const std::string slow = "key run, hi M1.1 to B1- 10.2V";
+    const MatchAnswer hot = match_all(job_of(cab_blower(), {slow, "hi C101 rise 60C"}));
+    const MatchAnswer cold = match_all(job_of(cab_blower(), {slow, "hi C101 rise 0C"}));
+    CHECK(of(hot, "C101.4 resistance") > 2 * of(cold, "C101.4 resistance"));
+    const MatchAnswer uneven = match_all(job_of(cab_blower(), {"hi blower slow", "ripple M1 gaps"}));
+    const MatchAnswer even = match_all(job_of(cab_blower(), {"hi blower slow", "ripple M1 even"}));
+    CHECK(of(uneven, "M1 worn-brushes") > 3 * of(even, "M1 worn-brushes"));
+}
+
+TEST_CASE("words of one's own in a look are kept, not weighed") {
+    const auto of = [](const std::string& look) {
+        const MatchAnswer answer = match_all(job_of(cab_blower(), {"hi blower dead", look}));
+        return find(answer, "M1 seized")->probability;
+    };
+    CHECK(of("look M1 \"spins freely\"") == Approx(of("look S1 \"spins freely\"")).epsilon(1e-6));
+}
+
+TEST_CASE("two faults at once: each explains what the other does not") {
+    MatchOptions options;
+    options.two_faults = true;
+    const Job job = job_of(
+        cab_blower(),
+        {"lo,m1,m2 blower dead", "key run, hi blower slow", "fuse F7 good", "key run, hi B1+ to B1- 14.1V",
+         "key run, hi F7.2 to B1- 14.0V", "key run, hi C101.4@541 to B1- 13.9V", "key run, hi C101.4@542 to B1- 10.3V",
+         "key run, hi M1.1 to B1- 10.2V", "key run, m2 R1.4 to B1- 14.1V", "key run, m2 R1.3 to B1- 0.0V"});
+    const MatchAnswer answer = match(cab_blower(), job, options);
+    REQUIRE_FALSE(answer.pairs.empty());
+    const FaultPair& pair = answer.pairs.front();
+    INFO(pair.faults[0] << " and " << pair.faults[1] << " " << pair.probability);
+    const std::string both = pair.faults[0] + " " + pair.faults[1];
+    CHECK(both.find("C101.4 resistance 0.3") != std::string::npos);
+    CHECK((both.find("R1 limiter open") != std::string::npos || both.find("R1 coil 3-4 open") != std::string::npos));
+    // Four readings against one fault: the pair leads.
+    CHECK(pair.probability > answer.candidates.front().probability);
+    double sum = answer.none_of_these;
+    for (const FaultPair& one : answer.pairs) sum += one.probability;
+    for (const Candidate& one : answer.candidates) sum += one.probability;
+    CHECK(sum < 1 + 1e-6);
+    CHECK_FALSE(match(cab_blower(), job).pairs_asked);
+}
+
+TEST_CASE("a dragging motor is a suspect together with the limiter that it opens") {
+    const JobReading reading = read_job_file(PROJECT_DIR "/scenarios/bookmobile/only-high.job.toml");
+    REQUIRE(reading.job);
+    const MatchAnswer answer = match_all(*reading.job);
+    CHECK(answer.candidates.front().fault == "R1 limiter open");
+    const Candidate* drag = find(answer, "M1 drag");
+    REQUIRE(drag != nullptr);
+    CHECK(contains(drag->led_to, "R1 limiter open"));
+    CHECK(drag->probability > 0.02);
+    CHECK(drag->probability < answer.candidates.front().probability);
+    // A motor that is open heats nothing.
+    const Candidate* open = find(answer, "M1 open");
+    if (open != nullptr) CHECK(open->led_to.empty());
+}

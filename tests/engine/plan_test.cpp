@@ -1,0 +1,184 @@
+// The plan: its minutes by simulation, and what a person must be able to rely on.
+#include <cmath>
+#include <functional>
+#include <random>
+#include <set>
+
+#include "engine/diagnosis/outlook.hpp"
+#include "engine/diagnosis/plan.hpp"
+#include "engine/diagnosis/rounding.hpp"
+#include "engine/solve/ngspice_session.hpp"
+#include "tests/support/catch.hpp"
+#include "tests/support/jobs.hpp"
+
+using namespace voltfall;
+using voltfall::testing::cab_blower;
+using voltfall::testing::job_of;
+
+namespace {
+
+/// "Dead on every speed, fuse good", the engine running and its volts known.
+Job dead_on_every_speed() {
+    return job_of(cab_blower(), {"lo,m1,m2,hi blower dead", "fuse F7 good", "key run, hi B1+ to B1- 14.05V"});
+}
+
+void each_node(const PlanNode& node, const std::function<void(const PlanNode&)>& visit) {
+    visit(node);
+    for (const PlanNode::Branch& branch : node.branches) each_node(*branch.then, visit);
+}
+
+/// A technician who takes the tree's tests on a vehicle drawn by lot.
+class Walk {
+public:
+    explicit Walk(const Outlook& outlook) : outlook_(outlook) {
+        for (const Standing& standing : outlook.standings.list) weights_.push_back(standing.weight);
+        draw_ = std::discrete_distribution<std::size_t>(weights_.begin(), weights_.end());
+    }
+
+    /// Minutes until the tree ends, and whether it ends at the right repair.
+    std::pair<double, bool> once(const PlanNode& root) {
+        const std::size_t standing = draw_(lot_);
+        const PlanNode* node = &root;
+        double minutes = 0;
+        while (!node->test.empty()) {
+            minutes += node->minutes;
+            const PlanNode* then = nullptr;
+            for (const PlanNode::Branch& branch : node->branches) {
+                if (then == nullptr && matches(branch, node->test, standing)) then = branch.then.get();
+            }
+            seen_.clear();
+            if (then == nullptr) return {minutes, false};  // a rare outcome that the tree does not show
+            node = then;
+        }
+        const RepairGroup& group = outlook_.standings.groups[outlook_.standings.list[standing].group];
+        return {minutes, node->repair == outlook_.repair_of(group)};
+    }
+
+private:
+    const TestCandidate& test_named(const std::string& text) const {
+        for (const TestCandidate& test : outlook_.future.tests) {
+            if (test.text == text) return test;
+        }
+        FAIL("no test " << text);
+        return outlook_.future.tests.front();
+    }
+
+    bool matches(const PlanNode::Branch& branch, const std::string& text, std::size_t standing) {
+        const TestCandidate& test = test_named(text);
+        if (branch.outcome == "any reading") return true;
+        if (!test.is_number()) {
+            const std::string& word = seen_.empty() ? draw_word(test, standing) : seen_;
+            return word == branch.outcome;
+        }
+        if (seen_.empty()) draw_number(test, standing);
+        return (!branch.from || number_ > *branch.from) && (!branch.to || number_ <= *branch.to);
+    }
+
+    const std::string& draw_word(const TestCandidate& test, std::size_t standing) {
+        const std::vector<double> all =
+            word_outcomes(outlook_.circuit, outlook_.job, *outlook_.weighed, test, outlook_.standings.list);
+        const auto first = all.begin() + static_cast<std::ptrdiff_t>(standing * test.words.size());
+        std::discrete_distribution<std::size_t> words(first, first + static_cast<std::ptrdiff_t>(test.words.size()));
+        return seen_ = test.words[words(lot_)];
+    }
+
+    void draw_number(const TestCandidate& test, std::size_t standing) {
+        const Prediction& p = outlook_.standings.list[standing].prediction;
+        const double mean = p.mean[test.cell];
+        const double own = std::max(p.variance[test.cell] - p.supply_variance[test.cell], 0.0);
+        const double sigma = std::hypot(std::sqrt(own), instrument_sigma_at(outlook_.job, test.kind, mean));
+        number_ = std::normal_distribution<double>(mean, sigma)(lot_);
+        std::uniform_real_distribution<double> chance(0, 1);
+        const bool probe = test.kind == TestKind::volts && !test.reads_supply;
+        if (probe && chance(lot_) < measured_default("wrong_zero_backprobe")) {
+            number_ = std::normal_distribution<double>(0, 0.02)(lot_);
+        } else if (chance(lot_) < measured_default("wrong_reading")) {
+            number_ = std::uniform_real_distribution<double>(0, 14)(lot_);  // any outcome; the plan takes them as equal
+        }
+        seen_ = "number";
+    }
+
+    const Outlook& outlook_;
+    std::vector<double> weights_;
+    std::discrete_distribution<std::size_t> draw_;
+    std::mt19937 lot_{20};
+    std::string seen_;
+    double number_{};
+};
+
+}  // namespace
+
+TEST_CASE("the plan's minutes and its share of right repairs are those of a simulated technician") {
+    const Job job = dead_on_every_speed();
+    const MatchOptions options;
+    const PlanAnswer plan = plan_tests(cab_blower(), job, options);
+    REQUIRE(plan.tree);
+    const Outlook outlook(NgspiceSession::instance(), cab_blower(), job, options);
+    Walk walk(outlook);
+    double minutes = 0;
+    double right = 0;
+    constexpr int vehicles = 20'000;
+    double longest = 0;
+    for (int i = 0; i < vehicles; ++i) {
+        const auto [spent, good] = walk.once(*plan.tree);
+        minutes += spent / vehicles;
+        right += (good ? 1.0 : 0.0) / vehicles;
+        longest = std::max(longest, spent);
+    }
+    // Rare repairs and rare outcomes are not in the tree: 5 %.
+    CHECK(minutes == Approx(plan.expected_minutes).epsilon(0.05));
+    CHECK(right == Approx(plan.right).margin(0.05));
+    CHECK(right > 0.8);
+    CHECK(longest <= plan.worst_minutes + 15);
+}
+
+TEST_CASE("a plan ends at repairs, its outcomes sum to one, and no test stands twice on one way") {
+    const PlanAnswer plan = plan_tests(cab_blower(), dead_on_every_speed());
+    REQUIRE(plan.tree);
+    each_node(*plan.tree, [](const PlanNode& node) {
+        if (node.test.empty()) {
+            CHECK(node.branches.empty());
+            CHECK(node.probability > 0);
+            return;
+        }
+        double sum = 0;
+        for (const PlanNode::Branch& branch : node.branches) sum += branch.probability;
+        CHECK(sum > 0.9);  // what is rarer than least_shown is left out
+        CHECK(sum < 1 + 1e-6);
+        CHECK(node.branches.size() >= 1);
+    });
+    const std::function<void(const PlanNode&, std::set<std::string>)> walk = [&](const PlanNode& node,
+                                                                                 std::set<std::string> taken) {
+        if (node.test.empty()) return;
+        INFO(node.test);
+        CHECK(taken.insert(node.test).second);
+        for (const PlanNode::Branch& branch : node.branches) walk(*branch.then, taken);
+    };
+    walk(*plan.tree, {});
+    CHECK(plan.expected_minutes > 0);
+    CHECK(plan.expected_minutes <= plan.worst_minutes);
+}
+
+TEST_CASE("where the supply is unknown the plan reads it first") {
+    const PlanAnswer plan = plan_tests(cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower dead", "fuse F7 good"}));
+    REQUIRE(plan.tree);
+    CHECK(plan.tree->test.find("B1+ to B1-") != std::string::npos);
+    REQUIRE(plan.tree->branches.size() == 1);
+    CHECK(plan.tree->branches[0].outcome == "any reading");
+}
+
+TEST_CASE("strip-down is paid once on every way") {
+    const PlanAnswer plan =
+        plan_tests(cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower slow", "key run, hi B1+ to B1- 14.05V"}));
+    REQUIRE(plan.tree);
+    // Each of the glovebox's places costs its own minute only once one of them is open.
+    const std::function<void(const PlanNode&, int)> walk = [&](const PlanNode& node, int paid) {
+        if (node.test.empty()) return;
+        const bool behind_it =
+            node.test.find("C304") != std::string::npos || node.test.find("C303") != std::string::npos;
+        if (behind_it && node.minutes > 4) ++paid;
+        CHECK(paid <= 1);
+        for (const PlanNode::Branch& branch : node.branches) walk(*branch.then, paid);
+    };
+    walk(*plan.tree, 0);
+}

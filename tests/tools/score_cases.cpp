@@ -1,0 +1,230 @@
+#include "tests/tools/score_cases.hpp"
+
+#include <algorithm>
+#include <exception>
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <optional>
+#include <set>
+#include <span>
+#include <sstream>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include <fmt/format.h>
+#include <tl/expected.hpp>
+
+#include "engine/diagnosis/match.hpp"
+#include "netlists/files/job_file.hpp"
+#include "netlists/phrases/fault_phrase.hpp"
+#include "netlists/phrases/place_pattern.hpp"
+#include "netlists/text/suggest.hpp"
+#include "tests/tools/csv_table.hpp"
+
+namespace voltfall {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::optional<std::string> file_text(const fs::path& path) {
+    std::ifstream in(path, std::ios::binary);
+    if (!in) {
+        return std::nullopt;
+    }
+    std::ostringstream text;
+    text << in.rdbuf();
+    return text.str();
+}
+
+/// Where the columns that are used stand; nothing where one is missing.
+std::optional<std::map<std::string, std::size_t>> columns_of(const CsvRow& header) {
+    std::map<std::string, std::size_t> columns;
+    for (std::size_t at = 0; at < header.fields.size(); ++at) {
+        columns[header.fields[at]] = at;
+    }
+    for (const char* needed : {"id", "expected_places", "evidence"}) {
+        if (!columns.contains(needed)) {
+            return std::nullopt;
+        }
+    }
+    return columns;
+}
+
+std::vector<ExpectedRow> read_expectations(const fs::path& folder, std::vector<Skipped>& skipped) {
+    const fs::path path = folder / "expect.csv";
+    const auto text = file_text(path);
+    if (!text) {
+        skipped.push_back({path.string(), "cannot be read; a folder to score holds expect.csv"});
+        return {};
+    }
+    const auto rows = cut_csv(*text);
+    const auto columns = rows.empty() ? std::nullopt : columns_of(rows.front());
+    if (!columns) {
+        skipped.push_back({path.string(), "its first line lacks one of the columns id, expected_places, evidence"});
+        return {};
+    }
+    std::vector<ExpectedRow> expectations;
+    for (const CsvRow& row : std::span(rows).subspan(1)) {
+        const auto field = [&](const char* name) {
+            const std::size_t at = columns->at(name);
+            return at < row.fields.size() ? row.fields[at] : std::string();
+        };
+        ExpectedRow expected{folder, field("id"), field("expected_places"), field("evidence")};
+        if (expected.id.empty() || expected.places.empty()) {
+            skipped.push_back({fmt::format("{}:{}", path.string(), row.line), "row without id or expected_places"});
+            continue;
+        }
+        if (expected.evidence.empty()) {
+            expected.evidence = "not said";
+        }
+        expectations.push_back(std::move(expected));
+    }
+    return expectations;
+}
+
+std::string first_error(const Problems& problems) {
+    for (const Problem& problem : problems.list()) {
+        if (problem.severity == Severity::error) {
+            return fmt::format("{}:{}:{}: {}", problem.place.file, problem.place.line, problem.place.column,
+                               problem.message);
+        }
+    }
+    return "not readable";
+}
+
+/// The faults that one pattern means, as phrases without size in small letters.
+std::set<std::string> faults_meant(const Circuit& circuit, std::string_view pattern) {
+    if (same_word(pattern, "nothing")) {
+        return {"nothing"};
+    }
+    std::set<std::string> faults;
+    for (const ModePtr& mode : circuit.modes) {
+        if (matches_place_pattern(circuit, pattern, *mode)) {
+            faults.insert(lower(mode->phrase()));
+        }
+    }
+    Problems ignored;
+    if (const auto fault = read_fault_phrase(TypedText::argument("expected_places", pattern), circuit, ignored)) {
+        faults.insert(lower(fault->mode->phrase()));
+    }
+    return faults;
+}
+
+/// The faults, as phrases without size in small letters, that the patterns of a row mean; or which pattern means none.
+tl::expected<std::set<std::string>, std::string> faults_expected(const Circuit& circuit, std::string_view patterns) {
+    std::set<std::string> faults;
+    while (!patterns.empty()) {
+        const auto bar = patterns.find('|');
+        const std::string_view pattern = patterns.substr(0, bar);
+        patterns = bar == std::string_view::npos ? std::string_view{} : patterns.substr(bar + 1);
+        const std::set<std::string> meant = faults_meant(circuit, pattern);
+        if (meant.empty()) {
+            return tl::unexpected(fmt::format("its expected place '{}' is nothing of the circuit", pattern));
+        }
+        faults.insert(meant.begin(), meant.end());
+    }
+    return faults;
+}
+
+void score_case(const ExpectedRow& expected, Results& results) {
+    const fs::path path = expected.folder / (expected.id + ".job.toml");
+    const JobReading reading = read_job_file(path.string());
+    if (!reading.circuit || !reading.job) {
+        results.skipped.push_back({path.string(), first_error(reading.problems)});
+        return;
+    }
+    const auto expected_faults = faults_expected(*reading.circuit, expected.places);
+    if (!expected_faults) {
+        results.skipped.push_back({path.string(), expected_faults.error()});
+        return;
+    }
+    MatchOptions options;
+    options.keep = reading.circuit->modes.size() + 1;
+    const MatchAnswer answer = match(*reading.circuit, *reading.job, options);
+    Scored scored{expected, std::nullopt, "none of these", answer.none_of_these};
+    if (!answer.candidates.empty()) {
+        scored.top = answer.candidates.front().fault;
+        scored.probability = answer.candidates.front().probability;
+    }
+    const auto found =
+        std::find_if(answer.candidates.begin(), answer.candidates.end(),
+                     [&](const Candidate& candidate) { return expected_faults->contains(lower(candidate.fault)); });
+    if (found != answer.candidates.end()) {
+        scored.rank = static_cast<std::size_t>(found - answer.candidates.begin()) + 1;
+    }
+    results.scored.push_back(std::move(scored));
+}
+
+/// Job files that no row speaks of.
+void note_unexpected(const fs::path& folder, const std::vector<ExpectedRow>& expectations,
+                     std::vector<Skipped>& skipped) {
+    constexpr std::string_view ending = ".job.toml";
+    std::set<std::string> known;
+    for (const ExpectedRow& expected : expectations) {
+        known.insert(expected.id);
+    }
+    std::error_code error;
+    std::set<std::string> unknown;
+    for (const auto& entry : fs::directory_iterator(folder, error)) {
+        const std::string name = entry.path().filename().string();
+        if (name.ends_with(ending) && !known.contains(name.substr(0, name.size() - ending.size()))) {
+            unknown.insert(entry.path().string());
+        }
+    }
+    for (const std::string& path : unknown) {
+        skipped.push_back({path, "no row of expect.csv speaks of it"});
+    }
+}
+
+Score score_of(std::string evidence, const std::vector<const Scored*>& cases) {
+    Score score{std::move(evidence), cases.size()};
+    for (const Scored* scored : cases) {
+        const double rank = scored->rank ? static_cast<double>(*scored->rank) : 0;
+        score.top_1 += rank == 1 ? 1 : 0;
+        score.top_3 += rank >= 1 && rank <= 3 ? 1 : 0;
+        score.mean_reciprocal_rank += rank > 0 ? 1 / rank : 0;
+    }
+    const double count = std::max<double>(1, static_cast<double>(cases.size()));
+    score.top_1 /= count;
+    score.top_3 /= count;
+    score.mean_reciprocal_rank /= count;
+    return score;
+}
+
+}  // namespace
+
+void score_folder(const fs::path& folder, Results& results) {
+    const auto expectations = read_expectations(folder, results.skipped);
+    for (const ExpectedRow& expected : expectations) {
+        try {
+            score_case(expected, results);
+        } catch (const std::exception& failure) {
+            results.skipped.push_back({(folder / expected.id).string(), failure.what()});
+        }
+    }
+    note_unexpected(folder, expectations, results.skipped);
+}
+
+std::vector<Score> scores_of(const std::vector<Scored>& scored) {
+    std::vector<std::string> classes{"pins it down", "narrows to a few", "hardly at all"};
+    std::vector<const Scored*> all;
+    std::map<std::string, std::vector<const Scored*>> by_class;
+    for (const Scored& one : scored) {
+        all.push_back(&one);
+        by_class[one.expected.evidence].push_back(&one);
+        if (std::find(classes.begin(), classes.end(), one.expected.evidence) == classes.end()) {
+            classes.push_back(one.expected.evidence);
+        }
+    }
+    std::vector<Score> scores{score_of("all", all)};
+    for (const std::string& evidence : classes) {
+        if (by_class.contains(evidence)) {
+            scores.push_back(score_of(evidence, by_class[evidence]));
+        }
+    }
+    return scores;
+}
+
+}  // namespace voltfall

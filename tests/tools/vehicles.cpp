@@ -1,0 +1,217 @@
+#include "tests/tools/vehicles.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <optional>
+#include <random>
+
+#include "engine/diagnosis/priors.hpp"
+#include "engine/diagnosis/same_as.hpp"
+#include "engine/diagnosis/size_curve.hpp"
+#include "engine/diagnosis/worked_run.hpp"
+#include "engine/diagnosis/worker_pool.hpp"
+#include "engine/solve/ngspice_session.hpp"
+#include "netlists/phrases/loads.hpp"
+#include "netlists/text/suggest.hpp"
+#include "tests/tools/probing.hpp"
+
+namespace voltfall {
+
+namespace {
+
+using Lot = std::mt19937_64;
+
+/// One sigma of the supply from vehicle to vehicle, volts (as matching takes it for an engine that runs).
+constexpr double supply_sigma = 0.2;
+
+/// The same circuit, every part a little other.
+std::shared_ptr<const Circuit> varied(const Circuit& circuit, Lot& lot) {
+    auto copy = std::make_shared<Circuit>(circuit);
+    std::normal_distribution<double> normal;
+    const double supply = supply_sigma * normal(lot) * circuit.supply / 12;
+    for (Branch& branch : copy->branches) {
+        const double factor = std::exp(branch.tolerance * normal(lot));
+        if (auto* resistor = std::get_if<Resistor>(&branch.law)) resistor->ohms *= factor;
+        if (auto* contact = std::get_if<Contact>(&branch.law)) contact->ohms *= factor;
+        if (auto* source = std::get_if<Source>(&branch.law)) {
+            source->volts += supply;
+            source->charging_volts += supply;
+        }
+    }
+    return copy;
+}
+
+class Drawer {
+public:
+    Drawer(const Circuit& circuit, Lot& lot) : circuit_(circuit), lot_(lot) {
+        const Priors priors = priors_of(circuit, Job{});
+        modes_ = std::discrete_distribution<std::size_t>(priors.modes.begin(), priors.modes.end());
+    }
+
+    /// A fault that the driver notices.
+    Fault draw(const Circuit& vehicle) {
+        constexpr int tries = 100;
+        Fault fault;
+        for (int i = 0; i < tries; ++i) {
+            fault = any();
+            if (noticed(vehicle, fault)) break;
+        }
+        return fault;
+    }
+
+private:
+    Fault any() {
+        std::uniform_real_distribution<double> share(0, 1);
+        const ModePtr mode = circuit_.modes[modes_(lot_)];
+        Fault fault{mode, 0, 0.5, {}, {}};
+        if (mode->along_wire) fault.where = 0.05 + 0.9 * share(lot_);
+        if (mode->size) {
+            const double low = scale_of(*mode->size, mode->size->low);
+            const double high = scale_of(*mode->size, mode->size->high);
+            fault.size = size_of(*mode->size, low + (high - low) * share(lot_));
+        }
+        return fault;
+    }
+
+    static bool noticed(const Circuit& vehicle, const Fault& fault) {
+        Simulator& simulator = NgspiceSession::instance();
+        for (const State& state : default_states(vehicle)) {
+            const SettleResult healthy = settle(simulator, vehicle, state, {});
+            const CourseResult course = run_course(simulator, vehicle, state, std::span(&fault, 1));
+            if (!healthy || !course) return false;
+            if (!course->opened.empty()) return true;
+            for (const PartId load : loads_of(vehicle)) {
+                if (load_state(course->end(), load, &*healthy).seen != load_state(*healthy, load, &*healthy).seen)
+                    return true;
+            }
+        }
+        return false;
+    }
+
+    const Circuit& circuit_;
+    Lot& lot_;
+    std::discrete_distribution<std::size_t> modes_;
+};
+
+/// The leading repair, its probability over all candidates that it mends.
+std::pair<std::string, double> leading_repair(const MatchAnswer& answer) {
+    std::vector<std::pair<std::string, double>> repairs;
+    for (const Candidate& candidate : answer.candidates) {
+        const auto known = std::find_if(repairs.begin(), repairs.end(),
+                                        [&](const auto& repair) { return same_word(repair.first, candidate.repair); });
+        if (known == repairs.end())
+            repairs.emplace_back(candidate.repair, candidate.probability);
+        else
+            known->second += candidate.probability;
+    }
+    if (repairs.empty()) return {"", 0};
+    return *std::max_element(repairs.begin(), repairs.end(),
+                             [](const auto& a, const auto& b) { return a.second < b.second; });
+}
+
+bool mends(const StopAdvice& stop, const std::string& repair) {
+    return std::any_of(stop.repairs.begin(), stop.repairs.end(),
+                       [&](const std::string& one) { return same_word(one, repair); });
+}
+
+WorkedVehicle work_one(const Circuit& circuit, const ProbedPath& path, Lot& lot) {
+    const auto vehicle = varied(circuit, lot);
+    const Fault fault = Drawer(circuit, lot).draw(*vehicle);
+    const std::string& repair = fault.mode->repair;
+    WorkedVehicle worked;
+    worked.fault = fault.mode->phrase();
+    Technician technician(NgspiceSession::instance(), Vehicle{vehicle.get(), {fault}, {}}, drawn_meters(lot()), {});
+    WorkedOptions options;
+    options.match.workers = 1;
+    options.match.keep = circuit.modes.size() + 1;
+    Job job;
+    // The first question to a customer; the engine runs in the workshop.
+    const WorkedRun run = work_through(circuit, job, technician, options);
+    worked.minutes = run.minutes;
+    worked.tests = static_cast<int>(std::count_if(run.steps.begin(), run.steps.end(),
+                                                  [](const WorkedStep& step) { return step.test.minutes > 0; }));
+    const bool sure = run.stop && run.stop->probability >= 0.95;
+    worked.verdict = !sure ? Verdict::unknown : mends(*run.stop, repair) ? Verdict::right : Verdict::wrong;
+    const auto last = leading_repair(run.answer);
+    worked.stated = last.second;
+    worked.leads = same_word(last.first, repair);
+    Job only_words = run.job;
+    std::erase_if(only_words.readings,
+                  [](const Reading& reading) { return !std::holds_alternative<LoadReading>(reading.measurement); });
+    const auto first = leading_repair(match(circuit, only_words, options.match));
+    worked.first_stated = first.second;
+    worked.first_leads = same_word(first.first, repair);
+    if (const auto section = path.section_of(*fault.mode)) {
+        const ProbingMinutes minutes = path.minutes_for(*section);
+        worked.on_path = true;
+        worked.load_to_source = minutes.load_to_source;
+        worked.half_split = minutes.half_split;
+        worked.optimal = minutes.optimal;
+    }
+    return worked;
+}
+
+}  // namespace
+
+std::vector<WorkedVehicle> work_vehicles(const Circuit& circuit, std::size_t count, std::uint64_t seed, int workers) {
+    const ProbedPath path(circuit);
+    constexpr std::size_t width = 13;
+    const std::vector<double> numbers = run_jobs(count, width, workers, [&](std::size_t i, std::span<double> out) {
+        Lot lot(seed * 1'000'003 + i);
+        const WorkedVehicle v = work_one(circuit, path, lot);
+        const auto mode = std::find_if(circuit.modes.begin(), circuit.modes.end(),
+                                       [&](const ModePtr& m) { return m->phrase() == v.fault; });
+        const std::array<double, width> row{static_cast<double>(v.verdict),
+                                            v.minutes,
+                                            static_cast<double>(v.tests),
+                                            v.stated,
+                                            v.leads ? 1.0 : 0.0,
+                                            v.first_stated,
+                                            v.first_leads ? 1.0 : 0.0,
+                                            v.on_path ? 1.0 : 0.0,
+                                            v.load_to_source,
+                                            v.half_split,
+                                            v.optimal,
+                                            static_cast<double>(mode - circuit.modes.begin()),
+                                            0};
+        std::copy(row.begin(), row.end(), out.begin());
+    });
+    std::vector<WorkedVehicle> list;
+    for (std::size_t i = 0; i < count; ++i) {
+        const double* row = &numbers[i * width];
+        WorkedVehicle v;
+        v.verdict = static_cast<Verdict>(static_cast<int>(row[0]));
+        v.minutes = row[1];
+        v.tests = static_cast<int>(row[2]);
+        v.stated = row[3];
+        v.leads = row[4] != 0;
+        v.first_stated = row[5];
+        v.first_leads = row[6] != 0;
+        v.on_path = row[7] != 0;
+        v.load_to_source = row[8];
+        v.half_split = row[9];
+        v.optimal = row[10];
+        v.fault = circuit.modes[static_cast<std::size_t>(row[11])]->phrase();
+        list.push_back(std::move(v));
+    }
+    return list;
+}
+
+double calibration_error(const std::vector<std::pair<double, bool>>& stated) {
+    constexpr std::size_t bins = 10;
+    std::array<double, bins> sum{};
+    std::array<double, bins> so{};
+    std::array<double, bins> count{};
+    for (const auto& [probability, was_so] : stated) {
+        const auto bin = std::min(bins - 1, static_cast<std::size_t>(probability * bins));
+        sum[bin] += probability;
+        so[bin] += was_so ? 1 : 0;
+        count[bin] += 1;
+    }
+    double error = 0;
+    for (std::size_t b = 0; b < bins; ++b) error += std::abs(sum[b] - so[b]);
+    return stated.empty() ? 0 : error / static_cast<double>(stated.size());
+}
+
+}  // namespace voltfall

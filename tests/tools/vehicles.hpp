@@ -1,0 +1,42 @@
+// Vehicles with faults drawn by lot, worked by a truthful technician who takes the proposed tests until the tool says
+// stop.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "netlists/circuit/circuit.hpp"
+
+namespace voltfall {
+
+/// How one vehicle ended.
+enum class Verdict {
+    right,    ///< stop, and the thing to repair is the one, or cannot be told from it
+    wrong,    ///< stop, and it is another
+    unknown,  ///< the tests ran out before the tool was sure
+};
+
+struct WorkedVehicle {
+    std::string fault;  ///< phrase without size
+    Verdict verdict{Verdict::unknown};
+    double minutes{};
+    int tests{};
+    double stated{};        ///< probability that the tool gives its leading repair in the end
+    bool leads{};           ///< is that repair the right one?
+    double first_stated{};  ///< the same after nothing but what works
+    bool first_leads{};
+    bool on_path{};  ///< does the fault lie on the load's current path?
+    double load_to_source{};
+    double half_split{};
+    double optimal{};
+};
+
+/// Draws `count` faults by the priors of the circuit, each with a size, an own tolerance of every part, an own supply
+/// and own meters, such that the driver notices something; and works them. The same seed gives the same vehicles.
+std::vector<WorkedVehicle> work_vehicles(const Circuit& circuit, std::size_t count, std::uint64_t seed, int workers);
+
+/// Stated probabilities against what was so, over ten bins: the mean distance, weighted by the bin's count.
+double calibration_error(const std::vector<std::pair<double, bool>>& stated);
+
+}  // namespace voltfall
