@@ -23,6 +23,7 @@ Json steps_json(const Debrief& debrief) {
 Json figures_json(const DebriefFigures& f) {
     return {{"minutes", json_number(f.minutes)},
             {"plan_minutes", json_number(f.plan_minutes)},
+            {"plan_solved", f.plan_solved},
             {"budget_minutes", json_number(f.budget_minutes)},
             {"parts", f.parts},
             {"plan_parts", f.plan_parts},

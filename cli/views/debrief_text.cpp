@@ -84,7 +84,9 @@ std::string list_or_none(const std::vector<std::string>& names) {
 void write_figures(TextPage& page, const DebriefFigures& f) {
     std::string minutes = shown_minutes(f.minutes);
     if (f.budget_minutes > 0) minutes += fmt::format(" of {}", shown_minutes(f.budget_minutes));
-    if (f.plan_minutes > 0) minutes += fmt::format("; the tool's own plan took {}", shown_minutes(f.plan_minutes));
+    if (f.plan_minutes > 0)
+        minutes += fmt::format("; the tool's own plan {} {}", f.plan_solved ? "took" : "did not find it in",
+                               shown_minutes(f.plan_minutes));
     page.labelled("minutes", minutes, 0,
                   f.budget_minutes > 0 && f.minutes > f.budget_minutes ? Tone::caution : Tone::plain);
     page.labelled("parts", fmt::format("{} fitted; for nothing: {}", f.parts, list_or_none(f.wrong_parts)), 0,

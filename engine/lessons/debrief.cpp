@@ -118,6 +118,7 @@ private:
         figures.risk = run_.end() == RunEnd::unsafe;
         if (plan_) {
             figures.plan_minutes = plan_->minutes();
+            figures.plan_solved = plan_->solved;
             figures.plan_parts = plan_->parts;
         }
         std::vector<std::string> cured = bill().cured;

@@ -38,6 +38,7 @@ struct DebriefStep {
 struct DebriefFigures {
     double minutes{};
     double plan_minutes{};
+    bool plan_solved{false};
     double budget_minutes{};
     std::size_t parts{};
     std::size_t plan_parts{};

@@ -65,6 +65,9 @@ public:
     }
 
     std::optional<Exercise> draw() {
+        // What kind of exercise it is, is drawn once: else a sound vehicle, which is always accepted, would come too
+        // often.
+        kind_ = lot_.share();
         for (int i = 0; i < most_draws; ++i) {
             Lesson lesson;
             fill(lesson);
@@ -73,6 +76,10 @@ public:
             const std::vector<Symptom> symptoms = symptoms_of(simulator_, shown);
             const bool nothing = lesson.faults.empty() && lesson.roots.empty();
             if (!nothing && !anything_wrong(symptoms)) continue;
+            if (!each_is_noticed(lesson.faults)) continue;
+            // A cause that burns nothing is the fault itself.
+            if (exercise.lesson.faults.empty() && exercise.found.opened.empty())
+                std::swap(exercise.lesson.faults, exercise.lesson.roots);
             exercise.drawn = true;
             exercise.lesson.concern = words_of(exercise, symptoms);
             return exercise;
@@ -81,13 +88,32 @@ public:
     }
 
 private:
-    std::string words_of(const Exercise& exercise, const std::vector<Symptom>& symptoms) const {
+    /// A sound vehicle comes with a concern like those that show only now and then.
+    std::string words_of(const Exercise& exercise, const std::vector<Symptom>& symptoms) {
+        if (exercise.hidden().empty()) {
+            std::vector<Symptom> made_up = symptoms;
+            for (Symptom& symptom : made_up) symptom.seen = "dead";
+            return concern_in_words(*circuit_, made_up) + (lot_.share() < 0.5
+                                                               ? "; only sometimes, on rough roads"
+                                                               : "; only after a while, when everything is warm");
+        }
         std::string text = concern_in_words(*circuit_, symptoms);
         for (const Fault& fault : exercise.hidden()) {
             if (fault.condition == "bump") return text + "; only sometimes, on rough roads";
             if (fault.condition == "hot") return text + "; only after a while, when everything is warm";
         }
         return text;
+    }
+
+    /// Of several faults none may hide behind another for ever.
+    bool each_is_noticed(const std::vector<Fault>& faults) const {
+        if (faults.size() < 2) return true;
+        return std::all_of(faults.begin(), faults.end(), [&](const Fault& fault) {
+            Vehicle alone{circuit_.get(), {fault}, {}};
+            alone = with_conditions_met(std::move(alone));
+            let_blow(simulator_, alone);
+            return anything_wrong(symptoms_of(simulator_, alone));
+        });
     }
 
     static bool is_plain(const FaultMode& mode) { return !mode.size; }
@@ -122,14 +148,17 @@ private:
             lesson.faults.push_back(one(level_ == 1));
             return;
         }
-        const double kind = lot_.share();
-        if (kind < 0.1) return;  // no fault found
-        Fault fault = one(kind > 0.6);
-        if (kind < 0.45) {
+        constexpr double nothing_below = 0.1;
+        constexpr double condition_below = 0.45;
+        constexpr double plain_above = 0.6;
+        constexpr double root_below = 0.75;
+        if (kind_ < nothing_below) return;
+        Fault fault = one(kind_ > plain_above);
+        if (kind_ < condition_below) {
             const bool wire_or_joint =
                 fault.mode->fault_class == FaultClass::joint || fault.mode->fault_class == FaultClass::wire;
             fault.condition = wire_or_joint ? (lot_.share() < 0.6 ? "bump" : "hot") : "";
-        } else if (kind < 0.75) {
+        } else if (kind_ < root_below) {
             lesson.roots.push_back(fault);
             return;
         } else {
@@ -143,6 +172,7 @@ private:
     std::uint64_t seed_;
     int level_;
     Lot lot_;
+    double kind_{0};
     std::vector<double> weights_;
 };
 
