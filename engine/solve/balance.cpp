@@ -25,8 +25,13 @@ struct Power {
     double spent{0};
 };
 
-/// Current-law error left at any node.
-double worst_current(const Network& network, const OperatingPoint& point, const Nodes& nodes, Shunts shunts) {
+/// What breaks the current law beyond rounding, and what rounding may do to the power balance. In pieces of microohms a
+/// unit in the last place of the volts is nanoamperes.
+struct Leftover {
+    double amps{};
+    double rounding_watts{};
+};
+Leftover worst_current(const Network& network, const OperatingPoint& point, const Nodes& nodes, Shunts shunts) {
     std::vector<double> error(nodes.count + 1, 0.0);
     std::vector<double> allowed(nodes.count + 1, 0.0);
     std::vector<char> shunted(nodes.count + 1, shunts == Shunts::none);
@@ -51,11 +56,21 @@ double worst_current(const Network& network, const OperatingPoint& point, const 
         error[node] += point.volts[joint] / shunt_ohms;
         error[0] -= point.volts[joint] / shunt_ohms;
     }
-    double worst = 0;
-    for (std::size_t node = 0; node < error.size(); ++node) {
-        worst = std::max(worst, std::abs(error[node]) - allowed[node]);
+    Leftover left;
+    for (std::size_t i = 0; i < network.branches.size(); ++i) {
+        const NetworkBranch& branch = network.branches[i];
+        const double ohms = network.ohms({static_cast<std::uint32_t>(i)});
+        if (std::isnan(point.amps[i]) || !(ohms > 0)) continue;
+        const double a = std::abs(point.volts[branch.a.index]);
+        const double b = std::abs(point.volts[branch.b.index]);
+        left.rounding_watts += rounding * (a + b) / ohms * std::max(a, b);
     }
-    return worst;
+    // The errors of all other nodes add up at the reference: each branch counts once with either sign.
+    for (std::size_t node = 1; node < allowed.size(); ++node) allowed[0] += allowed[node];
+    for (std::size_t node = 0; node < error.size(); ++node) {
+        left.amps = std::max(left.amps, std::abs(error[node]) - allowed[node]);
+    }
+    return left;
 }
 
 double diode_watts(const Diode& diode, double volts, double amps, double added_ohms) {
@@ -114,8 +129,9 @@ Balance check_balance(const Network& network, const OperatingPoint& point, Shunt
         largest_watts = std::max({largest_watts, std::abs(power.made), std::abs(power.spent)});
     }
     if (shunts == Shunts::idle) sum.spent += shunt_watts(network, point, nodes);
-    return {worst_current(network, point, nodes, shunts) / (largest + least_amps),
-            std::abs(sum.made - sum.spent) / (largest_watts + least_watts)};
+    const Leftover left = worst_current(network, point, nodes, shunts);
+    return {left.amps / (largest + least_amps),
+            std::max(0.0, std::abs(sum.made - sum.spent) - left.rounding_watts) / (largest_watts + least_watts)};
 }
 
 }  // namespace voltfall

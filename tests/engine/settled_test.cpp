@@ -1,5 +1,6 @@
 // Relays, motors and weak joints settled around the operating point, on hand-made circuits.
 #include "engine/solve/settled.hpp"
+#include "netlists/files/circuit_file.hpp"
 
 #include <cmath>
 
@@ -250,6 +251,25 @@ TEST_CASE("what cannot be solved comes back as a failure") {
     const SettleResult settled = settle_network(nothing, made.network());
     REQUIRE_FALSE(settled);
     CHECK(settled.error().kind == SolveFailure::Kind::engine_lost);
+}
+
+TEST_CASE("centimetres of battery cable, microohms between contacts, are solved like any wire") {
+    const CircuitReading reading = read_circuit_text(
+        "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm, charging 14.2V\"\nF1 = \"fuse 10A mini, feed 30\"\n"
+        "S1 = \"switch C: off on=1\"\nL1 = \"lamp 21W\"\nG1 = \"ground, contact 0.1mohm\"\n"
+        "C1 = \"connector, contact 0.05mohm\"\n[wires]\n1 = \"F1.2 > C1.1 120mm2 RD 0.05m\"\n"
+        "2 = \"C1.1 > S1.C 120mm2 RD 0.05m\"\n3 = \"S1.1 > C1.2 120mm2 RD 0.05m\"\n"
+        "4 = \"C1.2 > L1.1 120mm2 RD 0.05m\"\n5 = \"L1.2 > C1.3 120mm2 BK 0.05m\"\n6 = \"C1.3 > G1 120mm2 BK 0.05m\"\n",
+        "cable.toml");
+    REQUIRE(reading.circuit);
+    for (const State& state : default_states(*reading.circuit)) {
+        CHECK(settle(NgspiceSession::instance(), *reading.circuit, state, {}));
+        for (const ModePtr& mode : reading.circuit->modes) {
+            const Fault fault{mode, mode->size ? mode->size->usual : 0, 0.5, {}, {}};
+            INFO(state.label << " " << mode->phrase());
+            CHECK(settle(NgspiceSession::instance(), *reading.circuit, state, std::span(&fault, 1)));
+        }
+    }
 }
 
 }  // namespace voltfall::test
