@@ -8,6 +8,7 @@
 #include "cli/commands/options.hpp"
 #include "cli/views/next_view.hpp"
 #include "engine/diagnosis/match.hpp"
+#include "engine/planning/next.hpp"
 
 namespace voltfall {
 

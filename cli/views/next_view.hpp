@@ -4,7 +4,7 @@
 #include <string>
 
 #include "cli/views/text_page.hpp"
-#include "engine/diagnosis/answer.hpp"
+#include "engine/planning/next.hpp"
 
 namespace voltfall {
 

@@ -4,7 +4,7 @@
 #include <string>
 
 #include "cli/views/text_page.hpp"
-#include "engine/diagnosis/plan.hpp"
+#include "engine/planning/plan.hpp"
 
 namespace voltfall {
 

@@ -4,8 +4,8 @@
 #include "cli/views/figures.hpp"
 #include "cli/views/teach_view.hpp"
 #include "cli/views/text_table.hpp"
-#include "engine/diagnosis/cautions.hpp"
 #include "engine/lessons/judgement.hpp"
+#include "engine/planning/cautions.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 

@@ -7,15 +7,12 @@
 namespace voltfall {
 
 struct MatchOptions {
-    int workers{2};        ///< forked workers; 1 solves in this process
-    std::size_t keep{20};  ///< candidates reported
+    int workers{2};          ///< forked workers; 1 solves in this process
+    std::size_t keep{20};    ///< candidates reported
     bool two_faults{false};  ///< weigh pairs of independent faults too
 };
 
 /// Weighs every mode of the catalogue, with its size and place searched, against the job's readings.
 MatchAnswer match(const Circuit& circuit, const Job& job, const MatchOptions& options = {});
-
-/// The tests to take next, best first.
-NextAnswer next_tests(const Circuit& circuit, const Job& job, const MatchOptions& options = {});
 
 }  // namespace voltfall

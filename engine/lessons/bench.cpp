@@ -4,10 +4,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/diagnosis/cautions.hpp"
 #include "engine/diagnosis/probes.hpp"
 #include "engine/lessons/judgement.hpp"
 #include "engine/lessons/safety.hpp"
+#include "engine/planning/cautions.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/phrases/loads.hpp"

@@ -6,6 +6,7 @@
 #include <map>
 
 #include "engine/lessons/symptoms.hpp"
+#include "engine/planning/next.hpp"
 #include "netlists/graph/feeds.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/text/suggest.hpp"

@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "engine/diagnosis/worked_run.hpp"
 #include "engine/lessons/bench.hpp"
+#include "engine/planning/worked_run.hpp"
 
 namespace voltfall {
 

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "engine/diagnosis/technician.hpp"
+#include "engine/planning/technician.hpp"
 
 namespace voltfall {
 

@@ -4,8 +4,8 @@
 #include <cmath>
 #include <limits>
 
-#include "engine/diagnosis/information.hpp"
 #include "engine/diagnosis/worker_pool.hpp"
+#include "engine/planning/information.hpp"
 #include "tests/support/catch.hpp"
 
 using namespace voltfall;

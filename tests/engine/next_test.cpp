@@ -4,9 +4,10 @@
 #include <set>
 
 #include "engine/diagnosis/match.hpp"
-#include "engine/diagnosis/outlook.hpp"
 #include "engine/diagnosis/probes.hpp"
-#include "engine/diagnosis/test_value.hpp"
+#include "engine/planning/next.hpp"
+#include "engine/planning/outlook.hpp"
+#include "engine/planning/test_value.hpp"
 #include "engine/solve/ngspice_session.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/jobs.hpp"

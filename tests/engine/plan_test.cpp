@@ -4,9 +4,9 @@
 #include <random>
 #include <set>
 
-#include "engine/diagnosis/outlook.hpp"
-#include "engine/diagnosis/plan.hpp"
 #include "engine/diagnosis/rounding.hpp"
+#include "engine/planning/outlook.hpp"
+#include "engine/planning/plan.hpp"
 #include "engine/solve/ngspice_session.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/jobs.hpp"

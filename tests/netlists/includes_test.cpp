@@ -86,7 +86,9 @@ const std::map<std::string, std::set<std::string>>& arrows() {
         {"engine/meters", {"engine/solve", "engine/faults"}},
         {"engine/heat", {"engine/solve", "engine/faults"}},
         {"engine/diagnosis", {"engine/solve", "engine/faults", "engine/meters", "engine/heat"}},
-        {"engine/lessons", {"engine/solve", "engine/faults", "engine/meters", "engine/heat", "engine/diagnosis"}},
+        {"engine/planning", {"engine/solve", "engine/faults", "engine/meters", "engine/heat", "engine/diagnosis"}},
+        {"engine/lessons",
+         {"engine/solve", "engine/faults", "engine/meters", "engine/heat", "engine/diagnosis", "engine/planning"}},
         {"cli", {"cli/commands", "cli/views"}},
         {"cli/commands", {"cli", "cli/views"}},
         {"cli/views", {"cli", "cli/commands"}},
@@ -121,7 +123,7 @@ bool allowed(const std::string& from, const std::string& to) {
 const std::map<std::string, std::string>& heavy_headers() {
     static const std::map<std::string, std::string> table{
         {"ngspice/", "engine/solve"}, {"boost/graph/", "netlists/graph"}, {"toml++/", "netlists/files"},
-        {"Eigen/", "engine/meters"},  {"nlohmann/", "cli/views"},   {"CLI/", "cli/commands"},
+        {"Eigen/", "engine/meters"},  {"nlohmann/", "cli/views"},         {"CLI/", "cli/commands"},
     };
     return table;
 }

@@ -4,8 +4,8 @@
 #include <cmath>
 #include <vector>
 
-#include "engine/diagnosis/information.hpp"
-#include "engine/diagnosis/sequencing.hpp"
+#include "engine/planning/information.hpp"
+#include "engine/planning/sequencing.hpp"
 #include "tests/support/catch.hpp"
 
 using namespace voltfall;

@@ -5,8 +5,8 @@
 #include <optional>
 
 #include "engine/diagnosis/priors.hpp"
-#include "engine/diagnosis/sequencing.hpp"
-#include "engine/diagnosis/test_candidates.hpp"
+#include "engine/planning/sequencing.hpp"
+#include "engine/planning/test_candidates.hpp"
 #include "engine/solve/ngspice_session.hpp"
 #include "engine/solve/settled.hpp"
 #include "netlists/graph/paths.hpp"

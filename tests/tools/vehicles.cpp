@@ -7,10 +7,10 @@
 #include <random>
 
 #include "engine/diagnosis/priors.hpp"
-#include "engine/diagnosis/outlook.hpp"
 #include "engine/diagnosis/size_curve.hpp"
-#include "engine/diagnosis/worked_run.hpp"
 #include "engine/diagnosis/worker_pool.hpp"
+#include "engine/planning/outlook.hpp"
+#include "engine/planning/worked_run.hpp"
 #include "engine/solve/ngspice_session.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/text/suggest.hpp"

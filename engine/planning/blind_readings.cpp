@@ -1,4 +1,4 @@
-#include "engine/diagnosis/blind_readings.hpp"
+#include "engine/planning/blind_readings.hpp"
 
 #include <fmt/format.h>
 

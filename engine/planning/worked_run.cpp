@@ -1,4 +1,4 @@
-#include "engine/diagnosis/worked_run.hpp"
+#include "engine/planning/worked_run.hpp"
 
 #include <algorithm>
 #include <set>

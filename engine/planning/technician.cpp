@@ -1,4 +1,4 @@
-#include "engine/diagnosis/technician.hpp"
+#include "engine/planning/technician.hpp"
 
 #include <fmt/format.h>
 #include <algorithm>

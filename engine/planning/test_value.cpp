@@ -1,4 +1,4 @@
-#include "engine/diagnosis/test_value.hpp"
+#include "engine/planning/test_value.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,4 +1,4 @@
-#include "engine/diagnosis/extra_states.hpp"
+#include "engine/planning/extra_states.hpp"
 
 #include <fmt/format.h>
 

@@ -1,4 +1,4 @@
-#include "engine/diagnosis/cautions.hpp"
+#include "engine/planning/cautions.hpp"
 
 #include <algorithm>
 

@@ -1,4 +1,4 @@
-#include "engine/diagnosis/outlook.hpp"
+#include "engine/planning/outlook.hpp"
 
 #include <fmt/format.h>
 
@@ -6,7 +6,7 @@
 #include <cmath>
 #include <set>
 
-#include "engine/diagnosis/cautions.hpp"
+#include "engine/planning/cautions.hpp"
 
 namespace voltfall {
 

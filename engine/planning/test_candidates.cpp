@@ -1,13 +1,13 @@
-#include "engine/diagnosis/test_candidates.hpp"
+#include "engine/planning/test_candidates.hpp"
 
 #include <fmt/format.h>
 #include <algorithm>
 #include <limits>
 #include <set>
 
-#include "engine/diagnosis/extra_states.hpp"
 #include "engine/diagnosis/probes.hpp"
 #include "engine/diagnosis/word_evidence.hpp"
+#include "engine/planning/extra_states.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"

@@ -1,15 +1,15 @@
-#include "engine/diagnosis/plan.hpp"
+#include "engine/planning/plan.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <map>
 
-#include "engine/diagnosis/cautions.hpp"
-#include "engine/diagnosis/outcomes.hpp"
-#include "engine/diagnosis/outlook.hpp"
 #include "engine/diagnosis/rounding.hpp"
-#include "engine/diagnosis/sequencing.hpp"
+#include "engine/planning/cautions.hpp"
+#include "engine/planning/outcomes.hpp"
+#include "engine/planning/outlook.hpp"
+#include "engine/planning/sequencing.hpp"
 #include "engine/solve/ngspice_session.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"

@@ -4,7 +4,8 @@
 
 #include <optional>
 
-#include "engine/diagnosis/outlook.hpp"
+#include "engine/planning/next.hpp"
+#include "engine/planning/outlook.hpp"
 
 namespace voltfall {
 

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "engine/diagnosis/test_value.hpp"
+#include "engine/planning/test_value.hpp"
 
 namespace voltfall {
 

@@ -1,4 +1,4 @@
-#include "engine/diagnosis/test_dangers.hpp"
+#include "engine/planning/test_dangers.hpp"
 
 #include <fmt/format.h>
 
@@ -6,8 +6,8 @@
 #include <array>
 #include <cmath>
 
-#include "engine/diagnosis/extra_states.hpp"
 #include "engine/heat/aftermath.hpp"
+#include "engine/planning/extra_states.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
 

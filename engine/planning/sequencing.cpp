@@ -1,4 +1,4 @@
-#include "engine/diagnosis/sequencing.hpp"
+#include "engine/planning/sequencing.hpp"
 
 #include <algorithm>
 #include <cmath>

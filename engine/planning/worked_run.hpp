@@ -7,7 +7,8 @@
 #include <vector>
 
 #include "engine/diagnosis/match.hpp"
-#include "engine/diagnosis/technician.hpp"
+#include "engine/planning/next.hpp"
+#include "engine/planning/technician.hpp"
 
 namespace voltfall {
 

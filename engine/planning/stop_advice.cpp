@@ -1,4 +1,4 @@
-#include "engine/diagnosis/stop_advice.hpp"
+#include "engine/planning/stop_advice.hpp"
 
 #include <fmt/format.h>
 

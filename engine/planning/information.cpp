@@ -1,4 +1,4 @@
-#include "engine/diagnosis/information.hpp"
+#include "engine/planning/information.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,4 +1,4 @@
-#include "engine/diagnosis/outcomes.hpp"
+#include "engine/planning/outcomes.hpp"
 
 #include <fmt/format.h>
 

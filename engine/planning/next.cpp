@@ -4,14 +4,15 @@
 #include <map>
 #include <set>
 
-#include "engine/diagnosis/blind_readings.hpp"
-#include "engine/diagnosis/cautions.hpp"
 #include "engine/diagnosis/match.hpp"
-#include "engine/diagnosis/outlook.hpp"
 #include "engine/diagnosis/rounding.hpp"
-#include "engine/diagnosis/stop_advice.hpp"
-#include "engine/diagnosis/test_value.hpp"
 #include "engine/diagnosis/worker_pool.hpp"
+#include "engine/planning/blind_readings.hpp"
+#include "engine/planning/cautions.hpp"
+#include "engine/planning/next.hpp"
+#include "engine/planning/outlook.hpp"
+#include "engine/planning/stop_advice.hpp"
+#include "engine/planning/test_value.hpp"
 #include "engine/solve/ngspice_session.hpp"
 #include "netlists/tables/defaults.hpp"
 

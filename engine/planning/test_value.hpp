@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "engine/diagnosis/information.hpp"
-#include "engine/diagnosis/test_candidates.hpp"
+#include "engine/planning/information.hpp"
+#include "engine/planning/test_candidates.hpp"
 
 namespace voltfall {
 

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "engine/diagnosis/test_value.hpp"
+#include "engine/planning/test_value.hpp"
 
 namespace voltfall {
 

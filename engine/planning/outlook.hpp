@@ -4,8 +4,8 @@
 #include <memory>
 
 #include "engine/diagnosis/match.hpp"
-#include "engine/diagnosis/test_dangers.hpp"
-#include "engine/diagnosis/test_value.hpp"
+#include "engine/planning/test_dangers.hpp"
+#include "engine/planning/test_value.hpp"
 
 namespace voltfall {
 

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "engine/diagnosis/test_candidates.hpp"
+#include "engine/planning/test_candidates.hpp"
 
 namespace voltfall {
 

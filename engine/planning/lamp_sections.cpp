@@ -1,4 +1,4 @@
-#include "engine/diagnosis/lamp_sections.hpp"
+#include "engine/planning/lamp_sections.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,0 +1,50 @@
+// The measurements to take next, ranked by what they tell for their minutes; and when to stop.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/diagnosis/match.hpp"
+
+namespace voltfall {
+
+struct Expectation {
+    std::string fault;
+    double low{};
+    double high{};
+    Unit unit{Unit::none};
+    std::string word;
+};
+
+struct TestProposal {
+    std::string test;  ///< "hi  across C101.4"
+    double minutes{};
+    double bits{};
+    double bits_per_minute{};
+    std::vector<Expectation> expect;
+    std::string can_see;  ///< "0.05ohm or more", or why it can
+    std::vector<std::string> caution;
+    std::vector<std::string> notes;  ///< "minutes guessed: no [reach] for B1"
+};
+
+struct StopAdvice {
+    std::string fault;
+    double probability{};
+    std::string why;
+    std::vector<std::string> repairs;  ///< things that one of must be repaired; empty: nothing is wrong
+    std::vector<std::string> order;    ///< what is replaced or checked with it, from [together]
+    std::string cause;                 ///< of a victim: what must still be asked; else empty
+    std::string hand_back;             ///< may the vehicle be used until it is mended?
+};
+
+struct NextAnswer {
+    std::vector<TestProposal> tests;  ///< best first
+    std::optional<StopAdvice> stop;
+    std::vector<std::string> notes;
+};
+
+/// The tests to take next, best first.
+NextAnswer next_tests(const Circuit& circuit, const Job& job, const MatchOptions& options = {});
+
+}  // namespace voltfall
