@@ -35,6 +35,10 @@ private:
 
 void add_state(Hash& hash, const Settled& settled) {
     for (const bool pulled : settled.relay_pulled) hash.add(pulled ? 1 : 2);
+    // A fuse that takes its time may stand whole in one size's reading and open in the next one's.
+    for (const Part& part : settled.network.circuit->parts) {
+        if (part.fuse) hash.add(settled.network.at(part.fuse->element).open ? 7 : 8);
+    }
     for (const NetworkBranch& branch : settled.network.branches) {
         if (std::holds_alternative<Motor>(branch.law)) hash.add(branch.turning == Turning::standing ? 3 : 4);
     }

@@ -174,6 +174,7 @@ private:
 void SizeCurve::insert(CurvePoint point) {
     const auto at = std::lower_bound(points.begin(), points.end(), point.at,
                                      [](const CurvePoint& p, double value) { return p.at < value; });
+    if (at != points.end() && at->at == point.at) return;  // solved already
     points.insert(at, std::move(point));
 }
 
