@@ -100,11 +100,24 @@ private:
             if (known || candidate.mode == "nothing") continue;
             done_.push_back(candidate.repair);
             repair("repair " + candidate.repair);
+            mend_victims(candidate);
             if (!fit_fuses() || !works_now()) return true;
             mend_cause(candidate);
             return false;
         }
         return false;
+    }
+
+    /// What a cause has broken is mended with it: "R1 limiter open" behind a dragging motor.
+    void mend_victims(const Candidate& candidate) {
+        for (const std::string& victim : candidate.led_to) {
+            const std::string place = victim.substr(0, victim.find(' '));
+            const bool known =
+                std::any_of(done_.begin(), done_.end(), [&](const std::string& one) { return same_word(one, place); });
+            if (known) continue;
+            done_.push_back(place);
+            repair("repair " + place);
+        }
     }
 
     void mend_cause(const Candidate& candidate) {

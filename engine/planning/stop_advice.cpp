@@ -45,6 +45,12 @@ public:
                 ? fmt::format("repair {} and prove it: {}", fmt::join(stop.repairs, " or "), proof(leader))
                 : fmt::format("no permitted test tells more; what is left together: {}", fmt::join(stop.repairs, ", "));
         stop.order = to_order(stop.repairs);
+        // What the cause has broken is renewed with it.
+        for (const std::string& victim : leader.led_to) {
+            const std::string part = victim.substr(0, victim.find(' '));
+            stop.order.push_back(part);
+            for (std::string& more : to_order({part})) stop.order.push_back(std::move(more));
+        }
         stop.cause = cause_of(leader);
         stop.hand_back = hand_back(leader);
         return stop;

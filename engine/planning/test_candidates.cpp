@@ -45,7 +45,7 @@ public:
             const std::size_t index = add_state(state);
             for (const JointId joint : joints) add_point(index, joint);
             for (const DropPair& drop : drops)
-                add_volts(index, drop.name, {drop.place}, drop.red, drop.black, drop.name.starts_with("across"));
+                add_volts(index, drop.name, both_ends(drop), drop.red, drop.black, drop.name.starts_with("across"));
             for (std::size_t i = 0; clamp && i < circuit_.wires.size(); ++i)
                 add_clamp(index, {static_cast<std::uint32_t>(i)});
             for (std::size_t i = 0; i < circuit_.parts.size(); ++i) add_load(index, {static_cast<std::uint32_t>(i)});
@@ -68,7 +68,7 @@ private:
             for (const DropPair& drop : everything_in ? drops : std::vector<DropPair>{}) {
                 if (!drop.name.starts_with("across") || drop.name == extra.probe) {
                     std::vector<std::string> places = extra.places;
-                    places.push_back(drop.place);
+                    for (std::string& end : both_ends(drop)) places.push_back(std::move(end));
                     if (drop.name != extra.probe) add_volts(index, drop.name, places, drop.red, drop.black, true);
                 }
             }
@@ -141,6 +141,14 @@ private:
         test.state = state;
         future_.questions.cells.push_back({state, false, red, black, {}, any_sign});
         add(std::move(test));
+    }
+
+    /// A drop along a wire takes a lead at either end.
+    std::vector<std::string> both_ends(const DropPair& drop) const {
+        std::vector<std::string> places{circuit_.joint(drop.red).place};
+        const std::string& other = circuit_.joint(drop.black).place;
+        if (!same_word(other, places.front()) && drop.black != circuit_.reference) places.push_back(other);
+        return places;
     }
 
     void add_point(std::size_t state, JointId joint) {
