@@ -54,6 +54,9 @@ std::vector<bool> states_read(const Questions& questions) {
     std::vector<bool> needed(questions.states.size(), false);
     for (const Cell& cell : questions.cells) needed[cell.state] = true;
     for (const WordObservation& word : questions.words) {
+        // An ohmmeter drives its own current: nothing of the fed circuit is asked.
+        const Measurement& m = questions.reading(word.reading).measurement;
+        if (std::holds_alternative<OhmsReading>(m) || std::holds_alternative<BeepReading>(m)) continue;
         for (const auto& [weight, state] : word.states) needed[state] = true;
     }
     return needed;

@@ -1,4 +1,5 @@
 #include "engine/lessons/bench.hpp"
+#include "engine/planning/test_minutes.hpp"
 
 #include <fmt/format.h>
 #include <algorithm>

@@ -54,6 +54,7 @@ std::vector<std::string> cautions_of(const Circuit& circuit, const Job& job, con
     if (fan && something_on(circuit, state))
         lines.push_back("fan and shaft: hands, hair, sleeves clear; power off before reaching in");
     if (hot) lines.push_back("hot parts here: let them cool or do not touch");
+    if (test.kind == TestKind::ohms) lines.push_back("ohms: switch off, plug off, nothing fed; never on a live wire");
     if (fuse) lines.push_back("fuse: same rating and type back; find the cause before a new one");
     return lines;
 }

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "engine/diagnosis/probes.hpp"
 #include "netlists/checks/survey.hpp"
@@ -16,15 +17,6 @@ namespace {
 
 /// Plugs taken off in turn while a lamp stands in the fuse's seat, at most.
 constexpr std::size_t most_plugs_off = 8;
-
-std::optional<State> state_of(const Circuit& circuit, const std::string& phrase) {
-    Problems problems;
-    const auto read = read_state_phrase(TypedText::argument("state", phrase), circuit, problems);
-    if (!read || problems.has_errors()) return std::nullopt;
-    State state = states_of(circuit, *read).front();
-    state.label = phrase;
-    return state;
-}
 
 /// The position in which most is switched on: the last one.
 std::string last_position(const Circuit& circuit) {
@@ -46,8 +38,8 @@ void add_loads(const Circuit& circuit, const Job& job, std::vector<ExtraState>& 
         const JointId black = part.harness.rbegin()->second;
         if (!is_permitted(circuit, red) || !is_permitted(circuit, black)) continue;
         const std::string two = circuit.joint(red).name + " to " + circuit.joint(black).name;
-        const auto state = state_of(circuit, fmt::format("{}, unplug {}, load {:g}W {}", last_position(circuit),
-                                                         part.plug, load_watts(job), two));
+        const auto state = state_named(circuit, fmt::format("{}, unplug {}, load {:g}W {}", last_position(circuit),
+                                                            part.plug, load_watts(job), two));
         if (!state) continue;
         list.push_back(
             {*state, ExtraState::Kind::load_in_place, two, red, black, {part.plug}, default_value("minutes_unplug")});
@@ -86,11 +78,11 @@ std::vector<std::string> plugs_behind(const Circuit& circuit, PartId fuse) {
 void add_lamps(const Circuit& circuit, const Job& job, std::vector<ExtraState>& list) {
     for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
         const Part& part = circuit.parts[i];
-        if (!part.fuse || is_closed(circuit, part.name) || !found_blown(job, {i})) continue;
+        if (!part.fuse || is_closed(circuit, part.name) || !found_blown(circuit, job, {i})) continue;
         const Branch& element = circuit.branch(part.fuse->element);
         const std::string base = fmt::format("{}, lamp in {}", blowing_position(circuit, job, {i}), part.name);
         const auto add = [&](const std::string& phrase, std::vector<std::string> places, double minutes) {
-            const auto state = state_of(circuit, phrase);
+            const auto state = state_named(circuit, phrase);
             if (!state) return;
             list.push_back({*state, ExtraState::Kind::lamp_in_seat, "across " + part.name, element.a, element.b,
                             std::move(places), minutes});
@@ -104,11 +96,29 @@ void add_lamps(const Circuit& circuit, const Job& job, std::vector<ExtraState>& 
 
 }  // namespace
 
-bool found_blown(const Job& job, PartId fuse) {
+std::optional<State> state_named(const Circuit& circuit, const std::string& phrase) {
+    Problems problems;
+    const auto read = read_state_phrase(TypedText::argument("state", phrase), circuit, problems);
+    if (!read || problems.has_errors()) return std::nullopt;
+    State state = states_of(circuit, *read).front();
+    state.label = phrase;
+    return state;
+}
+
+bool found_blown(const Circuit& circuit, const Job& job, PartId fuse) {
+    constexpr double across_open = 2;  // volts; a whole one drops a tenth
+    const Branch& element = circuit.branch(circuit.part(fuse).fuse->element);
     bool blown = false;
     for (const Reading& reading : job.readings) {
-        const auto* said = std::get_if<FuseReading>(&reading.measurement);
-        if (said && said->part == fuse && reading.state.fitted_new.empty()) blown = said->word != "good";
+        if (!reading.state.fitted_new.empty()) continue;
+        if (const auto* said = std::get_if<FuseReading>(&reading.measurement); said && said->part == fuse)
+            blown = said->word != "good";
+        const auto* volts = std::get_if<VoltsReading>(&reading.measurement);
+        if (!volts || volts->red.joints.size() != 1 || volts->black.joints.size() != 1) continue;
+        const JointId red = volts->red.joints.front();
+        const JointId black = volts->black.joints.front();
+        const bool across = (red == element.a && black == element.b) || (red == element.b && black == element.a);
+        if (across && std::abs(volts->value.low) > across_open) blown = true;
     }
     return blown;
 }

@@ -1,6 +1,7 @@
 // States beside the circuit's own positions in which a measurement can tell what no plain one does.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -25,8 +26,11 @@ struct ExtraState {
 /// everything plugged in and then with each plug or connector off in turn. Nothing that smoked is fed.
 std::vector<ExtraState> extra_states(const Circuit& circuit, const Job& job);
 
-/// Is the last word of the job that the fuse is blown?
-bool found_blown(const Job& job, PartId fuse);
+/// The state of a phrase, labelled as typed; nothing where it cannot be read.
+std::optional<State> state_named(const Circuit& circuit, const std::string& phrase);
+
+/// Does the job say that the fuse is blown, by a look or by the supply's volts across it?
+bool found_blown(const Circuit& circuit, const Job& job, PartId fuse);
 
 /// Is the tool among the job's? A job without the line has meter, clamp and lamp.
 bool has_tool(const Job& job, const std::string& name);

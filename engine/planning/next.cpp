@@ -12,6 +12,7 @@
 #include "engine/planning/next.hpp"
 #include "engine/planning/outlook.hpp"
 #include "engine/planning/stop_advice.hpp"
+#include "engine/planning/test_minutes.hpp"
 #include "engine/planning/test_value.hpp"
 #include "engine/solve/ngspice_session.hpp"
 #include "netlists/tables/defaults.hpp"

@@ -1,4 +1,5 @@
 #include "engine/planning/outlook.hpp"
+#include "engine/planning/test_minutes.hpp"
 
 #include <fmt/format.h>
 

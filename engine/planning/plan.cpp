@@ -10,6 +10,7 @@
 #include "engine/planning/outcomes.hpp"
 #include "engine/planning/outlook.hpp"
 #include "engine/planning/sequencing.hpp"
+#include "engine/planning/test_minutes.hpp"
 #include "engine/solve/ngspice_session.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"

@@ -5,7 +5,9 @@
 #include <limits>
 #include <set>
 
+#include "engine/diagnosis/ohms_evidence.hpp"
 #include "engine/diagnosis/probes.hpp"
+#include "engine/diagnosis/rounding.hpp"
 #include "engine/diagnosis/word_evidence.hpp"
 #include "engine/planning/extra_states.hpp"
 #include "netlists/parts/kind.hpp"
@@ -53,6 +55,7 @@ public:
         add_extra_states(drops);
         for (std::size_t i = 0; i < circuit_.parts.size(); ++i) add_fuse({static_cast<std::uint32_t>(i)});
         add_looks();
+        if (meter) add_ohms();
         return std::move(future_);
     }
 
@@ -245,6 +248,62 @@ private:
         add(std::move(test));
     }
 
+    /// Parts in the hand, their plug off: a pack by its taps, anything else with two pins across them.
+    void add_ohms() {
+        for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
+            const Part& part = circuit_.parts[i];
+            if (part.plug.empty() || is_closed(circuit_, part.name) || is_closed(circuit_, part.plug)) continue;
+            const auto unplugged = state_named(circuit_, "off, unplug " + part.plug);
+            if (!unplugged) continue;
+            for (const auto& [from, to] : measured_pins(part)) add_ohms_of(*unplugged, {i}, from, to);
+        }
+    }
+
+    static std::vector<std::pair<std::string, std::string>> measured_pins(const Part& part) {
+        std::vector<std::pair<std::string, std::string>> pairs;
+        if (!part.coils.empty()) {
+            const std::string& common = part.coils.back().to;
+            for (const Coil& coil : part.coils) pairs.emplace_back(coil.from, common);
+        } else if (part.pins.size() == 2 && part.contacts.empty()) {
+            pairs.emplace_back(part.pins.begin()->first, part.pins.rbegin()->first);
+        }
+        return pairs;
+    }
+
+    void add_ohms_of(const State& state, PartId id, const std::string& from, const std::string& to) {
+        const Part& part = circuit_.part(id);
+        const auto red = part.pins.find(from);
+        const auto black = part.pins.find(to);
+        if (red == part.pins.end() || black == part.pins.end()) return;
+        const bool seen = std::any_of(job_.readings.begin(), job_.readings.end(), [&](const Reading& reading) {
+            const auto* ohms = std::get_if<OhmsReading>(&reading.measurement);
+            return ohms && ohms->red.joints == std::vector{red->second} &&
+                   ohms->black.joints == std::vector{black->second};
+        });
+        SolvedCase healthy;
+        healthy.ok = true;
+        const double ohms = ohms_between(circuit_, healthy, state, red->second, black->second);
+        if (seen || !(ohms < 1e6)) return;
+        const std::size_t index = add_state(state);
+        TestCandidate test;
+        test.kind = TestKind::ohms;
+        test.probe = fmt::format("ohms {} to {}", circuit_.joint(red->second).name, circuit_.joint(black->second).name);
+        test.places = {part.plug};
+        test.state = index;
+        test.state_minutes = default_value("minutes_unplug");
+        ReadValue sound;
+        sound.low = sound.high = ohms;
+        sound.unit = Unit::ohm;
+        ReadValue open;
+        open.open = true;
+        test.words = {two_digits(ohms, Unit::ohm), "open"};
+        const Point red_point{{red->second}, from};
+        const Point black_point{{black->second}, to};
+        test.first_word = add_word(index, OhmsReading{red_point, black_point, sound});
+        add_word(index, OhmsReading{red_point, black_point, open});
+        add(std::move(test));
+    }
+
     void add_looks() {
         std::set<std::string> places;
         for (const Suspect& suspect : weighed_.suspects) {
@@ -284,107 +343,10 @@ private:
     Future future_;
 };
 
-double action_minutes(TestKind kind) {
-    switch (kind) {
-        case TestKind::volts:
-            return default_value("minutes_volts");
-        case TestKind::clamp:
-            return default_value("minutes_clamp");
-        case TestKind::load:
-            return default_value("minutes_control");
-        case TestKind::fuse:
-            return default_value("minutes_look");
-        case TestKind::look:
-            return default_value("minutes_look");
-    }
-    return 0;
-}
-
 }  // namespace
-
-void add_reached(const Circuit& circuit, const std::string& place, std::vector<std::string>& reached) {
-    reached.push_back(place);
-    for (const Strip& strip : circuit.strips) {
-        const bool inside = std::any_of(strip.places.begin(), strip.places.end(),
-                                        [&](const std::string& p) { return same_word(p, place); });
-        if (inside) reached.insert(reached.end(), strip.places.begin(), strip.places.end());
-    }
-}
-
-/// "C101.4" is reached by way of C101.
-std::string reach_place(const Circuit& circuit, const std::string& place) {
-    if (circuit.reach_of(place).known) return place;
-    const std::string whole = place.substr(0, place.find_first_of(".@"));
-    if (circuit.find_part(whole).valid() || circuit.reach_of(whole).known) return whole;
-    if (const WireId wire = circuit.find_wire(place); wire.valid()) {
-        const std::string& from = circuit.joint(circuit.wire(wire).from.joint).place;
-        const std::string& to = circuit.joint(circuit.wire(wire).to.joint).place;
-        return circuit.reach_of(to).minutes < circuit.reach_of(from).minutes ? to : from;
-    }
-    return place;
-}
 
 Future future_of(const Circuit& circuit, const Job& job, const Weighed& weighed) {
     return Maker(circuit, job, weighed).make();
-}
-
-std::vector<std::string> reached_places(const Circuit& circuit, const Job& job) {
-    std::vector<std::string> reached;
-    const auto add_points = [&](const Point& point) {
-        for (const JointId joint : point.joints)
-            add_reached(circuit, reach_place(circuit, circuit.joint(joint).place), reached);
-    };
-    for (const Reading& reading : job.readings) {
-        if (const auto* volts = std::get_if<VoltsReading>(&reading.measurement)) {
-            add_points(volts->red);
-            add_points(volts->black);
-        } else if (const auto* lamp = std::get_if<LampReading>(&reading.measurement)) {
-            add_points(lamp->red);
-        } else if (const auto* live = std::get_if<LiveReading>(&reading.measurement)) {
-            add_points(live->red);
-        } else if (const auto* ohms = std::get_if<OhmsReading>(&reading.measurement)) {
-            add_points(ohms->red);
-        } else if (const auto* amps = std::get_if<AmpsReading>(&reading.measurement)) {
-            add_reached(circuit, reach_place(circuit, circuit.wire(amps->wire).name), reached);
-        } else if (const auto* look = std::get_if<LookReading>(&reading.measurement)) {
-            add_reached(circuit, reach_place(circuit, look->place), reached);
-        } else if (const auto* fuse = std::get_if<FuseReading>(&reading.measurement)) {
-            add_reached(circuit, circuit.part(fuse->part).name, reached);
-        }
-        for (const std::string& name : reading.state.unplugged)
-            add_reached(circuit, reach_place(circuit, name), reached);
-    }
-    return reached;
-}
-
-std::vector<Opening> openings_of(const Circuit& circuit, const TestCandidate& test,
-                                 const std::vector<std::string>& reached) {
-    std::vector<Opening> list;
-    for (const std::string& typed : test.places) {
-        const std::string place = reach_place(circuit, typed);
-        const bool there =
-            std::any_of(reached.begin(), reached.end(), [&](const std::string& p) { return same_word(p, place); });
-        if (there) continue;
-        const Circuit::Reach reach = circuit.reach_of(place);
-        const std::string& name = reach.strip.empty() ? place : reach.strip;
-        const bool twice = std::any_of(list.begin(), list.end(),
-                                       [&](const Opening& opening) { return same_word(opening.name, name); });
-        if (!twice) list.push_back({name, reach.minutes, reach.known});
-    }
-    return list;
-}
-
-TestMinutes minutes_of(const Circuit& circuit, const TestCandidate& test, const std::vector<std::string>& reached) {
-    TestMinutes result;
-    result.minutes = action_minutes(test.kind) + test.state_minutes;
-    for (const Opening& opening : openings_of(circuit, test, reached)) {
-        result.minutes += opening.minutes;
-        if (!opening.known) result.notes.push_back(fmt::format("minutes guessed: no [reach] for {}", opening.name));
-        const bool strip = std::any_of(circuit.strips.begin(), circuit.strips.end(),
-                                       [&](const Strip& s) { return same_word(s.name, opening.name); });
-        if (strip) result.notes.push_back(fmt::format("opens by {}", opening.name));
-    }
-    return result;
 }
 
 }  // namespace voltfall

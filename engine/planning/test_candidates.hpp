@@ -9,7 +9,7 @@
 
 namespace voltfall {
 
-enum class TestKind { volts, clamp, load, fuse, look };
+enum class TestKind { volts, clamp, load, fuse, look, ohms };
 
 struct TestCandidate {
     TestKind kind{TestKind::volts};
@@ -38,29 +38,5 @@ struct Future {
 
 /// Tests at permitted joints, of wires, loads, fuses and places to look at; without those that the job has already.
 Future future_of(const Circuit& circuit, const Job& job, const Weighed& weighed);
-
-/// What the job's readings have opened or reached already: places, and strip groups.
-std::vector<std::string> reached_places(const Circuit& circuit, const Job& job);
-
-/// What must be reached to get at a place: "C101.4" by way of C101, a wire by its nearer end.
-std::string reach_place(const Circuit& circuit, const std::string& place);
-/// Adds a reached place and what its strip-down opens besides.
-void add_reached(const Circuit& circuit, const std::string& place, std::vector<std::string>& reached);
-
-/// Strip-down that a test needs and that is not done yet: paid once, whatever is measured behind it.
-struct Opening {
-    std::string name;  ///< of a strip-down that opens several places, else the place
-    double minutes{};
-    bool known{true};  ///< by [reach] or [strip]
-};
-std::vector<Opening> openings_of(const Circuit& circuit, const TestCandidate& test,
-                                 const std::vector<std::string>& reached);
-
-/// Minutes of a test, there and back once, and notes where they are guessed.
-struct TestMinutes {
-    double minutes{};
-    std::vector<std::string> notes;
-};
-TestMinutes minutes_of(const Circuit& circuit, const TestCandidate& test, const std::vector<std::string>& reached);
 
 }  // namespace voltfall

@@ -57,7 +57,7 @@ double action_seconds(const TestCandidate& test) {
 }
 
 bool is_electrical(const TestCandidate& test) {
-    return test.kind != TestKind::fuse && test.kind != TestKind::look;
+    return test.kind != TestKind::fuse && test.kind != TestKind::look && test.kind != TestKind::ohms;
 }
 
 }  // namespace
@@ -101,7 +101,7 @@ void TestDangers::follow(Simulator& simulator, const Circuit& circuit, const Job
                          const Future& future, const Standings& standings) {
     std::vector<PartId> opened;
     for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
-        if (circuit.parts[i].fuse && found_blown(job, {i})) opened.push_back({i});
+        if (circuit.parts[i].fuse && found_blown(circuit, job, {i})) opened.push_back({i});
     }
     const HeatModel heat(simulator, circuit);
     double longest = 0;

@@ -7,6 +7,7 @@
 #include "engine/diagnosis/priors.hpp"
 #include "engine/planning/sequencing.hpp"
 #include "engine/planning/test_candidates.hpp"
+#include "engine/planning/test_minutes.hpp"
 #include "engine/solve/ngspice_session.hpp"
 #include "engine/solve/settled.hpp"
 #include "netlists/graph/paths.hpp"

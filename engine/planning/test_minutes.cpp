@@ -1,0 +1,115 @@
+#include "engine/planning/test_minutes.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "netlists/tables/defaults.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+double action_minutes(TestKind kind) {
+    switch (kind) {
+        case TestKind::volts:
+            return default_value("minutes_volts");
+        case TestKind::clamp:
+            return default_value("minutes_clamp");
+        case TestKind::load:
+            return default_value("minutes_control");
+        case TestKind::fuse:
+            return default_value("minutes_look");
+        case TestKind::look:
+            return default_value("minutes_look");
+        case TestKind::ohms:
+            return default_value("minutes_ohms");
+    }
+    return 0;
+}
+
+}  // namespace
+
+void add_reached(const Circuit& circuit, const std::string& place, std::vector<std::string>& reached) {
+    reached.push_back(place);
+    for (const Strip& strip : circuit.strips) {
+        const bool inside = std::any_of(strip.places.begin(), strip.places.end(),
+                                        [&](const std::string& p) { return same_word(p, place); });
+        if (inside) reached.insert(reached.end(), strip.places.begin(), strip.places.end());
+    }
+}
+
+/// "C101.4" is reached by way of C101.
+std::string reach_place(const Circuit& circuit, const std::string& place) {
+    if (circuit.reach_of(place).known) return place;
+    const std::string whole = place.substr(0, place.find_first_of(".@"));
+    if (circuit.find_part(whole).valid() || circuit.reach_of(whole).known) return whole;
+    if (const WireId wire = circuit.find_wire(place); wire.valid()) {
+        const std::string& from = circuit.joint(circuit.wire(wire).from.joint).place;
+        const std::string& to = circuit.joint(circuit.wire(wire).to.joint).place;
+        return circuit.reach_of(to).minutes < circuit.reach_of(from).minutes ? to : from;
+    }
+    return place;
+}
+
+std::vector<std::string> reached_places(const Circuit& circuit, const Job& job) {
+    std::vector<std::string> reached;
+    const auto add_points = [&](const Point& point) {
+        for (const JointId joint : point.joints)
+            add_reached(circuit, reach_place(circuit, circuit.joint(joint).place), reached);
+    };
+    for (const Reading& reading : job.readings) {
+        if (const auto* volts = std::get_if<VoltsReading>(&reading.measurement)) {
+            add_points(volts->red);
+            add_points(volts->black);
+        } else if (const auto* lamp = std::get_if<LampReading>(&reading.measurement)) {
+            add_points(lamp->red);
+        } else if (const auto* live = std::get_if<LiveReading>(&reading.measurement)) {
+            add_points(live->red);
+        } else if (const auto* ohms = std::get_if<OhmsReading>(&reading.measurement)) {
+            add_points(ohms->red);
+        } else if (const auto* amps = std::get_if<AmpsReading>(&reading.measurement)) {
+            add_reached(circuit, reach_place(circuit, circuit.wire(amps->wire).name), reached);
+        } else if (const auto* look = std::get_if<LookReading>(&reading.measurement)) {
+            add_reached(circuit, reach_place(circuit, look->place), reached);
+        } else if (const auto* fuse = std::get_if<FuseReading>(&reading.measurement)) {
+            add_reached(circuit, circuit.part(fuse->part).name, reached);
+        }
+        for (const std::string& name : reading.state.unplugged)
+            add_reached(circuit, reach_place(circuit, name), reached);
+    }
+    return reached;
+}
+
+std::vector<Opening> openings_of(const Circuit& circuit, const TestCandidate& test,
+                                 const std::vector<std::string>& reached) {
+    std::vector<Opening> list;
+    for (const std::string& typed : test.places) {
+        const std::string place = reach_place(circuit, typed);
+        const bool there =
+            std::any_of(reached.begin(), reached.end(), [&](const std::string& p) { return same_word(p, place); });
+        if (there) continue;
+        const Circuit::Reach reach = circuit.reach_of(place);
+        const std::string& name = reach.strip.empty() ? place : reach.strip;
+        const bool twice = std::any_of(list.begin(), list.end(),
+                                       [&](const Opening& opening) { return same_word(opening.name, name); });
+        if (!twice) list.push_back({name, reach.minutes, reach.known});
+    }
+    return list;
+}
+
+TestMinutes minutes_of(const Circuit& circuit, const TestCandidate& test, const std::vector<std::string>& reached) {
+    TestMinutes result;
+    result.minutes = action_minutes(test.kind) + test.state_minutes;
+    for (const Opening& opening : openings_of(circuit, test, reached)) {
+        result.minutes += opening.minutes;
+        if (!opening.known) result.notes.push_back(fmt::format("minutes guessed: no [reach] for {}", opening.name));
+        const bool strip = std::any_of(circuit.strips.begin(), circuit.strips.end(),
+                                       [&](const Strip& s) { return same_word(s.name, opening.name); });
+        if (strip) result.notes.push_back(fmt::format("opens by {}", opening.name));
+    }
+    return result;
+}
+
+}  // namespace voltfall
