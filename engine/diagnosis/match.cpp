@@ -146,6 +146,9 @@ MatchAnswer match(const Circuit& circuit, const Job& job, const MatchOptions& op
     if (list.empty()) return answer;
     const Suspect& leader = weighed->suspects[list.front()];
     for (const std::size_t i : list) answer.candidates.push_back(candidate_of(*weighed, weighed->suspects[i], leader));
+    Candidate& first = answer.candidates.front();
+    if (first.because.empty() && leader.mode)
+        first.because.push_back("no reading speaks for it clearly: it leads by how often it happens");
     add_alike(answer, simulator, circuit, *weighed, list);
     add_causes(answer, simulator, circuit, *weighed, list);
     for (std::size_t i = 0; i < weighed->wrong.size(); ++i) {

@@ -19,6 +19,8 @@ constexpr double minus_infinity = -std::numeric_limits<double>::infinity();
 /// within this of the best (in ln), or might between two sizes where something switches, get the whole grid of sizes
 /// and places.
 constexpr double still_counts = 14;
+/// What a fault leads to is told where the readings speak for it by this much (ln 2).
+constexpr double clearly_better = 0.7;
 /// Suspects whose sizes are searched more finely, and how often.
 constexpr std::size_t refined_suspects = 10;
 constexpr int refining_rounds = 3;
@@ -267,7 +269,8 @@ private:
         suspect.at_best = predict_between(suspect.best_curve(), suspect.best.at, 0);
         if (suspect.story != Story::led_on) return;
         const Prediction later = predict_between(suspect.best_curve(), suspect.best.at, 1);
-        suspect.led_on = later.ok && suspect.at_best.ok && scorer_->score(later) > scorer_->score(suspect.at_best);
+        suspect.led_on =
+            later.ok && suspect.at_best.ok && scorer_->score(later) > scorer_->score(suspect.at_best) + clearly_better;
         if (!suspect.led_on) return;
         suspect.at_best = later;
         for (const Fault& fault : predictor_->consequences().of(*suspect.mode, suspect.best.size))

@@ -114,7 +114,9 @@ double time_agreement(double typed, double computed) {
     constexpr double far_off = 0.03;
     // Within a second or two is "at once" to whoever turned the switch.
     constexpr double moment = 1.5;
-    const double z = std::log((computed + moment) / (typed + moment)) / std::log(2.5);
+    // A factor of two either way is the spread of sound fuses.
+    const double apart = std::abs(std::log((computed + moment) / (typed + moment))) - std::log(2.0);
+    const double z = std::max(apart, 0.0) / std::log(2.5);
     return far_off + (1 - far_off) * std::exp(-0.5 * z * z);
 }
 
