@@ -88,6 +88,8 @@ Circuit::Reach Circuit::reach_of(std::string_view place) const {
                                        [&](const std::string& p) { return same_word(p, place); });
         if (opens && (!best.known || strip.minutes < best.minutes)) best = {strip.minutes, true, strip.name};
     }
+    // Bare metal is wherever one stands.
+    if (!best.known && metal.valid() && same_word(place, joint(metal).place)) best = {0, true, {}};
     return best;
 }
 

@@ -353,3 +353,9 @@ TEST_CASE("a fuse with the supply's volts across it counts as blown") {
     INFO(all_tests(answer));
     CHECK(position_of(answer, "lamp in F7") < answer.tests.size());
 }
+
+TEST_CASE("bare metal is at hand, wherever one stands") {
+    const Circuit::Reach reach = cab_blower().reach_of("31");
+    CHECK(reach.known);
+    CHECK(reach.minutes == 0);
+}
