@@ -65,7 +65,8 @@ PlaceHeat heat_at(const Circuit& circuit, const Settled& settled, const std::str
 /// Steady rise over the air, K.
 double rise_of(const Circuit& circuit, const Settled& settled, const std::string& place) {
     const PlaceHeat heat = heat_at(circuit, settled, place);
-    // A pack stands `pack_rise` above its air at a few tens of watts; a contact has its own K/W.
+    // A pack stands `pack_rise` above its air at about 40 W (reference parts 2.4: 40 W and 41 W healthy); a contact has
+    // its own K/W.
     constexpr double pack_watts_at_rise = 40;
     return std::max(heat.joint * heat_value(circuit, "joint_kelvin_per_watt"),
                     heat.coils * heat_value(circuit, "pack_rise") / pack_watts_at_rise);

@@ -177,7 +177,7 @@ constexpr DefaultRow rows[] = {
     {"prior_wire", 0.05, "", "open and chafe: 1 of 52 confirmed blower cases, 11 of 31 of other circuits"},
     {"prior_switch_relay", 0.06, "", "3 of 52 confirmed blower cases"},
     {"prior_fuse_itself", 0.02, "", "wrong, missing or tired, ASSUMED"},
-    {"prior_second_fault", 0.05, "", "a second, independent fault beside a first, ASSUMED: 1 of 46 scored cases has two"},
+    {"prior_second_fault", 0.05, "", "a second, independent fault beside a first, ASSUMED"},
     {"prior_hot_rubs", 8, "", "factor on a chafe where [care] says hot and rubs, ASSUMED"},
     {"prior_wet_rust", 4, "", "factor on resistance and open where [care] says wet or rust, ASSUMED"},
     {"prior_heat_cycled", 3, "", "factor on resistance where [care] says heat-cycled, ASSUMED"},

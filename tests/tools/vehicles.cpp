@@ -7,6 +7,7 @@
 #include <random>
 
 #include "engine/diagnosis/priors.hpp"
+#include "engine/diagnosis/rounding.hpp"
 #include "engine/diagnosis/size_curve.hpp"
 #include "engine/diagnosis/worker_pool.hpp"
 #include "engine/planning/outlook.hpp"
@@ -22,19 +23,25 @@ namespace {
 
 using Lot = std::mt19937_64;
 
-/// One sigma of the supply from vehicle to vehicle, volts (as matching takes it for an engine that runs).
-constexpr double supply_sigma = 0.2;
-
 /// The same circuit, every part a little other.
 std::shared_ptr<const Circuit> varied(const Circuit& circuit, Lot& lot) {
     auto copy = std::make_shared<Circuit>(circuit);
     std::normal_distribution<double> normal;
-    const double supply = supply_sigma * normal(lot) * circuit.supply / 12;
+    // The spread that matching allows a supply whose key word is known.
+    const double supply = measured_default("tolerance_supply_volts") * normal(lot) * circuit.supply / 12;
     for (Branch& branch : copy->branches) {
         const double factor = std::exp(branch.tolerance * normal(lot));
         if (auto* resistor = std::get_if<Resistor>(&branch.law)) resistor->ohms *= factor;
         if (auto* contact = std::get_if<Contact>(&branch.law)) contact->ohms *= factor;
+        if (auto* motor = std::get_if<Motor>(&branch.law)) {
+            // Another current at the same volts, as the linearised circuit takes a motor's tolerance.
+            motor->armature_ohms /= factor;
+            motor->brush_soft_amps *= factor;
+            motor->friction_torque *= factor;
+            motor->fan_torque *= factor;
+        }
         if (auto* source = std::get_if<Source>(&branch.law)) {
+            source->ohms *= factor;
             source->volts += supply;
             source->charging_volts += supply;
         }
@@ -156,7 +163,7 @@ WorkedVehicle work_one(const Circuit& circuit, const ProbedPath& path, Lot& lot)
 
 std::vector<WorkedVehicle> work_vehicles(const Circuit& circuit, std::size_t count, std::uint64_t seed, int workers) {
     const ProbedPath path(circuit);
-    constexpr std::size_t width = 13;
+    constexpr std::size_t width = 12;
     const std::vector<double> numbers = run_jobs(count, width, workers, [&](std::size_t i, std::span<double> out) {
         Lot lot(seed * 1'000'003 + i);
         const WorkedVehicle v = work_one(circuit, path, lot);
@@ -173,8 +180,7 @@ std::vector<WorkedVehicle> work_vehicles(const Circuit& circuit, std::size_t cou
                                             v.load_to_source,
                                             v.half_split,
                                             v.optimal,
-                                            static_cast<double>(mode - circuit.modes.begin()),
-                                            0};
+                                            static_cast<double>(mode - circuit.modes.begin())};
         std::copy(row.begin(), row.end(), out.begin());
     });
     std::vector<WorkedVehicle> list;
