@@ -5,7 +5,7 @@
 
 #include "engine/diagnosis/priors.hpp"
 #include "engine/heat/heat_values.hpp"
-#include "netlists/text/suggest.hpp"
+#include "netlists/phrases/places.hpp"
 
 namespace voltfall {
 
@@ -26,14 +26,6 @@ constexpr double felt_kelvin = 4;
 constexpr double smelling_watts = 5;
 constexpr double smelling_factor = 1.8;
 
-bool is_at(const Circuit& circuit, const Branch& branch, const std::string& place) {
-    if (same_word(branch.place, place)) return true;
-    const bool inside = branch.place.size() > place.size() && same_word(branch.place.substr(0, place.size()), place) &&
-                        (branch.place[place.size()] == '.' || branch.place[place.size()] == '@');
-    if (inside) return true;
-    return branch.part.valid() && same_word(circuit.part(branch.part).name, place);
-}
-
 double ohms_of(const NetworkBranch& branch) {
     if (const auto* resistor = std::get_if<Resistor>(&branch.law)) return resistor->ohms + branch.added_ohms;
     if (const auto* contact = std::get_if<Contact>(&branch.law)) return contact->ohms + branch.added_ohms;
@@ -50,7 +42,7 @@ PlaceHeat heat_at(const Circuit& circuit, const Settled& settled, const std::str
     PlaceHeat heat;
     for (std::uint32_t i = 0; i < circuit.branches.size(); ++i) {
         const Branch& branch = circuit.branches[i];
-        if (!is_at(circuit, branch, place)) continue;
+        if (!sits_there(circuit, branch, place)) continue;
         const double amps = settled.point.amps[i];
         if (!std::isfinite(amps) || std::holds_alternative<Motor>(settled.network.branches[i].law)) continue;
         const double watts = amps * amps * ohms_of(settled.network.branches[i]);

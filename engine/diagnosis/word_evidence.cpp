@@ -10,6 +10,7 @@
 #include "engine/diagnosis/sense_evidence.hpp"
 #include "engine/diagnosis/word_tables.hpp"
 #include "netlists/phrases/measurement.hpp"
+#include "netlists/phrases/places.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -224,10 +225,7 @@ bool comes_and_goes(const FaultMode& mode) {
 
 bool sits_at(const Circuit& circuit, const FaultMode& mode, const std::string& place) {
     if (same_word(mode.place, place) || same_word(mode.repair, place)) return true;
-    if (mode.place.size() > place.size() && same_word(mode.place.substr(0, place.size()), place)) {
-        const char next = mode.place[place.size()];
-        if (next == '.' || next == '@') return true;
-    }
+    if (is_cavity_of(mode.place, place)) return true;
     const PartId part = circuit.find_part(place);
     return part.valid() && part == part_of_place(circuit, mode.place);
 }

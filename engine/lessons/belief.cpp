@@ -5,6 +5,7 @@
 
 #include "engine/diagnosis/weighing.hpp"
 #include "engine/solve/ngspice_session.hpp"
+#include "netlists/phrases/places.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -68,10 +69,7 @@ double share_of(const std::vector<RepairShare>& shares, const std::string& repai
 double share_mended_by(const std::vector<RepairShare>& shares, const std::string& target) {
     double sum = 0;
     for (const RepairShare& share : shares) {
-        const std::string& repair = share.repair;
-        const bool inside = repair.size() > target.size() && same_word(repair.substr(0, target.size()), target) &&
-                            (repair[target.size()] == '.' || repair[target.size()] == '@');
-        if (inside || same_word(repair, target)) sum += share.probability;
+        if (is_cavity_of(share.repair, target) || same_word(share.repair, target)) sum += share.probability;
     }
     return sum;
 }

@@ -7,6 +7,7 @@
 #include "engine/lessons/safety.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
+#include "netlists/phrases/places.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -131,8 +132,7 @@ void Bench::cure(const std::string& target) {
         const PartId part = circuit().find_part(target);
         if (part.valid() && !is_joining(circuit().part(part))) return false;
         // All cavities of a plug, all legs of a splice.
-        const bool inside = mode.place.size() > target.size() && same_word(mode.place.substr(0, target.size()), target);
-        return inside && (mode.place[target.size()] == '.' || mode.place[target.size()] == '@');
+        return is_cavity_of(mode.place, target);
     });
     if (vehicle.faults.size() < before) bill_.cured.push_back(target);
 }

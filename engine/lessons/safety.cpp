@@ -7,6 +7,7 @@
 #include <queue>
 
 #include "engine/diagnosis/probes.hpp"
+#include "netlists/phrases/places.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -27,9 +28,7 @@ bool names_airbag(const std::string& words) {
 /// The words of [closed] that hold at a joint, with the place; empty where none do.
 std::pair<std::string, std::string> closed_words(const Circuit& circuit, JointId joint) {
     const auto is_at = [&](const std::string& name, const std::string& place) {
-        return same_word(name, place) ||
-               (name.size() > place.size() && same_word(name.substr(0, place.size()), place) &&
-                (name[place.size()] == '.' || name[place.size()] == '@'));
+        return same_word(name, place) || is_cavity_of(name, place);
     };
     const Joint& at = circuit.joint(joint);
     for (const auto& [place, words] : circuit.closed) {

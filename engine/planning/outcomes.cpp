@@ -146,10 +146,6 @@ private:
 
 }  // namespace
 
-std::size_t Outcomes::of(double value) const {
-    return static_cast<std::size_t>(std::upper_bound(cuts.begin(), cuts.end(), value) - cuts.begin());
-}
-
 Outcomes outcomes_of(const Circuit& circuit, const Job& job, const Weighed& weighed, const TestCandidate& test,
                      const Standings& standings, SupplyKnown supply) {
     if (test.is_number()) return Cutter(job, test, standings, supply).run();

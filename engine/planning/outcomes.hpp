@@ -14,8 +14,6 @@ struct Outcomes {
     std::vector<double> likelihood;   ///< P(outcome | standing), standing by standing
 
     std::size_t count() const { return labels.size(); }
-    /// The outcome that a number belongs to.
-    std::size_t of(double value) const;
 };
 
 /// A number is cut into at most four ranges, each cut being the one that tells most; a reading may be wrong and a probe

@@ -51,12 +51,16 @@ double Outlook::bits(const TestCandidate& test, SupplyKnown supply) const {
     return bits_of(circuit, job, *weighed, test, standings, supply);
 }
 
-std::string Outlook::repair_of(const RepairGroup& group) const {
+std::vector<std::string> Outlook::repairs_of(const RepairGroup& group) const {
     std::set<std::string> repairs;
     for (const std::size_t i : group.suspects) {
         if (suspect(i).mode) repairs.insert(suspect(i).mode->repair);
     }
-    return fmt::format("{}", fmt::join(repairs, " or "));
+    return {repairs.begin(), repairs.end()};
+}
+
+std::string Outlook::repair_of(const RepairGroup& group) const {
+    return fmt::format("{}", fmt::join(repairs_of(group), " or "));
 }
 
 }  // namespace voltfall

@@ -35,7 +35,9 @@ struct Outlook {
     bool repeats_known_amps(const TestCandidate& test) const;
     /// What is to be read before the test.
     std::vector<std::string> cautions(const TestCandidate& test) const;
-    /// Names of what the group's repair is: "C101.4", "R1 or C303".
+    /// The things of which one must be repaired, by name; empty: nothing is wrong.
+    std::vector<std::string> repairs_of(const RepairGroup& group) const;
+    /// The same in words: "C101.4", "C303 or R1".
     std::string repair_of(const RepairGroup& group) const;
 };
 

@@ -35,7 +35,7 @@ public:
         StopAdvice stop;
         stop.fault = leader.phrase();
         stop.probability = nine_digits(group->probability);
-        stop.repairs = repairs_of(*group);
+        stop.repairs = outlook_.repairs_of(*group);
         if (!leader.mode) {
             stop.why = "nothing that these tests can find is wrong; verify the concern again";
             return stop;
@@ -57,16 +57,6 @@ public:
     }
 
 private:
-    std::vector<std::string> repairs_of(const RepairGroup& group) const {
-        std::vector<std::string> repairs;
-        for (const std::size_t i : group.suspects) {
-            if (outlook_.suspect(i).mode) repairs.push_back(outlook_.suspect(i).mode->repair);
-        }
-        std::sort(repairs.begin(), repairs.end());
-        repairs.erase(std::unique(repairs.begin(), repairs.end()), repairs.end());
-        return repairs;
-    }
-
     /// With what is replaced or checked together, as the file says it.
     std::vector<std::string> to_order(const std::vector<std::string>& repairs) const {
         std::vector<std::string> list;

@@ -8,8 +8,8 @@
 
 #include "engine/heat/aftermath.hpp"
 #include "engine/planning/extra_states.hpp"
+#include "netlists/phrases/places.hpp"
 #include "netlists/tables/defaults.hpp"
-#include "netlists/text/suggest.hpp"
 
 namespace voltfall {
 
@@ -41,14 +41,6 @@ std::vector<std::string> burnt_places(const Job& job) {
         }
     }
     return places;
-}
-
-bool sits_at_place(const Circuit& circuit, const Branch& branch, const std::string& place) {
-    if (same_word(branch.place, place)) return true;
-    const bool inside = branch.place.size() > place.size() && same_word(branch.place.substr(0, place.size()), place) &&
-                        (branch.place[place.size()] == '.' || branch.place[place.size()] == '@');
-    return inside || (branch.part.valid() && (same_word(circuit.part(branch.part).name, place) ||
-                                              same_word(circuit.part(branch.part).plug, place)));
 }
 
 double action_seconds(const TestCandidate& test) {
@@ -85,7 +77,7 @@ void TestDangers::find_burnt(Simulator& simulator, const Circuit& circuit, const
             const double amps = settled->point.amps[b];
             if (!std::isfinite(amps) || std::abs(amps) < feeding_amps) continue;
             for (const std::string& place : places) {
-                if (!sits_at_place(circuit, circuit.branches[b], place)) continue;
+                if (!sits_there(circuit, circuit.branches[b], place)) continue;
                 feeds_burnt_[s] = true;
                 if (std::find(names.begin(), names.end(), place) == names.end()) names.push_back(place);
             }

@@ -23,11 +23,6 @@ bool joins_wires(const Circuit& circuit, std::string_view place) {
     return part.valid() && circuit.part(part).kind && circuit.part(part).kind->word == "splice";
 }
 
-bool is_cavity_of(std::string_view place, std::string_view connector) {
-    if (place.size() <= connector.size() || !same_word(place.substr(0, connector.size()), connector)) return false;
-    return place[connector.size()] == '.' || place[connector.size()] == '@';
-}
-
 bool matches_place(const Circuit& circuit, std::string_view typed, const FaultMode& mode) {
     const auto canonical = find_fault_place(circuit, typed);
     if (same_word(canonical.value_or(std::string(typed)), mode.place)) return true;

@@ -178,6 +178,18 @@ std::optional<std::string> find_connector(const Circuit& circuit, std::string_vi
     return std::nullopt;
 }
 
+bool is_cavity_of(std::string_view place, std::string_view owner) {
+    if (place.size() <= owner.size() || !same_word(place.substr(0, owner.size()), owner)) return false;
+    return place[owner.size()] == '.' || place[owner.size()] == '@';
+}
+
+bool sits_there(const Circuit& circuit, const Branch& branch, std::string_view place) {
+    if (same_word(branch.place, place) || is_cavity_of(branch.place, place)) return true;
+    if (!branch.part.valid()) return false;
+    const Part& part = circuit.part(branch.part);
+    return same_word(part.name, place) || same_word(part.plug, place);
+}
+
 std::vector<std::string> cavities_of(const Circuit& circuit, std::string_view connector) {
     std::vector<std::string> names;
     const auto start = [&](char sign) { return std::string(connector) + sign; };
