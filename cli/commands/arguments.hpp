@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "engine/solve/simulators.hpp"
+
 namespace voltfall {
 
 enum class Format { text, json, plain };
@@ -35,6 +37,7 @@ struct Arguments {
     ColourChoice colour{ColourChoice::automatic};
     std::optional<int> top;
     long long seed{1};  ///< of what is drawn by lot
+    SweepBy sweep_by{SweepBy::core};  ///< --solver
     int workers{0};     ///< processes that solve; 0: one a core
     bool quiet{false};
 };

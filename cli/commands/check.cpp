@@ -38,7 +38,7 @@ std::string identity_of(const std::string& path) {
 }
 
 /// A lesson is tried out: the tool works it, and every allowed action is asked for an answer.
-CheckedFile check_lesson_file(const std::string& file, int workers) {
+CheckedFile check_lesson_file(const Console& console, const std::string& file, int workers) {
     CheckedFile checked{file, {}, std::nullopt, identity_of(file)};
     LessonReading reading = read_lesson_file(file);
     if (reading.circuit) {
@@ -49,19 +49,19 @@ CheckedFile check_lesson_file(const std::string& file, int workers) {
         checked.circuit_file = identity_of(reading.lesson->circuit_path);
         MatchOptions options;
         options.workers = workers;
-        reading.problems.add_all(check_lesson(NgspiceSession::instance(), reading.circuit, *reading.lesson, options));
+        reading.problems.add_all(check_lesson(console.sweep(), reading.circuit, *reading.lesson, options));
     }
     reading.problems.sort();
     checked.problems = reading.problems.list();
     return checked;
 }
 
-CheckedFile check_file(const std::string& file, std::istream& in, int workers) {
-    if (file != "-" && is_lesson_file(file)) return check_lesson_file(file, workers);
+CheckedFile check_file(const Console& console, const std::string& file, int workers) {
+    if (file != "-" && is_lesson_file(file)) return check_lesson_file(console, file, workers);
     CheckedFile checked{file, {}, std::nullopt, identity_of(file)};
     JobReading reading;
     if (file == "-") {
-        const std::string text{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+        const std::string text{std::istreambuf_iterator<char>(console.in), std::istreambuf_iterator<char>()};
         CircuitReading circuit = read_circuit_text(text, file);
         reading.circuit = circuit.circuit;
         reading.problems = std::move(circuit.problems);
@@ -82,7 +82,7 @@ CheckedFile check_file(const std::string& file, std::istream& in, int workers) {
 ExitStatus run(const Arguments& arguments, Console& console) {
     CheckAnswer answer;
     for (const std::string& file : arguments.files)
-        answer.files.push_back(check_file(file, console.in, workers_of(arguments)));
+        answer.files.push_back(check_file(console, file, workers_of(arguments)));
     switch (arguments.format) {
         case Format::text:
             console.out << check_text(answer, answer_style(arguments, console));

@@ -19,6 +19,13 @@ struct Console {
     std::ostream& out;
     std::ostream& err;
     Terminal terminal;
+    StartSimulator start;              ///< the process's simulator of record
+    Simulators* simulators{nullptr};   ///< of the command that runs
+
+    /// Solves what is only compared; see `Simulators`.
+    Simulator& sweep() const { return simulators->sweep(); }
+    /// Solves what is shown.
+    NgspiceSession& of_record() const { return simulators->of_record(); }
 };
 
 /// Page style of the answer and of the messages; colour only where a person looks, unless asked for.

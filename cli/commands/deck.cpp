@@ -62,7 +62,7 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     const auto faults = typed_faults(arguments, console, circuit);
     const auto state = deck_state(arguments, console, circuit);
     if (!faults || !state) return ExitStatus::usage;
-    const CourseResult course = run_course(NgspiceSession::instance(), circuit, *state, *faults);
+    const CourseResult course = run_course(console.of_record(), circuit, *state, *faults);
     if (!course) return cannot_compute(console, course.error(), fault_phrases(circuit, *faults), state->label);
     const Settled& settled = arguments.moment == DeckMoment::after ? course->end() : course->faulted;
     const Deck deck = build_deck(settled.network);

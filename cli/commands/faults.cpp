@@ -23,13 +23,13 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     const Circuit& circuit = *input->circuit;
     const auto states = typed_states(arguments, console, circuit);
     if (!states) return ExitStatus::usage;
-    const auto healthy = healthy_symptom(circuit, *states);
+    const auto healthy = healthy_symptom(console.sweep(), circuit, *states);
     if (!healthy) return cannot_compute(console, healthy.error(), {}, "one of those asked for");
 
     FaultsAnswer answer{circuit.name, *healthy, {}, {}};
     {
         Progress progress(arguments, console, "faults");
-        answer.groups = group_by_symptom(circuit, *states, *healthy, workers_of(arguments),
+        answer.groups = group_by_symptom(console.sweep(), circuit, *states, *healthy, workers_of(arguments),
                                          [&](std::size_t done, std::size_t all) { progress.reached(done, all); });
     }
     if (noticed_loads(circuit).empty()) answer.notes.push_back("no load that a driver notices: only fuses tell");

@@ -124,8 +124,8 @@ std::string command_help(const Command& command, int width) {
     return page.text();
 }
 
-std::string version_text() {
-    return fmt::format("voltfall {}\n{}\n", VOLTFALL_VERSION, NgspiceSession::instance().version());
+std::string version_text(const NgspiceSession& simulator) {
+    return fmt::format("voltfall {}\n{}\n", VOLTFALL_VERSION, simulator.version());
 }
 
 }  // namespace voltfall

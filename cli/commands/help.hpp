@@ -7,6 +7,8 @@
 
 namespace voltfall {
 
+class NgspiceSession;
+
 /// What `voltfall` alone prints.
 std::string short_help(int width);
 /// What `voltfall --help` prints.
@@ -14,6 +16,6 @@ std::string program_help(int width);
 std::string command_help(const Command& command, int width);
 
 /// Version of the program and of the ngspice library that it solves with.
-std::string version_text();
+std::string version_text(const NgspiceSession& simulator);
 
 }  // namespace voltfall

@@ -54,12 +54,12 @@ double supply_volts(const Settled& settled) {
 }
 
 /// Settles the state with the posts of the battery at `volts`.
-SettleResult settle_at(const Circuit& circuit, State state, std::span<const Fault> faults, double volts) {
+SettleResult settle_at(Simulator& simulator, const Circuit& circuit, State state, std::span<const Fault> faults, double volts) {
     state.supply_volts = volts;
-    SettleResult settled = settle(NgspiceSession::instance(), circuit, state, faults);
+    SettleResult settled = settle(simulator, circuit, state, faults);
     for (int i = 0; i < supply_corrections && settled; ++i) {
         state.supply_volts = *state.supply_volts + volts - supply_volts(*settled);
-        settled = settle(NgspiceSession::instance(), circuit, state, faults);
+        settled = settle(simulator, circuit, state, faults);
     }
     return settled;
 }
@@ -114,7 +114,7 @@ void add_grounds(std::vector<LimitFigure>& figures, const Limit& limit, const Se
     }
 }
 
-tl::expected<void, SolveFailure> add_amps(std::vector<LimitFigure>& figures, const Circuit& circuit, const Limit& limit,
+tl::expected<void, SolveFailure> add_amps(Simulator& simulator, std::vector<LimitFigure>& figures, const Circuit& circuit, const Limit& limit,
                                           const State& state, std::span<const Fault> faults) {
     const PartId load = measured_load(circuit);
     if (!load.valid() || !in_position(circuit, state, limit)) return {};
@@ -123,8 +123,8 @@ tl::expected<void, SolveFailure> add_amps(std::vector<LimitFigure>& figures, con
     const double volts = limit.at_volts > 0 ? limit.at_volts : nameplate != nullptr ? nameplate->value : 0;
     const auto amps = [&](const Settled& settled) { return std::abs(settled.point.amps[part.load_branch.index]); };
     const auto settled_at = [&](std::span<const Fault> laid) {
-        return volts > 0 ? settle_at(circuit, state, laid, volts)
-                         : settle(NgspiceSession::instance(), circuit, state, laid);
+        return volts > 0 ? settle_at(simulator, circuit, state, laid, volts)
+                         : settle(simulator, circuit, state, laid);
     };
     const SettleResult healthy = settled_at({});
     if (!healthy) return tl::unexpected(healthy.error());
@@ -137,14 +137,14 @@ tl::expected<void, SolveFailure> add_amps(std::vector<LimitFigure>& figures, con
 
 }  // namespace
 
-tl::expected<std::vector<LimitFigure>, SolveFailure> check_limits(const Circuit& circuit, const State& state,
+tl::expected<std::vector<LimitFigure>, SolveFailure> check_limits(Simulator& simulator, const Circuit& circuit, const State& state,
                                                                   std::span<const Fault> faults, const Settled& healthy,
                                                                   const Settled& faulted) {
     std::vector<LimitFigure> figures;
     for (const Limit& limit : circuit.limits) {
         switch (kind_of(limit)) {
             case LimitKind::amps:
-                if (const auto added = add_amps(figures, circuit, limit, state, faults); !added)
+                if (const auto added = add_amps(simulator, figures, circuit, limit, state, faults); !added)
                     return tl::unexpected(added.error());
                 break;
             case LimitKind::feed:

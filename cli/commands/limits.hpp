@@ -12,7 +12,7 @@ namespace voltfall {
 
 /// Every limit that this state tells of, healthy and faulted (just after the state is set). Limits on amperes are
 /// compared at the supply that they name.
-tl::expected<std::vector<LimitFigure>, SolveFailure> check_limits(const Circuit& circuit, const State& state,
+tl::expected<std::vector<LimitFigure>, SolveFailure> check_limits(Simulator& simulator, const Circuit& circuit, const State& state,
                                                                   std::span<const Fault> faults, const Settled& healthy,
                                                                   const Settled& faulted);
 

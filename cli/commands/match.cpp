@@ -72,7 +72,7 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     if (!add_typed_readings(arguments, console, *input)) return ExitStatus::usage;
     MatchView view;
     view.concern = input->job.concern;
-    view.answer = match(*input->circuit, input->job, options_of(arguments));
+    view.answer = match(console.sweep(), *input->circuit, input->job, options_of(arguments));
     view.next = fmt::format("voltfall next {}", arguments.files.front());
     for (const std::string& read : arguments.reads) view.next += fmt::format(" --read \"{}\"", read);
     add_costs(view, *input->circuit);

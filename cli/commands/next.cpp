@@ -29,7 +29,7 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     options.workers = workers_of(arguments);
     NextView view;
     view.concern = input->job.concern;
-    view.answer = next_tests(*input->circuit, input->job, options);
+    view.answer = next_tests(console.sweep(), *input->circuit, input->job, options);
     view.next = fmt::format("voltfall match {} --read \"what you measured\"", arguments.files.front());
     switch (arguments.format) {
         case Format::text:

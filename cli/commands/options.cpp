@@ -86,6 +86,12 @@ void declare_global_options(CLI::App& app, Arguments& arguments) {
            "colour: auto (default), always or never")
         ->check(one_of({"auto", "always", "never"}))
         ->type_name("WHEN");
+    static const std::map<std::string, SweepBy> solvers = {{"core", SweepBy::core}, {"ngspice", SweepBy::ngspice}};
+    app.add_option_function<std::string>(
+           "--solver", [&arguments](const std::string& word) { arguments.sweep_by = solvers.at(word); },
+           "core (default): our own solver, confirmed by ngspice; ngspice: it solves everything")
+        ->check(one_of({"core", "ngspice"}))
+        ->type_name("WHICH");
     declare_number(app, "--top", "length of long lists", 1, most_top,
                    [&arguments](long long value) { arguments.top = static_cast<int>(value); });
     declare_number(app, "--seed", "start of what is drawn by lot", 0, most_seed,

@@ -32,7 +32,7 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     PlanView view;
     view.circuit = input->circuit->name;
     view.concern = input->job.concern;
-    view.answer = plan_tests(*input->circuit, input->job, options);
+    view.answer = plan_tests(console.sweep(), *input->circuit, input->job, options);
     if (!arguments.output.empty()) {
         const ExitStatus written = write_output(plan_drawing(view), arguments, console);
         if (written != ExitStatus::done) return written;

@@ -115,6 +115,8 @@ ExitStatus run_command(const Command& command, std::vector<std::string> args, Co
     } catch (const CLI::ParseError& error) {
         return usage(console, mistake_of(error, app, command));
     }
+    Simulators simulators(console.start, arguments.sweep_by);
+    console.simulators = &simulators;
     const ExitStatus status = command.run(arguments, console);
     if (!console.out.flush()) {
         say(console, "cannot write the answer", "is the disk full or the pipe closed?");
@@ -125,7 +127,7 @@ ExitStatus run_command(const Command& command, std::vector<std::string> args, Co
 
 ExitStatus dispatch(std::vector<std::string> args, Console& console) {
     if (asks_for(args, {"--version"})) {
-        console.out << version_text();
+        console.out << version_text(console.start());
         return ExitStatus::done;
     }
     const int width = console.terminal.columns;
@@ -190,8 +192,9 @@ Terminal Terminal::of_process() {
     return terminal;
 }
 
-int run(std::vector<std::string> args, std::istream& in, std::ostream& out, std::ostream& err, Terminal terminal) {
-    Console console{in, out, err, terminal};
+int run(std::vector<std::string> args, std::istream& in, std::ostream& out, std::ostream& err, Terminal terminal,
+        const StartSimulator& start) {
+    Console console{in, out, err, terminal, start};
     try {
         return number_of(dispatch(std::move(args), console));
     } catch (const std::bad_alloc&) {

@@ -1,11 +1,17 @@
 // The command line as a library: what `main` calls and what tests call.
 #pragma once
 
+#include <functional>
 #include <iosfwd>
 #include <string>
 #include <vector>
 
 namespace voltfall {
+
+class NgspiceSession;
+
+/// Gives the one session of the process, starting it at the first call. May throw std::runtime_error.
+using StartSimulator = std::function<NgspiceSession&()>;
 
 /// What is known of where the streams go.
 struct Terminal {
@@ -20,6 +26,7 @@ struct Terminal {
 };
 
 /// Runs one command line (without the program's name). Returns the exit status; never throws.
-int run(std::vector<std::string> args, std::istream& in, std::ostream& out, std::ostream& err, Terminal terminal);
+int run(std::vector<std::string> args, std::istream& in, std::ostream& out, std::ostream& err, Terminal terminal,
+        const StartSimulator& start);
 
 }  // namespace voltfall

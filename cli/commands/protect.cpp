@@ -32,7 +32,7 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     if (!input) return ExitStatus::file_errors;
     const auto states = typed_states(arguments, console, *input->circuit);
     if (!states) return ExitStatus::usage;
-    Simulator& simulator = NgspiceSession::instance();
+    Simulator& simulator = console.sweep();
     const HeatModel heat(simulator, *input->circuit);
     const ProtectionResult protection = judge_protection(simulator, heat, *states);
     if (!protection) return cannot_compute(console, protection.error(), {}, "one of those asked for");

@@ -40,8 +40,8 @@ void declare_start(CLI::App& app, Arguments& arguments) {
         ->type_name("[SECONDS]");
 }
 
-tl::expected<StartupFigures, SolveFailure> startup_figures(const Settled& settled, double seconds) {
-    const StartUpResult start = run_startup(NgspiceSession::instance(), settled, seconds);
+tl::expected<StartupFigures, SolveFailure> startup_figures(NgspiceSession& simulator, const Settled& settled, double seconds) {
+    const StartUpResult start = run_startup(simulator, settled, seconds);
     if (!start) return tl::unexpected(start.error());
     StartupFigures figures{start->seconds, {}, {}};
     for (const MotorStart& motor : start->motors)

@@ -9,10 +9,12 @@
 
 namespace voltfall {
 
+class NgspiceSession;
+
 /// `--start [SECONDS]`; 3 s when no number stands there, 0.05 to 60 s.
 void declare_start(CLI::App& app, Arguments& arguments);
 
 /// Starts the settled case from standstill and follows it.
-tl::expected<StartupFigures, SolveFailure> startup_figures(const Settled& settled, double seconds);
+tl::expected<StartupFigures, SolveFailure> startup_figures(NgspiceSession& simulator, const Settled& settled, double seconds);
 
 }  // namespace voltfall

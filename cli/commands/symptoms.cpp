@@ -61,10 +61,10 @@ std::vector<Case> cases_of(const Circuit& circuit) {
 /// What is solved: the states with their healthy circuits, the loads that a driver notices, the fuses.
 class Bench {
 public:
-    static tl::expected<Bench, SolveFailure> set_up(const Circuit& circuit, std::span<const State> states) {
-        Bench bench(circuit, states);
+    static tl::expected<Bench, SolveFailure> set_up(Simulator& simulator, const Circuit& circuit, std::span<const State> states) {
+        Bench bench(simulator, circuit, states);
         for (const State& state : states) {
-            SettleResult settled = settle(NgspiceSession::instance(), circuit, state, {});
+            SettleResult settled = settle(simulator, circuit, state, {});
             if (!settled) return tl::unexpected(settled.error());
             bench.healthy_.push_back(*std::move(settled));
         }
@@ -78,7 +78,7 @@ public:
         std::fill(out.begin(), out.end(), 0.0);
         for (std::size_t s = 0; s < states_.size(); ++s) {
             const auto words = out.subspan(s * loads_.size(), loads_.size());
-            const CourseResult course = run_course(NgspiceSession::instance(), circuit_, states_[s], faults);
+            const CourseResult course = run_course(simulator_, circuit_, states_[s], faults);
             if (!course) {
                 std::fill(words.begin(), words.end(), number_of_word(no_solution));
                 continue;
@@ -109,12 +109,13 @@ public:
     }
 
 private:
-    Bench(const Circuit& circuit, std::span<const State> states)
-        : circuit_(circuit), states_(states), loads_(noticed_loads(circuit)) {
+    Bench(Simulator& simulator, const Circuit& circuit, std::span<const State> states)
+        : simulator_(simulator), circuit_(circuit), states_(states), loads_(noticed_loads(circuit)) {
         for (std::size_t i = 0; i < circuit.parts.size(); ++i)
             if (circuit.parts[i].fuse) fuses_.push_back({static_cast<std::uint32_t>(i)});
     }
 
+    Simulator& simulator_;
     const Circuit& circuit_;
     std::span<const State> states_;
     std::vector<PartId> loads_;
@@ -144,17 +145,17 @@ std::vector<double> sizes_tried(const SizeRange& range) {
     return sizes;
 }
 
-tl::expected<Symptom, SolveFailure> healthy_symptom(const Circuit& circuit, std::span<const State> states) {
-    const auto bench = Bench::set_up(circuit, states);
+tl::expected<Symptom, SolveFailure> healthy_symptom(Simulator& simulator, const Circuit& circuit, std::span<const State> states) {
+    const auto bench = Bench::set_up(simulator, circuit, states);
     if (!bench) return tl::unexpected(bench.error());
     std::vector<double> numbers(bench->width());
     bench->solve({}, numbers);
     return bench->symptom(numbers);
 }
 
-std::vector<SymptomGroup> group_by_symptom(const Circuit& circuit, std::span<const State> states,
+std::vector<SymptomGroup> group_by_symptom(Simulator& simulator, const Circuit& circuit, std::span<const State> states,
                                            const Symptom& healthy, int workers, const ProgressReport& report) {
-    const auto bench = Bench::set_up(circuit, states);
+    const auto bench = Bench::set_up(simulator, circuit, states);
     if (!bench) throw std::logic_error("the healthy circuit was solved before and is not now");
     const std::vector<Case> cases = cases_of(circuit);
     std::vector<SymptomGroup> groups;

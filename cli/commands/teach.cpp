@@ -64,7 +64,7 @@ Loaded load_lesson(const Arguments& arguments, const Console& console, const std
     LessonReading reading = read_lesson_file(file);
     report_problems(arguments, console, reading.problems, file);
     if (!reading.lesson) return {std::nullopt, ExitStatus::file_errors};
-    return {exercise_of(NgspiceSession::instance(), reading.circuit, *reading.lesson,
+    return {exercise_of(console.sweep(), reading.circuit, *reading.lesson,
                         static_cast<std::uint64_t>(arguments.seed), arguments.level.value_or(0)),
             ExitStatus::done};
 }
@@ -82,7 +82,7 @@ Loaded load(const Arguments& arguments, const Console& console) {
     reading.problems.sort();
     report_problems(arguments, console, reading.problems, file);
     if (!reading.circuit || reading.problems.has_errors()) return {std::nullopt, ExitStatus::file_errors};
-    auto drawn = draw_exercise(NgspiceSession::instance(), reading.circuit, static_cast<std::uint64_t>(arguments.seed),
+    auto drawn = draw_exercise(console.sweep(), reading.circuit, static_cast<std::uint64_t>(arguments.seed),
                                arguments.level.value_or(1));
     if (!drawn) {
         say(console, drawn.error());
@@ -119,15 +119,15 @@ ExitStatus run_exercise(const Arguments& arguments, Console& console, const Exer
     options.commit = arguments.commit || level < 3;
     // At level 3 nothing is told before the end, so that nothing need be weighed before it either.
     options.weigh = level < 3 && exercise.lesson.coach;
-    LearnerRun run(NgspiceSession::instance(), exercise, options);
+    LearnerRun run(console.sweep(), exercise, options);
     hold_conversation(arguments, console, run, options);
     if (arguments.format == Format::text && console.terminal.out_is_terminal && !arguments.quiet)
         console.err << "working out the debrief …\n";
     run.weigh_rest();
-    const LessonPlan plan = plan_of(NgspiceSession::instance(), exercise, options.match);
+    const LessonPlan plan = plan_of(console.sweep(), exercise, options.match);
     DebriefView view{arguments.files.front(), exercise.lesson.title,
                      exercise.lesson.skill,   level,
-                     arguments.seed,          debrief_of(NgspiceSession::instance(), run, &plan)};
+                     arguments.seed,          debrief_of(console.sweep(), run, &plan)};
     write_debrief(arguments, console, view);
     if (!arguments.progress.empty()) {
         if (const auto error = append_progress(arguments.progress, progress_line(view, arguments.who, today()))) {
@@ -185,7 +185,7 @@ ExitStatus seal(const Arguments& arguments, Console& console) {
 
 ExitStatus show_sheet(const Arguments& arguments, Console& console, const Exercise& exercise) {
     const PageStyle style = answer_style(arguments, console);
-    Simulator& simulator = NgspiceSession::instance();
+    Simulator& simulator = console.sweep();
     if (arguments.teach == TeachWork::handout) {
         console.out << handout_text(exercise, style);
         return ExitStatus::done;

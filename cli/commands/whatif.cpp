@@ -121,10 +121,9 @@ struct Asked {
 };
 
 /// One state, healthy and faulted, to its end, with its start where that is asked for.
-tl::expected<WhatifState, SolveFailure> solve_state(const HeatModel& heat, const State& state,
+tl::expected<WhatifState, SolveFailure> solve_state(NgspiceSession& simulator, const HeatModel& heat, const State& state,
                                                     const std::vector<Fault>& faults, const PointChoice& choice,
                                                     const Asked& asked) {
-    Simulator& simulator = NgspiceSession::instance();
     const Circuit& circuit = heat.circuit();
     const SettleResult healthy = settle(simulator, circuit, state, {});
     if (!healthy) return tl::unexpected(healthy.error());
@@ -139,11 +138,11 @@ tl::expected<WhatifState, SolveFailure> solve_state(const HeatModel& heat, const
     if (asked.seconds) add_heat(solved, *course);
     if (const auto lamp = lamp_sections(simulator, circuit, state)) solved.lamp = lamp_figure(*lamp);
     solved.after = figures_of(course->end(), *healthy, choice);
-    auto limits = check_limits(circuit, state, faults, *healthy, course->faulted);
+    auto limits = check_limits(simulator, circuit, state, faults, *healthy, course->faulted);
     if (!limits) return tl::unexpected(limits.error());
     solved.limits = *std::move(limits);
     if (asked.start_seconds) {
-        auto start = startup_figures(course->faulted, *asked.start_seconds);
+        auto start = startup_figures(simulator, course->faulted, *asked.start_seconds);
         if (!start) return tl::unexpected(start.error());
         solved.start = *std::move(start);
     }
@@ -193,10 +192,10 @@ ExitStatus run(const Arguments& arguments, Console& console) {
 
     WhatifAnswer answer{circuit.name, fault_phrases(circuit, *faults), names_of(circuit, *choice), {},
                         {},           limits_not_checked(circuit)};
-    const HeatModel heat(NgspiceSession::instance(), circuit);
+    const HeatModel heat(console.of_record(), circuit);
     answer.seconds = arguments.seconds;
     for (const State& state : with_conditions(*states, *faults)) {
-        auto solved = solve_state(heat, state, *faults, *choice, {arguments.seconds, arguments.start_seconds});
+        auto solved = solve_state(console.of_record(), heat, state, *faults, *choice, {arguments.seconds, arguments.start_seconds});
         if (!solved) return cannot_compute(console, solved.error(), answer.faults, state.label);
         answer.states.push_back(*std::move(solved));
     }

@@ -11,7 +11,6 @@
 #include "engine/diagnosis/rounding.hpp"
 #include "engine/diagnosis/same_as.hpp"
 #include "engine/diagnosis/weighing.hpp"
-#include "engine/solve/ngspice_session.hpp"
 
 namespace voltfall {
 
@@ -132,8 +131,7 @@ void add_ruled_out(MatchAnswer& answer, const Weighed& weighed, const Suspect& l
 
 }  // namespace
 
-MatchAnswer match(const Circuit& circuit, const Job& job, const MatchOptions& options) {
-    Simulator& simulator = NgspiceSession::instance();
+MatchAnswer match(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options) {
     const std::unique_ptr<Weighed> weighed = weigh(simulator, circuit, job, options);
     MatchAnswer answer;
     answer.readings = static_cast<int>(job.readings.size());

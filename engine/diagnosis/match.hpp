@@ -2,6 +2,7 @@
 #pragma once
 
 #include "engine/diagnosis/answer.hpp"
+#include "engine/solve/simulator.hpp"
 #include "netlists/files/job_file.hpp"
 
 namespace voltfall {
@@ -13,6 +14,6 @@ struct MatchOptions {
 };
 
 /// Weighs every mode of the catalogue, with its size and place searched, against the job's readings.
-MatchAnswer match(const Circuit& circuit, const Job& job, const MatchOptions& options = {});
+MatchAnswer match(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options = {});
 
 }  // namespace voltfall

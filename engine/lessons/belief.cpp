@@ -4,7 +4,6 @@
 #include <cmath>
 
 #include "engine/diagnosis/weighing.hpp"
-#include "engine/solve/ngspice_session.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -25,8 +24,8 @@ double Belief::in(const Section& section) const {
     return sum;
 }
 
-Belief belief_of(const Circuit& circuit, const Job& job, const MatchOptions& options) {
-    const auto weighed = weigh(NgspiceSession::instance(), circuit, job, options);
+Belief belief_of(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options) {
+    const auto weighed = weigh(simulator, circuit, job, options);
     Belief belief;
     belief.modes.assign(circuit.modes.size(), 0);
     belief.none = weighed->none;

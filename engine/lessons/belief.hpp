@@ -18,7 +18,7 @@ struct Belief {
     double in(const Section& section) const;
 };
 
-Belief belief_of(const Circuit& circuit, const Job& job, const MatchOptions& options);
+Belief belief_of(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options);
 
 /// Everything that one and the same repair would mend, with its probability; most probable first.
 struct RepairShare {

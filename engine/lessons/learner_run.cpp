@@ -74,7 +74,7 @@ bool LearnerRun::same_suspect() {
 const Belief& LearnerRun::belief_after(std::size_t readings) {
     if (beliefs_.size() <= readings) beliefs_.resize(readings + 1);
     if (!beliefs_[readings])
-        beliefs_[readings] = belief_of(bench_.circuit(), first_readings(bench_.job(), readings), options_.match);
+        beliefs_[readings] = belief_of(simulator_, bench_.circuit(), first_readings(bench_.job(), readings), options_.match);
     return *beliefs_[readings];
 }
 
@@ -195,7 +195,7 @@ std::string LearnerRun::hint_of_half() const {
 }
 
 std::string LearnerRun::hint_of_test() const {
-    const NextAnswer next = next_tests(bench_.circuit(), bench_.job(), options_.match);
+    const NextAnswer next = next_tests(simulator_, bench_.circuit(), bench_.job(), options_.match);
     for (const TestProposal& test : next.tests) {
         if (bench_.would_answer(test.test)) return fmt::format("which pin? A good next test: {}", test.test);
     }

@@ -1,5 +1,4 @@
 // The circuit linearised at an operating point: how much a reading moves when a part is not quite what the file says.
-// The only place that includes Eigen.
 #pragma once
 
 #include <memory>
@@ -16,7 +15,7 @@ struct ReadingSlope {
     double supply{0};               ///< per volt of the battery's EMF
 };
 
-/// Every branch as its small-signal conductance at the point, with the shunts of the deck. One factorisation serves all
+/// Every branch as its small-signal conductance at the point, with the shunts of the deck. One sparse elimination serves all
 /// readings; each costs one more solve (adjoint: the matrix is symmetric).
 class LinearCircuit {
 public:
@@ -42,6 +41,6 @@ private:
 
 /// Small-signal ohms of a branch at its operating point: a resistor's own, a motor's with its back-EMF, a diode's
 /// slope. Zero for one piece of copper.
-double slope_ohms(const NetworkBranch& branch, double amps, double speed);
+double slope_ohms(const NetworkBranch& branch, const BranchPoint& point);
 
 }  // namespace voltfall

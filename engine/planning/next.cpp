@@ -14,7 +14,6 @@
 #include "engine/planning/stop_advice.hpp"
 #include "engine/planning/test_minutes.hpp"
 #include "engine/planning/test_value.hpp"
-#include "engine/solve/ngspice_session.hpp"
 #include "netlists/tables/defaults.hpp"
 
 namespace voltfall {
@@ -291,8 +290,8 @@ private:
 
 }  // namespace
 
-NextAnswer next_tests(const Circuit& circuit, const Job& job, const MatchOptions& options) {
-    return Ranking(NgspiceSession::instance(), circuit, job, options).answer();
+NextAnswer next_tests(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options) {
+    return Ranking(simulator, circuit, job, options).answer();
 }
 
 }  // namespace voltfall

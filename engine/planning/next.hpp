@@ -45,6 +45,6 @@ struct NextAnswer {
 };
 
 /// The tests to take next, best first.
-NextAnswer next_tests(const Circuit& circuit, const Job& job, const MatchOptions& options = {});
+NextAnswer next_tests(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options = {});
 
 }  // namespace voltfall

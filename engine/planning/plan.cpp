@@ -11,7 +11,6 @@
 #include "engine/planning/outlook.hpp"
 #include "engine/planning/sequencing.hpp"
 #include "engine/planning/test_minutes.hpp"
-#include "engine/solve/ngspice_session.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -252,8 +251,8 @@ private:
 
 }  // namespace
 
-PlanAnswer plan_tests(const Circuit& circuit, const Job& job, const MatchOptions& options) {
-    return PlanMaker(NgspiceSession::instance(), circuit, job, options).run();
+PlanAnswer plan_tests(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options) {
+    return PlanMaker(simulator, circuit, job, options).run();
 }
 
 }  // namespace voltfall

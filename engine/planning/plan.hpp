@@ -40,7 +40,7 @@ struct PlanAnswer {
 /// Plans from what the job tells. The end is where repairing the likeliest thing costs less than another test can
 /// save, a wrong repair being priced at `minutes_wrong_repair`. Outcomes rarer than `least_shown` are left out of the
 /// tree.
-PlanAnswer plan_tests(const Circuit& circuit, const Job& job, const MatchOptions& options = {});
+PlanAnswer plan_tests(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options = {});
 
 /// A branch rarer than this is not drawn: the reading is entered and the plan asked again.
 inline constexpr double least_shown = 0.02;

@@ -26,11 +26,11 @@ public:
         }
         try_every_position();
         while (run_.steps.size() < options_.most_steps) {
-            const NextAnswer next = next_tests(circuit_, run_.job, options_.match);
+            const NextAnswer next = next_tests(technician_.simulator(), circuit_, run_.job, options_.match);
             run_.stop = next.stop;
             if (run_.stop || !take_first(next)) break;
         }
-        run_.answer = match(circuit_, run_.job, options_.match);
+        run_.answer = match(technician_.simulator(), circuit_, run_.job, options_.match);
         return std::move(run_);
     }
 

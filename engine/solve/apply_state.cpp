@@ -55,7 +55,7 @@ std::optional<std::size_t> drawn_key_position(const Part& part, KeyPosition key)
 
 void apply_key(Network& network, KeyPosition key) {
     const Circuit& circuit = *network.circuit;
-    network.charging = key == KeyPosition::run;
+    network.battery = key == KeyPosition::run ? BatteryState::charging : BatteryState::resting;
     const bool feeds_15 = key == KeyPosition::on || key == KeyPosition::run || key == KeyPosition::start;
     if (circuit.implied_key.valid()) set_contact(network, circuit.implied_key, feeds_15);
     for (std::size_t i = 0; i < circuit.parts.size(); ++i) {

@@ -20,11 +20,6 @@ constexpr double least_watts = 3e-2;
 /// Rounding of a difference of two volts, as a share of them.
 constexpr double rounding = 8 * std::numeric_limits<double>::epsilon();
 
-struct Power {
-    double made{0};
-    double spent{0};
-};
-
 /// What breaks the current law beyond rounding, and what rounding may do to the power balance. In pieces of microohms a
 /// unit in the last place of the volts is nanoamperes.
 struct Leftover {
@@ -73,35 +68,12 @@ Leftover worst_current(const Network& network, const OperatingPoint& point, cons
     return left;
 }
 
-double diode_watts(const Diode& diode, double volts, double amps, double added_ohms) {
-    // With ohms in series the junction has what they leave; without, the law says the current.
-    if (added_ohms >= copper_ohms) return volts * amps;
-    return volts * diode_amps(diode, volts);
-}
-
-double motor_watts(const NetworkBranch& branch, const Motor& motor, double amps, double speed) {
-    const double brush = motor.brush_volts == 0 ? 0 : motor.brush_volts * std::tanh(amps / motor.brush_soft_amps);
-    const double shaft = motor_friction(branch) * speed + motor.fan_torque * speed * speed * std::abs(speed);
-    return amps * amps * motor_ohms(branch) + brush * amps + shaft + speed * speed / motor_brake(branch);
-}
-
 Power branch_power(const Network& network, std::size_t index, const OperatingPoint& point) {
+    if (std::isnan(point.amps[index])) return {};
     const NetworkBranch& branch = network.branches[index];
-    const double amps = point.amps[index];
-    const double volts = point.volts[branch.a.index] - point.volts[branch.b.index];
-    if (std::isnan(amps)) return {};
-    if (const auto* source = std::get_if<Source>(&branch.law)) {
-        const double emf = network.charging ? source->charging_volts : source->volts;
-        const double ohms = branch.open ? open_ohms : source->ohms + branch.added_ohms;
-        return {-emf * amps, ohms < copper_ohms ? 0.0 : amps * amps * ohms};
-    }
-    if (const auto* motor = std::get_if<Motor>(&branch.law)) {
-        return {0, motor_watts(branch, *motor, amps, point.speed[index])};
-    }
-    if (const auto* diode = std::get_if<Diode>(&branch.law); diode && !branch.open) {
-        return {0, diode_watts(*diode, volts, amps, branch.added_ohms)};
-    }
-    return {0, volts * volts / network.ohms({static_cast<std::uint32_t>(index)})};
+    const BranchPoint at{point.volts[branch.a.index] - point.volts[branch.b.index], point.amps[index],
+                         point.speed[index]};
+    return std::visit([&](const auto& law) { return law.power(branch, network.battery, at); }, branch.law);
 }
 
 double shunt_watts(const Network& network, const OperatingPoint& point, const Nodes& nodes) {

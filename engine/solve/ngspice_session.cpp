@@ -215,11 +215,10 @@ struct NgspiceSession::Library {
         if (row_of_sense[index] >= 0) return received.row[row_of_sense[index]];
         const double from = point.volts[branch.a.index];
         const double to = point.volts[branch.b.index];
-        if (const auto* diode = std::get_if<Diode>(&branch.law); diode && !branch.open) {
-            if (row_of_inner[index] >= 0) return (from - received.row[row_of_inner[index]]) / branch.added_ohms;
-            return diode_amps(*diode, from - to);
-        }
-        return (from - to) / network.ohms({static_cast<std::uint32_t>(index)});
+        if (row_of_inner[index] >= 0) return (from - received.row[row_of_inner[index]]) / branch.added_ohms;
+        // A junction's own volts are those across it: nothing is left to limit.
+        double memory = from - to;
+        return std::visit([&](const auto& law) { return law.flow(branch, from - to, memory).amps; }, branch.law);
     }
 
     OperatingPoint read(const Network& network) const {

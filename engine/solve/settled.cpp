@@ -284,6 +284,14 @@ SettleResult settle(Simulator& simulator, const Circuit& circuit, const State& s
     }
 }
 
+void Simulator::confirm(const Network&, const OperatingPoint&, std::span<const JointId>) {}
+
+void confirm(Simulator& simulator, const Settled& settled) {
+    std::vector<JointId> metered = settled.floating;
+    metered.insert(metered.end(), settled.weak.begin(), settled.weak.end());
+    simulator.confirm(settled.network, settled.point, metered);
+}
+
 SettleResult settle(Simulator& simulator, const Circuit& circuit, const State& state, std::span<const Fault> faults) {
     return settle(simulator, circuit, state, faults, {});
 }

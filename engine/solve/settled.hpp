@@ -44,6 +44,10 @@ SettleResult settle(Simulator& simulator, const Circuit& circuit, const State& s
 /// Settles a network that has its state and faults already: relays and motors are moved from there.
 SettleResult settle_network(Simulator& simulator, const Network& network, SecondAnswer second = SecondAnswer::skip);
 
+/// Has a settled case confirmed (`Simulator::confirm`): every joint but those that float or hang on a blocked diode, whose
+/// volts are a meter's.
+void confirm(Simulator& simulator, const Settled& settled);
+
 /// One thing that happens by itself.
 struct Event {
     double seconds{};

@@ -1,6 +1,7 @@
 // The seam behind which circuits are solved: a network in, volts and amperes back.
 #pragma once
 
+#include <span>
 #include <string>
 #include <tl/expected.hpp>
 #include <vector>
@@ -26,11 +27,22 @@ struct SolveFailure {
 
 using SolveResult = tl::expected<OperatingPoint, SolveFailure>;
 
+/// Volts by which an answer and the simulator of record may differ at a joint.
+inline constexpr double confirmed_within = 1e-6;
+
 class Simulator {
 public:
     virtual ~Simulator() = default;
     /// Solves the network as it stands: contacts, motors' turning and opens are taken as given.
     virtual SolveResult solve(const Network& network) = 0;
+    /// Solves each network; the answers do not depend on what else is asked for. `results` is as long as `networks`.
+    virtual void solve_all(std::span<const Network* const> networks, std::span<SolveResult> results) {
+        for (std::size_t i = 0; i < networks.size(); ++i) results[i] = solve(*networks[i]);
+    }
+    /// Has an answer of this simulator confirmed by the simulator of record before a person sees its numbers; does nothing
+    /// where that is itself. The joints `left_out` are not compared. A difference above `confirmed_within` is a bug
+    /// (std::logic_error, naming the joint); a simulator of record that has left is std::runtime_error.
+    virtual void confirm(const Network& network, const OperatingPoint& point, std::span<const JointId> left_out);
 };
 
 /// Greatest current-law error at any node and power balance error, relative to the largest current (power). Both are

@@ -9,7 +9,7 @@
 
 #include "netlists/circuit/fault_mode.hpp"
 #include "netlists/circuit/ids.hpp"
-#include "netlists/circuit/laws.hpp"
+#include "netlists/laws/laws.hpp"
 #include "netlists/tables/wires.hpp"
 #include "netlists/text/problem.hpp"
 #include "netlists/text/quantity.hpp"

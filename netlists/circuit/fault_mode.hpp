@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "netlists/circuit/ids.hpp"
-#include "netlists/circuit/laws.hpp"
+#include "netlists/laws/laws.hpp"
 #include "netlists/text/quantity.hpp"
 
 namespace voltfall {

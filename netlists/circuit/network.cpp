@@ -44,7 +44,7 @@ void apply_change(Network& network, const Change& change) {
 
 Network::Network(const Circuit& of) : circuit(&of), joints(of.joints.size()) {
     branches.reserve(of.branches.size() + 8);
-    for (const Branch& branch : of.branches) branches.push_back({branch.law, branch.a, branch.b});
+    for (const Branch& branch : of.branches) branches.emplace_back(branch.law, branch.a, branch.b);
     ratings.resize(of.parts.size(), 0.0);
     held_positions.resize(of.parts.size(), -1);
     for (std::size_t i = 0; i < of.parts.size(); ++i) {
@@ -57,7 +57,7 @@ void Network::apply(std::span<const Change> changes) {
 }
 
 BranchId Network::connect(JointId a, JointId b, Law law) {
-    branches.push_back({law, a, b});
+    branches.emplace_back(law, a, b);
     return {static_cast<std::uint32_t>(branches.size() - 1)};
 }
 
@@ -76,6 +76,12 @@ bool Network::conducts(BranchId id) const {
     if (branch.open) return false;
     if (const auto* contact = std::get_if<Contact>(&branch.law)) return contact->closed;
     return true;
+}
+
+bool is_copper(const NetworkBranch& branch) {
+    if (branch.open) return false;
+    const bool can_be = std::holds_alternative<Resistor>(branch.law) || std::holds_alternative<Contact>(branch.law);
+    return can_be && std::visit([&](const auto& law) { return law.tie(branch, BatteryState::resting).has_value(); }, branch.law);
 }
 
 }  // namespace voltfall

@@ -10,24 +10,20 @@
 
 namespace voltfall {
 
-/// Which way a motor turns; settled around the operating point.
-enum class Turning : signed char { backward = -1, standing = 0, forward = 1 };
-
-struct NetworkBranch {
+/// A branch as it is solved: its law, how it stands, and its joints.
+struct NetworkBranch : BranchState {
     Law law;
     JointId a;
     JointId b;
-    double added_ohms{0};
-    bool open{false};          ///< by a fault, or by a state that unplugs it
-    bool held{false};          ///< a contact that no switch or relay moves
-    Turning turning{Turning::forward};
+
+    NetworkBranch(const Law& of, JointId from, JointId to) : law(of), a(from), b(to) {}
 };
 
 struct Network {
     const Circuit* circuit{nullptr};
     std::vector<NetworkBranch> branches;   ///< the circuit's, in order, then the added ones
     std::size_t joints{0};                 ///< the circuit's and the added ones
-    bool charging{false};
+    BatteryState battery{BatteryState::resting};
     std::vector<double> ratings;           ///< by part: rating of the fuse fitted, amperes (0 where none)
     std::vector<int> held_positions;       ///< by part: a position that a fault holds, or -1
 
@@ -48,9 +44,7 @@ struct Network {
     bool conducts(BranchId id) const;
 };
 
-/// Ohms that stand for "open" in every solver (see the measured table in DEVELOPERS.md).
-inline constexpr double open_ohms = 1e12;
-/// Idle shunt from every node to the reference, ohms.
-inline constexpr double shunt_ohms = 1e8;
+/// True for a resistor or closed contact, not open, of less than `copper_ohms`.
+bool is_copper(const NetworkBranch& branch);
 
 }  // namespace voltfall

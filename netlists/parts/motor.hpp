@@ -1,7 +1,7 @@
 // Motor constants from the nameplate.
 #pragma once
 
-#include "netlists/circuit/laws.hpp"
+#include "netlists/laws/laws.hpp"
 
 namespace voltfall {
 

@@ -52,27 +52,4 @@ std::vector<std::string> deck_lines(const Deck& deck);
 /// joint ("* n12 = C101.4@541"), options, elements, and a fixed block that prints every node.
 std::string deck_file_text(const Deck& deck, const Network& network);
 
-/// Volts over which a diode's current grows e-fold at emission coefficient 1 (table row `diode_vt`). The deck corrects
-/// the emission coefficient so that the library, whose own kT/q differs in the fifth digit, works with this value.
-double diode_thermal_volts();
-/// Amperes through a diode as the library computes them: Shockley forward, a cubic tail far below zero, and gmin
-/// beside.
-double diode_amps(const Diode& diode, double volts);
-
-/// Friction of a motor that starts is Tf tanh(w / this), rad/s: a standing shaft creeps by no more than some of it, and
-/// above ten of it the friction is Tf to nine digits.
-inline constexpr double friction_soft_speed = 1e-3;
-
-/// The resistance of a motor's speed node to standstill while it stands: far below any torque, rad/s per N.m.
-inline constexpr double standing_brake = 1e-7;
-/// The same while it turns: none.
-inline constexpr double turning_brake = 1e12;
-
-/// Brake of a motor branch as it is solved: seized or standing, else turning.
-double motor_brake(const NetworkBranch& branch);
-/// Friction torque with the sign of the way it turns, N.m; zero while it stands.
-double motor_friction(const NetworkBranch& branch);
-/// Winding and added ohms of a motor branch; 1e12 when open.
-double motor_ohms(const NetworkBranch& branch);
-
 }  // namespace voltfall

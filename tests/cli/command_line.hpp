@@ -11,6 +11,7 @@
 
 #include "cli/commands/program.hpp"
 #include "cli/views/text_page.hpp"
+#include "engine/solve/ngspice_session.hpp"
 
 namespace voltfall {
 
@@ -25,7 +26,7 @@ inline Said command_line(const std::vector<std::string>& args, const Terminal& t
     std::istringstream in(input);
     std::ostringstream out;
     std::ostringstream err;
-    const int status = run(args, in, out, err, terminal);
+    const int status = run(args, in, out, err, terminal, [] () -> NgspiceSession& { return NgspiceSession::instance(); });
     return {status, out.str(), err.str()};
 }
 

@@ -86,7 +86,7 @@ TEST_CASE("the charging volts count only while charging") {
     made.branch("B1", "plus", "0", Source{12.6, 14.2, 0.008});
     Network network = made.network();
     CHECK(has_line(build_deck(network), "v0 x0 0 dc 12.6"));
-    network.charging = true;
+    network.battery = BatteryState::charging;
     CHECK(has_line(build_deck(network), "v0 x0 0 dc 14.2"));
     CHECK(deck_structure(network) == deck_structure(made.network()));
 }

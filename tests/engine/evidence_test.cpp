@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "tests/support/catch.hpp"
+#include "tests/support/solvers.hpp"
 #include "tests/support/jobs.hpp"
 
 using namespace voltfall;
@@ -26,7 +27,7 @@ bool contains(const std::vector<std::string>& list, const std::string& word) {
 MatchAnswer match_all(const Job& job) {
     MatchOptions options;
     options.keep = 1000;
-    return match(cab_blower(), job, options);
+    return match(solver(), cab_blower(), job, options);
 }
 
 }  // namespace
@@ -71,7 +72,7 @@ TEST_CASE("two faults at once: each explains what the other does not") {
         {"lo,m1,m2 blower dead", "key run, hi blower slow", "fuse F7 good", "key run, hi B1+ to B1- 14.1V",
          "key run, hi F7.2 to B1- 14.0V", "key run, hi C101.4@541 to B1- 13.9V", "key run, hi C101.4@542 to B1- 10.3V",
          "key run, hi M1.1 to B1- 10.2V", "key run, m2 R1.4 to B1- 14.1V", "key run, m2 R1.3 to B1- 0.0V"});
-    const MatchAnswer answer = match(cab_blower(), job, options);
+    const MatchAnswer answer = match(solver(), cab_blower(), job, options);
     REQUIRE_FALSE(answer.pairs.empty());
     const FaultPair& pair = answer.pairs.front();
     INFO(pair.faults[0] << " and " << pair.faults[1] << " " << pair.probability);
@@ -84,7 +85,7 @@ TEST_CASE("two faults at once: each explains what the other does not") {
     for (const FaultPair& one : answer.pairs) sum += one.probability;
     for (const Candidate& one : answer.candidates) sum += one.probability;
     CHECK(sum < 1 + 1e-6);
-    CHECK_FALSE(match(cab_blower(), job).pairs_asked);
+    CHECK_FALSE(match(solver(), cab_blower(), job).pairs_asked);
 }
 
 TEST_CASE("a dragging motor is a suspect together with the limiter that it opens") {

@@ -9,6 +9,7 @@
 #include "engine/diagnosis/word_evidence.hpp"
 #include "engine/diagnosis/word_tables.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/solvers.hpp"
 #include "tests/support/jobs.hpp"
 
 using namespace voltfall;
@@ -42,13 +43,13 @@ Job weak_air() {
 MatchAnswer match_all(const Job& job) {
     MatchOptions options;
     options.keep = 1000;
-    return match(cab_blower(), job, options);
+    return match(solver(), cab_blower(), job, options);
 }
 
 }  // namespace
 
 TEST_CASE("weak air with a third of an ohm in a bulkhead pin: that pin leads with its ohms") {
-    const MatchAnswer answer = match(cab_blower(), weak_air());
+    const MatchAnswer answer = match(solver(), cab_blower(), weak_air());
     REQUIRE(!answer.candidates.empty());
     const Candidate& leader = answer.candidates.front();
     CHECK(leader.fault == "C101.4 resistance");
@@ -63,7 +64,7 @@ TEST_CASE("weak air with a third of an ohm in a bulkhead pin: that pin leads wit
 }
 
 TEST_CASE("the weak-air answer says which readings tell against the motor") {
-    const MatchAnswer answer = match(cab_blower(), weak_air());
+    const MatchAnswer answer = match(solver(), cab_blower(), weak_air());
     const auto motor = std::find_if(answer.candidates.begin(), answer.candidates.end(),
                                     [](const Candidate& c) { return c.place == "M1"; });
     REQUIRE(motor != answer.candidates.end());
@@ -96,7 +97,7 @@ TEST_CASE("the answer does not depend on the number of workers") {
         }
         return all;
     };
-    CHECK(text(match(cab_blower(), weak_air(), {1, 20})) == text(match(cab_blower(), weak_air(), {3, 20})));
+    CHECK(text(match(solver(), cab_blower(), weak_air(), {1, 20})) == text(match(solver(), cab_blower(), weak_air(), {3, 20})));
 }
 
 TEST_CASE("only high works: the pack leads, by words alone (common practice, no source)") {
@@ -122,7 +123,7 @@ TEST_CASE(
     "a new fuse blows again at once and the wire is rubbed: the chafe on the hot tube leads (common practice, no "
     "source)") {
     const MatchAnswer answer = match(
-        cab_blower(),
+        solver(), cab_blower(),
         job_of(cab_blower(), {"lo,m1,m2,hi blower dead", "off, new F7 fuse F7 blown at once", "look 542 rubbed"}));
     CHECK(answer.candidates.front().fault == "542 chafe");
     REQUIRE(answer.candidates.front().where);
@@ -131,7 +132,7 @@ TEST_CASE(
 
 TEST_CASE("one reading that contradicts the others is named as doubtful") {
     const MatchAnswer answer =
-        match(cab_blower(), job_of(cab_blower(), {"key run, hi B1+ to B1- 14.05V", "key run, hi F7.2 to B1- 13.95V",
+        match(solver(), cab_blower(), job_of(cab_blower(), {"key run, hi B1+ to B1- 14.05V", "key run, hi F7.2 to B1- 13.95V",
                                                   "key run, hi C304.1 to B1- 13.77V", "key run, hi clamp 542 20.2A",
                                                   "key run, hi C304.2 to B1- 6.1V"}));
     REQUIRE(answer.doubtful.size() == 1);
@@ -141,7 +142,7 @@ TEST_CASE("one reading that contradicts the others is named as doubtful") {
 
 TEST_CASE("healthy readings leave nothing in the lead") {
     const MatchAnswer answer =
-        match(cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower normal", "key run, hi B1+ to B1- 14.04V",
+        match(solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower normal", "key run, hi B1+ to B1- 14.04V",
                                                   "key run, hi C304.1 to B1- 13.77V", "key run, hi C304.2 to B1- 0.19V",
                                                   "key run, hi clamp 542 20.1A"}));
     CHECK(answer.candidates.front().fault == "nothing");
@@ -149,7 +150,7 @@ TEST_CASE("healthy readings leave nothing in the lead") {
 
 TEST_CASE("readings that nothing explains are said to be none of these") {
     const MatchAnswer answer =
-        match(cab_blower(), job_of(cab_blower(), {"key run, off B1+ to B1- 14.2V", "key run, off F7.2 to B1- 3.1V",
+        match(solver(), cab_blower(), job_of(cab_blower(), {"key run, off B1+ to B1- 14.2V", "key run, off F7.2 to B1- 3.1V",
                                                   "key run, off C304.1 to B1- 9.4V", "key run, off C304.2 to B1- 1.2V",
                                                   "key run, off SP1 to B1- 8.0V", "key run, off clamp 542 33.0A",
                                                   "key run, off C101.4@541 to B1- 6.6V"}));
@@ -157,12 +158,12 @@ TEST_CASE("readings that nothing explains are said to be none of these") {
 }
 
 TEST_CASE("without a key word or the battery's volts the supply is unknown, and said to be") {
-    const MatchAnswer unknown = match(cab_blower(), job_of(cab_blower(), {"hi M1.1 to B1- 12.2V"}));
+    const MatchAnswer unknown = match(solver(), cab_blower(), job_of(cab_blower(), {"hi M1.1 to B1- 12.2V"}));
     CHECK(unknown.supply_unknown);
     CHECK(any_contains(unknown.notes, "supply unknown"));
     CHECK_FALSE(
-        match(cab_blower(), job_of(cab_blower(), {"hi M1.1 to B1- 12.2V", "hi B1+ to B1- 12.5V"})).supply_unknown);
-    CHECK_FALSE(match(cab_blower(), job_of(cab_blower(), {"key on, hi M1.1 to B1- 12.2V"})).supply_unknown);
+        match(solver(), cab_blower(), job_of(cab_blower(), {"hi M1.1 to B1- 12.2V", "hi B1+ to B1- 12.5V"})).supply_unknown);
+    CHECK_FALSE(match(solver(), cab_blower(), job_of(cab_blower(), {"key on, hi M1.1 to B1- 12.2V"})).supply_unknown);
 }
 
 TEST_CASE("with an unknown supply a low reading alone is weak evidence, beside the battery's volts it is strong") {
@@ -218,7 +219,7 @@ TEST_CASE("what is seen at a place raises the faults there") {
 }
 
 TEST_CASE("weak air while the blower runs fast is a blocked way for the air") {
-    const MatchAnswer answer = match(cab_blower(), job_of(cab_blower(), {"hi blower fast", "hi air weak"}));
+    const MatchAnswer answer = match(solver(), cab_blower(), job_of(cab_blower(), {"hi blower fast", "hi air weak"}));
     CHECK(answer.candidates.front().fault == "M1 blocked-air");
 }
 
@@ -242,7 +243,7 @@ TEST_CASE("a fuse just fitted that goes with the switch off is not a seized moto
 }
 
 TEST_CASE("what is not weighed is kept and named") {
-    const MatchAnswer answer = match(cab_blower(), job_of(cab_blower(), {"hi blower dead", "hi M1.1 duty 35%"}));
+    const MatchAnswer answer = match(solver(), cab_blower(), job_of(cab_blower(), {"hi blower dead", "hi M1.1 duty 35%"}));
     CHECK(answer.readings == 2);
     CHECK(any_contains(answer.notes, "not weighed yet: reading 2 (duty)"));
 }
@@ -280,7 +281,7 @@ TEST_CASE("ohms of the harness with the plug off tell a broken ground") {
 
 TEST_CASE("faults that no probe can part are listed as the same") {
     const MatchAnswer answer =
-        match(cab_blower(), job_of(cab_blower(), {"lo,m1,m2 blower dead", "hi blower normal", "fuse F7 good"}));
+        match(solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2 blower dead", "hi blower normal", "fuse F7 good"}));
     const Candidate& leader = answer.candidates.front();
     CHECK(leader.fault == "R1 limiter open");
     CHECK((contains(leader.same_as, "R1 coil 3-4 open") || contains(leader.alike_so_far, "R1 coil 3-4 open")));

@@ -10,6 +10,7 @@
 #include "engine/planning/test_value.hpp"
 #include "engine/solve/ngspice_session.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/solvers.hpp"
 #include "tests/support/jobs.hpp"
 
 using namespace voltfall;
@@ -42,7 +43,7 @@ std::string all_tests(const NextAnswer& answer) {
 
 TEST_CASE("an unknown supply is asked for before any other volts") {
     const NextAnswer answer =
-        next_tests(cab_blower(), job_of(cab_blower(), {"hi blower slow", "hi M1.1 to B1- 11.0V"}));
+        next_tests(solver(), cab_blower(), job_of(cab_blower(), {"hi blower slow", "hi M1.1 to B1- 11.0V"}));
     REQUIRE(!answer.tests.empty());
     INFO(all_tests(answer));
     CHECK(answer.tests.front().test.find("B1+ to B1-") != std::string::npos);
@@ -50,7 +51,7 @@ TEST_CASE("an unknown supply is asked for before any other volts") {
 
 TEST_CASE("weak air before the motor is measured: volts at the motor's feed part the two halves") {
     const NextAnswer answer =
-        next_tests(cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower slow", "key run, hi B1+ to B1- 14.05V"}));
+        next_tests(solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower slow", "key run, hi B1+ to B1- 14.05V"}));
     INFO(all_tests(answer));
     REQUIRE(!answer.tests.empty());
     for (const TestProposal& test : answer.tests) {
@@ -64,7 +65,7 @@ TEST_CASE("weak air before the motor is measured: volts at the motor's feed part
 }
 
 TEST_CASE("a test that the job has already, in the same state, is not proposed again") {
-    const NextAnswer answer = next_tests(cab_blower(), weak_air());
+    const NextAnswer answer = next_tests(solver(), cab_blower(), weak_air());
     for (const TestProposal& test : answer.tests) {
         CHECK(test.test != "hi  M1.1 to B1-");
         CHECK(test.test != "hi  clamp 542");
@@ -74,7 +75,7 @@ TEST_CASE("a test that the job has already, in the same state, is not proposed a
 
 TEST_CASE("places that the job has reached cost no way again") {
     const auto minutes = [](const std::vector<std::string>& readings) {
-        const NextAnswer answer = next_tests(cab_blower(), job_of(cab_blower(), readings));
+        const NextAnswer answer = next_tests(solver(), cab_blower(), job_of(cab_blower(), readings));
         double least = 1e9;
         for (const TestProposal& test : answer.tests) {
             if (test.test.find("C303.") != std::string::npos && test.test.find("across") == std::string::npos)
@@ -94,7 +95,7 @@ TEST_CASE("what the file closes is never probed") {
     std::stringstream text;
     text << stream.rdbuf();
     const auto circuit = circuit_of(text.str() + "\n[closed]\nC303 = \"sealed\"\n");
-    const NextAnswer answer = next_tests(*circuit, job_of(*circuit, {"lo,m1,m2 blower dead", "hi blower normal"}));
+    const NextAnswer answer = next_tests(solver(), *circuit, job_of(*circuit, {"lo,m1,m2 blower dead", "hi blower normal"}));
     CHECK(!answer.tests.empty());
     for (const TestProposal& test : answer.tests) CHECK(test.test.find("C303") == std::string::npos);
 }
@@ -103,7 +104,7 @@ TEST_CASE("no step bypasses protection") {
     for (const auto& readings : {std::vector<std::string>{"hi blower dead"},
                                  {"hi blower dead", "fuse F7 blown"},
                                  {"off, new F7 fuse F7 blown at once"}}) {
-        const NextAnswer answer = next_tests(cab_blower(), job_of(cab_blower(), readings));
+        const NextAnswer answer = next_tests(solver(), cab_blower(), job_of(cab_blower(), readings));
         for (const TestProposal& test : answer.tests) {
             for (const char* word : {"jumper", "feed ", "load ", "foil", "bypass"})
                 CHECK(test.test.find(word) == std::string::npos);
@@ -113,7 +114,7 @@ TEST_CASE("no step bypasses protection") {
 
 TEST_CASE("a fuse that blows with the switch off leads to the look at the wire on the hot tube") {
     const NextAnswer answer = next_tests(
-        cab_blower(),
+        solver(), cab_blower(),
         job_of(cab_blower(), {"key on, hi blower dead", "key on, off, new F7 fuse F7 blown at once", "fuse F7 blown"}));
     INFO(all_tests(answer));
     const std::size_t look = position_of(answer, "look 542");
@@ -124,7 +125,7 @@ TEST_CASE("a fuse that blows with the switch off leads to the look at the wire o
 
 TEST_CASE("one suspect left: repair and prove") {
     const NextAnswer answer = next_tests(
-        cab_blower(),
+        solver(), cab_blower(),
         job_of(cab_blower(), {"key run, lo,m1,m2,hi blower dead", "fuse F7 good", "key run, hi B1+ to B1- 14.1V",
                               "key run, hi M1.1 to B1- 14.1V", "key run, hi M1.2 to B1- 0.02V",
                               "key run, new M1, lo,m1,m2,hi blower normal"}));
@@ -168,7 +169,7 @@ TEST_CASE("no test is proposed whose outcomes agree for all remaining suspects")
         const Future future = future_of(circuit, job, *weighed);
         const Predictor predictor(simulator, future.questions);
         const Standings standings = standings_of(simulator, circuit, *weighed, future, predictor, options);
-        const NextAnswer answer = next_tests(circuit, job, options);
+        const NextAnswer answer = next_tests(solver(), circuit, job, options);
         for (const TestProposal& proposed : answer.tests) {
             INFO(readings.front() << " …: " << proposed.test);
             const auto test = std::find_if(future.tests.begin(), future.tests.end(),
@@ -206,7 +207,7 @@ TEST_CASE("after unloaded readings a loaded test is proposed, and the blind ones
     const Job job = job_of(
         cab_blower(), {"lo,m1,m2,hi blower slow", "key run, hi B1+ to B1- 14.10V",
                        "key run, hi, unplug C304  C304.1 to B1- 14.05V", "key run, off  C101.4@542 to B1- 14.10V"});
-    const NextAnswer answer = next_tests(cab_blower(), job);
+    const NextAnswer answer = next_tests(solver(), cab_blower(), job);
     REQUIRE_FALSE(answer.tests.empty());
     const std::string first = answer.tests.front().test;
     INFO(all_tests(answer));
@@ -234,7 +235,7 @@ TEST_CASE("every proposed test parts the suspects that are left (property)") {
     for (const auto& readings : jobs) {
         const Job job = job_of(cab_blower(), readings);
         const MatchOptions options;
-        const NextAnswer answer = next_tests(cab_blower(), job, options);
+        const NextAnswer answer = next_tests(solver(), cab_blower(), job, options);
         const Outlook outlook(NgspiceSession::instance(), cab_blower(), job, options);
         for (const TestProposal& proposal : answer.tests) {
             const auto test = std::find_if(outlook.future.tests.begin(), outlook.future.tests.end(),
@@ -274,7 +275,7 @@ TEST_CASE("every proposed test parts the suspects that are left (property)") {
 TEST_CASE("a state that overheats something carries its longest safe time, or is left out") {
     // With the rotor held, m2 opens the pack's limiter after less than a minute (tests of heat).
     const NextAnswer answer = next_tests(
-        cab_blower(), job_of(cab_blower(), {"key run, hi blower hums", "key run, hi clamp 542 73A", "fuse F7 good"}));
+        solver(), cab_blower(), job_of(cab_blower(), {"key run, hi blower hums", "key run, hi clamp 542 73A", "fuse F7 good"}));
     bool carried = false;
     for (const TestProposal& test : answer.tests) {
         const bool middle = test.test.find("m2") == 0 || test.test.find("m1") == 0;
@@ -296,7 +297,7 @@ TEST_CASE("a state that overheats something carries its longest safe time, or is
 
 TEST_CASE("nothing is switched on through a place that has smoked") {
     const NextAnswer answer =
-        next_tests(cab_blower(), job_of(cab_blower(), {"lo,m1,m2 blower dead", "look C303 melted"}));
+        next_tests(solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2 blower dead", "look C303 melted"}));
     for (const TestProposal& test : answer.tests) {
         INFO(test.test);
         for (const char* state : {"lo ", "m1 ", "m2 "}) CHECK(test.test.find(state) != 0);
@@ -307,7 +308,7 @@ TEST_CASE("nothing is switched on through a place that has smoked") {
 
 TEST_CASE("a blown fuse is hunted with a lamp in its seat, plug by plug, never with a new fuse") {
     const NextAnswer answer =
-        next_tests(cab_blower(), job_of(cab_blower(), {"fuse F7 blown at hi at once", "hi blower dead"}));
+        next_tests(solver(), cab_blower(), job_of(cab_blower(), {"fuse F7 blown at hi at once", "hi blower dead"}));
     INFO(all_tests(answer));
     CHECK(position_of(answer, "lamp in F7") < answer.tests.size());
     for (const TestProposal& test : answer.tests) {
@@ -318,10 +319,10 @@ TEST_CASE("a blown fuse is hunted with a lamp in its seat, plug by plug, never w
 
 TEST_CASE("only tools at hand are used") {
     Job job = job_of(cab_blower(), {"lo,m1,m2,hi blower slow", "key run, hi B1+ to B1- 14.05V"});
-    const NextAnswer all = next_tests(cab_blower(), job);
+    const NextAnswer all = next_tests(solver(), cab_blower(), job);
     CHECK(position_of(all, "to B1-") < all.tests.size());
     job.tools = {Tool{"clamp", 0.02, 0.2}};
-    const NextAnswer clamp_only = next_tests(cab_blower(), job);
+    const NextAnswer clamp_only = next_tests(solver(), cab_blower(), job);
     REQUIRE_FALSE(clamp_only.tests.empty());
     for (const TestProposal& test : clamp_only.tests) {
         INFO(test.test);
@@ -333,7 +334,7 @@ TEST_CASE("only tools at hand are used") {
 
 TEST_CASE("what sits inside a plug and what sits inside the part are told apart with ohms in the hand") {
     const NextAnswer answer =
-        next_tests(cab_blower(), job_of(cab_blower(), {"lo,m1,m2 blower dead", "hi blower normal",
+        next_tests(solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2 blower dead", "hi blower normal",
                                                        "key run, hi clamp 541 20.2A", "key run, m2 clamp 541 0.0A"}));
     INFO(all_tests(answer));
     const std::size_t at = position_of(answer, "off, unplug C303  ohms R1.");
@@ -349,7 +350,7 @@ TEST_CASE("what sits inside a plug and what sits inside the part are told apart 
 
 TEST_CASE("a fuse with the supply's volts across it counts as blown") {
     const NextAnswer answer =
-        next_tests(cab_blower(), job_of(cab_blower(), {"hi blower dead", "key run, hi F7.1 to F7.2 14.1V"}));
+        next_tests(solver(), cab_blower(), job_of(cab_blower(), {"hi blower dead", "key run, hi F7.1 to F7.2 14.1V"}));
     INFO(all_tests(answer));
     CHECK(position_of(answer, "lamp in F7") < answer.tests.size());
 }

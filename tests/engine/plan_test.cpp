@@ -9,6 +9,7 @@
 #include "engine/planning/plan.hpp"
 #include "engine/solve/ngspice_session.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/solvers.hpp"
 #include "tests/support/jobs.hpp"
 
 using namespace voltfall;
@@ -111,7 +112,7 @@ private:
 TEST_CASE("the plan's minutes and its share of right repairs are those of a simulated technician") {
     const Job job = dead_on_every_speed();
     const MatchOptions options;
-    const PlanAnswer plan = plan_tests(cab_blower(), job, options);
+    const PlanAnswer plan = plan_tests(solver(), cab_blower(), job, options);
     REQUIRE(plan.tree);
     const Outlook outlook(NgspiceSession::instance(), cab_blower(), job, options);
     Walk walk(outlook);
@@ -133,7 +134,7 @@ TEST_CASE("the plan's minutes and its share of right repairs are those of a simu
 }
 
 TEST_CASE("a plan ends at repairs, its outcomes sum to one, and no test stands twice on one way") {
-    const PlanAnswer plan = plan_tests(cab_blower(), dead_on_every_speed());
+    const PlanAnswer plan = plan_tests(solver(), cab_blower(), dead_on_every_speed());
     REQUIRE(plan.tree);
     each_node(*plan.tree, [](const PlanNode& node) {
         if (node.test.empty()) {
@@ -160,7 +161,7 @@ TEST_CASE("a plan ends at repairs, its outcomes sum to one, and no test stands t
 }
 
 TEST_CASE("where the supply is unknown the plan reads it first") {
-    const PlanAnswer plan = plan_tests(cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower dead", "fuse F7 good"}));
+    const PlanAnswer plan = plan_tests(solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower dead", "fuse F7 good"}));
     REQUIRE(plan.tree);
     CHECK(plan.tree->test.find("B1+ to B1-") != std::string::npos);
     REQUIRE(plan.tree->branches.size() == 1);
@@ -169,7 +170,7 @@ TEST_CASE("where the supply is unknown the plan reads it first") {
 
 TEST_CASE("strip-down is paid once on every way") {
     const PlanAnswer plan =
-        plan_tests(cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower slow", "key run, hi B1+ to B1- 14.05V"}));
+        plan_tests(solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower slow", "key run, hi B1+ to B1- 14.05V"}));
     REQUIRE(plan.tree);
     // Each of the glovebox's places costs its own minute only once one of them is open.
     const std::function<void(const PlanNode&, int)> walk = [&](const PlanNode& node, int paid) {

@@ -9,6 +9,7 @@
 #include "netlists/files/circuit_file.hpp"
 #include "netlists/files/job_file.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/solvers.hpp"
 #include "tests/tools/process.hpp"
 
 using namespace voltfall;
@@ -57,13 +58,13 @@ MatchAnswer match_readings(const std::string& file, const std::vector<std::strin
         add_reading(job, *bare.circuit, TypedText::argument("reading", reading), problems);
     }
     REQUIRE_FALSE(problems.has_errors());
-    return match(*bare.circuit, job);
+    return match(solver(), *bare.circuit, job);
 }
 
 MatchAnswer match_job(const std::string& file) {
     const JobReading reading = read_job_file(bookmobile + file);
     REQUIRE(reading.job);
-    return match(*reading.circuit, *reading.job);
+    return match(solver(), *reading.circuit, *reading.job);
 }
 
 /// Probability of all candidates that are mended by repairing this.

@@ -8,6 +8,7 @@
 #include "engine/diagnosis/match.hpp"
 #include "netlists/files/job_file.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/solvers.hpp"
 
 using namespace voltfall;
 
@@ -40,7 +41,7 @@ TEST_CASE("a voltage that is 3 V off is called doubtful and does not mislead") {
         if (!file.ends_with(".job.toml")) continue;
         const JobReading reading = read_job_file(entry.path().string());
         REQUIRE(reading.job);
-        const std::string place = match(*reading.circuit, *reading.job).candidates.front().place;
+        const std::string place = match(solver(), *reading.circuit, *reading.job).candidates.front().place;
         for (std::size_t i = 0; i < reading.job->readings.size(); ++i) {
             const auto* volts = std::get_if<VoltsReading>(&reading.job->readings[i].measurement);
             if (!volts || volts->value.low != volts->value.high) continue;
@@ -49,7 +50,7 @@ TEST_CASE("a voltage that is 3 V off is called doubtful and does not mislead") {
                 Job job = *reading.job;
                 auto& wrong = std::get<VoltsReading>(job.readings[i].measurement);
                 wrong.value.low = wrong.value.high = volts->value.low + by;
-                const MatchAnswer answer = match(*reading.circuit, job);
+                const MatchAnswer answer = match(solver(), *reading.circuit, job);
                 INFO(file << " reading " << job.readings[i].id << " by " << by << ": "
                           << answer.candidates.front().fault);
                 CHECK(doubt_of(answer, job.readings[i].id) > 0.3);
@@ -78,7 +79,7 @@ TEST_CASE("readings that contradict each other are said to be none of these") {
         add_reading(job, *bare.circuit, TypedText::argument("reading", reading), problems);
     }
     REQUIRE_FALSE(problems.has_errors());
-    const MatchAnswer answer = match(*bare.circuit, job);
+    const MatchAnswer answer = match(solver(), *bare.circuit, job);
     INFO(answer.candidates.front().fault << " " << answer.candidates.front().probability);
     CHECK(answer.none_of_these > answer.candidates.front().probability);
 }

@@ -18,6 +18,7 @@
 #include "netlists/text/suggest.hpp"
 #include "tests/scenarios/point_choice.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/solvers.hpp"
 
 using namespace voltfall;
 
@@ -139,7 +140,7 @@ Outcome round_trip(const FaultBench& bench, const Job& bare, std::size_t mode) {
     MatchOptions options;
     options.workers = 1;
     options.keep = bench.circuit().modes.size() + 1;
-    const MatchAnswer answer = match(bench.circuit(), job, options);
+    const MatchAnswer answer = match(solver(), bench.circuit(), job, options);
     outcome.failure = failure_of(bench, seen, answer);
     if (!outcome.failure.empty()) {
         const std::optional<Fault> leader = fault_of(bench.circuit(), answer.candidates.front());

@@ -100,7 +100,7 @@ public:
     System(const Network& network, bool shunts) : network_(network), shunts_(shunts) {
         merge_wires();
         for (const NetworkBranch& branch : network.branches) {
-            Element element = element_of(branch, network.charging);
+            Element element = element_of(branch, network.battery == BatteryState::charging);
             element.a = node_[branch.a.index];
             element.b = node_[branch.b.index];
             elements_.push_back(element);

@@ -8,17 +8,13 @@
 
 #include "engine/lessons/exercise.hpp"
 #include "engine/lessons/learner_run.hpp"
-#include "engine/solve/ngspice_session.hpp"
 #include "netlists/files/tools_line.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "tests/support/phrase_circuits.hpp"
 #include "tests/support/scenario.hpp"
+#include "tests/support/solvers.hpp"
 
 namespace voltfall::testing {
-
-inline Simulator& solver() {
-    return NgspiceSession::instance();
-}
 
 inline Exercise exercise_with(const std::shared_ptr<const Circuit>& circuit, const std::vector<std::string>& faults,
                               const std::vector<std::string>& roots = {}, std::uint64_t seed = 1, int level = 1) {

@@ -146,7 +146,7 @@ WorkedVehicle work_one(const Circuit& circuit, const ProbedPath& path, Lot& lot)
     Job only_words = run.job;
     std::erase_if(only_words.readings,
                   [](const Reading& reading) { return !std::holds_alternative<LoadReading>(reading.measurement); });
-    const auto first = leading_repair(match(circuit, only_words, options.match));
+    const auto first = leading_repair(match(solver(), circuit, only_words, options.match));
     worked.first_stated = first.second;
     worked.first_leads = same_word(first.first, repair);
     if (const auto section = path.section_of(*fault.mode)) {

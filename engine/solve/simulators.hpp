@@ -1,0 +1,36 @@
+// The two solvers of one run of the program: the core that sweeps, and ngspice, whose word counts.
+#pragma once
+
+#include <functional>
+#include <memory>
+
+#include "engine/solve/ngspice_session.hpp"
+
+namespace voltfall {
+
+/// Who solves the many cases that are only compared with each other.
+enum class SweepBy { core, ngspice };
+
+/// Hands out both solvers. ngspice is started when it is first needed (some milliseconds).
+class Simulators {
+public:
+    /// `start` gives the process's one session; it may throw std::runtime_error where the library does not start.
+    Simulators(std::function<NgspiceSession&()> start, SweepBy by);
+    ~Simulators();
+    Simulators(const Simulators&) = delete;
+    Simulators& operator=(const Simulators&) = delete;
+
+    /// For dictionaries: the core, or ngspice where everything shall be solved by it.
+    Simulator& sweep();
+    /// The simulator of record.
+    NgspiceSession& of_record() { return start_(); }
+
+private:
+    class OnDemand;
+    std::function<NgspiceSession&()> start_;
+    SweepBy by_;
+    std::unique_ptr<OnDemand> record_;
+    std::unique_ptr<Simulator> core_;
+};
+
+}  // namespace voltfall

@@ -1,0 +1,44 @@
+// Ohms between two joints, and a contact that has them while it is closed.
+#pragma once
+
+#include "netlists/laws/branch_state.hpp"
+
+namespace voltfall {
+
+/// Ohms between two joints. Zero ohms is one piece of copper: the two joints become one node.
+struct Resistor {
+    double ohms{};
+
+    std::optional<double> tie(const BranchState& state, BatteryState battery) const;
+    std::optional<StraightLine> line(const BranchState& state, BatteryState battery) const;
+    Flow flow(const BranchState& state, double volts, double& memory) const;
+    double first_volts(const BranchState& state, double volts) const;
+    double least_slope(const BranchState& state) const;
+    double shaft_speed(double memory) const;
+    Power power(const BranchState& state, BatteryState battery, const BranchPoint& point) const;
+    double slope_ohms(const BranchState& state, const BranchPoint& point) const;
+    double tolerant_ohms(const BranchState& state) const;
+    void write(ElementWriter& deck, const BranchState& state, BatteryState battery) const;
+};
+
+/// A closed contact has `ohms`; an open one is an open circuit.
+struct Contact {
+    double ohms{};
+    bool closed{true};
+
+    std::optional<double> tie(const BranchState& state, BatteryState battery) const;
+    std::optional<StraightLine> line(const BranchState& state, BatteryState battery) const;
+    Flow flow(const BranchState& state, double volts, double& memory) const;
+    double first_volts(const BranchState& state, double volts) const;
+    double least_slope(const BranchState& state) const;
+    double shaft_speed(double memory) const;
+    Power power(const BranchState& state, BatteryState battery, const BranchPoint& point) const;
+    double slope_ohms(const BranchState& state, const BranchPoint& point) const;
+    double tolerant_ohms(const BranchState& state) const;
+    void write(ElementWriter& deck, const BranchState& state, BatteryState battery) const;
+
+    /// The resistor that it is as it stands.
+    Resistor as_resistor() const { return {closed ? ohms : open_ohms}; }
+};
+
+}  // namespace voltfall

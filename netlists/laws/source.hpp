@@ -1,0 +1,29 @@
+// An EMF behind ohms: a battery.
+#pragma once
+
+#include "netlists/laws/branch_state.hpp"
+
+namespace voltfall {
+
+/// An EMF behind ohms; the branch runs from its plus to its minus joint. The charging volts count while the engine runs.
+/// Without ohms it ties its joints at a fixed voltage.
+struct Source {
+    double volts{};
+    double charging_volts{};
+    double ohms{};
+
+    double emf(BatteryState battery) const { return battery == BatteryState::charging ? charging_volts : volts; }
+
+    std::optional<double> tie(const BranchState& state, BatteryState battery) const;
+    std::optional<StraightLine> line(const BranchState& state, BatteryState battery) const;
+    Flow flow(const BranchState& state, double volts, double& memory) const;
+    double first_volts(const BranchState& state, double volts) const;
+    double least_slope(const BranchState& state) const;
+    double shaft_speed(double memory) const;
+    Power power(const BranchState& state, BatteryState battery, const BranchPoint& point) const;
+    double slope_ohms(const BranchState& state, const BranchPoint& point) const;
+    double tolerant_ohms(const BranchState& state) const;
+    void write(ElementWriter& deck, const BranchState& state, BatteryState battery) const;
+};
+
+}  // namespace voltfall
