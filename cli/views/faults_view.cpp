@@ -11,14 +11,14 @@ namespace voltfall {
 
 namespace {
 
-Json seen_json(const Symptom& symptom) {
+Json seen_json(const SymptomPattern& symptom) {
     Json object = Json::object();
     for (const auto& [state, word] : symptom.seen) object[state] = word;
     return object;
 }
 
 /// "lo, m1, m2: dead" for states that share a word, in the order of the states.
-void write_symptom(TextPage& page, const Symptom& symptom, const Symptom& healthy, std::size_t faults) {
+void write_symptom(TextPage& page, const SymptomPattern& symptom, const SymptomPattern& healthy, std::size_t faults) {
     std::vector<std::pair<std::string, std::string>> words;  // what is seen -> states
     for (std::size_t i = 0; i < symptom.seen.size(); ++i) {
         const auto& [state, word] = symptom.seen[i];

@@ -21,21 +21,21 @@ struct ListedFault {
 };
 
 /// What shows: a word for every state, and the fuses that open in any of them.
-struct Symptom {
+struct SymptomPattern {
     std::vector<std::pair<std::string, std::string>> seen;  ///< state -> word ("normal", "M1 slow, A1 dead")
     std::vector<std::string> fuses;
 
-    bool operator==(const Symptom&) const = default;
+    bool operator==(const SymptomPattern&) const = default;
 };
 
 struct SymptomGroup {
-    Symptom symptom;
+    SymptomPattern symptom;
     std::vector<ListedFault> faults;  ///< in the order of the catalogue, sizes rising
 };
 
 struct FaultsAnswer {
     std::string circuit;
-    Symptom healthy;
+    SymptomPattern healthy;
     std::vector<SymptomGroup> groups;  ///< in the order met; the unnoticed one (as healthy) last
     std::vector<std::string> notes;
 };

@@ -1,5 +1,6 @@
 #include "engine/diagnosis/joint_normal.hpp"
 
+#include <Eigen/Cholesky>
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -12,21 +13,11 @@ namespace {
 const double half_log_two_pi = 0.5 * std::log(2 * std::numbers::pi);
 constexpr double minus_infinity = -std::numeric_limits<double>::infinity();
 
-/// Cholesky factor in place (lower triangle). False when the matrix is not positive definite.
-bool cholesky(std::vector<double>& m, std::size_t n) {
-    for (std::size_t j = 0; j < n; ++j) {
-        double diagonal = m[j * n + j];
-        for (std::size_t k = 0; k < j; ++k) diagonal -= m[j * n + k] * m[j * n + k];
-        if (!(diagonal > 0)) return false;
-        m[j * n + j] = std::sqrt(diagonal);
-        for (std::size_t i = j + 1; i < n; ++i) {
-            double value = m[i * n + j];
-            for (std::size_t k = 0; k < j; ++k) value -= m[i * n + k] * m[j * n + k];
-            m[i * n + j] = value / m[j * n + j];
-        }
-    }
-    return true;
-}
+using Matrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
+
+/// Shares of itself that a diagonal is raised by, one after the other, until a matrix that rounding made singular has a
+/// factor.
+constexpr double raises[] = {0, 1e-9, 1e-8, 1e-7, 1e-6, 1e-5, 1e-4};
 
 }  // namespace
 
@@ -58,29 +49,44 @@ std::vector<double> weights_of_logs(std::span<const double> logs) {
     return weights;
 }
 
-JointNormal::JointNormal(std::vector<double> covariance, std::size_t n) : n_(n), precision_(n * n, 0.0) {
-    factor(covariance);
+JointNormal::JointNormal(std::span<const double> covariance, std::size_t n, std::vector<WrongReading> wrong)
+    : n_(n), wrong_(std::move(wrong)), precision_(n * n, 0.0) {
+    wrong_.resize(n_);
+    const auto size = static_cast<Eigen::Index>(n_);
+    const Eigen::Map<const Matrix> given(covariance.data(), size, size);
+    Eigen::LLT<Matrix> factor;
+    weighable_ = given.allFinite();
+    bool factored = false;
+    for (const double raise : raises) {
+        if (!weighable_ || factored) break;
+        Matrix raised = given;
+        for (Eigen::Index i = 0; raise > 0 && i < size; ++i) raised(i, i) += raise * (1 + std::abs(given(i, i)));
+        factor.compute(raised);
+        factored = factor.info() == Eigen::Success;
+    }
+    weighable_ = weighable_ && factored;
+    if (!weighable_) return;
+    Eigen::Map<Matrix>(precision_.data(), size, size) = factor.solve(Matrix::Identity(size, size));
+    for (Eigen::Index i = 0; i < size; ++i) log_determinant_ += 2 * std::log(factor.matrixLLT()(i, i));
+    list_left_out();
 }
 
-void JointNormal::factor(std::vector<double>& covariance) {
-    std::vector<double> lower = covariance;
-    for (double raise = 1e-9; !cholesky(lower, n_); raise *= 10) {
-        lower = covariance;
-        for (std::size_t i = 0; i < n_; ++i) lower[i * n_ + i] += raise * (1 + std::abs(covariance[i * n_ + i]));
-    }
-    log_determinant_ = 0;
-    for (std::size_t i = 0; i < n_; ++i) log_determinant_ += 2 * std::log(lower[i * n_ + i]);
-    std::vector<double> column(n_);
-    for (std::size_t j = 0; j < n_; ++j) {
-        for (std::size_t i = 0; i < n_; ++i) {
-            double value = i == j ? 1.0 : 0.0;
-            for (std::size_t k = 0; k < i; ++k) value -= lower[i * n_ + k] * column[k];
-            column[i] = value / lower[i * n_ + i];
-        }
-        for (std::size_t i = n_; i-- > 0;) {
-            for (std::size_t k = i + 1; k < n_; ++k) column[i] -= lower[k * n_ + i] * column[k];
-            column[i] /= lower[i * n_ + i];
-            precision_[i * n_ + j] = column[i];
+void JointNormal::list_left_out() {
+    const auto odds = [&](std::size_t i) {
+        return std::log(wrong_[i].chance * wrong_[i].density) - std::log1p(-wrong_[i].chance);
+    };
+    for (std::size_t i = 0; i < n_; ++i) {
+        log_all_right_ += std::log1p(-wrong_[i].chance);
+        if (wrong_[i].chance <= 0) continue;
+        const double p = precision_[i * n_ + i];
+        left_out_.push_back({i, i, 0.5 / p, 0, 0, half_log_two_pi - 0.5 * std::log(p) + odds(i)});
+        for (std::size_t j = i + 1; j < n_; ++j) {
+            if (wrong_[j].chance <= 0) continue;
+            const double r = precision_[j * n_ + j];
+            const double c = precision_[i * n_ + j];
+            const double determinant = std::max(p * r - c * c, 1e-300);
+            left_out_.push_back({i, j, 0.5 * r / determinant, -c / determinant, 0.5 * p / determinant,
+                                 2 * half_log_two_pi - 0.5 * std::log(determinant) + odds(i) + odds(j)});
         }
     }
 }
@@ -94,54 +100,46 @@ std::vector<double> JointNormal::times_precision(std::span<const double> residua
 }
 
 double JointNormal::log_density(std::span<const double> residuals) const {
+    if (!weighable_) return minus_infinity;
     const std::vector<double> q = times_precision(residuals);
     double square = 0;
     for (std::size_t i = 0; i < n_; ++i) square += residuals[i] * q[i];
     return -static_cast<double>(n_) * half_log_two_pi - 0.5 * log_determinant_ - 0.5 * square;
 }
 
-double JointNormal::log_likelihood(std::span<const double> residuals, std::span<const WrongReading> wrong,
-                                   std::vector<double>* wrong_probability) const {
+double JointNormal::log_likelihood(std::span<const double> residuals, std::vector<double>* wrong_probability) const {
+    if (wrong_probability) wrong_probability->assign(n_, 0.0);
+    if (!weighable_) return minus_infinity;
+    thread_local std::vector<double> terms;  // kept from call to call: this runs once a piece of every curve
     const std::vector<double> q = times_precision(residuals);
     double square = 0;
-    double all_right = 0;
-    for (std::size_t i = 0; i < n_; ++i) {
-        square += residuals[i] * q[i];
-        all_right += std::log1p(-wrong[i].chance);
+    for (std::size_t i = 0; i < n_; ++i) square += residuals[i] * q[i];
+    const double full = -static_cast<double>(n_) * half_log_two_pi - 0.5 * log_determinant_ - 0.5 * square + log_all_right_;
+    terms.clear();
+    double greatest = 0;
+    for (const LeftOut& out : left_out_) {
+        const double term = out.ii * q[out.i] * q[out.i] + out.ij * q[out.i] * q[out.j] +
+                            out.jj * q[out.j] * q[out.j] + out.log_weight;
+        terms.push_back(term);
+        greatest = std::max(greatest, term);
     }
-    const double full = -static_cast<double>(n_) * half_log_two_pi - 0.5 * log_determinant_ - 0.5 * square + all_right;
-    double total = full;
-    std::vector<double> with(n_, minus_infinity);
-    const auto odds = [&](std::size_t i) {
-        return std::log(wrong[i].chance * wrong[i].density) - std::log1p(-wrong[i].chance);
-    };
-    for (std::size_t i = 0; i < n_; ++i) {
-        if (wrong[i].chance <= 0) continue;
-        const double p = precision_[i * n_ + i];
-        const double one = full + half_log_two_pi - 0.5 * std::log(p) + 0.5 * q[i] * q[i] / p + odds(i);
-        total = log_add(total, one);
-        with[i] = log_add(with[i], one);
-        for (std::size_t j = i + 1; j < n_; ++j) {
-            if (wrong[j].chance <= 0) continue;
-            const double r = precision_[j * n_ + j];
-            const double c = precision_[i * n_ + j];
-            const double determinant = std::max(p * r - c * c, 1e-300);
-            const double form = (q[i] * q[i] * r - 2 * q[i] * q[j] * c + q[j] * q[j] * p) / determinant;
-            const double two =
-                full + 2 * half_log_two_pi - 0.5 * std::log(determinant) + 0.5 * form + odds(i) + odds(j);
-            total = log_add(total, two);
-            with[i] = log_add(with[i], two);
-            with[j] = log_add(with[j], two);
-        }
+    constexpr double negligible = -40;  // e^-40 is below a double's digits
+    double sum = std::exp(-greatest);
+    for (double& term : terms) {
+        term = term - greatest < negligible ? 0.0 : std::exp(term - greatest);
+        sum += term;
     }
     if (wrong_probability) {
-        wrong_probability->assign(n_, 0.0);
-        for (std::size_t i = 0; i < n_; ++i) (*wrong_probability)[i] = std::exp(with[i] - total);
+        for (std::size_t k = 0; k < terms.size(); ++k) {
+            (*wrong_probability)[left_out_[k].i] += terms[k] / sum;
+            if (left_out_[k].j != left_out_[k].i) (*wrong_probability)[left_out_[k].j] += terms[k] / sum;
+        }
     }
-    return total;
+    return full + greatest + std::log(sum);
 }
 
 JointNormal::Conditional JointNormal::given_the_others(std::span<const double> residuals, std::size_t which) const {
+    if (!weighable_) return {residuals[which], std::numeric_limits<double>::infinity()};
     const double p = precision_[which * n_ + which];
     double q = 0;
     for (std::size_t j = 0; j < n_; ++j) q += precision_[which * n_ + j] * residuals[j];

@@ -22,20 +22,24 @@ struct WrongReading {
     double density{0};  ///< per unit of the reading
 };
 
-/// A multivariate normal in precision form. Leaving readings out needs no second factorisation: with P the inverse
-/// of the covariance and q = P r, the density of some readings given the others has precision P(S,S) and mean residual
-/// P(S,S)^-1 q(S) (standard identity for the normal distribution).
+/// A multivariate normal in precision form, of readings each of which may be wrong. Leaving readings out needs no second
+/// factorisation: with P the inverse of the covariance and q = P r, the density of some readings given the others has
+/// precision P(S,S) and mean residual P(S,S)^-1 q(S) (standard identity for the normal distribution).
+/// The only place that includes Eigen.
 class JointNormal {
 public:
-    /// `covariance` is n x n, row by row, positive definite; a hopelessly bad one gets its diagonal raised.
-    JointNormal(std::vector<double> covariance, std::size_t n);
+    /// `covariance` is n x n, row by row. One that is not positive definite by rounding gets its diagonal raised a little;
+    /// see `can_be_weighed`. `wrong` by reading; empty: none can be wrong.
+    JointNormal(std::span<const double> covariance, std::size_t n, std::vector<WrongReading> wrong = {});
 
     std::size_t size() const { return n_; }
+    /// False where the covariance is no covariance (not positive, or not a number): every density is then zero.
+    bool can_be_weighed() const { return weighable_; }
+
     double log_density(std::span<const double> residuals) const;
     /// Mixed over none, any one and any two readings being wrong. `wrong_probability`, if given, receives for each
     /// reading the probability that it is one of the wrong ones.
-    double log_likelihood(std::span<const double> residuals, std::span<const WrongReading> wrong,
-                          std::vector<double>* wrong_probability = nullptr) const;
+    double log_likelihood(std::span<const double> residuals, std::vector<double>* wrong_probability = nullptr) const;
 
     /// What the other readings leave of a residual, and its spread.
     struct Conditional {
@@ -45,12 +49,25 @@ public:
     Conditional given_the_others(std::span<const double> residuals, std::size_t which) const;
 
 private:
-    void factor(std::vector<double>& covariance);
+    /// One or two readings left out: the quadratic form that their leaving gives back, and ln of its weight.
+    struct LeftOut {
+        std::size_t i{};
+        std::size_t j{};  ///< equal to i for one reading
+        double ii{};      ///< coefficients of q_i^2, q_i q_j and q_j^2
+        double ij{};
+        double jj{};
+        double log_weight{};
+    };
+    void list_left_out();
     std::vector<double> times_precision(std::span<const double> residuals) const;
 
     std::size_t n_;
+    std::vector<WrongReading> wrong_;
     std::vector<double> precision_;
+    std::vector<LeftOut> left_out_;
+    double log_all_right_{0};
     double log_determinant_{0};  ///< of the covariance
+    bool weighable_{true};
 };
 
 }  // namespace voltfall

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <variant>
 
-#include "engine/meters/linear_circuit.hpp"
+#include "engine/solve/linear_circuit.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {

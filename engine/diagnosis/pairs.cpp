@@ -6,7 +6,7 @@
 #include <set>
 
 #include "engine/diagnosis/rounding.hpp"
-#include "engine/diagnosis/worker_pool.hpp"
+#include "engine/solve/jobs.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -25,7 +25,7 @@ constexpr int refining_rounds = 3;
 constexpr std::size_t most_reported = 5;
 
 /// Two suspects at two sizes.
-struct Trial {
+struct PairTrial {
     std::size_t a{};
     std::size_t b{};
     double share_a{0.5};
@@ -33,7 +33,7 @@ struct Trial {
 };
 
 struct PairFit {
-    Trial best;
+    PairTrial best;
     double log_likelihood{};  ///< of the best trial
     double log_mean{};        ///< over the sizes tried first
 };
@@ -49,7 +49,7 @@ public:
 
     std::vector<PairFit> run() {
         const std::vector<std::size_t> members = choose();
-        std::vector<Trial> trials;
+        std::vector<PairTrial> trials;
         std::vector<std::size_t> first;
         std::vector<PairFit> fits;
         for (std::size_t i = 0; i < members.size(); ++i) {
@@ -127,35 +127,27 @@ private:
         return members;
     }
 
-    std::vector<double> solve(const std::vector<Trial>& trials) const {
-        const std::size_t width = Prediction::width(weighed_.questions);
-        const std::vector<double> numbers =
-            run_jobs(trials.size(), width, options_.workers, [&](std::size_t i, std::span<double> out) {
-                const Trial& trial = trials[i];
-                const Suspect& a = weighed_.suspects[trial.a];
-                const Suspect& b = weighed_.suspects[trial.b];
-                const Fault also{shared(b.mode), size_at(trial.b, trial.share_b), b.best.where, {}, {}};
-                predictor_
-                    .predict(a.mode, size_at(trial.a, trial.share_a), a.best.where, World::as_stated,
-                             std::span(&also, 1))
-                    .write(out);
-            });
-        std::vector<double> scores;
-        for (std::size_t i = 0; i < trials.size(); ++i) {
-            const Prediction p =
-                Prediction::read(std::span<const double>(numbers).subspan(i * width, width), weighed_.questions);
-            scores.push_back(p.ok ? scorer_.score(p) : -std::numeric_limits<double>::infinity());
-        }
+    std::vector<double> solve(const std::vector<PairTrial>& trials) const {
+        std::vector<double> scores(trials.size(), -std::numeric_limits<double>::infinity());
+        run_jobs(trials.size(), options_.workers, [&](std::size_t i) {
+            const PairTrial& trial = trials[i];
+            const Suspect& a = weighed_.suspects[trial.a];
+            const Suspect& b = weighed_.suspects[trial.b];
+            const Fault also{shared(b.mode), size_at(trial.b, trial.share_b), b.best.where, {}, {}};
+            const Prediction p = predictor_.predict(a.mode, {size_at(trial.a, trial.share_a), a.best.where,
+                                                             World::as_stated, std::span(&also, 1)});
+            if (p.ok) scores[i] = scorer_.score(p);
+        });
         return scores;
     }
 
     void refine(std::vector<PairFit>& fits, double step) const {
-        std::vector<Trial> trials;
+        std::vector<PairTrial> trials;
         std::vector<std::size_t> owner;
         for (std::size_t p = 0; p < fits.size(); ++p) {
             for (const double da : {-step, 0.0, step}) {
                 for (const double db : {-step, 0.0, step}) {
-                    Trial trial = fits[p].best;
+                    PairTrial trial = fits[p].best;
                     trial.share_a = std::clamp(trial.share_a + da, 0.0, 1.0);
                     trial.share_b = std::clamp(trial.share_b + db, 0.0, 1.0);
                     trials.push_back(trial);
@@ -216,7 +208,7 @@ void add_pairs(MatchAnswer& answer, Simulator& simulator, const Circuit& circuit
             return mode.phrase() +
                    (mode.size ? " " + two_digits(pairing.size_at(suspect, share), mode.size->unit) : "");
         };
-        const Trial& best = fits[i].best;
+        const PairTrial& best = fits[i].best;
         answer.pairs.push_back({{phrase(best.a, best.share_a), phrase(best.b, best.share_b)},
                                 {weighed.suspects[best.a].mode->repair, weighed.suspects[best.b].mode->repair},
                                 nine_digits(shares[i] / sum)});

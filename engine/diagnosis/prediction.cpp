@@ -3,11 +3,12 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <iterator>
 #include <optional>
 
 #include "engine/diagnosis/word_evidence.hpp"
 #include "engine/meters/accuracy.hpp"
-#include "engine/meters/linear_circuit.hpp"
+#include "engine/solve/linear_circuit.hpp"
 
 namespace voltfall {
 
@@ -92,58 +93,32 @@ double model_sigma(bool is_amps, double value) {
     return std::hypot(is_amps ? 0.05 : 0.01, relative_model_sigma(is_amps, value));
 }
 
-std::size_t Prediction::width(const Questions& questions) {
-    const std::size_t n = questions.numbers.size();
-    return 3 + 3 * questions.cells.size() + n * n + questions.words.size();
-}
-
-void Prediction::write(std::span<double> out) const {
-    auto at = out.begin();
-    *at++ = ok ? 1 : 0;
-    *at++ = signature;
-    *at++ = comes_and_goes ? 1 : 0;
-    if (!ok) return;
-    for (const auto* list : {&mean, &variance, &supply_variance, &covariance, &words})
-        at = std::copy(list->begin(), list->end(), at);
-}
-
-Prediction Prediction::read(std::span<const double> in, const Questions& questions) {
-    Prediction p;
-    p.ok = in[0] != 0;
-    p.signature = in[1];
-    p.comes_and_goes = in[2] != 0;
-    if (!p.ok) return p;
-    auto at = in.begin() + 3;
-    const auto take = [&](std::vector<double>& list, std::size_t count) {
-        list.assign(at, at + static_cast<std::ptrdiff_t>(count));
-        at += static_cast<std::ptrdiff_t>(count);
-    };
-    const std::size_t n = questions.numbers.size();
-    take(p.mean, questions.cells.size());
-    take(p.variance, questions.cells.size());
-    take(p.supply_variance, questions.cells.size());
-    take(p.covariance, n * n);
-    take(p.words, questions.words.size());
-    return p;
-}
-
 Predictor::Predictor(Simulator& simulator, const Questions& questions)
     : simulator_(simulator),
       questions_(questions),
       consequences_(simulator, *questions.circuit),
-      healthy_(solve_case(simulator, questions, nullptr, 0, 0.5)) {}
+      healthy_(solve_case(simulator, questions, nullptr, {})) {}
 
-Prediction Predictor::predict(const FaultMode* mode, double size, double where, World world,
-                              std::span<const Fault> also) const {
-    if (world == World::later) {
-        std::vector<Fault> all(also.begin(), also.end());
-        const std::vector<Fault> opened = mode ? consequences_.of(*mode, size) : std::vector<Fault>{};
-        all.insert(all.end(), opened.begin(), opened.end());
-        return predict(mode, size, where, World::as_stated, all);
+std::vector<Prediction> Predictor::predict_all(const FaultMode* mode, std::span<const Trial> trials) const {
+    std::vector<Trial> laid(trials.begin(), trials.end());
+    std::vector<std::vector<Fault>> also(trials.size());
+    for (std::size_t t = 0; t < laid.size(); ++t) {
+        if (laid[t].world != World::later) continue;
+        also[t].assign(laid[t].also.begin(), laid[t].also.end());
+        if (mode) std::ranges::move(consequences_.of(*mode, laid[t].size), std::back_inserter(also[t]));
+        laid[t].also = also[t];
+        laid[t].world = World::as_stated;
     }
+    const std::vector<SolvedCase> solved = solve_cases(simulator_, questions_, mode, laid);
+    std::vector<Prediction> predictions;
+    for (std::size_t t = 0; t < laid.size(); ++t) {
+        predictions.push_back(solved[t].ok ? prediction_of(mode, laid[t].world, solved[t]) : Prediction{});
+    }
+    return predictions;
+}
+
+Prediction Predictor::prediction_of(const FaultMode* mode, World world, const SolvedCase& solved) const {
     Prediction p;
-    const SolvedCase solved = solve_case(simulator_, questions_, mode, size, where, world, also);
-    if (!solved.ok) return p;
     p.ok = true;
     p.comes_and_goes = mode && world != World::healthy && voltfall::comes_and_goes(*mode);
     Hash hash;
@@ -181,15 +156,17 @@ Prediction Predictor::predict(const FaultMode* mode, double size, double where, 
         return shared_scale * relative_model_sigma(a.is_amps, values[i].mean) *
                relative_model_sigma(b.is_amps, values[j].mean);
     };
-    for (const NumberObservation& a : questions_.numbers) {
-        for (const NumberObservation& b : questions_.numbers) {
-            const std::size_t i = a.cells[0].second;
-            const std::size_t j = b.cells[0].second;
-            const std::size_t state = questions_.cells[i].state;
+    const std::size_t n = questions_.numbers.size();
+    p.covariance.resize(n * n);
+    for (std::size_t a = 0; a < n; ++a) {
+        const std::size_t i = questions_.numbers[a].cells[0].second;
+        const std::size_t state = questions_.cells[i].state;
+        p.covariance[a * n + a] = p.variance[i];
+        for (std::size_t b = 0; b < a; ++b) {
+            const std::size_t j = questions_.numbers[b].cells[0].second;
             const bool shared = questions_.states[state].supply == questions_.states[questions_.cells[j].state].supply;
-            p.covariance.push_back(&a == &b ? p.variance[i]
-                                            : covariance(values[i], values[j], shared ? supply_variance(state) : 0) +
-                                                  model_covariance(i, j));
+            p.covariance[a * n + b] = p.covariance[b * n + a] =
+                covariance(values[i], values[j], shared ? supply_variance(state) : 0) + model_covariance(i, j);
         }
     }
     for (const WordObservation& word : questions_.words) {

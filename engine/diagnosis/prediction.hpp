@@ -9,7 +9,7 @@
 
 namespace voltfall {
 
-/// Plain numbers, so that a forked worker can hand them over.
+/// Means and spreads of everything asked, under one suspect at one size and place.
 struct Prediction {
     bool ok{false};
     bool comes_and_goes{false};    ///< the fault is of a kind that shows only now and then
@@ -19,10 +19,6 @@ struct Prediction {
     std::vector<double> supply_variance;  ///< by cell: the share of the unknown supply in it
     std::vector<double> covariance;       ///< between the first cells of the number observations, row by row
     std::vector<double> words;            ///< by word observation: P(word | this case)
-
-    static std::size_t width(const Questions& questions);
-    void write(std::span<double> out) const;
-    static Prediction read(std::span<const double> in, const Questions& questions);
 };
 
 /// Solves cases and turns them into predictions. Where a fault leads to nothing, `World::later` is `as_stated`.
@@ -30,14 +26,19 @@ class Predictor {
 public:
     Predictor(Simulator& simulator, const Questions& questions);
 
-    Prediction predict(const FaultMode* mode, double size, double where, World world = World::as_stated,
-                       std::span<const Fault> also = {}) const;
+    /// One prediction a trial of the mode; null is the healthy circuit. Sizes asked for together are solved in one sweep.
+    std::vector<Prediction> predict_all(const FaultMode* mode, std::span<const Trial> trials) const;
+    Prediction predict(const FaultMode* mode, const Trial& trial) const {
+        return std::move(predict_all(mode, std::span(&trial, 1)).front());
+    }
     /// What faults lead to in this circuit.
     const Consequences& consequences() const { return consequences_; }
     /// The healthy circuit in each state that is read (for words: what should have been).
     const SolvedCase& healthy() const { return healthy_; }
 
 private:
+    Prediction prediction_of(const FaultMode* mode, World world, const SolvedCase& solved) const;
+
     Simulator& simulator_;
     const Questions& questions_;
     Consequences consequences_;

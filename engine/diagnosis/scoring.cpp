@@ -76,7 +76,9 @@ Scorer::Prepared Scorer::prepare(const Prediction& p, StateFilter state) const {
         }
         covariance[i * n + i] += number.sigma * number.sigma - shared_scale * number.scale * number.scale;
     }
-    prepared.normal.emplace(std::move(covariance), n);
+    std::vector<WrongReading> wrong;
+    for (const std::size_t i : prepared.joint) wrong.push_back(questions_.numbers[i].wrong);
+    prepared.normal.emplace(covariance, n, std::move(wrong));
     return prepared;
 }
 
@@ -130,14 +132,12 @@ double Scorer::score_numbers(const Prediction& p, const Prepared& prepared, Stat
     double sum = 0;
     if (prepared.normal) {
         std::vector<double> residuals;
-        std::vector<WrongReading> chances;
         for (const std::size_t i : prepared.joint) {
             const NumberObservation& number = questions_.numbers[i];
             residuals.push_back(number.value.low - p.mean[number.cells[0].second]);
-            chances.push_back(number.wrong);
         }
         std::vector<double> each;
-        sum += prepared.normal->log_likelihood(residuals, chances, wrong ? &each : nullptr);
+        sum += prepared.normal->log_likelihood(residuals, wrong ? &each : nullptr);
         for (std::size_t i = 0; i < each.size(); ++i) note(questions_.numbers[prepared.joint[i]].reading, each[i]);
     }
     std::size_t next = 0;

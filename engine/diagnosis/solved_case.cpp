@@ -23,33 +23,6 @@ ModePtr shared(const Circuit& circuit, const FaultMode& mode) {
     return std::make_shared<FaultMode>(mode);
 }
 
-/// Everything that one case needs while it is solved.
-struct Run {
-    Simulator& simulator;
-    const Questions& questions;
-    std::vector<Fault> faults;
-    World world;
-    bool sets_supply;
-
-    State state(std::size_t index) const {
-        const JobState& job_state = questions.states[index];
-        State state = job_state.state;
-        if (world == World::new_part_bad) state.fitted_new.clear();
-        if (sets_supply) {
-            state.supply_volts.reset();
-            // Where no key word tells whether the engine ran, a weak battery is judged with the engine off.
-            const bool key_told = questions.supplies[job_state.supply].key.find('?') == std::string::npos;
-            if (!key_told && state.key == KeyPosition::run) state.key = KeyPosition::on;
-        }
-        return state;
-    }
-    std::optional<Course> course(std::size_t index, std::span<const PartId> opened) const {
-        CourseResult result = run_course(simulator, *questions.circuit, state(index), faults, opened);
-        if (!result) return std::nullopt;
-        return std::move(*result);
-    }
-};
-
 std::vector<bool> states_read(const Questions& questions) {
     std::vector<bool> needed(questions.states.size(), false);
     for (const Cell& cell : questions.cells) needed[cell.state] = true;
@@ -71,28 +44,140 @@ bool read_before_it_opened(const Questions& questions, const Course& course) {
            });
 }
 
-bool read_state(const Run& run, std::size_t index, SolvedCase& solved) {
-    const JobState& job_state = run.questions.states[index];
-    std::vector<PartId> opened;
-    if (!job_state.earlier) {
-        for (const PartId part : solved.opened) {
-            if (!contains(job_state.state.fitted_new, part)) opened.push_back(part);
+/// The trials of one mode while they are solved, state by state.
+class Batch {
+public:
+    Batch(Simulator& simulator, const Questions& questions, const FaultMode* mode, std::span<const Trial> trials)
+        : simulator_(simulator), questions_(questions), trials_(trials), solved_(trials.size()), lost_(trials.size()) {
+        const ModePtr row = mode ? shared(*questions.circuit, *mode) : nullptr;
+        sets_supply_ = mode && sets_supply(*questions.circuit, *mode);
+        for (std::size_t t = 0; t < trials.size(); ++t) {
+            SolvedCase& solved = solved_[t];
+            solved.faults.assign(trials[t].also.begin(), trials[t].also.end());
+            if (row && trials[t].world != World::healthy)
+                solved.faults.push_back(Fault{row, trials[t].size, trials[t].where, {}, {}});
+            solved.courses.resize(questions.states.size());
+            solved.read.resize(questions.states.size());
         }
     }
-    std::optional<Course>& alone = solved.courses[index];
-    const bool same_as_alone =
-        alone && std::all_of(opened.begin(), opened.end(), [&](PartId part) { return contains(alone->opened, part); });
-    std::optional<Course> again;
-    if (!same_as_alone) {
-        again = run.course(index, opened);
-        if (!again) return false;
+
+    std::vector<SolvedCase> run() {
+        for (std::size_t i = 0; i < questions_.states.size(); ++i) {
+            if (questions_.states[i].names_blowing) run_alone(i);
+        }
+        for (std::size_t t = 0; t < trials_.size(); ++t) {
+            for (const auto& course : solved_[t].courses) {
+                if (course) merge(solved_[t].opened, course->opened);
+            }
+            std::erase_if(solved_[t].opened, [&](PartId part) { return contains(questions_.fuses_seen_good, part); });
+        }
+        const std::vector<bool> needed = states_read(questions_);
+        for (std::size_t i = 0; i < questions_.states.size(); ++i) {
+            if (needed[i]) read_state(i);
+        }
+        for (const WordObservation& word : questions_.words) {
+            for (const std::size_t i : word.blown_at) run_alone(i);
+        }
+        for (std::size_t t = 0; t < trials_.size(); ++t) solved_[t].ok = !lost_[t];
+        return std::move(solved_);
     }
-    Course& course = again ? *again : *alone;
-    if (!alone) alone = course;
-    const bool at_once = job_state.new_fuse || read_before_it_opened(run.questions, course);
-    solved.read[index] = at_once ? course.faulted : course.end();
-    return true;
-}
+
+private:
+    State state_in(std::size_t index, World world) const {
+        const JobState& job_state = questions_.states[index];
+        State state = job_state.state;
+        if (world == World::new_part_bad) state.fitted_new.clear();
+        if (sets_supply_ && world != World::healthy) {
+            state.supply_volts.reset();
+            // Where no key word tells whether the engine ran, a weak battery is judged with the engine off.
+            const bool key_told = questions_.supplies[job_state.supply].key.find('?') == std::string::npos;
+            if (!key_told && state.key == KeyPosition::run) state.key = KeyPosition::on;
+        }
+        return state;
+    }
+
+    /// Courses of some trials in a state, each with its fuses open; a trial without a solution is lost.
+    std::vector<std::shared_ptr<const Course>> run_all(std::size_t index, const std::vector<std::size_t>& trials,
+                                                       const std::vector<std::vector<PartId>>& opened) {
+        std::vector<State> states;
+        states.reserve(trials.size());
+        for (const std::size_t t : trials) states.push_back(state_in(index, trials_[t].world));
+        std::vector<SettleCase> cases;
+        for (std::size_t k = 0; k < trials.size(); ++k)
+            cases.push_back({&states[k], solved_[trials[k]].faults, opened[k]});
+        std::vector<CourseResult> results = run_courses(simulator_, *questions_.circuit, cases);
+        std::vector<std::shared_ptr<const Course>> courses(trials.size());
+        for (std::size_t k = 0; k < trials.size(); ++k) {
+            if (results[k]) {
+                courses[k] = std::make_shared<const Course>(*std::move(results[k]));
+            } else {
+                lost_[trials[k]] = true;
+            }
+        }
+        return courses;
+    }
+
+    /// The state from all fuses whole, for the trials that have no such course yet.
+    void run_alone(std::size_t index) {
+        std::vector<std::size_t> trials;
+        for (std::size_t t = 0; t < trials_.size(); ++t) {
+            if (!lost_[t] && !solved_[t].courses[index]) trials.push_back(t);
+        }
+        if (trials.empty()) return;
+        auto courses = run_all(index, trials, std::vector<std::vector<PartId>>(trials.size()));
+        for (std::size_t k = 0; k < trials.size(); ++k) solved_[trials[k]].courses[index] = std::move(courses[k]);
+    }
+
+    std::vector<PartId> opened_before(std::size_t trial, const JobState& job_state) const {
+        std::vector<PartId> opened;
+        if (job_state.earlier) return opened;
+        for (const PartId part : solved_[trial].opened) {
+            if (!contains(job_state.state.fitted_new, part)) opened.push_back(part);
+        }
+        return opened;
+    }
+
+    void read_state(std::size_t index) {
+        const JobState& job_state = questions_.states[index];
+        std::vector<std::size_t> trials;
+        std::vector<std::vector<PartId>> opened;
+        for (std::size_t t = 0; t < trials_.size(); ++t) {
+            if (lost_[t]) continue;
+            std::vector<PartId> before = opened_before(t, job_state);
+            const std::shared_ptr<const Course>& alone = solved_[t].courses[index];
+            const bool same_as_alone = alone && std::all_of(before.begin(), before.end(), [&](PartId part) {
+                return contains(alone->opened, part);
+            });
+            if (same_as_alone) {
+                keep_reading(t, index, alone);
+            } else {
+                trials.push_back(t);
+                opened.push_back(std::move(before));
+            }
+        }
+        if (trials.empty()) return;
+        auto courses = run_all(index, trials, opened);
+        for (std::size_t k = 0; k < trials.size(); ++k) {
+            if (!courses[k]) continue;
+            keep_reading(trials[k], index, courses[k]);
+            std::shared_ptr<const Course>& alone = solved_[trials[k]].courses[index];
+            if (!alone) alone = std::move(courses[k]);
+        }
+    }
+
+    void keep_reading(std::size_t trial, std::size_t index, const std::shared_ptr<const Course>& course) {
+        const bool at_once = questions_.states[index].new_fuse || read_before_it_opened(questions_, *course);
+        const Settled& settled = at_once ? course->faulted : course->end();
+        solved_[trial].read[index] = {course, &settled};
+    }
+
+    Simulator& simulator_;
+    const Questions& questions_;
+    std::span<const Trial> trials_;
+    std::vector<SolvedCase> solved_;
+    std::vector<char> lost_;  ///< by trial: some state has no solution
+    bool sets_supply_{false};
+};
 
 }  // namespace
 
@@ -100,39 +185,13 @@ bool SolvedCase::has_opened(PartId part) const {
     return contains(opened, part);
 }
 
-SolvedCase solve_case(Simulator& simulator, const Questions& questions, const FaultMode* mode, double size,
-                      double where, World world, std::span<const Fault> also) {
-    Run run{simulator, questions, {also.begin(), also.end()}, world, false};
-    if (mode && world != World::healthy) {
-        Fault fault;
-        fault.mode = shared(*questions.circuit, *mode);
-        fault.size = size;
-        fault.where = where;
-        run.faults.push_back(std::move(fault));
-        run.sets_supply = sets_supply(*questions.circuit, *mode);
-    }
-    SolvedCase solved;
-    solved.faults = run.faults;
-    solved.courses.resize(questions.states.size());
-    solved.read.resize(questions.states.size());
-    for (std::size_t i = 0; i < questions.states.size(); ++i) {
-        if (!questions.states[i].names_blowing) continue;
-        solved.courses[i] = run.course(i, {});
-        if (!solved.courses[i]) return solved;
-        merge(solved.opened, solved.courses[i]->opened);
-    }
-    std::erase_if(solved.opened, [&](PartId part) { return contains(questions.fuses_seen_good, part); });
-    const std::vector<bool> needed = states_read(questions);
-    for (std::size_t i = 0; i < questions.states.size(); ++i) {
-        if (needed[i] && !read_state(run, i, solved)) return solved;
-    }
-    for (const WordObservation& word : questions.words) {
-        for (const std::size_t i : word.blown_at) {
-            if (!solved.courses[i] && !(solved.courses[i] = run.course(i, {}))) return solved;
-        }
-    }
-    solved.ok = true;
-    return solved;
+std::vector<SolvedCase> solve_cases(Simulator& simulator, const Questions& questions, const FaultMode* mode,
+                                    std::span<const Trial> trials) {
+    return Batch(simulator, questions, mode, trials).run();
+}
+
+SolvedCase solve_case(Simulator& simulator, const Questions& questions, const FaultMode* mode, const Trial& trial) {
+    return std::move(solve_cases(simulator, questions, mode, std::span(&trial, 1)).front());
 }
 
 bool new_part_matters(const Questions& questions, const FaultMode& mode) {

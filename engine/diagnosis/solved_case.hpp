@@ -1,7 +1,7 @@
 // One suspected fault, solved in every state that the job names.
 #pragma once
 
-#include <optional>
+#include <memory>
 #include <span>
 #include <vector>
 
@@ -20,17 +20,28 @@ enum class World {
 struct SolvedCase {
     bool ok{false};
     std::vector<Fault> faults;                   ///< what was laid over the circuit
-    std::vector<std::optional<Course>> courses;  ///< by state: run alone, from all fuses whole; where it was needed
-    std::vector<std::optional<Settled>> read;    ///< by state: as the meter finds it
+    std::vector<std::shared_ptr<const Course>> courses;  ///< by state: run alone, from all fuses whole; where it was needed
+    std::vector<std::shared_ptr<const Settled>> read;    ///< by state: as the meter finds it
     std::vector<PartId> opened;                  ///< what has blown in one of the states that the job names
 
     bool has_opened(PartId part) const;
 };
 
-/// Runs a case. Readings are taken after whatever opens in any state named has opened, except: `earlier`; a fuse just
-/// fitted (read at once); a fuse that a reading says is good and that takes its time (read before it went). `also` are faults that are there besides.
-SolvedCase solve_case(Simulator& simulator, const Questions& questions, const FaultMode* mode, double size,
-                      double where, World world = World::as_stated, std::span<const Fault> also = {});
+/// One way in which a mode may stand: its size, its place along the wire, and the story told of it.
+struct Trial {
+    double size{0};
+    double where{0.5};
+    World world{World::as_stated};
+    std::span<const Fault> also{};  ///< faults that are there besides
+};
+
+/// Runs the trials of one mode (null: the healthy circuit) together, which is what sweeps are quick at. Readings are taken
+/// after whatever opens in any state named has opened, except: `earlier`; a fuse just fitted (read at once); a fuse that a
+/// reading says is good and that takes its time (read before it went).
+std::vector<SolvedCase> solve_cases(Simulator& simulator, const Questions& questions, const FaultMode* mode,
+                                    std::span<const Trial> trials);
+/// The same for one trial.
+SolvedCase solve_case(Simulator& simulator, const Questions& questions, const FaultMode* mode, const Trial& trial);
 
 /// Does a new part that a state names take the fault away?
 bool new_part_matters(const Questions& questions, const FaultMode& mode);

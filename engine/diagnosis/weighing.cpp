@@ -2,12 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
 #include <numeric>
 
 #include "engine/diagnosis/refining.hpp"
 #include "engine/diagnosis/word_evidence.hpp"
-#include "engine/diagnosis/worker_pool.hpp"
+#include "engine/solve/jobs.hpp"
 #include "netlists/tables/defaults.hpp"
 
 namespace voltfall {
@@ -24,13 +25,14 @@ constexpr double clearly_better = 0.7;
 /// Suspects whose sizes are searched more finely, and how often.
 constexpr std::size_t refined_suspects = 10;
 constexpr int refining_rounds = 3;
-/// One case to solve.
+/// Likelihoods (ln) and probabilities (a share) that differ by no more are equal: a solver's last digits do not decide.
+constexpr double same_likelihood = 1e-6;
+constexpr double same_probability = 1e-6;
+/// One size to solve, at one of a suspect's places.
 struct Task {
-    std::size_t suspect{};
     std::size_t curve{};
     double at{};
     double size{};
-    World world{World::as_stated};
 };
 
 class Weigher {
@@ -48,13 +50,12 @@ public:
         const Questions& questions = weighed_->questions;
         predictor_.emplace(simulator_, questions);
         scorer_.emplace(questions);
-        hidden_ = predictor_->predict(nullptr, 0, 0.5);
+        hidden_ = predictor_->predict(nullptr, {});
         list_suspects();
-        solve(coarse_tasks());
-        for (std::size_t i = 0; i < weighed_->suspects.size(); ++i) weigh_suspect(i);
-        const std::vector<std::size_t> left = still_counting();
-        solve(tasks_left(left));
-        for (const std::size_t i : left) weigh_suspect(i);
+        std::vector<std::size_t> all(weighed_->suspects.size());
+        std::iota(all.begin(), all.end(), std::size_t{0});
+        for_suspects(all, [&](std::size_t i) { return grid(i, middle_curve(i), [](int k) { return k % 2 == 0; }); });
+        for_suspects(still_counting(), [&](std::size_t i) { return rest_of_grid(i); });
         for (int round = 0; round < refining_rounds; ++round) refine();
         finish();
         return std::move(weighed_);
@@ -98,13 +99,6 @@ private:
         return predictor_->consequences().possible(mode) ? Story::led_on : Story::plain;
     }
 
-    void add_tasks(std::vector<Task>& tasks, std::size_t suspect, std::size_t curve, double at, double size) const {
-        tasks.push_back({suspect, curve, at, size, World::as_stated});
-        const Story story = weighed_->suspects[suspect].story;
-        if (story == Story::new_part) tasks.push_back({suspect, curve, at, size, World::new_part_bad});
-        if (story == Story::led_on) tasks.push_back({suspect, curve, at, size, World::later});
-    }
-
     double weight(std::size_t i) const {
         return weighed_->suspects[i].log_evidence + std::log(weighed_->suspects[i].prior);
     }
@@ -121,20 +115,11 @@ private:
         return possible;
     }
 
-    std::vector<Task> coarse_tasks() const {
+    std::vector<Task> rest_of_grid(std::size_t i) const {
         std::vector<Task> tasks;
-        for (std::size_t i = 0; i < weighed_->suspects.size(); ++i) {
-            add_grid(tasks, i, middle_curve(i), [](int k) { return k % 2 == 0; });
-        }
-        return tasks;
-    }
-
-    std::vector<Task> tasks_left(const std::vector<std::size_t>& suspects) const {
-        std::vector<Task> tasks;
-        for (const std::size_t i : suspects) {
-            for (std::size_t c = 0; c < weighed_->suspects[i].curves.size(); ++c) {
-                add_grid(tasks, i, c, [&](int k) { return c != middle_curve(i) || k % 2 != 0; });
-            }
+        for (std::size_t c = 0; c < weighed_->suspects[i].curves.size(); ++c) {
+            std::ranges::move(grid(i, c, [&](int k) { return c != middle_curve(i) || k % 2 != 0; }),
+                              std::back_inserter(tasks));
         }
         return tasks;
     }
@@ -146,47 +131,59 @@ private:
         for (std::size_t i = 0; i < weighed_->suspects.size(); ++i) best = std::max(best, weight(i));
         std::vector<std::size_t> left;
         for (std::size_t i = 0; i < weighed_->suspects.size(); ++i) {
-            if (possible_weight(i) > best - still_counts) left.push_back(i);
+            if (possible_[i] > best - still_counts) left.push_back(i);
         }
         return left;
     }
 
+    /// The sizes of the grid at one place, those that `wanted` takes.
     template <class Wanted>
-    void add_grid(std::vector<Task>& tasks, std::size_t suspect, std::size_t curve, const Wanted& wanted) const {
+    std::vector<Task> grid(std::size_t suspect, std::size_t curve, const Wanted& wanted) const {
         const FaultMode* mode = weighed_->suspects[suspect].mode;
+        std::vector<Task> tasks;
         if (!mode || !mode->size) {
-            if (wanted(0)) add_tasks(tasks, suspect, curve, 0, 0);
-            return;
+            if (wanted(0)) tasks.push_back({curve, 0, 0});
+            return tasks;
         }
         const auto sizes = static_cast<int>(default_value("grid_sizes"));
         const double low = scale_of(*mode->size, mode->size->low);
         const double high = scale_of(*mode->size, mode->size->high);
         for (int k = 0; k < sizes; ++k) {
             const double at = low + (high - low) * k / (sizes - 1);
-            if (wanted(k)) add_tasks(tasks, suspect, curve, at, size_of(*mode->size, at));
+            if (wanted(k)) tasks.push_back({curve, at, size_of(*mode->size, at)});
         }
+        return tasks;
     }
 
-    void solve(const std::vector<Task>& tasks) {
-        const Questions& questions = weighed_->questions;
-        const std::size_t width = Prediction::width(questions);
-        const std::vector<double> numbers =
-            run_jobs(tasks.size(), width, options_.workers, [&](std::size_t i, std::span<double> out) {
-                const Task& task = tasks[i];
-                const Suspect& suspect = weighed_->suspects[task.suspect];
-                predictor_->predict(suspect.mode, task.size, suspect.curves[task.curve].where, task.world).write(out);
-            });
-        for (std::size_t i = 0; i < tasks.size(); ++i) {
-            CurvePoint point{tasks[i].at, tasks[i].size, {}};
-            const auto result = [&](std::size_t job) {
-                return Prediction::read(std::span<const double>(numbers).subspan(job * width, width), questions);
-            };
-            point.worlds[0] = result(i);
-            const bool two = i + 1 < tasks.size() && tasks[i + 1].world != World::as_stated;
-            const std::size_t task = i;
-            if (two) point.worlds[1] = result(++i);
-            if (weighed_->suspects[tasks[task].suspect].story == Story::intermittent) point.worlds[1] = hidden_;
-            weighed_->suspects[tasks[task].suspect].curves[tasks[task].curve].insert(std::move(point));
+    /// Solves and weighs suspects, each on one worker: what is solved of a suspect does not depend on the others.
+    template <class TasksOf>
+    void for_suspects(const std::vector<std::size_t>& suspects, const TasksOf& tasks_of) {
+        possible_.resize(weighed_->suspects.size(), minus_infinity);
+        run_jobs(suspects.size(), options_.workers, [&](std::size_t job) {
+            const std::size_t i = suspects[job];
+            const std::vector<Task> tasks = tasks_of(i);
+            if (tasks.empty()) return;
+            solve(weighed_->suspects[i], tasks);
+            weigh_suspect(i);
+            possible_[i] = possible_weight(i);
+        });
+    }
+
+    void solve(Suspect& suspect, const std::vector<Task>& tasks) const {
+        const bool two = suspect.story == Story::new_part || suspect.story == Story::led_on;
+        const World second = suspect.story == Story::new_part ? World::new_part_bad : World::later;
+        std::vector<Trial> trials;
+        for (const Task& task : tasks) trials.push_back({task.size, suspect.curves[task.curve].where});
+        for (const Task& task : tasks) {
+            if (two) trials.push_back({task.size, suspect.curves[task.curve].where, second});
+        }
+        std::vector<Prediction> predictions = predictor_->predict_all(suspect.mode, trials);
+        for (std::size_t k = 0; k < tasks.size(); ++k) {
+            CurvePoint point{tasks[k].at, tasks[k].size, {}};
+            point.worlds[0] = std::move(predictions[k]);
+            if (two) point.worlds[1] = std::move(predictions[tasks.size() + k]);
+            if (suspect.story == Story::intermittent) point.worlds[1] = hidden_;
+            suspect.curves[tasks[k].curve].insert(std::move(point));
         }
     }
 
@@ -201,7 +198,8 @@ private:
             for (Piece& piece : weigh_curve(curve, *scorer_, suspect.story)) {
                 piece.log_share += std::log(curve.share / solved);
                 suspect.log_evidence = log_add(suspect.log_evidence, piece.log_mass());
-                if (piece.log_likelihood > suspect.best.log_likelihood) suspect.best = piece;
+                // Where the readings do not narrow the size, the first of its pieces stands for all.
+                if (piece.log_likelihood > suspect.best.log_likelihood + same_likelihood) suspect.best = piece;
                 suspect.pieces.push_back(piece);
             }
         }
@@ -213,7 +211,7 @@ private:
         for (std::size_t i = 0; i < weighed_->suspects.size(); ++i) {
             const Suspect& suspect = weighed_->suspects[i];
             if (!suspect.mode || !suspect.mode->size) continue;
-            if (const double possible = possible_weight(i); possible > minus_infinity) order.emplace_back(-possible, i);
+            if (possible_[i] > minus_infinity) order.emplace_back(-possible_[i], i);
         }
         std::sort(order.begin(), order.end());
         if (order.size() > refined_suspects) order.resize(refined_suspects);
@@ -224,22 +222,16 @@ private:
 
     /// Solves the leading suspects again around the peak of their weight, in size and in place.
     void refine() {
-        std::vector<Task> tasks;
-        std::vector<std::size_t> touched;
-        for (const std::size_t i : leading()) {
+        for_suspects(leading(), [&](std::size_t i) {
             Suspect& suspect = weighed_->suspects[i];
             split_best_place(suspect);
-            const std::size_t before = tasks.size();
+            std::vector<Task> tasks;
             for (std::size_t c = 0; c < suspect.curves.size(); ++c) {
-                for (const double at : sizes_to_solve(suspect, suspect.curves[c], *scorer_)) {
-                    add_tasks(tasks, i, c, at, size_of(*suspect.mode->size, at));
-                }
+                for (const double at : sizes_to_solve(suspect, suspect.curves[c], *scorer_))
+                    tasks.push_back({c, at, size_of(*suspect.mode->size, at)});
             }
-            if (tasks.size() > before) touched.push_back(i);
-        }
-        if (tasks.empty()) return;
-        solve(tasks);
-        for (const std::size_t i : touched) weigh_suspect(i);
+            return tasks;
+        });
     }
 
     void finish() {
@@ -285,6 +277,7 @@ private:
     std::optional<Predictor> predictor_;
     std::optional<Scorer> scorer_;
     Prediction hidden_;  ///< what is read while a fault that comes and goes is away
+    std::vector<double> possible_;  ///< by suspect: the weight that it may have at sizes not solved yet
     double prior_none_{0};
 };
 
@@ -295,6 +288,14 @@ std::vector<std::size_t> Weighed::ranked() const {
     std::iota(order.begin(), order.end(), std::size_t{0});
     std::stable_sort(order.begin(), order.end(),
                      [&](std::size_t a, std::size_t b) { return suspects[a].probability > suspects[b].probability; });
+    // Equals stand in the order of the catalogue, whatever the last digits say.
+    for (auto first = order.begin(); first != order.end();) {
+        const double least = suspects[*first].probability * (1 - same_probability);
+        const auto last =
+            std::find_if(first, order.end(), [&](std::size_t i) { return suspects[i].probability < least; });
+        std::sort(first, last);
+        first = last;
+    }
     return order;
 }
 

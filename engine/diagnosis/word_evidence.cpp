@@ -73,7 +73,7 @@ std::optional<double> earliest_opening(const Questions& questions, const SolvedC
                                        StatesAsked asked) {
     std::optional<double> first;
     for (std::size_t i = 0; i < solved.courses.size(); ++i) {
-        const std::optional<Course>& course = solved.courses[i];
+        const std::shared_ptr<const Course>& course = solved.courses[i];
         if (!course || (asked == StatesAsked::named && questions.states[i].guessed)) continue;
         if (const auto seconds = opening_time(*course, fuse); seconds && (!first || *seconds < *first)) first = seconds;
     }

@@ -58,8 +58,8 @@ Perceived perceive(const LoadState& load, const LoadState& healthy) {
     }
     const double rpm = std::abs(*load.rpm);
     const double should_rpm = std::abs(*healthy.rpm);
-    const double nameplate = default_value("motor_rpm");
-    const double least = default_value("dead_below") * nameplate;
+    static const double nameplate = default_value("motor_rpm");
+    static const double least = default_value("dead_below") * nameplate;
     const double moving = step(rpm, 1.2 * least, 0.2 * least) * (rpm > 1 ? 1 : 0);
     p.dead = 1 - moving;
     if (should_rpm < least) {
@@ -67,8 +67,10 @@ Perceived perceive(const LoadState& load, const LoadState& healthy) {
         return p;
     }
     const double ratio = rpm / should_rpm;
-    const double slow = 1 - step(ratio, default_value("slow_below") - 0.02, 0.02);
-    const double fast = step(ratio, default_value("fast_above") + 0.02, 0.02);
+    static const double slow_below = default_value("slow_below");
+    static const double fast_above = default_value("fast_above");
+    const double slow = 1 - step(ratio, slow_below - 0.02, 0.02);
+    const double fast = step(ratio, fast_above + 0.02, 0.02);
     p.slow = moving * slow;
     p.fast = moving * fast;
     p.normal = std::max(moving * (1 - slow - fast), 0.0);

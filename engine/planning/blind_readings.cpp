@@ -51,7 +51,7 @@ std::vector<std::string> blind_readings(Simulator& simulator, const Weighed& wei
     const Suspect* suspect = leading_ohms(weighed);
     if (!suspect || questions.numbers.empty()) return notes;
     const Predictor predictor(simulator, questions);
-    const Prediction healthy = predictor.predict(nullptr, 0, 0.5);
+    const Prediction healthy = predictor.predict(nullptr, {});
     if (!healthy.ok) return notes;
     const SizeRange& range = *suspect->mode->size;
     const auto count = static_cast<int>(default_value("grid_sizes"));
@@ -59,7 +59,7 @@ std::vector<std::string> blind_readings(Simulator& simulator, const Weighed& wei
     for (int k = 0; k < count; ++k) {
         const double low = scale_of(range, range.low);
         const double size = size_of(range, low + (scale_of(range, range.high) - low) * k / (count - 1));
-        const Prediction p = predictor.predict(suspect->mode, size, suspect->best.where);
+        const Prediction p = predictor.predict(suspect->mode, {size, suspect->best.where});
         if (!p.ok) continue;
         for (std::size_t i = 0; i < questions.numbers.size(); ++i) {
             const NumberObservation& number = questions.numbers[i];

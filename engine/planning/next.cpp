@@ -6,7 +6,7 @@
 
 #include "engine/diagnosis/match.hpp"
 #include "engine/diagnosis/rounding.hpp"
-#include "engine/diagnosis/worker_pool.hpp"
+#include "engine/solve/jobs.hpp"
 #include "engine/planning/blind_readings.hpp"
 #include "engine/planning/cautions.hpp"
 #include "engine/planning/next.hpp"
@@ -223,17 +223,11 @@ private:
             const double share = static_cast<double>(k) / static_cast<double>(count - 1);
             sizes_.push_back(size_of(range, low + (scale_of(range, range.high) - low) * share));
         }
-        const std::size_t width = Prediction::width(outlook_.future.questions);
-        const std::vector<double> numbers =
-            run_jobs(count + 1, width, outlook_.options.workers, [&](std::size_t k, std::span<double> out) {
-                const Suspect& sized = suspect(*sized_);
-                if (k == count) return outlook_.predictor.predict(nullptr, 0, 0.5).write(out);
-                outlook_.predictor.predict(sized.mode, sizes_[k], sized.best.where, sized.world()).write(out);
-            });
-        for (std::size_t k = 0; k <= count; ++k) {
-            at_size_.push_back(Prediction::read(std::span<const double>(numbers).subspan(k * width, width),
-                                                outlook_.future.questions));
-        }
+        const Suspect& sized = suspect(*sized_);
+        std::vector<Trial> trials;
+        for (const double size : sizes_) trials.push_back({size, sized.best.where, sized.world()});
+        at_size_ = outlook_.predictor.predict_all(sized.mode, trials);
+        at_size_.push_back(outlook_.predictor.predict(nullptr, {}));
     }
 
     /// The size nearest to healthy that the test would show.

@@ -8,7 +8,7 @@
 #include "engine/diagnosis/rounding.hpp"
 #include "engine/diagnosis/same_as.hpp"
 #include "engine/diagnosis/word_evidence.hpp"
-#include "engine/diagnosis/worker_pool.hpp"
+#include "engine/solve/jobs.hpp"
 #include "engine/meters/accuracy.hpp"
 
 namespace voltfall {
@@ -129,25 +129,29 @@ Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weigh
         Stand stand;
     };
     std::vector<Case> cases;
+    std::vector<std::size_t> firsts;  // of each suspect's cases
     std::size_t suspects = 0;
     for (const std::size_t i : weighed.ranked()) {
         const Suspect& suspect = weighed.suspects[i];
         if (suspect.probability < counts_above || suspects++ == most_suspects) break;
+        firsts.push_back(cases.size());
         for (const Stand& stand : stands_for(suspect, stands_wanted(suspect.probability))) cases.push_back({i, stand});
     }
-    const std::size_t width = Prediction::width(future.questions);
-    const std::vector<double> numbers =
-        run_jobs(cases.size(), width, options.workers, [&](std::size_t i, std::span<double> out) {
-            const Case& one = cases[i];
-            const Suspect& suspect = weighed.suspects[one.suspect];
-            predictor.predict(suspect.mode, one.stand.size, one.stand.where, suspect.world()).write(out);
-        });
+    std::vector<Prediction> predictions(cases.size());
+    run_jobs(firsts.size(), options.workers, [&](std::size_t job) {
+        const std::size_t first = firsts[job];
+        const std::size_t last = job + 1 < firsts.size() ? firsts[job + 1] : cases.size();
+        const Suspect& suspect = weighed.suspects[cases[first].suspect];
+        std::vector<Trial> trials;
+        for (std::size_t i = first; i < last; ++i)
+            trials.push_back({cases[i].stand.size, cases[i].stand.where, suspect.world()});
+        std::ranges::move(predictor.predict_all(suspect.mode, trials), predictions.begin() + first);
+    });
     Standings standings;
     for (std::size_t i = 0; i < cases.size(); ++i) {
         Standing standing{
             cases[i].suspect, 0, weighed.suspects[cases[i].suspect].probability * cases[i].stand.share, {}};
-        standing.prediction =
-            Prediction::read(std::span<const double>(numbers).subspan(i * width, width), future.questions);
+        standing.prediction = std::move(predictions[i]);
         if (standing.prediction.ok) standings.list.push_back(std::move(standing));
     }
     group(circuit, *future.job, weighed, future, simulator, standings);

@@ -20,90 +20,81 @@ constexpr double least_watts = 3e-2;
 /// Rounding of a difference of two volts, as a share of them.
 constexpr double rounding = 8 * std::numeric_limits<double>::epsilon();
 
-/// What breaks the current law beyond rounding, and what rounding may do to the power balance. In pieces of microohms a
-/// unit in the last place of the volts is nanoamperes.
-struct Leftover {
-    double amps{};
-    double rounding_watts{};
+/// Sums over one network, node by node. In pieces of microohms a unit in the last place of the volts is nanoamperes: what
+/// rounding may do is allowed for.
+struct Sums {
+    std::vector<double> error;    ///< amperes that leave each node
+    std::vector<double> allowed;  ///< amperes that rounding may leave there
+    std::vector<double> meeting;  ///< amperes of either sign that meet there
+    double rounding_watts{0};
+    double largest_amps{0};
+    double largest_watts{0};
+    Power power;
 };
-Leftover worst_current(const Network& network, const OperatingPoint& point, const Nodes& nodes, Shunts shunts) {
-    std::vector<double> error(nodes.count + 1, 0.0);
-    std::vector<double> allowed(nodes.count + 1, 0.0);
-    std::vector<char> shunted(nodes.count + 1, shunts == Shunts::none);
-    for (std::size_t i = 0; i < network.branches.size(); ++i) {
-        if (std::isnan(point.amps[i])) continue;
-        const NetworkBranch& branch = network.branches[i];
-        const int a = nodes.of_joint[branch.a.index];
-        const int b = nodes.of_joint[branch.b.index];
-        error[a] += point.amps[i];
-        error[b] -= point.amps[i];
-        const double ohms = network.ohms({static_cast<std::uint32_t>(i)});
-        if (!(ohms > 0)) continue;
-        const double slack =
-            rounding * (std::abs(point.volts[branch.a.index]) + std::abs(point.volts[branch.b.index])) / ohms;
-        allowed[a] += slack;
-        allowed[b] += slack;
-    }
-    for (std::size_t joint = 0; joint < network.joints; ++joint) {
-        const int node = nodes.of_joint[joint];
-        if (node == 0 || shunted[node]) continue;
-        shunted[node] = 1;
-        error[node] += point.volts[joint] / shunt_ohms;
-        error[0] -= point.volts[joint] / shunt_ohms;
-    }
-    Leftover left;
-    for (std::size_t i = 0; i < network.branches.size(); ++i) {
-        const NetworkBranch& branch = network.branches[i];
-        const double ohms = network.ohms({static_cast<std::uint32_t>(i)});
-        if (std::isnan(point.amps[i]) || !(ohms > 0)) continue;
-        const double a = std::abs(point.volts[branch.a.index]);
-        const double b = std::abs(point.volts[branch.b.index]);
-        left.rounding_watts += rounding * (a + b) / ohms * std::max(a, b);
-    }
-    // The errors of all other nodes add up at the reference: each branch counts once with either sign.
-    for (std::size_t node = 1; node < allowed.size(); ++node) allowed[0] += allowed[node];
-    for (std::size_t node = 0; node < error.size(); ++node) {
-        left.amps = std::max(left.amps, std::abs(error[node]) - allowed[node]);
-    }
-    return left;
-}
 
-Power branch_power(const Network& network, std::size_t index, const OperatingPoint& point) {
-    if (std::isnan(point.amps[index])) return {};
-    const NetworkBranch& branch = network.branches[index];
-    const BranchPoint at{point.volts[branch.a.index] - point.volts[branch.b.index], point.amps[index],
-                         point.speed[index]};
+Power branch_power(const Network& network, const NetworkBranch& branch, const BranchPoint& at) {
     return std::visit([&](const auto& law) { return law.power(branch, network.battery, at); }, branch.law);
 }
 
-double shunt_watts(const Network& network, const OperatingPoint& point, const Nodes& nodes) {
-    std::vector<char> counted(nodes.count + 1, 0);
-    double watts = 0;
-    for (std::size_t joint = 0; joint < network.joints; ++joint) {
-        if (std::exchange(counted[nodes.of_joint[joint]], 1)) continue;
-        watts += point.volts[joint] * point.volts[joint] / shunt_ohms;
+void add_branches(Sums& sums, const Network& network, const OperatingPoint& point, const Nodes& nodes) {
+    for (std::size_t i = 0; i < network.branches.size(); ++i) {
+        const double amps = point.amps[i];
+        if (std::isnan(amps)) continue;
+        const NetworkBranch& branch = network.branches[i];
+        const double from = point.volts[branch.a.index];
+        const double to = point.volts[branch.b.index];
+        const int a = nodes.of_joint[branch.a.index];
+        const int b = nodes.of_joint[branch.b.index];
+        sums.error[a] += amps;
+        sums.error[b] -= amps;
+        sums.meeting[a] += std::abs(amps);
+        sums.meeting[b] += std::abs(amps);
+        sums.largest_amps = std::max(sums.largest_amps, std::abs(amps));
+        const Power power = branch_power(network, branch, {from - to, amps, point.speed[i]});
+        sums.power.made += power.made;
+        sums.power.spent += power.spent;
+        sums.largest_watts = std::max({sums.largest_watts, std::abs(power.made), std::abs(power.spent)});
+        const double ohms = network.ohms({static_cast<std::uint32_t>(i)});
+        if (!(ohms > 0)) continue;
+        const double slack = rounding * (std::abs(from) + std::abs(to)) / ohms;
+        sums.allowed[a] += slack;
+        sums.allowed[b] += slack;
+        sums.rounding_watts += slack * std::max(std::abs(from), std::abs(to));
     }
-    return watts;
+}
+
+void add_shunts(Sums& sums, const Network& network, const OperatingPoint& point, const Nodes& nodes) {
+    std::vector<char> counted(static_cast<std::size_t>(nodes.count) + 1, 0);
+    counted[0] = 1;
+    for (std::size_t joint = 0; joint < network.joints; ++joint) {
+        const int node = nodes.of_joint[joint];
+        if (std::exchange(counted[node], 1)) continue;
+        const double amps = point.volts[joint] / shunt_ohms;
+        sums.error[node] += amps;
+        sums.error[0] -= amps;
+        sums.power.spent += point.volts[joint] * amps;
+    }
 }
 
 }  // namespace
 
 Balance check_balance(const Network& network, const OperatingPoint& point, Shunts shunts) {
     const Nodes nodes = number_nodes(network);
-    double largest = 0;
-    Power sum;
-    double largest_watts = 0;
-    for (std::size_t i = 0; i < network.branches.size(); ++i) {
-        if (!std::isnan(point.amps[i])) largest = std::max(largest, std::abs(point.amps[i]));
-        const Power power = branch_power(network, i, point);
-        sum.made += power.made;
-        sum.spent += power.spent;
-        largest_watts = std::max({largest_watts, std::abs(power.made), std::abs(power.spent)});
+    const auto width = static_cast<std::size_t>(nodes.count) + 1;
+    const std::vector<double> zeros(width, 0.0);
+    Sums sums{zeros, zeros, zeros, 0, 0, 0, {}};
+    add_branches(sums, network, point, nodes);
+    if (shunts == Shunts::idle) add_shunts(sums, network, point, nodes);
+    // The errors of all other nodes add up at the reference: each branch counts once with either sign.
+    for (std::size_t node = 1; node < width; ++node) sums.allowed[0] += sums.allowed[node];
+    double worst = 0;
+    for (std::size_t node = 0; node < width; ++node) {
+        // Where hundreds of currents meet, each brings its own error: half of them come in, half go out.
+        const double through = std::max(sums.largest_amps, sums.meeting[node] / 2) + least_amps;
+        worst = std::max(worst, (std::abs(sums.error[node]) - sums.allowed[node]) / through);
     }
-    if (shunts == Shunts::idle) sum.spent += shunt_watts(network, point, nodes);
-    const Leftover left = worst_current(network, point, nodes, shunts);
-    return {left.amps / (largest + least_amps),
-            std::max(0.0, std::abs(sum.made - sum.spent) - left.rounding_watts) / (largest_watts + least_watts)};
+    const double watts = std::abs(sums.power.made - sums.power.spent) - sums.rounding_watts;
+    return {worst, std::max(0.0, watts) / (std::max(sums.largest_watts, sums.power.spent) + least_watts)};
 }
 
 }  // namespace voltfall

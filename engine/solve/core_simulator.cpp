@@ -4,8 +4,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <mutex>
 #include <optional>
 #include <stdexcept>
+#include <thread>
 #include <variant>
 
 #include "engine/solve/core_network.hpp"
@@ -183,82 +186,99 @@ private:
 
 }  // namespace
 
+/// What one thread solves with.
 struct CoreSimulator::Work {
-    explicit Work(Simulator& record) : of_record(record) {}
+    explicit Work(StarMeshPlans& all) : plans(all) {}
 
-    Simulator& of_record;
+    StarMeshPlans& plans;
     Counters counters;
-    StarMeshPlans plans;
     TiedNodes nodes;
     CoreBranches branches;
     StarMesh mesh;
 
-    SolveResult hand_over(const Network& network) {
-        ++counters.handed_over;
-        return of_record.solve(network);
-    }
-
-    SolveResult solve(const Network& network) {
-        if (!branches.read(network) || !nodes.number(network)) return hand_over(network);
-        return solve_numbered(network);
-    }
-
-    SolveResult solve_numbered(const Network& network) {
+    /// Nullopt where it does not come to rest, or the network has no solution that the core knows of.
+    std::optional<OperatingPoint> solve(const Network& network) {
+        if (!branches.read(network) || !nodes.number(network)) return std::nullopt;
         ++counters.solves;
         FullNewton newton(network, nodes, branches, mesh);
-        if (!newton.run(plans.plan_for(nodes.ends, nodes.unknowns), counters.newton_steps)) return hand_over(network);
+        if (!newton.run(plans.plan_for(nodes.ends, nodes.unknowns), counters.newton_steps)) return std::nullopt;
         for (const double volts : newton.volts()) {
-            if (std::abs(volts) > greatest_volts) return hand_over(network);
+            if (std::abs(volts) > greatest_volts) return std::nullopt;
         }
         return point_of(network, nodes, branches, newton.volts(), newton.memory());
     }
 };
 
-CoreSimulator::CoreSimulator(Simulator& of_record) : work_(std::make_unique<Work>(of_record)) {}
+/// What the threads share: the simulator of record and what they have counted.
+struct CoreSimulator::Shared {
+    explicit Shared(Simulator& record) : of_record(record) {}
+
+    Simulator& of_record;
+    StarMeshPlans plans;
+    std::mutex lock;  ///< of `works` and of the simulator of record
+    std::map<std::thread::id, std::unique_ptr<Work>> works;
+    Counters confirming;  ///< handed over and confirmed
+};
+
+CoreSimulator::CoreSimulator(Simulator& of_record) : shared_(std::make_unique<Shared>(of_record)) {}
 CoreSimulator::~CoreSimulator() = default;
 
+CoreSimulator::Work& CoreSimulator::work() const {
+    const std::lock_guard lock(shared_->lock);
+    std::unique_ptr<Work>& mine = shared_->works[std::this_thread::get_id()];
+    if (!mine) mine = std::make_unique<Work>(shared_->plans);
+    return *mine;
+}
+
+SolveResult CoreSimulator::hand_over(const Network& network) {
+    const std::lock_guard lock(shared_->lock);
+    ++shared_->confirming.handed_over;
+    return shared_->of_record.solve(network);
+}
+
 SolveResult CoreSimulator::solve(const Network& network) {
-    return work_->solve(network);
+    if (auto point = work().solve(network)) return *std::move(point);
+    return hand_over(network);
 }
 
 void CoreSimulator::solve_all(std::span<const Network* const> networks, std::span<SolveResult> results) {
+    Work& mine = work();
     std::vector<char> done(networks.size(), 0);
     for (std::size_t first = 0; first < networks.size(); ++first) {
         if (done[first]) continue;
-        Work& work = *work_;
         const Network& leader = *networks[first];
-        if (!work.branches.read(leader) || !work.nodes.number(leader)) {
-            results[first] = work.hand_over(leader);
-            continue;
-        }
-        PortSweep sweep(leader, work.nodes, work.branches);
+        const bool numbered = mine.branches.read(leader) && mine.nodes.number(leader);
+        PortSweep sweep(leader, mine.nodes, mine.branches);
         std::vector<std::size_t> members{first};
-        for (std::size_t i = first + 1; i < networks.size(); ++i) {
+        for (std::size_t i = first + 1; numbered && i < networks.size(); ++i) {
             if (!done[i] && sweep.add(*networks[i])) members.push_back(i);
         }
-        const bool shared = members.size() > 1 && sweep.pays() &&
-                            sweep.prepare(work.plans.plan_for(work.nodes.ends, work.nodes.unknowns), work.mesh);
+        const bool shared = members.size() > 1 && sweep.pays();
+        if (shared) sweep.prepare(mine.plans.plan_for(mine.nodes.ends, mine.nodes.unknowns), mine.mesh);
+        std::vector<std::size_t> alone;
         for (std::size_t m = 0; m < members.size(); ++m) {
-            const std::size_t i = members[m];
-            done[i] = 1;
+            done[members[m]] = 1;
             std::optional<OperatingPoint> point;
-            if (shared) point = sweep.solve(m, work.counters.newton_steps);
+            if (shared) point = sweep.solve(m, mine.counters.newton_steps);
             if (point) {
-                ++work.counters.swept;
-                results[i] = std::move(*point);
+                ++mine.counters.swept;
+                results[members[m]] = *std::move(point);
             } else {
-                results[i] = work.solve(*networks[i]);
-                // That has read another network into the shared tables.
-                if (shared) (void)(work.branches.read(leader) && work.nodes.number(leader));
+                alone.push_back(members[m]);
             }
         }
+        // Only now: solving one alone writes over what the sweep reads.
+        for (const std::size_t i : alone) {
+            auto point = mine.solve(*networks[i]);
+            results[i] = point ? SolveResult(*std::move(point)) : hand_over(*networks[i]);
+        }
     }
-    work_->counters.plans = work_->plans.made();
 }
 
 void CoreSimulator::confirm(const Network& network, const OperatingPoint& point, std::span<const JointId> left_out) {
-    const SolveResult record = work_->of_record.solve(network);
-    Counters& counters = work_->counters;
+    const std::lock_guard lock(shared_->lock);
+    const SolveResult record = shared_->of_record.solve(network);
+    Counters& counters = shared_->confirming;
     ++counters.confirmed;
     if (!record) {
         if (record.error().kind == SolveFailure::Kind::engine_lost) throw std::runtime_error(record.error().message);
@@ -277,9 +297,16 @@ void CoreSimulator::confirm(const Network& network, const OperatingPoint& point,
     }
 }
 
-const CoreSimulator::Counters& CoreSimulator::counters() const {
-    work_->counters.plans = work_->plans.made();
-    return work_->counters;
+CoreSimulator::Counters CoreSimulator::counters() const {
+    const std::lock_guard lock(shared_->lock);
+    Counters sum = shared_->confirming;
+    sum.plans = shared_->plans.made();
+    for (const auto& [thread, work] : shared_->works) {
+        sum.solves += work->counters.solves;
+        sum.swept += work->counters.swept;
+        sum.newton_steps += work->counters.newton_steps;
+    }
+    return sum;
 }
 
 }  // namespace voltfall

@@ -13,7 +13,7 @@ namespace voltfall {
 /// ends, so the Jacobian is a graph Laplacian with positive weights, eliminated star-mesh in an order kept by topology.
 /// Agrees with ngspice within 1 uV at every joint (a test holds every dictionary of the scenarios to that).
 ///
-/// What does not converge is handed to the simulator of record, and counted. One object a thread.
+/// What does not converge is handed to the simulator of record, and counted. May be called from several threads.
 class CoreSimulator final : public Simulator {
 public:
     explicit CoreSimulator(Simulator& of_record);
@@ -38,11 +38,16 @@ public:
         long without_answer{0};  ///< of the confirmed, those for which the simulator of record found no solution
         double worst_volts{0};   ///< greatest difference met while confirming
     };
-    const Counters& counters() const;
+    /// Of all threads so far.
+    Counters counters() const;
 
 private:
     struct Work;
-    std::unique_ptr<Work> work_;
+    struct Shared;
+    Work& work() const;
+    SolveResult hand_over(const Network& network);
+
+    std::unique_ptr<Shared> shared_;
 };
 
 }  // namespace voltfall

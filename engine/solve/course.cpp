@@ -66,23 +66,49 @@ std::optional<double> opening_seconds(const Settled& settled, PartId fuse) {
 
 CourseResult run_course(Simulator& simulator, const Circuit& circuit, const State& state, std::span<const Fault> faults,
                         std::span<const PartId> opened) {
-    SettleResult start = settle(simulator, circuit, state, faults, opened);
-    if (!start) return tl::unexpected(start.error());
-    Course course{std::move(*start), {}, std::nullopt, {}};
-    for (const PartId part : opened) {
-        if (!is_new(state, part)) course.opened.push_back(part);
+    const SettleCase of{&state, faults, opened};
+    return std::move(run_courses(simulator, circuit, std::span(&of, 1)).front());
+}
+
+std::vector<CourseResult> run_courses(Simulator& simulator, const Circuit& circuit, std::span<const SettleCase> cases) {
+    std::vector<SettleResult> starts = settle_all(simulator, circuit, cases);
+    std::vector<CourseResult> courses;
+    std::vector<State> states;  // as they are once a fuse just fitted has opened too
+    std::vector<double> clocks(cases.size(), 0.0);
+    std::vector<std::size_t> going;
+    for (std::size_t i = 0; i < cases.size(); ++i) {
+        states.push_back(*cases[i].state);
+        if (!starts[i]) {
+            courses.emplace_back(tl::unexpected(starts[i].error()));
+            continue;
+        }
+        courses.emplace_back(Course{*std::move(starts[i]), {}, std::nullopt, {}});
+        for (const PartId part : cases[i].opened) {
+            if (!is_new(states[i], part)) courses[i]->opened.push_back(part);
+        }
+        going.push_back(i);
     }
-    State later = state;
-    double clock = 0;
-    // Every round opens at least one fuse, so it ends.
-    while (open_first(course.end(), clock, course)) {
-        // A fuse just fitted opens like any other.
-        std::erase_if(later.fitted_new, [&](PartId part) { return has_opened(course, part); });
-        SettleResult next = settle(simulator, circuit, later, faults, course.opened);
-        if (!next) return tl::unexpected(next.error());
-        course.after = std::move(*next);
+    // Every round opens at least one fuse of each case that goes on, so it ends.
+    while (!going.empty()) {
+        std::vector<SettleCase> later;
+        std::erase_if(going, [&](std::size_t i) {
+            Course& course = *courses[i];
+            if (!open_first(course.end(), clocks[i], course)) return true;
+            std::erase_if(states[i].fitted_new, [&](PartId part) { return has_opened(course, part); });
+            later.push_back({&states[i], cases[i].faults, course.opened});
+            return false;
+        });
+        std::vector<SettleResult> next = settle_all(simulator, circuit, later);
+        for (std::size_t k = 0; k < going.size(); ++k) {
+            if (next[k]) {
+                courses[going[k]]->after = *std::move(next[k]);
+            } else {
+                courses[going[k]] = tl::unexpected(next[k].error());
+            }
+        }
+        std::erase_if(going, [&](std::size_t i) { return !courses[i]; });
     }
-    return course;
+    return courses;
 }
 
 WireAmps wire_amps(const Settled& settled, WireId wire) {

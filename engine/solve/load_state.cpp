@@ -46,14 +46,18 @@ std::string on_or_off(bool works, bool works_healthy) {
 
 std::string motor_seen(const Part& part, double rpm, const std::optional<double>& healthy_rpm) {
     const Parameter* plate = part.parameter("rated rpm");
-    const double rated = plate ? plate->value : default_value("motor_rpm");
-    const double dead_below = default_value("dead_below") * rated;
+    static const double usual_rpm = default_value("motor_rpm");
+    static const double dead_share = default_value("dead_below");
+    static const double slow_below = default_value("slow_below");
+    static const double fast_above = default_value("fast_above");
+    const double rated = plate ? plate->value : usual_rpm;
+    const double dead_below = dead_share * rated;
     if (std::abs(rpm) < dead_below) return "dead";
     if (!healthy_rpm) return "normal";
     const double healthy = std::abs(*healthy_rpm);
     if (healthy < dead_below) return "runs";
-    if (std::abs(rpm) < default_value("slow_below") * healthy) return "slow";
-    return std::abs(rpm) > default_value("fast_above") * healthy ? "fast" : "normal";
+    if (std::abs(rpm) < slow_below * healthy) return "slow";
+    return std::abs(rpm) > fast_above * healthy ? "fast" : "normal";
 }
 
 /// A clutch pulls as a relay does: by its current times its healthy ohms.

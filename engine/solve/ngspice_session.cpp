@@ -1,6 +1,5 @@
 #include "engine/solve/ngspice_session.hpp"
 
-#include <malloc.h>
 #include <ngspice/sharedspice.h>
 
 #include <algorithm>
@@ -9,6 +8,7 @@
 #include <clocale>
 #include <cmath>
 #include <limits>
+#include <mutex>
 #include <stdexcept>
 #include <string_view>
 #include <variant>
@@ -69,6 +69,7 @@ std::string_view parameter_of(DeckValue::Kind kind) {
 
 /// The library's state and ours beside it.
 struct NgspiceSession::Library {
+    std::mutex lock;  ///< the library serves one thread at a time
     Received received;
     Counters counters;
     long commands{0};
@@ -316,11 +317,6 @@ NgspiceSession::NgspiceSession() : library_(std::make_unique<Library>()) {
     if (std::string_view(std::localeconv()->decimal_point) != ".") {
         throw std::logic_error("the simulator reads numbers with a decimal point only; the locale must stay \"C\"");
     }
-    // Keeps freed memory instead of giving it back to the system after every run.
-    constexpr int keep_bytes = 1 << 30;
-    constexpr int grow_bytes = 4 << 20;
-    mallopt(M_TRIM_THRESHOLD, keep_bytes);
-    mallopt(M_TOP_PAD, grow_bytes);
     library_->start();
 }
 
@@ -332,14 +328,17 @@ NgspiceSession& NgspiceSession::instance() {
 }
 
 SolveResult NgspiceSession::solve(const Network& network) {
+    const std::lock_guard one_at_a_time(library_->lock);
     return library_->solve(network, Shunts::idle);
 }
 
 SolveResult NgspiceSession::solve_without_shunts(const Network& network) {
+    const std::lock_guard one_at_a_time(library_->lock);
     return library_->solve(network, Shunts::none);
 }
 
 TransientResult NgspiceSession::transient(const Network& network, const TransientRun& wanted) {
+    const std::lock_guard one_at_a_time(library_->lock);
     return library_->transient(network, wanted);
 }
 

@@ -123,7 +123,7 @@ bool PortSweep::pays() const {
     return nodes_.stiff.empty() && different.size() + branches_.curved.size() <= most_ports;
 }
 
-bool PortSweep::prepare(std::shared_ptr<const StarMeshPlan> plan, StarMesh& mesh) {
+void PortSweep::prepare(std::shared_ptr<const StarMeshPlan> plan, StarMesh& mesh) {
     find_ports();
     const Network& leader = *members_.front().network;
     mesh.begin(std::move(plan), 1 / shunt_ohms);
@@ -168,7 +168,6 @@ bool PortSweep::prepare(std::shared_ptr<const StarMeshPlan> plan, StarMesh& mesh
     memory_.assign(leader.branches.size(), 0.0);
     excess_.resize(n);
     excess_slope_.resize(n);
-    return true;
 }
 
 bool PortSweep::step(const Member& member, std::vector<double>& volts, double& moved) {

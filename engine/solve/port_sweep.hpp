@@ -21,8 +21,8 @@ public:
     bool add(const Network& network);
     /// Is a sweep cheaper than solving each member by itself?
     bool pays() const;
-    /// Eliminates what the members share. False where that cannot be done to the digits wanted.
-    bool prepare(std::shared_ptr<const StarMeshPlan> plan, StarMesh& mesh);
+    /// Eliminates what the members share.
+    void prepare(std::shared_ptr<const StarMeshPlan> plan, StarMesh& mesh);
     /// Solves member `m`, the leader being 0. Nullopt where it does not come to rest, or where so much cancels that digits
     /// of a microvolt are at stake: that member must be solved by itself.
     std::optional<OperatingPoint> solve(std::size_t m, long& steps);

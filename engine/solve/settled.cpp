@@ -21,20 +21,27 @@ constexpr int most_rounds = 8;
 /// Pull, let go, pull, let go: it will not end.
 constexpr int most_flips = 4;
 
-/// Would a current find a way from one end of the branch to the other outside it?
-bool has_way_round(const Network& network, std::size_t branch) {
-    std::vector<std::uint32_t> parent(network.joints);
-    std::iota(parent.begin(), parent.end(), 0U);
-    const auto root = [&](std::uint32_t joint) {
-        while (parent[joint] != joint) joint = parent[joint] = parent[parent[joint]];
-        return joint;
-    };
-    for (std::size_t i = 0; i < network.branches.size(); ++i) {
-        if (i == branch || !network.conducts({static_cast<std::uint32_t>(i)})) continue;
-        parent[root(network.branches[i].a.index)] = root(network.branches[i].b.index);
+/// Disjoint sets of joints, over numbers that are kept from call to call.
+class Ties {
+public:
+    explicit Ties(std::size_t joints) : parent_(store()) {
+        parent_.resize(joints);
+        std::iota(parent_.begin(), parent_.end(), 0U);
     }
-    return root(network.branches[branch].a.index) == root(network.branches[branch].b.index);
-}
+    std::uint32_t set_of(std::uint32_t joint) {
+        while (parent_[joint] != joint) joint = parent_[joint] = parent_[parent_[joint]];
+        return joint;
+    }
+    void tie(const NetworkBranch& branch) { parent_[set_of(branch.a.index)] = set_of(branch.b.index); }
+    bool tied(const NetworkBranch& branch) { return set_of(branch.a.index) == set_of(branch.b.index); }
+
+private:
+    static std::vector<std::uint32_t>& store() {
+        thread_local std::vector<std::uint32_t> numbers;
+        return numbers;
+    }
+    std::vector<std::uint32_t>& parent_;
+};
 
 struct RelayInPlay {
     PartId part;
@@ -54,8 +61,7 @@ enum class Relays { dropped, pulled };
 /// Moves relays and motors around the operating point until nothing changes.
 class Settling {
 public:
-    Settling(Simulator& simulator, Network network)
-        : simulator_(simulator), settled_{std::move(network), {}, {}, {}, {}, {}, {}} {
+    Settling(Network network, Relays start) : settled_{std::move(network), {}, {}, {}, {}, {}, {}} {
         const Circuit& circuit = *settled_.network.circuit;
         settled_.relay_pulled.assign(circuit.parts.size(), false);
         for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
@@ -64,19 +70,16 @@ public:
         for (std::size_t i = 0; i < settled_.network.branches.size(); ++i) {
             if (std::holds_alternative<Motor>(settled_.network.branches[i].law)) motors_.push_back({i});
         }
-    }
-
-    SettleResult run(Relays start) {
         for (const RelayInPlay& relay : relays_) set_relay(relay.part, *relay.action, start == Relays::pulled);
-        for (MotorInPlay& motor : motors_) place_motor(motor);
-        for (int round = 1;; ++round) {
-            SolveResult solved = simulator_.solve(settled_.network);
-            if (!solved) return tl::unexpected(solved.error());
-            settled_.point = std::move(*solved);
-            if (!move_relays(round) && !move_motors(round)) break;
-        }
-        return std::move(settled_);
+        if (!motors_.empty()) place_motors();
     }
+    const Network& network() const { return settled_.network; }
+    /// Takes a solution of the network; true when nothing moves any more.
+    bool take(OperatingPoint point) {
+        settled_.point = std::move(point);
+        return !move_relays(++round_) && !move_motors(round_);
+    }
+    Settled result() { return std::move(settled_); }
 
 private:
     NetworkBranch& branch(std::size_t index) { return settled_.network.branches[index]; }
@@ -92,11 +95,38 @@ private:
         set_contact(action.normally_closed, !pulled);
     }
 
-    /// First guess of a motor: forward where a current can flow at all, else standing.
-    void place_motor(MotorInPlay& motor) {
-        const bool free = std::get<Motor>(branch(motor.branch).law).rotor == Rotor::free;
-        motor.has_current_path = free && !branch(motor.branch).open && has_way_round(settled_.network, motor.branch);
-        branch(motor.branch).turning = motor.has_current_path ? Turning::forward : Turning::standing;
+    /// First guess of the motors: forward where a current finds a way round from one end to the other, else standing.
+    void place_motors() {
+        const Network& network = settled_.network;
+        Ties ties(network.joints);
+        for (std::size_t i = 0; i < network.branches.size(); ++i) {
+            const bool motor = std::holds_alternative<Motor>(network.branches[i].law);
+            if (!motor && network.conducts({static_cast<std::uint32_t>(i)})) ties.tie(network.branches[i]);
+        }
+        bool unsure = false;
+        for (MotorInPlay& motor : motors_) {
+            NetworkBranch& at = branch(motor.branch);
+            const bool can_turn = std::get<Motor>(at.law).rotor == Rotor::free && !at.open;
+            motor.has_current_path = can_turn && ties.tied(at);
+            unsure = unsure || (can_turn && !motor.has_current_path);
+        }
+        if (motors_.size() > 1 && unsure) look_through_motors();
+        for (const MotorInPlay& motor : motors_)
+            branch(motor.branch).turning = motor.has_current_path ? Turning::forward : Turning::standing;
+    }
+
+    /// A way round may lead through other motors: each that has none yet is looked at with all others in place.
+    void look_through_motors() {
+        const Network& network = settled_.network;
+        for (MotorInPlay& motor : motors_) {
+            NetworkBranch& at = branch(motor.branch);
+            if (motor.has_current_path || std::get<Motor>(at.law).rotor != Rotor::free || at.open) continue;
+            Ties ties(network.joints);
+            for (std::size_t i = 0; i < network.branches.size(); ++i) {
+                if (i != motor.branch && network.conducts({static_cast<std::uint32_t>(i)})) ties.tie(network.branches[i]);
+            }
+            motor.has_current_path = ties.tied(at);
+        }
     }
 
     /// What the coil's current would make of the relay.
@@ -127,18 +157,18 @@ private:
             }
             if (fight) break;
         }
-        if (changed) {
-            for (MotorInPlay& motor : motors_) follow_contacts(motor);
-        }
+        if (changed && !motors_.empty()) follow_contacts();
         return changed;
     }
 
     /// A contact has moved: a motor that had no current path may have one now, and the other way round.
-    void follow_contacts(MotorInPlay& motor) {
-        const bool had = motor.has_current_path;
-        const Turning before = branch(motor.branch).turning;
-        place_motor(motor);
-        if (had && motor.has_current_path) branch(motor.branch).turning = before;
+    void follow_contacts() {
+        std::vector<std::pair<bool, Turning>> before;
+        for (const MotorInPlay& motor : motors_) before.emplace_back(motor.has_current_path, branch(motor.branch).turning);
+        place_motors();
+        for (std::size_t i = 0; i < motors_.size(); ++i) {
+            if (before[i].first && motors_[i].has_current_path) branch(motors_[i].branch).turning = before[i].second;
+        }
     }
 
     bool move_motors(int round) {
@@ -173,11 +203,44 @@ private:
         return at.turning;
     }
 
-    Simulator& simulator_;
     Settled settled_;
     std::vector<RelayInPlay> relays_;
     std::vector<MotorInPlay> motors_;
+    int round_{0};
 };
+
+/// Solves the settlings together, round after round, until each has come to rest.
+std::vector<SettleResult> run_together(Simulator& simulator, std::vector<Settling>& settlings) {
+    std::vector<SettleResult> results(settlings.size(), tl::unexpected(SolveFailure{}));
+    std::vector<std::size_t> moving(settlings.size());
+    std::iota(moving.begin(), moving.end(), std::size_t{0});
+    while (!moving.empty()) {
+        std::vector<const Network*> networks;
+        for (const std::size_t i : moving) networks.push_back(&settlings[i].network());
+        std::vector<SolveResult> solved(networks.size());
+        simulator.solve_all(networks, solved);
+        std::vector<std::size_t> still_moving;
+        for (std::size_t k = 0; k < moving.size(); ++k) {
+            if (!solved[k]) {
+                results[moving[k]] = tl::unexpected(solved[k].error());
+            } else if (settlings[moving[k]].take(*std::move(solved[k]))) {
+                results[moving[k]] = settlings[moving[k]].result();
+            } else {
+                still_moving.push_back(moving[k]);
+            }
+        }
+        moving = std::move(still_moving);
+    }
+    return results;
+}
+
+SettleResult run_one(Simulator& simulator, Settling settling) {
+    for (;;) {
+        SolveResult solved = simulator.solve(settling.network());
+        if (!solved) return tl::unexpected(solved.error());
+        if (settling.take(*std::move(solved))) return settling.result();
+    }
+}
 
 void demand_balance(const Settled& settled) {
     const Balance balance = check_balance(settled.network, settled.point);
@@ -225,7 +288,7 @@ std::optional<SolveFailure> read_weak_joints(Simulator& simulator, Settled& sett
 /// Relays that stay pulled once pulled, though they do not pull by themselves.
 std::vector<PartId> holding_relays(Simulator& simulator, const Network& network, const Settled& settled) {
     std::vector<PartId> holding;
-    const SettleResult other = Settling(simulator, network).run(Relays::pulled);
+    const SettleResult other = run_one(simulator, Settling(network, Relays::pulled));
     if (!other) return holding;
     for (std::size_t i = 0; i < settled.relay_pulled.size(); ++i) {
         const PartId part{static_cast<std::uint32_t>(i)};
@@ -255,13 +318,45 @@ bool Settled::floats(JointId joint) const {
     return std::find(floating.begin(), floating.end(), joint) != floating.end();
 }
 
-SettleResult settle_network(Simulator& simulator, const Network& network, SecondAnswer second) {
-    SettleResult settled = Settling(simulator, network).run(Relays::dropped);
+namespace {
+
+/// What is looked at once a case has come to rest.
+SettleResult finish(Simulator& simulator, SettleResult settled) {
     if (!settled) return settled;
     demand_balance(*settled);
     settled->floating = floating_joints(settled->network);
     if (auto failure = read_weak_joints(simulator, *settled)) return tl::unexpected(*failure);
-    if (second == SecondAnswer::look_for && has_relay(*network.circuit)) {
+    return settled;
+}
+
+Network network_of(const Network& bare, const SettleCase& of) {
+    Network network = bare;
+    apply_faults(network, of.faults, *of.state);
+    apply_state(network, *of.state);
+    const Circuit& circuit = *bare.circuit;
+    for (const PartId part : of.opened) {
+        const auto& renewed = of.state->fitted_new;
+        const bool is_new = std::find(renewed.begin(), renewed.end(), part) != renewed.end();
+        if (!is_new && circuit.part(part).fuse) network.at(circuit.part(part).fuse->element).open = true;
+    }
+    return network;
+}
+
+/// Runs `work`; a bug that it reports is told with its case.
+template <class Work>
+auto with_case_words(const Circuit& circuit, const SettleCase& of, Work&& work) {
+    try {
+        return work();
+    } catch (const std::logic_error& bug) {
+        throw std::logic_error(std::string(bug.what()) + case_words(circuit, *of.state, of.faults));
+    }
+}
+
+}  // namespace
+
+SettleResult settle_network(Simulator& simulator, const Network& network, SecondAnswer second) {
+    SettleResult settled = finish(simulator, run_one(simulator, Settling(network, Relays::dropped)));
+    if (settled && second == SecondAnswer::look_for && has_relay(*network.circuit)) {
         settled->holding = holding_relays(simulator, network, *settled);
     }
     return settled;
@@ -269,19 +364,23 @@ SettleResult settle_network(Simulator& simulator, const Network& network, Second
 
 SettleResult settle(Simulator& simulator, const Circuit& circuit, const State& state, std::span<const Fault> faults,
                     std::span<const PartId> opened, SecondAnswer second) {
-    Network network(circuit);
-    apply_faults(network, faults, state);
-    apply_state(network, state);
-    for (const PartId part : opened) {
-        const bool renewed =
-            std::find(state.fitted_new.begin(), state.fitted_new.end(), part) != state.fitted_new.end();
-        if (!renewed && circuit.part(part).fuse) network.at(circuit.part(part).fuse->element).open = true;
+    const SettleCase of{&state, faults, opened};
+    return with_case_words(circuit, of, [&] {
+        return settle_network(simulator, network_of(Network(circuit), of), second);
+    });
+}
+
+std::vector<SettleResult> settle_all(Simulator& simulator, const Circuit& circuit, std::span<const SettleCase> cases) {
+    const Network bare(circuit);
+    std::vector<Settling> settlings;
+    settlings.reserve(cases.size());
+    for (const SettleCase& of : cases) settlings.emplace_back(network_of(bare, of), Relays::dropped);
+    std::vector<SettleResult> results = run_together(simulator, settlings);
+    for (std::size_t i = 0; i < cases.size(); ++i) {
+        results[i] =
+            with_case_words(circuit, cases[i], [&] { return finish(simulator, std::move(results[i])); });
     }
-    try {
-        return settle_network(simulator, network, second);
-    } catch (const std::logic_error& bug) {
-        throw std::logic_error(std::string(bug.what()) + case_words(circuit, state, faults));
-    }
+    return results;
 }
 
 void Simulator::confirm(const Network&, const OperatingPoint&, std::span<const JointId>) {}

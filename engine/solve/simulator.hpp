@@ -45,7 +45,8 @@ public:
     virtual void confirm(const Network& network, const OperatingPoint& point, std::span<const JointId> left_out);
 };
 
-/// Greatest current-law error at any node and power balance error, relative to the largest current (power). Both are
+/// Greatest current-law error at any node, relative to the largest current or to what meets at the node if that is more, and
+/// power balance error, relative to the largest power. Both are
 /// below `balance_tolerance` for a true solution; a floor of 1 mA (30 mW) stands for circuits in which nothing flows,
 /// and what rounding of the volts over a small resistance can do is allowed for.
 struct Balance {

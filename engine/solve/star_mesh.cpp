@@ -115,6 +115,7 @@ StarMeshPlan plan_star_mesh(std::span<const BranchEnds> ends, int nodes) {
 
 std::shared_ptr<const StarMeshPlan> StarMeshPlans::plan_for(std::span<const BranchEnds> ends, int nodes) {
     const std::uint64_t print = print_of(ends, nodes);
+    const std::lock_guard lock(lock_);
     const auto [from, to] = kept_.equal_range(print);
     for (auto entry = from; entry != to; ++entry) {
         if (entry->second.nodes == nodes && std::ranges::equal(entry->second.ends, ends)) return entry->second.plan;

@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <memory>
+#include <mutex>
 #include <span>
 #include <unordered_map>
 #include <vector>
@@ -36,11 +37,15 @@ struct StarMeshPlan {
 /// Makes the plan of a topology. `ends` by branch, nodes 1 to `nodes`.
 StarMeshPlan plan_star_mesh(std::span<const BranchEnds> ends, int nodes);
 
-/// Plans kept by topology; at most some thousand, then all are forgotten. A plan handed out stays whole.
+/// Plans kept by topology; at most some thousand, then all are forgotten. A plan handed out stays whole. May be called from
+/// several threads.
 class StarMeshPlans {
 public:
     std::shared_ptr<const StarMeshPlan> plan_for(std::span<const BranchEnds> ends, int nodes);
-    long made() const { return made_; }
+    long made() const {
+        const std::lock_guard lock(lock_);
+        return made_;
+    }
 
 private:
     struct Entry {
@@ -48,6 +53,7 @@ private:
         int nodes{0};
         std::shared_ptr<const StarMeshPlan> plan;
     };
+    mutable std::mutex lock_;
     std::unordered_multimap<std::uint64_t, Entry> kept_;
     long made_{0};
 };

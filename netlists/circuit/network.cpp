@@ -80,8 +80,10 @@ bool Network::conducts(BranchId id) const {
 
 bool is_copper(const NetworkBranch& branch) {
     if (branch.open) return false;
-    const bool can_be = std::holds_alternative<Resistor>(branch.law) || std::holds_alternative<Contact>(branch.law);
-    return can_be && std::visit([&](const auto& law) { return law.tie(branch, BatteryState::resting).has_value(); }, branch.law);
+    if (const auto* resistor = std::get_if<Resistor>(&branch.law)) return resistor->ohms + branch.added_ohms < copper_ohms;
+    if (const auto* contact = std::get_if<Contact>(&branch.law))
+        return contact->closed && contact->ohms + branch.added_ohms < copper_ohms;
+    return false;
 }
 
 }  // namespace voltfall

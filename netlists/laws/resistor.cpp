@@ -1,30 +1,11 @@
 #include "netlists/laws/resistor.hpp"
 
-#include <algorithm>
-
 #include "netlists/laws/element_writer.hpp"
 
 namespace voltfall {
 
-namespace {
-
-double ohms_of(const Resistor& law, const BranchState& state) {
-    return state.open ? open_ohms : std::min(law.ohms + state.added_ohms, open_ohms);
-}
-
-}  // namespace
-
-std::optional<double> Resistor::tie(const BranchState& state, BatteryState) const {
-    if (!state.open && ohms + state.added_ohms < copper_ohms) return 0.0;
-    return std::nullopt;
-}
-
-std::optional<StraightLine> Resistor::line(const BranchState& state, BatteryState) const {
-    return StraightLine{ohms_of(*this, state), 0};
-}
-
 Flow Resistor::flow(const BranchState& state, double volts, double&) const {
-    const double slope = 1 / ohms_of(*this, state);
+    const double slope = 1 / ohms_in(state);
     return {volts * slope, slope};
 }
 
@@ -33,7 +14,7 @@ double Resistor::first_volts(const BranchState&, double) const {
 }
 
 double Resistor::least_slope(const BranchState& state) const {
-    return 1 / ohms_of(*this, state);
+    return 1 / ohms_in(state);
 }
 
 double Resistor::shaft_speed(double) const {
@@ -41,11 +22,11 @@ double Resistor::shaft_speed(double) const {
 }
 
 Power Resistor::power(const BranchState& state, BatteryState, const BranchPoint& point) const {
-    return {0, point.volts * point.volts / ohms_of(*this, state)};
+    return {0, point.volts * point.volts / ohms_in(state)};
 }
 
 double Resistor::slope_ohms(const BranchState& state, const BranchPoint&) const {
-    return ohms_of(*this, state);
+    return ohms_in(state);
 }
 
 double Resistor::tolerant_ohms(const BranchState& state) const {
@@ -54,15 +35,9 @@ double Resistor::tolerant_ohms(const BranchState& state) const {
 
 void Resistor::write(ElementWriter& deck, const BranchState& state, BatteryState battery) const {
     if (tie(state, battery)) return;
-    deck.resistor("r", first_end, second_end, ohms_of(*this, state));
+    deck.resistor("r", first_end, second_end, ohms_in(state));
 }
 
-std::optional<double> Contact::tie(const BranchState& state, BatteryState battery) const {
-    return closed ? as_resistor().tie(state, battery) : std::nullopt;
-}
-std::optional<StraightLine> Contact::line(const BranchState& state, BatteryState battery) const {
-    return as_resistor().line(state, battery);
-}
 Flow Contact::flow(const BranchState& state, double volts, double& memory) const {
     return as_resistor().flow(state, volts, memory);
 }

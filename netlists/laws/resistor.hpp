@@ -1,6 +1,8 @@
 // Ohms between two joints, and a contact that has them while it is closed.
 #pragma once
 
+#include <algorithm>
+
 #include "netlists/laws/branch_state.hpp"
 
 namespace voltfall {
@@ -9,8 +11,16 @@ namespace voltfall {
 struct Resistor {
     double ohms{};
 
-    std::optional<double> tie(const BranchState& state, BatteryState battery) const;
-    std::optional<StraightLine> line(const BranchState& state, BatteryState battery) const;
+    std::optional<double> tie(const BranchState& state, BatteryState) const {
+        return !state.open && ohms + state.added_ohms < copper_ohms ? std::optional(0.0) : std::nullopt;
+    }
+    std::optional<StraightLine> line(const BranchState& state, BatteryState) const {
+        return StraightLine{ohms_in(state), 0};
+    }
+    /// Ohms as it stands: 1e12 when open.
+    double ohms_in(const BranchState& state) const {
+        return state.open ? open_ohms : std::min(ohms + state.added_ohms, open_ohms);
+    }
     Flow flow(const BranchState& state, double volts, double& memory) const;
     double first_volts(const BranchState& state, double volts) const;
     double least_slope(const BranchState& state) const;
@@ -26,8 +36,12 @@ struct Contact {
     double ohms{};
     bool closed{true};
 
-    std::optional<double> tie(const BranchState& state, BatteryState battery) const;
-    std::optional<StraightLine> line(const BranchState& state, BatteryState battery) const;
+    std::optional<double> tie(const BranchState& state, BatteryState battery) const {
+        return closed ? as_resistor().tie(state, battery) : std::nullopt;
+    }
+    std::optional<StraightLine> line(const BranchState& state, BatteryState battery) const {
+        return as_resistor().line(state, battery);
+    }
     Flow flow(const BranchState& state, double volts, double& memory) const;
     double first_volts(const BranchState& state, double volts) const;
     double least_slope(const BranchState& state) const;

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <limits>
 
-#include "engine/diagnosis/worker_pool.hpp"
+#include "engine/solve/jobs.hpp"
 #include "engine/planning/information.hpp"
 #include "tests/support/catch.hpp"
 
@@ -22,7 +22,7 @@ std::vector<double> shared_covariance() {
 }  // namespace
 
 TEST_CASE("a joint normal of independent readings is the product of its parts") {
-    const JointNormal normal({0.04, 0, 0, 0.25}, 2);
+    const JointNormal normal(std::vector<double>{0.04, 0, 0, 0.25}, 2);
     const std::vector<double> residuals{0.3, -0.7};
     CHECK(normal.log_density(residuals) == Approx(log_normal_density(0.3, 0.2) + log_normal_density(-0.7, 0.5)));
 }
@@ -34,38 +34,48 @@ TEST_CASE("readings that share an unknown may be off together, but not apart") {
 }
 
 TEST_CASE("leaving a reading out of the precision form is the normal without it") {
-    const JointNormal all(shared_covariance(), 3);
-    const JointNormal two({1.04, 1, 1, 1.04}, 2);
+    const JointNormal two(std::vector<double>{1.04, 1, 1, 1.04}, 2);
     const std::vector<double> residuals{0.4, 5.0, 0.5};
     // With the chance of being wrong so great that only the sum over subsets without reading 1 counts, what is left is
     // the others'.
     const std::vector<WrongReading> wrong{{0, 0}, {0.5, 1.0}, {0, 0}};
+    const JointNormal all(shared_covariance(), 3, wrong);
     const double expected = log_add(std::log(0.5) + all.log_density(residuals),
                                     std::log(0.5) + two.log_density(std::vector<double>{0.4, 0.5}));
-    CHECK(all.log_likelihood(residuals, wrong) == Approx(expected));
+    CHECK(all.log_likelihood(residuals) == Approx(expected));
 }
 
 TEST_CASE("two wrong readings are left out together") {
-    const JointNormal all(shared_covariance(), 3);
-    const JointNormal one({1.04}, 1);
-    const JointNormal pair({1.04, 1, 1, 1.04}, 2);
+    const JointNormal one(std::vector<double>{1.04}, 1);
+    const JointNormal pair(std::vector<double>{1.04, 1, 1, 1.04}, 2);
     const std::vector<double> residuals{7.0, 5.0, 0.5};
     const std::vector<WrongReading> wrong{{0.5, 0.1}, {0.5, 0.1}, {0, 0}};
+    const JointNormal all(shared_covariance(), 3, wrong);
     double expected = std::log(0.25) + all.log_density(residuals);
     expected = log_add(expected, std::log(0.25 * 0.1) + pair.log_density(std::vector<double>{5.0, 0.5}));
     expected = log_add(expected, std::log(0.25 * 0.1) + pair.log_density(std::vector<double>{7.0, 0.5}));
     expected = log_add(expected, std::log(0.25 * 0.01) + one.log_density(std::vector<double>{0.5}));
-    CHECK(all.log_likelihood(residuals, wrong) == Approx(expected));
+    CHECK(all.log_likelihood(residuals) == Approx(expected));
 }
 
 TEST_CASE("the reading that does not fit the others is the one called wrong") {
-    const JointNormal normal(shared_covariance(), 3);
-    const std::vector<WrongReading> wrong(3, {0.03, 1.0 / 16});
+    const JointNormal normal(shared_covariance(), 3, std::vector<WrongReading>(3, {0.03, 1.0 / 16}));
     std::vector<double> probability;
-    normal.log_likelihood(std::vector<double>{0.5, 4.0, 0.6}, wrong, &probability);
+    normal.log_likelihood(std::vector<double>{0.5, 4.0, 0.6}, &probability);
     CHECK(probability[1] > 0.99);
     CHECK(probability[0] < 0.1);
     CHECK(probability[2] < 0.1);
+}
+
+TEST_CASE("what is no covariance cannot be weighed, and says so at once") {
+    const double no_number = std::numeric_limits<double>::quiet_NaN();
+    const JointNormal broken(std::vector<double>{1, no_number, no_number, 1}, 2);
+    CHECK_FALSE(broken.can_be_weighed());
+    CHECK(broken.log_likelihood(std::vector<double>{0, 0}) == -std::numeric_limits<double>::infinity());
+    const JointNormal negative(std::vector<double>{1, 2, 2, 1}, 2);
+    CHECK_FALSE(negative.can_be_weighed());
+    // Two readings of one value: singular by a digit, and still a covariance.
+    CHECK(JointNormal(std::vector<double>{1, 1, 1, 1}, 2).can_be_weighed());
 }
 
 TEST_CASE("what the others leave of a residual") {

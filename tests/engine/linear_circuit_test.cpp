@@ -1,4 +1,4 @@
-#include "engine/meters/linear_circuit.hpp"
+#include "engine/solve/linear_circuit.hpp"
 
 #include <cmath>
 #include <random>

@@ -64,8 +64,8 @@ std::string library_of(const std::string& path) {
 
 /// What each room may include besides itself. A room that is not listed is a mistake of this table.
 const std::map<std::string, std::set<std::string>>& arrows() {
-    static const std::set<std::string> parts_down{"netlists/text", "netlists/tables", "netlists/circuit",
-                                                  "netlists/parts"};
+    static const std::set<std::string> parts_down{"netlists/text", "netlists/tables", "netlists/laws",
+                                                  "netlists/circuit", "netlists/parts"};
     static const auto with = [](std::set<std::string> rooms, const std::set<std::string>& more) {
         rooms.insert(more.begin(), more.end());
         return rooms;
@@ -73,8 +73,9 @@ const std::map<std::string, std::set<std::string>>& arrows() {
     static const std::map<std::string, std::set<std::string>> table{
         {"netlists/text", {}},
         {"netlists/tables", {"netlists/text"}},
-        {"netlists/circuit", {"netlists/text", "netlists/tables"}},
-        {"netlists/parts", {"netlists/text", "netlists/tables", "netlists/circuit"}},
+        {"netlists/laws", {"netlists/tables"}},
+        {"netlists/circuit", {"netlists/text", "netlists/tables", "netlists/laws"}},
+        {"netlists/parts", {"netlists/text", "netlists/tables", "netlists/laws", "netlists/circuit"}},
         {"netlists/phrases", parts_down},
         {"netlists/graph", parts_down},
         {"netlists/spice", parts_down},
@@ -123,7 +124,7 @@ bool allowed(const std::string& from, const std::string& to) {
 const std::map<std::string, std::string>& heavy_headers() {
     static const std::map<std::string, std::string> table{
         {"ngspice/", "engine/solve"}, {"boost/graph/", "netlists/graph"}, {"toml++/", "netlists/files"},
-        {"Eigen/", "engine/meters"},  {"nlohmann/", "cli/views"},         {"CLI/", "cli/commands"},
+        {"Eigen/", "engine/diagnosis"},  {"nlohmann/", "cli/views"},         {"CLI/", "cli/commands"},
     };
     return table;
 }

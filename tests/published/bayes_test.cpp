@@ -4,7 +4,7 @@
 #include <map>
 
 #include "engine/diagnosis/joint_normal.hpp"
-#include "engine/meters/linear_circuit.hpp"
+#include "engine/solve/linear_circuit.hpp"
 #include "engine/planning/information.hpp"
 #include "tests/support/branch_circuit.hpp"
 #include "tests/support/catch.hpp"

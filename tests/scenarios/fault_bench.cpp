@@ -11,7 +11,7 @@
 #include "engine/diagnosis/prediction.hpp"
 #include "engine/diagnosis/probes.hpp"
 #include "engine/meters/accuracy.hpp"
-#include "engine/meters/linear_circuit.hpp"
+#include "engine/solve/linear_circuit.hpp"
 #include "engine/solve/ngspice_session.hpp"
 
 namespace voltfall {

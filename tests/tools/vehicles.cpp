@@ -9,7 +9,7 @@
 #include "engine/diagnosis/priors.hpp"
 #include "engine/diagnosis/rounding.hpp"
 #include "engine/diagnosis/size_curve.hpp"
-#include "engine/diagnosis/worker_pool.hpp"
+#include "engine/solve/jobs.hpp"
 #include "engine/planning/outlook.hpp"
 #include "engine/planning/worked_run.hpp"
 #include "engine/solve/ngspice_session.hpp"
@@ -82,7 +82,7 @@ private:
     }
 
     static bool noticed(const Circuit& vehicle, const Fault& fault) {
-        Simulator& simulator = NgspiceSession::instance();
+        Simulator& simulator = solver();
         for (const State& state : default_states(vehicle)) {
             const SettleResult healthy = settle(simulator, vehicle, state, {});
             const CourseResult course = run_course(simulator, vehicle, state, std::span(&fault, 1));
@@ -128,7 +128,7 @@ WorkedVehicle work_one(const Circuit& circuit, const ProbedPath& path, Lot& lot)
     const std::string& repair = fault.mode->repair;
     WorkedVehicle worked;
     worked.fault = fault.mode->phrase();
-    Technician technician(NgspiceSession::instance(), Vehicle{vehicle.get(), {fault}, {}}, drawn_meters(lot()), {});
+    Technician technician(solver(), Vehicle{vehicle.get(), {fault}, {}}, drawn_meters(lot()), {});
     WorkedOptions options;
     options.match.workers = 1;
     options.match.keep = circuit.modes.size() + 1;
@@ -163,44 +163,11 @@ WorkedVehicle work_one(const Circuit& circuit, const ProbedPath& path, Lot& lot)
 
 std::vector<WorkedVehicle> work_vehicles(const Circuit& circuit, std::size_t count, std::uint64_t seed, int workers) {
     const ProbedPath path(circuit);
-    constexpr std::size_t width = 12;
-    const std::vector<double> numbers = run_jobs(count, width, workers, [&](std::size_t i, std::span<double> out) {
+    std::vector<WorkedVehicle> list(count);
+    run_jobs(count, workers, [&](std::size_t i) {
         Lot lot(seed * 1'000'003 + i);
-        const WorkedVehicle v = work_one(circuit, path, lot);
-        const auto mode = std::find_if(circuit.modes.begin(), circuit.modes.end(),
-                                       [&](const ModePtr& m) { return m->phrase() == v.fault; });
-        const std::array<double, width> row{static_cast<double>(v.verdict),
-                                            v.minutes,
-                                            static_cast<double>(v.tests),
-                                            v.stated,
-                                            v.leads ? 1.0 : 0.0,
-                                            v.first_stated,
-                                            v.first_leads ? 1.0 : 0.0,
-                                            v.on_path ? 1.0 : 0.0,
-                                            v.load_to_source,
-                                            v.half_split,
-                                            v.optimal,
-                                            static_cast<double>(mode - circuit.modes.begin())};
-        std::copy(row.begin(), row.end(), out.begin());
+        list[i] = work_one(circuit, path, lot);
     });
-    std::vector<WorkedVehicle> list;
-    for (std::size_t i = 0; i < count; ++i) {
-        const double* row = &numbers[i * width];
-        WorkedVehicle v;
-        v.verdict = static_cast<Verdict>(static_cast<int>(row[0]));
-        v.minutes = row[1];
-        v.tests = static_cast<int>(row[2]);
-        v.stated = row[3];
-        v.leads = row[4] != 0;
-        v.first_stated = row[5];
-        v.first_leads = row[6] != 0;
-        v.on_path = row[7] != 0;
-        v.load_to_source = row[8];
-        v.half_split = row[9];
-        v.optimal = row[10];
-        v.fault = circuit.modes[static_cast<std::size_t>(row[11])]->phrase();
-        list.push_back(std::move(v));
-    }
     return list;
 }
 

@@ -1,4 +1,4 @@
-#include "engine/meters/linear_circuit.hpp"
+#include "engine/solve/linear_circuit.hpp"
 
 #include <cmath>
 #include <variant>
@@ -64,7 +64,7 @@ ReadingSlope LinearCircuit::Parts::slope(const std::vector<double>& adjoint) con
 
 LinearCircuit::LinearCircuit(const Network& network, const OperatingPoint& point) : parts_(std::make_unique<Parts>()) {
     // Sizes of one fault follow each other: their topology is the same, and its plan is kept.
-    thread_local StarMeshPlans plans;
+    static StarMeshPlans plans;
     Parts& parts = *parts_;
     parts.network = &network;
     Nodes nodes = number_nodes(network);
