@@ -16,6 +16,7 @@
 #include "cli/views/plain_records.hpp"
 #include "cli/views/teach_view.hpp"
 #include "cli/views/text_table.hpp"
+#include "engine/diagnosis/dictionary.hpp"
 #include "engine/lessons/debrief.hpp"
 #include "engine/lessons/reason.hpp"
 #include "engine/solve/ngspice_session.hpp"
@@ -113,8 +114,10 @@ void write_debrief(const Arguments& arguments, Console& console, const DebriefVi
 }
 
 ExitStatus run_exercise(const Arguments& arguments, Console& console, const Exercise& exercise) {
+    Dictionary dictionary(console.sweep(), *exercise.circuit);
     RunOptions options;
     options.match.workers = workers_of(arguments);
+    options.match.dictionary = &dictionary;
     const int level = exercise.lesson.level;
     options.commit = arguments.commit || level < 3;
     // At level 3 nothing is told before the end, so that nothing need be weighed before it either.

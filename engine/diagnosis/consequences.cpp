@@ -44,7 +44,14 @@ std::vector<Fault> Consequences::of(const FaultMode& cause, double size) const {
     const auto row = std::find_if(circuit_.modes.begin(), circuit_.modes.end(),
                                   [&](const ModePtr& mode) { return mode.get() == &cause; });
     if (row == circuit_.modes.end()) return {};
-    return of(Fault{*row, size, 0.5, {}, {}});
+    const std::pair<const FaultMode*, double> key{&cause, size};
+    {
+        const std::lock_guard lock(lock_);
+        if (const auto found = known_.find(key); found != known_.end()) return found->second;
+    }
+    std::vector<Fault> opened = of(Fault{*row, size, 0.5, {}, {}});
+    const std::lock_guard lock(lock_);
+    return known_.emplace(key, std::move(opened)).first->second;
 }
 
 }  // namespace voltfall

@@ -1,6 +1,8 @@
 // What a fault has led to by the time the vehicle comes in: a dragging motor that has opened its pack's limiter.
 #pragma once
 
+#include <map>
+#include <mutex>
 #include <vector>
 
 #include "engine/heat/aftermath.hpp"
@@ -15,6 +17,7 @@ public:
 
     /// Can the mode open a limiter at all? Motor faults can, where the circuit has one.
     bool possible(const FaultMode& mode) const;
+    /// What is once known is kept. May be called from several threads.
     /// The limiters that the fault opens in some position within `aftermath_seconds`, as faults; empty: none.
     std::vector<Fault> of(const Fault& cause) const;
     std::vector<Fault> of(const FaultMode& cause, double size) const;
@@ -25,6 +28,8 @@ private:
     HeatModel heat_;
     std::vector<State> states_;
     std::vector<ModePtr> limiters_;
+    mutable std::mutex lock_;
+    mutable std::map<std::pair<const FaultMode*, double>, std::vector<Fault>> known_;  ///< by mode and size
 };
 
 /// A cause that would open the limiter has done so by the time the vehicle comes in (ASSUMED).

@@ -7,10 +7,13 @@
 
 namespace voltfall {
 
+class Dictionary;
+
 struct MatchOptions {
     int workers{2};          ///< forked workers; 1 solves in this process
     std::size_t keep{20};    ///< candidates reported
     bool two_faults{false};  ///< weigh pairs of independent faults too
+    Dictionary* dictionary{nullptr};  ///< of the same circuit: what was solved before and may be asked again
 };
 
 /// Weighs every mode of the catalogue, with its size and place searched, against the job's readings.

@@ -44,7 +44,7 @@ public:
         : circuit_(circuit),
           weighed_(weighed),
           options_(options),
-          predictor_(simulator, weighed.questions),
+          predictor_(simulator, weighed.questions, options.dictionary),
           scorer_(weighed.questions) {}
 
     std::vector<PairFit> run() {

@@ -17,13 +17,6 @@ namespace {
 /// An EMF that the fault itself sets is still not known better than this, volts (ASSUMED).
 constexpr double set_supply_sigma = 0.1;
 
-struct CellValue {
-    double mean{0};
-    std::vector<double> slope;  ///< per one sigma of every tolerance
-    double supply{0};           ///< per volt of the EMF
-    double own_sigma{0};
-};
-
 class Hash {
 public:
     void add(std::uint64_t value) { value_ ^= value + 0x9e3779b97f4a7c15ULL + (value_ << 6) + (value_ >> 2); }
@@ -70,6 +63,18 @@ CellValue amps_cell(const Cell& cell, const Settled& settled, const LinearCircui
     return value;
 }
 
+/// The value of a cell, from what was read there before where that is kept. `linear` is made when it is first needed.
+CellValue cell_value(const Cell& cell, const Settled& settled, CellValues* known, std::optional<LinearCircuit>& linear) {
+    const CellPlace place{cell.red, cell.black, cell.is_amps ? cell.branch : BranchId{}};
+    if (known) {
+        if (auto value = known->find(place)) return *std::move(value);
+    }
+    if (!linear) linear.emplace(settled.network, settled.point);
+    CellValue value = cell.is_amps ? amps_cell(cell, settled, *linear) : volts_cell(cell, settled, *linear);
+    if (known) known->keep(place, value);
+    return value;
+}
+
 void drop_sign(CellValue& value) {
     if (value.mean >= 0) return;
     value.mean = -value.mean;
@@ -93,11 +98,13 @@ double model_sigma(bool is_amps, double value) {
     return std::hypot(is_amps ? 0.05 : 0.01, relative_model_sigma(is_amps, value));
 }
 
-Predictor::Predictor(Simulator& simulator, const Questions& questions)
+Predictor::Predictor(Simulator& simulator, const Questions& questions, Dictionary* dictionary)
     : simulator_(simulator),
       questions_(questions),
-      consequences_(simulator, *questions.circuit),
-      healthy_(solve_case(simulator, questions, nullptr, {})) {}
+      dictionary_(dictionary),
+      consequences_(dictionary ? dictionary->consequences()
+                               : std::make_shared<const Consequences>(simulator, *questions.circuit)),
+      healthy_(solve_case(simulator, questions, nullptr, {}, dictionary)) {}
 
 std::vector<Prediction> Predictor::predict_all(const FaultMode* mode, std::span<const Trial> trials) const {
     std::vector<Trial> laid(trials.begin(), trials.end());
@@ -105,11 +112,11 @@ std::vector<Prediction> Predictor::predict_all(const FaultMode* mode, std::span<
     for (std::size_t t = 0; t < laid.size(); ++t) {
         if (laid[t].world != World::later) continue;
         also[t].assign(laid[t].also.begin(), laid[t].also.end());
-        if (mode) std::ranges::move(consequences_.of(*mode, laid[t].size), std::back_inserter(also[t]));
+        if (mode) std::ranges::move(consequences_->of(*mode, laid[t].size), std::back_inserter(also[t]));
         laid[t].also = also[t];
         laid[t].world = World::as_stated;
     }
-    const std::vector<SolvedCase> solved = solve_cases(simulator_, questions_, mode, laid);
+    const std::vector<SolvedCase> solved = solve_cases(simulator_, questions_, mode, laid, dictionary_);
     std::vector<Prediction> predictions;
     for (std::size_t t = 0; t < laid.size(); ++t) {
         predictions.push_back(solved[t].ok ? prediction_of(mode, laid[t].world, solved[t]) : Prediction{});
@@ -136,10 +143,8 @@ Prediction Predictor::prediction_of(const FaultMode* mode, World world, const So
     for (std::size_t i = 0; i < values.size(); ++i) {
         const Cell& cell = questions_.cells[i];
         const Settled& settled = *solved.read[cell.state];
-        if (!linear[cell.state]) linear[cell.state].emplace(settled.network, settled.point);
         CellValue& value = values[i];
-        value = cell.is_amps ? amps_cell(cell, settled, *linear[cell.state])
-                             : volts_cell(cell, settled, *linear[cell.state]);
+        value = cell_value(cell, settled, solved.values[cell.state].get(), linear[cell.state]);
         hash.add(value.slope.empty() ? 5 : 6);
         if (cell.any_sign) drop_sign(value);
         const Supply& supply = questions_.supplies[questions_.states[cell.state].supply];

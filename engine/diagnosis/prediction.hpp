@@ -24,7 +24,8 @@ struct Prediction {
 /// Solves cases and turns them into predictions. Where a fault leads to nothing, `World::later` is `as_stated`.
 class Predictor {
 public:
-    Predictor(Simulator& simulator, const Questions& questions);
+    /// `dictionary`, if there is one, is of the questions' circuit and is asked first.
+    Predictor(Simulator& simulator, const Questions& questions, Dictionary* dictionary = nullptr);
 
     /// One prediction a trial of the mode; null is the healthy circuit. Sizes asked for together are solved in one sweep.
     std::vector<Prediction> predict_all(const FaultMode* mode, std::span<const Trial> trials) const;
@@ -32,7 +33,7 @@ public:
         return std::move(predict_all(mode, std::span(&trial, 1)).front());
     }
     /// What faults lead to in this circuit.
-    const Consequences& consequences() const { return consequences_; }
+    const Consequences& consequences() const { return *consequences_; }
     /// The healthy circuit in each state that is read (for words: what should have been).
     const SolvedCase& healthy() const { return healthy_; }
 
@@ -41,7 +42,8 @@ private:
 
     Simulator& simulator_;
     const Questions& questions_;
-    Consequences consequences_;
+    Dictionary* dictionary_;
+    std::shared_ptr<const Consequences> consequences_;
     SolvedCase healthy_;
 };
 

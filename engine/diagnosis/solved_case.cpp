@@ -47,8 +47,15 @@ bool read_before_it_opened(const Questions& questions, const Course& course) {
 /// The trials of one mode while they are solved, state by state.
 class Batch {
 public:
-    Batch(Simulator& simulator, const Questions& questions, const FaultMode* mode, std::span<const Trial> trials)
-        : simulator_(simulator), questions_(questions), trials_(trials), solved_(trials.size()), lost_(trials.size()) {
+    Batch(Simulator& simulator, const Questions& questions, const FaultMode* mode, std::span<const Trial> trials,
+          Dictionary* dictionary)
+        : simulator_(simulator),
+          questions_(questions),
+          trials_(trials),
+          dictionary_(dictionary),
+          solved_(trials.size()),
+          known_(trials.size()),
+          lost_(trials.size()) {
         const ModePtr row = mode ? shared(*questions.circuit, *mode) : nullptr;
         sets_supply_ = mode && sets_supply(*questions.circuit, *mode);
         for (std::size_t t = 0; t < trials.size(); ++t) {
@@ -58,6 +65,8 @@ public:
                 solved.faults.push_back(Fault{row, trials[t].size, trials[t].where, {}, {}});
             solved.courses.resize(questions.states.size());
             solved.read.resize(questions.states.size());
+            solved.values.resize(questions.states.size());
+            known_[t].resize(questions.states.size());
         }
     }
 
@@ -97,24 +106,34 @@ private:
     }
 
     /// Courses of some trials in a state, each with its fuses open; a trial without a solution is lost.
-    std::vector<std::shared_ptr<const Course>> run_all(std::size_t index, const std::vector<std::size_t>& trials,
-                                                       const std::vector<std::vector<PartId>>& opened) {
+    std::vector<KnownCourse> run_all(std::size_t index, const std::vector<std::size_t>& trials,
+                                     const std::vector<std::vector<PartId>>& opened) {
         std::vector<State> states;
         states.reserve(trials.size());
         for (const std::size_t t : trials) states.push_back(state_in(index, trials_[t].world));
         std::vector<SettleCase> cases;
         for (std::size_t k = 0; k < trials.size(); ++k)
             cases.push_back({&states[k], solved_[trials[k]].faults, opened[k]});
-        std::vector<CourseResult> results = run_courses(simulator_, *questions_.circuit, cases);
-        std::vector<std::shared_ptr<const Course>> courses(trials.size());
+        std::vector<KnownCourse> courses =
+            dictionary_ ? dictionary_->courses(simulator_, cases) : solve(cases);
         for (std::size_t k = 0; k < trials.size(); ++k) {
-            if (results[k]) {
-                courses[k] = std::make_shared<const Course>(*std::move(results[k]));
-            } else {
-                lost_[trials[k]] = true;
-            }
+            if (!courses[k].course) lost_[trials[k]] = true;
         }
         return courses;
+    }
+
+    std::vector<KnownCourse> solve(std::span<const SettleCase> cases) const {
+        std::vector<KnownCourse> courses(cases.size());
+        std::vector<CourseResult> results = run_courses(simulator_, *questions_.circuit, cases);
+        for (std::size_t k = 0; k < cases.size(); ++k) {
+            if (results[k]) courses[k].course = std::make_shared<const Course>(*std::move(results[k]));
+        }
+        return courses;
+    }
+
+    void keep_course(std::size_t trial, std::size_t index, KnownCourse known) {
+        solved_[trial].courses[index] = known.course;
+        known_[trial][index] = std::move(known);
     }
 
     /// The state from all fuses whole, for the trials that have no such course yet.
@@ -125,7 +144,7 @@ private:
         }
         if (trials.empty()) return;
         auto courses = run_all(index, trials, std::vector<std::vector<PartId>>(trials.size()));
-        for (std::size_t k = 0; k < trials.size(); ++k) solved_[trials[k]].courses[index] = std::move(courses[k]);
+        for (std::size_t k = 0; k < trials.size(); ++k) keep_course(trials[k], index, std::move(courses[k]));
     }
 
     std::vector<PartId> opened_before(std::size_t trial, const JobState& job_state) const {
@@ -149,7 +168,7 @@ private:
                 return contains(alone->opened, part);
             });
             if (same_as_alone) {
-                keep_reading(t, index, alone);
+                keep_reading(t, index, known_[t][index]);
             } else {
                 trials.push_back(t);
                 opened.push_back(std::move(before));
@@ -158,23 +177,26 @@ private:
         if (trials.empty()) return;
         auto courses = run_all(index, trials, opened);
         for (std::size_t k = 0; k < trials.size(); ++k) {
-            if (!courses[k]) continue;
+            if (!courses[k].course) continue;
             keep_reading(trials[k], index, courses[k]);
-            std::shared_ptr<const Course>& alone = solved_[trials[k]].courses[index];
-            if (!alone) alone = std::move(courses[k]);
+            if (!solved_[trials[k]].courses[index]) keep_course(trials[k], index, std::move(courses[k]));
         }
     }
 
-    void keep_reading(std::size_t trial, std::size_t index, const std::shared_ptr<const Course>& course) {
-        const bool at_once = questions_.states[index].new_fuse || read_before_it_opened(questions_, *course);
-        const Settled& settled = at_once ? course->faulted : course->end();
-        solved_[trial].read[index] = {course, &settled};
+    void keep_reading(std::size_t trial, std::size_t index, const KnownCourse& known) {
+        const Course& course = *known.course;
+        const bool at_once = questions_.states[index].new_fuse || read_before_it_opened(questions_, course);
+        const Settled& settled = at_once ? course.faulted : course.end();
+        solved_[trial].read[index] = {known.course, &settled};
+        solved_[trial].values[index] = at_once ? known.at_start : known.at_end;
     }
 
     Simulator& simulator_;
     const Questions& questions_;
     std::span<const Trial> trials_;
+    Dictionary* dictionary_;
     std::vector<SolvedCase> solved_;
+    std::vector<std::vector<KnownCourse>> known_;  ///< by trial and state: the courses of `solved_`
     std::vector<char> lost_;  ///< by trial: some state has no solution
     bool sets_supply_{false};
 };
@@ -186,12 +208,13 @@ bool SolvedCase::has_opened(PartId part) const {
 }
 
 std::vector<SolvedCase> solve_cases(Simulator& simulator, const Questions& questions, const FaultMode* mode,
-                                    std::span<const Trial> trials) {
-    return Batch(simulator, questions, mode, trials).run();
+                                    std::span<const Trial> trials, Dictionary* dictionary) {
+    return Batch(simulator, questions, mode, trials, dictionary).run();
 }
 
-SolvedCase solve_case(Simulator& simulator, const Questions& questions, const FaultMode* mode, const Trial& trial) {
-    return std::move(solve_cases(simulator, questions, mode, std::span(&trial, 1)).front());
+SolvedCase solve_case(Simulator& simulator, const Questions& questions, const FaultMode* mode, const Trial& trial,
+                      Dictionary* dictionary) {
+    return std::move(solve_cases(simulator, questions, mode, std::span(&trial, 1), dictionary).front());
 }
 
 bool new_part_matters(const Questions& questions, const FaultMode& mode) {

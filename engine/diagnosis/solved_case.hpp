@@ -5,6 +5,7 @@
 #include <span>
 #include <vector>
 
+#include "engine/diagnosis/dictionary.hpp"
 #include "engine/diagnosis/questions.hpp"
 
 namespace voltfall {
@@ -22,6 +23,7 @@ struct SolvedCase {
     std::vector<Fault> faults;                   ///< what was laid over the circuit
     std::vector<std::shared_ptr<const Course>> courses;  ///< by state: run alone, from all fuses whole; where it was needed
     std::vector<std::shared_ptr<const Settled>> read;    ///< by state: as the meter finds it
+    std::vector<std::shared_ptr<CellValues>> values;     ///< by state: what was read there before; null where nothing is kept
     std::vector<PartId> opened;                  ///< what has blown in one of the states that the job names
 
     bool has_opened(PartId part) const;
@@ -39,9 +41,10 @@ struct Trial {
 /// after whatever opens in any state named has opened, except: `earlier`; a fuse just fitted (read at once); a fuse that a
 /// reading says is good and that takes its time (read before it went).
 std::vector<SolvedCase> solve_cases(Simulator& simulator, const Questions& questions, const FaultMode* mode,
-                                    std::span<const Trial> trials);
+                                    std::span<const Trial> trials, Dictionary* dictionary = nullptr);
 /// The same for one trial.
-SolvedCase solve_case(Simulator& simulator, const Questions& questions, const FaultMode* mode, const Trial& trial);
+SolvedCase solve_case(Simulator& simulator, const Questions& questions, const FaultMode* mode, const Trial& trial,
+                      Dictionary* dictionary = nullptr);
 
 /// Does a new part that a state names take the fault away?
 bool new_part_matters(const Questions& questions, const FaultMode& mode);

@@ -48,7 +48,7 @@ public:
 
     std::unique_ptr<Weighed> run() {
         const Questions& questions = weighed_->questions;
-        predictor_.emplace(simulator_, questions);
+        predictor_.emplace(simulator_, questions, options_.dictionary);
         scorer_.emplace(questions);
         hidden_ = predictor_->predict(nullptr, {});
         list_suspects();

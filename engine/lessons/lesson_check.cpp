@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "engine/diagnosis/probes.hpp"
+#include "engine/diagnosis/dictionary.hpp"
 #include "engine/lessons/bench.hpp"
 #include "engine/lessons/judgement.hpp"
 #include "engine/lessons/lesson_plan.hpp"
@@ -181,7 +182,10 @@ private:
     }
 
     void check_plan() {
-        const LessonPlan plan = plan_of(simulator_, exercise_, options_);
+        Dictionary dictionary(simulator_, *exercise_.circuit);
+        MatchOptions options = options_;
+        options.dictionary = &dictionary;
+        const LessonPlan plan = plan_of(simulator_, exercise_, options);
         if (!plan.solved) {
             error(
                 fmt::format("the tool's own plan does not solve it ({:.0f} min of tests and repairs)", plan.minutes()),

@@ -77,6 +77,7 @@ concept BranchLaw = requires(const L& law, const BranchState& state, BatteryStat
     { law.slope_ohms(state, point) } -> std::same_as<double>;
     /// Ohms that the branch's own tolerance speaks of, without those that a fault added.
     { law.tolerant_ohms(state) } -> std::same_as<double>;
+    { law == law } -> std::same_as<bool>;
     /// Its elements in a deck.
     { law.write(deck, state, battery) } -> std::same_as<void>;
 };

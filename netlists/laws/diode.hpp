@@ -21,6 +21,7 @@ struct Diode {
     double slope_ohms(const BranchState& state, const BranchPoint& point) const;
     double tolerant_ohms(const BranchState& state) const;
     void write(ElementWriter& deck, const BranchState& state, BatteryState battery) const;
+    bool operator==(const Diode&) const = default;
 };
 
 /// Volts over which a diode's current grows e-fold at emission coefficient 1 (table row `diode_vt`). The deck corrects

@@ -31,6 +31,7 @@ struct Motor {
     double slope_ohms(const BranchState& state, const BranchPoint& point) const;
     double tolerant_ohms(const BranchState& state) const;
     void write(ElementWriter& deck, const BranchState& state, BatteryState battery) const;
+    bool operator==(const Motor&) const = default;
 };
 
 /// Friction of a motor that starts is Tf tanh(w / this), rad/s: a standing shaft creeps by no more than some of it, and

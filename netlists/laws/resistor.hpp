@@ -29,6 +29,7 @@ struct Resistor {
     double slope_ohms(const BranchState& state, const BranchPoint& point) const;
     double tolerant_ohms(const BranchState& state) const;
     void write(ElementWriter& deck, const BranchState& state, BatteryState battery) const;
+    bool operator==(const Resistor&) const = default;
 };
 
 /// A closed contact has `ohms`; an open one is an open circuit.
@@ -50,6 +51,7 @@ struct Contact {
     double slope_ohms(const BranchState& state, const BranchPoint& point) const;
     double tolerant_ohms(const BranchState& state) const;
     void write(ElementWriter& deck, const BranchState& state, BatteryState battery) const;
+    bool operator==(const Contact&) const = default;
 
     /// The resistor that it is as it stands.
     Resistor as_resistor() const { return {closed ? ohms : open_ohms}; }

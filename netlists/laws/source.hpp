@@ -24,6 +24,7 @@ struct Source {
     double slope_ohms(const BranchState& state, const BranchPoint& point) const;
     double tolerant_ohms(const BranchState& state) const;
     void write(ElementWriter& deck, const BranchState& state, BatteryState battery) const;
+    bool operator==(const Source&) const = default;
 };
 
 }  // namespace voltfall

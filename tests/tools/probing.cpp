@@ -8,10 +8,10 @@
 #include "engine/planning/sequencing.hpp"
 #include "engine/planning/test_candidates.hpp"
 #include "engine/planning/test_minutes.hpp"
-#include "engine/solve/ngspice_session.hpp"
 #include "engine/solve/settled.hpp"
 #include "netlists/graph/paths.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "tests/support/solvers.hpp"
 
 namespace voltfall {
 
@@ -40,7 +40,7 @@ PartId first_load(const Circuit& circuit) {
 
 ProbedPath::ProbedPath(const Circuit& circuit) : circuit_(circuit) {
     const PartId load = first_load(circuit);
-    const SettleResult settled = settle(NgspiceSession::instance(), circuit, default_states(circuit).back(), {});
+    const SettleResult settled = settle(testing::solver(), circuit, default_states(circuit).back(), {});
     if (!load.valid() || !settled) return;
     const LoadPath path = load_path(settled->network, load);
     std::vector<BranchId> way = path.feed;

@@ -1,3 +1,4 @@
+#include "tests/support/solvers.hpp"
 #include "tests/tools/score_cases.hpp"
 
 #include <algorithm>
@@ -142,7 +143,7 @@ void score_case(const ExpectedRow& expected, Results& results) {
     }
     MatchOptions options;
     options.keep = reading.circuit->modes.size() + 1;
-    const MatchAnswer answer = match(solver(), *reading.circuit, *reading.job, options);
+    const MatchAnswer answer = match(testing::solver(), *reading.circuit, *reading.job, options);
     Scored scored{expected, std::nullopt, "none of these", answer.none_of_these};
     if (!answer.candidates.empty()) {
         scored.top = answer.candidates.front().fault;

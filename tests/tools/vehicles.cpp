@@ -11,7 +11,9 @@
 #include "engine/diagnosis/size_curve.hpp"
 #include "engine/solve/jobs.hpp"
 #include "engine/planning/outlook.hpp"
+#include "engine/diagnosis/dictionary.hpp"
 #include "engine/planning/worked_run.hpp"
+#include "tests/support/solvers.hpp"
 #include "engine/solve/ngspice_session.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/text/suggest.hpp"
@@ -82,7 +84,7 @@ private:
     }
 
     static bool noticed(const Circuit& vehicle, const Fault& fault) {
-        Simulator& simulator = solver();
+        Simulator& simulator = testing::solver();
         for (const State& state : default_states(vehicle)) {
             const SettleResult healthy = settle(simulator, vehicle, state, {});
             const CourseResult course = run_course(simulator, vehicle, state, std::span(&fault, 1));
@@ -128,9 +130,11 @@ WorkedVehicle work_one(const Circuit& circuit, const ProbedPath& path, Lot& lot)
     const std::string& repair = fault.mode->repair;
     WorkedVehicle worked;
     worked.fault = fault.mode->phrase();
-    Technician technician(solver(), Vehicle{vehicle.get(), {fault}, {}}, drawn_meters(lot()), {});
+    Technician technician(testing::solver(), Vehicle{vehicle.get(), {fault}, {}}, drawn_meters(lot()), {});
+    Dictionary dictionary(testing::solver(), circuit);
     WorkedOptions options;
     options.match.workers = 1;
+    options.match.dictionary = &dictionary;
     options.match.keep = circuit.modes.size() + 1;
     Job job;
     // The first question to a customer; the engine runs in the workshop.
@@ -146,7 +150,7 @@ WorkedVehicle work_one(const Circuit& circuit, const ProbedPath& path, Lot& lot)
     Job only_words = run.job;
     std::erase_if(only_words.readings,
                   [](const Reading& reading) { return !std::holds_alternative<LoadReading>(reading.measurement); });
-    const auto first = leading_repair(match(solver(), circuit, only_words, options.match));
+    const auto first = leading_repair(match(testing::solver(), circuit, only_words, options.match));
     worked.first_stated = first.second;
     worked.first_leads = same_word(first.first, repair);
     if (const auto section = path.section_of(*fault.mode)) {
