@@ -78,20 +78,20 @@ std::string case_key(const std::string& state, const SettleCase& of) {
 
 }  // namespace
 
-std::optional<CellValue> CellValues::find(const CellPlace& place) const {
+std::shared_ptr<const CellValue> CellValues::find(const CellPlace& place) const {
     const std::lock_guard lock(lock_);
     for (const auto& [known, value] : values_) {
         if (known == place) return value;
     }
-    return std::nullopt;
+    return nullptr;
 }
 
-void CellValues::keep(const CellPlace& place, const CellValue& value) {
+void CellValues::keep(const CellPlace& place, std::shared_ptr<const CellValue> value) {
     const std::lock_guard lock(lock_);
     for (const auto& [known, same] : values_) {
         if (known == place) return;
     }
-    values_.emplace_back(place, value);
+    values_.emplace_back(place, std::move(value));
 }
 
 /// A course kept, with the faults' modes, whose addresses are part of the key and must not be used again.

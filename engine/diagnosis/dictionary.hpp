@@ -35,12 +35,13 @@ struct CellPlace {
 /// The values read so far in one settled case. May be used from several threads.
 class CellValues {
 public:
-    std::optional<CellValue> find(const CellPlace& place) const;
-    void keep(const CellPlace& place, const CellValue& value);
+    /// Null where that place was not read yet.
+    std::shared_ptr<const CellValue> find(const CellPlace& place) const;
+    void keep(const CellPlace& place, std::shared_ptr<const CellValue> value);
 
 private:
     mutable std::mutex lock_;
-    std::vector<std::pair<CellPlace, CellValue>> values_;
+    std::vector<std::pair<CellPlace, std::shared_ptr<const CellValue>>> values_;
 };
 
 /// A course with what was read in it.

@@ -64,28 +64,34 @@ CellValue amps_cell(const Cell& cell, const Settled& settled, const LinearCircui
 }
 
 /// The value of a cell, from what was read there before where that is kept. `linear` is made when it is first needed.
-CellValue cell_value(const Cell& cell, const Settled& settled, CellValues* known, std::optional<LinearCircuit>& linear) {
+std::shared_ptr<const CellValue> cell_value(const Cell& cell, const Settled& settled, CellValues* known,
+                                            std::optional<LinearCircuit>& linear) {
     const CellPlace place{cell.red, cell.black, cell.is_amps ? cell.branch : BranchId{}};
     if (known) {
-        if (auto value = known->find(place)) return *std::move(value);
+        if (auto value = known->find(place)) return value;
     }
     if (!linear) linear.emplace(settled.network, settled.point);
-    CellValue value = cell.is_amps ? amps_cell(cell, settled, *linear) : volts_cell(cell, settled, *linear);
+    auto value = std::make_shared<const CellValue>(cell.is_amps ? amps_cell(cell, settled, *linear)
+                                                                : volts_cell(cell, settled, *linear));
     if (known) known->keep(place, value);
     return value;
 }
 
-void drop_sign(CellValue& value) {
-    if (value.mean >= 0) return;
-    value.mean = -value.mean;
-    value.supply = -value.supply;
-    for (double& slope : value.slope) slope = -slope;
-}
+/// A cell's value as it is told: with its sign, or without where people leave the sign out.
+struct ToldValue {
+    std::shared_ptr<const CellValue> cell;
+    double sign{1};
 
-double covariance(const CellValue& a, const CellValue& b, double supply_variance) {
-    double sum = a.supply * b.supply * supply_variance;
-    for (std::size_t i = 0; i < a.slope.size() && i < b.slope.size(); ++i) sum += a.slope[i] * b.slope[i];
-    return sum;
+    double mean() const { return sign * cell->mean; }
+    double supply() const { return sign * cell->supply; }
+};
+
+double covariance(const ToldValue& a, const ToldValue& b, double supply_variance) {
+    const std::vector<double>& of_a = a.cell->slope;
+    const std::vector<double>& of_b = b.cell->slope;
+    double sum = a.cell->supply * b.cell->supply * supply_variance;
+    for (std::size_t i = 0; i < of_a.size() && i < of_b.size(); ++i) sum += of_a[i] * of_b[i];
+    return a.sign * b.sign * sum;
 }
 
 }  // namespace
@@ -131,7 +137,7 @@ Prediction Predictor::prediction_of(const FaultMode* mode, World world, const So
     Hash hash;
     for (const PartId part : solved.opened) hash.add(100 + part.index);
     std::vector<std::optional<LinearCircuit>> linear(questions_.states.size());
-    std::vector<CellValue> values(questions_.cells.size());
+    std::vector<ToldValue> values(questions_.cells.size());
     const bool own_supply = mode && world != World::healthy && sets_supply(*questions_.circuit, *mode);
     const auto supply_variance = [&](std::size_t state) {
         const double sigma = own_supply ? set_supply_sigma : questions_.supplies[questions_.states[state].supply].sigma;
@@ -143,23 +149,23 @@ Prediction Predictor::prediction_of(const FaultMode* mode, World world, const So
     for (std::size_t i = 0; i < values.size(); ++i) {
         const Cell& cell = questions_.cells[i];
         const Settled& settled = *solved.read[cell.state];
-        CellValue& value = values[i];
-        value = cell_value(cell, settled, solved.values[cell.state].get(), linear[cell.state]);
-        hash.add(value.slope.empty() ? 5 : 6);
-        if (cell.any_sign) drop_sign(value);
+        ToldValue& value = values[i];
+        value.cell = cell_value(cell, settled, solved.values[cell.state].get(), linear[cell.state]);
+        value.sign = cell.any_sign && value.cell->mean < 0 ? -1 : 1;
+        hash.add(value.cell->slope.empty() ? 5 : 6);
         const Supply& supply = questions_.supplies[questions_.states[cell.state].supply];
         const double shift = own_supply ? 0 : supply.mean - supply.solved_at;
-        const double own = std::hypot(value.own_sigma, model_sigma(cell.is_amps, value.mean));
-        p.mean.push_back(value.mean + value.supply * shift);
-        p.supply_variance.push_back(value.supply * value.supply * supply_variance(cell.state));
+        const double own = std::hypot(value.cell->own_sigma, model_sigma(cell.is_amps, value.mean()));
+        p.mean.push_back(value.mean() + value.supply() * shift);
+        p.supply_variance.push_back(value.supply() * value.supply() * supply_variance(cell.state));
         p.variance.push_back(covariance(value, value, supply_variance(cell.state)) + own * own);
     }
     const auto model_covariance = [&](std::size_t i, std::size_t j) {
         const Cell& a = questions_.cells[i];
         const Cell& b = questions_.cells[j];
         if (a.state != b.state || a.is_amps != b.is_amps) return 0.0;
-        return shared_scale * relative_model_sigma(a.is_amps, values[i].mean) *
-               relative_model_sigma(b.is_amps, values[j].mean);
+        return shared_scale * relative_model_sigma(a.is_amps, values[i].mean()) *
+               relative_model_sigma(b.is_amps, values[j].mean());
     };
     const std::size_t n = questions_.numbers.size();
     p.covariance.resize(n * n);

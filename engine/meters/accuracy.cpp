@@ -48,7 +48,9 @@ Accuracy read_accuracy(std::string_view text) {
 
 Accuracy accuracy_of(Instrument instrument, const std::vector<Tool>& tools) {
     const bool is_meter = instrument == Instrument::meter;
-    const Accuracy usual = read_accuracy(default_row(is_meter ? "meter_volts" : "clamp_amps").text);
+    static const Accuracy usual_meter = read_accuracy(default_row("meter_volts").text);
+    static const Accuracy usual_clamp = read_accuracy(default_row("clamp_amps").text);
+    const Accuracy& usual = is_meter ? usual_meter : usual_clamp;
     for (const Tool& tool : tools) {
         if (!same_word(tool.name, is_meter ? "meter" : "clamp")) continue;
         if (tool.relative <= 0 && tool.absolute <= 0) continue;

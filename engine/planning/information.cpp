@@ -18,36 +18,56 @@ constexpr double untouched_sigma = 0.02;
 /// Joint probabilities of group and bin.
 class Table {
 public:
-    Table(std::size_t groups, std::size_t bins) : bins_(bins), cells_(groups * bins, 0.0) {}
-    void add(std::size_t group, std::size_t bin, double probability) { cells_[group * bins_ + bin] += probability; }
+    Table(std::size_t groups, std::size_t bins)
+        : bins_(bins), cells_(groups * bins, 0.0), everywhere_(groups, 0.0), used_(bins, 0) {}
+    void add(std::size_t group, std::size_t bin, double probability) {
+        cells_[group * bins_ + bin] += probability;
+        used_[bin] = 1;
+    }
+    /// The same to every bin of a group.
+    void add_everywhere(std::size_t group, double probability) { everywhere_[group] += probability; }
 
     double information() const {
-        const std::size_t groups = cells_.size() / bins_;
+        const std::size_t groups = everywhere_.size();
         std::vector<double> of_group(groups, 0.0);
-        std::vector<double> of_bin(bins_, 0.0);
         double sum = 0;
         for (std::size_t g = 0; g < groups; ++g) {
-            for (std::size_t b = 0; b < bins_; ++b) {
-                const double p = cells_[g * bins_ + b];
-                of_group[g] += p;
-                of_bin[b] += p;
-                sum += p;
-            }
+            for (std::size_t b = 0; b < bins_; ++b) of_group[g] += cells_[g * bins_ + b] + everywhere_[g];
+            sum += of_group[g];
         }
         if (sum <= 0) return 0;
+        // Bins that hold nothing of their own are all alike: one stands for them.
         double bits = 0;
-        for (std::size_t g = 0; g < groups; ++g) {
-            for (std::size_t b = 0; b < bins_; ++b) {
-                const double p = cells_[g * bins_ + b];
-                if (p > 0) bits += p / sum * std::log2(p * sum / (of_group[g] * of_bin[b]));
+        std::size_t alike = 0;
+        std::size_t one_alike = bins_;
+        for (std::size_t b = 0; b < bins_; ++b) {
+            if (used_[b]) {
+                bits += bits_of_bin(b, of_group, sum);
+            } else {
+                ++alike;
+                one_alike = b;
             }
         }
+        if (alike > 0) bits += static_cast<double>(alike) * bits_of_bin(one_alike, of_group, sum);
         return std::max(bits, 0.0);
     }
 
 private:
+    double bits_of_bin(std::size_t bin, const std::vector<double>& of_group, double sum) const {
+        double of_bin = 0;
+        for (std::size_t g = 0; g < everywhere_.size(); ++g) of_bin += cells_[g * bins_ + bin] + everywhere_[g];
+        double bits = 0;
+        for (std::size_t g = 0; g < everywhere_.size(); ++g) {
+            const double p = cells_[g * bins_ + bin] + everywhere_[g];
+            if (p > 0) bits += p / sum * std::log2(p * sum / (of_group[g] * of_bin));
+        }
+        return bits;
+    }
+
     std::size_t bins_;
     std::vector<double> cells_;
+    std::vector<double> everywhere_;  ///< by group
+    std::vector<char> used_;          ///< by bin: has it something of its own?
 };
 
 struct Axis {
@@ -119,8 +139,7 @@ double information_of_number(std::span<const Possibility> possibilities, std::si
         wrong_of_group[p.group] += touched * rules.wrong;
     }
     for (std::size_t g = 0; g < groups; ++g) {
-        if (wrong_of_group[g] <= 0) continue;
-        for (std::size_t b = 0; b < axis.bins; ++b) table.add(g, b, wrong_of_group[g] / static_cast<double>(axis.bins));
+        table.add_everywhere(g, wrong_of_group[g] / static_cast<double>(axis.bins));
     }
     return table.information();
 }

@@ -158,13 +158,22 @@ Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weigh
     return standings;
 }
 
-double instrument_sigma_at(const Job& job, TestKind kind, double value) {
+namespace {
+
+double sigma_at(const Accuracy& accuracy, TestKind kind, double value) {
     const bool clamp = kind == TestKind::clamp;
     ReadValue read;
     read.low = read.high = value;
     const bool fine = std::abs(value) < millivolts_below;
     read.last_digit = clamp ? clamp_digit : fine ? millivolt_digit : meter_digit;
-    return instrument_sigma(accuracy_of(clamp ? Instrument::clamp : Instrument::meter, job.tools), read);
+    return instrument_sigma(accuracy, read);
+}
+
+}  // namespace
+
+double instrument_sigma_at(const Job& job, TestKind kind, double value) {
+    const Instrument instrument = kind == TestKind::clamp ? Instrument::clamp : Instrument::meter;
+    return sigma_at(accuracy_of(instrument, job.tools), kind, value);
 }
 
 std::vector<double> word_outcomes(const Circuit& circuit, const Job& job, const Weighed& weighed,
@@ -194,6 +203,7 @@ double bits_of(const Circuit& circuit, const Job& job, const Weighed& weighed, c
                const Standings& standings, SupplyKnown supply) {
     std::vector<Possibility> possibilities;
     const bool is_number = test.kind == TestKind::volts || test.kind == TestKind::clamp;
+    const Accuracy accuracy = accuracy_of(test.kind == TestKind::clamp ? Instrument::clamp : Instrument::meter, job.tools);
     double lowest = 0;
     double highest = 0;
     double narrowest = 1e9;
@@ -203,7 +213,7 @@ double bits_of(const Circuit& circuit, const Job& job, const Weighed& weighed, c
             p.mean = standing.prediction.mean[test.cell];
             double variance = standing.prediction.variance[test.cell];
             if (supply == SupplyKnown::yes) variance -= standing.prediction.supply_variance[test.cell];
-            p.sigma = std::hypot(std::sqrt(std::max(variance, 0.0)), instrument_sigma_at(job, test.kind, p.mean));
+            p.sigma = std::hypot(std::sqrt(std::max(variance, 0.0)), sigma_at(accuracy, test.kind, p.mean));
             lowest = possibilities.empty() ? p.mean : std::min(lowest, p.mean);
             highest = possibilities.empty() ? p.mean : std::max(highest, p.mean);
             narrowest = std::min(narrowest, p.sigma);
