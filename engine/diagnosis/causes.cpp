@@ -36,8 +36,8 @@ std::vector<double> sizes_of(const FaultMode& mode) {
 
 class CauseFinder {
 public:
-    CauseFinder(Simulator& simulator, const Circuit& circuit, const Weighed& weighed)
-        : circuit_(circuit), weighed_(weighed), predictor_(simulator, weighed.questions), scorer_(weighed.questions) {}
+    CauseFinder(const Circuit& circuit, const Weighed& weighed)
+        : circuit_(circuit), weighed_(weighed), predictor_(*weighed.predictor), scorer_(weighed.questions) {}
 
     std::vector<std::pair<std::string, double>> causes_of(const Suspect& victim) const {
         const ModePtr element = shared(victim.mode);
@@ -90,19 +90,19 @@ private:
 
     const Circuit& circuit_;
     const Weighed& weighed_;
-    Predictor predictor_;
+    const Predictor& predictor_;
     Scorer scorer_;
 };
 
 }  // namespace
 
-void add_causes(MatchAnswer& answer, Simulator& simulator, const Circuit& circuit, const Weighed& weighed,
+void add_causes(MatchAnswer& answer, const Circuit& circuit, const Weighed& weighed,
                 const std::vector<std::size_t>& list) {
     std::optional<CauseFinder> finder;
     for (std::size_t k = 0; k < list.size() && k < most_asked; ++k) {
         const Suspect& suspect = weighed.suspects[list[k]];
         if (suspect.probability < worth_asking || !suspect.mode || !is_limiter(*suspect.mode)) continue;
-        if (!finder) finder.emplace(simulator, circuit, weighed);
+        if (!finder) finder.emplace(circuit, weighed);
         answer.candidates[k].caused_by = finder->causes_of(suspect);
     }
 }

@@ -27,6 +27,8 @@ constexpr std::size_t most_compared = 4;
 /// What is this much less probable than a candidate is not named beside it.
 constexpr double worth_naming = 1e-3;
 constexpr std::size_t most_numeric_comparisons = 8;
+/// Candidates confirmed by the simulator of record: those that a screen shows.
+constexpr std::size_t most_confirmed = 5;
 
 /// A motor is one thing, its plug another.
 std::string thing_of(const FaultMode& mode) {
@@ -129,6 +131,15 @@ void add_ruled_out(MatchAnswer& answer, const Weighed& weighed, const Suspect& l
     for (auto& [prior, ruled_out] : list) answer.ruled_out.push_back(std::move(ruled_out));
 }
 
+/// Before a person sees what the sound circuit and the leading candidates would read.
+void confirm_shown(const Weighed& weighed, const std::vector<std::size_t>& list) {
+    weighed.predictor->confirm(nullptr, {});
+    for (std::size_t k = 0; k < std::min(list.size(), most_confirmed); ++k) {
+        const Suspect& suspect = weighed.suspects[list[k]];
+        if (suspect.mode) weighed.predictor->confirm(suspect.mode, {suspect.best.size, suspect.best.where, suspect.world()});
+    }
+}
+
 }  // namespace
 
 MatchAnswer match(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options) {
@@ -147,14 +158,15 @@ MatchAnswer match(Simulator& simulator, const Circuit& circuit, const Job& job, 
     Candidate& first = answer.candidates.front();
     if (first.because.empty() && leader.mode)
         first.because.push_back("no reading speaks for it clearly: it leads by how often it happens");
+    confirm_shown(*weighed, list);
     add_alike(answer, simulator, circuit, *weighed, list);
-    add_causes(answer, simulator, circuit, *weighed, list);
+    add_causes(answer, circuit, *weighed, list);
     for (std::size_t i = 0; i < weighed->wrong.size(); ++i) {
         if (weighed->wrong[i] > doubtful_above)
             answer.doubtful.push_back({job.readings[i].id, nine_digits(weighed->wrong[i])});
     }
     add_ruled_out(answer, *weighed, leader);
-    if (options.two_faults) add_pairs(answer, simulator, circuit, *weighed, options);
+    if (options.two_faults) add_pairs(answer, circuit, *weighed, options);
     return answer;
 }
 

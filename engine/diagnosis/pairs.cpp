@@ -40,11 +40,11 @@ struct PairFit {
 
 class Pairing {
 public:
-    Pairing(Simulator& simulator, const Circuit& circuit, const Weighed& weighed, const MatchOptions& options)
+    Pairing(const Circuit& circuit, const Weighed& weighed, const MatchOptions& options)
         : circuit_(circuit),
           weighed_(weighed),
           options_(options),
-          predictor_(simulator, weighed.questions, options.dictionary),
+          predictor_(*weighed.predictor),
           scorer_(weighed.questions) {}
 
     std::vector<PairFit> run() {
@@ -174,20 +174,20 @@ private:
     const Circuit& circuit_;
     const Weighed& weighed_;
     const MatchOptions& options_;
-    Predictor predictor_;
+    const Predictor& predictor_;
     Scorer scorer_;
 };
 
 }  // namespace
 
-void add_pairs(MatchAnswer& answer, Simulator& simulator, const Circuit& circuit, const Weighed& weighed,
+void add_pairs(MatchAnswer& answer, const Circuit& circuit, const Weighed& weighed,
                const MatchOptions& options) {
     const std::vector<std::size_t> ranked = weighed.ranked();
     if (ranked.empty() || weighed.suspects[ranked.front()].probability <= 0) return;
     const Suspect& leader = weighed.suspects[ranked.front()];
     // What a probability of 1 is worth in ln, so that pairs stand beside single faults.
     const double whole = std::log(leader.prior) + leader.log_evidence - std::log(leader.probability);
-    Pairing pairing(simulator, circuit, weighed, options);
+    Pairing pairing(circuit, weighed, options);
     const std::vector<PairFit> fits = pairing.run();
     double sum = 1;
     std::vector<double> shares;

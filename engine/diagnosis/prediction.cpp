@@ -112,7 +112,7 @@ Predictor::Predictor(Simulator& simulator, const Questions& questions, Dictionar
                                : std::make_shared<const Consequences>(simulator, *questions.circuit)),
       healthy_(solve_case(simulator, questions, nullptr, {}, dictionary)) {}
 
-std::vector<Prediction> Predictor::predict_all(const FaultMode* mode, std::span<const Trial> trials) const {
+std::vector<SolvedCase> Predictor::solve(const FaultMode* mode, std::span<const Trial> trials) const {
     std::vector<Trial> laid(trials.begin(), trials.end());
     std::vector<std::vector<Fault>> also(trials.size());
     for (std::size_t t = 0; t < laid.size(); ++t) {
@@ -122,12 +122,24 @@ std::vector<Prediction> Predictor::predict_all(const FaultMode* mode, std::span<
         laid[t].also = also[t];
         laid[t].world = World::as_stated;
     }
-    const std::vector<SolvedCase> solved = solve_cases(simulator_, questions_, mode, laid, dictionary_);
+    return solve_cases(simulator_, questions_, mode, laid, dictionary_);
+}
+
+std::vector<Prediction> Predictor::predict_all(const FaultMode* mode, std::span<const Trial> trials) const {
+    const std::vector<SolvedCase> solved = solve(mode, trials);
     std::vector<Prediction> predictions;
-    for (std::size_t t = 0; t < laid.size(); ++t) {
-        predictions.push_back(solved[t].ok ? prediction_of(mode, laid[t].world, solved[t]) : Prediction{});
+    for (std::size_t t = 0; t < trials.size(); ++t) {
+        predictions.push_back(solved[t].ok ? prediction_of(mode, trials[t].world, solved[t]) : Prediction{});
     }
     return predictions;
+}
+
+void Predictor::confirm(const FaultMode* mode, const Trial& trial, std::span<const std::size_t> states) const {
+    const SolvedCase solved = std::move(solve(mode, std::span(&trial, 1)).front());
+    for (std::size_t i = 0; i < solved.read.size(); ++i) {
+        const bool asked = states.empty() || std::find(states.begin(), states.end(), i) != states.end();
+        if (asked && solved.read[i]) voltfall::confirm(simulator_, *solved.read[i]);
+    }
 }
 
 Prediction Predictor::prediction_of(const FaultMode* mode, World world, const SolvedCase& solved) const {

@@ -32,12 +32,16 @@ public:
     Prediction predict(const FaultMode* mode, const Trial& trial) const {
         return std::move(predict_all(mode, std::span(&trial, 1)).front());
     }
+    /// Has the case confirmed by the simulator of record, as the meter finds it in these states of the questions (all where
+    /// none is named): before a person sees what the mode would read. Throws as `Simulator::confirm` does.
+    void confirm(const FaultMode* mode, const Trial& trial, std::span<const std::size_t> states = {}) const;
     /// What faults lead to in this circuit.
     const Consequences& consequences() const { return *consequences_; }
     /// The healthy circuit in each state that is read (for words: what should have been).
     const SolvedCase& healthy() const { return healthy_; }
 
 private:
+    std::vector<SolvedCase> solve(const FaultMode* mode, std::span<const Trial> trials) const;
     Prediction prediction_of(const FaultMode* mode, World world, const SolvedCase& solved) const;
 
     Simulator& simulator_;

@@ -48,7 +48,7 @@ public:
 
     std::unique_ptr<Weighed> run() {
         const Questions& questions = weighed_->questions;
-        predictor_.emplace(simulator_, questions, options_.dictionary);
+        predictor_ = &*(weighed_->predictor = std::make_unique<Predictor>(simulator_, questions, options_.dictionary));
         scorer_.emplace(questions);
         hidden_ = predictor_->predict(nullptr, {});
         list_suspects();
@@ -274,7 +274,7 @@ private:
     const Job& job_;
     const MatchOptions& options_;
     std::unique_ptr<Weighed> weighed_;
-    std::optional<Predictor> predictor_;
+    const Predictor* predictor_{nullptr};
     std::optional<Scorer> scorer_;
     Prediction hidden_;  ///< what is read while a fault that comes and goes is away
     std::vector<double> possible_;  ///< by suspect: the weight that it may have at sizes not solved yet

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "engine/diagnosis/match.hpp"
+#include "engine/diagnosis/prediction.hpp"
 #include "engine/diagnosis/priors.hpp"
 #include "engine/diagnosis/suspect.hpp"
 
@@ -12,6 +13,7 @@ namespace voltfall {
 
 struct Weighed {
     Questions questions;
+    std::unique_ptr<Predictor> predictor;  ///< of these questions
     std::vector<Suspect> suspects;  ///< the healthy circuit first, then the catalogue's rows that matching searches
     double none{0};                 ///< probability of a cause that the catalogue does not hold
     std::vector<double> wrong;      ///< by reading: probability that it is wrong

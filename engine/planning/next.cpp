@@ -24,6 +24,8 @@ namespace {
 constexpr double least_minutes = 0.5;
 constexpr std::size_t most_tests = 20;
 constexpr std::size_t most_expected = 4;
+/// Tests whose expected readings the simulator of record confirms: those that a screen shows.
+constexpr std::size_t most_confirmed = 5;
 /// Tests whose bits differ by less than this share tell the same.
 constexpr double same_bits = 1e-3;
 /// An expected range holds 90 % (sigma).
@@ -49,6 +51,7 @@ public:
         put_supply_first(ranked, answer);
         solve_sizes();
         for (const Ranked& one : ranked) answer.tests.push_back(proposal(one));
+        confirm_shown(ranked);
         answer.stop = stop_advice(outlook_, worth_testing(ranked));
         for (const std::string& note : blind_readings(outlook_.simulator, *outlook_.weighed))
             answer.notes.push_back(note);
@@ -58,6 +61,12 @@ public:
     }
 
 private:
+    void confirm_shown(const std::vector<Ranked>& ranked) const {
+        std::vector<std::size_t> tests;
+        for (std::size_t i = 0; i < std::min(ranked.size(), most_confirmed); ++i) tests.push_back(ranked[i].test);
+        outlook_.confirm(tests, leaders());
+    }
+
     /// Near the end a test must save more of a wrong repair's price than its minutes.
     bool worth_testing(const std::vector<Ranked>& ranked) const {
         double most = 0;

@@ -51,6 +51,20 @@ double Outlook::bits(const TestCandidate& test, SupplyKnown supply) const {
     return bits_of(circuit, job, *weighed, test, standings, supply);
 }
 
+void Outlook::confirm(std::span<const std::size_t> tests, std::span<const std::size_t> suspects) const {
+    std::set<std::size_t> asked;
+    for (const std::size_t test : tests) {
+        if (future.tests[test].is_number()) asked.insert(future.tests[test].state);
+    }
+    if (asked.empty()) return;
+    const std::vector<std::size_t> states(asked.begin(), asked.end());
+    predictor.confirm(nullptr, {}, states);
+    for (const std::size_t i : suspects) {
+        const Suspect& leader = suspect(i);
+        if (leader.mode) predictor.confirm(leader.mode, {leader.best.size, leader.best.where, leader.world()}, states);
+    }
+}
+
 std::vector<std::string> Outlook::repairs_of(const RepairGroup& group) const {
     std::set<std::string> repairs;
     for (const std::size_t i : group.suspects) {

@@ -35,6 +35,8 @@ struct Outlook {
     bool repeats_known_amps(const TestCandidate& test) const;
     /// What is to be read before the test.
     std::vector<std::string> cautions(const TestCandidate& test) const;
+    /// Has the simulator of record confirm what the sound circuit and these suspects would read in these tests.
+    void confirm(std::span<const std::size_t> tests, std::span<const std::size_t> suspects) const;
     /// The things of which one must be repaired, by name; empty: nothing is wrong.
     std::vector<std::string> repairs_of(const RepairGroup& group) const;
     /// The same in words: "C101.4", "C303 or R1".

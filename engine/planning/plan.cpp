@@ -22,6 +22,9 @@ namespace {
 constexpr std::size_t most_tests = 40;
 constexpr std::size_t groups_paired = 6;
 constexpr std::size_t exact_tests = 12;
+/// Tests and leading repairs whose readings the simulator of record confirms.
+constexpr std::size_t most_confirmed = 6;
+constexpr std::size_t leaders_confirmed = 4;
 /// A way through the tree that is rarer than this ends where it stands; a step must tell this many bits.
 constexpr double rarest_way = 0.02;
 constexpr double worth_a_step = 0.03;
@@ -50,6 +53,7 @@ public:
         answer.exact = plan.exact;
         answer.right = right_share(*plan.root);
         answer.tree = node_of(*plan.root);
+        confirm_shown(*plan.root);
         answer.expected_minutes = nine_digits(plan.root->expected);
         answer.worst_minutes = nine_digits(plan.root->worst);
         put_supply_first(*plan.root, answer);
@@ -203,6 +207,22 @@ private:
             if (branch.outcome < outcomes.cuts.size()) added.to = outcomes.cuts[branch.outcome];
         }
         return shown;
+    }
+
+    /// The first tests of the tree and the leading repairs that they part.
+    void confirm_shown(const SequencingNode& root) const {
+        std::vector<std::size_t> tests;
+        const auto collect = [&](const auto& self, const SequencingNode& node) -> void {
+            if (!node.test || tests.size() >= most_confirmed) return;
+            tests.push_back(chosen_[*node.test]);
+            for (const SequencingNode::Branch& branch : node.branches) self(self, *branch.then);
+        };
+        collect(collect, root);
+        std::vector<std::size_t> leaders;
+        for (const RepairGroup& group : standings().groups) {
+            if (leaders.size() < leaders_confirmed) leaders.push_back(group.suspects.front());
+        }
+        outlook_.confirm(tests, leaders);
     }
 
     static double right_share(const SequencingNode& node) {

@@ -156,7 +156,10 @@ State Technician::state_of(const StatePhrase& phrase) const {
 }
 
 CourseResult Technician::course(const State& state) const {
-    return run_course(simulator_, *vehicle_.circuit, state, vehicle_.faults, vehicle_.opened_parts());
+    CourseResult run = run_course(simulator_, *vehicle_.circuit, state, vehicle_.faults, vehicle_.opened_parts());
+    // What the instruments show is the simulator of record's word.
+    if (run) confirm(simulator_, run->end());
+    return run;
 }
 
 void Technician::keep(const Course& course, Measured& measured) {
