@@ -211,8 +211,8 @@ std::optional<Asked> read_arguments(const std::vector<std::string>& arguments) {
             asked.folders.emplace_back(argument);
         }
     }
-    if (asked.folders.empty()) {
-        std::cerr << "score: no folder named; " << usage;
+    if (asked.folders.empty() && (asked.vehicles == 0 || asked.circuits.empty())) {
+        std::cerr << "score: neither a folder nor --vehicles with a --circuit named; " << usage;
         return std::nullopt;
     }
     return asked;
@@ -243,7 +243,7 @@ int run(const std::vector<std::string>& arguments) {
         std::cout << json_of(results, benches, *asked).dump(1, ' ', false, ordered_json::error_handler_t::replace)
                   << '\n';
     } else {
-        print_cases(results);
+        if (!asked->folders.empty()) print_cases(results);
         if (!benches.empty()) {
             print_benches(benches);
             print_calibration(benches);
@@ -251,7 +251,7 @@ int run(const std::vector<std::string>& arguments) {
     }
     for (const Skipped& skipped : results.skipped)
         std::cerr << fmt::format("score: left out {}: {}\n", skipped.what, skipped.why);
-    return results.scored.empty() ? 3 : 0;
+    return results.scored.empty() && benches.empty() ? 3 : 0;
 }
 
 }  // namespace
