@@ -11,7 +11,7 @@
 
 #include "cli/commands/program.hpp"
 #include "cli/views/text_page.hpp"
-#include "engine/solve/ngspice_session.hpp"
+#include "tests/support/solvers.hpp"
 
 namespace voltfall {
 
@@ -26,7 +26,7 @@ inline Said command_line(const std::vector<std::string>& args, const Terminal& t
     std::istringstream in(input);
     std::ostringstream out;
     std::ostringstream err;
-    const int status = run(args, in, out, err, terminal, [] () -> NgspiceSession& { return NgspiceSession::instance(); });
+    const int status = run(args, in, out, err, terminal, testing::start_ngspice);
     return {status, out.str(), err.str()};
 }
 

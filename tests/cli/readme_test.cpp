@@ -11,6 +11,7 @@
 
 #include "cli/commands/program.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/solvers.hpp"
 
 using namespace voltfall;
 
@@ -58,7 +59,7 @@ std::string printed_by(const std::string& command) {
     }
     std::ostringstream out;
     std::ostringstream err;
-    run(words, in, out, err, Terminal{false, false, 80, false});
+    run(words, in, out, err, Terminal{false, false, 80, false}, voltfall::testing::start_ngspice);
     return out.str() + err.str();
 }
 

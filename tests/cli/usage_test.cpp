@@ -107,7 +107,7 @@ TEST_CASE("an answer that cannot be written is said and gives status 4") {
     std::ostringstream err;
     std::ostringstream out;
     out.setstate(std::ios::badbit);
-    CHECK(run({"check", scenario("cab-blower.toml")}, in, out, err, {}) == 4);
+    CHECK(run({"check", scenario("cab-blower.toml")}, in, out, err, {}, testing::start_ngspice) == 4);
     CHECK(contains(err.str(), "cannot write the answer"));
 }
 

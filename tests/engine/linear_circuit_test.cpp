@@ -123,14 +123,13 @@ TEST_CASE("a motor that turns has more small-signal ohms than its winding") {
     // V = I Ra + Vb tanh(I/soft) + K w and K I = Tf + kq w^2, so dV/dI = Ra + K^2 / (2 kq w) far above `soft`
     // (reference parts 1.4).
     const Motor motor{0.15783, 1.0, 0.2, 0.025578, 0.0, 3.77e-6, Rotor::free};
-    NetworkBranch branch;
-    branch.law = motor;
+    NetworkBranch branch(motor, {}, {});
     const double speed = 366.5;
-    CHECK(slope_ohms(branch, 19.8, speed) == Approx(0.15783 + 0.025578 * 0.025578 / (2 * 3.77e-6 * speed)));
+    CHECK(slope_ohms(branch, {0, 19.8, speed}) == Approx(0.15783 + 0.025578 * 0.025578 / (2 * 3.77e-6 * speed)));
     branch.turning = Turning::standing;
-    CHECK(slope_ohms(branch, 19.8, 0) == Approx(0.15783));
+    CHECK(slope_ohms(branch, {0, 19.8, 0}) == Approx(0.15783));
     branch.open = true;
-    CHECK(slope_ohms(branch, 0, 0) == open_ohms);
+    CHECK(slope_ohms(branch, {}) == open_ohms);
 }
 
 TEST_CASE("an accuracy is read as makers print it") {

@@ -5,8 +5,12 @@
 
 namespace voltfall::testing {
 
+/// Starts the process's session at the first call.
+inline NgspiceSession& start_ngspice() {
+    return NgspiceSession::instance();
+}
 inline Simulators& solvers() {
-    static Simulators both([]() -> NgspiceSession& { return NgspiceSession::instance(); }, SweepBy::core);
+    static Simulators both(start_ngspice, SweepBy::core);
     return both;
 }
 /// What answers are made with.
@@ -19,3 +23,8 @@ inline NgspiceSession& ngspice() {
 }
 
 }  // namespace voltfall::testing
+
+namespace voltfall {
+using testing::ngspice;
+using testing::solver;
+}  // namespace voltfall
