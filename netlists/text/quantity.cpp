@@ -274,4 +274,14 @@ bool is_unit_word(std::string_view token) {
     return token == per_minute.text || find_spelling(token) != nullptr;
 }
 
+const std::vector<std::string>& unit_words() {
+    static const std::vector<std::string> words = [] {
+        std::vector<std::string> all;
+        for (const Spelling& spelling : spellings) all.emplace_back(spelling.text);
+        all.emplace_back(fahrenheit.text);
+        return all;
+    }();
+    return words;
+}
+
 }  // namespace voltfall
