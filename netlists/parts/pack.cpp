@@ -91,8 +91,9 @@ void read(PartReader& reader, Part& part) {
         const auto ohms = reader.take_number(part, "coil ohms", Unit::ohm);
         if (!ohms) {
             // What stands behind a coil that does not read can be told from a tap only by guessing.
-            if (reader.report_misread(part)) return skip_line(reader);
-            break;
+            if (!reader.report_misread(part)) break;
+            part.coils.clear();
+            return skip_line(reader);
         }
         part.coils.push_back({tap, "", *ohms});
     }
