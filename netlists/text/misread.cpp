@@ -67,6 +67,8 @@ Misread explain_misread(std::string_view token) {
         return {typed + " is no figure: '" + std::string(unit) + "' is no unit",
                 near.empty() ? "" : "did you mean " + meant + "?"};
     }
+    const bool gauge = same_word(unit, "AWG") || same_word(unit, "ga") || same_word(unit, "gauge");
+    if (gauge) return {typed + " is no wire gauge", "gauges are whole numbers, 0000AWG to 40AWG"};
     if (sign && parse_measure(unsigned_number)) {
         const std::string plain = "write " + marks + std::string(unsigned_number);
         return {typed + (number.front() == '-' ? " must not be below zero" : " has a sign"), plain};
