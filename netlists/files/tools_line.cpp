@@ -118,7 +118,8 @@ std::optional<Tool> read_tool(const TypedText& text, Problems& problems) {
         auto fault = read_figures(figure.text, tool, kind->example);
         if (!fault) continue;
         if (fault->message.empty())
-            fault = {"'" + figure.text + "' is no figure of a " + tool.name, "for example " + std::string(kind->example)};
+            fault = {"'" + figure.text + "' is no figure of a " + tool.name,
+                     "for example " + std::string(kind->example)};
         problems.error(words.place(&figure), fault->message, fault->suggestion);
         return std::nullopt;
     }

@@ -87,8 +87,11 @@ bool WireLine::take_arrow() {
     const WireToken& token = tokens_[next_];
     if (token.arrow) {
         ++next_;
-        if (next_ < tokens_.size() && !(tokens_[next_].measure && tokens_[next_].measure->unit != Unit::none))
-            return true;
+        // A splice may be called `10A`; behind an arrow it is the splice.
+        const bool figure = next_ < tokens_.size() && tokens_[next_].measure &&
+                            tokens_[next_].measure->unit != Unit::none &&
+                            !draft_.part_named(tokens_[next_].text).valid();
+        if (next_ < tokens_.size() && !figure) return true;
         error(here(), fmt::format("no wire end behind '{}'", token.text), fmt::format("for example {}", example));
         return false;
     }

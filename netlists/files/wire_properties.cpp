@@ -73,7 +73,8 @@ void WireProperties::read_property() {
 }
 
 void WireProperties::report_misread(const WireToken& token) {
-    Misread misread = explain_misread(token.text);
+    static constexpr std::array units{Unit::metre, Unit::square_millimetre, Unit::awg, Unit::celsius};
+    Misread misread = explain_misread(token.text, units);
     const bool bare = misread.message.ends_with("has no unit");
     if (bare) misread.suggestion = fmt::format("a size is {0}mm2, a length {0}m", token.text);
     if (misread.suggestion.empty()) misread.suggestion = fmt::format("for example {}", example);

@@ -14,6 +14,15 @@ std::optional<Measure> measure_of(const Word& word) {
     return word.measure ? word.measure : parse_measure(without_marks(word.text));
 }
 
+/// The units of the figures that a kind takes.
+std::vector<Unit> units_of(std::string_view kind) {
+    std::vector<Unit> units;
+    for (const FigureBounds& row : figure_rows()) {
+        if (row.of == kind) units.push_back(row.unit);
+    }
+    return units;
+}
+
 }  // namespace
 
 PartReader::Segment PartReader::segment_at(std::size_t begin, const Part& part) const {
@@ -45,7 +54,7 @@ void PartReader::report_number(std::size_t at, const Part& part) {
         const std::string line = "' is not understood in the line of '" + part.name + "', a ";
         return error(where, "'" + typed.text + line + std::string(part.kind->word), example(part));
     }
-    Misread misread = explain_misread(typed.text);
+    Misread misread = explain_misread(typed.text, units_of(part.kind->word));
     if (misread.suggestion.empty()) misread.suggestion = example(part);
     error(where, std::move(misread.message), std::move(misread.suggestion));
 }
@@ -76,7 +85,8 @@ void PartReader::finish_word(std::size_t at, const Segment& segment, Part& part)
     }
     if (is_figure_here(at, segment, part)) return report_number(at, part);
     const bool number_next = is_next_number(at);
-    const bool known = std::any_of(known_.begin(), known_.end(), [&](const auto& k) { return same_word(k, word.text); });
+    const bool known =
+        std::any_of(known_.begin(), known_.end(), [&](const auto& k) { return same_word(k, word.text); });
     if (known && (!segment.free || number_next)) return report_known_again(at, part);
     // A near miss is a mistake where a word of the kind would stand: not in the middle of a text.
     const bool expected = !segment.free || at == segment.begin || number_next;

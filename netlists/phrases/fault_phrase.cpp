@@ -1,34 +1,21 @@
 #include "netlists/phrases/fault_phrase.hpp"
 
 #include <algorithm>
+#include <array>
 
 #include "netlists/phrases/fault_on_demand.hpp"
 #include "netlists/phrases/fault_places.hpp"
+#include "netlists/phrases/fault_size.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/phrases/state_words.hpp"
 #include "netlists/tables/defaults.hpp"
-#include "netlists/tables/figure_bounds.hpp"
 #include "netlists/text/misread.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
 
 namespace {
-
-/// The row of bounds of a mode's size.
-const FigureBounds& bounds_of(const FaultMode& mode) {
-    switch (mode.size->unit) {
-        case Unit::ohm:
-            return figure_bounds("fault", "ohms", Unit::ohm);
-        case Unit::volt:
-            return figure_bounds("fault", "volts", Unit::volt);
-        case Unit::ampere:
-            return figure_bounds("fault", "amps", Unit::ampere);
-        default:
-            return figure_bounds("fault", mode.mode == "drag" ? "drag factor" : "factor", Unit::none);
-    }
-}
 
 bool is_condition(const Word& word) {
     return word.quoted || is_condition_word(word.text);
@@ -58,6 +45,7 @@ public:
         while (!words_.at_end()) {
             if (!take_tail()) return std::nullopt;
         }
+        warn_of_usual_ohms();
         return std::move(fault_);
     }
 
@@ -73,6 +61,14 @@ private:
     bool fail_tail(const Word* word, std::string message, std::string suggestion) {
         fail(word, std::move(message), std::move(suggestion));
         return false;
+    }
+
+    /// A resistance without ohms is half a phrase: what is taken for it is said.
+    void warn_of_usual_ohms() {
+        if (sized_ || !fault_.mode->size || !fault_.mode->mode.ends_with("resistance")) return;
+        const std::string usual = write_measure(fault_.size, fault_.mode->size->unit);
+        problems_.warning(words_.phrase().place, "'" + fault_.mode->phrase() + "' says no ohms; " + usual + " is taken",
+                          "write " + usual_phrase());
     }
 
     ModePtr take_mode() {
@@ -276,7 +272,8 @@ private:
     }
 
     bool fail_misread(const Word& word) {
-        Misread misread = explain_misread(word.text);
+        const Unit unit = fault_.mode->size ? fault_.mode->size->unit : Unit::percent;
+        Misread misread = explain_misread(word.text, std::array{unit});
         if (misread.suggestion.empty() && fault_.mode->size) misread.suggestion = "for example " + usual_phrase();
         return fail_tail(&word, std::move(misread.message), std::move(misread.suggestion));
     }
@@ -297,7 +294,7 @@ private:
         const bool share_as_factor = wanted == Unit::none && measure.unit == Unit::percent;
         if (measure.unit != wanted && !share_as_factor)
             return fail_tail(word, wrong_unit(*word, wanted), size_advice(*word));
-        const FigureBounds& bounds = bounds_of(mode);
+        const FigureBounds& bounds = size_bounds(mode);
         if (const auto wrong = outside_bounds(bounds, measure.value, word->text, usual_phrase())) {
             const bool as_open = wanted == Unit::ohm && measure.value > bounds.most;
             return fail_tail(word, as_open ? "'" + word->text + "' is as good as open" : wrong->message,

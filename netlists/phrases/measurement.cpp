@@ -71,8 +71,8 @@ private:
             part.valid() ? !joint || circuit_.part(part).load_branch.valid() : is_load_word(circuit_, first.text);
         if (second && is_running_word(second->text) && is_load) return read_load(words_, circuit_);
         if (joint || is("to")) return read_two_points();
-        // `blower backwards`: the load is right, its word is not. A part with a number behind it wants a point.
-        const bool wants_point = part.valid() && second && begins_value(*second);
+        // `blower backwards`: the load is right, its word is not. A part alone or before a number wants a point.
+        const bool wants_point = part.valid() && (!second || begins_value(*second));
         if (is_load && !wants_point) return read_load(words_, circuit_);
         return explain(first, second);
     }

@@ -1,6 +1,7 @@
 #include "netlists/phrases/values.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <utility>
@@ -118,7 +119,8 @@ std::nullopt_t report_no_value(WordReader& words, std::string_view example) {
                                "write " + right + ", >10V, <0.1V, 0.06-0.15V, ~12V, open or OL");
         return std::nullopt;
     }
-    Misread misread = explain_misread(word.text);
+    static constexpr std::array units{Unit::volt, Unit::ohm, Unit::ampere, Unit::celsius};
+    Misread misread = explain_misread(word.text, units);
     if (misread.suggestion.empty()) misread.suggestion = "for example " + right;
     words.problems().error(words.place(&word), std::move(misread.message), std::move(misread.suggestion));
     return std::nullopt;
@@ -155,7 +157,8 @@ std::optional<ReadValue> take_value(WordReader& words, std::string_view example)
         return std::nullopt;
     }
     const FigureBounds* bounds = value->open ? nullptr : bounds_by_unit(value->unit);
-    if (bounds && !is_within(words, place, *value, *bounds, example)) return std::nullopt;
+    const std::string_view right = value->unit == Unit::ohm ? "2.25ohm" : example;
+    if (bounds && !is_within(words, place, *value, *bounds, right)) return std::nullopt;
     return value;
 }
 
@@ -175,7 +178,7 @@ std::optional<ReadValue> take_value_in(WordReader& words, Unit unit, std::string
         value->high -= fahrenheit_zero;
     }
     const bool rise = scale == Scale::difference;
-    const FigureBounds* bounds = unit == Unit::celsius  ? find_figure("reading", rise ? "rise" : "temperature", unit)
+    const FigureBounds* bounds = unit == Unit::celsius   ? find_figure("reading", rise ? "rise" : "temperature", unit)
                                  : unit == Unit::percent ? find_figure("reading", "duty", unit)
                                                          : nullptr;
     if (bounds && !is_within(words, place, *value, *bounds, example)) return std::nullopt;
@@ -192,7 +195,7 @@ std::optional<double> take_figure(WordReader& words, Unit unit, std::string_view
     }
     words.take();
     if (!word->measure) {
-        Misread misread = explain_misread(word->text);
+        Misread misread = explain_misread(word->text, std::array{unit});
         if (misread.suggestion.empty()) misread.suggestion = advice;
         words.problems().error(words.place(word), std::move(misread.message), std::move(misread.suggestion));
         return std::nullopt;

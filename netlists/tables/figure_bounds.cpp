@@ -9,15 +9,15 @@ namespace voltfall {
 namespace {
 
 // Ends shared by several rows. All are set by judgement, far outside what catalogues of vehicle parts offer (ASSUMED).
-constexpr double least_supply = 3;         // V; training boards run from small dry batteries
-constexpr double most_supply = 60;         // V; twice a charging 24 V system
-constexpr double most_meter_volts = 100;   // V, either sign
-constexpr double most_ohms = 1e9;          // as good as open; also the most that a hand-held meter shows
-constexpr double most_amps = 3000;         // A; starters of lorries draw half of it
-constexpr double most_fuse_amps = 1000;    // A; bolted main fuses end at 500
-constexpr double coldest = -60;            // °C
-constexpr double hottest = 1200;           // °C; above the melting point of copper
-constexpr double most_minutes = 10000;     // a week
+constexpr double least_supply = 3;        // V; training boards run from small dry batteries
+constexpr double most_supply = 60;        // V; twice a charging 24 V system
+constexpr double most_meter_volts = 100;  // V, either sign
+constexpr double most_ohms = 1e9;         // as good as open; also the most that a hand-held meter shows
+constexpr double most_amps = 3000;        // A; starters of lorries draw half of it
+constexpr double most_fuse_amps = 1000;   // A; bolted main fuses end at 500
+constexpr double coldest = -60;           // °C
+constexpr double hottest = 1200;          // °C; above the melting point of copper
+constexpr double most_minutes = 10000;    // a week
 constexpr double seconds_a_minute = 60;
 constexpr double seconds_a_week = 7 * 24 * 3600.0;
 constexpr double most_contact_ohms = 100;  // a healthy contact; more is a fault
@@ -102,7 +102,7 @@ constexpr FigureBounds rows[] = {
     {"limit", "rpm", Unit::rpm, 0, 60000},
     {"limit", "temperature", Unit::celsius, coldest, hottest},
     {"limit", "supply", Unit::volt, least_supply, most_supply},
-    {"place", "time to reach it", Unit::second, 0, most_minutes * seconds_a_minute},
+    {"place", "time to reach it", Unit::second, 0, most_minutes* seconds_a_minute},
     // [heat]; C also for a rise in kelvin
     {"heat", "ambient-air", Unit::celsius, -40, 150},
     {"heat", "ambient-wire", Unit::celsius, -40, 200},
@@ -125,7 +125,7 @@ constexpr FigureBounds rows[] = {
     {"tool", "offset", Unit::volt, 0, most_meter_volts},
     {"tool", "offset", Unit::ampere, 0, 1000},
     {"tool", "watts", Unit::watt, 0.1, 1e4},
-    {"lesson", "budget", Unit::second, 1, most_minutes * seconds_a_minute},
+    {"lesson", "budget", Unit::second, 1, most_minutes* seconds_a_minute},
 };
 
 }  // namespace

@@ -1,6 +1,7 @@
 #include "netlists/text/misread.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <vector>
 
 #include "netlists/text/suggest.hpp"
@@ -35,6 +36,19 @@ std::string with_point(std::string_view text) {
     return plain;
 }
 
+/// The unit that was likely meant: of those expected one with the same first letter (`rmp` is nearer to rpm than to
+/// amp), else the nearest of them, else of all.
+std::string nearest_unit(std::string_view typed, std::span<const Unit> expected) {
+    const std::vector<std::string> words = unit_words(expected);
+    std::vector<std::string> same_start;
+    std::copy_if(words.begin(), words.end(), std::back_inserter(same_start),
+                 [&](const std::string& word) { return same_word(word.substr(0, 1), typed.substr(0, 1)); });
+    for (const auto& known : {same_start, words, unit_words()}) {
+        if (std::string near = nearest(typed, known); !near.empty()) return near;
+    }
+    return {};
+}
+
 }  // namespace
 
 std::string_view without_marks(std::string_view token) {
@@ -49,7 +63,7 @@ bool looks_like_number(std::string_view token) {
     return !rest.empty() && is_digit(rest.front());
 }
 
-Misread explain_misread(std::string_view token) {
+Misread explain_misread(std::string_view token, std::span<const Unit> expected) {
     const std::string typed = "'" + std::string(token) + "'";
     const std::string_view number = without_marks(token);
     const std::string marks(token.substr(0, token.size() - number.size()));
@@ -62,7 +76,7 @@ Misread explain_misread(std::string_view token) {
         return reads ? Misread{typed + " has no unit", {}} : Misread{typed + " is no number that can be read", {}};
     }
     if (!is_unit_word(unit)) {
-        const std::string near = nearest(unit, unit_words());
+        const std::string near = nearest_unit(unit, expected);
         const std::string meant = marks + std::string(number.substr(0, number.size() - unit.size())) + near;
         return {typed + " is no figure: '" + std::string(unit) + "' is no unit",
                 near.empty() ? "" : "did you mean " + meant + "?"};

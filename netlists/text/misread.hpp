@@ -22,8 +22,9 @@ struct Misread {
     std::string suggestion;  ///< "did you mean 36ohm?", or empty
 };
 
-/// Explains a token that looks like a number and that `parse_measure` gives no measure, or one without a unit.
-Misread explain_misread(std::string_view token);
+/// Explains a token that looks like a number and that `parse_measure` gives no measure, or one without a unit. A unit
+/// that may stand there (`expected`) is suggested before any other.
+Misread explain_misread(std::string_view token, std::span<const Unit> expected = {});
 
 /// A number as typed where a comma cut it: `12,3` without a unit is two words, `12` and `3`.
 struct TypedNumber {

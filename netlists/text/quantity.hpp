@@ -3,6 +3,7 @@
 
 #include <compare>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -75,8 +76,8 @@ std::optional<Measure> parse_measure(std::string_view token);
 /// The unit that a token names by itself (`ohm`, `mm2`), for numbers typed with a blank before the unit.
 bool is_unit_word(std::string_view token);
 
-/// Every spelling of a unit that is read behind a number, for suggestions.
-const std::vector<std::string>& unit_words();
+/// The spellings of these units that are read behind a number, for suggestions; of every unit where none is named.
+std::vector<std::string> unit_words(std::span<const Unit> of = {});
 
 /// The trade's word for a unit in messages: "V", "A", "ohm", "mm2 or AWG".
 std::string_view unit_name(Unit unit);
