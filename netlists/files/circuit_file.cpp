@@ -152,8 +152,12 @@ void CircuitReader::read_supply(const TypedText& text) {
 
 /// One table of colours is built in; with another one named, colour words are kept without a note each.
 void CircuitReader::read_colours(const TypedText& text) {
-    const std::string name = lower(text.text);
-    if (name == "iec" || name == "iec 60757" || name == "iec60757") return;
+    static const std::vector<std::string> built_in{"IEC 60757", "IEC60757", "IEC"};
+    const auto is_named = [&](const std::string& name) { return same_word(name, text.text); };
+    if (std::any_of(built_in.begin(), built_in.end(), is_named)) return;
+    if (const std::string near = did_you_mean(text.text, built_in); !near.empty() || text.text.empty())
+        return error(text.place, fmt::format("no colour table is called '{}'", text.text),
+                     near.empty() ? "write colours = \"IEC 60757\"" : near);
     draft_.notes_on_colours = false;
     draft_.problems.note(text.place,
                          fmt::format("colour table '{}' is not built in; colours are kept as text", text.text),

@@ -8,6 +8,7 @@
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/tables/figure_bounds.hpp"
 #include "netlists/tables/heat_rows.hpp"
 #include "netlists/text/characters.hpp"
 #include "netlists/text/suggest.hpp"
@@ -90,6 +91,11 @@ void read_limits(CircuitDraft& draft, const TomlSection& section) {
     }
 }
 
+std::optional<OutOfBounds> out_of_reach(double minutes, std::string_view typed) {
+    const FigureBounds& bounds = figure_bounds("place", "time to reach it", Unit::second);
+    return outside_bounds(bounds, minutes * seconds_a_minute, typed, "C101 = 25");
+}
+
 /// Plain minutes, or a text such as `25min`.
 std::optional<double> read_minutes(CircuitDraft& draft, const TomlEntry& entry) {
     std::optional<double> minutes;
@@ -100,8 +106,12 @@ std::optional<double> read_minutes(CircuitDraft& draft, const TomlEntry& entry) 
         if (measure && measure->unit == Unit::second) minutes = measure->value / seconds_a_minute;
         if (measure && measure->unit == Unit::none) minutes = measure->value;
     }
-    constexpr double most_minutes = 10000;
-    if (minutes && *minutes >= 0 && *minutes <= most_minutes) return minutes;
+    if (minutes) {
+        const auto wrong = out_of_reach(*minutes, entry.is_text() ? entry.text().text : fmt::format("{}", *minutes));
+        if (!wrong) return minutes;
+        draft.problems.error(entry.value.place, wrong->message, wrong->suggestion);
+        return std::nullopt;
+    }
     draft.problems.error(entry.value.place, fmt::format("'{}' is {}; expected minutes", entry.key, value_words(entry)),
                          fmt::format("for example {} = 25", entry.key));
     return std::nullopt;
@@ -127,13 +137,17 @@ void read_strip(CircuitDraft& draft, const TomlEntry& entry) {
     const auto time = colon == std::string::npos || last == std::string::npos
                           ? std::nullopt
                           : parse_measure(before.substr(0, last + 1));
-    if (!time || (time->unit != Unit::second && time->unit != Unit::none) || time->value < 0) {
+    if (!time || (time->unit != Unit::second && time->unit != Unit::none)) {
         draft.problems.error(
             text->place, fmt::format("strip-down '{}' must say its minutes and a colon before the places", entry.key),
             fmt::format("for example {} = \"{}\"", entry.key, example));
         return;
     }
     Strip strip{entry.key, time->unit == Unit::second ? time->value / seconds_a_minute : time->value, {}};
+    if (const auto wrong = out_of_reach(strip.minutes, before.substr(0, last + 1))) {
+        draft.problems.error(text->place, wrong->message, fmt::format("for example {} = \"{}\"", entry.key, example));
+        return;
+    }
     const int offset = character_count(text->text.substr(0, colon + 1));
     const TypedText rest{text->text.substr(colon + 1),
                          text->place.shifted(offset, std::max(1, text->place.length - offset))};

@@ -9,6 +9,7 @@
 #include "netlists/files/tools_line.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/phrases/test_phrase.hpp"
+#include "netlists/tables/figure_bounds.hpp"
 #include "netlists/text/sealed_text.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -58,6 +59,7 @@ public:
         if (out_.circuit) {
             read_faults("fault", lesson_->faults);
             read_faults("root", lesson_->roots);
+            check_faults();
             read_traps();
         }
         if (out_.problems.has_errors()) {
@@ -211,8 +213,11 @@ private:
         const TypedText text = text_of("budget");
         if (text.text.empty()) return needed("budget", {}, "25min");
         const auto measure = parse_measure(text.text);
-        if (!measure || measure->unit != Unit::second || measure->value <= 0)
+        if (!measure || measure->unit != Unit::second)
             return error(text.place, "'" + text.text + "' is no time", "write budget = \"25min\"");
+        const FigureBounds& bounds = figure_bounds("lesson", "budget", Unit::second);
+        if (const auto wrong = outside_bounds(bounds, measure->value, text.text, "budget = \"25min\""))
+            return error(text.place, wrong->message, wrong->suggestion);
         lesson_->budget_minutes = measure->value / 60;
     }
 
@@ -237,14 +242,37 @@ private:
 
     void read_faults(std::string_view key, std::vector<Fault>& into) {
         for (const TypedText& text : texts_of(key, "R1 limiter open")) {
-            if (text.text.empty() || same_word(text.text, "nothing")) continue;
+            if (same_word(text.text, "nothing")) {
+                hides_nothing_ = true;
+                continue;
+            }
             auto fault = read_fault_phrase(text, *out_.circuit, out_.problems);
-            if (!fault) continue;
+            if (!fault) {
+                misread_fault_ = true;
+                continue;
+            }
+            if (is_hidden(*fault)) {
+                error(text.place, "'" + fault->mode->phrase() + "' stands twice", "name each fault once");
+                continue;
+            }
             into.push_back(std::move(*fault));
             lesson_->fault_places.push_back(text.place);
         }
-        if (key == "fault" && !entry(key) && !entry("root") && !lost(key))
-            error(whole_file(), "the lesson hides no fault", "write fault = [\"R1 limiter open\"], or [\"nothing\"]");
+    }
+
+    bool is_hidden(const Fault& fault) const {
+        const auto same = [&](const Fault& other) { return other.mode->phrase() == fault.mode->phrase(); };
+        return std::any_of(lesson_->faults.begin(), lesson_->faults.end(), same) ||
+               std::any_of(lesson_->roots.begin(), lesson_->roots.end(), same);
+    }
+
+    /// Neither a fault nor the word that says so: the half of a lesson.
+    void check_faults() {
+        const bool some = !lesson_->faults.empty() || !lesson_->roots.empty();
+        if (some || hides_nothing_ || misread_fault_ || lost("fault") || lost("root")) return;
+        const TomlEntry* found = entry("fault");
+        error(found ? found->value.place : whole_file(), "the lesson hides no fault",
+              "write fault = [\"R1 limiter open\"], or [\"nothing\"]");
     }
 
     /// `off  M1.1 to B1-  blind: no current flows`
@@ -276,6 +304,8 @@ private:
     const TomlFile& file_;
     LessonReading& out_;
     std::shared_ptr<Lesson> lesson_;
+    bool hides_nothing_{false};
+    bool misread_fault_{false};
 };
 
 /// Seals the texts in quotes of one line from `from` on; stops at a note.

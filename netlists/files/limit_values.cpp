@@ -5,6 +5,8 @@
 #include <limits>
 
 #include "netlists/files/circuit_sections.hpp"
+#include "netlists/tables/figure_bounds.hpp"
+#include "netlists/text/characters.hpp"
 
 namespace voltfall {
 
@@ -22,7 +24,7 @@ struct Range {
     Measure low;
     Measure high;
 };
-std::optional<Range> read_range(const std::string& text) {
+std::optional<Range> read_figures(const std::string& text) {
     const auto dash = text.find('-', 1);
     const auto high = parse_measure(dash == std::string::npos ? text : text.substr(dash + 1));
     if (!high) return std::nullopt;
@@ -52,36 +54,85 @@ Unit expected_unit(const std::string& key) {
     return tail == "rpm" ? Unit::rpm : Unit::none;
 }
 
+/// The row of bounds of a limit in that unit, or null where no limit is so measured.
+const FigureBounds* bounds_in(Unit unit) {
+    for (const FigureBounds& row : figure_rows()) {
+        if (row.of == "limit" && row.unit == unit && row.figure != "supply") return &row;
+    }
+    return nullptr;
+}
+
+class LimitReader {
+public:
+    LimitReader(CircuitDraft& draft, const TypedText& text, Limit& limit) : draft_(draft), text_(text), limit_(limit) {}
+
+    bool read() {
+        const std::string typed = closed_up(text_, draft_.problems);
+        const auto at = typed.find('@');
+        std::string figure = typed.substr(0, at);
+        const char sign = figure.empty() ? ' ' : figure[0];
+        if (sign == '<' || sign == '>' || sign == '~') figure.erase(0, 1);
+        const auto range = figure.empty() ? std::nullopt : read_figures(figure);
+        if (!range || !has_right_unit(range->high.unit)) return refuse();
+        if (!holds(*bounds_in(range->high.unit), range->low.value, text_) ||
+            !holds(*bounds_in(range->high.unit), range->high.value, text_))
+            return false;
+        take(*range, sign, figure.find('-', 1) == std::string::npos);
+        return at == std::string::npos || read_supply(typed.substr(at + 1));
+    }
+
+private:
+    bool has_right_unit(Unit unit) const {
+        const Unit expected = expected_unit(limit_.key);
+        return bounds_in(unit) != nullptr && (expected == Unit::none || unit == expected);
+    }
+
+    bool refuse() {
+        const Unit unit = expected_unit(limit_.key);
+        draft_.problems.error(text_.place,
+                              fmt::format("'{}' is no limit of '{}'{}", text_.text, limit_.key,
+                                          unit == Unit::none ? "" : fmt::format(", expected {}", unit_name(unit))),
+                              "for example hi.amps = \"18-21A @13.5V\", feed = \"0.5V\", C303 = \"40C\"");
+        return false;
+    }
+
+    bool holds(const FigureBounds& bounds, double value, const TypedText& typed) {
+        const auto wrong = outside_bounds(bounds, value, typed.text, "hi.amps = \"18-21A @13.5V\", feed = \"0.5V\"");
+        if (wrong) draft_.problems.error(typed.place, wrong->message, wrong->suggestion);
+        return !wrong;
+    }
+
+    /// One figure of a position is that figure; one of a drop or a place is the most that it may be.
+    void take(const Range& range, char sign, bool one) {
+        limit_.unit = range.high.unit;
+        limit_.low = range.low.value;
+        limit_.high = range.high.value;
+        if (sign == '>') limit_.high = std::numeric_limits<double>::infinity();
+        if (sign == '<' || (one && sign != '>' && !is_figure_of_position(limit_.key)))
+            limit_.low = -std::numeric_limits<double>::infinity();
+    }
+
+    bool read_supply(const std::string& typed) {
+        const auto supply = parse_measure(typed);
+        if (!supply || supply->unit != Unit::volt) return refuse();
+        limit_.at_volts = supply->value;
+        const std::string_view whole = text_.text;
+        const auto at = whole.find('@');
+        const std::string_view behind = whole.substr(at);
+        const TypedText as_typed{std::string(behind),
+                                 text_.place.shifted(character_count(whole.substr(0, at)), character_count(behind))};
+        return holds(figure_bounds("limit", "supply", Unit::volt), supply->value, as_typed);
+    }
+
+    CircuitDraft& draft_;
+    const TypedText& text_;
+    Limit& limit_;
+};
+
 }  // namespace
 
 bool read_limit(CircuitDraft& draft, const TypedText& text, Limit& limit) {
-    const std::string typed = closed_up(text, draft.problems);
-    const auto at = typed.find('@');
-    std::string figure = typed.substr(0, at);
-    const char sign = figure.empty() ? ' ' : figure[0];
-    if (sign == '<' || sign == '>' || sign == '~') figure.erase(0, 1);
-    const auto range = figure.empty() ? std::nullopt : read_range(figure);
-    const auto supply = at == std::string::npos ? std::nullopt : parse_measure(typed.substr(at + 1));
-    const Unit unit = expected_unit(limit.key);
-    const bool wrong_unit =
-        range && (range->high.unit == Unit::none || (unit != Unit::none && range->high.unit != unit));
-    if (!range || wrong_unit || (at != std::string::npos && (!supply || supply->unit != Unit::volt))) {
-        draft.problems.error(text.place,
-                             fmt::format("'{}' is no limit of '{}'{}", text.text, limit.key,
-                                         unit == Unit::none ? "" : fmt::format(", expected {}", unit_name(unit))),
-                             "for example hi.amps = \"18-21A @13.5V\", feed = \"0.5V\", C303 = \"40C\"");
-        return false;
-    }
-    limit.unit = range->high.unit;
-    limit.low = range->low.value;
-    limit.high = range->high.value;
-    // One figure of a position is that figure; one of a drop or a place is the most that it may be.
-    const bool one = figure.find('-', 1) == std::string::npos;
-    if (sign == '>') limit.high = std::numeric_limits<double>::infinity();
-    if (sign == '<' || (one && sign != '>' && !is_figure_of_position(limit.key)))
-        limit.low = -std::numeric_limits<double>::infinity();
-    if (supply) limit.at_volts = supply->value;
-    return true;
+    return LimitReader(draft, text, limit).read();
 }
 
 }  // namespace voltfall

@@ -3,6 +3,7 @@
 #include <array>
 
 #include "netlists/tables/defaults.hpp"
+#include "netlists/tables/figure_bounds.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -29,51 +30,57 @@ const ToolKind* kind_named(std::string_view name) {
     return nullptr;
 }
 
-bool read_digits(std::string_view piece, Tool& tool) {
-    for (const std::string_view ending : {"digits", "digit", "dgt"}) {
-        if (!piece.ends_with(ending)) continue;
-        const auto count = parse_measure(piece.substr(0, piece.size() - ending.size()));
-        if (!count || count->unit != Unit::none || count->value < 0) return false;
-        tool.digits = count->value;
-        return true;
-    }
-    return false;
+/// What is wrong with a piece of a tool's figures; empty messages say that it is none of its figures.
+using PieceFault = std::optional<OutOfBounds>;
+const OutOfBounds no_figure{};
+
+PieceFault held(std::string_view figure, const Measure& measure, std::string_view typed, std::string_view example) {
+    return outside_bounds(figure_bounds("tool", figure, measure.unit), measure.value, typed, example);
+}
+
+PieceFault read_digits(std::string_view piece, std::string_view number, Tool& tool, std::string_view example) {
+    const auto count = parse_measure(number);
+    if (!count || count->unit != Unit::none) return no_figure;
+    tool.digits = count->value;
+    return held("digits", *count, piece, example);
 }
 
 /// A lamp and a load have watts, a meter and a clamp an accuracy.
-bool read_piece(std::string_view piece, Tool& tool) {
+PieceFault read_piece(std::string_view piece, Tool& tool, std::string_view example) {
     const bool burns = tool.name == "lamp" || tool.name == "load";
-    const auto measure = parse_measure(piece);
-    if (burns) {
-        if (!measure || measure->unit != Unit::watt || measure->value <= 0) return false;
-        tool.watts = measure->value;
-        return true;
+    for (const std::string_view ending : {"digits", "digit", "dgt"}) {
+        if (burns || !piece.ends_with(ending)) continue;
+        return read_digits(piece, piece.substr(0, piece.size() - ending.size()), tool, example);
     }
-    if (read_digits(piece, tool)) return true;
-    if (!measure || measure->value < 0) return false;
-    if (measure->unit == Unit::percent) {
+    const auto measure = parse_measure(piece);
+    if (!measure) return no_figure;
+    if (burns && measure->unit == Unit::watt) {
+        tool.watts = measure->value;
+        return held("watts", *measure, piece, example);
+    }
+    if (!burns && measure->unit == Unit::percent) {
         tool.relative = measure->value;
-        return true;
+        return held("accuracy", *measure, piece, example);
     }
     const Unit own = tool.name == "clamp" ? Unit::ampere : Unit::volt;
-    if (measure->unit != own) return false;
+    if (burns || measure->unit != own) return no_figure;
     tool.absolute = measure->value;
-    return true;
+    return held("offset", *measure, piece, example);
 }
 
-/// `0.5%+2digits`: pieces joined by `+`.
-bool read_figures(std::string_view text, Tool& tool) {
-    while (!text.empty()) {
+/// `0.5%+2digits`: pieces joined by `+`, none of them empty.
+PieceFault read_figures(std::string_view text, Tool& tool, std::string_view example) {
+    while (true) {
         const auto plus = text.find('+');
-        if (!read_piece(text.substr(0, plus), tool)) return false;
-        text = plus == std::string_view::npos ? std::string_view{} : text.substr(plus + 1);
+        if (auto fault = read_piece(text.substr(0, plus), tool, example)) return fault;
+        if (plus == std::string_view::npos) return std::nullopt;
+        text.remove_prefix(plus + 1);
     }
-    return true;
 }
 
 Tool usual_tool(const ToolKind& kind) {
     Tool tool{std::string(kind.name)};
-    if (!kind.accuracy_row.empty()) read_figures(default_row(kind.accuracy_row).text, tool);
+    if (!kind.accuracy_row.empty()) read_figures(default_row(kind.accuracy_row).text, tool, kind.example);
     if (!kind.watts_row.empty()) tool.watts = default_value(kind.watts_row);
     return tool;
 }
@@ -108,9 +115,12 @@ std::optional<Tool> read_tool(const TypedText& text, Problems& problems) {
     if (!words.at_end()) tool.relative = tool.absolute = tool.digits = 0;
     while (!words.at_end()) {
         const Word& figure = words.take();
-        if (read_figures(figure.text, tool)) continue;
-        problems.error(words.place(&figure), "'" + figure.text + "' is no figure of a " + tool.name,
-                       "for example " + std::string(kind->example));
+        auto fault = read_figures(figure.text, tool, kind->example);
+        if (!fault) continue;
+        if (fault->message.empty())
+            fault = {"'" + figure.text + "' is no figure of a " + tool.name,
+                     "for example " + std::string(kind->example)};
+        problems.error(words.place(&figure), fault->message, fault->suggestion);
         return std::nullopt;
     }
     if (same_word(kind->name, "load") && tool.watts <= 0) {

@@ -4,10 +4,9 @@
 
 #include <algorithm>
 
+#include "netlists/files/wire_properties.hpp"
 #include "netlists/files/wire_tokens.hpp"
 #include "netlists/parts/kind.hpp"
-#include "netlists/tables/insulation.hpp"
-#include "netlists/tables/wires.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -16,11 +15,6 @@ namespace {
 
 constexpr std::string_view example = "541 = \"F7.2 > C101.4  6mm2 RD 0.9m\"";
 
-struct Size {
-    WireStandard standard{WireStandard::metric};
-    double size{};
-};
-
 class WireLine {
 public:
     WireLine(CircuitDraft& draft, const TomlEntry& entry, const TypedText& text)
@@ -28,10 +22,12 @@ public:
 
     void read() {
         read_ends();
-        while (next_ < tokens_.size()) read_property();
+        WireProperties properties(draft_, entry_, std::span(tokens_).subspan(next_));
+        properties.read();
         if (ends_.size() < 2) return lose();
-        check_counts();
-        for (std::size_t i = 0; i + 1 < ends_.size(); ++i) add_piece(i);
+        properties.check_counts(pieces(), failed_);
+        failed_ = failed_ || properties.failed();
+        for (std::size_t i = 0; i + 1 < ends_.size(); ++i) add_piece(i, properties);
     }
 
 private:
@@ -50,14 +46,7 @@ private:
 
     void read_ends();
     bool take_arrow();
-    void read_property();
-    void read_measure(const WireToken& token, const Measure& measure, bool guessed);
-    void read_bundle(const WireToken& token);
-    void read_class(const WireToken& token, double celsius);
-    void read_colour(const WireToken& token);
-    void check_counts();
-    void check_size_typed_as_length();
-    void add_piece(std::size_t at);
+    void add_piece(std::size_t at, const WireProperties& properties);
     bool is_onto_itself(const WireEnd& from, const WireEnd& to, const SourcePlace& place);
 
     CircuitDraft& draft_;
@@ -67,12 +56,6 @@ private:
     std::size_t next_{0};
     bool failed_{false};
     std::vector<End> ends_;
-    std::vector<Parameter> lengths_;
-    std::vector<Size> sizes_;
-    std::vector<std::string> colours_;
-    int parallel_{1};
-    int bundle_{1};
-    std::optional<double> class_;  ///< °C
 };
 
 void WireLine::read_ends() {
@@ -104,8 +87,11 @@ bool WireLine::take_arrow() {
     const WireToken& token = tokens_[next_];
     if (token.arrow) {
         ++next_;
-        if (next_ < tokens_.size() && !(tokens_[next_].measure && tokens_[next_].measure->unit != Unit::none))
-            return true;
+        // A splice may be called `10A`; behind an arrow it is the splice.
+        const bool figure = next_ < tokens_.size() && tokens_[next_].measure &&
+                            tokens_[next_].measure->unit != Unit::none &&
+                            !draft_.part_named(tokens_[next_].text).valid();
+        if (next_ < tokens_.size() && !figure) return true;
         error(here(), fmt::format("no wire end behind '{}'", token.text), fmt::format("for example {}", example));
         return false;
     }
@@ -120,150 +106,6 @@ bool WireLine::take_arrow() {
     return true;
 }
 
-void WireLine::read_property() {
-    const WireToken token = tokens_[next_++];
-    if (token.arrow) {
-        error(token.place,
-              fmt::format("'{}' stands behind the size, colour and length of wire '{}'", token.text, entry_.key),
-              "write all ends first");
-        return;
-    }
-    if (token.measure) return read_measure(token, *token.measure, false);
-    if (token.text.empty()) {
-        return error(token.place, fmt::format("an empty text in wire '{}'", entry_.key), "delete the quotes");
-    }
-    if (token.text.front() == '~') {
-        if (const auto measure = parse_measure(std::string_view(token.text).substr(1)))
-            return read_measure(token, *measure, true);
-        if (token.text == "~" && next_ < tokens_.size() && tokens_[next_].measure) {
-            const WireToken number = tokens_[next_++];
-            return read_measure(number, *number.measure, true);
-        }
-    }
-    const std::string_view text = token.text;
-    const auto count = parse_measure(text.substr(1));
-    if ((text[0] == 'x' || text[0] == 'X') && count && count->unit == Unit::none) {
-        constexpr double most_parallel = 20;
-        if (count->value < 1 || count->value > most_parallel || count->value != static_cast<int>(count->value)) {
-            return error(token.place, fmt::format("'{}' wires in parallel", text), "write x2 for two in parallel");
-        }
-        parallel_ = static_cast<int>(count->value);
-        return;
-    }
-    if (same_word(text, "bundle")) return read_bundle(token);
-    if (const auto celsius = insulation_class(text)) return read_class(token, *celsius);
-    read_colour(token);
-}
-
-/// `bundle 6`: so many wires run tied together, this one counted.
-void WireLine::read_bundle(const WireToken& token) {
-    constexpr double most_wires = 200;
-    const bool number = next_ < tokens_.size() && tokens_[next_].measure;
-    const Measure count = number ? *tokens_[next_].measure : Measure{};
-    const bool whole = count.unit == Unit::none && count.value == static_cast<int>(count.value);
-    if (!number || !whole || count.value < 1 || count.value > most_wires) {
-        return error(number ? tokens_[next_++].place : token.place,
-                     "expected the wires of the bundle, this one counted", "for example bundle 6");
-    }
-    ++next_;
-    bundle_ = static_cast<int>(count.value);
-}
-
-/// `105C` or the type that is printed on the wire, `FLRY-B`.
-void WireLine::read_class(const WireToken& token, double celsius) {
-    constexpr double least = 60;
-    constexpr double most = 260;
-    if (celsius < least || celsius > most) {
-        return error(token.place, fmt::format("'{}' is no temperature class of a wire's insulation", token.text),
-                     "classes run from 60C to 260C, for example 105C");
-    }
-    class_ = celsius;
-}
-
-void WireLine::read_measure(const WireToken& token, const Measure& measure, bool guessed) {
-    const bool area = measure.unit == Unit::square_millimetre;
-    constexpr double most_area = 500;      // mm2; starter cables end at 120
-    constexpr double most_length = 500;    // m
-    constexpr double thinnest_gauge = 40;  // solid-round AWG tables end at 40
-    if (measure.unit == Unit::metre) {
-        if (measure.value <= 0 || measure.value > most_length) {
-            return error(token.place, fmt::format("'{}' is no length of a wire", token.text), "for example 0.9m");
-        }
-        lengths_.push_back({"length", measure.value, Unit::metre, "file", 0, true, guessed});
-    } else if (area || measure.unit == Unit::awg) {
-        const bool good = area ? measure.value > 0 && measure.value <= most_area : measure.value <= thinnest_gauge;
-        if (!good)
-            return error(token.place, fmt::format("'{}' is no size of a wire", token.text),
-                         "for example 2.5mm2 or 14AWG");
-        sizes_.push_back({area ? WireStandard::metric : WireStandard::awg, measure.value});
-    } else if (measure.unit == Unit::celsius) {
-        read_class(token, measure.value);
-    } else if (measure.unit == Unit::percent && !lengths_.empty()) {
-        lengths_.back().tolerance = measure.value;
-    } else if (measure.unit == Unit::none) {
-        error(token.place, fmt::format("'{}' has no unit", token.text),
-              fmt::format("a size is {}mm2 or {}AWG, a length {}m", token.text, token.text, token.text));
-    } else {
-        error(token.place, fmt::format("'{}' is not understood in wire '{}'", token.text, entry_.key),
-              fmt::format("for example {}", example));
-    }
-}
-
-void WireLine::read_colour(const WireToken& token) {
-    const bool letters = std::all_of(token.text.begin(), token.text.end(), [](char c) {
-        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '/' || c == '-' ||
-               (static_cast<unsigned char>(c) & 0x80);
-    });
-    if (!letters) {
-        return error(token.place, fmt::format("'{}' is not understood in wire '{}'", token.text, entry_.key),
-                     fmt::format("for example {}", example));
-    }
-    colours_.push_back(token.text);
-    if (draft_.notes_on_colours && !wire_colour_words(token.text)) {
-        draft_.problems.note(token.place, fmt::format("colour '{}' is in no table; it is kept as text", token.text),
-                             "IEC 60757 letters are BK BN RD OG YE GN BU VT GY WH PK TQ");
-    }
-}
-
-/// One size for all pieces or one a piece; a length a piece or none.
-void WireLine::check_counts() {
-    check_size_typed_as_length();
-    if (sizes_.empty() && !failed_) {
-        error(entry_.key_place, fmt::format("wire '{}' has no size", entry_.key),
-              "add it, for example 2.5mm2 or 14AWG");
-    } else if (sizes_.size() > 1 && sizes_.size() != pieces()) {
-        error(entry_.key_place,
-              fmt::format("wire '{}' has {} sizes for {} piece{}", entry_.key, sizes_.size(), pieces(),
-                          pieces() == 1 ? "" : "s"),
-              "write one size, or one a piece");
-    }
-    if (failed_) return;
-    if (lengths_.size() > pieces() || (!lengths_.empty() && lengths_.size() < pieces())) {
-        error(entry_.key_place,
-              fmt::format("wire '{}' has {} length{} for {} piece{}", entry_.key, lengths_.size(),
-                          lengths_.size() == 1 ? "" : "s", pieces(), pieces() == 1 ? "" : "s"),
-              "write a length a piece, in order");
-    }
-    if (lengths_.empty()) {
-        draft_.problems.warning(entry_.key_place, fmt::format("wire '{}' has no length; ~1m is taken", entry_.key),
-                                "add it, for example 0.9m, or ~1m if it is a guess");
-        lengths_.assign(pieces(), {"length", 1, Unit::metre, "guess: no length in the file", 0, false, true});
-    }
-}
-
-/// `6mm` for `6mm2`: as a length it would be 6 mm of wire.
-void WireLine::check_size_typed_as_length() {
-    constexpr double shortest = 0.05;  // m
-    if (!sizes_.empty()) return;
-    for (const WireToken& token : tokens_) {
-        const bool tiny = token.measure && token.measure->unit == Unit::metre && token.measure->value < shortest;
-        if (tiny && token.text.size() > 2 && token.text.substr(token.text.size() - 2) == "mm") {
-            return error(token.place, fmt::format("'{}' is a length; wire '{}' has no size", token.text, entry_.key),
-                         fmt::format("did you mean {}2?", token.text));
-        }
-    }
-}
-
 bool WireLine::is_onto_itself(const WireEnd& from, const WireEnd& to, const SourcePlace& place) {
     if (from.part != to.part) return false;
     bool one_piece = from.terminal == to.terminal;
@@ -275,7 +117,7 @@ bool WireLine::is_onto_itself(const WireEnd& from, const WireEnd& to, const Sour
     return one_piece;
 }
 
-void WireLine::add_piece(std::size_t at) {
+void WireLine::add_piece(std::size_t at, const WireProperties& properties) {
     const End& from = ends_[at];
     const End& to = ends_[at + 1];
     const bool itself = from.end && to.end && is_onto_itself(*from.end, *to.end, to.token.place);
@@ -285,16 +127,7 @@ void WireLine::add_piece(std::size_t at) {
     wire.name = pieces() == 1 ? entry_.key : fmt::format("{}:{}", entry_.key, at + 1);
     wire.from = *from.end;
     wire.to = *to.end;
-    const Size& size = sizes_.size() == 1 ? sizes_[0] : sizes_[at];
-    wire.standard = size.standard;
-    wire.size = size.size;
-    wire.area_mm2 = wire_area_mm2(size.standard, size.size);
-    wire.parallel = parallel_;
-    wire.bundle = bundle_;
-    wire.class_celsius = class_;
-    wire.colour = colours_.size() == pieces() ? colours_[at] : fmt::format("{}", fmt::join(colours_, " "));
-    wire.length = lengths_[at];
-    wire.ohms = wire_ohm_per_metre(size.standard, size.size) * wire.length.value / parallel_;
+    properties.give(wire, at, pieces());
     wire.source = entry_.key_place;
     draft_.wires.insert(lower(wire.name));
     draft_.circuit.wires.push_back(std::move(wire));

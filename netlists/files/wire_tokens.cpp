@@ -1,6 +1,7 @@
 #include "netlists/files/wire_tokens.hpp"
 
 #include "netlists/text/characters.hpp"
+#include "netlists/text/misread.hpp"
 
 namespace voltfall {
 
@@ -44,8 +45,13 @@ void cut_at_arrows(const Word& word, const WordReader& words, std::vector<WireTo
 std::vector<WireToken> wire_tokens(WordReader& words) {
     std::vector<WireToken> tokens;
     while (!words.at_end()) {
+        // `12,3` without a unit is one number to the person who typed it.
+        const TypedNumber number = number_as_typed(words.rest());
         const Word word = words.take();
-        if (word.measure || word.quoted) {
+        if (number.words > 1) {
+            words.take();
+            tokens.push_back({number.text, words.phrase().place.shifted(word.offset, number.length), false, {}});
+        } else if (word.measure || word.quoted) {
             tokens.push_back({word.text, words.place(&word), false, word.measure});
         } else {
             cut_at_arrows(word, words, tokens);

@@ -14,9 +14,6 @@ void read(PartReader& reader, Part& part) {
     reader.optional_row(part, "coil ohms", Unit::ohm, high ? "clutch_ohm_24" : "clutch_ohm_12");
     reader.flag(part, {"diode"});
     reader.feed(part);
-    if (part.value("coil ohms") <= 0) {
-        reader.error(reader.place(), "the coil of '" + part.name + "' must have more than zero ohms", "clutch 3.6ohm");
-    }
 }
 
 std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }

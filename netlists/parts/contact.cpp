@@ -22,17 +22,18 @@ void read(PartReader& reader, Part& part) {
     const std::string normally = reader.flag(part, {"normally"});
     const std::string way = reader.flag(part, {"open", "closed"});
     if (!normally.empty() && way.empty()) {
-        reader.error(reader.place(), "'" + part.name + "': normally what?",
-                     "contact normally open, or contact normally closed");
+        reader.error_of_line("'" + part.name + "': normally what?",
+                             "contact normally open, or contact normally closed");
     }
     part.positions = {{"open", {}}, {"closed", {"1"}}};
     // A contact with figures is at work: closed unless its line or a state says otherwise.
     const bool at_work = opens || closes;
     const bool rests_closed = way.empty() ? at_work : way == "closed";
     part.rest_position = rests_closed ? closed_position : open_position;
-    if (!at_work && way.empty()) {
-        reader.error(reader.place(), "'" + part.name + "' must say how it stands at rest",
-                     "contact normally open, or its figures: contact opens 1.96bar, closes 2.25bar, healthy 2.5bar");
+    if (!at_work && way.empty() && normally.empty()) {
+        reader.error_of_line(
+            "'" + part.name + "' must say how it stands at rest",
+            "contact normally open, or its figures: contact opens 1.96bar, closes 2.25bar, healthy 2.5bar");
     }
     reader.feed(part);
 }

@@ -34,11 +34,14 @@ void lay_ground(const Part& part, Layout& layout) {
 
 }  // namespace
 
-constinit const Kind connector_kind{"connector", "connector bulkhead, 8 way", Fitting::wired, LoadKind::none, "",
-                                    read_connector, any_terminal, "", lay_nothing};
-constinit const Kind splice_kind{"splice", "splice, heater box", Fitting::wired, LoadKind::none, "",
-                                 read_splice, any_terminal, "", lay_nothing};
-constinit const Kind ground_kind{"ground", "ground left cowl stud", Fitting::wired, LoadKind::none, "",
-                                 read_ground, any_terminal, "", lay_ground};
+constinit const Kind connector_kind{
+    "connector", "connector bulkhead, 8 way", Fitting::wired, LoadKind::none, "", read_connector, any_terminal, "",
+    lay_nothing, FreeText::anywhere};
+constinit const Kind splice_kind{"splice",    "splice, heater box", Fitting::wired, LoadKind::none,
+                                 "",          read_splice,          any_terminal,   "",
+                                 lay_nothing, FreeText::anywhere};
+constinit const Kind ground_kind{
+    "ground",   "ground left cowl stud", Fitting::wired, LoadKind::none, "", read_ground, any_terminal, "",
+    lay_ground, FreeText::anywhere};
 
 }  // namespace voltfall

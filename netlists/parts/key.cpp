@@ -1,4 +1,6 @@
 // Key or ignition switch: positions off, acc, on, run, start that close contacts to terminal 30.
+#include <array>
+
 #include "netlists/parts/kinds.hpp"
 #include "netlists/parts/switch_contacts.hpp"
 
@@ -11,15 +13,8 @@ void read(PartReader& reader, Part& part) {
     reader.feed(part);
     part.common = "30";
     if (const Word* word = reader.peek(); word && (word->text == ":" || word->text == "30:")) reader.take();
-    read_positions(reader, part);
-    for (const Position& position : part.positions) {
-        if (position.name == "off" || position.name == "acc" || position.name == "on" || position.name == "run" ||
-            position.name == "start") {
-            continue;
-        }
-        reader.error(reader.place(), "key position '" + position.name + "' is not one of off, acc, on, run, start",
-                     "for example " + std::string(part.kind->example));
-    }
+    static constexpr std::array<std::string_view, 5> positions{"off", "acc", "on", "run", "start"};
+    read_positions(reader, part, positions);
 }
 
 std::vector<std::string> terminals(const Part& part) {

@@ -16,6 +16,9 @@ class Layout;
 /// Does the part push into a socket whose contacts can fail by themselves?
 enum class Fitting { wired, plugs_in };
 
+/// Where words of the user's own may stand in the line: `motor 20A, left`, `ground left cowl stud`.
+enum class FreeText { after_comma, anywhere };
+
 struct Kind {
     std::string_view word;          ///< first word of the line: "motor"
     std::string_view example;       ///< a whole line, for messages
@@ -30,6 +33,7 @@ struct Kind {
     std::string_view terminal_aliases;
     /// Lays joints and branches and declares the fault modes.
     void (*lay)(const Part& part, Layout& layout);
+    FreeText free_text{FreeText::after_comma};
 };
 
 /// The rows, in the order of files.md.

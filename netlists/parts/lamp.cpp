@@ -13,7 +13,6 @@ void read(PartReader& reader, Part& part) {
     reader.optional_row(part, "rated volts", Unit::volt,
                         reader.circuit().supply > 18 ? "lamp_rated_volts_24" : "lamp_rated_volts_12");
     reader.feed(part);
-    if (part.value("rated watts") <= 0) reader.error(reader.place(), "'" + part.name + "' must have more than zero watts", "lamp 21W");
 }
 
 std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }

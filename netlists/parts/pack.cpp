@@ -20,58 +20,89 @@ std::vector<std::string> taps_of(const Part& part) {
     return taps;
 }
 
-/// `limiter 121C at 4`; without `at` it stands at the common (last) tap.
+/// The tap behind `at`; without one a limiter stands at the common (last) tap.
+std::string read_limiter_tap(PartReader& reader, Part& part) {
+    const std::vector<std::string> taps = taps_of(part);
+    const std::string common = taps.empty() ? "4" : taps.back();
+    const Word* at = reader.peek();
+    if (!at || at->after_comma || !same_word(at->text, "at")) return taps.empty() ? "" : common;
+    const Word word = reader.take();
+    const std::string advice = "name one of its taps, for example limiter 121C at " + common;
+    if (const Word* next = reader.peek(); !next || next->after_comma) {
+        reader.error(reader.place_of(word), "no tap stands behind 'at' in '" + part.name + "'", advice);
+        return common;
+    }
+    const Word tap = reader.take();
+    if (std::find(taps.begin(), taps.end(), tap.text) != taps.end()) return tap.text;
+    reader.error(reader.place_of(tap), "'" + tap.text + "' is not a tap of '" + part.name + "'", advice);
+    return common;
+}
+
+/// `limiter 121C at 4`, one a tap.
 void read_limiters(PartReader& reader, Part& part) {
     while (const Word* word = reader.peek()) {
         if (!same_word(word->text, "limiter")) break;
-        reader.take();
+        const Word keyword = reader.take();
         Limiter limiter{"", default_parameter("limiter", Unit::celsius, "limiter_ohm")};
         limiter.opens_at.value = 121;  // three sources (reference parts 2.3)
         limiter.opens_at.source = "one-shot limiters open at 121 C (reference parts 2.3)";
-        if (const auto opens = reader.take_number("limiter", Unit::celsius)) limiter.opens_at = *opens;
-        if (const Word* at = reader.peek(); at && same_word(at->text, "at")) {
-            reader.take();
-            const Word tap = reader.take();
-            limiter.tap = tap.text;
-            const std::vector<std::string> taps = taps_of(part);
-            if (std::find(taps.begin(), taps.end(), tap.text) == taps.end()) {
-                reader.error(reader.place_of(tap), "'" + tap.text + "' is not a tap of '" + part.name + "'",
-                             "name one of its taps, for example limiter 121C at " + (taps.empty() ? "4" : taps.back()));
-            }
+        if (const auto opens = reader.take_number(part, "limiter", Unit::celsius)) limiter.opens_at = *opens;
+        limiter.tap = read_limiter_tap(reader, part);
+        const bool twice = std::any_of(part.limiters.begin(), part.limiters.end(),
+                                       [&](const Limiter& l) { return l.tap == limiter.tap; });
+        if (twice) {
+            reader.error(reader.place_of(keyword),
+                         "two limiters of '" + part.name + "' stand at tap '" + limiter.tap + "'",
+                         "give each a tap of its own, for example limiter 121C at " + limiter.tap);
+            continue;
         }
         part.limiters.push_back(limiter);
     }
 }
 
+/// A tap's name, which may stand once; false where the next word is none.
+bool read_tap(PartReader& reader, Part& part, std::string& tap) {
+    const Word* next = reader.peek();
+    if (!next || same_word(next->text, "limiter")) return false;
+    const Word name = reader.take();
+    if (name.measure && name.measure->unit != Unit::none) {
+        reader.error(reader.place_of(name),
+                     "'" + name.text + "' stands where a tap name is expected in '" + part.name + "'",
+                     "taps and coils take turns: " + std::string(part.kind->example));
+        return false;
+    }
+    const std::vector<std::string> taps = taps_of(part);
+    if (std::find(taps.begin(), taps.end(), name.text) != taps.end()) {
+        reader.error(reader.place_of(name), "tap '" + name.text + "' of '" + part.name + "' stands twice",
+                     "give each tap a name of its own: " + std::string(part.kind->example));
+    }
+    if (!tap.empty()) part.coils.back().to = name.text;
+    tap = name.text;
+    return true;
+}
+
+void skip_line(PartReader& reader) {
+    while (reader.peek()) reader.take();
+}
+
 void read(PartReader& reader, Part& part) {
     std::string tap;
-    while (const Word* word = reader.peek()) {
-        if (same_word(word->text, "limiter")) break;
-        const Word name = reader.take();
-        if (name.measure && name.measure->unit != Unit::none) {
-            reader.error(reader.place_of(name), "'" + name.text + "' stands where a tap name is expected in '" + part.name + "'",
-                         "taps and coils take turns: " + std::string(part.kind->example));
-            break;
-        }
-        if (!tap.empty()) part.coils.back().to = name.text;
-        tap = name.text;
-        const auto ohms = reader.take_number("coil ohms", Unit::ohm);
-        if (!ohms) break;
-        if (ohms->value <= 0) {
-            reader.error(reader.place_of(name), "the coil behind tap '" + name.text + "' must have more than zero ohms",
-                         "for example " + std::string(part.kind->example));
+    while (read_tap(reader, part, tap)) {
+        const auto ohms = reader.take_number(part, "coil ohms", Unit::ohm);
+        if (!ohms) {
+            // What stands behind a coil that does not read can be told from a tap only by guessing.
+            if (!reader.report_misread(part)) break;
+            part.coils.clear();
+            return skip_line(reader);
         }
         part.coils.push_back({tap, "", *ohms});
     }
     if (part.coils.empty() || part.coils.back().to.empty()) {
-        reader.error(reader.place(), "'" + part.name + "' needs taps and coils in turn, ending with a tap",
-                     "for example " + std::string(part.kind->example));
+        reader.error_of_line("'" + part.name + "' needs taps and coils in turn, ending with a tap",
+                             "for example " + std::string(part.kind->example));
         part.coils.clear();
     }
     read_limiters(reader, part);
-    for (Limiter& limiter : part.limiters) {
-        if (limiter.tap.empty() && !part.coils.empty()) limiter.tap = part.coils.back().to;
-    }
 }
 
 std::vector<std::string> terminals(const Part& part) {

@@ -4,20 +4,15 @@
 
 #include "netlists/parts/kind.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/text/misread.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
 
 namespace {
 
-/// A word without the marks that lead it to a number: `@13.5V`, `~1.4m`.
-std::string_view bare(std::string_view text) {
-    while (!text.empty() && (text.front() == '@' || text.front() == '~')) text.remove_prefix(1);
-    return text;
-}
-
 std::optional<Measure> measure_of(const Word& word) {
-    return word.measure ? word.measure : parse_measure(bare(word.text));
+    return word.measure ? word.measure : parse_measure(without_marks(word.text));
 }
 
 }  // namespace
@@ -41,21 +36,29 @@ SourcePlace PartReader::place() const {
 void PartReader::error(const SourcePlace& at, std::string message, std::string suggestion) {
     problems_.error(at, std::move(message), std::move(suggestion));
 }
+void PartReader::error_of_line(std::string message, std::string suggestion) {
+    of_line_.error(place(), std::move(message), std::move(suggestion));
+}
+std::string PartReader::example(const Part& part) const {
+    return "for example " + std::string(part.kind->example);
+}
 
 /// A number behind a keyword belongs to the keyword.
-bool PartReader::claimed(std::size_t at) const {
+bool PartReader::claimed(std::size_t at, const Part& part) const {
     // `connector fuse box feed, 2 way`: what stands behind a comma begins anew.
     if (at == 0 || line_[at].after_comma) return false;
     static const std::vector<std::string> keywords{"charging", "coil",  "contact", "stall",   "idle",   "brush",
                                                    "pulls",    "drops", "opens",   "closes",  "healthy", "limiter",
                                                    "at",       "feed",  "resistor"};
     const Word& before = line_[at - 1];
+    // `connector fuse box feed 2 way`: where text may stand anywhere, only the contact's ohms have a keyword.
+    if (part.kind->free_text == FreeText::anywhere) return same_word(before.text, "contact");
     return std::any_of(keywords.begin(), keywords.end(), [&](const std::string& k) { return same_word(k, before.text); });
 }
 
-std::optional<std::size_t> PartReader::find_unused(Unit unit) const {
+std::optional<std::size_t> PartReader::find_unused(const Part& part, Unit unit) const {
     for (std::size_t i = 0; i < line_.size(); ++i) {
-        if (used_[i] || line_[i].quoted || claimed(i)) continue;
+        if (used_[i] || line_[i].quoted || claimed(i, part)) continue;
         const auto measure = measure_of(line_[i]);
         if (measure && measure->unit == unit) return i;
     }
@@ -70,46 +73,100 @@ std::optional<std::size_t> PartReader::find_word(std::string_view word) {
     return std::nullopt;
 }
 
-Parameter PartReader::read_number(std::size_t at, std::string_view name, Unit unit) {
+/// A keyword with its number where there is one, else the first that stands at all.
+std::optional<std::size_t> PartReader::find_keyword(std::string_view keyword) {
+    const auto first = find_word(keyword);
+    for (std::size_t i = first.value_or(line_.size()); i < line_.size(); ++i) {
+        if (!used_[i] && same_word(line_[i].text, keyword) && is_next_number(i)) return i;
+    }
+    return first;
+}
+
+bool PartReader::is_next_number(std::size_t at) const {
+    return at + 1 < line_.size() && !line_[at + 1].quoted && !used_[at + 1] && !line_[at + 1].after_comma &&
+           looks_like_number(line_[at + 1].text);
+}
+
+bool PartReader::is_free(std::size_t at, const Part& part) const {
+    if (part.kind->free_text == FreeText::anywhere) return true;
+    return std::any_of(line_.begin(), line_.begin() + static_cast<std::ptrdiff_t>(at) + 1,
+                       [](const Word& word) { return word.after_comma; });
+}
+
+/// A keyword without its number is text of the user's own where that may stand, unless it is all that is said there.
+bool PartReader::is_text(std::size_t at, const Part& part) const {
+    const bool begins = at == 0 || line_[at].after_comma;
+    const bool alone = begins && (at + 1 >= line_.size() || line_[at + 1].after_comma);
+    const bool only_text = part.kind->free_text == FreeText::anywhere;
+    return is_free(at, part) && (only_text ? !alone : !begins);
+}
+
+/// The number that was meant for a figure that stands nowhere: one that does not read, has no unit, or a unit that no
+/// figure of the kind has.
+std::optional<std::size_t> PartReader::find_misread(const Part& part) const {
+    for (std::size_t i = 0; i < line_.size(); ++i) {
+        if (used_[i] || line_[i].quoted || line_[i].after_comma || claimed(i, part)) continue;
+        if (!looks_like_number(line_[i].text)) continue;
+        const auto measure = measure_of(line_[i]);
+        if (!measure || measure->unit == Unit::none || !has_figure_in(part.kind->word, measure->unit)) return i;
+    }
+    return std::nullopt;
+}
+
+/// The value where the figure can be so, else a problem at its word and the nearest that can.
+double PartReader::within(const FigureBounds& bounds, double value, std::size_t at, const Part& part) {
+    const auto wrong = outside_bounds(bounds, value, line_[at].text, part.kind->example);
+    if (!wrong) return value;
+    error(place_of(line_[at]), wrong->message, wrong->suggestion);
+    return std::clamp(value, bounds.least, bounds.most);
+}
+
+Parameter PartReader::read_number(std::size_t at, const Part& part, std::string_view name, Unit unit) {
     used_[at] = true;
+    if (at > 0 && line_[at - 1].text == "@") used_[at - 1] = true;
     Parameter parameter{std::string(name), measure_of(line_[at])->value, unit, "file", 0, true, false};
+    parameter.value = within(figure_bounds(part.kind->word, name, unit), parameter.value, at, part);
     parameter.guessed = !line_[at].text.empty() && line_[at].text.front() == '~';
     if (at + 1 < line_.size() && !used_[at + 1] && line_[at + 1].measure &&
         line_[at + 1].measure->unit == Unit::percent && !line_[at + 1].after_comma) {
-        parameter.tolerance = line_[at + 1].measure->value;
+        const FigureBounds& bounds = figure_bounds("figure", "tolerance", Unit::percent);
+        parameter.tolerance = within(bounds, line_[at + 1].measure->value, at + 1, part);
         used_[at + 1] = true;
     }
     return parameter;
 }
 
 void PartReader::required(Part& part, std::string_view name, Unit unit) {
-    if (const auto at = find_unused(unit)) {
-        part.parameters.push_back(read_number(*at, name, unit));
-        if (part.parameters.back().value <= 0) {
-            error(place_of(line_[*at]), "'" + line_[*at].text + "' must be more than zero",
-                  "for example " + std::string(part.kind->example));
-            part.parameters.back().value = 1;
-        }
+    if (const auto at = find_unused(part, unit)) {
+        part.parameters.push_back(read_number(*at, part, name, unit));
         return;
     }
-    for (std::size_t i = 0; i < line_.size(); ++i) {
-        if (used_[i] || claimed(i) || !line_[i].measure || line_[i].measure->unit != Unit::none) continue;
-        error(place_of(line_[i]), "'" + line_[i].text + "' has no unit; expected " + std::string(name) + " in " +
-                                      std::string(unit_name(unit)),
-              "write it with its unit, for example " + std::string(part.kind->example));
-        used_[i] = true;
-        part.parameters.push_back({std::string(name), 1, unit, "file", 0, true, false});
-        return;
+    const FigureBounds& bounds = figure_bounds(part.kind->word, name, unit);
+    const std::string figure = std::string(name) + " in " + std::string(unit_name(unit));
+    part.parameters.push_back(
+        {std::string(name), std::clamp(1.0, bounds.least, bounds.most), unit, "missing", 0, false, false});
+    const auto at = find_misread(part);
+    if (!at) {
+        const std::string missing = " without " + std::string(name) + " (" + std::string(unit_name(unit)) + ")";
+        return error_of_line("'" + part.name + "' is a " + std::string(part.kind->word) + missing, example(part));
     }
-    error(place(), "'" + part.name + "' is a " + std::string(part.kind->word) + " without " + std::string(name) + " (" +
-                       std::string(unit_name(unit)) + ")",
-          "for example " + std::string(part.kind->example));
-    part.parameters.push_back({std::string(name), 1, unit, "missing", 0, false, false});
+    const auto measure = measure_of(line_[*at]);
+    if (measure && measure->unit != Unit::none) {
+        used_[*at] = true;
+        return error(place_of(line_[*at]), "'" + line_[*at].text + "' is in the wrong unit; expected " + figure,
+                     example(part));
+    }
+    if (measure && number_as_typed(std::span(line_).subspan(*at)).words == 1) {
+        used_[*at] = true;
+        return error(place_of(line_[*at]), "'" + line_[*at].text + "' has no unit; expected " + figure,
+                     "write it with its unit, " + example(part));
+    }
+    report_number(*at, part);
 }
 
 void PartReader::optional(Part& part, std::string_view name, Unit unit, double fallback, std::string_view source) {
-    if (const auto at = find_unused(unit)) {
-        part.parameters.push_back(read_number(*at, name, unit));
+    if (const auto at = find_unused(part, unit)) {
+        part.parameters.push_back(read_number(*at, part, name, unit));
     } else {
         part.parameters.push_back({std::string(name), fallback, unit, std::string(source), 0, false, false});
     }
@@ -121,30 +178,36 @@ void PartReader::optional_row(Part& part, std::string_view name, Unit unit, std:
 }
 
 std::optional<Unit> PartReader::unit_after(std::string_view keyword) {
-    const auto at = find_word(keyword);
+    const auto at = find_keyword(keyword);
     if (!at || *at + 1 >= line_.size()) return std::nullopt;
     const auto measure = measure_of(line_[*at + 1]);
     return measure ? std::optional<Unit>(measure->unit) : std::nullopt;
 }
 
 bool PartReader::after(Part& part, std::string_view keyword, std::string_view name, Unit unit) {
-    const auto at = find_word(keyword);
+    const auto at = find_keyword(keyword);
     if (!at) return false;
-    const bool number = *at + 1 < line_.size() && measure_of(line_[*at + 1]) &&
-                        measure_of(line_[*at + 1])->unit == unit;
-    if (!number) {
-        // The word may be part of the print text (`contact plate`); only a number makes it the keyword.
-        const bool has_other = *at + 1 < line_.size() && measure_of(line_[*at + 1]);
-        if (!has_other) return false;
-        error(place_of(line_[*at + 1]), "'" + std::string(keyword) + " " + line_[*at + 1].text + "': expected " +
-                                            std::string(name) + " in " + std::string(unit_name(unit)),
-              "for example " + std::string(part.kind->example));
-        used_[*at] = used_[*at + 1] = true;
+    const std::string expected = "expected " + std::string(name) + " in " + std::string(unit_name(unit));
+    if (!is_next_number(*at)) {
+        if (is_text(*at, part)) return false;
+        used_[*at] = true;
+        error(place_of(line_[*at]), "'" + line_[*at].text + "' has no figure behind it; " + expected, example(part));
         return false;
     }
     used_[*at] = true;
-    part.parameters.push_back(read_number(*at + 1, name, unit));
-    return true;
+    const auto measure = measure_of(line_[*at + 1]);
+    if (measure && measure->unit == unit) {
+        part.parameters.push_back(read_number(*at + 1, part, name, unit));
+        return true;
+    }
+    if (measure && number_as_typed(std::span(line_).subspan(*at + 1)).words == 1) {
+        error(place_of(line_[*at + 1]), "'" + std::string(keyword) + " " + line_[*at + 1].text + "': " + expected,
+              example(part));
+        used_[*at + 1] = true;
+    } else {
+        report_number(*at + 1, part);
+    }
+    return false;
 }
 
 void PartReader::after_or(Part& part, std::string_view keyword, std::string_view name, Unit unit, double fallback,
@@ -173,17 +236,20 @@ std::string PartReader::flag(Part& part, std::initializer_list<std::string_view>
 }
 
 void PartReader::feed(Part& part) {
-    const auto at = find_word("feed");
+    const auto at = find_keyword("feed");
     if (!at) return;
+    const bool behind = *at + 1 < line_.size() && !line_[*at + 1].after_comma && !used_[*at + 1];
+    if (!is_next_number(*at) && is_text(*at, part)) return;
     used_[*at] = true;
-    if (*at + 1 < line_.size() && (line_[*at + 1].text == "30" || line_[*at + 1].text == "15")) {
+    if (behind) used_[*at + 1] = true;
+    if (behind && (line_[*at + 1].text == "30" || line_[*at + 1].text == "15")) {
         part.feed = line_[*at + 1].text;
-        used_[*at + 1] = true;
         return;
     }
-    error(place_of(line_[*at]), "'feed' of '" + part.name + "' must be 30 (always live) or 15 (live with the key on)",
+    error(place_of(line_[behind ? *at + 1 : *at]),
+          "'feed' of '" + part.name + "' must be 30 (always live) or 15 (live with the key on)" +
+              (behind ? ", not '" + line_[*at + 1].text + "'" : ""),
           "feed 30");
-    if (*at + 1 < line_.size()) used_[*at + 1] = true;
 }
 
 const Word* PartReader::peek() const {
@@ -202,39 +268,14 @@ Word PartReader::take() {
     return {};
 }
 
-std::optional<Parameter> PartReader::take_number(std::string_view name, Unit unit) {
+std::optional<Parameter> PartReader::take_number(const Part& part, std::string_view name, Unit unit) {
     for (std::size_t i = 0; i < line_.size(); ++i) {
         if (used_[i]) continue;
         const auto measure = measure_of(line_[i]);
         if (!measure || measure->unit != unit) return std::nullopt;
-        return read_number(i, name, unit);
+        return read_number(i, part, name, unit);
     }
     return std::nullopt;
-}
-
-void PartReader::finish(Part& part) {
-    for (std::size_t i = 0; i < line_.size(); ++i) {
-        if (used_[i]) continue;
-        const Word& word = line_[i];
-        if (word.text == "@") continue;
-        if (word.quoted) {
-            part.print += (part.print.empty() ? "" : " ") + word.text;
-            continue;
-        }
-        if (measure_of(word)) {
-            error(place_of(word), "'" + word.text + "' is not understood in the line of '" + part.name + "', a " +
-                                      std::string(part.kind->word),
-                  "for example " + std::string(part.kind->example));
-            continue;
-        }
-        const std::string near = nearest(word.text, known_);
-        if (!near.empty() && word.text.size() > 3) {
-            error(place_of(word), "'" + word.text + "' is not known in the line of a " + std::string(part.kind->word),
-                  "did you mean '" + near + "'?");
-            continue;
-        }
-        part.print += (part.print.empty() ? "" : " ") + word.text;
-    }
 }
 
 }  // namespace voltfall

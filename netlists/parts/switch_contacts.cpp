@@ -9,14 +9,15 @@ namespace voltfall {
 
 namespace {
 
+/// The contacts between plus signs; an empty one where a sign joins nothing.
 std::vector<std::string> split_at_plus(std::string_view text) {
     std::vector<std::string> contacts;
-    while (!text.empty()) {
+    while (true) {
         const auto plus = text.find('+');
-        if (plus != 0) contacts.emplace_back(text.substr(0, plus));
-        text = plus == std::string_view::npos ? std::string_view{} : text.substr(plus + 1);
+        contacts.emplace_back(text.substr(0, plus));
+        if (plus == std::string_view::npos) return contacts;
+        text.remove_prefix(plus + 1);
     }
-    return contacts;
 }
 
 std::vector<Change> open_all(const std::vector<BranchId>& branches) {
@@ -68,36 +69,94 @@ void position_modes(const Part& part, Layout& layout) {
 
 }  // namespace
 
-void read_positions(PartReader& reader, Part& part) {
+namespace {
+
+class PositionReader {
+public:
+    PositionReader(PartReader& reader, Part& part, std::span<const std::string_view> allowed)
+        : reader_(reader), part_(part), allowed_(allowed.begin(), allowed.end()) {}
+
+    void take(const Word& word) {
+        const auto equals = word.text.find('=');
+        Position position{word.text.substr(0, equals), {}};
+        if (!check_name(word, position.name)) return;
+        if (equals != std::string::npos) {
+            position.contacts = split_at_plus(std::string_view(word.text).substr(equals + 1));
+            check_contacts(word, position);
+        }
+        part_.positions.push_back(std::move(position));
+    }
+
+private:
+    void error(const Word& word, std::string message, std::string suggestion) {
+        reader_.error(reader_.place_of(word), std::move(message), std::move(suggestion));
+    }
+
+    bool check_name(const Word& word, const std::string& name) {
+        const std::string example = "for example " + std::string(part_.kind->example);
+        if (name.empty()) {
+            error(word, "'" + word.text + "' has no position name", "for example hi=4");
+            return false;
+        }
+        if (!allowed_.empty() && std::find(allowed_.begin(), allowed_.end(), name) == allowed_.end()) {
+            const std::string near = did_you_mean(name, allowed_);
+            error(word, std::string(part_.kind->word) + " position '" + name + "' is not one of " + list(),
+                  near.empty() ? example : near);
+            return true;  // kept: the line has one mistake, not two
+        }
+        const bool twice = std::any_of(part_.positions.begin(), part_.positions.end(),
+                                       [&](const Position& p) { return p.name == name; });
+        if (twice) {
+            error(word, "position '" + name + "' of '" + part_.name + "' stands twice",
+                  "name each position once; one that closes two contacts is written hi=4+5");
+        }
+        return !twice;
+    }
+
+    void check_contacts(const Word& word, const Position& position) {
+        const auto& contacts = position.contacts;
+        const auto empty = std::find(contacts.begin(), contacts.end(), "");
+        if (contacts.size() == 1 && empty != contacts.end()) {
+            error(word, "position '" + word.text + "' names no contact after '='",
+                  "write " + position.name + " alone, or " + position.name + "=4");
+        } else if (empty != contacts.end()) {
+            error(word, "a '+' of position '" + word.text + "' joins nothing", "for example hi=4+5");
+        }
+        for (auto contact = contacts.begin(); contact != contacts.end(); ++contact) {
+            if (contact->empty()) continue;
+            if (same_word(*contact, part_.common)) {
+                error(word, "'" + word.text + "' closes the common terminal onto itself",
+                      "name the contact that it closes to " + part_.common);
+            } else if (std::find(contacts.begin(), contact, *contact) != contact) {
+                error(word, "'" + word.text + "' names contact '" + *contact + "' twice", "name it once");
+            }
+        }
+    }
+
+    std::string list() const {
+        std::string text;
+        for (const std::string& name : allowed_) text += (text.empty() ? "" : ", ") + name;
+        return text;
+    }
+
+    PartReader& reader_;
+    Part& part_;
+    std::vector<std::string> allowed_;
+};
+
+}  // namespace
+
+void read_positions(PartReader& reader, Part& part, std::span<const std::string_view> allowed) {
+    PositionReader positions(reader, part, allowed);
     bool first = true;
     while (const Word* word = reader.peek()) {
         if (!first && word->after_comma && word->text.find('=') == std::string::npos) break;
         first = false;
-        const Word taken = reader.take();
-        const auto equals = taken.text.find('=');
-        Position position{taken.text.substr(0, equals), {}};
-        if (equals != std::string::npos) position.contacts = split_at_plus(std::string_view(taken.text).substr(equals + 1));
-        if (position.name.empty()) {
-            reader.error(reader.place_of(taken), "'" + taken.text + "' has no position name", "for example hi=4");
-            continue;
-        }
-        const bool twice = std::any_of(part.positions.begin(), part.positions.end(),
-                                       [&](const Position& p) { return p.name == position.name; });
-        if (twice) {
-            reader.error(reader.place_of(taken), "position '" + position.name + "' of '" + part.name + "' stands twice",
-                         "name each position once; one that closes two contacts is written hi=4+5");
-            continue;
-        }
-        if (equals != std::string::npos && position.contacts.empty()) {
-            reader.error(reader.place_of(taken), "position '" + taken.text + "' names no contact after '='",
-                         "write " + position.name + " alone, or " + position.name + "=4");
-        }
-        part.positions.push_back(std::move(position));
+        positions.take(reader.take());
     }
     if (part.positions.size() < 2) {
-        reader.error(reader.place(), "'" + part.name + "' needs at least two positions",
-                     "for example " + std::string(part.kind->example));
-        return;
+        reader.error_of_line("'" + part.name + "' needs at least two positions",
+                             "for example " + std::string(part.kind->example));
     }
     if (const auto off = part.position_named("off")) part.rest_position = *off;
 }

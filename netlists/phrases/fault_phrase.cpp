@@ -1,21 +1,21 @@
 #include "netlists/phrases/fault_phrase.hpp"
 
 #include <algorithm>
+#include <array>
 
 #include "netlists/phrases/fault_on_demand.hpp"
 #include "netlists/phrases/fault_places.hpp"
+#include "netlists/phrases/fault_size.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/phrases/state_words.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/text/misread.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
 
 namespace {
-
-/// More ohms than this are an open circuit, not a resistance.
-constexpr double most_ohms = 1e9;
 
 bool is_condition(const Word& word) {
     return word.quoted || is_condition_word(word.text);
@@ -45,6 +45,7 @@ public:
         while (!words_.at_end()) {
             if (!take_tail()) return std::nullopt;
         }
+        warn_of_usual_ohms();
         return std::move(fault_);
     }
 
@@ -60,6 +61,14 @@ private:
     bool fail_tail(const Word* word, std::string message, std::string suggestion) {
         fail(word, std::move(message), std::move(suggestion));
         return false;
+    }
+
+    /// A resistance without ohms is half a phrase: what is taken for it is said.
+    void warn_of_usual_ohms() {
+        if (sized_ || !fault_.mode->size || !fault_.mode->mode.ends_with("resistance")) return;
+        const std::string usual = write_measure(fault_.size, fault_.mode->size->unit);
+        problems_.warning(words_.phrase().place, "'" + fault_.mode->phrase() + "' says no ohms; " + usual + " is taken",
+                          "write " + usual_phrase());
     }
 
     ModePtr take_mode() {
@@ -238,6 +247,7 @@ private:
         if (negative && fault_.mode->size) {
             return fail_tail(word, "'" + word->text + "' must be more than zero", "for example " + usual_phrase());
         }
+        if (!word->quoted && looks_like_number(word->text)) return fail_misread(*word);
         if (words_.take_if("at")) return take_where();
         const bool when = words_.take_if("when");
         const Word* condition = words_.peek();
@@ -261,6 +271,13 @@ private:
         return true;
     }
 
+    bool fail_misread(const Word& word) {
+        const Unit unit = fault_.mode->size ? fault_.mode->size->unit : Unit::percent;
+        Misread misread = explain_misread(word.text, std::array{unit});
+        if (misread.suggestion.empty() && fault_.mode->size) misread.suggestion = "for example " + usual_phrase();
+        return fail_tail(&word, std::move(misread.message), std::move(misread.suggestion));
+    }
+
     bool take_size(double& size) {
         const Word* word = words_.peek();
         words_.take();
@@ -277,8 +294,11 @@ private:
         const bool share_as_factor = wanted == Unit::none && measure.unit == Unit::percent;
         if (measure.unit != wanted && !share_as_factor)
             return fail_tail(word, wrong_unit(*word, wanted), size_advice(*word));
-        if (const std::string why = outside_physics(measure.value, wanted); !why.empty()) {
-            return fail_tail(word, "'" + word->text + "' " + why, size_advice(*word));
+        const FigureBounds& bounds = size_bounds(mode);
+        if (const auto wrong = outside_bounds(bounds, measure.value, word->text, usual_phrase())) {
+            const bool as_open = wanted == Unit::ohm && measure.value > bounds.most;
+            return fail_tail(word, as_open ? "'" + word->text + "' is as good as open" : wrong->message,
+                             wrong->suggestion);
         }
         size = measure.value;
         if (&size == &fault_.size) sized_ = true;
@@ -303,12 +323,6 @@ private:
     std::string usual_phrase() const {
         const SizeRange& range = *fault_.mode->size;
         return fault_.mode->phrase() + " " + write_measure(range.usual, range.unit);
-    }
-
-    static std::string outside_physics(double value, Unit unit) {
-        if (unit == Unit::ohm && value > most_ohms) return "is as good as open";
-        if (unit == Unit::volt) return value < 0 ? "is below zero" : "";
-        return value > 0 ? "" : "must be more than zero";
     }
 
     /// `at 60%`, `at 0.5m`, `at middle`; for rows with points of their own `at 2`.

@@ -71,6 +71,9 @@ private:
             part.valid() ? !joint || circuit_.part(part).load_branch.valid() : is_load_word(circuit_, first.text);
         if (second && is_running_word(second->text) && is_load) return read_load(words_, circuit_);
         if (joint || is("to")) return read_two_points();
+        // `blower backwards`: the load is right, its word is not. A part alone or before a number wants a point.
+        const bool wants_point = part.valid() && (!second || begins_value(*second));
+        if (is_load && !wants_point) return read_load(words_, circuit_);
         return explain(first, second);
     }
 
@@ -322,8 +325,12 @@ private:
         words_.take();
         const auto share = take_value_in(words_, Unit::percent, "35%");
         if (!share || !point) return std::nullopt;
-        const auto hertz = words_.take_measure(Unit::hertz);
-        return DutyReading{std::move(*point), share->low, hertz ? hertz->value : 0};
+        std::optional<double> hertz;
+        if (!words_.at_end()) {
+            hertz = take_figure(words_, Unit::hertz, "frequency", "the frequency is", "duty 35% 400Hz");
+            if (!hertz) return std::nullopt;
+        }
+        return DutyReading{std::move(*point), share->low, hertz.value_or(0)};
     }
 
     WordReader& words_;

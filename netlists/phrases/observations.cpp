@@ -85,13 +85,9 @@ bool take_look_words(WordReader& words, std::vector<std::string>& seen) {
 bool take_fuse_circumstances(WordReader& words, const Circuit& circuit, FuseReading& reading) {
     while (!words.at_end()) {
         if (words.take_if("after")) {
-            const Word* word = words.peek();
-            const auto time = words.take_measure(Unit::second);
-            if (!time) {
-                problem(words, word, "the time after which it blew is missing", "for example after 2min");
-                return false;
-            }
-            reading.after_seconds = time->value;
+            reading.after_seconds =
+                take_figure(words, Unit::second, "time", "the time after which it blew is", "after 2min");
+            if (!reading.after_seconds) return false;
         } else if (words.take_if("at")) {
             if (words.take_if("once")) {
                 reading.after_seconds = 0;

@@ -7,6 +7,7 @@
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/phrases/state_words.hpp"
+#include "netlists/phrases/values.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -244,12 +245,9 @@ private:
         const std::size_t start = words_.position();
         const auto from = words_.rest();
         words_.take();
-        const auto watts = words_.take_measure(Unit::watt);
-        if (!watts || watts->value <= 0) {
-            error(words_.peek(), "the watts of the load are missing", "for example load 55W M1.1 to B1-");
-        }
-        take_two_ended({AddedLead::Kind::load, {}, {}, watts ? watts->value : 0, {}}, start, from,
-                       "load 55W M1.1 to B1-");
+        constexpr std::string_view example = "load 55W M1.1 to B1-";
+        const auto watts = take_figure(words_, Unit::watt, "load", "the watts of the load are", example);
+        take_two_ended({AddedLead::Kind::load, {}, {}, watts.value_or(0), {}}, start, from, example);
     }
 
     /// tap, turn, heat, cool, wiggle.
@@ -273,15 +271,8 @@ private:
 
     void take_after() {
         words_.take();
-        const Word* word = words_.peek();
-        const auto time = words_.take_measure(Unit::second);
-        if (!time || time->value < 0) {
-            error(word, word ? "'" + word->text + "' is no time" : "the time after 'after' is missing",
-                  "for example after 10min");
-            if (word && !time && word->measure) words_.take();
-            return;
-        }
-        state_.after_seconds = time->value;
+        const auto time = take_figure(words_, Unit::second, "time", "the time after 'after' is", "after 10min");
+        if (time) state_.after_seconds = *time;
     }
 
     void take_condition() { state_.conditions.push_back(lower(words_.take().text)); }

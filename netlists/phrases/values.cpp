@@ -1,9 +1,13 @@
 #include "netlists/phrases/values.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 #include <limits>
 #include <utility>
 
+#include "netlists/tables/figure_bounds.hpp"
+#include "netlists/text/misread.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -86,6 +90,42 @@ std::string name_of(Unit unit) {
     return std::string(unit_name(unit));
 }
 
+/// The row of a value of two points or a clamp; the others say what they are by their word.
+const FigureBounds* bounds_by_unit(Unit unit) {
+    if (unit == Unit::volt) return find_figure("reading", "volts", unit);
+    if (unit == Unit::ohm) return find_figure("reading", "ohms", unit);
+    return unit == Unit::ampere ? find_figure("reading", "amps", unit) : nullptr;
+}
+
+/// Are both ends what the figure can be? An end left open by `<` or `>` counts as held.
+bool is_within(WordReader& words, const SourcePlace& place, const ReadValue& value, const FigureBounds& bounds,
+               std::string_view example) {
+    for (const double end : {value.low, value.high}) {
+        if (!std::isfinite(end)) continue;
+        const auto wrong = outside_bounds(bounds, end, value.text, example);
+        if (!wrong) continue;
+        words.problems().error(place, wrong->message, wrong->suggestion);
+        return false;
+    }
+    return true;
+}
+
+/// A word that is no value: the number that does not read, else what a value looks like.
+std::nullopt_t report_no_value(WordReader& words, std::string_view example) {
+    const Word& word = *words.peek();
+    const std::string right(example);
+    if (!looks_like_number(word.text) || word.text.find('-', 1) != std::string::npos) {
+        words.problems().error(words.place(&word), "'" + word.text + "' is no value; expected one such as " + right,
+                               "write " + right + ", >10V, <0.1V, 0.06-0.15V, ~12V, open or OL");
+        return std::nullopt;
+    }
+    static constexpr std::array units{Unit::volt, Unit::ohm, Unit::ampere, Unit::celsius};
+    Misread misread = explain_misread(word.text, units);
+    if (misread.suggestion.empty()) misread.suggestion = "for example " + right;
+    words.problems().error(words.place(&word), std::move(misread.message), std::move(misread.suggestion));
+    return std::nullopt;
+}
+
 }  // namespace
 
 bool begins_value(const Word& word) {
@@ -104,19 +144,21 @@ std::optional<ReadValue> take_value(WordReader& words, std::string_view example)
     std::size_t count = 1;
     const std::string text = joined_value(words, count);
     auto value = count == 1 && word->measure ? value_of(*word->measure, word->text) : parse_value(text);
-    const SourcePlace place = words.place(word);
-    if (!value) {
-        words.problems().error(place, "'" + word->text + "' is no value; expected one such as " + std::string(example),
-                               "write " + std::string(example) + ", >10V, <0.1V, 0.06-0.15V, ~12V, open or OL");
-        return std::nullopt;
-    }
-    for (std::size_t i = 0; i < count; ++i) words.take();
+    if (!value) return report_no_value(words, example);
+    const TypedNumber typed = number_as_typed(words.rest());
+    const bool cut = count == 1 && typed.words > 1;
+    const SourcePlace place = words.phrase().place.shifted(word->offset, cut ? typed.length : word->length);
+    for (std::size_t i = 0; i < (cut ? 2 : count); ++i) words.take();
     if (value->unit == Unit::none && !value->open) {
         const auto unit_at = example.find_first_not_of("0123456789.");
         const std::string unit(unit_at == std::string_view::npos ? "V" : example.substr(unit_at));
-        words.problems().error(place, "'" + text + "' has no unit", "write " + text + unit);
+        const std::string number = cut ? typed.text : text;
+        words.problems().error(place, "'" + number + "' has no unit", "write " + number + unit);
         return std::nullopt;
     }
+    const FigureBounds* bounds = value->open ? nullptr : bounds_by_unit(value->unit);
+    const std::string_view right = value->unit == Unit::ohm ? "2.25ohm" : example;
+    if (bounds && !is_within(words, place, *value, *bounds, right)) return std::nullopt;
     return value;
 }
 
@@ -135,7 +177,38 @@ std::optional<ReadValue> take_value_in(WordReader& words, Unit unit, std::string
         value->low -= fahrenheit_zero;
         value->high -= fahrenheit_zero;
     }
+    const bool rise = scale == Scale::difference;
+    const FigureBounds* bounds = unit == Unit::celsius   ? find_figure("reading", rise ? "rise" : "temperature", unit)
+                                 : unit == Unit::percent ? find_figure("reading", "duty", unit)
+                                                         : nullptr;
+    if (bounds && !is_within(words, place, *value, *bounds, example)) return std::nullopt;
     return value;
+}
+
+std::optional<double> take_figure(WordReader& words, Unit unit, std::string_view figure, std::string_view what,
+                                  std::string_view example) {
+    const Word* word = words.peek();
+    const std::string advice = "for example " + std::string(example);
+    if (!word || !looks_like_number(word->text)) {
+        words.problems().error(words.place(word), std::string(what) + " missing", advice);
+        return std::nullopt;
+    }
+    words.take();
+    if (!word->measure) {
+        Misread misread = explain_misread(word->text, std::array{unit});
+        if (misread.suggestion.empty()) misread.suggestion = advice;
+        words.problems().error(words.place(word), std::move(misread.message), std::move(misread.suggestion));
+        return std::nullopt;
+    }
+    if (word->measure->unit != unit) {
+        words.problems().error(words.place(word), "'" + word->text + "' is not in " + name_of(unit), advice);
+        return std::nullopt;
+    }
+    const auto wrong =
+        outside_bounds(figure_bounds("reading", figure, unit), word->measure->value, word->text, example);
+    if (!wrong) return word->measure->value;
+    words.problems().error(words.place(word), wrong->message, wrong->suggestion);
+    return std::nullopt;
 }
 
 }  // namespace voltfall

@@ -12,7 +12,8 @@ namespace voltfall {
 /// Does the word begin a value (a number with or without unit, `~`, `<`, `>`, `open`, `OL`)?
 bool begins_value(const Word& word);
 
-/// Takes a value. Nothing and a problem when none stands there or it carries no unit; `example` is shown then
+/// Takes a value. Nothing and a problem when none stands there, it does not read, carries no unit, or is outside the
+/// bounds of a reading; `example` is shown then
 /// ("12.6V").
 std::optional<ReadValue> take_value(WordReader& words, std::string_view example);
 
@@ -20,5 +21,11 @@ std::optional<ReadValue> take_value(WordReader& words, std::string_view example)
 enum class Scale { absolute, difference };
 std::optional<ReadValue> take_value_in(WordReader& words, Unit unit, std::string_view example,
                                        Scale scale = Scale::absolute);
+
+/// Takes a plain number of that unit, held against the row `figure` of a reading in the table of bounds; its SI value.
+/// Where none stands, `what` ("the watts of the load are") is said to be missing; where one stands that does not read
+/// or cannot be, it is taken and reported.
+std::optional<double> take_figure(WordReader& words, Unit unit, std::string_view figure, std::string_view what,
+                                  std::string_view example);
 
 }  // namespace voltfall

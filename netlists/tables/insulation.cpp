@@ -7,6 +7,7 @@
 #include <limits>
 #include <numbers>
 #include <string>
+#include <utility>
 
 namespace voltfall {
 
@@ -25,6 +26,7 @@ constexpr std::array class_rows{
     ClassRow{"TXL", 125},
     ClassRow{"SXL", 125},
     // ISO 6722 types (Nizing/en/flryb.aspx, fl2xb.aspx, flr13ya.aspx)
+    ClassRow{"FLRYA", 105},  // as FLRY-B with other strands, MEMORY
     ClassRow{"FLRYB", 105},
     ClassRow{"FLRY", 105},
     ClassRow{"FL2XB", 125},
@@ -34,6 +36,7 @@ constexpr std::array class_rows{
     // JASO types (ppgolden.com/D611.htm)
     ClassRow{"AV", 80},
     ClassRow{"AVS", 80},
+    ClassRow{"AVSS", 80},  // thinner wall than AVS, MEMORY
     ClassRow{"AVX", 100},
     ClassRow{"AVSX", 100},
     ClassRow{"AVSSH", 100},
@@ -61,6 +64,16 @@ std::optional<double> insulation_class(std::string_view type) {
         std::find_if(class_rows.begin(), class_rows.end(), [&](const ClassRow& r) { return r.type == plain; });
     if (row == class_rows.end()) return std::nullopt;
     return row->celsius;
+}
+
+std::vector<std::string> insulation_types() {
+    std::vector<std::string> types;
+    for (const ClassRow& row : class_rows) {
+        std::string type(row.type);
+        if (type == "FLRYA" || type == "FLRYB" || type == "FL2XB") type.insert(type.size() - 1, "-");
+        types.push_back(std::move(type));
+    }
+    return types;
 }
 
 }  // namespace voltfall

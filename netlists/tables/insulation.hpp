@@ -2,7 +2,9 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <string_view>
+#include <vector>
 
 namespace voltfall {
 
@@ -15,6 +17,9 @@ double melt_through_seconds(double metal_celsius, double start_celsius, double m
 /// Temperature class of a wire by the printed type of its insulation ("FLRY-B", "GXL", "AVSS"), °C; compared without
 /// case and hyphen; nothing when no table has it.
 std::optional<double> insulation_class(std::string_view type);
+
+/// The types that have a class, for suggestions: "FLRY-B", "GXL".
+std::vector<std::string> insulation_types();
 
 /// Light touch takes longer by a factor between these two (ASSUMED).
 inline constexpr double light_touch_least = 10;

@@ -1,5 +1,6 @@
 #include "netlists/text/quantity.hpp"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
@@ -272,6 +273,17 @@ std::optional<Measure> parse_measure(std::string_view token) {
 
 bool is_unit_word(std::string_view token) {
     return token == per_minute.text || find_spelling(token) != nullptr;
+}
+
+std::vector<std::string> unit_words(std::span<const Unit> of) {
+    std::vector<std::string> words;
+    const auto add = [&](const Spelling& spelling) {
+        const bool wanted = of.empty() || std::find(of.begin(), of.end(), spelling.unit) != of.end();
+        if (wanted) words.emplace_back(spelling.text);
+    };
+    std::for_each(spellings.begin(), spellings.end(), add);
+    add(fahrenheit);
+    return words;
 }
 
 }  // namespace voltfall

@@ -3,8 +3,10 @@
 
 #include <compare>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace voltfall {
 
@@ -73,6 +75,9 @@ std::optional<Measure> parse_measure(std::string_view token);
 
 /// The unit that a token names by itself (`ohm`, `mm2`), for numbers typed with a blank before the unit.
 bool is_unit_word(std::string_view token);
+
+/// The spellings of these units that are read behind a number, for suggestions; of every unit where none is named.
+std::vector<std::string> unit_words(std::span<const Unit> of = {});
 
 /// The trade's word for a unit in messages: "V", "A", "ohm", "mm2 or AWG".
 std::string_view unit_name(Unit unit);

@@ -90,6 +90,82 @@ TEST_CASE("what people type wrong in a wire is located and named") {
     }
 }
 
+TEST_CASE("a figure or a word of a wire that cannot be is located and named") {
+    const std::string good = "\n99 = \"M1.2 > 31 6mm2 1m\"\n";
+    struct Case {
+        std::string behind;  ///< what stands behind the ends
+        std::string under;
+        std::string message;
+        std::string suggestion;
+    };
+    const std::vector<Case> cases{
+        {"6mm2 1e-20m", "1e-20m", "'1e-20m' cannot be the length of a wire; expected 0.001m to 500m", "0.9m"},
+        {"6mm2 -1m", "-1m", "'-1m' must not be below zero", "write 1m"},
+        {"6mm2 0m", "0m", "'0m' must be more than zero", "0.9m"},
+        {"6mm2 1n", "1n", "'1n' is no figure: 'n' is no unit", "did you mean 1in?"},
+        {"6mm2 0,9", "0,9", "'0,9' has no unit", "0,9m"},
+        {"1e-9mm2 1m", "1e-9mm2", "'1e-9mm2' cannot be the area of a wire; expected 0.005mm2 to 500mm2", "2.5mm2"},
+        {"60AWG 1m", "60AWG", "'60AWG' is no wire gauge", "0000AWG to 40AWG"},
+        {"6mm2 1m 150%", "150%", "'150%' cannot be the tolerance; expected 0% to 100%", "10%"},
+        {"6mm2 1m x99", "x99", "'x99' cannot be the count in parallel of a wire; expected 1 to 20", "x2"},
+        {"6mm2 RD 1m shielded", "shielded", "'shielded' is one word too many in wire '1'", "behind #"},
+        {"6mm2 RD BK 1m", "BK", "'BK' is one word too many in wire '1'", "RD/BK"},
+        {"6mm2 RD 1m FLRX", "FLRX", "'FLRX' is one word too many in wire '1'", "did you mean 'FLRY'?"},
+        {"6mm2 RD 1m bundel 6", "bundel", "'bundel' is not known in wire '1'", "did you mean 'bundle'?"},
+    };
+    for (const Case& wrong : cases) {
+        INFO(wrong.behind);
+        const std::string line = "1 = \"F7.2 > M1.1 " + wrong.behind + "\"";
+        const Problem problem = only_error(small("M1 = \"motor 20A\"", line + good), wrong.under);
+        CHECK(problem.message == wrong.message);
+        CHECK(problem.suggestion.find(wrong.suggestion) != std::string::npos);
+    }
+    const auto shaded = read_good(small("M1 = \"motor 20A\"", "1 = \"F7.2 > M1.1 6mm2 LT GN 1m FLRY-A\"" + good));
+    CHECK(shaded->wires[0].colour == "LT GN");
+    CHECK(shaded->wires[0].class_celsius == 105);
+}
+
+TEST_CASE("names that look like figures or end in a zero are names") {
+    for (const std::string name : {"SP0", "G0", "10A", "30a", "x2", "bundle"}) {
+        INFO(name);
+        const auto circuit = read_good(small(
+            "M1 = \"motor 20A\"\n" + name + " = \"splice\"",
+            "1 = \"F7.2 > " + name + " 6mm2 1m\"\n2 = \"" + name + " > M1.1 6mm2 1m\"\n3 = \"M1.2 > 31 6mm2 1m\""));
+        CHECK(circuit->wires.size() == 3);
+    }
+}
+
+TEST_CASE("figures of limits, reach and strip-down that cannot be are refused") {
+    const std::string good = small("M1 = \"motor 20A\"\nS1 = \"switch C: off hi=1\"",
+                                   "1 = \"F7.2 > S1.C 6mm2 1m\"\n2 = \"S1.1 > M1.1 6mm2 1m\"\n"
+                                   "3 = \"M1.2 > 31 6mm2 1m\"");
+    const auto message = [&](const std::string& section, const std::string& line, const std::string& under) {
+        return only_error(good + "[" + section + "]\n" + line + "\n", under).message;
+    };
+    CHECK(message("limits", "M1 = \"-300C\"", "-300C") ==
+          "'-300C' cannot be the temperature of a limit; expected -60C to 1200C");
+    CHECK(message("limits", "feed = \"1e20V\"", "1e20V") ==
+          "'1e20V' cannot be the volts of a limit; expected 0V to 100V");
+    CHECK(message("limits", "ground = \"-0.1V\"", "-0.1V") == "'-0.1V' must not be below zero");
+    CHECK(message("limits", "hi.amps = \"18-21A @0V\"", "@0V") == "'@0V' must be more than zero");
+    CHECK(message("limits", "hi.amps = \"18-21A @\"", "18-21A @") == "'18-21A @' is no limit of 'hi.amps', expected A");
+    CHECK(message("reach", "M1 = 1e300", "1e300").find("expected 0s to 10000min") != std::string::npos);
+    CHECK(message("reach", "M1 = -5", "-5") == "'-5' must not be below zero");
+    CHECK(message("strip", "box = \"1e9min: M1\"", "1e9min: M1").find("expected 0s to 10000min") != std::string::npos);
+}
+
+TEST_CASE("a table of colours is named as it is, a near miss is an error, another table is a note") {
+    const std::string good = small("M1 = \"motor 20A\"", "99 = \"F7.2 > M1.1 6mm2 1m\"");
+    const auto with = [&](const std::string& name) {
+        return replaced(good, "format = 1", "format = 1\ncolours = \"" + name + "\"");
+    };
+    CHECK(only_error(with("iecc"), "iecc").message == "no colour table is called 'iecc'");
+    CHECK(only_error(with("IEC 60575")).suggestion == "did you mean 'IEC 60757'?");
+    CHECK(only_error(with("")).suggestion == "write colours = \"IEC 60757\"");
+    read_good(with("iec 60757"));
+    read_good(with("maker's own"));
+}
+
 TEST_CASE("what people type wrong in parts and plugs is located and named") {
     const std::string wire = "99 = \"F7.2 > M1.1 6mm2 1m\"";
     const std::string motor = "M1 = \"motor 20A\"\n";

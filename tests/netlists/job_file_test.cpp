@@ -5,6 +5,7 @@
 
 #include <unistd.h>
 
+#include "netlists/files/tools_line.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/phrase_circuits.hpp"
 
@@ -101,6 +102,20 @@ TEST_CASE("without tools a meter, a clamp and a lamp are at hand") {
     CHECK(reading.job->tools[0].digits == Approx(3));
     CHECK(reading.job->tools[2].name == "lamp");
     CHECK(reading.job->tools[2].watts == Approx(21));
+}
+
+TEST_CASE("a tool with a figure that cannot be, or with half of one, is refused") {
+    const auto message = [](const std::string& tool) {
+        Problems problems;
+        CHECK_FALSE(read_tool(typed(tool), problems));
+        REQUIRE(problems.list().size() == 1);
+        return problems.list().front().message;
+    };
+    CHECK(message("clamp 1%+") == "'1%+' is no figure of a clamp");
+    CHECK(message("clamp 150%") == "'150%' cannot be the accuracy of a tool; expected 0% to 100%");
+    CHECK(message("meter 0.5%+1e9digits") == "'1e9digits' cannot be the digits of a tool; expected 0 to 1000");
+    CHECK(message("load 1e20W") == "'1e20W' cannot be the watts of a tool; expected 0.1W to 10000W");
+    CHECK(message("lamp 0W") == "'0W' must be more than zero");
 }
 
 TEST_CASE("every mistake of a job is reported in one run, each where it stands") {

@@ -135,6 +135,21 @@ TEST_CASE("a lesson without a fault says so") {
     CHECK(sound.lesson->faults.empty());
 }
 
+TEST_CASE("half a lesson's fault, or one that stands twice, is found") {
+    const LessonFolder folder;
+    const std::string both = "fault   = [\"R1 limiter open\"]\nroot    = [\"M1 drag 1.4\"]\n";
+    CHECK(only_error(folder.read(with(both, "fault   = []\n"))).message == "the lesson hides no fault");
+    CHECK(only_error(folder.read(with("\"R1 limiter open\"", "\"\""))).message == "the fault is empty");
+    CHECK(
+        only_error(folder.read(with("[\"R1 limiter open\"]", "[\"R1 limiter open\", \"R1 limiter open\"]"))).message ==
+        "'R1 limiter open' stands twice");
+    CHECK(only_error(folder.read(with("\"M1 drag 1.4\"", "\"R1 limiter open\""))).message ==
+          "'R1 limiter open' stands twice");
+    CHECK(only_error(folder.read(with("\"25min\"", "\"0min\""))).message == "'0min' must be more than zero");
+    CHECK(only_error(folder.read(with("\"25min\"", "\"1e20min\""))).message ==
+          "'1e20min' cannot be the budget of a lesson; expected 1s to 10000min");
+}
+
 TEST_CASE("a sealed lesson reads as the open one and shows nothing at a glance") {
     const LessonFolder folder;
     const std::string sealed = seal_lesson(whole_lesson);

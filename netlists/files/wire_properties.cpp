@@ -1,0 +1,232 @@
+#include "netlists/files/wire_properties.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "netlists/tables/figure_bounds.hpp"
+#include "netlists/tables/insulation.hpp"
+#include "netlists/tables/wires.hpp"
+#include "netlists/text/misread.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+constexpr std::string_view example = "541 = \"F7.2 > C101.4  6mm2 RD 0.9m\"";
+
+/// `LT GN`, `dark blue`: a colour of two words.
+bool is_shade(std::string_view word) {
+    static constexpr std::array<std::string_view, 5> shades{"LT", "DK", "light", "dark", "pale"};
+    return std::any_of(shades.begin(), shades.end(), [&](std::string_view shade) { return same_word(shade, word); });
+}
+
+bool is_colour_text(std::string_view text) {
+    return std::all_of(text.begin(), text.end(), [](char c) {
+        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '/' || c == '-' ||
+               (static_cast<unsigned char>(c) & 0x80);
+    });
+}
+
+}  // namespace
+
+void WireProperties::error(const SourcePlace& place, std::string message, std::string suggestion) {
+    draft_.problems.error(place, std::move(message), std::move(suggestion));
+    failed_ = true;
+}
+
+bool WireProperties::holds(const WireToken& token, std::string_view figure, const Measure& measure,
+                           std::string_view right) {
+    const auto wrong = outside_bounds(figure_bounds("wire", figure, measure.unit), measure.value, token.text, right);
+    if (wrong) error(token.place, wrong->message, wrong->suggestion);
+    return !wrong;
+}
+
+void WireProperties::read() {
+    while (next_ < tokens_.size()) read_property();
+}
+
+void WireProperties::read_property() {
+    const WireToken& token = tokens_[next_++];
+    if (token.arrow) {
+        return error(token.place,
+                     fmt::format("'{}' stands behind the size, colour and length of wire '{}'", token.text, entry_.key),
+                     "write all ends first");
+    }
+    if (token.measure) return read_number(token, *token.measure, false);
+    if (token.text.empty())
+        return error(token.place, fmt::format("an empty text in wire '{}'", entry_.key), "delete the quotes");
+    if (token.text.front() == '~') {
+        if (const auto measure = parse_measure(without_marks(token.text))) return read_number(token, *measure, true);
+        if (token.text == "~" && next_ < tokens_.size() && tokens_[next_].measure) {
+            const WireToken& number = tokens_[next_++];
+            return read_number(number, *number.measure, true);
+        }
+    }
+    if (looks_like_number(token.text)) return report_misread(token);
+    if (read_count(token)) return;
+    if (same_word(token.text, "bundle")) return read_bundle(token);
+    if (const auto celsius = insulation_class(token.text)) return read_class(token, *celsius);
+    read_colour(token);
+}
+
+void WireProperties::report_misread(const WireToken& token) {
+    static constexpr std::array units{Unit::metre, Unit::square_millimetre, Unit::awg, Unit::celsius};
+    Misread misread = explain_misread(token.text, units);
+    const bool bare = misread.message.ends_with("has no unit");
+    if (bare) misread.suggestion = fmt::format("a size is {0}mm2, a length {0}m", token.text);
+    if (misread.suggestion.empty()) misread.suggestion = fmt::format("for example {}", example);
+    error(token.place, std::move(misread.message), std::move(misread.suggestion));
+}
+
+/// `x2`: so many wires in parallel.
+bool WireProperties::read_count(const WireToken& token) {
+    const std::string_view text = token.text;
+    if (text.size() < 2 || (text[0] != 'x' && text[0] != 'X')) return false;
+    const auto count = parse_measure(text.substr(1));
+    if (!count || count->unit != Unit::none) return false;
+    if (holds(token, "count in parallel", *count, "x2 for two in parallel")) parallel_ = static_cast<int>(count->value);
+    return true;
+}
+
+/// `bundle 6`: so many wires run tied together, this one counted.
+void WireProperties::read_bundle(const WireToken& token) {
+    const bool number = next_ < tokens_.size() && tokens_[next_].measure;
+    if (!number || tokens_[next_].measure->unit != Unit::none) {
+        const bool misread = next_ < tokens_.size() && looks_like_number(tokens_[next_].text);
+        return error(misread ? tokens_[next_++].place : token.place,
+                     "expected the wires of the bundle, this one counted", "for example bundle 6");
+    }
+    const WireToken& count = tokens_[next_++];
+    if (holds(count, "count in the bundle", *count.measure, "bundle 6"))
+        bundle_ = static_cast<int>(count.measure->value);
+}
+
+/// `105C` or the type that is printed on the wire, `FLRY-B`.
+void WireProperties::read_class(const WireToken& token, double celsius) {
+    if (holds(token, "temperature class", {celsius, Unit::celsius, 0}, "105C")) class_ = celsius;
+}
+
+void WireProperties::read_number(const WireToken& token, const Measure& measure, bool guessed) {
+    if (measure.unit == Unit::metre) {
+        if (holds(token, "length", measure, "0.9m"))
+            lengths_.push_back({"length", measure.value, Unit::metre, "file", 0, true, guessed});
+    } else if (measure.unit == Unit::square_millimetre) {
+        if (holds(token, "area", measure, "2.5mm2")) sizes_.push_back({WireStandard::metric, measure.value});
+    } else if (measure.unit == Unit::awg) {
+        if (holds(token, "gauge", measure, "14AWG")) sizes_.push_back({WireStandard::awg, measure.value});
+    } else if (measure.unit == Unit::celsius) {
+        read_class(token, measure.value);
+    } else if (measure.unit == Unit::percent && !lengths_.empty()) {
+        const auto wrong =
+            outside_bounds(figure_bounds("figure", "tolerance", Unit::percent), measure.value, token.text, "1.4m 10%");
+        if (wrong) return error(token.place, wrong->message, wrong->suggestion);
+        lengths_.back().tolerance = measure.value;
+    } else if (measure.unit == Unit::none) {
+        error(token.place, fmt::format("'{}' has no unit", token.text),
+              fmt::format("a size is {}mm2 or {}AWG, a length {}m", token.text, token.text, token.text));
+    } else {
+        error(token.place, fmt::format("'{}' is not understood in wire '{}'", token.text, entry_.key),
+              fmt::format("for example {}", example));
+    }
+}
+
+/// `bundel 6`: a word that no table of colours knows and that is near the one keyword of a wire.
+bool WireProperties::is_near_miss(const WireToken& token) {
+    const std::vector<std::string> keyword{"bundle"};
+    if (nearest(token.text, keyword).empty() || wire_colour_words(token.text)) return false;
+    error(token.place, fmt::format("'{}' is not known in wire '{}'", token.text, entry_.key),
+          did_you_mean(token.text, keyword));
+    if (next_ < tokens_.size() && looks_like_number(tokens_[next_].text)) ++next_;
+    return true;
+}
+
+void WireProperties::read_colour(const WireToken& token) {
+    if (!is_colour_text(token.text)) {
+        return error(token.place, fmt::format("'{}' is not understood in wire '{}'", token.text, entry_.key),
+                     fmt::format("for example {}", example));
+    }
+    if (is_near_miss(token)) return;
+    if (!colours_.empty() && is_shade(colours_.back().text)) {
+        colours_.back().text += " " + token.text;
+        return;
+    }
+    colours_.push_back({token.text, token.place});
+}
+
+/// One colour for all pieces or one a piece; a word too many is none.
+void WireProperties::check_colours(std::size_t pieces) {
+    const bool known_count = colours_.size() <= 1 || colours_.size() == pieces;
+    const auto unknown =
+        std::find_if(colours_.begin(), colours_.end(), [](const Colour& c) { return !wire_colour_words(c.text); });
+    if (!known_count) {
+        const bool strange = unknown != colours_.end();
+        const Colour& extra = strange ? *unknown : colours_[1];
+        std::string advice = fmt::format("a colour with a tracer is {}/{}", colours_[0].text, colours_[1].text);
+        if (strange) advice = did_you_mean(extra.text, insulation_types());
+        return error(extra.place, fmt::format("'{}' is one word too many in wire '{}'", extra.text, entry_.key),
+                     advice.empty() ? "put a note behind #" : advice);
+    }
+    if (!draft_.notes_on_colours) return;
+    for (const Colour& colour : colours_) {
+        if (wire_colour_words(colour.text)) continue;
+        draft_.problems.note(colour.place, fmt::format("colour '{}' is in no table; it is kept as text", colour.text),
+                             "IEC 60757 letters are BK BN RD OG YE GN BU VT GY WH PK TQ");
+    }
+}
+
+void WireProperties::check_counts(std::size_t pieces, bool failed) {
+    failed_ = failed_ || failed;
+    const std::string for_pieces = fmt::format("{} piece{}", pieces, pieces == 1 ? "" : "s");
+    check_size_typed_as_length();
+    if (sizes_.empty() && !failed_) {
+        error(entry_.key_place, fmt::format("wire '{}' has no size", entry_.key),
+              "add it, for example 2.5mm2 or 14AWG");
+    } else if (sizes_.size() > 1 && sizes_.size() != pieces) {
+        error(entry_.key_place, fmt::format("wire '{}' has {} sizes for {}", entry_.key, sizes_.size(), for_pieces),
+              "write one size, or one a piece");
+    }
+    if (failed_) return;
+    check_colours(pieces);
+    if (lengths_.size() > pieces || (!lengths_.empty() && lengths_.size() < pieces)) {
+        error(entry_.key_place,
+              fmt::format("wire '{}' has {} length{} for {}", entry_.key, lengths_.size(),
+                          lengths_.size() == 1 ? "" : "s", for_pieces),
+              "write a length a piece, in order");
+    }
+    if (lengths_.empty()) {
+        draft_.problems.warning(entry_.key_place, fmt::format("wire '{}' has no length; ~1m is taken", entry_.key),
+                                "add it, for example 0.9m, or ~1m if it is a guess");
+        lengths_.assign(pieces, {"length", 1, Unit::metre, "guess: no length in the file", 0, false, true});
+    }
+}
+
+/// `6mm` for `6mm2`: as a length it would be 6 mm of wire.
+void WireProperties::check_size_typed_as_length() {
+    constexpr double shortest = 0.05;  // m
+    if (!sizes_.empty()) return;
+    for (const WireToken& token : tokens_) {
+        const bool tiny = token.measure && token.measure->unit == Unit::metre && token.measure->value < shortest;
+        if (tiny && token.text.size() > 2 && token.text.substr(token.text.size() - 2) == "mm") {
+            return error(token.place, fmt::format("'{}' is a length; wire '{}' has no size", token.text, entry_.key),
+                         fmt::format("did you mean {}2?", token.text));
+        }
+    }
+}
+
+void WireProperties::give(Wire& wire, std::size_t at, std::size_t pieces) const {
+    const Size& size = sizes_.size() == 1 ? sizes_[0] : sizes_[at];
+    wire.standard = size.standard;
+    wire.size = size.size;
+    wire.area_mm2 = wire_area_mm2(size.standard, size.size);
+    wire.parallel = parallel_;
+    wire.bundle = bundle_;
+    wire.class_celsius = class_;
+    if (!colours_.empty()) wire.colour = colours_[colours_.size() == pieces ? at : 0].text;
+    wire.length = lengths_[at];
+    wire.ohms = wire_ohm_per_metre(size.standard, size.size) * wire.length.value / parallel_;
+}
+
+}  // namespace voltfall

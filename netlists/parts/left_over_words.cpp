@@ -1,0 +1,132 @@
+// What no figure and no keyword of a part's line has taken: mistakes, or text of the user's own.
+#include <algorithm>
+
+#include "netlists/parts/kind.hpp"
+#include "netlists/parts/part_reader.hpp"
+#include "netlists/text/misread.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+std::optional<Measure> measure_of(const Word& word) {
+    return word.measure ? word.measure : parse_measure(without_marks(word.text));
+}
+
+/// The units of the figures that a kind takes.
+std::vector<Unit> units_of(std::string_view kind) {
+    std::vector<Unit> units;
+    for (const FigureBounds& row : figure_rows()) {
+        if (row.of == kind) units.push_back(row.unit);
+    }
+    return units;
+}
+
+}  // namespace
+
+PartReader::Segment PartReader::segment_at(std::size_t begin, const Part& part) const {
+    Segment segment{begin, begin + 1, is_free(begin, part)};
+    while (segment.end < line_.size() && !line_[segment.end].after_comma) ++segment.end;
+    // Behind a word that the kind knows, text needs a comma: `stall 80A, left`.
+    const bool known = std::any_of(used_.begin() + static_cast<std::ptrdiff_t>(segment.begin),
+                                   used_.begin() + static_cast<std::ptrdiff_t>(segment.end), [](bool u) { return u; });
+    if (known && part.kind->free_text != FreeText::anywhere) segment.free = false;
+    return segment;
+}
+
+/// Is a number meant as a figure? In free text it is where it begins the text or has a unit that the kind knows:
+/// `below fuse 8` and `8mm stud` of a ground are text, `, 36ohn` of a clutch is not.
+bool PartReader::is_figure_here(std::size_t at, const Segment& segment, const Part& part) const {
+    if (!looks_like_number(line_[at].text)) return false;
+    if (!segment.free) return true;
+    const auto measure = measure_of(line_[at]);
+    if (measure && measure->unit != Unit::none && has_figure_in(part.kind->word, measure->unit)) return true;
+    return at == segment.begin && part.kind->free_text == FreeText::after_comma;
+}
+
+void PartReader::report_number(std::size_t at, const Part& part) {
+    const TypedNumber typed = number_as_typed(std::span(line_).subspan(at));
+    const SourcePlace where = words_.phrase().place.shifted(line_[at].offset, typed.length);
+    for (std::size_t i = at; i < at + static_cast<std::size_t>(typed.words); ++i) used_[i] = true;
+    const auto measure = measure_of(line_[at]);
+    if (typed.words == 1 && measure && measure->unit != Unit::none) {
+        const std::string line = "' is not understood in the line of '" + part.name + "', a ";
+        return error(where, "'" + typed.text + line + std::string(part.kind->word), example(part));
+    }
+    Misread misread = explain_misread(typed.text, units_of(part.kind->word));
+    if (misread.suggestion.empty()) misread.suggestion = example(part);
+    error(where, std::move(misread.message), std::move(misread.suggestion));
+}
+
+/// A word of the kind that stands where it can say nothing: twice, beside another of its set, `@` before no volts.
+void PartReader::report_known_again(std::size_t at, const Part& part) {
+    error(place_of(line_[at]), "'" + line_[at].text + "' is one word too many in the line of '" + part.name + "'",
+          "say it once; " + example(part));
+    if (is_next_number(at)) used_[at + 1] = true;
+}
+
+/// "words of a breaker are resets, manual and feed".
+std::string PartReader::words_of(const Part& part) const {
+    std::string text;
+    for (std::size_t i = 0; i < known_.size(); ++i)
+        text += (i == 0 ? "" : i + 1 == known_.size() ? " and " : ", ") + known_[i];
+    const std::string own = "put words of your own behind a comma";
+    return text.empty() ? own : "words of a " + std::string(part.kind->word) + " are " + text + "; " + own;
+}
+
+void PartReader::finish_word(std::size_t at, const Segment& segment, Part& part) {
+    const Word& word = line_[at];
+    used_[at] = true;
+    const auto keep = [&] { part.print += (part.print.empty() ? "" : " ") + word.text; };
+    if (word.quoted) return keep();
+    if (word.text == "@") {
+        return error(place_of(word), "'@' has no volts behind it", "for example @13.5V");
+    }
+    if (is_figure_here(at, segment, part)) return report_number(at, part);
+    const bool number_next = is_next_number(at);
+    const bool known =
+        std::any_of(known_.begin(), known_.end(), [&](const auto& k) { return same_word(k, word.text); });
+    if (known && (!segment.free || number_next)) return report_known_again(at, part);
+    // A near miss is a mistake where a word of the kind would stand: not in the middle of a text.
+    const bool expected = !segment.free || at == segment.begin || number_next;
+    constexpr std::size_t shortest = 3;
+    const bool long_enough = word.text.size() > shortest || (number_next && word.text.size() == shortest);
+    const std::string near = expected && !known && long_enough ? nearest(word.text, known_) : "";
+    const std::string line = "' is not known in the line of a " + std::string(part.kind->word);
+    if (!near.empty()) {
+        error(place_of(word), "'" + word.text + line, "did you mean '" + near + "'?");
+        if (number_next) used_[at + 1] = true;
+    } else if (!segment.free) {
+        error(place_of(word), "'" + word.text + line, words_of(part));
+        std::fill(used_.begin() + static_cast<std::ptrdiff_t>(at),
+                  used_.begin() + static_cast<std::ptrdiff_t>(segment.end), true);
+    } else {
+        keep();
+    }
+}
+
+bool PartReader::report_misread(const Part& part) {
+    for (std::size_t i = 0; i < line_.size(); ++i) {
+        if (used_[i]) continue;
+        const std::string& text = line_[i].text;
+        const bool whole = std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
+        if (line_[i].quoted || whole || !looks_like_number(text)) return false;
+        report_number(i, part);
+        return true;
+    }
+    return false;
+}
+
+void PartReader::finish(Part& part) {
+    for (std::size_t begin = 0; begin < line_.size();) {
+        const Segment segment = segment_at(begin, part);
+        for (std::size_t i = segment.begin; i < segment.end; ++i) {
+            if (!used_[i]) finish_word(i, segment, part);
+        }
+        begin = segment.end;
+    }
+    if (!problems_.has_errors()) problems_.add_all(of_line_);
+}
+
+}  // namespace voltfall

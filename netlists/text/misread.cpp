@@ -1,0 +1,105 @@
+#include "netlists/text/misread.hpp"
+
+#include <algorithm>
+#include <iterator>
+#include <vector>
+
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+constexpr bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
+bool all_digits(std::string_view text) {
+    return !text.empty() && std::all_of(text.begin(), text.end(), is_digit);
+}
+
+/// Where the unit begins: behind digits, points, commas and an exponent.
+std::size_t unit_at(std::string_view text) {
+    std::size_t at = 0;
+    while (at < text.size() && (is_digit(text[at]) || text[at] == '.' || text[at] == ',')) ++at;
+    if (at >= text.size() || (text[at] != 'e' && text[at] != 'E')) return at;
+    std::size_t digits = at + 1;
+    if (digits < text.size() && (text[digits] == '-' || text[digits] == '+')) ++digits;
+    if (digits >= text.size() || !is_digit(text[digits])) return at;
+    while (digits < text.size() && is_digit(text[digits])) ++digits;
+    return digits;
+}
+
+std::string with_point(std::string_view text) {
+    std::string plain(text);
+    std::replace(plain.begin(), plain.end(), ',', '.');
+    return plain;
+}
+
+/// The unit that was likely meant: of those expected one with the same first letter (`rmp` is nearer to rpm than to
+/// amp), else the nearest of them, else of all.
+std::string nearest_unit(std::string_view typed, std::span<const Unit> expected) {
+    const std::vector<std::string> words = unit_words(expected);
+    std::vector<std::string> same_start;
+    std::copy_if(words.begin(), words.end(), std::back_inserter(same_start),
+                 [&](const std::string& word) { return same_word(word.substr(0, 1), typed.substr(0, 1)); });
+    for (const auto& known : {same_start, words, unit_words()}) {
+        if (std::string near = nearest(typed, known); !near.empty()) return near;
+    }
+    return {};
+}
+
+}  // namespace
+
+std::string_view without_marks(std::string_view token) {
+    const auto first = token.find_first_not_of("@~<>");
+    return first == std::string_view::npos ? std::string_view{} : token.substr(first);
+}
+
+bool looks_like_number(std::string_view token) {
+    std::string_view rest = without_marks(token);
+    if (!rest.empty() && (rest.front() == '-' || rest.front() == '+')) rest.remove_prefix(1);
+    if (!rest.empty() && rest.front() == '.') rest.remove_prefix(1);
+    return !rest.empty() && is_digit(rest.front());
+}
+
+Misread explain_misread(std::string_view token, std::span<const Unit> expected) {
+    const std::string typed = "'" + std::string(token) + "'";
+    const std::string_view number = without_marks(token);
+    const std::string marks(token.substr(0, token.size() - number.size()));
+    const bool sign = !number.empty() && (number.front() == '-' || number.front() == '+');
+    const std::string_view unsigned_number = number.substr(sign ? 1 : 0);
+    const std::size_t end = unit_at(unsigned_number);
+    const std::string_view unit = unsigned_number.substr(end);
+    if (unit.empty()) {
+        const bool reads = parse_measure(with_point(unsigned_number)).has_value();
+        return reads ? Misread{typed + " has no unit", {}} : Misread{typed + " is no number that can be read", {}};
+    }
+    if (!is_unit_word(unit)) {
+        const std::string near = nearest_unit(unit, expected);
+        const std::string meant = marks + std::string(number.substr(0, number.size() - unit.size())) + near;
+        return {typed + " is no figure: '" + std::string(unit) + "' is no unit",
+                near.empty() ? "" : "did you mean " + meant + "?"};
+    }
+    const bool gauge = same_word(unit, "AWG") || same_word(unit, "ga") || same_word(unit, "gauge");
+    if (gauge) return {typed + " is no wire gauge", "gauges are whole numbers, 0000AWG to 40AWG"};
+    if (sign && parse_measure(unsigned_number)) {
+        const std::string plain = "write " + marks + std::string(unsigned_number);
+        return {typed + (number.front() == '-' ? " must not be below zero" : " has a sign"), plain};
+    }
+    return {typed + " is no number that can be read", {}};
+}
+
+TypedNumber number_as_typed(std::span<const Word> words) {
+    const Word& first = words.front();
+    TypedNumber number{first.text, first.length, 1};
+    if (words.size() < 2 || first.quoted) return number;
+    const Word& next = words[1];
+    const bool touches = next.after_comma && next.offset == first.offset + first.length + 1;
+    std::string_view digits = without_marks(first.text);
+    if (!digits.empty() && digits.front() == '-') digits.remove_prefix(1);
+    if (!touches || next.quoted || !all_digits(digits) || !is_digit(next.text.front())) return number;
+    return {first.text + "," + next.text, next.offset + next.length - first.offset, 2};
+}
+
+}  // namespace voltfall
