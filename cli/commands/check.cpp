@@ -38,7 +38,7 @@ std::string identity_of(const std::string& path) {
 }
 
 /// A lesson is tried out: the tool works it, and every allowed action is asked for an answer.
-CheckedFile check_lesson_file(const Console& console, const std::string& file, int workers) {
+CheckedFile check_lesson_file(const Arguments& arguments, const Console& console, const std::string& file) {
     CheckedFile checked{file, {}, std::nullopt, identity_of(file)};
     LessonReading reading = read_lesson_file(file);
     if (reading.circuit) {
@@ -47,8 +47,10 @@ CheckedFile check_lesson_file(const Console& console, const std::string& file, i
     }
     if (reading.lesson && !reading.problems.has_errors()) {
         checked.circuit_file = identity_of(reading.lesson->circuit_path);
+        Progress progress(arguments, console, std::filesystem::path(file).filename().string());
         MatchOptions options;
-        options.workers = workers;
+        options.workers = workers_of(arguments);
+        options.progress = progress.report();
         reading.problems.add_all(check_lesson(console.sweep(), reading.circuit, *reading.lesson, options));
     }
     reading.problems.sort();
@@ -56,8 +58,8 @@ CheckedFile check_lesson_file(const Console& console, const std::string& file, i
     return checked;
 }
 
-CheckedFile check_file(const Console& console, const std::string& file, int workers) {
-    if (file != "-" && is_lesson_file(file)) return check_lesson_file(console, file, workers);
+CheckedFile check_file(const Arguments& arguments, const Console& console, const std::string& file) {
+    if (file != "-" && is_lesson_file(file)) return check_lesson_file(arguments, console, file);
     CheckedFile checked{file, {}, std::nullopt, identity_of(file)};
     JobReading reading;
     if (file == "-") {
@@ -82,7 +84,7 @@ CheckedFile check_file(const Console& console, const std::string& file, int work
 ExitStatus run(const Arguments& arguments, Console& console) {
     CheckAnswer answer;
     for (const std::string& file : arguments.files)
-        answer.files.push_back(check_file(console, file, workers_of(arguments)));
+        answer.files.push_back(check_file(arguments, console, file));
     switch (arguments.format) {
         case Format::text:
             console.out << check_text(answer, answer_style(arguments, console));

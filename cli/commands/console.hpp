@@ -10,6 +10,8 @@
 #include "cli/commands/exit_status.hpp"
 #include "cli/commands/program.hpp"
 #include "cli/views/text_page.hpp"
+#include "engine/solve/jobs.hpp"
+#include "netlists/circuit/circuit.hpp"
 #include "netlists/text/problem.hpp"
 
 namespace voltfall {
@@ -43,19 +45,28 @@ void report_problems(const Arguments& arguments, const Console& console, const P
 /// Shows on a terminal, after a second of work, how far it has come; wipes itself out in the end.
 class Progress {
 public:
-    Progress(const Arguments& arguments, const Console& console, std::string_view what);
+    /// `about` stands before the stage: the lesson of many that is checked; may be empty.
+    Progress(const Arguments& arguments, const Console& console, std::string about);
     ~Progress();
     Progress(const Progress&) = delete;
     Progress& operator=(const Progress&) = delete;
 
-    void reached(std::size_t done, std::size_t all);
+    void reached(std::string_view stage, std::size_t done, std::size_t all);
+    /// For the engine; this object must outlive its use.
+    ProgressReport report() {
+        return [this](std::string_view stage, std::size_t done, std::size_t all) { reached(stage, done, all); };
+    }
 
 private:
     const Console& console_;
-    std::string what_;
+    std::string about_;
     bool enabled_;
     double started_;
-    int shown_percent_{-1};
+    std::string shown_;
 };
+
+/// Says on stderr, before long work begins, about how long weighing this circuit's faults will take, where that is more
+/// than some seconds.
+void say_cost(const Arguments& arguments, const Console& console, const Circuit& circuit, std::size_t readings);
 
 }  // namespace voltfall

@@ -70,9 +70,15 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     auto input = load_input(arguments, console);
     if (!input) return ExitStatus::file_errors;
     if (!add_typed_readings(arguments, console, *input)) return ExitStatus::usage;
+    say_cost(arguments, console, *input->circuit, input->job.readings.size());
     MatchView view;
     view.concern = input->job.concern;
-    view.answer = match(console.sweep(), *input->circuit, input->job, options_of(arguments));
+    {
+        Progress progress(arguments, console, "");
+        MatchOptions options = options_of(arguments);
+        options.progress = progress.report();
+        view.answer = match(console.sweep(), *input->circuit, input->job, options);
+    }
     view.next = fmt::format("voltfall next {}", arguments.files.front());
     for (const std::string& read : arguments.reads) view.next += fmt::format(" --read \"{}\"", read);
     add_costs(view, *input->circuit);

@@ -29,7 +29,12 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     options.workers = workers_of(arguments);
     NextView view;
     view.concern = input->job.concern;
-    view.answer = next_tests(console.sweep(), *input->circuit, input->job, options);
+    say_cost(arguments, console, *input->circuit, input->job.readings.size());
+    {
+        Progress progress(arguments, console, "");
+        options.progress = progress.report();
+        view.answer = next_tests(console.sweep(), *input->circuit, input->job, options);
+    }
     view.next = fmt::format("voltfall match {} --read \"what you measured\"", arguments.files.front());
     switch (arguments.format) {
         case Format::text:

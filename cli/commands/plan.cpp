@@ -32,7 +32,12 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     PlanView view;
     view.circuit = input->circuit->name;
     view.concern = input->job.concern;
-    view.answer = plan_tests(console.sweep(), *input->circuit, input->job, options);
+    say_cost(arguments, console, *input->circuit, input->job.readings.size());
+    {
+        Progress progress(arguments, console, "");
+        options.progress = progress.report();
+        view.answer = plan_tests(console.sweep(), *input->circuit, input->job, options);
+    }
     if (!arguments.output.empty()) {
         const ExitStatus written = write_output(plan_drawing(view), arguments, console);
         if (written != ExitStatus::done) return written;

@@ -197,6 +197,9 @@ int run(std::vector<std::string> args, std::istream& in, std::ostream& out, std:
     Console console{in, out, err, terminal, start};
     try {
         return number_of(dispatch(std::move(args), console));
+    } catch (const Interrupted&) {
+        say(console, "interrupted");
+        return number_of(ExitStatus::interrupted);
     } catch (const std::bad_alloc&) {
         say(console, "out of memory");
         return number_of(ExitStatus::cannot);

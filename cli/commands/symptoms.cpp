@@ -155,7 +155,7 @@ std::vector<SymptomGroup> group_by_symptom(Simulator& simulator, const Circuit& 
             for (std::size_t i = 0; i < one.listed.size(); ++i)
                 put_into_group(groups, std::move(symptoms[job][i]), one.listed[i]);
         }
-        report(first + count, cases.size());
+        report("solving", first + count, cases.size());
     }
     std::stable_partition(groups.begin(), groups.end(),
                           [&](const SymptomGroup& group) { return group.symptom != healthy; });

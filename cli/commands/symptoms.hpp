@@ -5,13 +5,11 @@
 #include <span>
 
 #include "cli/views/faults_view.hpp"
+#include "engine/solve/jobs.hpp"
 #include "engine/solve/settled.hpp"
 #include "engine/solve/state.hpp"
 
 namespace voltfall {
-
-/// Told now and then how far the work has come.
-using ProgressReport = std::function<void(std::size_t done, std::size_t all)>;
 
 /// The symptom of the healthy circuit, or why a state has none.
 tl::expected<SymptomPattern, SolveFailure> healthy_symptom(Simulator& simulator, const Circuit& circuit, std::span<const State> states);

@@ -113,6 +113,18 @@ void write_debrief(const Arguments& arguments, Console& console, const DebriefVi
     }
 }
 
+/// The learner's run beside the tool's own.
+DebriefView worked_debrief(const Arguments& arguments, Console& console, const Exercise& exercise, LearnerRun& run,
+                           MatchOptions options) {
+    Progress progress(arguments, console, "debrief");
+    options.progress = progress.report();
+    run.weigh_rest();
+    const LessonPlan plan = plan_of(console.sweep(), exercise, options);
+    return {arguments.files.front(), exercise.lesson.title,
+            exercise.lesson.skill,   exercise.lesson.level,
+            arguments.seed,          debrief_of(console.sweep(), run, &plan)};
+}
+
 ExitStatus run_exercise(const Arguments& arguments, Console& console, const Exercise& exercise) {
     Dictionary dictionary(console.sweep(), *exercise.circuit);
     RunOptions options;
@@ -124,13 +136,7 @@ ExitStatus run_exercise(const Arguments& arguments, Console& console, const Exer
     options.weigh = level < 3 && exercise.lesson.coach;
     LearnerRun run(console.sweep(), exercise, options);
     hold_conversation(arguments, console, run, options);
-    if (arguments.format == Format::text && console.terminal.out_is_terminal && !arguments.quiet)
-        console.err << "working out the debrief …\n";
-    run.weigh_rest();
-    const LessonPlan plan = plan_of(console.sweep(), exercise, options.match);
-    DebriefView view{arguments.files.front(), exercise.lesson.title,
-                     exercise.lesson.skill,   level,
-                     arguments.seed,          debrief_of(console.sweep(), run, &plan)};
+    const DebriefView view = worked_debrief(arguments, console, exercise, run, options.match);
     write_debrief(arguments, console, view);
     if (!arguments.progress.empty()) {
         if (const auto error = append_progress(arguments.progress, progress_line(view, arguments.who, today()))) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "engine/diagnosis/answer.hpp"
+#include "engine/solve/jobs.hpp"
 #include "engine/solve/simulator.hpp"
 #include "netlists/files/job_file.hpp"
 
@@ -13,6 +14,7 @@ struct MatchOptions {
     int workers{2};          ///< forked workers; 1 solves in this process
     std::size_t keep{20};    ///< candidates reported
     bool two_faults{false};  ///< weigh pairs of independent faults too
+    ProgressReport progress;          ///< told how far long work has come
     Dictionary* dictionary{nullptr};  ///< of the same circuit: what was solved before and may be asked again
 };
 

@@ -137,7 +137,7 @@ private:
             const Prediction p = predictor_.predict(a.mode, {size_at(trial.a, trial.share_a), a.best.where,
                                                              World::as_stated, std::span(&also, 1)});
             if (p.ok) scores[i] = scorer_.score(p);
-        });
+        }, options_.progress, "weighing pairs");
         return scores;
     }
 

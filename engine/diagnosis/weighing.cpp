@@ -166,7 +166,7 @@ private:
             solve(weighed_->suspects[i], tasks);
             weigh_suspect(i);
             possible_[i] = possible_weight(i);
-        });
+        }, options_.progress, "weighing");
     }
 
     void solve(Suspect& suspect, const std::vector<Task>& tasks) const {

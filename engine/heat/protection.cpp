@@ -208,6 +208,7 @@ private:
         for (const HeatEvent& event : aftermath->events) {
             if (event.kind == HeatEventKind::fuse_opens) break;  // what is harmed before it is a gap, what after is not
             ProtectionGap gap{0,
+                              faults.front().size,
                               write_fault(circuit_, faults.front()),
                               state.label,
                               event.name,
@@ -311,6 +312,18 @@ double wire_limit_for(const Circuit& circuit, const Wire& wire, std::optional<do
     const double overload = steady + heat_value(circuit, "wire_overload_margin");
     if (*seconds > short_seconds) return overload;
     return std::max(overload, heat_value(circuit, "wire_short_limit"));
+}
+
+void confirm_gaps(Simulator& simulator, const Circuit& circuit, std::span<const State> states,
+                  std::span<const ProtectionGap> gaps, std::size_t count) {
+    for (const ProtectionGap& gap : gaps.first(std::min(count, gaps.size()))) {
+        const Fault fault{circuit.modes[gap.mode], gap.size, 0.5, {}, {}};
+        for (const State& state : states) {
+            if (state.label != gap.state) continue;
+            const SettleResult settled = settle(simulator, circuit, state, std::span(&fault, 1));
+            if (settled) confirm(simulator, *settled);
+        }
+    }
 }
 
 ProtectionResult judge_protection(Simulator& simulator, const HeatModel& model, std::span<const State> states) {

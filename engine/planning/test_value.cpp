@@ -146,7 +146,7 @@ Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weigh
         for (std::size_t i = first; i < last; ++i)
             trials.push_back({cases[i].stand.size, cases[i].stand.where, suspect.world()});
         std::ranges::move(predictor.predict_all(suspect.mode, trials), predictions.begin() + first);
-    });
+    }, options.progress, "looking ahead");
     Standings standings;
     for (std::size_t i = 0; i < cases.size(); ++i) {
         Standing standing{

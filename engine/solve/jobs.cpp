@@ -9,14 +9,24 @@
 
 namespace voltfall {
 
-void run_jobs(std::size_t count, int workers, const std::function<void(std::size_t job)>& work) {
+std::atomic<bool>& interrupt_requested() {
+    static std::atomic<bool> requested{false};
+    static_assert(std::atomic<bool>::is_always_lock_free);
+    return requested;
+}
+
+void run_jobs(std::size_t count, int workers, const std::function<void(std::size_t job)>& work,
+              const ProgressReport& report, std::string_view stage) {
     std::atomic<std::size_t> next{0};
+    const std::thread::id asker = std::this_thread::get_id();
     std::exception_ptr error;
     std::mutex error_lock;
     const auto run = [&] {
         for (std::size_t job = next.fetch_add(1); job < count; job = next.fetch_add(1)) {
             try {
+                if (interrupt_requested()) throw Interrupted();
                 work(job);
+                if (report && std::this_thread::get_id() == asker) report(stage, job + 1, count);
             } catch (...) {
                 const std::lock_guard lock(error_lock);
                 if (!error) error = std::current_exception();
