@@ -75,9 +75,16 @@ Progress::Progress(const Arguments& arguments, const Console& console, std::stri
     : console_(console),
       about_(std::move(about)),
       enabled_(console.terminal.err_is_terminal && !arguments.quiet),
-      started_(now_seconds()) {}
+      started_(now_seconds()) {
+    interrupt_requested() = false;
+    struct sigaction on_interrupt {};
+    on_interrupt.sa_handler = [](int) { interrupt_requested() = true; };
+    on_interrupt.sa_flags = static_cast<int>(SA_RESETHAND);
+    sigaction(SIGINT, &on_interrupt, &before_);
+}
 
 Progress::~Progress() {
+    sigaction(SIGINT, &before_, nullptr);
     if (!shown_.empty()) console_.err << '\r' << std::string(shown_.size(), ' ') << '\r' << std::flush;
 }
 

@@ -1,6 +1,7 @@
 // The streams of one run, and the helps that every command needs to answer on them.
 #pragma once
 
+#include <csignal>
 #include <iosfwd>
 #include <string>
 #include <string_view>
@@ -42,7 +43,8 @@ void say(const Console& console, std::string_view message, std::string_view sugg
 void report_problems(const Arguments& arguments, const Console& console, const Problems& problems,
                      std::string_view file);
 
-/// Shows on a terminal, after a second of work, how far it has come; wipes itself out in the end.
+/// Stands around long work: shows on a terminal, after a second, how far it has come, and wipes itself out in the end. An
+/// interrupt meanwhile ends the work with `Interrupted`; a second one ends the process.
 class Progress {
 public:
     /// `about` stands before the stage: the lesson of many that is checked; may be empty.
@@ -63,6 +65,7 @@ private:
     bool enabled_;
     double started_;
     std::string shown_;
+    struct sigaction before_ {};
 };
 
 /// Says on stderr, before long work begins, about how long weighing this circuit's faults will take, where that is more

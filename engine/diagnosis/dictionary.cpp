@@ -78,6 +78,29 @@ std::string case_key(const std::string& state, const SettleCase& of) {
 
 }  // namespace
 
+std::optional<std::uint64_t> CellValues::stand() const {
+    const std::lock_guard lock(lock_);
+    return stand_;
+}
+
+void CellValues::keep_stand(std::uint64_t stand) {
+    const std::lock_guard lock(lock_);
+    stand_ = stand;
+}
+
+std::optional<LoadState> CellValues::find_load(PartId part) const {
+    const std::lock_guard lock(lock_);
+    for (const auto& [known, state] : loads_) {
+        if (known == part) return state;
+    }
+    return std::nullopt;
+}
+
+void CellValues::keep_load(PartId part, const LoadState& state) {
+    const std::lock_guard lock(lock_);
+    loads_.emplace_back(part, state);
+}
+
 std::shared_ptr<const CellValue> CellValues::find(const CellPlace& place) const {
     const std::lock_guard lock(lock_);
     for (const auto& [known, value] : values_) {
@@ -96,7 +119,7 @@ void CellValues::keep(const CellPlace& place, std::shared_ptr<const CellValue> v
 
 /// A course kept, with the faults' modes, whose addresses are part of the key and must not be used again.
 struct Dictionary::Entry {
-    std::unique_ptr<PackedCourse> course;  ///< null where the case has no solution
+    std::shared_ptr<const PackedCourse> course;  ///< null where the case has no solution
     std::shared_ptr<CellValues> at_start;
     std::shared_ptr<CellValues> at_end;
     std::vector<ModePtr> modes;
@@ -138,7 +161,7 @@ std::vector<KnownCourse> Dictionary::courses(Simulator& simulator, std::span<con
         }
         ++shard.counters.found;
         const Entry& entry = found->second;
-        if (entry.course) known[i].course = std::make_shared<const Course>(entry.course->unpack(bare_));
+        if (entry.course) known[i].course = CourseRef(entry.course, bare_);
         known[i].at_start = entry.at_start;
         known[i].at_end = entry.at_end;
     }
@@ -147,9 +170,11 @@ std::vector<KnownCourse> Dictionary::courses(Simulator& simulator, std::span<con
     std::vector<CourseResult> solved = run_courses(simulator, circuit_, wanted);
     for (std::size_t k = 0; k < missing.size(); ++k) {
         const std::size_t i = missing[k];
-        if (solved[k]) known[i].course = std::make_shared<const Course>(*std::move(solved[k]));
         Entry entry;
-        if (known[i].course) entry.course = std::make_unique<PackedCourse>(*known[i].course, bare_);
+        if (solved[k]) {
+            entry.course = std::make_shared<const PackedCourse>(*solved[k], bare_);
+            known[i].course = CourseRef(*std::move(solved[k]));
+        }
         known[i].at_start = entry.at_start = std::make_shared<CellValues>();
         known[i].at_end = entry.at_end = std::make_shared<CellValues>();
         for (const Fault& fault : cases[i].faults) entry.modes.push_back(fault.mode);

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "engine/diagnosis/consequences.hpp"
+#include "engine/diagnosis/course_ref.hpp"
 #include "engine/solve/linear_circuit.hpp"
 #include "engine/solve/settled.hpp"
 
@@ -32,21 +33,29 @@ struct CellPlace {
     bool operator==(const CellPlace&) const = default;
 };
 
-/// The values read so far in one settled case. May be used from several threads.
+/// What was read so far in one settled case, so that it need not be unpacked for it again. May be used from several threads.
 class CellValues {
 public:
+    /// How relays, fuses and rotors stand, as a number that is equal for cases that stand alike.
+    std::optional<std::uint64_t> stand() const;
+    void keep_stand(std::uint64_t stand);
+    /// A load beside the sound circuit in the same state.
+    std::optional<LoadState> find_load(PartId part) const;
+    void keep_load(PartId part, const LoadState& state);
     /// Null where that place was not read yet.
     std::shared_ptr<const CellValue> find(const CellPlace& place) const;
     void keep(const CellPlace& place, std::shared_ptr<const CellValue> value);
 
 private:
     mutable std::mutex lock_;
+    std::optional<std::uint64_t> stand_;
+    std::vector<std::pair<PartId, LoadState>> loads_;
     std::vector<std::pair<CellPlace, std::shared_ptr<const CellValue>>> values_;
 };
 
 /// A course with what was read in it.
 struct KnownCourse {
-    std::shared_ptr<const Course> course;  ///< null where the case has no solution
+    CourseRef course;                      ///< none where the case has no solution
     std::shared_ptr<CellValues> at_start;  ///< of `Course::faulted`; null where nothing is kept
     std::shared_ptr<CellValues> at_end;    ///< of `Course::end()`
 };

@@ -36,6 +36,8 @@ class PackedCourse {
 public:
     PackedCourse(const Course& course, const Network& bare);
     Course unpack(const Network& bare) const;
+    const std::vector<PartId>& opened() const { return opened_; }
+    const std::vector<Event>& aftermath() const { return aftermath_; }
     std::size_t bytes() const;
 
 private:

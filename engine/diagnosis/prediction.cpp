@@ -20,6 +20,7 @@ constexpr double set_supply_sigma = 0.1;
 class Hash {
 public:
     void add(std::uint64_t value) { value_ ^= value + 0x9e3779b97f4a7c15ULL + (value_ << 6) + (value_ >> 2); }
+    std::uint64_t value() const { return value_; }
     /// 52 bits, so that a double holds it.
     double number() const { return static_cast<double>(value_ >> 12); }
 
@@ -27,7 +28,8 @@ private:
     std::uint64_t value_{1469598103934665603ULL};
 };
 
-void add_state(Hash& hash, const Settled& settled) {
+std::uint64_t stand_of(const Settled& settled) {
+    Hash hash;
     for (const bool pulled : settled.relay_pulled) hash.add(pulled ? 1 : 2);
     // A fuse that takes its time may stand whole in one size's reading and open in the next one's.
     for (const Part& part : settled.network.circuit->parts) {
@@ -36,6 +38,7 @@ void add_state(Hash& hash, const Settled& settled) {
     for (const NetworkBranch& branch : settled.network.branches) {
         if (std::holds_alternative<Motor>(branch.law)) hash.add(branch.turning == Turning::standing ? 3 : 4);
     }
+    return hash.value();
 }
 
 CellValue volts_cell(const Cell& cell, const Settled& settled, const LinearCircuit& linear) {
@@ -64,12 +67,13 @@ CellValue amps_cell(const Cell& cell, const Settled& settled, const LinearCircui
 }
 
 /// The value of a cell, from what was read there before where that is kept. `linear` is made when it is first needed.
-std::shared_ptr<const CellValue> cell_value(const Cell& cell, const Settled& settled, CellValues* known,
+std::shared_ptr<const CellValue> cell_value(const Cell& cell, const SettledRef& read, CellValues* known,
                                             std::optional<LinearCircuit>& linear) {
     const CellPlace place{cell.red, cell.black, cell.is_amps ? cell.branch : BranchId{}};
     if (known) {
         if (auto value = known->find(place)) return value;
     }
+    const Settled& settled = *read;
     if (!linear) linear.emplace(settled.network, settled.point);
     auto value = std::make_shared<const CellValue>(cell.is_amps ? amps_cell(cell, settled, *linear)
                                                                 : volts_cell(cell, settled, *linear));
@@ -156,13 +160,17 @@ Prediction Predictor::prediction_of(const FaultMode* mode, World world, const So
         return sigma * sigma;
     };
     for (std::size_t i = 0; i < questions_.states.size(); ++i) {
-        if (solved.read[i]) add_state(hash, *solved.read[i]);
+        if (!solved.read[i]) continue;
+        CellValues* const kept = solved.values[i].get();
+        const auto known = kept ? kept->stand() : std::nullopt;
+        const std::uint64_t stand = known ? *known : stand_of(*solved.read[i]);
+        if (kept && !known) kept->keep_stand(stand);
+        hash.add(stand);
     }
     for (std::size_t i = 0; i < values.size(); ++i) {
         const Cell& cell = questions_.cells[i];
-        const Settled& settled = *solved.read[cell.state];
         ToldValue& value = values[i];
-        value.cell = cell_value(cell, settled, solved.values[cell.state].get(), linear[cell.state]);
+        value.cell = cell_value(cell, solved.read[cell.state], solved.values[cell.state].get(), linear[cell.state]);
         value.sign = cell.any_sign && value.cell->mean < 0 ? -1 : 1;
         hash.add(value.cell->slope.empty() ? 5 : 6);
         const Supply& supply = questions_.supplies[questions_.states[cell.state].supply];

@@ -36,10 +36,11 @@ std::vector<bool> states_read(const Questions& questions) {
 }
 
 /// A fuse that was seen good and would go only after a while was still whole when the reading was taken.
-bool read_before_it_opened(const Questions& questions, const Course& course) {
+bool read_before_it_opened(const Questions& questions, const CourseRef& course) {
     constexpr double a_while = 3;  // seconds in which a meter is read (ASSUMED)
-    return !course.aftermath.empty() &&
-           std::all_of(course.aftermath.begin(), course.aftermath.end(), [&](const Event& event) {
+    const std::vector<Event>& aftermath = course.aftermath();
+    return !aftermath.empty() &&
+           std::all_of(aftermath.begin(), aftermath.end(), [&](const Event& event) {
                return contains(questions.fuses_seen_good, event.part) && event.seconds > a_while;
            });
 }
@@ -76,7 +77,7 @@ public:
         }
         for (std::size_t t = 0; t < trials_.size(); ++t) {
             for (const auto& course : solved_[t].courses) {
-                if (course) merge(solved_[t].opened, course->opened);
+                if (course) merge(solved_[t].opened, course.opened());
             }
             std::erase_if(solved_[t].opened, [&](PartId part) { return contains(questions_.fuses_seen_good, part); });
         }
@@ -126,7 +127,7 @@ private:
         std::vector<KnownCourse> courses(cases.size());
         std::vector<CourseResult> results = run_courses(simulator_, *questions_.circuit, cases);
         for (std::size_t k = 0; k < cases.size(); ++k) {
-            if (results[k]) courses[k].course = std::make_shared<const Course>(*std::move(results[k]));
+            if (results[k]) courses[k].course = CourseRef(*std::move(results[k]));
         }
         return courses;
     }
@@ -163,9 +164,9 @@ private:
         for (std::size_t t = 0; t < trials_.size(); ++t) {
             if (lost_[t]) continue;
             std::vector<PartId> before = opened_before(t, job_state);
-            const std::shared_ptr<const Course>& alone = solved_[t].courses[index];
+            const CourseRef& alone = solved_[t].courses[index];
             const bool same_as_alone = alone && std::all_of(before.begin(), before.end(), [&](PartId part) {
-                return contains(alone->opened, part);
+                return contains(alone.opened(), part);
             });
             if (same_as_alone) {
                 keep_reading(t, index, known_[t][index]);
@@ -184,10 +185,8 @@ private:
     }
 
     void keep_reading(std::size_t trial, std::size_t index, const KnownCourse& known) {
-        const Course& course = *known.course;
-        const bool at_once = questions_.states[index].new_fuse || read_before_it_opened(questions_, course);
-        const Settled& settled = at_once ? course.faulted : course.end();
-        solved_[trial].read[index] = {known.course, &settled};
+        const bool at_once = questions_.states[index].new_fuse || read_before_it_opened(questions_, known.course);
+        solved_[trial].read[index] = {known.course, at_once ? SettledRef::Moment::start : SettledRef::Moment::end};
         solved_[trial].values[index] = at_once ? known.at_start : known.at_end;
     }
 
@@ -205,6 +204,17 @@ private:
 
 bool SolvedCase::has_opened(PartId part) const {
     return contains(opened, part);
+}
+
+LoadState SolvedCase::load(std::size_t state, PartId part, const SolvedCase& healthy) const {
+    // What is kept was seen beside a sound circuit whose fuses are whole.
+    CellValues* const kept = healthy.opened.empty() ? values[state].get() : nullptr;
+    if (kept) {
+        if (const auto known = kept->find_load(part)) return *known;
+    }
+    LoadState now = load_state(*read[state], part, &*healthy.read[state]);
+    if (kept) kept->keep_load(part, now);
+    return now;
 }
 
 std::vector<SolvedCase> solve_cases(Simulator& simulator, const Questions& questions, const FaultMode* mode,

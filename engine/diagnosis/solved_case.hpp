@@ -21,12 +21,14 @@ enum class World {
 struct SolvedCase {
     bool ok{false};
     std::vector<Fault> faults;                   ///< what was laid over the circuit
-    std::vector<std::shared_ptr<const Course>> courses;  ///< by state: run alone, from all fuses whole; where it was needed
-    std::vector<std::shared_ptr<const Settled>> read;    ///< by state: as the meter finds it
+    std::vector<CourseRef> courses;  ///< by state: run alone, from all fuses whole; where it was needed
+    std::vector<SettledRef> read;    ///< by state: as the meter finds it
     std::vector<std::shared_ptr<CellValues>> values;     ///< by state: what was read there before; null where nothing is kept
     std::vector<PartId> opened;                  ///< what has blown in one of the states that the job names
 
     bool has_opened(PartId part) const;
+    /// A load in a state that was read, beside the sound circuit in the same state.
+    LoadState load(std::size_t state, PartId part, const SolvedCase& healthy) const;
 };
 
 /// One way in which a mode may stand: its size, its place along the wire, and the story told of it.

@@ -60,8 +60,8 @@ double fuse_look(std::string_view word, std::optional<double> opened_after, bool
     return 0.2;
 }
 
-std::optional<double> opening_time(const Course& course, PartId fuse) {
-    for (const Event& event : course.aftermath) {
+std::optional<double> opening_time(const CourseRef& course, PartId fuse) {
+    for (const Event& event : course.aftermath()) {
         if (event.part == fuse) return event.seconds;
     }
     return std::nullopt;
@@ -73,9 +73,9 @@ std::optional<double> earliest_opening(const Questions& questions, const SolvedC
                                        StatesAsked asked) {
     std::optional<double> first;
     for (std::size_t i = 0; i < solved.courses.size(); ++i) {
-        const std::shared_ptr<const Course>& course = solved.courses[i];
+        const CourseRef& course = solved.courses[i];
         if (!course || (asked == StatesAsked::named && questions.states[i].guessed)) continue;
-        if (const auto seconds = opening_time(*course, fuse); seconds && (!first || *seconds < *first)) first = seconds;
+        if (const auto seconds = opening_time(course, fuse); seconds && (!first || *seconds < *first)) first = seconds;
     }
     return first;
 }
@@ -83,8 +83,8 @@ std::optional<double> earliest_opening(const Questions& questions, const SolvedC
 double load_probability(const LoadReading& reading, std::size_t state, const WordContext& c) {
     if (!c.solved.read[state] || !c.healthy.read[state]) return unknown_word;
     const Settled& healthy = *c.healthy.read[state];
-    const Perceived p = perceive(load_state(*c.solved.read[state], reading.part, &healthy),
-                                 load_state(healthy, reading.part, &healthy));
+    const Perceived p =
+        perceive(c.solved.load(state, reading.part, c.healthy), load_state(healthy, reading.part, &healthy));
     double probability = load_word_probability(reading.word, p);
     const bool own = c.mode && part_of_place(*c.questions.circuit, c.mode->place) == reading.part;
     const bool rubs = own && (c.mode->mode == "drag" || c.mode->mode == "seized" || c.mode->mode == "fouled");
@@ -102,7 +102,7 @@ double air_probability(const AirReading& reading, std::size_t state, const WordC
         if (!load.valid() || !std::holds_alternative<Motor>(circuit.branch(load).law)) continue;
         const Settled& healthy = *c.healthy.read[state];
         const Perceived p =
-            perceive(load_state(*c.solved.read[state], part, &healthy), load_state(healthy, part, &healthy));
+            perceive(c.solved.load(state, part, c.healthy), load_state(healthy, part, &healthy));
         const bool blocked = c.mode && c.mode->mode == "blocked-air" && part_of_place(circuit, c.mode->place) == part;
         return air_word_probability(reading.word, p, blocked);
     }
@@ -136,7 +136,7 @@ double fuse_probability(const WordObservation& word, const FuseReading& reading,
     std::optional<double> seconds;
     for (const std::size_t state : word.blown_at) {
         if (!c.solved.courses[state]) continue;
-        const auto time = opening_time(*c.solved.courses[state], reading.part);
+        const auto time = opening_time(c.solved.courses[state], reading.part);
         blown |= time.has_value();
         if (time && (!seconds || *time < *seconds)) seconds = time;
     }

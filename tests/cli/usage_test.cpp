@@ -1,6 +1,8 @@
 // Command lines that are wrong, help, and what is the same for every command.
 #include <sstream>
 
+#include "cli/commands/console.hpp"
+#include "netlists/files/circuit_file.hpp"
 #include "tests/cli/command_line.hpp"
 #include "tests/support/catch.hpp"
 
@@ -65,6 +67,43 @@ TEST_CASE("a wrong value of an option says what was expected and suggests") {
     CHECK(contains(top.err, "expected a whole number from 1 to 100000, found 'many'"));
     CHECK(command_line({"check", "x.toml", "--top", "0"}).status == 2);
     CHECK(command_line({"check", "x.toml", "--top", "99999999999999999999"}).status == 2);
+}
+
+TEST_CASE("ngspice may solve everything, to the same answer") {
+    const std::string job = scenario("only-high.job.toml");
+    const Said core = command_line({"match", job});
+    const Said record = command_line({"match", "--solver", "ngspice", job});
+    CHECK(core.status == 0);
+    CHECK(core.out == record.out);
+    const Said unknown = command_line({"match", "--solver", "spice", job});
+    CHECK(unknown.status == 2);
+    CHECK(contains(unknown.err, "'spice' is none of core, ngspice"));
+}
+
+TEST_CASE("what will take long is said before it begins") {
+    std::string text =
+        "format = 1\nname = \"many\"\n[parts]\nB1 = \"battery 12.6V 8mohm, charging 14.2V\"\nF1 = \"fuse 100A maxi, feed 30\"\n"
+        "SP1 = \"splice\"\nG1 = \"ground stud\"\n";
+    std::string wires = "[wires]\nw0 = \"F1.2 > SP1 10mm2 RD 1m\"\n";
+    for (int i = 1; i <= 400; ++i) {
+        text += "L" + std::to_string(i) + " = \"lamp 5W\"\n";
+        wires += "pa" + std::to_string(i) + " = \"SP1 > L" + std::to_string(i) + ".1 1mm2 RD 1m\"\npb" + std::to_string(i) +
+                 " = \"L" + std::to_string(i) + ".2 > G1 1mm2 BK 1m\"\n";
+    }
+    const ScratchFile file("many.toml", text + wires);
+    std::ostringstream err;
+    // Enough to see what is said; the work itself is not waited for.
+    const CircuitReading reading = read_circuit_file(file.path());
+    REQUIRE(reading.circuit);
+    std::istringstream in;
+    std::ostringstream out;
+    const Console console{in, out, err, {}, testing::start_ngspice};
+    say_cost({}, console, *reading.circuit, 3);
+    CHECK(contains(err.str(), "parts with"));
+    CHECK(contains(err.str(), "expect about"));
+    err.str({});
+    say_cost({}, console, *read_circuit_file(scenario("cab-blower.toml")).circuit, 3);
+    CHECK(err.str().empty());
 }
 
 TEST_CASE("a missing file, a file too many and a missing value are usage mistakes") {
