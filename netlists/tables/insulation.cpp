@@ -36,7 +36,6 @@ constexpr std::array class_rows{
     // JASO types (ppgolden.com/D611.htm)
     ClassRow{"AV", 80},
     ClassRow{"AVS", 80},
-    ClassRow{"AVSS", 80},  // thinner wall than AVS, MEMORY
     ClassRow{"AVX", 100},
     ClassRow{"AVSX", 100},
     ClassRow{"AVSSH", 100},

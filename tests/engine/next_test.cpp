@@ -8,7 +8,6 @@
 #include "engine/planning/next.hpp"
 #include "engine/planning/outlook.hpp"
 #include "engine/planning/test_value.hpp"
-#include "engine/solve/ngspice_session.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/solvers.hpp"
 #include "tests/support/jobs.hpp"
@@ -164,7 +163,7 @@ TEST_CASE("no test is proposed whose outcomes agree for all remaining suspects")
         }
         const Job job = job_of(circuit, readings);
         const MatchOptions options;
-        Simulator& simulator = NgspiceSession::instance();
+        Simulator& simulator = solver();
         const auto weighed = weigh(simulator, circuit, job, options);
         const Future future = future_of(circuit, job, *weighed);
         const Predictor predictor(simulator, future.questions);
@@ -236,7 +235,7 @@ TEST_CASE("every proposed test parts the suspects that are left (property)") {
         const Job job = job_of(cab_blower(), readings);
         const MatchOptions options;
         const NextAnswer answer = next_tests(solver(), cab_blower(), job, options);
-        const Outlook outlook(NgspiceSession::instance(), cab_blower(), job, options);
+        const Outlook outlook(solver(), cab_blower(), job, options);
         for (const TestProposal& proposal : answer.tests) {
             const auto test = std::find_if(outlook.future.tests.begin(), outlook.future.tests.end(),
                                            [&](const TestCandidate& one) { return one.text == proposal.test; });

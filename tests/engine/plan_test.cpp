@@ -7,7 +7,6 @@
 #include "engine/diagnosis/rounding.hpp"
 #include "engine/planning/outlook.hpp"
 #include "engine/planning/plan.hpp"
-#include "engine/solve/ngspice_session.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/solvers.hpp"
 #include "tests/support/jobs.hpp"
@@ -114,7 +113,7 @@ TEST_CASE("the plan's minutes and its share of right repairs are those of a simu
     const MatchOptions options;
     const PlanAnswer plan = plan_tests(solver(), cab_blower(), job, options);
     REQUIRE(plan.tree);
-    const Outlook outlook(NgspiceSession::instance(), cab_blower(), job, options);
+    const Outlook outlook(solver(), cab_blower(), job, options);
     Walk walk(outlook);
     double minutes = 0;
     double right = 0;

@@ -120,7 +120,7 @@ TEST_CASE("a figure or a word of a wire that cannot be is located and named") {
         CHECK(problem.message == wrong.message);
         CHECK(problem.suggestion.find(wrong.suggestion) != std::string::npos);
     }
-    const auto shaded = read_good(small("M1 = \"motor 20A\"", "1 = \"F7.2 > M1.1 6mm2 LT GN 1m FLRY-A\"" + good));
+    const auto shaded = read_good(small("M1 = \"motor 20A\"", "1 = \"F7.2 > M1.1 6mm2 LT GN 1m FLRY-B\"" + good));
     CHECK(shaded->wires[0].colour == "LT GN");
     CHECK(shaded->wires[0].class_celsius == 105);
 }

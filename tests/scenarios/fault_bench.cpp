@@ -12,7 +12,7 @@
 #include "engine/diagnosis/probes.hpp"
 #include "engine/meters/accuracy.hpp"
 #include "engine/solve/linear_circuit.hpp"
-#include "engine/solve/ngspice_session.hpp"
+#include "tests/support/solvers.hpp"
 
 namespace voltfall {
 namespace {
@@ -131,7 +131,7 @@ StateView FaultBench::view_one(std::span<const Fault> faults, std::size_t state,
             left.push_back(fault);
         }
     }
-    const CourseResult course = run_course(NgspiceSession::instance(), *circuit_, states_[state], left, before);
+    const CourseResult course = run_course(solver(), *circuit_, states_[state], left, before);
     if (!course) {
         return view;
     }

@@ -5,10 +5,10 @@
 #include <vector>
 
 #include "engine/lessons/lesson_check.hpp"
-#include "engine/solve/ngspice_session.hpp"
 #include "netlists/checks/wiring_sense.hpp"
 #include "netlists/files/lesson_file.hpp"
 #include "tests/support/phrase_circuits.hpp"
+#include "tests/support/solvers.hpp"
 
 using namespace voltfall;
 using namespace voltfall::testing;
@@ -26,7 +26,7 @@ TEST_CASE("every lesson is fair") {
         REQUIRE(reading.lesson);
         CHECK_FALSE(check_wiring(*reading.circuit).has_errors());
         const Problems problems =
-            check_lesson(NgspiceSession::instance(), reading.circuit, *reading.lesson, MatchOptions{});
+            check_lesson(solver(), reading.circuit, *reading.lesson, MatchOptions{});
         INFO(all_problems(problems));
         CHECK_FALSE(problems.has_errors());
     }
