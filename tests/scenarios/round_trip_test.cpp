@@ -255,14 +255,14 @@ void check_round_trip(const std::string& file) {
 
 }  // namespace
 
-TEST_CASE("every fault of the cab blower is found again from six points and two states") {
+TEST_CASE("every fault of the cab blower is found again from six points and two states", "[cab]") {
     check_round_trip("cab-blower.toml");
 }
 
-TEST_CASE("every fault of the rear blower is found again from six points and two states") {
+TEST_CASE("every fault of the rear blower is found again from six points and two states", "[rear]") {
     check_round_trip("rear-blower.toml");
 }
 
-TEST_CASE("every fault of the compressor clutch is found again from six points and two states") {
+TEST_CASE("every fault of the compressor clutch is found again from six points and two states", "[clutch]") {
     check_round_trip("clutch.toml");
 }
