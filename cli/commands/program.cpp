@@ -14,6 +14,7 @@
 #include "cli/commands/command.hpp"
 #include "cli/commands/help.hpp"
 #include "cli/commands/options.hpp"
+#include "cli/views/figures.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -118,6 +119,10 @@ ExitStatus run_command(const Command& command, std::vector<std::string> args, Co
     Simulators simulators(console.start, arguments.sweep_by);
     console.simulators = &simulators;
     const ExitStatus status = command.run(arguments, console);
+    if (const long cases = simulators.not_confirmed(); cases > 0) {
+        say(console, fmt::format("the circuit simulator gave no answer for {} shown: not confirmed", counted(static_cast<std::size_t>(cases), "case")),
+            "voltfall --version tells which library it is");
+    }
     if (!console.out.flush()) {
         say(console, "cannot write the answer", "is the disk full or the pipe closed?");
         return ExitStatus::cannot;

@@ -7,6 +7,13 @@
 
 namespace voltfall {
 
+namespace {
+
+/// A pack that carries less warms by nothing that a limiter would notice, amperes.
+constexpr double least_warming_amps = 0.5;
+
+}  // namespace
+
 Consequences::Consequences(Simulator& simulator, const Circuit& circuit)
     : simulator_(simulator), circuit_(circuit), heat_(simulator, circuit), states_(default_states(circuit)) {
     for (const ModePtr& mode : circuit.modes) {
@@ -18,10 +25,24 @@ bool Consequences::possible(const FaultMode& mode) const {
     return mode.fault_class == FaultClass::motor && !limiters_.empty();
 }
 
+std::vector<State> Consequences::states_with_current(const Fault& cause) const {
+    std::vector<SettleCase> cases;
+    for (const State& state : states_) cases.push_back({&state, std::span(&cause, 1), {}});
+    const std::vector<SettleResult> settled = settle_all(simulator_, circuit_, cases);
+    std::vector<State> states;
+    for (std::size_t i = 0; i < states_.size(); ++i) {
+        const bool flows = settled[i] && std::any_of(heat_.bodies().begin(), heat_.bodies().end(), [&](const Body& body) {
+            return body.limiter && heat_.amps(body, *settled[i]) > least_warming_amps;
+        });
+        if (flows) states.push_back(states_[i]);
+    }
+    return states;
+}
+
 std::vector<Fault> Consequences::of(const Fault& cause) const {
     std::vector<Fault> opened;
     if (!possible(*cause.mode)) return opened;
-    for (const State& state : states_) {
+    for (const State& state : states_with_current(cause)) {
         const AftermathResult aftermath =
             run_aftermath(simulator_, heat_, state, std::span(&cause, 1), default_value("aftermath_seconds"), {},
                           HeatReport::events_only);

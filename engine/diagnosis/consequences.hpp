@@ -23,6 +23,9 @@ public:
     std::vector<Fault> of(const FaultMode& cause, double size) const;
 
 private:
+    /// The positions in which some pack with a limiter carries current.
+    std::vector<State> states_with_current(const Fault& cause) const;
+
     Simulator& simulator_;
     const Circuit& circuit_;
     HeatModel heat_;

@@ -8,7 +8,6 @@
 
 #include "engine/heat/heat_values.hpp"
 #include "netlists/tables/defaults.hpp"
-#include "netlists/text/suggest.hpp"
 
 namespace voltfall {
 
@@ -145,7 +144,7 @@ private:
 
     bool has_limiter(std::size_t i) const {
         const Body& body = model_.bodies()[i];
-        return body.limiter && !limiter_open_[i] && !limiter_faults(body.part).empty();
+        return body.limiter && !limiter_open_[i] && !model_.limiter_modes(body.part).empty();
     }
     /// A pack whose limiter has opened, and whose coils still carry current, is harmed like one without.
     double limit_of(std::size_t i) const {
@@ -181,15 +180,6 @@ private:
                 return ": its insulation is harmed";
         }
         return "";
-    }
-
-    std::vector<ModePtr> limiter_faults(PartId pack) const {
-        std::vector<ModePtr> modes;
-        for (const ModePtr& mode : circuit_.modes) {
-            if (same_word(mode->place, circuit_.part(pack).name) && mode->mode.starts_with("limiter"))
-                modes.push_back(mode);
-        }
-        return modes;
     }
 
     void warm(const Settled& now, double seconds) {
@@ -235,7 +225,7 @@ private:
             for (std::size_t i = 0; i < limiter_open_.size(); ++i)
                 limiter_open_[i] =
                     limiter_open_[i] || (model_.bodies()[i].limiter && model_.bodies()[i].part == event.part);
-            for (const ModePtr& mode : limiter_faults(event.part)) faults_.push_back(Fault{mode, 0, 0.5, {}, {}});
+            for (const ModePtr& mode : model_.limiter_modes(event.part)) faults_.push_back(Fault{mode, 0, 0.5, {}, {}});
             return true;
         }
         bool fresh = true;

@@ -74,9 +74,17 @@ std::string_view body_word(BodyKind kind) {
 }
 
 HeatModel::HeatModel(Simulator& simulator, const Circuit& circuit) : circuit_(circuit) {
+    const std::vector<State> states = default_states(circuit);
+    std::vector<SettleCase> cases;
+    for (const State& state : states) cases.push_back({&state, {}, {}});
     std::vector<Settled> healthy;
-    for (const State& state : default_states(circuit)) {
-        if (SettleResult settled = settle(simulator, circuit, state, {})) healthy.push_back(*std::move(settled));
+    for (SettleResult& settled : settle_all(simulator, circuit, cases)) {
+        if (settled) healthy.push_back(*std::move(settled));
+    }
+    limiter_modes_.resize(circuit.parts.size());
+    for (const ModePtr& mode : circuit.modes) {
+        if (!mode->mode.starts_with("limiter")) continue;
+        if (const PartId pack = circuit.find_part(mode->place); pack.valid()) limiter_modes_[pack.index].push_back(mode);
     }
     add_packs(healthy);
     add_windings();

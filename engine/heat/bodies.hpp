@@ -48,6 +48,8 @@ public:
     const Circuit& circuit() const { return circuit_; }
     const std::vector<Body>& bodies() const { return bodies_; }
 
+    /// The faults that a pack's limiter has when it is open; empty for a pack without one.
+    const std::vector<ModePtr>& limiter_modes(PartId pack) const { return limiter_modes_[pack.index]; }
     /// Heat made in the body, watts (a wire: in the whole half).
     double watts(const Body& body, const Settled& settled) const;
     /// Current through it, amperes (a pack: the most of its coils).
@@ -65,6 +67,7 @@ private:
 
     const Circuit& circuit_;
     std::vector<Body> bodies_;
+    std::vector<std::vector<ModePtr>> limiter_modes_;  ///< by part
 };
 
 }  // namespace voltfall

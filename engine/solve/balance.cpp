@@ -29,11 +29,22 @@ struct Sums {
     double rounding_watts{0};
     double largest_amps{0};
     double largest_watts{0};
+    double largest_emf{0};
+    double law_volts{0};  ///< by which the worst straight branch misses its law
     Power power;
 };
 
 Power branch_power(const Network& network, const NetworkBranch& branch, const BranchPoint& at) {
     return std::visit([&](const auto& law) { return law.power(branch, network.battery, at); }, branch.law);
+}
+
+/// Currents that a simulator measures (of sources) must be those of the volts that it gives: a solution of zeros balances.
+void check_law(Sums& sums, const Network& network, const NetworkBranch& branch, double volts, double amps) {
+    const auto* source = std::get_if<Source>(&branch.law);
+    if (!source || branch.open) return;
+    const double emf = source->emf(network.battery);
+    sums.largest_emf = std::max(sums.largest_emf, std::abs(emf));
+    sums.law_volts = std::max(sums.law_volts, std::abs(volts - emf - amps * (source->ohms + branch.added_ohms)));
 }
 
 void add_branches(Sums& sums, const Network& network, const OperatingPoint& point, const Nodes& nodes) {
@@ -54,6 +65,7 @@ void add_branches(Sums& sums, const Network& network, const OperatingPoint& poin
         sums.power.made += power.made;
         sums.power.spent += power.spent;
         sums.largest_watts = std::max({sums.largest_watts, std::abs(power.made), std::abs(power.spent)});
+        check_law(sums, network, branch, from - to, amps);
         const double ohms = network.ohms({static_cast<std::uint32_t>(i)});
         if (!(ohms > 0)) continue;
         const double slack = rounding * (std::abs(from) + std::abs(to)) / ohms;
@@ -82,7 +94,7 @@ Balance check_balance(const Network& network, const OperatingPoint& point, Shunt
     const Nodes nodes = number_nodes(network);
     const auto width = static_cast<std::size_t>(nodes.count) + 1;
     const std::vector<double> zeros(width, 0.0);
-    Sums sums{zeros, zeros, zeros, 0, 0, 0, {}};
+    Sums sums{zeros, zeros, zeros};
     add_branches(sums, network, point, nodes);
     if (shunts == Shunts::idle) add_shunts(sums, network, point, nodes);
     // The errors of all other nodes add up at the reference: each branch counts once with either sign.
@@ -94,7 +106,8 @@ Balance check_balance(const Network& network, const OperatingPoint& point, Shunt
         worst = std::max(worst, (std::abs(sums.error[node]) - sums.allowed[node]) / through);
     }
     const double watts = std::abs(sums.power.made - sums.power.spent) - sums.rounding_watts;
-    return {worst, std::max(0.0, watts) / (std::max(sums.largest_watts, sums.power.spent) + least_watts)};
+    return {worst, std::max(0.0, watts) / (std::max(sums.largest_watts, sums.power.spent) + least_watts),
+            sums.law_volts / (sums.largest_emf + 1)};
 }
 
 }  // namespace voltfall

@@ -80,7 +80,7 @@ bool CoreBranches::read(const Network& network) {
 }
 
 OperatingPoint point_of(const Network& network, const TiedNodes& nodes, const CoreBranches& branches,
-                        std::span<const double> volts, std::span<double> memory) {
+                        std::span<const double> volts, std::span<double> memory, std::span<const OtherSiemens> others) {
     OperatingPoint point;
     const std::size_t count = network.branches.size();
     point.volts.resize(network.joints);
@@ -107,6 +107,7 @@ OperatingPoint point_of(const Network& network, const TiedNodes& nodes, const Co
             }
         }
     }
+    for (const auto& [i, siemens] : others) point.amps[i] = (across(nodes, volts, i) - branches.emf[i]) * siemens;
     if (!nodes.stiff.empty()) add_stiff_currents(network, nodes, point);
     return point;
 }

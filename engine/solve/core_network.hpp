@@ -32,9 +32,12 @@ inline double first_volts_of(const NetworkBranch& branch, double highest_emf) {
     return std::visit([&](const auto& law) { return law.first_volts(branch, highest_emf); }, branch.law);
 }
 
+/// A straight branch whose conductance is not that of `CoreBranches`.
+using OtherSiemens = std::pair<std::uint32_t, double>;
+
 /// The operating point that volts of the unknowns make. `memory` by branch.
 OperatingPoint point_of(const Network& network, const TiedNodes& nodes, const CoreBranches& branches,
-                        std::span<const double> volts, std::span<double> memory);
+                        std::span<const double> volts, std::span<double> memory, std::span<const OtherSiemens> others = {});
 
 /// Volts across a branch.
 inline double across(const TiedNodes& nodes, std::span<const double> volts, std::size_t branch) {

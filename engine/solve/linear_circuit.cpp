@@ -19,6 +19,9 @@ struct LinearCircuit::Parts {
     std::vector<int> node;            ///< by joint; 0 is the reference
     std::vector<double> conductance;  ///< by branch; 0 for one piece of copper
     std::vector<double> amps;         ///< by branch
+    /// Branches whose tolerance is felt at all, with the factor from their lever to a reading's slope.
+    std::vector<std::pair<std::size_t, double>> felt;
+    std::vector<std::size_t> supplies;  ///< the battery's sources
     StarMesh mesh;
 
     double across(const std::vector<double>& values, std::size_t branch) const {
@@ -38,28 +41,36 @@ struct LinearCircuit::Parts {
         return std::visit([&](const auto& law) { return law.tolerant_ohms(of); }, of.law);
     }
     ReadingSlope slope(const std::vector<double>& adjoint) const;
+    void find_felt();
 };
 
 ReadingSlope LinearCircuit::Parts::slope(const std::vector<double>& adjoint) const {
-    const Circuit& circuit = *network->circuit;
     ReadingSlope slope;
-    slope.tolerance.resize(circuit.branches.size(), 0.0);
+    slope.tolerance.resize(network->circuit->branches.size(), 0.0);
+    for (const auto& [branch, factor] : felt) slope.tolerance[branch] = across(adjoint, branch) * factor;
+    for (const std::size_t branch : supplies) slope.supply += across(adjoint, branch) * conductance[branch];
+    return slope;
+}
+
+void LinearCircuit::Parts::find_felt() {
+    // What moves no point by this much, volts, is felt nowhere: a branch in which nothing flows.
+    constexpr double unfelt_volts = 1e-10;
+    const Circuit& circuit = *network->circuit;
     for (std::size_t i = 0; i < circuit.branches.size(); ++i) {
         const NetworkBranch& branch = network->branches[i];
         const double sigma = circuit.branches[i].tolerance;
-        const double lever = across(adjoint, i);
-        if (sigma > 0 && !branch.open) {
+        if (sigma > 0 && !branch.open && amps[i] != 0) {
             // More ohms are a small EMF I dR against the current; a motor's amps are a small current beside it.
             const bool is_motor = std::holds_alternative<Motor>(branch.law);
-            slope.tolerance[i] =
-                is_motor ? -lever * amps[i] * sigma : lever * conductance[i] * amps[i] * tolerant_ohms(i) * sigma;
+            const double volts = amps[i] * tolerant_ohms(i) * sigma;
+            if (is_motor) felt.emplace_back(i, -amps[i] * sigma);
+            if (!is_motor && std::abs(volts) > unfelt_volts) felt.emplace_back(i, conductance[i] * volts);
         }
         if (circuit.branches[i].part.valid() && circuit.branches[i].part == circuit.battery &&
             std::holds_alternative<Source>(branch.law)) {
-            slope.supply += lever * conductance[i];
+            supplies.push_back(i);
         }
     }
-    return slope;
 }
 
 LinearCircuit::LinearCircuit(const Network& network, const OperatingPoint& point) : parts_(std::make_unique<Parts>()) {
@@ -86,6 +97,7 @@ LinearCircuit::LinearCircuit(const Network& network, const OperatingPoint& point
         parts.mesh.add(i, parts.ends[i], parts.conductance[i]);
     }
     parts.mesh.eliminate();
+    parts.find_felt();
 }
 
 LinearCircuit::~LinearCircuit() = default;

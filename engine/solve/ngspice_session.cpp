@@ -15,6 +15,7 @@
 
 #include "engine/solve/ngspice_replies.hpp"
 #include "engine/solve/ngspice_start.hpp"
+#include "engine/solve/watchdog.hpp"
 #include "netlists/spice/nodes.hpp"
 
 #ifdef __SANITIZE_ADDRESS__
@@ -141,7 +142,10 @@ struct NgspiceSession::Library {
         pointers.reserve(lines.size() + 1);
         for (std::string& line : lines) pointers.push_back(line.data());
         pointers.push_back(nullptr);
-        ngSpice_Circ(pointers.data());
+        {
+            const WatchedCall watched;
+            ngSpice_Circ(pointers.data());
+        }
         ++counters.loads;
         if (received.left) return engine_lost();
         // A circuit of whatever kind is there now and must go before the next one.
@@ -169,7 +173,10 @@ struct NgspiceSession::Library {
     tl::expected<void, SolveFailure> run() {
         const bool names_wanted = received.want_names;
         received.clear();
-        command("op");
+        {
+            const WatchedCall watched;
+            command("op");
+        }
         ++counters.operating_points;
         command("destroy all");
         if (received.left) return engine_lost();
@@ -246,7 +253,7 @@ struct NgspiceSession::Library {
         if (received.struggled) {
             // A singular matrix may end in an arbitrary "solution": it counts only when the currents add up.
             const Balance balance = check_balance(network, point, shunts);
-            if (balance.current > balance_tolerance || balance.power > balance_tolerance) {
+            if (!balance.holds()) {
                 return no_solution("the circuit has no single steady solution (the iteration did not come to rest)");
             }
         }
@@ -260,7 +267,10 @@ struct NgspiceSession::Library {
         if (auto ready = load(build_start_deck(network)); !ready) return tl::unexpected(ready.error());
         received.clear();
         received.keep_rows = true;
-        command(transient_command(wanted).c_str());
+        {
+            const WatchedCall watched;
+            command(transient_command(wanted).c_str());
+        }
         received.keep_rows = false;
         ++counters.transients;
         command("destroy all");

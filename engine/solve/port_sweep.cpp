@@ -182,8 +182,7 @@ bool PortSweep::step(const Member& member, std::vector<double>& volts, double& m
             excess_slope_[p] = flow.slope - port.chord;
         } else {
             const double more = port_siemens(member, port.branch) - port.chord;
-            excess_[p] = more * volts[p] - port_siemens(member, port.branch) * branches_.emf[port.branch] +
-                         port.chord * branches_.emf[port.branch];
+            excess_[p] = more * (volts[p] - branches_.emf[port.branch]);
             excess_slope_[p] = more;
         }
     }
@@ -234,12 +233,10 @@ std::optional<OperatingPoint> PortSweep::solve(std::size_t m, long& steps) {
         }
     }
     if (!(largest < greatest_term)) return std::nullopt;
-    CoreBranches own = branches_;
-    for (const auto& [branch, siemens] : member.siemens) own.siemens[branch] = siemens;
     for (const double v : volts) {
         if (!(std::abs(v) < greatest_volts)) return std::nullopt;
     }
-    return point_of(*member.network, nodes_, own, volts, memory_);
+    return point_of(*member.network, nodes_, branches_, volts, memory_, member.siemens);
 }
 
 }  // namespace voltfall

@@ -30,7 +30,7 @@ public:
 private:
     struct Member {
         const Network* network{};
-        std::vector<std::pair<std::uint32_t, double>> siemens;  ///< straight branches that differ from the leader's
+        std::vector<OtherSiemens> siemens;  ///< straight branches that differ from the leader's
     };
     struct Port {
         std::uint32_t branch{};

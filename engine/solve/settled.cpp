@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numeric>
 #include <stdexcept>
 #include <variant>
@@ -110,22 +111,42 @@ private:
             motor.has_current_path = can_turn && ties.tied(at);
             unsure = unsure || (can_turn && !motor.has_current_path);
         }
-        if (motors_.size() > 1 && unsure) look_through_motors();
+        if (motors_.size() > 1 && unsure) look_through_motors(ties);
         for (const MotorInPlay& motor : motors_)
             branch(motor.branch).turning = motor.has_current_path ? Turning::forward : Turning::standing;
     }
 
-    /// A way round may lead through other motors: each that has none yet is looked at with all others in place.
-    void look_through_motors() {
+    /// A way round may lead through other motors: each that has none yet is looked at with all others in place. Only the
+    /// sets of joints that the rest has tied matter for that.
+    void look_through_motors(Ties& ties) {
         const Network& network = settled_.network;
+        std::map<std::uint32_t, std::uint32_t> number;  // of a set of joints
+        const auto numbered = [&](JointId joint) {
+            return number.try_emplace(ties.set_of(joint.index), static_cast<std::uint32_t>(number.size())).first->second;
+        };
+        struct Edge {
+            std::size_t branch;
+            std::uint32_t a;
+            std::uint32_t b;
+        };
+        std::vector<Edge> edges;
+        for (const MotorInPlay& motor : motors_) {
+            const NetworkBranch& at = network.branches[motor.branch];
+            if (!at.open) edges.push_back({motor.branch, numbered(at.a), numbered(at.b)});
+        }
         for (MotorInPlay& motor : motors_) {
-            NetworkBranch& at = branch(motor.branch);
+            const NetworkBranch& at = network.branches[motor.branch];
             if (motor.has_current_path || std::get<Motor>(at.law).rotor != Rotor::free || at.open) continue;
-            Ties ties(network.joints);
-            for (std::size_t i = 0; i < network.branches.size(); ++i) {
-                if (i != motor.branch && network.conducts({static_cast<std::uint32_t>(i)})) ties.tie(network.branches[i]);
+            std::vector<std::uint32_t> parent(number.size());
+            std::iota(parent.begin(), parent.end(), 0U);
+            const auto root = [&](std::uint32_t set) {
+                while (parent[set] != set) set = parent[set] = parent[parent[set]];
+                return set;
+            };
+            for (const Edge& edge : edges) {
+                if (edge.branch != motor.branch) parent[root(edge.a)] = root(edge.b);
             }
-            motor.has_current_path = ties.tied(at);
+            motor.has_current_path = root(numbered(at.a)) == root(numbered(at.b));
         }
     }
 
@@ -244,9 +265,10 @@ SettleResult run_one(Simulator& simulator, Settling settling) {
 
 void demand_balance(const Settled& settled) {
     const Balance balance = check_balance(settled.network, settled.point);
-    if (balance.current <= balance_tolerance && balance.power <= balance_tolerance) return;
-    throw std::logic_error(fmt::format("a solution breaks the current law ({:.2g}) or the power balance ({:.2g})",
-                                       balance.current, balance.power));
+    if (balance.holds()) return;
+    throw std::logic_error(
+        fmt::format("a solution breaks the current law ({:.2g}), the power balance ({:.2g}) or a source's law ({:.2g})",
+                    balance.current, balance.power, balance.volts));
 }
 
 /// Diodes that block count as open.

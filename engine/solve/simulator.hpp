@@ -52,10 +52,19 @@ public:
 struct Balance {
     double current{};
     double power{};
+    double volts{};  ///< by which a straight branch misses its own law, relative to the greatest EMF about
+
+    bool holds() const;
 };
 Balance check_balance(const Network& network, const OperatingPoint& point, Shunts shunts = Shunts::idle);
 
 /// 1e-6 of the largest current, plus 1 nA by the floor.
 inline constexpr double balance_tolerance = 1e-6;
+/// A source's volts at its current, by the simulator's own tolerance of currents.
+inline constexpr double law_tolerance = 1e-5;
+
+inline bool Balance::holds() const {
+    return current <= balance_tolerance && power <= balance_tolerance && volts <= law_tolerance;
+}
 
 }  // namespace voltfall

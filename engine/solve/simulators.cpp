@@ -1,5 +1,7 @@
 #include "engine/solve/simulators.hpp"
 
+#include <stdexcept>
+
 #include "engine/solve/core_simulator.hpp"
 
 namespace voltfall {
@@ -8,7 +10,13 @@ namespace voltfall {
 class Simulators::OnDemand final : public Simulator {
 public:
     explicit OnDemand(Simulators& of) : of_(of) {}
-    SolveResult solve(const Network& network) override { return of_.of_record().solve(network); }
+    /// A simulator that has left would make every case one without a solution: that is an error of the whole run.
+    SolveResult solve(const Network& network) override {
+        SolveResult result = of_.of_record().solve(network);
+        if (!result && result.error().kind == SolveFailure::Kind::engine_lost)
+            throw std::runtime_error(result.error().message);
+        return result;
+    }
 
 private:
     Simulators& of_;
@@ -23,7 +31,11 @@ Simulators::Simulators(std::function<NgspiceSession&()> start, SweepBy by)
 Simulators::~Simulators() = default;
 
 Simulator& Simulators::sweep() {
-    return by_ == SweepBy::core ? *core_ : static_cast<Simulator&>(*record_);
+    return by_ == SweepBy::core ? static_cast<Simulator&>(*core_) : *record_;
+}
+
+long Simulators::not_confirmed() const {
+    return core_->counters().without_answer;
 }
 
 }  // namespace voltfall

@@ -8,6 +8,8 @@
 
 namespace voltfall {
 
+class CoreSimulator;
+
 /// Who solves the many cases that are only compared with each other.
 enum class SweepBy { core, ngspice };
 
@@ -22,6 +24,8 @@ public:
 
     /// For dictionaries: the core, or ngspice where everything shall be solved by it.
     Simulator& sweep();
+    /// Cases that a person was to see and that the simulator of record gave no answer for.
+    long not_confirmed() const;
     /// The simulator of record.
     NgspiceSession& of_record() { return start_(); }
 
@@ -30,7 +34,7 @@ private:
     std::function<NgspiceSession&()> start_;
     SweepBy by_;
     std::unique_ptr<OnDemand> record_;
-    std::unique_ptr<Simulator> core_;
+    std::unique_ptr<CoreSimulator> core_;
 };
 
 }  // namespace voltfall

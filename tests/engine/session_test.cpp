@@ -270,6 +270,30 @@ TEST_CASE("a wrong point breaks the current law") {
     CHECK(balance.current > balance_tolerance);
 }
 
+TEST_CASE("a solution of nothing but zeros breaks the sources' law") {
+    Divider divider;
+    const Network network = divider.made.network();
+    OperatingPoint zeros{std::vector<double>(network.joints, 0.0), std::vector<double>(network.branches.size(), 0.0),
+                         std::vector<double>(network.branches.size(), 0.0)};
+    CHECK_FALSE(check_balance(network, zeros).holds());
+    const SolveResult point = session().solve(network);
+    REQUIRE(point);
+    CHECK(check_balance(network, *point).holds());
+}
+
+TEST_CASE("hundreds of sound loads at one joint are no bug") {
+    BranchCircuit made;
+    made.branch("B1", "plus", "0", Source{12.6, 14.2, 0.008});
+    for (int i = 0; i < 400; ++i) {
+        const std::string joint = "l" + std::to_string(i);
+        made.resistor("wire" + std::to_string(i), "plus", joint, 0.018);
+        made.resistor("lamp" + std::to_string(i), joint, "0", 28.8);
+    }
+    const SolveResult point = session().solve(made.network());
+    REQUIRE(point);
+    CHECK(check_balance(made.network(), *point).holds());
+}
+
 TEST_CASE("a wrong motor speed breaks the power balance") {
     BranchCircuit made;
     made.source("B1", "plus", "0", 13.5, 0.01);

@@ -95,13 +95,38 @@ long sweep_dictionary(const Demo& demo, Simulator& simulator) {
     return cases;
 }
 
-/// Seconds a size where nothing but the size changes: a hundred sizes of one contact's resistance.
-double sweep_seconds(const Demo& demo) {
+/// A hundred sizes of one contact's resistance.
+std::vector<Fault> hundred_sizes(const Demo& demo) {
     const auto mode = std::find_if(demo.circuit->modes.begin(), demo.circuit->modes.end(), [](const ModePtr& one) {
         return one->catalogued && one->size && one->fault_class == FaultClass::joint;
     });
     std::vector<Fault> faults;
     for (int k = 0; k < 100; ++k) faults.push_back({*mode, 0.02 * std::pow(1.09, k), 0.5, {}, {}});
+    return faults;
+}
+
+/// Seconds a size where nothing but the size changes, by the solver alone.
+double solve_sweep_seconds(const Demo& demo) {
+    std::vector<Network> networks;
+    for (const Fault& fault : hundred_sizes(demo)) {
+        const SettleResult settled = settle(testing::solver(), *demo.circuit, demo.states.back(), std::span(&fault, 1));
+        if (settled) networks.push_back(settled->network);
+    }
+    std::vector<const Network*> pointers;
+    for (const Network& network : networks) pointers.push_back(&network);
+    constexpr int rounds = 50;
+    const double seconds = cpu_of([&] {
+        for (int i = 0; i < rounds; ++i) {
+            std::vector<SolveResult> results(pointers.size());
+            testing::solver().solve_all(pointers, results);
+        }
+    });
+    return seconds / (rounds * static_cast<double>(pointers.size()));
+}
+
+/// The same, settled and checked: relays, motors, current law, power balance, floating joints.
+double sweep_seconds(const Demo& demo) {
+    const std::vector<Fault> faults = hundred_sizes(demo);
     std::vector<SettleCase> cases;
     for (const Fault& fault : faults) cases.push_back({&demo.states.back(), std::span(&fault, 1), {}});
     constexpr int rounds = 50;
@@ -186,10 +211,13 @@ void bench_solving(const Options& options) {
     const double sweep = median_of(5, [&] { return sweep_seconds(demo); });
     row("one fault, settled, by the library", 1e6 * library, "us");
     row("one fault, settled, by the core", 1e6 * core, "us");
-    row("one size, settled, in a sweep", 1e6 * sweep, "us");
+    const double solved = median_of(5, [&] { return solve_sweep_seconds(demo); });
+    row("one size in a sweep, solved", 1e6 * solved, "us");
+    row("one size in a sweep, settled and checked", 1e6 * sweep, "us");
     row("  the library against a process", process / library, "times");
     row("  the core against a process", process / core, "times", 1000, Better::more);
-    row("  a sweep against a process", process / sweep, "times", 10000, Better::more);
+    row("  a sweep, solved, against a process", process / solved, "times");
+    row("  a sweep, settled, against a process", process / sweep, "times", 10000, Better::more);
     long cases = 0;
     const double dictionary = median_of(5, [&] { return cpu_of([&] { cases = sweep_dictionary(demo, testing::solver()); }); });
     row(fmt::format("dictionary: every fault, size, place, position ({})", cases), dictionary, "s", 0.10);

@@ -1,0 +1,63 @@
+#include "engine/solve/watchdog.hpp"
+
+#include <unistd.h>
+
+#include <atomic>
+#include <charconv>
+#include <cstdlib>
+#include <cstring>
+#include <thread>
+
+namespace voltfall {
+
+namespace {
+
+constexpr int status_cannot = 4;
+constexpr char farewell[] = "voltfall: the circuit simulator does not answer within its time limit\n";
+
+using Clock = std::chrono::steady_clock;
+
+/// When the call under way must have ended, in ticks of the clock; 0 while there is none.
+std::atomic<Clock::rep> deadline{0};
+
+/// Looks now and then for as long as the process lives.
+void watch() {
+    constexpr std::chrono::milliseconds pause(200);
+    for (;; std::this_thread::sleep_for(pause)) {
+        const Clock::rep due = deadline;
+        if (due == 0 || Clock::now().time_since_epoch().count() < due) continue;
+        // The other threads hang or hold what they hold: nothing but the system is called from here.
+        if (write(STDERR_FILENO, farewell, sizeof farewell - 1) < 0) _exit(status_cannot);
+        _exit(status_cannot);
+    }
+}
+
+}  // namespace
+
+WatchedCall::WatchedCall() {
+    static const bool watching = [] {
+        std::thread(watch).detach();
+        return true;
+    }();
+    (void)watching;
+    deadline = Clock::now().time_since_epoch().count() + Clock::duration(simulator_limit()).count();
+}
+
+WatchedCall::~WatchedCall() {
+    deadline = 0;
+}
+
+std::chrono::seconds simulator_limit() {
+    constexpr int usual = 120;
+    constexpr int most = 86400;
+    static const int seconds = [] {
+        const char* text = std::getenv("VOLTFALL_SIMULATOR_SECONDS");
+        int typed = usual;
+        if (text == nullptr) return usual;
+        const auto read = std::from_chars(text, text + std::strlen(text), typed);
+        return read.ec == std::errc() && typed >= 1 && typed <= most ? typed : usual;
+    }();
+    return std::chrono::seconds(seconds);
+}
+
+}  // namespace voltfall

@@ -1,0 +1,21 @@
+// A limit of time for calls into a library that cannot be interrupted.
+#pragma once
+
+#include <chrono>
+
+namespace voltfall {
+
+/// While one exists, the process ends with status 4 and a word on stderr if it lasts longer than the limit: a call into the
+/// simulator that never comes back cannot be ended otherwise. One at a time.
+class WatchedCall {
+public:
+    WatchedCall();
+    ~WatchedCall();
+    WatchedCall(const WatchedCall&) = delete;
+    WatchedCall& operator=(const WatchedCall&) = delete;
+};
+
+/// The limit for one call: 120 s, or what VOLTFALL_SIMULATOR_SECONDS says (1 to 86400).
+std::chrono::seconds simulator_limit();
+
+}  // namespace voltfall
