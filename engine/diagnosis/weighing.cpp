@@ -5,6 +5,7 @@
 #include <iterator>
 #include <limits>
 #include <numeric>
+#include <stdexcept>
 
 #include "engine/diagnosis/refining.hpp"
 #include "engine/diagnosis/word_evidence.hpp"
@@ -49,6 +50,8 @@ public:
     std::unique_ptr<Weighed> run() {
         const Questions& questions = weighed_->questions;
         predictor_ = &*(weighed_->predictor = std::make_unique<Predictor>(simulator_, questions, options_.dictionary));
+        if (!predictor_->healthy().ok)
+            throw std::runtime_error("the sound circuit has no solution in a state that the readings name");
         scorer_.emplace(questions);
         hidden_ = predictor_->predict(nullptr, {});
         list_suspects();

@@ -37,7 +37,7 @@ public:
 
     ProtectionResult run() {
         Protection protection;
-        find_loads();
+        if (auto lost = find_loads()) return tl::unexpected(*std::move(lost));
         for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
             const Part& part = circuit_.parts[i];
             if (part.fuse && fuse_type(part.fuse->type)) protection.fuses.push_back(guard_of({i}));
@@ -48,17 +48,19 @@ public:
     }
 
 private:
-    void find_loads() {
+    /// Nullopt, or why a position of the sound circuit has no solution.
+    std::optional<SolveFailure> find_loads() {
         fed_by_.resize(circuit_.parts.size());
         for (const State& state : states_) {
             const SettleResult settled = settle(simulator_, circuit_, state, {});
-            if (!settled) continue;
+            if (!settled) return settled.error();
             for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
                 const Part& part = circuit_.parts[i];
                 if (part.load_branch.valid()) add_feeds(load_path(settled->network, {i}), part.name);
                 if (part.relay) add_feeds(branch_path(settled->network, part.relay->coil), part.name + " coil");
             }
         }
+        return std::nullopt;
     }
 
     /// The fuses in a load's feed.
