@@ -7,7 +7,8 @@
 
 namespace {
 
-/// Keeps freed memory instead of giving it back to the system: dictionaries of faults are made and dropped by the thousand.
+/// Keeps freed memory instead of giving it back to the system: dictionaries of faults are made and dropped by the
+/// thousand.
 void keep_freed_memory() {
     constexpr int keep_bytes = 1 << 30;
     constexpr int grow_bytes = 4 << 20;

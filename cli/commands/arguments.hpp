@@ -36,9 +36,9 @@ struct Arguments {
     Format format{Format::text};
     ColourChoice colour{ColourChoice::automatic};
     std::optional<int> top;
-    long long seed{1};  ///< of what is drawn by lot
+    long long seed{1};                ///< of what is drawn by lot
     SweepBy sweep_by{SweepBy::core};  ///< --solver
-    int workers{0};     ///< processes that solve; 0: one a core
+    int workers{0};                   ///< processes that solve; 0: one a core
     bool quiet{false};
 };
 

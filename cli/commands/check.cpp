@@ -83,8 +83,7 @@ CheckedFile check_file(const Arguments& arguments, const Console& console, const
 
 ExitStatus run(const Arguments& arguments, Console& console) {
     CheckAnswer answer;
-    for (const std::string& file : arguments.files)
-        answer.files.push_back(check_file(arguments, console, file));
+    for (const std::string& file : arguments.files) answer.files.push_back(check_file(arguments, console, file));
     switch (arguments.format) {
         case Format::text:
             console.out << check_text(answer, answer_style(arguments, console));

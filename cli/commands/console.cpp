@@ -92,8 +92,8 @@ void Progress::reached(std::string_view stage, std::size_t done, std::size_t all
     if (!enabled_ || all == 0 || now_seconds() - started_ < quiet_seconds) return;
     constexpr std::size_t bar_width = 20;
     const std::size_t filled = std::min(bar_width * done / all, bar_width);
-    std::string line = fmt::format("{}{}{} [{}{}] {} %", about_, about_.empty() ? "" : ": ", stage, std::string(filled, '#'),
-                                   std::string(bar_width - filled, '.'), 100 * done / all);
+    std::string line = fmt::format("{}{}{} [{}{}] {} %", about_, about_.empty() ? "" : ": ", stage,
+                                   std::string(filled, '#'), std::string(bar_width - filled, '.'), 100 * done / all);
     if (line == shown_) return;
     const std::size_t left_over = shown_.size() > line.size() ? shown_.size() - line.size() : 0;
     console_.err << '\r' << line << std::string(left_over, ' ') << std::flush;
@@ -111,7 +111,8 @@ void say_cost(const Arguments& arguments, const Console& console, const Circuit&
     if (seconds < worth_saying || arguments.quiet) return;
     const std::string time = seconds < 90 ? fmt::format("{:.0f} s", seconds) : fmt::format("{:.0f} min", seconds / 60);
     say(console,
-        fmt::format("{} parts with {} faults are to be weighed: expect about {}", circuit.parts.size(), circuit.modes.size(), time),
+        fmt::format("{} parts with {} faults are to be weighed: expect about {}", circuit.parts.size(),
+                    circuit.modes.size(), time),
         "a circuit with only the load in question, its feed and its ground is quicker");
 }
 

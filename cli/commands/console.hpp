@@ -22,8 +22,8 @@ struct Console {
     std::ostream& out;
     std::ostream& err;
     Terminal terminal;
-    StartSimulator start;              ///< the process's simulator of record
-    Simulators* simulators{nullptr};   ///< of the command that runs
+    StartSimulator start;             ///< the process's simulator of record
+    Simulators* simulators{nullptr};  ///< of the command that runs
 
     /// Solves what is only compared; see `Simulators`.
     Simulator& sweep() const { return simulators->sweep(); }
@@ -43,8 +43,8 @@ void say(const Console& console, std::string_view message, std::string_view sugg
 void report_problems(const Arguments& arguments, const Console& console, const Problems& problems,
                      std::string_view file);
 
-/// Stands around long work: shows on a terminal, after a second, how far it has come, and wipes itself out in the end. An
-/// interrupt meanwhile ends the work with `Interrupted`; a second one ends the process.
+/// Stands around long work: shows on a terminal, after a second, how far it has come, and wipes itself out in the end.
+/// An interrupt meanwhile ends the work with `Interrupted`; a second one ends the process.
 class Progress {
 public:
     /// `about` stands before the stage: the lesson of many that is checked; may be empty.

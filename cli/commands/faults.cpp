@@ -29,8 +29,8 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     FaultsAnswer answer{circuit.name, *healthy, {}, {}};
     {
         Progress progress(arguments, console, "");
-        answer.groups = group_by_symptom(console.sweep(), circuit, *states, *healthy, workers_of(arguments),
-                                         progress.report());
+        answer.groups =
+            group_by_symptom(console.sweep(), circuit, *states, *healthy, workers_of(arguments), progress.report());
     }
     if (noticed_loads(circuit).empty()) answer.notes.push_back("no load that a driver notices: only fuses tell");
     switch (arguments.format) {

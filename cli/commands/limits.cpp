@@ -54,7 +54,8 @@ double supply_volts(const Settled& settled) {
 }
 
 /// Settles the state with the posts of the battery at `volts`.
-SettleResult settle_at(Simulator& simulator, const Circuit& circuit, State state, std::span<const Fault> faults, double volts) {
+SettleResult settle_at(Simulator& simulator, const Circuit& circuit, State state, std::span<const Fault> faults,
+                       double volts) {
     state.supply_volts = volts;
     SettleResult settled = settle(simulator, circuit, state, faults);
     for (int i = 0; i < supply_corrections && settled; ++i) {
@@ -114,8 +115,9 @@ void add_grounds(std::vector<LimitFigure>& figures, const Limit& limit, const Se
     }
 }
 
-tl::expected<void, SolveFailure> add_amps(Simulator& simulator, std::vector<LimitFigure>& figures, const Circuit& circuit, const Limit& limit,
-                                          const State& state, std::span<const Fault> faults) {
+tl::expected<void, SolveFailure> add_amps(Simulator& simulator, std::vector<LimitFigure>& figures,
+                                          const Circuit& circuit, const Limit& limit, const State& state,
+                                          std::span<const Fault> faults) {
     const PartId load = measured_load(circuit);
     if (!load.valid() || !in_position(circuit, state, limit)) return {};
     const Part& part = circuit.part(load);
@@ -123,8 +125,7 @@ tl::expected<void, SolveFailure> add_amps(Simulator& simulator, std::vector<Limi
     const double volts = limit.at_volts > 0 ? limit.at_volts : nameplate != nullptr ? nameplate->value : 0;
     const auto amps = [&](const Settled& settled) { return std::abs(settled.point.amps[part.load_branch.index]); };
     const auto settled_at = [&](std::span<const Fault> laid) {
-        return volts > 0 ? settle_at(simulator, circuit, state, laid, volts)
-                         : settle(simulator, circuit, state, laid);
+        return volts > 0 ? settle_at(simulator, circuit, state, laid, volts) : settle(simulator, circuit, state, laid);
     };
     const SettleResult healthy = settled_at({});
     if (!healthy) return tl::unexpected(healthy.error());
@@ -137,9 +138,9 @@ tl::expected<void, SolveFailure> add_amps(Simulator& simulator, std::vector<Limi
 
 }  // namespace
 
-tl::expected<std::vector<LimitFigure>, SolveFailure> check_limits(Simulator& simulator, const Circuit& circuit, const State& state,
-                                                                  std::span<const Fault> faults, const Settled& healthy,
-                                                                  const Settled& faulted) {
+tl::expected<std::vector<LimitFigure>, SolveFailure> check_limits(Simulator& simulator, const Circuit& circuit,
+                                                                  const State& state, std::span<const Fault> faults,
+                                                                  const Settled& healthy, const Settled& faulted) {
     std::vector<LimitFigure> figures;
     for (const Limit& limit : circuit.limits) {
         switch (kind_of(limit)) {

@@ -120,7 +120,9 @@ ExitStatus run_command(const Command& command, std::vector<std::string> args, Co
     console.simulators = &simulators;
     const ExitStatus status = command.run(arguments, console);
     if (const long cases = simulators.not_confirmed(); cases > 0) {
-        say(console, fmt::format("the circuit simulator gave no answer for {} shown: not confirmed", counted(static_cast<std::size_t>(cases), "case")),
+        say(console,
+            fmt::format("the circuit simulator gave no answer for {} shown: not confirmed",
+                        counted(static_cast<std::size_t>(cases), "case")),
             "voltfall --version tells which library it is");
     }
     if (!console.out.flush()) {

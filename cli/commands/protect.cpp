@@ -38,8 +38,7 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     if (!protection) return cannot_compute(console, protection.error(), {}, "one of those asked for");
     ProtectAnswer answer{input->circuit->name, *protection, assumed_heat(*input->circuit)};
     put_likely_first(*input->circuit, answer.protection.gaps);
-    confirm_gaps(simulator, *input->circuit, *states, answer.protection.gaps,
-                 answer_style(arguments, console).top);
+    confirm_gaps(simulator, *input->circuit, *states, answer.protection.gaps, answer_style(arguments, console).top);
     switch (arguments.format) {
         case Format::text:
             console.out << protect_text(answer, answer_style(arguments, console));

@@ -40,7 +40,8 @@ void declare_start(CLI::App& app, Arguments& arguments) {
         ->type_name("[SECONDS]");
 }
 
-tl::expected<StartupFigures, SolveFailure> startup_figures(NgspiceSession& simulator, const Settled& settled, double seconds) {
+tl::expected<StartupFigures, SolveFailure> startup_figures(NgspiceSession& simulator, const Settled& settled,
+                                                           double seconds) {
     const StartUpResult start = run_startup(simulator, settled, seconds);
     if (!start) return tl::unexpected(start.error());
     StartupFigures figures{start->seconds, {}, {}};

@@ -15,6 +15,7 @@ class NgspiceSession;
 void declare_start(CLI::App& app, Arguments& arguments);
 
 /// Starts the settled case from standstill and follows it.
-tl::expected<StartupFigures, SolveFailure> startup_figures(NgspiceSession& simulator, const Settled& settled, double seconds);
+tl::expected<StartupFigures, SolveFailure> startup_figures(NgspiceSession& simulator, const Settled& settled,
+                                                           double seconds);
 
 }  // namespace voltfall

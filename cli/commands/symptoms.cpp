@@ -48,7 +48,8 @@ std::vector<Case> cases_of(const Circuit& circuit) {
 /// What is solved: the states with their healthy circuits, the loads that a driver notices, the fuses.
 class Bench {
 public:
-    static tl::expected<Bench, SolveFailure> set_up(Simulator& simulator, const Circuit& circuit, std::span<const State> states) {
+    static tl::expected<Bench, SolveFailure> set_up(Simulator& simulator, const Circuit& circuit,
+                                                    std::span<const State> states) {
         Bench bench(simulator, circuit, states);
         for (const State& state : states) {
             SettleResult settled = settle(simulator, circuit, state, {});
@@ -129,7 +130,8 @@ std::vector<double> sizes_tried(const SizeRange& range) {
     return sizes;
 }
 
-tl::expected<SymptomPattern, SolveFailure> healthy_symptom(Simulator& simulator, const Circuit& circuit, std::span<const State> states) {
+tl::expected<SymptomPattern, SolveFailure> healthy_symptom(Simulator& simulator, const Circuit& circuit,
+                                                           std::span<const State> states) {
     const auto bench = Bench::set_up(simulator, circuit, states);
     if (!bench) return tl::unexpected(bench.error());
     const std::span<const Fault> none;

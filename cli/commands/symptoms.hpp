@@ -12,7 +12,8 @@
 namespace voltfall {
 
 /// The symptom of the healthy circuit, or why a state has none.
-tl::expected<SymptomPattern, SolveFailure> healthy_symptom(Simulator& simulator, const Circuit& circuit, std::span<const State> states);
+tl::expected<SymptomPattern, SolveFailure> healthy_symptom(Simulator& simulator, const Circuit& circuit,
+                                                           std::span<const State> states);
 
 /// Solves the whole catalogue, five sizes where a mode has sizes, in every state, to the end of its course. A case that
 /// has no solution is a symptom of its own ("no solution").

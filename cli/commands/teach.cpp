@@ -65,8 +65,8 @@ Loaded load_lesson(const Arguments& arguments, const Console& console, const std
     LessonReading reading = read_lesson_file(file);
     report_problems(arguments, console, reading.problems, file);
     if (!reading.lesson) return {std::nullopt, ExitStatus::file_errors};
-    return {exercise_of(console.sweep(), reading.circuit, *reading.lesson,
-                        static_cast<std::uint64_t>(arguments.seed), arguments.level.value_or(0)),
+    return {exercise_of(console.sweep(), reading.circuit, *reading.lesson, static_cast<std::uint64_t>(arguments.seed),
+                        arguments.level.value_or(0)),
             ExitStatus::done};
 }
 
@@ -120,9 +120,8 @@ DebriefView worked_debrief(const Arguments& arguments, Console& console, const E
     options.progress = progress.report();
     run.weigh_rest();
     const LessonPlan plan = plan_of(console.sweep(), exercise, options);
-    return {arguments.files.front(), exercise.lesson.title,
-            exercise.lesson.skill,   exercise.lesson.level,
-            arguments.seed,          debrief_of(console.sweep(), run, &plan)};
+    return {arguments.files.front(), exercise.lesson.title, exercise.lesson.skill,
+            exercise.lesson.level,   arguments.seed,        debrief_of(console.sweep(), run, &plan)};
 }
 
 ExitStatus run_exercise(const Arguments& arguments, Console& console, const Exercise& exercise) {

@@ -121,9 +121,9 @@ struct Asked {
 };
 
 /// One state, healthy and faulted, to its end, with its start where that is asked for.
-tl::expected<WhatifState, SolveFailure> solve_state(NgspiceSession& simulator, const HeatModel& heat, const State& state,
-                                                    const std::vector<Fault>& faults, const PointChoice& choice,
-                                                    const Asked& asked) {
+tl::expected<WhatifState, SolveFailure> solve_state(NgspiceSession& simulator, const HeatModel& heat,
+                                                    const State& state, const std::vector<Fault>& faults,
+                                                    const PointChoice& choice, const Asked& asked) {
     const Circuit& circuit = heat.circuit();
     const SettleResult healthy = settle(simulator, circuit, state, {});
     if (!healthy) return tl::unexpected(healthy.error());
@@ -195,7 +195,8 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     const HeatModel heat(console.of_record(), circuit);
     answer.seconds = arguments.seconds;
     for (const State& state : with_conditions(*states, *faults)) {
-        auto solved = solve_state(console.of_record(), heat, state, *faults, *choice, {arguments.seconds, arguments.start_seconds});
+        auto solved = solve_state(console.of_record(), heat, state, *faults, *choice,
+                                  {arguments.seconds, arguments.start_seconds});
         if (!solved) return cannot_compute(console, solved.error(), answer.faults, state.label);
         answer.states.push_back(*std::move(solved));
     }

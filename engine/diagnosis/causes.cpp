@@ -82,7 +82,8 @@ private:
             const Fault fault{shared(cause.mode), size, 0.5, {}, {}};
             if (!opens(fault, element)) continue;
             const Fault opened{element, 0, 0.5, {}, {}};
-            const Prediction both = predictor_.predict(cause.mode, {size, 0.5, World::as_stated, std::span(&opened, 1)});
+            const Prediction both =
+                predictor_.predict(cause.mode, {size, 0.5, World::as_stated, std::span(&opened, 1)});
             if (both.ok) sum = log_add(sum, scorer_.score(both) - std::log(static_cast<double>(sizes.size())));
         }
         return sum + std::log(cause.prior * has_led_to_it);

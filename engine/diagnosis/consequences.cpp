@@ -31,9 +31,10 @@ std::vector<State> Consequences::states_with_current(const Fault& cause) const {
     const std::vector<SettleResult> settled = settle_all(simulator_, circuit_, cases);
     std::vector<State> states;
     for (std::size_t i = 0; i < states_.size(); ++i) {
-        const bool flows = settled[i] && std::any_of(heat_.bodies().begin(), heat_.bodies().end(), [&](const Body& body) {
-            return body.limiter && heat_.amps(body, *settled[i]) > least_warming_amps;
-        });
+        const bool flows =
+            settled[i] && std::any_of(heat_.bodies().begin(), heat_.bodies().end(), [&](const Body& body) {
+                return body.limiter && heat_.amps(body, *settled[i]) > least_warming_amps;
+            });
         if (flows) states.push_back(states_[i]);
     }
     return states;

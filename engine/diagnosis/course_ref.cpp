@@ -18,7 +18,8 @@ CourseRef::CourseRef(Course course) : held_(std::make_shared<Held>()) {
     held_->course = std::move(course);
 }
 
-CourseRef::CourseRef(std::shared_ptr<const PackedCourse> packed, const Network& bare) : held_(std::make_shared<Held>()) {
+CourseRef::CourseRef(std::shared_ptr<const PackedCourse> packed, const Network& bare)
+    : held_(std::make_shared<Held>()) {
     held_->packed = std::move(packed);
     held_->bare = &bare;
 }

@@ -33,7 +33,8 @@ struct CellPlace {
     bool operator==(const CellPlace&) const = default;
 };
 
-/// What was read so far in one settled case, so that it need not be unpacked for it again. May be used from several threads.
+/// What was read so far in one settled case, so that it need not be unpacked for it again. May be used from several
+/// threads.
 class CellValues {
 public:
     /// How relays, fuses and rotors stand, as a number that is equal for cases that stand alike.

@@ -114,12 +114,13 @@ double JointNormal::log_likelihood(std::span<const double> residuals, std::vecto
     const std::vector<double> q = times_precision(residuals);
     double square = 0;
     for (std::size_t i = 0; i < n_; ++i) square += residuals[i] * q[i];
-    const double full = -static_cast<double>(n_) * half_log_two_pi - 0.5 * log_determinant_ - 0.5 * square + log_all_right_;
+    const double full =
+        -static_cast<double>(n_) * half_log_two_pi - 0.5 * log_determinant_ - 0.5 * square + log_all_right_;
     terms.clear();
     double greatest = 0;
     for (const LeftOut& out : left_out_) {
-        const double term = out.ii * q[out.i] * q[out.i] + out.ij * q[out.i] * q[out.j] +
-                            out.jj * q[out.j] * q[out.j] + out.log_weight;
+        const double term =
+            out.ii * q[out.i] * q[out.i] + out.ij * q[out.i] * q[out.j] + out.jj * q[out.j] * q[out.j] + out.log_weight;
         terms.push_back(term);
         greatest = std::max(greatest, term);
     }

@@ -22,14 +22,14 @@ struct WrongReading {
     double density{0};  ///< per unit of the reading
 };
 
-/// A multivariate normal in precision form, of readings each of which may be wrong. Leaving readings out needs no second
-/// factorisation: with P the inverse of the covariance and q = P r, the density of some readings given the others has
-/// precision P(S,S) and mean residual P(S,S)^-1 q(S) (standard identity for the normal distribution).
-/// The only place that includes Eigen.
+/// A multivariate normal in precision form, of readings each of which may be wrong. Leaving readings out needs no
+/// second factorisation: with P the inverse of the covariance and q = P r, the density of some readings given the
+/// others has precision P(S,S) and mean residual P(S,S)^-1 q(S) (standard identity for the normal distribution). The
+/// only place that includes Eigen.
 class JointNormal {
 public:
-    /// `covariance` is n x n, row by row. One that is not positive definite by rounding gets its diagonal raised a little;
-    /// see `can_be_weighed`. `wrong` by reading; empty: none can be wrong.
+    /// `covariance` is n x n, row by row. One that is not positive definite by rounding gets its diagonal raised a
+    /// little; see `can_be_weighed`. `wrong` by reading; empty: none can be wrong.
     JointNormal(std::span<const double> covariance, std::size_t n, std::vector<WrongReading> wrong = {});
 
     std::size_t size() const { return n_; }

@@ -136,7 +136,8 @@ void confirm_shown(const Weighed& weighed, const std::vector<std::size_t>& list)
     weighed.predictor->confirm(nullptr, {});
     for (std::size_t k = 0; k < std::min(list.size(), most_confirmed); ++k) {
         const Suspect& suspect = weighed.suspects[list[k]];
-        if (suspect.mode) weighed.predictor->confirm(suspect.mode, {suspect.best.size, suspect.best.where, suspect.world()});
+        if (suspect.mode)
+            weighed.predictor->confirm(suspect.mode, {suspect.best.size, suspect.best.where, suspect.world()});
     }
 }
 

@@ -11,9 +11,9 @@ namespace voltfall {
 class Dictionary;
 
 struct MatchOptions {
-    int workers{2};          ///< forked workers; 1 solves in this process
-    std::size_t keep{20};    ///< candidates reported
-    bool two_faults{false};  ///< weigh pairs of independent faults too
+    int workers{2};                   ///< forked workers; 1 solves in this process
+    std::size_t keep{20};             ///< candidates reported
+    bool two_faults{false};           ///< weigh pairs of independent faults too
     ProgressReport progress;          ///< told how far long work has come
     Dictionary* dictionary{nullptr};  ///< of the same circuit: what was solved before and may be asked again
 };

@@ -10,7 +10,8 @@ bool same(const NetworkBranch& a, const NetworkBranch& b) {
 }
 
 template <class Value>
-std::vector<std::pair<std::uint32_t, Value>> differences(const std::vector<Value>& now, const std::vector<Value>& bare) {
+std::vector<std::pair<std::uint32_t, Value>> differences(const std::vector<Value>& now,
+                                                         const std::vector<Value>& bare) {
     std::vector<std::pair<std::uint32_t, Value>> list;
     for (std::uint32_t i = 0; i < now.size(); ++i) {
         if (now[i] != bare[i]) list.emplace_back(i, now[i]);

@@ -129,15 +129,18 @@ private:
 
     std::vector<double> solve(const std::vector<PairTrial>& trials) const {
         std::vector<double> scores(trials.size(), -std::numeric_limits<double>::infinity());
-        run_jobs(trials.size(), options_.workers, [&](std::size_t i) {
-            const PairTrial& trial = trials[i];
-            const Suspect& a = weighed_.suspects[trial.a];
-            const Suspect& b = weighed_.suspects[trial.b];
-            const Fault also{shared(b.mode), size_at(trial.b, trial.share_b), b.best.where, {}, {}};
-            const Prediction p = predictor_.predict(a.mode, {size_at(trial.a, trial.share_a), a.best.where,
-                                                             World::as_stated, std::span(&also, 1)});
-            if (p.ok) scores[i] = scorer_.score(p);
-        }, options_.progress, "weighing pairs");
+        run_jobs(
+            trials.size(), options_.workers,
+            [&](std::size_t i) {
+                const PairTrial& trial = trials[i];
+                const Suspect& a = weighed_.suspects[trial.a];
+                const Suspect& b = weighed_.suspects[trial.b];
+                const Fault also{shared(b.mode), size_at(trial.b, trial.share_b), b.best.where, {}, {}};
+                const Prediction p = predictor_.predict(
+                    a.mode, {size_at(trial.a, trial.share_a), a.best.where, World::as_stated, std::span(&also, 1)});
+                if (p.ok) scores[i] = scorer_.score(p);
+            },
+            options_.progress, "weighing pairs");
         return scores;
     }
 
@@ -180,8 +183,7 @@ private:
 
 }  // namespace
 
-void add_pairs(MatchAnswer& answer, const Circuit& circuit, const Weighed& weighed,
-               const MatchOptions& options) {
+void add_pairs(MatchAnswer& answer, const Circuit& circuit, const Weighed& weighed, const MatchOptions& options) {
     const std::vector<std::size_t> ranked = weighed.ranked();
     if (ranked.empty() || weighed.suspects[ranked.front()].probability <= 0) return;
     const Suspect& leader = weighed.suspects[ranked.front()];

@@ -8,7 +8,6 @@ namespace voltfall {
 
 /// Adds pairs of the suspects that explain something each, and takes their weight from the probabilities that the
 /// answer holds already. A second fault beside a first is taken as `second_fault` likely; both have their own prior.
-void add_pairs(MatchAnswer& answer, const Circuit& circuit, const Weighed& weighed,
-               const MatchOptions& options);
+void add_pairs(MatchAnswer& answer, const Circuit& circuit, const Weighed& weighed, const MatchOptions& options);
 
 }  // namespace voltfall

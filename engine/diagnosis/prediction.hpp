@@ -27,13 +27,14 @@ public:
     /// `dictionary`, if there is one, is of the questions' circuit and is asked first.
     Predictor(Simulator& simulator, const Questions& questions, Dictionary* dictionary = nullptr);
 
-    /// One prediction a trial of the mode; null is the healthy circuit. Sizes asked for together are solved in one sweep.
+    /// One prediction a trial of the mode; null is the healthy circuit. Sizes asked for together are solved in one
+    /// sweep.
     std::vector<Prediction> predict_all(const FaultMode* mode, std::span<const Trial> trials) const;
     Prediction predict(const FaultMode* mode, const Trial& trial) const {
         return std::move(predict_all(mode, std::span(&trial, 1)).front());
     }
-    /// Has the case confirmed by the simulator of record, as the meter finds it in these states of the questions (all where
-    /// none is named): before a person sees what the mode would read. Throws as `Simulator::confirm` does.
+    /// Has the case confirmed by the simulator of record, as the meter finds it in these states of the questions (all
+    /// where none is named): before a person sees what the mode would read. Throws as `Simulator::confirm` does.
     void confirm(const FaultMode* mode, const Trial& trial, std::span<const std::size_t> states = {}) const;
     /// What faults lead to in this circuit.
     const Consequences& consequences() const { return *consequences_; }

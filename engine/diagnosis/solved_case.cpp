@@ -39,10 +39,9 @@ std::vector<bool> states_read(const Questions& questions) {
 bool read_before_it_opened(const Questions& questions, const CourseRef& course) {
     constexpr double a_while = 3;  // seconds in which a meter is read (ASSUMED)
     const std::vector<Event>& aftermath = course.aftermath();
-    return !aftermath.empty() &&
-           std::all_of(aftermath.begin(), aftermath.end(), [&](const Event& event) {
-               return contains(questions.fuses_seen_good, event.part) && event.seconds > a_while;
-           });
+    return !aftermath.empty() && std::all_of(aftermath.begin(), aftermath.end(), [&](const Event& event) {
+        return contains(questions.fuses_seen_good, event.part) && event.seconds > a_while;
+    });
 }
 
 /// The trials of one mode while they are solved, state by state.
@@ -115,8 +114,7 @@ private:
         std::vector<SettleCase> cases;
         for (std::size_t k = 0; k < trials.size(); ++k)
             cases.push_back({&states[k], solved_[trials[k]].faults, opened[k]});
-        std::vector<KnownCourse> courses =
-            dictionary_ ? dictionary_->courses(simulator_, cases) : solve(cases);
+        std::vector<KnownCourse> courses = dictionary_ ? dictionary_->courses(simulator_, cases) : solve(cases);
         for (std::size_t k = 0; k < trials.size(); ++k) {
             if (!courses[k].course) lost_[trials[k]] = true;
         }
@@ -166,8 +164,8 @@ private:
             std::vector<PartId> before = opened_before(t, job_state);
             const CourseRef& alone = solved_[t].courses[index];
             const bool same_as_alone = alone && std::all_of(before.begin(), before.end(), [&](PartId part) {
-                return contains(alone.opened(), part);
-            });
+                                           return contains(alone.opened(), part);
+                                       });
             if (same_as_alone) {
                 keep_reading(t, index, known_[t][index]);
             } else {
@@ -196,7 +194,7 @@ private:
     Dictionary* dictionary_;
     std::vector<SolvedCase> solved_;
     std::vector<std::vector<KnownCourse>> known_;  ///< by trial and state: the courses of `solved_`
-    std::vector<char> lost_;  ///< by trial: some state has no solution
+    std::vector<char> lost_;                       ///< by trial: some state has no solution
     bool sets_supply_{false};
 };
 

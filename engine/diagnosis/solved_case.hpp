@@ -20,11 +20,12 @@ enum class World {
 
 struct SolvedCase {
     bool ok{false};
-    std::vector<Fault> faults;                   ///< what was laid over the circuit
+    std::vector<Fault> faults;       ///< what was laid over the circuit
     std::vector<CourseRef> courses;  ///< by state: run alone, from all fuses whole; where it was needed
     std::vector<SettledRef> read;    ///< by state: as the meter finds it
-    std::vector<std::shared_ptr<CellValues>> values;     ///< by state: what was read there before; null where nothing is kept
-    std::vector<PartId> opened;                  ///< what has blown in one of the states that the job names
+    std::vector<std::shared_ptr<CellValues>>
+        values;                  ///< by state: what was read there before; null where nothing is kept
+    std::vector<PartId> opened;  ///< what has blown in one of the states that the job names
 
     bool has_opened(PartId part) const;
     /// A load in a state that was read, beside the sound circuit in the same state.
@@ -39,9 +40,9 @@ struct Trial {
     std::span<const Fault> also{};  ///< faults that are there besides
 };
 
-/// Runs the trials of one mode (null: the healthy circuit) together, which is what sweeps are quick at. Readings are taken
-/// after whatever opens in any state named has opened, except: `earlier`; a fuse just fitted (read at once); a fuse that a
-/// reading says is good and that takes its time (read before it went).
+/// Runs the trials of one mode (null: the healthy circuit) together, which is what sweeps are quick at. Readings are
+/// taken after whatever opens in any state named has opened, except: `earlier`; a fuse just fitted (read at once); a
+/// fuse that a reading says is good and that takes its time (read before it went).
 std::vector<SolvedCase> solve_cases(Simulator& simulator, const Questions& questions, const FaultMode* mode,
                                     std::span<const Trial> trials, Dictionary* dictionary = nullptr);
 /// The same for one trial.

@@ -162,14 +162,17 @@ private:
     template <class TasksOf>
     void for_suspects(const std::vector<std::size_t>& suspects, const TasksOf& tasks_of) {
         possible_.resize(weighed_->suspects.size(), minus_infinity);
-        run_jobs(suspects.size(), options_.workers, [&](std::size_t job) {
-            const std::size_t i = suspects[job];
-            const std::vector<Task> tasks = tasks_of(i);
-            if (tasks.empty()) return;
-            solve(weighed_->suspects[i], tasks);
-            weigh_suspect(i);
-            possible_[i] = possible_weight(i);
-        }, options_.progress, "weighing");
+        run_jobs(
+            suspects.size(), options_.workers,
+            [&](std::size_t job) {
+                const std::size_t i = suspects[job];
+                const std::vector<Task> tasks = tasks_of(i);
+                if (tasks.empty()) return;
+                solve(weighed_->suspects[i], tasks);
+                weigh_suspect(i);
+                possible_[i] = possible_weight(i);
+            },
+            options_.progress, "weighing");
     }
 
     void solve(Suspect& suspect, const std::vector<Task>& tasks) const {
@@ -279,7 +282,7 @@ private:
     std::unique_ptr<Weighed> weighed_;
     const Predictor* predictor_{nullptr};
     std::optional<Scorer> scorer_;
-    Prediction hidden_;  ///< what is read while a fault that comes and goes is away
+    Prediction hidden_;             ///< what is read while a fault that comes and goes is away
     std::vector<double> possible_;  ///< by suspect: the weight that it may have at sizes not solved yet
     double prior_none_{0};
 };

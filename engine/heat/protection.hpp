@@ -58,7 +58,7 @@ struct FuseGuard {
 struct ProtectionGap {
     std::size_t mode{};  ///< index in the catalogue
     double size{};
-    std::string fault;   ///< phrase with size
+    std::string fault;  ///< phrase with size
     std::string state;
     std::string what;  ///< "R1"
     BodyKind kind{BodyKind::wire};
@@ -105,8 +105,8 @@ double wire_limit_for(const Circuit& circuit, const Wire& wire, std::optional<do
 /// follows every fault of the catalogue in every state for `aftermath_seconds`.
 ProtectionResult judge_protection(Simulator& simulator, const HeatModel& model, std::span<const State> states);
 
-/// Has the simulator of record confirm the first `count` gaps, as their states are just after they are set, before a person
-/// sees their amperes. Throws as `Simulator::confirm` does.
+/// Has the simulator of record confirm the first `count` gaps, as their states are just after they are set, before a
+/// person sees their amperes. Throws as `Simulator::confirm` does.
 void confirm_gaps(Simulator& simulator, const Circuit& circuit, std::span<const State> states,
                   std::span<const ProtectionGap> gaps, std::size_t count);
 

@@ -6,7 +6,6 @@
 
 #include "engine/diagnosis/match.hpp"
 #include "engine/diagnosis/rounding.hpp"
-#include "engine/solve/jobs.hpp"
 #include "engine/planning/blind_readings.hpp"
 #include "engine/planning/cautions.hpp"
 #include "engine/planning/next.hpp"
@@ -14,6 +13,7 @@
 #include "engine/planning/stop_advice.hpp"
 #include "engine/planning/test_minutes.hpp"
 #include "engine/planning/test_value.hpp"
+#include "engine/solve/jobs.hpp"
 #include "netlists/tables/defaults.hpp"
 
 namespace voltfall {

@@ -8,8 +8,8 @@
 #include "engine/diagnosis/rounding.hpp"
 #include "engine/diagnosis/same_as.hpp"
 #include "engine/diagnosis/word_evidence.hpp"
-#include "engine/solve/jobs.hpp"
 #include "engine/meters/accuracy.hpp"
+#include "engine/solve/jobs.hpp"
 
 namespace voltfall {
 
@@ -138,15 +138,18 @@ Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weigh
         for (const Stand& stand : stands_for(suspect, stands_wanted(suspect.probability))) cases.push_back({i, stand});
     }
     std::vector<Prediction> predictions(cases.size());
-    run_jobs(firsts.size(), options.workers, [&](std::size_t job) {
-        const std::size_t first = firsts[job];
-        const std::size_t last = job + 1 < firsts.size() ? firsts[job + 1] : cases.size();
-        const Suspect& suspect = weighed.suspects[cases[first].suspect];
-        std::vector<Trial> trials;
-        for (std::size_t i = first; i < last; ++i)
-            trials.push_back({cases[i].stand.size, cases[i].stand.where, suspect.world()});
-        std::ranges::move(predictor.predict_all(suspect.mode, trials), predictions.begin() + first);
-    }, options.progress, "looking ahead");
+    run_jobs(
+        firsts.size(), options.workers,
+        [&](std::size_t job) {
+            const std::size_t first = firsts[job];
+            const std::size_t last = job + 1 < firsts.size() ? firsts[job + 1] : cases.size();
+            const Suspect& suspect = weighed.suspects[cases[first].suspect];
+            std::vector<Trial> trials;
+            for (std::size_t i = first; i < last; ++i)
+                trials.push_back({cases[i].stand.size, cases[i].stand.where, suspect.world()});
+            std::ranges::move(predictor.predict_all(suspect.mode, trials), predictions.begin() + first);
+        },
+        options.progress, "looking ahead");
     Standings standings;
     for (std::size_t i = 0; i < cases.size(); ++i) {
         Standing standing{
@@ -203,7 +206,8 @@ double bits_of(const Circuit& circuit, const Job& job, const Weighed& weighed, c
                const Standings& standings, SupplyKnown supply) {
     std::vector<Possibility> possibilities;
     const bool is_number = test.kind == TestKind::volts || test.kind == TestKind::clamp;
-    const Accuracy accuracy = accuracy_of(test.kind == TestKind::clamp ? Instrument::clamp : Instrument::meter, job.tools);
+    const Accuracy accuracy =
+        accuracy_of(test.kind == TestKind::clamp ? Instrument::clamp : Instrument::meter, job.tools);
     double lowest = 0;
     double highest = 0;
     double narrowest = 1e9;

@@ -20,8 +20,8 @@ constexpr double least_watts = 3e-2;
 /// Rounding of a difference of two volts, as a share of them.
 constexpr double rounding = 8 * std::numeric_limits<double>::epsilon();
 
-/// Sums over one network, node by node. In pieces of microohms a unit in the last place of the volts is nanoamperes: what
-/// rounding may do is allowed for.
+/// Sums over one network, node by node. In pieces of microohms a unit in the last place of the volts is nanoamperes:
+/// what rounding may do is allowed for.
 struct Sums {
     std::vector<double> error;    ///< amperes that leave each node
     std::vector<double> allowed;  ///< amperes that rounding may leave there
@@ -38,7 +38,8 @@ Power branch_power(const Network& network, const NetworkBranch& branch, const Br
     return std::visit([&](const auto& law) { return law.power(branch, network.battery, at); }, branch.law);
 }
 
-/// Currents that a simulator measures (of sources) must be those of the volts that it gives: a solution of zeros balances.
+/// Currents that a simulator measures (of sources) must be those of the volts that it gives: a solution of zeros
+/// balances.
 void check_law(Sums& sums, const Network& network, const NetworkBranch& branch, double volts, double amps) {
     const auto* source = std::get_if<Source>(&branch.law);
     if (!source || branch.open) return;

@@ -15,9 +15,9 @@ enum class BranchShape : unsigned char { tied, straight, curved };
 /// The branches of one network, read once.
 struct CoreBranches {
     std::vector<BranchShape> shape;
-    std::vector<double> siemens;       ///< of straight branches, else 0
-    std::vector<double> emf;           ///< of straight branches, else 0
-    std::vector<std::uint32_t> curved; ///< indices
+    std::vector<double> siemens;        ///< of straight branches, else 0
+    std::vector<double> emf;            ///< of straight branches, else 0
+    std::vector<std::uint32_t> curved;  ///< indices
     double highest_emf{0};
 
     /// False where a value cannot be (not a number, no or negative ohms).
@@ -37,7 +37,8 @@ using OtherSiemens = std::pair<std::uint32_t, double>;
 
 /// The operating point that volts of the unknowns make. `memory` by branch.
 OperatingPoint point_of(const Network& network, const TiedNodes& nodes, const CoreBranches& branches,
-                        std::span<const double> volts, std::span<double> memory, std::span<const OtherSiemens> others = {});
+                        std::span<const double> volts, std::span<double> memory,
+                        std::span<const OtherSiemens> others = {});
 
 /// Volts across a branch.
 inline double across(const TiedNodes& nodes, std::span<const double> volts, std::size_t branch) {

@@ -22,18 +22,18 @@ public:
     SolveResult solve(const Network& network) override;
 
     /// Networks that differ in a few branches only (the sizes of one fault) share one elimination: their differing and
-    /// curved branches are ports, and each network is a Newton's method in as many unknowns as there are ports. Networks of
-    /// another topology may stand between them.
+    /// curved branches are ports, and each network is a Newton's method in as many unknowns as there are ports.
+    /// Networks of another topology may stand between them.
     void solve_all(std::span<const Network* const> networks, std::span<SolveResult> results) override;
 
     void confirm(const Network& network, const OperatingPoint& point, std::span<const JointId> left_out) override;
 
     struct Counters {
-        long solves{0};        ///< networks solved one by one
-        long swept{0};         ///< networks solved through ports
-        long plans{0};         ///< elimination orders made
+        long solves{0};  ///< networks solved one by one
+        long swept{0};   ///< networks solved through ports
+        long plans{0};   ///< elimination orders made
         long newton_steps{0};
-        long handed_over{0};   ///< networks that the simulator of record had to solve
+        long handed_over{0};  ///< networks that the simulator of record had to solve
         long confirmed{0};
         long without_answer{0};  ///< of the confirmed, those for which the simulator of record found no solution
         double worst_volts{0};   ///< greatest difference met while confirming

@@ -15,8 +15,8 @@ struct ReadingSlope {
     double supply{0};               ///< per volt of the battery's EMF
 };
 
-/// Every branch as its small-signal conductance at the point, with the shunts of the deck. One sparse elimination serves all
-/// readings; each costs one more solve (adjoint: the matrix is symmetric).
+/// Every branch as its small-signal conductance at the point, with the shunts of the deck. One sparse elimination
+/// serves all readings; each costs one more solve (adjoint: the matrix is symmetric).
 class LinearCircuit {
 public:
     LinearCircuit(const Network& network, const OperatingPoint& point);

@@ -68,8 +68,8 @@ bool PortSweep::add(const Network& network) {
         const bool fits = std::visit(
             [&](const auto& law) {
                 if (const auto volts = law.tie(branch, network.battery)) {
-                    const auto same = std::visit(
-                        [&](const auto& other) { return other.tie(beside, leader.battery); }, beside.law);
+                    const auto same =
+                        std::visit([&](const auto& other) { return other.tie(beside, leader.battery); }, beside.law);
                     return shape == BranchShape::tied && same == volts;
                 }
                 const auto line = law.line(branch, network.battery);
@@ -162,8 +162,8 @@ void PortSweep::prepare(std::shared_ptr<const StarMeshPlan> plan, StarMesh& mesh
     for (std::size_t p = 0; p < n; ++p) {
         if (!ports_[p].curved) continue;
         const NetworkBranch& branch = leader.branches[ports_[p].branch];
-        port_volts_[p] = std::visit([&](const auto& law) { return law.first_volts(branch, branches_.highest_emf); },
-                                    branch.law);
+        port_volts_[p] =
+            std::visit([&](const auto& law) { return law.first_volts(branch, branches_.highest_emf); }, branch.law);
     }
     memory_.assign(leader.branches.size(), 0.0);
     excess_.resize(n);

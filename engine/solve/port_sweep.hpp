@@ -9,9 +9,9 @@
 
 namespace voltfall {
 
-/// A low-rank update of one elimination for each of its members. The branches in which the members differ and the curved
-/// ones are ports: the rest of the network is eliminated once, with a chord in each port's place, and a member is a
-/// Newton's method in the volts of its ports.
+/// A low-rank update of one elimination for each of its members. The branches in which the members differ and the
+/// curved ones are ports: the rest of the network is eliminated once, with a chord in each port's place, and a member
+/// is a Newton's method in the volts of its ports.
 class PortSweep {
 public:
     /// `leader` is the first member; its numbering and branches are read already. All three must outlive the sweep.
@@ -23,8 +23,8 @@ public:
     bool pays() const;
     /// Eliminates what the members share.
     void prepare(std::shared_ptr<const StarMeshPlan> plan, StarMesh& mesh);
-    /// Solves member `m`, the leader being 0. Nullopt where it does not come to rest, or where so much cancels that digits
-    /// of a microvolt are at stake: that member must be solved by itself.
+    /// Solves member `m`, the leader being 0. Nullopt where it does not come to rest, or where so much cancels that
+    /// digits of a microvolt are at stake: that member must be solved by itself.
     std::optional<OperatingPoint> solve(std::size_t m, long& steps);
 
 private:
@@ -46,16 +46,16 @@ private:
     const CoreBranches& branches_;
     std::vector<Member> members_;
     std::vector<Port> ports_;
-    std::size_t width_{0};              ///< unknowns and the reference
-    std::vector<double> base_;          ///< volts with the chords alone
-    std::vector<double> response_;      ///< port after port: volts for an ampere through it
-    std::vector<double> port_response_; ///< ports x ports: volts across one for an ampere through another
-    std::vector<double> port_base_;     ///< volts across each port with the chords alone
-    std::vector<double> port_volts_;    ///< of the member before, where the next begins
-    std::vector<double> excess_;        ///< amperes of each port beyond its chord's
+    std::size_t width_{0};               ///< unknowns and the reference
+    std::vector<double> base_;           ///< volts with the chords alone
+    std::vector<double> response_;       ///< port after port: volts for an ampere through it
+    std::vector<double> port_response_;  ///< ports x ports: volts across one for an ampere through another
+    std::vector<double> port_base_;      ///< volts across each port with the chords alone
+    std::vector<double> port_volts_;     ///< of the member before, where the next begins
+    std::vector<double> excess_;         ///< amperes of each port beyond its chord's
     std::vector<double> excess_slope_;
     std::vector<double> system_;
-    std::vector<double> memory_;        ///< by branch
+    std::vector<double> memory_;  ///< by branch
     bool limited_{false};
 };
 

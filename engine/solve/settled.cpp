@@ -4,11 +4,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <numeric>
 #include <stdexcept>
 #include <variant>
 
+#include "engine/solve/way_round.hpp"
 #include "netlists/graph/paths.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
@@ -21,28 +21,6 @@ namespace {
 constexpr int most_rounds = 8;
 /// Pull, let go, pull, let go: it will not end.
 constexpr int most_flips = 4;
-
-/// Disjoint sets of joints, over numbers that are kept from call to call.
-class Ties {
-public:
-    explicit Ties(std::size_t joints) : parent_(store()) {
-        parent_.resize(joints);
-        std::iota(parent_.begin(), parent_.end(), 0U);
-    }
-    std::uint32_t set_of(std::uint32_t joint) {
-        while (parent_[joint] != joint) joint = parent_[joint] = parent_[parent_[joint]];
-        return joint;
-    }
-    void tie(const NetworkBranch& branch) { parent_[set_of(branch.a.index)] = set_of(branch.b.index); }
-    bool tied(const NetworkBranch& branch) { return set_of(branch.a.index) == set_of(branch.b.index); }
-
-private:
-    static std::vector<std::uint32_t>& store() {
-        thread_local std::vector<std::uint32_t> numbers;
-        return numbers;
-    }
-    std::vector<std::uint32_t>& parent_;
-};
 
 struct RelayInPlay {
     PartId part;
@@ -98,55 +76,12 @@ private:
 
     /// First guess of the motors: forward where a current finds a way round from one end to the other, else standing.
     void place_motors() {
-        const Network& network = settled_.network;
-        Ties ties(network.joints);
-        for (std::size_t i = 0; i < network.branches.size(); ++i) {
-            const bool motor = std::holds_alternative<Motor>(network.branches[i].law);
-            if (!motor && network.conducts({static_cast<std::uint32_t>(i)})) ties.tie(network.branches[i]);
-        }
-        bool unsure = false;
-        for (MotorInPlay& motor : motors_) {
-            NetworkBranch& at = branch(motor.branch);
-            const bool can_turn = std::get<Motor>(at.law).rotor == Rotor::free && !at.open;
-            motor.has_current_path = can_turn && ties.tied(at);
-            unsure = unsure || (can_turn && !motor.has_current_path);
-        }
-        if (motors_.size() > 1 && unsure) look_through_motors(ties);
-        for (const MotorInPlay& motor : motors_)
-            branch(motor.branch).turning = motor.has_current_path ? Turning::forward : Turning::standing;
-    }
-
-    /// A way round may lead through other motors: each that has none yet is looked at with all others in place. Only the
-    /// sets of joints that the rest has tied matter for that.
-    void look_through_motors(Ties& ties) {
-        const Network& network = settled_.network;
-        std::map<std::uint32_t, std::uint32_t> number;  // of a set of joints
-        const auto numbered = [&](JointId joint) {
-            return number.try_emplace(ties.set_of(joint.index), static_cast<std::uint32_t>(number.size())).first->second;
-        };
-        struct Edge {
-            std::size_t branch;
-            std::uint32_t a;
-            std::uint32_t b;
-        };
-        std::vector<Edge> edges;
-        for (const MotorInPlay& motor : motors_) {
-            const NetworkBranch& at = network.branches[motor.branch];
-            if (!at.open) edges.push_back({motor.branch, numbered(at.a), numbered(at.b)});
-        }
-        for (MotorInPlay& motor : motors_) {
-            const NetworkBranch& at = network.branches[motor.branch];
-            if (motor.has_current_path || std::get<Motor>(at.law).rotor != Rotor::free || at.open) continue;
-            std::vector<std::uint32_t> parent(number.size());
-            std::iota(parent.begin(), parent.end(), 0U);
-            const auto root = [&](std::uint32_t set) {
-                while (parent[set] != set) set = parent[set] = parent[parent[set]];
-                return set;
-            };
-            for (const Edge& edge : edges) {
-                if (edge.branch != motor.branch) parent[root(edge.a)] = root(edge.b);
-            }
-            motor.has_current_path = root(numbered(at.a)) == root(numbered(at.b));
+        std::vector<std::size_t> branches;
+        for (const MotorInPlay& motor : motors_) branches.push_back(motor.branch);
+        const std::vector<bool> can_turn = motors_with_way_round(settled_.network, branches);
+        for (std::size_t i = 0; i < motors_.size(); ++i) {
+            motors_[i].has_current_path = can_turn[i];
+            branch(motors_[i].branch).turning = can_turn[i] ? Turning::forward : Turning::standing;
         }
     }
 
@@ -185,7 +120,8 @@ private:
     /// A contact has moved: a motor that had no current path may have one now, and the other way round.
     void follow_contacts() {
         std::vector<std::pair<bool, Turning>> before;
-        for (const MotorInPlay& motor : motors_) before.emplace_back(motor.has_current_path, branch(motor.branch).turning);
+        for (const MotorInPlay& motor : motors_)
+            before.emplace_back(motor.has_current_path, branch(motor.branch).turning);
         place_motors();
         for (std::size_t i = 0; i < motors_.size(); ++i) {
             if (before[i].first && motors_[i].has_current_path) branch(motors_[i].branch).turning = before[i].second;
@@ -387,9 +323,8 @@ SettleResult settle_network(Simulator& simulator, const Network& network, Second
 SettleResult settle(Simulator& simulator, const Circuit& circuit, const State& state, std::span<const Fault> faults,
                     std::span<const PartId> opened, SecondAnswer second) {
     const SettleCase of{&state, faults, opened};
-    return with_case_words(circuit, of, [&] {
-        return settle_network(simulator, network_of(Network(circuit), of), second);
-    });
+    return with_case_words(circuit, of,
+                           [&] { return settle_network(simulator, network_of(Network(circuit), of), second); });
 }
 
 std::vector<SettleResult> settle_all(Simulator& simulator, const Circuit& circuit, std::span<const SettleCase> cases) {
@@ -399,8 +334,7 @@ std::vector<SettleResult> settle_all(Simulator& simulator, const Circuit& circui
     for (const SettleCase& of : cases) settlings.emplace_back(network_of(bare, of), Relays::dropped);
     std::vector<SettleResult> results = run_together(simulator, settlings);
     for (std::size_t i = 0; i < cases.size(); ++i) {
-        results[i] =
-            with_case_words(circuit, cases[i], [&] { return finish(simulator, std::move(results[i])); });
+        results[i] = with_case_words(circuit, cases[i], [&] { return finish(simulator, std::move(results[i])); });
     }
     return results;
 }

@@ -47,14 +47,15 @@ struct SettleCase {
     std::span<const Fault> faults;
     std::span<const PartId> opened;
 };
-/// Settles many cases, which is far quicker than one after the other where they are the sizes of one fault in one state.
+/// Settles many cases, which is far quicker than one after the other where they are the sizes of one fault in one
+/// state.
 std::vector<SettleResult> settle_all(Simulator& simulator, const Circuit& circuit, std::span<const SettleCase> cases);
 
 /// Settles a network that has its state and faults already: relays and motors are moved from there.
 SettleResult settle_network(Simulator& simulator, const Network& network, SecondAnswer second = SecondAnswer::skip);
 
-/// Has a settled case confirmed (`Simulator::confirm`): every joint but those that float or hang on a blocked diode, whose
-/// volts are a meter's.
+/// Has a settled case confirmed (`Simulator::confirm`): every joint but those that float or hang on a blocked diode,
+/// whose volts are a meter's.
 void confirm(Simulator& simulator, const Settled& settled);
 
 /// One thing that happens by itself.

@@ -39,16 +39,16 @@ public:
     virtual void solve_all(std::span<const Network* const> networks, std::span<SolveResult> results) {
         for (std::size_t i = 0; i < networks.size(); ++i) results[i] = solve(*networks[i]);
     }
-    /// Has an answer of this simulator confirmed by the simulator of record before a person sees its numbers; does nothing
-    /// where that is itself. The joints `left_out` are not compared. A difference above `confirmed_within` is a bug
-    /// (std::logic_error, naming the joint); a simulator of record that has left is std::runtime_error.
+    /// Has an answer of this simulator confirmed by the simulator of record before a person sees its numbers; does
+    /// nothing where that is itself. The joints `left_out` are not compared. A difference above `confirmed_within` is a
+    /// bug (std::logic_error, naming the joint); a simulator of record that has left is std::runtime_error.
     virtual void confirm(const Network& network, const OperatingPoint& point, std::span<const JointId> left_out);
 };
 
-/// Greatest current-law error at any node, relative to the largest current or to what meets at the node if that is more, and
-/// power balance error, relative to the largest power. Both are
-/// below `balance_tolerance` for a true solution; a floor of 1 mA (30 mW) stands for circuits in which nothing flows,
-/// and what rounding of the volts over a small resistance can do is allowed for.
+/// Greatest current-law error at any node, relative to the largest current or to what meets at the node if that is
+/// more, and power balance error, relative to the largest power. Both are below `balance_tolerance` for a true
+/// solution; a floor of 1 mA (30 mW) stands for circuits in which nothing flows, and what rounding of the volts over a
+/// small resistance can do is allowed for.
 struct Balance {
     double current{};
     double power{};

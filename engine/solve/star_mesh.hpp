@@ -37,8 +37,8 @@ struct StarMeshPlan {
 /// Makes the plan of a topology. `ends` by branch, nodes 1 to `nodes`.
 StarMeshPlan plan_star_mesh(std::span<const BranchEnds> ends, int nodes);
 
-/// Plans kept by topology; at most some thousand, then all are forgotten. A plan handed out stays whole. May be called from
-/// several threads.
+/// Plans kept by topology; at most some thousand, then all are forgotten. A plan handed out stays whole. May be called
+/// from several threads.
 class StarMeshPlans {
 public:
     std::shared_ptr<const StarMeshPlan> plan_for(std::span<const BranchEnds> ends, int nodes);
@@ -59,8 +59,8 @@ private:
 };
 
 /// The conductances of one network and their elimination. Every node must have a conductance to the reference, directly
-/// or through others (an idle shunt is enough). The matrix is a graph Laplacian with positive weights, and eliminating it
-/// star-mesh adds positive numbers only, so that nothing cancels: a microohm beside a teraohm costs no digits.
+/// or through others (an idle shunt is enough). The matrix is a graph Laplacian with positive weights, and eliminating
+/// it star-mesh adds positive numbers only, so that nothing cancels: a microohm beside a teraohm costs no digits.
 class StarMesh {
 public:
     /// Starts anew: `ends` by branch as the plan was made for, `shunt` siemens from every node to the reference.

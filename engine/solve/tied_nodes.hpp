@@ -24,13 +24,13 @@ struct TiedNodes {
         double offset{};
     };
 
-    std::vector<int> copper_of_joint;      ///< joint -> node of copper; 0 holds the reference
-    std::vector<Place> place_of_copper;    ///< node of copper -> its unknown; unknown 0 is 0 V
+    std::vector<int> copper_of_joint;    ///< joint -> node of copper; 0 holds the reference
+    std::vector<Place> place_of_copper;  ///< node of copper -> its unknown; unknown 0 is 0 V
     std::vector<StiffSource> stiff;
-    std::vector<BranchEnds> ends;          ///< branch -> unknowns of its joints
-    std::vector<double> offset;            ///< branch -> volts that stand across it whatever the unknowns are; empty = 0
-    int coppers{0};                        ///< without node 0
-    int unknowns{0};                       ///< without unknown 0
+    std::vector<BranchEnds> ends;  ///< branch -> unknowns of its joints
+    std::vector<double> offset;    ///< branch -> volts that stand across it whatever the unknowns are; empty = 0
+    int coppers{0};                ///< without node 0
+    int unknowns{0};               ///< without unknown 0
 
     /// Numbers a network. False where sources without ohms stand against each other or in a loop: no solution.
     bool number(const Network& network);

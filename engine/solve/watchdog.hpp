@@ -5,8 +5,8 @@
 
 namespace voltfall {
 
-/// While one exists, the process ends with status 4 and a word on stderr if it lasts longer than the limit: a call into the
-/// simulator that never comes back cannot be ended otherwise. One at a time.
+/// While one exists, the process ends with status 4 and a word on stderr if it lasts longer than the limit: a call into
+/// the simulator that never comes back cannot be ended otherwise. One at a time.
 class WatchedCall {
 public:
     WatchedCall();

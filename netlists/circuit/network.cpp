@@ -80,7 +80,8 @@ bool Network::conducts(BranchId id) const {
 
 bool is_copper(const NetworkBranch& branch) {
     if (branch.open) return false;
-    if (const auto* resistor = std::get_if<Resistor>(&branch.law)) return resistor->ohms + branch.added_ohms < copper_ohms;
+    if (const auto* resistor = std::get_if<Resistor>(&branch.law))
+        return resistor->ohms + branch.added_ohms < copper_ohms;
     if (const auto* contact = std::get_if<Contact>(&branch.law))
         return contact->closed && contact->ohms + branch.added_ohms < copper_ohms;
     return false;

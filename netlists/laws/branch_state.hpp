@@ -14,9 +14,9 @@ enum class BatteryState : unsigned char { resting, charging };
 
 /// How one branch stands: what faults and states have done to it beside its law.
 struct BranchState {
-    double added_ohms{0};      ///< in series, ohms
-    bool open{false};          ///< by a fault, or by a state that unplugs it
-    bool held{false};          ///< a contact that no switch or relay moves
+    double added_ohms{0};  ///< in series, ohms
+    bool open{false};      ///< by a fault, or by a state that unplugs it
+    bool held{false};      ///< a contact that no switch or relay moves
     Turning turning{Turning::forward};
 };
 
@@ -58,9 +58,10 @@ class ElementWriter;
 
 /// What a law must answer, each in its own file. To add a law: a struct that meets this, and its name in `Law`.
 template <class L>
-concept BranchLaw = requires(const L& law, const BranchState& state, BatteryState battery, double& memory, ElementWriter& deck,
-                             const BranchPoint& point) {
-    /// Volts that the branch holds between its joints whatever flows: 0 for a piece of copper. Nullopt where it does not.
+concept BranchLaw = requires(const L& law, const BranchState& state, BatteryState battery, double& memory,
+                             ElementWriter& deck, const BranchPoint& point) {
+    /// Volts that the branch holds between its joints whatever flows: 0 for a piece of copper. Nullopt where it does
+    /// not.
     { law.tie(state, battery) } -> std::same_as<std::optional<double>>;
     /// Nullopt for a curved law. Not asked of a tie.
     { law.line(state, battery) } -> std::same_as<std::optional<StraightLine>>;

@@ -142,7 +142,8 @@ void Diode::write(ElementWriter& deck, const BranchState& state, BatteryState) c
     deck.fixed(parameters, [&] {
         const double corrected = emission * diode_thermal_volts() / library_thermal_volts;
         const std::string model = deck.element_name("dm");
-        deck.line(deck.element_name("d") + " " + deck.node_name(anode) + " " + deck.node_name(second_end) + " " + model);
+        deck.line(deck.element_name("d") + " " + deck.node_name(anode) + " " + deck.node_name(second_end) + " " +
+                  model);
         deck.line(".model " + model + " d(is=" + deck_number(saturation_amps) + " n=" + deck_number(corrected) + ")");
     });
 }

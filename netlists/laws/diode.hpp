@@ -12,7 +12,8 @@ struct Diode {
 
     std::optional<double> tie(const BranchState& state, BatteryState battery) const;
     std::optional<StraightLine> line(const BranchState& state, BatteryState battery) const;
-    /// `memory` is the junction's volts; where they climb too fast, the current is taken on a tangent (`Flow::limited`).
+    /// `memory` is the junction's volts; where they climb too fast, the current is taken on a tangent
+    /// (`Flow::limited`).
     Flow flow(const BranchState& state, double volts, double& memory) const;
     double first_volts(const BranchState& state, double volts) const;
     double least_slope(const BranchState& state) const;

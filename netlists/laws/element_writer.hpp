@@ -46,8 +46,8 @@ public:
     virtual void ammeter(std::string_view prefix, ElementNode from, ElementNode to) = 0;
     virtual void carries_current(std::string_view prefix) = 0;
 
-    /// Elements whose `parameters` belong to the structure: altering one means another deck. `lines` is called only when
-    /// the deck's text is wanted.
+    /// Elements whose `parameters` belong to the structure: altering one means another deck. `lines` is called only
+    /// when the deck's text is wanted.
     virtual void fixed(std::span<const double> parameters, const std::function<void()>& lines) = 0;
     /// For `lines`: one line of text, and the names that stand in it.
     virtual void line(std::string text) = 0;

@@ -189,8 +189,8 @@ void Motor::write(ElementWriter& deck, const BranchState& state, BatteryState) c
     deck.ammeter("vm", first_end, own_node("ma"));
     if (has_coil) {
         deck.fixed({}, [&] {
-            deck.line(deck.element_name("l") + " " + deck.node_name(own_node("ma")) + " " + deck.node_name(before_ohms) +
-                      " " + deck_number(inductance));
+            deck.line(deck.element_name("l") + " " + deck.node_name(own_node("ma")) + " " +
+                      deck.node_name(before_ohms) + " " + deck_number(inductance));
         });
     }
     deck.resistor("r", before_ohms, inner, winding_ohms(*this, state));

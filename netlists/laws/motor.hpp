@@ -10,15 +10,15 @@ enum class Rotor { free, seized };
 /// Brushed permanent-magnet motor with a fan: V = I Ra + Vb tanh(I / soft) + K w and K I = Tf + kq w^2
 /// (standard forms; reference parts 1.4). w in rad/s.
 struct Motor {
-    double armature_ohms{};      ///< Ra
-    double brush_volts{};        ///< Vb
-    double brush_soft_amps{};    ///< soft
-    double constant{};           ///< K, V.s/rad and N.m/A
-    double friction_torque{};    ///< Tf, N.m
-    double fan_torque{};         ///< kq, N.m.s2
+    double armature_ohms{};    ///< Ra
+    double brush_volts{};      ///< Vb
+    double brush_soft_amps{};  ///< soft
+    double constant{};         ///< K, V.s/rad and N.m/A
+    double friction_torque{};  ///< Tf, N.m
+    double fan_torque{};       ///< kq, N.m.s2
     Rotor rotor{Rotor::free};
-    double inertia{0};           ///< J of rotor and wheel, kg.m2; matters only while a speed changes
-    double inductance{0};        ///< La of the armature, H; matters only while a current changes
+    double inertia{0};     ///< J of rotor and wheel, kg.m2; matters only while a speed changes
+    double inductance{0};  ///< La of the armature, H; matters only while a current changes
 
     std::optional<double> tie(const BranchState& state, BatteryState battery) const;
     std::optional<StraightLine> line(const BranchState& state, BatteryState battery) const;

@@ -5,8 +5,8 @@
 
 namespace voltfall {
 
-/// An EMF behind ohms; the branch runs from its plus to its minus joint. The charging volts count while the engine runs.
-/// Without ohms it ties its joints at a fixed voltage.
+/// An EMF behind ohms; the branch runs from its plus to its minus joint. The charging volts count while the engine
+/// runs. Without ohms it ties its joints at a fixed voltage.
 struct Source {
     double volts{};
     double charging_volts{};

@@ -52,7 +52,8 @@ public:
     void speed_current(std::string_view, double gain) override { values.push_back(gain); }
 };
 
-/// A print of which elements there are, between which nodes of the branch, and of the parameters that cannot be altered.
+/// A print of which elements there are, between which nodes of the branch, and of the parameters that cannot be
+/// altered.
 class StructurePrint : public PartialWriter {
 public:
     explicit StructurePrint(Fingerprint& print) : print_(print) {}

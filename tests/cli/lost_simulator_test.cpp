@@ -1,4 +1,5 @@
-// The program with a simulator that leaves, answers nonsense, hangs or is not there: never a diagnosis from a broken machine.
+// The program with a simulator that leaves, answers nonsense, hangs or is not there: never a diagnosis from a broken
+// machine.
 #include <filesystem>
 
 #include "tests/cli/command_line.hpp"
@@ -12,7 +13,8 @@ namespace {
 /// Runs the program with the stand-in library in the simulator's place.
 ProcessResult with_standin(const std::string& plan, std::vector<std::string> words) {
     const std::string library = "LD_LIBRARY_PATH=" + std::filesystem::path(STANDIN_LIBRARY).parent_path().string();
-    std::vector<std::string> all = {"env", library, "VOLTFALL_STANDIN=" + plan, "VOLTFALL_SIMULATOR_SECONDS=2", VOLTFALL_BINARY};
+    std::vector<std::string> all = {"env", library, "VOLTFALL_STANDIN=" + plan, "VOLTFALL_SIMULATOR_SECONDS=2",
+                                    VOLTFALL_BINARY};
     all.insert(all.end(), words.begin(), words.end());
     return run_process(all);
 }
@@ -58,7 +60,8 @@ TEST_CASE("the stand-in library serves as the real one while it behaves") {
 TEST_CASE("a simulator that leaves in mid-answer ends every command with status 4 and the reason") {
     for (const Asked& asked : every_answer()) {
         for (const std::string plan : {"leave 1", "leave 3"}) {
-            if (plan == "leave 3" && asked.words.front() == "deck") continue;  // one operating point is all that it needs
+            if (plan == "leave 3" && asked.words.front() == "deck")
+                continue;  // one operating point is all that it needs
             const ProcessResult said = with_standin(plan, asked.words);
             INFO(line_of(asked) << "with " << plan << ": status " << said.status << "\n" << said.out << said.err);
             CHECK(said.status == 4);

@@ -35,7 +35,8 @@ std::string chain_circuit(int count) {
         const std::string to = i < count ? "C" + std::to_string(i + 1) + ".1" : "S1.C";
         wires += "w" + std::to_string(i) + " = \"C" + std::to_string(i) + ".1 > " + to + " 3mm2 RD 1m\"\n";
     }
-    return text + wires + "wa = \"S1.1 > M1.1 3mm2 RD 1m\"\nwb = \"M1.2 > G1 3mm2 BK 1m\"\n[controls]\nS1 = \"blower\"\n";
+    return text + wires +
+           "wa = \"S1.1 > M1.1 3mm2 RD 1m\"\nwb = \"M1.2 > G1 3mm2 BK 1m\"\n[controls]\nS1 = \"blower\"\n";
 }
 
 }  // namespace
@@ -85,8 +86,8 @@ TEST_CASE("an interrupt of long work ends it with its own status and a word") {
     if (child == 0) {
         const int err = open(says.path().c_str(), O_WRONLY | O_CREAT, 0600);
         dup2(err, STDERR_FILENO);
-        execl(VOLTFALL_BINARY, VOLTFALL_BINARY, "match", circuit.path().c_str(), "--read", "key run, on  M1.1 to B1-  10.3V",
-              static_cast<char*>(nullptr));
+        execl(VOLTFALL_BINARY, VOLTFALL_BINARY, "match", circuit.path().c_str(), "--read",
+              "key run, on  M1.1 to B1-  10.3V", static_cast<char*>(nullptr));
         _exit(1);
     }
     usleep(700000);

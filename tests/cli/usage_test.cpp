@@ -82,13 +82,14 @@ TEST_CASE("ngspice may solve everything, to the same answer") {
 
 TEST_CASE("what will take long is said before it begins") {
     std::string text =
-        "format = 1\nname = \"many\"\n[parts]\nB1 = \"battery 12.6V 8mohm, charging 14.2V\"\nF1 = \"fuse 100A maxi, feed 30\"\n"
+        "format = 1\nname = \"many\"\n[parts]\nB1 = \"battery 12.6V 8mohm, charging 14.2V\"\nF1 = \"fuse 100A maxi, "
+        "feed 30\"\n"
         "SP1 = \"splice\"\nG1 = \"ground stud\"\n";
     std::string wires = "[wires]\nw0 = \"F1.2 > SP1 10mm2 RD 1m\"\n";
     for (int i = 1; i <= 400; ++i) {
         text += "L" + std::to_string(i) + " = \"lamp 5W\"\n";
-        wires += "pa" + std::to_string(i) + " = \"SP1 > L" + std::to_string(i) + ".1 1mm2 RD 1m\"\npb" + std::to_string(i) +
-                 " = \"L" + std::to_string(i) + ".2 > G1 1mm2 BK 1m\"\n";
+        wires += "pa" + std::to_string(i) + " = \"SP1 > L" + std::to_string(i) + ".1 1mm2 RD 1m\"\npb" +
+                 std::to_string(i) + " = \"L" + std::to_string(i) + ".2 > G1 1mm2 BK 1m\"\n";
     }
     const ScratchFile file("many.toml", text + wires);
     std::ostringstream err;

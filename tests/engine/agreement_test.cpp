@@ -16,7 +16,6 @@ namespace voltfall::test {
 
 namespace {
 
-
 /// Greatest difference met, and where.
 struct Agreement {
     long cases{0};
@@ -31,8 +30,8 @@ struct Agreement {
         REQUIRE(record);
         ++cases;
         for (std::uint32_t joint = 0; joint < settled.network.joints; ++joint) {
-            const bool metered = settled.floats({joint}) ||
-                                 std::find(settled.weak.begin(), settled.weak.end(), JointId{joint}) != settled.weak.end();
+            const bool metered = settled.floats({joint}) || std::find(settled.weak.begin(), settled.weak.end(),
+                                                                      JointId{joint}) != settled.weak.end();
             const double difference = metered ? 0 : std::abs(record->volts[joint] - settled.point.volts[joint]);
             if (difference <= worst_volts) continue;
             worst_volts = difference;
@@ -107,9 +106,9 @@ void compare_folder(const std::string& folder) {
         compare_dictionary(*reading.circuit, core, agreement);
         CHECK(agreement.worst_volts < confirmed_within);
     }
-    WARN(folder << ": " << agreement.cases << " cases, worst " << agreement.worst_volts << " V, " << agreement.worst_amps
-                << " A (" << agreement.worst_case << "); " << core.counters().handed_over << " handed over, "
-                << agreement.unsolved << " without a solution");
+    WARN(folder << ": " << agreement.cases << " cases, worst " << agreement.worst_volts << " V, "
+                << agreement.worst_amps << " A (" << agreement.worst_case << "); " << core.counters().handed_over
+                << " handed over, " << agreement.unsolved << " without a solution");
     CHECK(agreement.cases > 10000);
     // What the core cannot do is rare, or it would not be worth having.
     CHECK(core.counters().handed_over * 1000 < agreement.cases);
@@ -171,7 +170,9 @@ TEST_CASE("the core agrees on every pair of faults of the demo", "[.nightly]") {
             };
             const std::vector<Fault> faults{usual(i), usual(j)};
             const SettleResult settled = settle(core, *circuit, state, faults);
-            if (settled) agreement.compare(*settled, write_fault(*circuit, faults[0]) + " and " + write_fault(*circuit, faults[1]));
+            if (settled)
+                agreement.compare(*settled,
+                                  write_fault(*circuit, faults[0]) + " and " + write_fault(*circuit, faults[1]));
         }
     }
     WARN(agreement.cases << " pairs, worst " << agreement.worst_volts << " V (" << agreement.worst_case << ")");

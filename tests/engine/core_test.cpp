@@ -3,8 +3,8 @@
 #include <thread>
 
 #include "engine/solve/core_simulator.hpp"
-#include "engine/solve/settled.hpp"
 #include "engine/solve/jobs.hpp"
+#include "engine/solve/settled.hpp"
 #include "engine/solve/star_mesh.hpp"
 #include "tests/support/branch_circuit.hpp"
 #include "tests/support/catch.hpp"
@@ -15,7 +15,6 @@
 namespace voltfall::test {
 
 namespace {
-
 
 double worst_difference(const OperatingPoint& one, const OperatingPoint& other) {
     double worst = 0;
@@ -167,9 +166,10 @@ TEST_CASE("several threads solve as one does") {
 }
 
 TEST_CASE("an error in a job stops the others and is thrown") {
-    CHECK_THROWS_AS(run_jobs(100, 3, [](std::size_t job) {
-                        if (job == 7) throw std::runtime_error("seven");
-                    }),
+    CHECK_THROWS_AS(run_jobs(100, 3,
+                             [](std::size_t job) {
+                                 if (job == 7) throw std::runtime_error("seven");
+                             }),
                     std::runtime_error);
 }
 

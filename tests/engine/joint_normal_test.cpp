@@ -3,8 +3,8 @@
 #include <cmath>
 #include <limits>
 
-#include "engine/solve/jobs.hpp"
 #include "engine/planning/information.hpp"
+#include "engine/solve/jobs.hpp"
 #include "tests/support/catch.hpp"
 
 using namespace voltfall;

@@ -9,8 +9,8 @@
 #include "engine/diagnosis/word_evidence.hpp"
 #include "engine/diagnosis/word_tables.hpp"
 #include "tests/support/catch.hpp"
-#include "tests/support/solvers.hpp"
 #include "tests/support/jobs.hpp"
+#include "tests/support/solvers.hpp"
 
 using namespace voltfall;
 using voltfall::testing::cab_blower;
@@ -84,9 +84,9 @@ TEST_CASE("probabilities of all candidates and none of these sum to one") {
         CHECK(sum == Approx(1).margin(1e-6));
         // Equals (to a millionth) stand in the catalogue's order.
         constexpr double equal = 1e-6;
-        CHECK(std::is_sorted(answer.candidates.begin(), answer.candidates.end(), [](const Candidate& a, const Candidate& b) {
-            return a.probability > b.probability * (1 + equal);
-        }));
+        CHECK(std::is_sorted(
+            answer.candidates.begin(), answer.candidates.end(),
+            [](const Candidate& a, const Candidate& b) { return a.probability > b.probability * (1 + equal); }));
     }
 }
 
@@ -100,7 +100,8 @@ TEST_CASE("the answer does not depend on the number of workers") {
         }
         return all;
     };
-    CHECK(text(match(solver(), cab_blower(), weak_air(), {1, 20})) == text(match(solver(), cab_blower(), weak_air(), {3, 20})));
+    CHECK(text(match(solver(), cab_blower(), weak_air(), {1, 20})) ==
+          text(match(solver(), cab_blower(), weak_air(), {3, 20})));
 }
 
 TEST_CASE("only high works: the pack leads, by words alone (common practice, no source)") {
@@ -135,9 +136,10 @@ TEST_CASE(
 
 TEST_CASE("one reading that contradicts the others is named as doubtful") {
     const MatchAnswer answer =
-        match(solver(), cab_blower(), job_of(cab_blower(), {"key run, hi B1+ to B1- 14.05V", "key run, hi F7.2 to B1- 13.95V",
-                                                  "key run, hi C304.1 to B1- 13.77V", "key run, hi clamp 542 20.2A",
-                                                  "key run, hi C304.2 to B1- 6.1V"}));
+        match(solver(), cab_blower(),
+              job_of(cab_blower(), {"key run, hi B1+ to B1- 14.05V", "key run, hi F7.2 to B1- 13.95V",
+                                    "key run, hi C304.1 to B1- 13.77V", "key run, hi clamp 542 20.2A",
+                                    "key run, hi C304.2 to B1- 6.1V"}));
     REQUIRE(answer.doubtful.size() == 1);
     CHECK(answer.doubtful.front().reading == "5");
     CHECK(answer.doubtful.front().probability > 0.5);
@@ -145,18 +147,20 @@ TEST_CASE("one reading that contradicts the others is named as doubtful") {
 
 TEST_CASE("healthy readings leave nothing in the lead") {
     const MatchAnswer answer =
-        match(solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower normal", "key run, hi B1+ to B1- 14.04V",
-                                                  "key run, hi C304.1 to B1- 13.77V", "key run, hi C304.2 to B1- 0.19V",
-                                                  "key run, hi clamp 542 20.1A"}));
+        match(solver(), cab_blower(),
+              job_of(cab_blower(),
+                     {"lo,m1,m2,hi blower normal", "key run, hi B1+ to B1- 14.04V", "key run, hi C304.1 to B1- 13.77V",
+                      "key run, hi C304.2 to B1- 0.19V", "key run, hi clamp 542 20.1A"}));
     CHECK(answer.candidates.front().fault == "nothing");
 }
 
 TEST_CASE("readings that nothing explains are said to be none of these") {
     const MatchAnswer answer =
-        match(solver(), cab_blower(), job_of(cab_blower(), {"key run, off B1+ to B1- 14.2V", "key run, off F7.2 to B1- 3.1V",
-                                                  "key run, off C304.1 to B1- 9.4V", "key run, off C304.2 to B1- 1.2V",
-                                                  "key run, off SP1 to B1- 8.0V", "key run, off clamp 542 33.0A",
-                                                  "key run, off C101.4@541 to B1- 6.6V"}));
+        match(solver(), cab_blower(),
+              job_of(cab_blower(), {"key run, off B1+ to B1- 14.2V", "key run, off F7.2 to B1- 3.1V",
+                                    "key run, off C304.1 to B1- 9.4V", "key run, off C304.2 to B1- 1.2V",
+                                    "key run, off SP1 to B1- 8.0V", "key run, off clamp 542 33.0A",
+                                    "key run, off C101.4@541 to B1- 6.6V"}));
     CHECK(answer.none_of_these > 0.5);
 }
 
@@ -164,8 +168,8 @@ TEST_CASE("without a key word or the battery's volts the supply is unknown, and 
     const MatchAnswer unknown = match(solver(), cab_blower(), job_of(cab_blower(), {"hi M1.1 to B1- 12.2V"}));
     CHECK(unknown.supply_unknown);
     CHECK(any_contains(unknown.notes, "supply unknown"));
-    CHECK_FALSE(
-        match(solver(), cab_blower(), job_of(cab_blower(), {"hi M1.1 to B1- 12.2V", "hi B1+ to B1- 12.5V"})).supply_unknown);
+    CHECK_FALSE(match(solver(), cab_blower(), job_of(cab_blower(), {"hi M1.1 to B1- 12.2V", "hi B1+ to B1- 12.5V"}))
+                    .supply_unknown);
     CHECK_FALSE(match(solver(), cab_blower(), job_of(cab_blower(), {"key on, hi M1.1 to B1- 12.2V"})).supply_unknown);
 }
 
@@ -246,7 +250,8 @@ TEST_CASE("a fuse just fitted that goes with the switch off is not a seized moto
 }
 
 TEST_CASE("what is not weighed is kept and named") {
-    const MatchAnswer answer = match(solver(), cab_blower(), job_of(cab_blower(), {"hi blower dead", "hi M1.1 duty 35%"}));
+    const MatchAnswer answer =
+        match(solver(), cab_blower(), job_of(cab_blower(), {"hi blower dead", "hi M1.1 duty 35%"}));
     CHECK(answer.readings == 2);
     CHECK(any_contains(answer.notes, "not weighed yet: reading 2 (duty)"));
 }
@@ -283,8 +288,8 @@ TEST_CASE("ohms of the harness with the plug off tell a broken ground") {
 }
 
 TEST_CASE("faults that no probe can part are listed as the same") {
-    const MatchAnswer answer =
-        match(solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2 blower dead", "hi blower normal", "fuse F7 good"}));
+    const MatchAnswer answer = match(
+        solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2 blower dead", "hi blower normal", "fuse F7 good"}));
     const Candidate& leader = answer.candidates.front();
     CHECK(leader.fault == "R1 limiter open");
     CHECK((contains(leader.same_as, "R1 coil 3-4 open") || contains(leader.alike_so_far, "R1 coil 3-4 open")));

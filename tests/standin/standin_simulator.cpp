@@ -1,4 +1,5 @@
-// A library in the simulator's place that serves as the real one does until a chosen operating point, and then misbehaves.
+// A library in the simulator's place that serves as the real one does until a chosen operating point, and then
+// misbehaves.
 //   VOLTFALL_STANDIN="WHAT N"   WHAT from the N-th `op` on: leave, zeros, garbage, silent, hang
 #include <dlfcn.h>
 #include <ngspice/sharedspice.h>

@@ -1,5 +1,5 @@
-// Prints how fast circuits are solved, searched and diagnosed, how that grows with the circuit, and how it stands to the
-// goals. Fails on nothing: a figure short of its goal says so.
+// Prints how fast circuits are solved, searched and diagnosed, how that grows with the circuit, and how it stands to
+// the goals. Fails on nothing: a figure short of its goal says so.
 #include <iostream>
 
 #include "tests/tools/bench_table.hpp"

@@ -73,12 +73,14 @@ void bench_answers(const Options& options) {
     if (!options.score.empty()) {
         const int vehicles = options.short_run ? 4 : 12;
         const auto seconds = [&](int count) {
-            return cpu_of_process({{}, {options.score, "--workers", "1", "--vehicles", std::to_string(count), "--circuit", circuit}, 0});
+            return cpu_of_process(
+                {{}, {options.score, "--workers", "1", "--vehicles", std::to_string(count), "--circuit", circuit}, 0});
         };
         row("one vehicle of the score", (seconds(vehicles) - seconds(0 + 1)) / (vehicles - 1), "s", 0.6);
         const auto wall = [&](const std::string& workers) {
             return wall_of([&] {
-                (void)run_process({options.score, "--workers", workers, "--vehicles", std::to_string(vehicles), "--circuit", circuit});
+                (void)run_process({options.score, "--workers", workers, "--vehicles", std::to_string(vehicles),
+                                   "--circuit", circuit});
             });
         };
         row("two workers against one, wall", wall("1") / wall("2"), "times", 1.8, Better::more);

@@ -32,7 +32,8 @@ std::string parallel_text(int count) {
         "F1 = \"fuse 100A maxi, feed 30\"\nS1 = \"switch C: off on=1\"\nSP1 = \"splice\"\nSP2 = \"splice\"\n"
         "G1 = \"ground stud\"\n";
     for (int i = 1; i <= count; ++i) text += fmt::format("L{} = \"lamp 5W\"\n", i);
-    text += "[wires]\nw0 = \"F1.2 > S1.C 10mm2 RD 1m\"\nwx = \"S1.1 > SP1 10mm2 RD 1m\"\nwy = \"SP2 > G1 10mm2 BK 1m\"\n";
+    text +=
+        "[wires]\nw0 = \"F1.2 > S1.C 10mm2 RD 1m\"\nwx = \"S1.1 > SP1 10mm2 RD 1m\"\nwy = \"SP2 > G1 10mm2 BK 1m\"\n";
     for (int i = 1; i <= count; ++i)
         text += fmt::format("pa{0} = \"SP1 > L{0}.1 1mm2 RD 1m\"\npb{0} = \"L{0}.2 > SP2 1mm2 BK 1m\"\n", i);
     return text + "[controls]\nS1 = \"lights\"\n";
@@ -46,7 +47,8 @@ std::string copies_text(int count) {
     for (int k = 1; k <= count; ++k) {
         parts += fmt::format(
             "F{0} = \"fuse 40A maxi, feed 30\"\nM{0} = \"motor 20A @13.5V, 3500rpm, stall 80A\"\n"
-            "R{0} = \"pack 1 1.2ohm 2 0.7ohm 3 0.35ohm 4, limiter 121C\"\nS{0} = \"switch C: off lo=1 ml=2 mh=3 hi=4\"\n"
+            "R{0} = \"pack 1 1.2ohm 2 0.7ohm 3 0.35ohm 4, limiter 121C\"\nS{0} = \"switch C: off lo=1 ml=2 mh=3 "
+            "hi=4\"\n"
             "C{0} = \"connector bulkhead, 8 way\"\nG{0} = \"ground cowl stud\"\n",
             k);
         wires += fmt::format(
@@ -85,11 +87,14 @@ void bench_one(const Grown& grown) {
     }
     MatchOptions options;
     options.workers = 1;
-    const std::string size = fmt::format("{} ({} branches, {} faults)", grown.what, circuit.branches.size(), circuit.modes.size());
+    const std::string size =
+        fmt::format("{} ({} branches, {} faults)", grown.what, circuit.branches.size(), circuit.modes.size());
     const auto goal = [](double seconds) { return seconds > 0 ? std::optional(seconds) : std::nullopt; };
-    row("match, " + size, cpu_of([&] { (void)match(testing::solver(), circuit, job, options); }), "s", goal(grown.match_goal));
+    row("match, " + size, cpu_of([&] { (void)match(testing::solver(), circuit, job, options); }), "s",
+        goal(grown.match_goal));
     row("  next", cpu_of([&] { (void)next_tests(testing::solver(), circuit, job, options); }), "s");
-    row("  plan", cpu_of([&] { (void)plan_tests(testing::solver(), circuit, job, options); }), "s", goal(grown.plan_goal));
+    row("  plan", cpu_of([&] { (void)plan_tests(testing::solver(), circuit, job, options); }), "s",
+        goal(grown.plan_goal));
 }
 
 }  // namespace

@@ -43,7 +43,8 @@ std::vector<double> nine_sizes(const FaultMode& mode) {
 /// One mode at all its sizes and places.
 std::vector<Fault> faults_of(const ModePtr& mode) {
     std::vector<Fault> faults;
-    for (const double where : mode->along_wire ? std::vector<double>{1 / 6.0, 0.5, 5 / 6.0} : std::vector<double>{0.5}) {
+    for (const double where :
+         mode->along_wire ? std::vector<double>{1 / 6.0, 0.5, 5 / 6.0} : std::vector<double>{0.5}) {
         for (const double size : nine_sizes(*mode)) faults.push_back({mode, size, where, {}, {}});
     }
     return faults;
@@ -184,11 +185,12 @@ void bench_heat(const Demo& demo) {
             }));
         }
     }
-    row("aftermath of half an hour, mean", 1e3 * std::accumulate(seconds.begin(), seconds.end(), 0.0) /
-                                                static_cast<double>(seconds.size()), "ms", 5);
+    row("aftermath of half an hour, mean",
+        1e3 * std::accumulate(seconds.begin(), seconds.end(), 0.0) / static_cast<double>(seconds.size()), "ms", 5);
     double slowest = 0;
     for (const State& state : demo.states) {
-        slowest = std::max(slowest, cpu_of([&] { (void)run_startup(testing::ngspice(), *demo.circuit, state, {}, 60); }));
+        slowest =
+            std::max(slowest, cpu_of([&] { (void)run_startup(testing::ngspice(), *demo.circuit, state, {}, 60); }));
     }
     row("start of 60 s by ngspice, slowest position", slowest, "s", 2);
 }
@@ -203,7 +205,8 @@ void bench_solving(const Options& options) {
     }
     const Demo demo{reading.circuit, default_states(*reading.circuit)};
     const bool brief = options.short_run;
-    heading(fmt::format("Solving the demo: {} branches, {} joints", demo.circuit->branches.size(), demo.circuit->joints.size()));
+    heading(fmt::format("Solving the demo: {} branches, {} joints", demo.circuit->branches.size(),
+                        demo.circuit->joints.size()));
     const double process = process_seconds(demo, brief ? 5 : 25);
     row("one `ngspice -b` process a case", 1e3 * process, "ms");
     const double library = single_seconds(demo, testing::ngspice());
@@ -219,7 +222,8 @@ void bench_solving(const Options& options) {
     row("  a sweep, solved, against a process", process / solved, "times");
     row("  a sweep, settled, against a process", process / sweep, "times", 10000, Better::more);
     long cases = 0;
-    const double dictionary = median_of(5, [&] { return cpu_of([&] { cases = sweep_dictionary(demo, testing::solver()); }); });
+    const double dictionary =
+        median_of(5, [&] { return cpu_of([&] { cases = sweep_dictionary(demo, testing::solver()); }); });
     row(fmt::format("dictionary: every fault, size, place, position ({})", cases), dictionary, "s", 0.10);
     long pairs = 0;
     const double both = pair_seconds(demo, pairs);

@@ -60,8 +60,8 @@ inline void row(const std::string& what, double figure, const std::string& unit,
         fmt::print("  {:<58} {:>12}\n", what, shown);
     } else {
         const double ratio = better == Better::less ? *goal / figure : figure / *goal;
-        fmt::print("  {:<58} {:>12}   goal {:>9}   {:>5.2f} x{}\n", what, shown, fmt::format("{:.4g} {}", *goal, unit), ratio,
-                   ratio < 1 ? "  short" : "");
+        fmt::print("  {:<58} {:>12}   goal {:>9}   {:>5.2f} x{}\n", what, shown, fmt::format("{:.4g} {}", *goal, unit),
+                   ratio, ratio < 1 ? "  short" : "");
     }
     std::fflush(stdout);
 }

@@ -1,5 +1,5 @@
-#include "tests/support/solvers.hpp"
 #include "tests/tools/score_cases.hpp"
+#include "tests/support/solvers.hpp"
 
 #include <algorithm>
 #include <exception>

@@ -6,17 +6,17 @@
 #include <optional>
 #include <random>
 
+#include "engine/diagnosis/dictionary.hpp"
 #include "engine/diagnosis/priors.hpp"
 #include "engine/diagnosis/rounding.hpp"
 #include "engine/diagnosis/size_curve.hpp"
-#include "engine/solve/jobs.hpp"
 #include "engine/planning/outlook.hpp"
-#include "engine/diagnosis/dictionary.hpp"
 #include "engine/planning/worked_run.hpp"
-#include "tests/support/solvers.hpp"
+#include "engine/solve/jobs.hpp"
 #include "engine/solve/ngspice_session.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/text/suggest.hpp"
+#include "tests/support/solvers.hpp"
 #include "tests/tools/probing.hpp"
 
 namespace voltfall {
