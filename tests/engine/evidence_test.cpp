@@ -88,6 +88,21 @@ TEST_CASE("two faults at once: each explains what the other does not") {
     CHECK_FALSE(match(solver(), cab_blower(), job).pairs_asked);
 }
 
+TEST_CASE("two faults that one repair takes away are no pair") {
+    // Both coils are read open in the hand: the pack is renewed once, whichever of them is at fault.
+    MatchOptions options;
+    options.two_faults = true;
+    const Job job = job_of(cab_blower(), {"lo,m1,m2 blower dead", "unplug C303, R1.1 to R1.2 open",
+                                          "unplug C303, R1.3 to R1.4 open", "key run, hi blower normal"});
+    const MatchAnswer answer = match(solver(), cab_blower(), job, options);
+    CHECK(answer.pairs_asked);
+    REQUIRE_FALSE(answer.pairs.empty());
+    for (const FaultPair& pair : answer.pairs) {
+        INFO(pair.faults[0] << " and " << pair.faults[1]);
+        CHECK(pair.repairs[0] != pair.repairs[1]);
+    }
+}
+
 TEST_CASE("a dragging motor is a suspect together with the limiter that it opens") {
     const JobReading reading = read_job_file(PROJECT_DIR "/scenarios/bookmobile/only-high.job.toml");
     REQUIRE(reading.job);

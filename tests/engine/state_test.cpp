@@ -121,6 +121,36 @@ TEST_CASE("positions close their contacts, the key feeds 15 and the engine charg
     CHECK(made.amps(made.at("hi", KeyPosition::on), made.other) > 2);
 }
 
+TEST_CASE("a drawn key without the position asked for stands at the nearest that does the same") {
+    struct Row {
+        const char* positions;
+        KeyPosition key;
+        bool lit;
+    };
+    using enum KeyPosition;
+    // The lamp hangs on 15: accessories are nearer to off than to on, the engine's run and start need what on feeds.
+    for (const Row& row :
+         {Row{"off on=15", off, false}, Row{"off on=15", acc, false}, Row{"off on=15", on, true},
+          Row{"off on=15", run, true}, Row{"off on=15", start, true}, Row{"off run=15", off, false},
+          Row{"off run=15", acc, false}, Row{"off run=15", on, true}, Row{"off run=15", run, true},
+          Row{"off acc=75 on=75+15 start=50", acc, false}, Row{"off acc=75 on=75+15 start=50", run, true},
+          Row{"off acc=75 on=75+15 start=50", start, false}}) {
+        INFO(row.positions << ", key " << key_word(row.key));
+        const CircuitReading reading = read_circuit_text(
+            std::string("format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm, charging 14.2V\"\nKY = \"key: ") +
+                row.positions + "\"\nF1 = \"fuse 10A mini, feed 15\"\nL1 = \"lamp 21W\"\n[wires]\n" +
+                "1 = \"F1.2 > L1.1 1mm2 RD 1m\"\n2 = \"L1.2 > 31 1mm2 BK 1m\"\n",
+            "key.toml");
+        REQUIRE(reading.circuit);
+        State state = default_states(*reading.circuit).front();
+        state.key = row.key;
+        const SettleResult settled = settle(session(), *reading.circuit, state, {});
+        REQUIRE(settled);
+        const BranchId lamp = reading.circuit->part(reading.circuit->find_part("L1")).load_branch;
+        CHECK((std::abs(settled->point.amps[lamp.index]) > 1) == row.lit);
+    }
+}
+
 TEST_CASE("a switch that is stuck and a contact that is held ignore the state") {
     const SwitchCircuit made;
     const State off = made.at("off", KeyPosition::on);
