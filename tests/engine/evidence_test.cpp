@@ -88,6 +88,19 @@ TEST_CASE("two faults at once: each explains what the other does not") {
     CHECK_FALSE(match(solver(), cab_blower(), job).pairs_asked);
 }
 
+TEST_CASE("where one fault explains all, two are about as likely as a second fault is at all") {
+    const JobReading reading = read_job_file(PROJECT_DIR "/scenarios/bookmobile/weak-air.job.toml");
+    REQUIRE(reading.job);
+    MatchOptions options;
+    options.two_faults = true;
+    const MatchAnswer answer = match(solver(), cab_blower(), *reading.job, options);
+    REQUIRE_FALSE(answer.pairs.empty());
+    double sum = 0;
+    for (const FaultPair& pair : answer.pairs) sum += pair.probability;
+    // One vehicle in twenty has a second fault (default table); it fits no better than the first alone.
+    CHECK(sum < 0.1);
+}
+
 TEST_CASE("two faults that one repair takes away are no pair") {
     // Both coils are read open in the hand: the pack is renewed once, whichever of them is at fault.
     MatchOptions options;

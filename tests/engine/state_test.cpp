@@ -169,6 +169,14 @@ TEST_CASE("unplugging by plug, cavity or part opens the sockets; pulling leaves 
         CHECK(network.at(made.socket).open);
         CHECK_FALSE(network.at(made.coil).open);
     }
+    for (const char* other : {"C30", "C303.11", "C3031"}) {
+        INFO(other);
+        State state = made.at("lo", KeyPosition::on);
+        state.unplugged = {other};
+        Network network(made.made_circuit());
+        apply_state(network, state);
+        CHECK_FALSE(network.at(made.socket).open);
+    }
     State state = made.at("lo", KeyPosition::on);
     state.pulled = {PartId{2}};
     Network network(made.made_circuit());

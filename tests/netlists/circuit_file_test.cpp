@@ -120,6 +120,11 @@ TEST_CASE("the catalogue holds the faults of wires, cavities, legs and sockets")
     }
     // Wires 541 and 542 meet in one cavity and run on either side of it.
     CHECK_FALSE(find_mode(*circuit, "541 bridge 542"));
+    // A bridge touches both wires at the same share of their length.
+    const auto bridge = find_mode(*circuit, "60 bridge 63")->changes(0.05, 0.25);
+    REQUIRE(bridge.size() == 3);
+    CHECK(std::get<PlaceMiddle>(bridge[0]).share == Approx(0.25));
+    CHECK(std::get<PlaceMiddle>(bridge[1]).share == Approx(0.25));
     CHECK_FALSE(find_mode(*circuit, "C303 bridge 1-3")->catalogued);
     CHECK(find_mode(*circuit, "542 chafe")->along_wire);
     CHECK(find_mode(*circuit, "542 chafe")->repair == "542");
