@@ -1,5 +1,6 @@
 // What a learner's work mends, what a reading told, and what counts as the same test again.
 #include "engine/lessons/belief.hpp"
+#include "engine/lessons/lesson_plan.hpp"
 #include "engine/lessons/symptoms.hpp"
 #include "tests/support/exercises.hpp"
 

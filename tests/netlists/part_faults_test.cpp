@@ -3,6 +3,7 @@
 
 #include "netlists/circuit/network.hpp"
 #include "netlists/parts/motor.hpp"
+#include "netlists/text/words.hpp"
 #include "tests/support/phrase_circuits.hpp"
 
 using namespace voltfall;
