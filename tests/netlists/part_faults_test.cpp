@@ -95,6 +95,13 @@ TEST_CASE("a welded relay has closed 30 to 87 and left 87a for good") {
     CHECK(welded.at(branch_of("K1", "contact 87a")).held);
 }
 
+TEST_CASE("ohms that a burnt contact gains are its own") {
+    const BranchId rests_closed = branch_of("K1", "contact 87a");
+    const double healthy = Network(parts()).ohms(rests_closed);
+    CHECK(healthy < 0.02);
+    CHECK(with_fault("K1 contact 87a resistance", 0.5).ohms(rests_closed) == Approx(healthy + 0.5));
+}
+
 TEST_CASE("a relay's diode has its cathode at 86, where plus is") {
     const Branch& diode = parts().branch(branch_of("K1", "diode"));
     CHECK(parts().joint(diode.a).name == "K1.85");
