@@ -5,9 +5,11 @@
 #include <cmath>
 #include <map>
 
+#include "engine/diagnosis/ohms_evidence.hpp"
 #include "engine/diagnosis/open_positions.hpp"
 #include "engine/diagnosis/prediction.hpp"
 #include "engine/diagnosis/priors.hpp"
+#include "engine/diagnosis/word_tables.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/jobs.hpp"
 #include "tests/support/readings.hpp"
@@ -99,6 +101,38 @@ TEST_CASE("a fuse said to have blown after a while speaks for what takes that lo
     CHECK(after(5 * (seconds + 1.5) - 1.5) == Approx(0.6183).epsilon(1e-3));
     // What is a short blows it in a moment, and is not thought of after two minutes.
     CHECK(chance_of(phrase + " at once", "542 chafe") > 20 * chance_of(phrase + " after 2min", "542 chafe"));
+}
+
+TEST_CASE("an ohmmeter finds the ways through wires and windings, not the battery's own few milliohms") {
+    const Circuit& circuit = cab_blower();
+    const Job job = job_of(circuit, {"key off, unplug C304, K3.87@150a to B1- 0.1ohm"});
+    const Questions questions = make_questions(solver(), circuit, job);
+    const SolvedCase sound = solve_case(solver(), questions, nullptr, {});
+    State off = default_states(circuit).front();
+    off.key = KeyPosition::off;
+    const auto ohms = [&](JointId red, JointId black) { return ohms_between(circuit, sound, off, red, black); };
+    const auto joint = [&](const char* name) { return circuit.find_joint(name); };
+    // With the switch off nothing ties plus to minus but the battery.
+    CHECK(ohms(circuit.bus_30, circuit.reference) > 1e5);
+    // A standing armature of 12.5 V / 80 A, without the film under its brushes, and two contacts of some milliohms.
+    CHECK(ohms(joint("M1.1"), joint("M1.2")) == Approx(0.15625).margin(0.02));
+}
+
+TEST_CASE("of all words for one load exactly one is said: their chances sum to one at the most") {
+    const double amps[] = {0, 10};
+    for (const double current : amps) {
+        for (const double rpm : {0.0, 300.0, 2000.0, 3500.0, 4300.0}) {
+            for (const double healthy : {0.0, 3500.0}) {
+                double sum = 0;
+                for (const char* word :
+                     {"dead", "slow", "normal", "fast", "runs", "weak", "erratic", "hums", "squeals"})
+                    sum += load_word_probability(word, perceive({12, current, rpm, "?"}, {12, 10, healthy, "?"}));
+                INFO(rpm << " rpm instead of " << healthy << " at " << current << " A");
+                CHECK(sum <= 1 + 1e-9);
+                CHECK(sum > 0.85);
+            }
+        }
+    }
 }
 
 TEST_CASE("a wire that is hot and rubs chafes eight times as often, one that does either by the root of that") {

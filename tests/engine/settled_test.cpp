@@ -236,6 +236,37 @@ TEST_CASE("a motor keeps its direction when a relay's contact moves") {
     CHECK(std::abs(settled->point.amps[motor.index]) < 25);
 }
 
+TEST_CASE("a motor that runs backwards turns round when relays pole it the other way") {
+    // K1 and K2 at rest hold the motor against the supply; K0 pulls on the shunt's 2.7 V while the motor stands (12.5 V
+    // / 0.466 ohm = 27 A), and puts the other two across the motor. They pull at 7.5 V, which is there once it runs: 9
+    // V instead of 5 V.
+    BranchCircuit made;
+    made.source("B1", "plus", "0", 13.5, 0.01);
+    made.resistor("feed", "plus", "p", 0.2);
+    made.resistor("shunt", "g", "0", 0.1);
+    const BranchId motor = made.branch("M1", "x", "y", blower());
+    const BranchId x_plus = made.branch("K1", "p", "x", Contact{0.001, false});
+    const BranchId x_minus = made.branch("K1", "x", "g", Contact{0.001, true});
+    const BranchId y_minus = made.branch("K2", "y", "g", Contact{0.001, false});
+    const BranchId y_plus = made.branch("K2", "p", "y", Contact{0.001, true});
+    const BranchId starts = made.branch("K0", "x", "c", Contact{0.001, false});
+    const BranchId zero = made.resistor("K0", "g", "0", coil_ohms);
+    const BranchId one = made.resistor("K1", "c", "y", coil_ohms);
+    const BranchId two = made.resistor("K2", "c", "y", coil_ohms);
+    made.relay("K0", zero, coil_ohms, 2.2, 0.3, starts);
+    const PartId first = made.relay("K1", one, coil_ohms, 7.5, 1.2, x_plus, x_minus);
+    const PartId second = made.relay("K2", two, coil_ohms, 7.5, 1.2, y_minus, y_plus);
+    const SettleResult settled = settle_network(session(), made.network());
+    REQUIRE(settled);
+    CHECK(settled->chattering.empty());
+    CHECK((pulled(settled, first) && pulled(settled, second)));
+    CHECK(settled->network.at(motor).turning == Turning::forward);
+    // Its torque carries friction and fan, 2 A and 18 A at 3500 rpm.
+    const double share = settled->point.speed[motor.index] / radians_per_second(3500);
+    CHECK(share > 0.7);
+    CHECK(settled->point.amps[motor.index] == Approx(2 + 18 * share * share).epsilon(1e-3));
+}
+
 TEST_CASE("joints that nothing ties to the reference float; behind a blocked diode they are weak and metered") {
     BranchCircuit made;
     made.source("B1", "plus", "0", 12.6, 0.01);

@@ -5,9 +5,11 @@
 #include "engine/solve/settled.hpp"
 #include "netlists/files/circuit_file.hpp"
 #include "netlists/parts/kind.hpp"
+#include "netlists/text/words.hpp"
 #include "tests/support/branch_circuit.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/made_fault.hpp"
+#include "tests/support/phrase_circuits.hpp"
 
 namespace voltfall::test {
 
@@ -262,6 +264,16 @@ TEST_CASE("a state phrase becomes states: several positions give several, the ke
     REQUIRE(states.size() == 2);
     CHECK(states[0].label == "lo");
     CHECK(states[1].key == KeyPosition::run);
+    // Every position of one control with every one of the other.
+    const Circuit& two = testing::two_controls();
+    const PartId s1 = two.find_part("S1");
+    const PartId s2 = two.find_part("S2");
+    StatePhrase both;
+    both.settings = {{s1, {1, 2}}, {s2, {0, 1, 2}}};
+    std::string stand;
+    for (const State& state : states_of(two, both))
+        stand += std::to_string(state.positions[s1.index]) + std::to_string(state.positions[s2.index]) + " ";
+    CHECK(stand == "10 11 12 20 21 22 ");
     phrase.settings.clear();
     phrase.unplugged = {"C303"};
     states = states_of(made.made_circuit(), phrase);
