@@ -6,6 +6,7 @@
 #include "engine/diagnosis/scoring.hpp"
 #include "engine/heat/aftermath.hpp"
 #include "engine/meters/accuracy.hpp"
+#include "engine/planning/blind_readings.hpp"
 #include "engine/planning/outlook.hpp"
 #include "engine/planning/stop_advice.hpp"
 #include "engine/planning/test_minutes.hpp"
@@ -144,6 +145,21 @@ TEST_CASE("testing does not end while a test is left and no repair is nineteen i
         between += likeliest > 0.3 && likeliest < 0.95 ? 1 : 0;
     }
     CHECK(between > 0);
+}
+
+TEST_CASE("a reading under load is not called one without current, however little it sees") {
+    // F7.2 stands before most joints: on high some 20 A run past it and move it by a tenth of a volt at the most.
+    const Job job = job_of(cab_blower(), {"lo,m1,m2,hi blower slow", "key run, hi B1+ to B1- 14.10V",
+                                          "key run, hi F7.2 to B1- 13.95V", "key run, off C101.4@542 to B1- 14.10V"});
+    const MatchOptions options;
+    const auto weighed = weigh(solver(), cab_blower(), job, options);
+    const std::vector<std::string> notes = blind_readings(solver(), *weighed);
+    const auto named = [&](const std::string& id) {
+        return std::any_of(notes.begin(), notes.end(),
+                           [&](const std::string& note) { return note.starts_with("reading " + id + " "); });
+    };
+    CHECK(named("4"));
+    CHECK_FALSE(named("3"));
 }
 
 TEST_CASE("a wire is reached by the end that takes less strip-down") {

@@ -25,9 +25,11 @@ B1 = "battery 12.6V 8mohm"
 F1 = "fuse 30A regular, feed 30"
 S1 = "switch C: off on=1"
 K1 = "relay 40A, coil 90ohm"
+K2 = "relay 40A, coil 90ohm"
 L1 = "lamp 21W"
 L2 = "lamp 21W"
 L3 = "lamp 21W"
+L4 = "lamp 21W"
 [wires]
 1 = "F1.2 > S1.C 1mm2 RD 1m"
 2 = "S1.1 > K1.86 1mm2 RD 1m"
@@ -39,9 +41,15 @@ L3 = "lamp 21W"
 8 = "L2.2 > 31 1mm2 BK 1m"
 9 = "B1+ > L3.1 1mm2 RD 1m"
 10 = "L3.2 > 31 1mm2 BK 1m"
+11 = "S1.1 > K2.86 1mm2 RD 1m"
+12 = "K2.85 > 31 1mm2 BK 1m"
+13 = "F1.2 > K2.30 1mm2 RD 1m"
+14 = "K2.87a > L4.1 1mm2 RD 1m"
+15 = "L4.2 > 31 1mm2 BK 1m"
 )");
+    // K2 has no other contact; L3 hangs on the battery itself.
     CHECK(loads_switched_by(*circuit, circuit->find_part("S1")) ==
-          std::vector<PartId>{circuit->find_part("L1"), circuit->find_part("L2")});
+          std::vector<PartId>{circuit->find_part("L1"), circuit->find_part("L2"), circuit->find_part("L4")});
 }
 
 TEST_CASE("where case does not decide, the parse that leaves a whole measurement does; if both do, both are shown") {
