@@ -23,6 +23,7 @@ TEST_CASE("a switch switches what its relay's contacts feed, the one that rests 
 [parts]
 B1 = "battery 12.6V 8mohm"
 F1 = "fuse 30A regular, feed 30"
+F2 = "fuse 30A regular, feed 30"
 S1 = "switch C: off on=1"
 K1 = "relay 40A, coil 90ohm"
 K2 = "relay 40A, coil 90ohm"
@@ -43,7 +44,7 @@ L4 = "lamp 21W"
 10 = "L3.2 > 31 1mm2 BK 1m"
 11 = "S1.1 > K2.86 1mm2 RD 1m"
 12 = "K2.85 > 31 1mm2 BK 1m"
-13 = "F1.2 > K2.30 1mm2 RD 1m"
+13 = "F2.2 > K2.30 1mm2 RD 1m"
 14 = "K2.87a > L4.1 1mm2 RD 1m"
 15 = "L4.2 > 31 1mm2 BK 1m"
 )");
