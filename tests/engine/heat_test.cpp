@@ -177,6 +177,22 @@ TEST_CASE("a fuse in the aftermath opens when its closed form says, and a chafe'
     CHECK(aftermath.opened.size() == 1);
 }
 
+TEST_CASE("a fuse just fitted opens once on a short, and stays open") {
+    const auto circuit = scenario_circuit("cab-blower.toml");
+    Simulator& simulator = NgspiceSession::instance();
+    const HeatModel model(simulator, *circuit);
+    State state = state_named(*circuit, "hi");
+    const PartId fuse = circuit->find_part("F7");
+    state.fitted_new = {fuse};
+    const std::vector<PartId> opened{fuse};
+    const AftermathResult result =
+        run_aftermath(simulator, model, state, faults_named(*circuit, "542 chafe 20mohm at 60%"), 60, opened);
+    REQUIRE(result);
+    REQUIRE(result->events.size() == 1);
+    CHECK(result->events[0].part == fuse);
+    CHECK(std::abs(result->end().point.amps[circuit->part(fuse).fuse->element.index]) < 1e-6);
+}
+
 TEST_CASE("a bad contact's heat is I2R, and at some size it softens its housing (E7b)") {
     // 0.10 ohm in the feed of a blower at full speed: 15.9 A, 25.3 W for the reference motor; ours draws a little
     // other.

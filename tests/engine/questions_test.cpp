@@ -103,6 +103,45 @@ TEST_CASE("a fuse said to have blown after a while speaks for what takes that lo
     CHECK(chance_of(phrase + " at once", "542 chafe") > 20 * chance_of(phrase + " after 2min", "542 chafe"));
 }
 
+TEST_CASE("a fuse said to have blown in a position went with the engine running, unless a key word says otherwise") {
+    const auto key_of = [](const std::string& reading) {
+        const Job job = job_of(cab_blower(), {reading});
+        const Questions questions = make_questions(solver(), cab_blower(), job);
+        REQUIRE(questions.words.size() == 1);
+        REQUIRE(questions.words.front().blown_at.size() == 1);
+        return questions.states[questions.words.front().blown_at.front()].state.key;
+    };
+    CHECK(key_of("fuse F7 blown at hi") == KeyPosition::run);
+    CHECK(key_of("fuse F7 blown at off") == KeyPosition::run);
+    CHECK(key_of("key on, fuse F7 blown at hi") == KeyPosition::on);
+}
+
+TEST_CASE("volts written as across a part have no sign, those from point to point have one") {
+    const auto any_sign = [](const std::string& reading) {
+        const Job job = job_of(cab_blower(), {reading});
+        const Questions questions = make_questions(solver(), cab_blower(), job);
+        REQUIRE_FALSE(questions.cells.empty());
+        return questions.cells.front().any_sign;
+    };
+    CHECK(any_sign("key run, hi across C101.4 0.08V"));
+    CHECK_FALSE(any_sign("key run, hi C101.4@541 to C101.4@542 0.08V"));
+    CHECK(any_sign("key run, hi clamp 542 20.1A"));
+}
+
+TEST_CASE("what a sound circuit should read does not move with what was read of its battery") {
+    // The reading tells of the battery; the expectation is that of the file's 14.2 V until both are weighed together.
+    const auto expected = [](const std::string& volts) {
+        const Job job = job_of(cab_blower(), {"key run, hi B1+ to B1- " + volts});
+        const Questions questions = make_questions(solver(), cab_blower(), job);
+        const Prediction healthy = Predictor(solver(), questions).predict(nullptr, {});
+        REQUIRE(healthy.mean.size() == 1);
+        return healthy.mean.front();
+    };
+    // Some 20 A through 8 mohm are 0.16 V.
+    CHECK(expected("13.20V") == Approx(14.04).margin(0.05));
+    CHECK(expected("14.10V") == Approx(14.04).margin(0.05));
+}
+
 TEST_CASE("an ohmmeter finds the ways through wires and windings, not the battery's own few milliohms") {
     const Circuit& circuit = cab_blower();
     const Job job = job_of(circuit, {"key off, unplug C304, K3.87@150a to B1- 0.1ohm"});

@@ -1,5 +1,7 @@
 // What a learner's work mends, what a reading told, and what counts as the same test again.
 #include "engine/lessons/belief.hpp"
+#include "engine/lessons/debrief.hpp"
+#include "engine/lessons/judgement.hpp"
 #include "engine/lessons/lesson_plan.hpp"
 #include "engine/lessons/symptoms.hpp"
 #include "tests/support/exercises.hpp"
@@ -67,6 +69,54 @@ TEST_CASE("the same test again is a repetition, but for a zero, where the probe 
     // After a repair it is another vehicle.
     run.act("repair C101.4");
     CHECK_FALSE(run.act("hi C304.1 to B1-").repeated);
+}
+
+TEST_CASE("a repair that no reading speaks for is a guess") {
+    const auto circuit = scenario_circuit("cab-blower.toml");
+    RunOptions options = quick();
+    options.weigh = true;
+    LearnerRun run(solver(), exercise_with(circuit, {"C101.4 resistance 0.3ohm"}), options);
+    run.act("repair G201");
+    run.hand_back();
+    const Debrief debrief = debrief_of(solver(), run, nullptr);
+    CHECK(debrief.figures.unwarranted == std::vector<std::string>{"G201"});
+}
+
+TEST_CASE("one fuse has to go in for one that blew; what is spent before its cause is mended is for nothing") {
+    const auto circuit = scenario_circuit("cab-blower.toml");
+    const Exercise exercise = exercise_with(circuit, {}, {"542 chafe 15mohm at 60%"});
+    const auto wrong_parts = [&](const std::vector<std::string>& lines) {
+        LearnerRun run(solver(), exercise, quick());
+        for (const std::string& line : lines) run.act(line);
+        run.hand_back();
+        return debrief_of(solver(), run, nullptr).figures.wrong_parts;
+    };
+    CHECK(wrong_parts({"repair 542", "new F7"}).empty());
+    CHECK(wrong_parts({"new F7", "repair 542", "new F7"}) == std::vector<std::string>{"F7"});
+    CHECK(wrong_parts({"new F7", "new F7", "repair 542", "new F7"}) == std::vector<std::string>{"F7", "F7"});
+}
+
+TEST_CASE("what shows only while its place is moved is kept as sometimes so") {
+    const auto circuit = scenario_circuit("cab-blower.toml");
+    Bench bench(solver(), exercise_with(circuit, {"C101.4 open when bump"}));
+    REQUIRE(bench.act("hi, wiggle C101  M1").measured);
+    REQUIRE(bench.job().readings.size() == 1);
+    CHECK(bench.job().readings.back().state.sometimes);
+    REQUIRE(bench.act("hi, wiggle C303  M1").measured);
+    REQUIRE(bench.job().readings.size() == 2);
+    CHECK_FALSE(bench.job().readings.back().state.sometimes);
+}
+
+TEST_CASE("two readings differ by more than the meter may be off, or not at all") {
+    const auto volts = [](double truth) {
+        Measured measured;
+        measured.unit = Unit::volt;
+        measured.truth = truth;
+        return measured;
+    };
+    // 0.8 % of 13.7 V and three digits of 10 mV: 0.14 V.
+    CHECK_FALSE(tells_apart(volts(13.6), volts(13.7), usual_tools()));
+    CHECK(tells_apart(volts(13.5), volts(13.7), usual_tools()));
 }
 
 TEST_CASE("a fault that grows in the heat shows with its hot size once it is hot") {
