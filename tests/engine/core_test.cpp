@@ -122,6 +122,66 @@ TEST_CASE("a motor that only just turns comes to rest in Newton's method") {
     CHECK(core.counters().handed_over == 0);
 }
 
+TEST_CASE("a motor poled the other way round has the same figures with the other sign") {
+    CoreSimulator core(ngspice());
+    const auto solved = [&](double volts, Turning turning) {
+        MotorCircuit circuit(volts, 2);
+        auto& law = std::get<Motor>(circuit.made.circuit().branches[circuit.motor.index].law);
+        law.brush_volts = 1;
+        law.brush_soft_amps = 0.1;
+        Network network = circuit.made.network();
+        network.at(circuit.motor).turning = turning;
+        const SolveResult point = core.solve(network);
+        REQUIRE(point);
+        const SolveResult record = ngspice().solve(network);
+        REQUIRE(record);
+        CHECK(worst_difference(*point, *record) < 1e-6);
+        return std::pair(point->amps[circuit.motor.index], point->speed[circuit.motor.index]);
+    };
+    const auto [amps, speed] = solved(13.5, Turning::forward);
+    // 12.5 V are left for 0.26 ohm and 25 mV a rad/s; 2 A turn the shaft, 10 A the fan at 366.5 rad/s.
+    CHECK(12.5 - 0.26 * amps == Approx(0.025 * speed).epsilon(1e-4));
+    CHECK(amps == Approx(2 + 10 * speed * speed / (366.5 * 366.5)).epsilon(1e-3));
+    const auto [amps_back, speed_back] = solved(-13.5, Turning::backward);
+    CHECK(amps_back == Approx(-amps).epsilon(1e-9));
+    CHECK(speed_back == Approx(-speed).epsilon(1e-9));
+    CHECK(core.counters().handed_over == 0);
+}
+
+TEST_CASE("a diode's volts follow its emission, by Shockley's law") {
+    CoreSimulator core(ngspice());
+    for (const double emission : {1.0, 1.5, 2.0}) {
+        BranchCircuit made;
+        made.source("B1", "plus", "0", 12, 0.01);
+        const BranchId diode = made.branch("D1", "plus", "lamp", Diode{1e-12, emission});
+        made.resistor("L1", "lamp", "0", 9.99);
+        for (Simulator* simulator : {static_cast<Simulator*>(&core), static_cast<Simulator*>(&ngspice())}) {
+            const SolveResult point = simulator->solve(made.network());
+            REQUIRE(point);
+            const double amps = point->amps[diode.index];
+            const double volts = point->volts[made.joint("plus").index] - point->volts[made.joint("lamp").index];
+            INFO("emission " << emission);
+            CHECK(amps == Approx((12 - volts) / 10).epsilon(1e-6));
+            // n kT/q ln(I / Is + 1), with 25.85 mV at 300 K.
+            CHECK(volts == Approx(emission * 0.02585 * std::log(amps / 1e-12 + 1)).epsilon(0.003));
+        }
+    }
+}
+
+TEST_CASE("ohms that a fault adds to a battery stand in its current's way") {
+    CoreSimulator core(ngspice());
+    BranchCircuit made;
+    const BranchId cell = made.source("B1", "plus", "0", 12, 0.01);
+    const BranchId lamp = made.resistor("L1", "plus", "0", 1);
+    Network network = made.network();
+    network.apply(std::vector<Change>{AddOhms{cell, 0.49}});
+    for (Simulator* simulator : {static_cast<Simulator*>(&core), static_cast<Simulator*>(&ngspice())}) {
+        const SolveResult point = simulator->solve(network);
+        REQUIRE(point);
+        CHECK(point->amps[lamp.index] == Approx(8).epsilon(1e-6));
+    }
+}
+
 TEST_CASE("a sweep over many ohms gives what each network gives by itself") {
     CoreSimulator sweeping(ngspice());
     CoreSimulator single(ngspice());

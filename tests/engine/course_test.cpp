@@ -67,6 +67,25 @@ TEST_CASE("the fuse that opens first opens first; the times add up") {
     CHECK(course->opened == std::vector<PartId>{fused.first, fused.second});
 }
 
+TEST_CASE("the second fuse's time counts from the moment at which the first has opened") {
+    FusedCircuit fused;
+    const std::vector<Fault> faults{fault_of("L1", "short", {SetLaw{fused.first_load, Resistor{0.2}}}),
+                                    fault_of("L2", "short", {SetLaw{fused.second_load, Resistor{0.2}}})};
+    const CourseResult course = run_course(session(), fused.made.circuit(), State{}, faults);
+    REQUIRE(course);
+    REQUIRE(course->aftermath.size() == 2);
+    // By hand: two branches beside each other behind 8 mohm, then the second alone.
+    const double one = fuse_ohms(FuseType::mini, 10) + 0.2;
+    const double other = fuse_ohms(FuseType::mini, 20) + 0.2;
+    const double both = 12.6 / (1 + 0.008 * (1 / one + 1 / other));
+    const auto first = fuse_opening_seconds(FuseType::mini, 10, both / one);
+    const auto second = fuse_opening_seconds(FuseType::mini, 20, 12.6 / (0.008 + other));
+    REQUIRE(first);
+    REQUIRE(second);
+    CHECK(course->aftermath[0].seconds == Approx(*first).epsilon(1e-4));
+    CHECK(course->aftermath[1].seconds == Approx(*first + *second).epsilon(1e-4));
+}
+
 TEST_CASE("fuses within a thousandth open together, and one already open stays open") {
     FusedCircuit fused;
     const PartId twin = fused.fuse("F3", "c", 10);

@@ -98,8 +98,10 @@ TEST_CASE("a wire at its table current stands at its class (row W20)") {
     const auto circuit = scenario_circuit("cab-blower.toml");
     Simulator& simulator = NgspiceSession::instance();
     const HeatModel model(simulator, *circuit);
+    std::size_t wires = 0;
     for (const Body& body : model.bodies()) {
         if (body.kind != BodyKind::wire) continue;
+        ++wires;
         const Wire& wire = circuit->wire(circuit->branch(body.branch).wire);
         const LinearHeat heat =
             heat_of_wire(wire_ampacity(wire.area_mm2), body.ohms_metre, body.capacity, body.still_air, body.ambient);
@@ -108,6 +110,7 @@ TEST_CASE("a wire at its table current stands at its class (row W20)") {
         CHECK(*steady_temperature(heat) - body.ambient == Approx(75).epsilon(0.1));
         if (body.ambient == 30) CHECK(*steady_temperature(heat) == Approx(105).epsilon(1e-6));
     }
+    CHECK(wires >= circuit->wires.size());
 }
 
 TEST_CASE("nothing healthy is harmed, however long the blower runs") {
@@ -137,6 +140,10 @@ TEST_CASE("a seized motor on a middle speed overheats the pack and the fuse hold
     const BodyHeat& pack = body_named(m2, "R1");
     CHECK(pack.watts > 2 * pack.healthy_watts);
     CHECK(pack.watts < 6 * pack.healthy_watts);
+    // The standing armature: 12.5 V / 80 A of copper, and 1 V at the brushes.
+    const BranchId winding = circuit->part(circuit->find_part("M1")).load_branch;
+    const double amps = std::abs(m2.faulted.point.amps[winding.index]);
+    CHECK(body_named(m2, "M1 winding").watts == Approx(amps * amps * 0.15625 + amps).epsilon(1e-6));
 
     const Aftermath hi = followed(*circuit, "hi", "M1 seized", 600);
     REQUIRE_FALSE(hi.events.empty());
@@ -168,6 +175,22 @@ TEST_CASE("a fuse in the aftermath opens when its closed form says, and a chafe'
           Approx(*fuse_opening_seconds(*fuse_type(fuse.fuse->type), fuse.fuse->rating_amps, amps)).epsilon(1e-6));
     REQUIRE(aftermath.after);
     CHECK(aftermath.opened.size() == 1);
+}
+
+TEST_CASE("a fuse just fitted opens once on a short, and stays open") {
+    const auto circuit = scenario_circuit("cab-blower.toml");
+    Simulator& simulator = NgspiceSession::instance();
+    const HeatModel model(simulator, *circuit);
+    State state = state_named(*circuit, "hi");
+    const PartId fuse = circuit->find_part("F7");
+    state.fitted_new = {fuse};
+    const std::vector<PartId> opened{fuse};
+    const AftermathResult result =
+        run_aftermath(simulator, model, state, faults_named(*circuit, "542 chafe 20mohm at 60%"), 60, opened);
+    REQUIRE(result);
+    REQUIRE(result->events.size() == 1);
+    CHECK(result->events[0].part == fuse);
+    CHECK(std::abs(result->end().point.amps[circuit->part(fuse).fuse->element.index]) < 1e-6);
 }
 
 TEST_CASE("a bad contact's heat is I2R, and at some size it softens its housing (E7b)") {

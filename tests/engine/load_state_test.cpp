@@ -69,6 +69,14 @@ TEST_CASE("a clutch is pulled or not, a lamp dim, a heater weak") {
     const Settled healthy = clutch.settled();
     CHECK(load_state(clutch.settled(1.0), PartId{0}, &healthy).seen == "normal");
     CHECK(load_state(clutch.settled(4.0), PartId{0}, &healthy).seen == "dead");
+    // Ohms in the coil itself: 12.6 V stand across it, but half the current is a pull of 6.3 V, below the 7.5 V it
+    // needs.
+    Network poor = clutch.made.network();
+    poor.at(clutch.made.network().circuit->parts[0].load_branch).added_ohms = 3.6;
+    const SettleResult halved = settle_network(session(), poor);
+    REQUIRE(halved);
+    CHECK(load_state(*halved, PartId{0}, &healthy).volts == Approx(12.6).margin(0.1));
+    CHECK(load_state(*halved, PartId{0}, &healthy).seen == "dead");
     const Settled dropped = clutch.settled(1e6);
     CHECK(load_state(healthy, PartId{0}, &dropped).seen == "runs");
 

@@ -72,6 +72,20 @@ TEST_CASE("a fuse one size up leaves a wire that burns before it opens") {
     CHECK(wires[0].wire == "541");
     CHECK(wires[0].ok());
     CHECK(wires[1].wire == "542");
+    // The hardest short that the fuse must see is one at the wire's far end, behind all of its ohms.
+    for (const auto& [wire, part] : {std::pair{0, "541"}, std::pair{1, "542"}}) {
+        const auto circuit = with_fuse("50A");
+        const BranchId element = circuit->part(circuit->find_part("F7")).fuse->element;
+        double middle = 0;
+        for (const State& state : default_states(*circuit)) {
+            const SettleResult settled = settle(NgspiceSession::instance(), *circuit, state,
+                                                faults_named(*circuit, std::string(part) + " chafe 1mohm at 50%"));
+            REQUIRE(settled);
+            middle = std::max(middle, std::abs(settled->point.amps[element.index]));
+        }
+        INFO(part << ": " << wires[wire].hardest_amps);
+        CHECK(wires[wire].hardest_amps < middle);
+    }
     CHECK_FALSE(wires[1].ok());
     const Protection larger = judged(*with_fuse("60A"));
     const FuseGuard& guard = guard_named(larger, "F7");
@@ -115,6 +129,7 @@ TEST_CASE("the seized motor is a gap, with the watts and seconds of a calculatio
         std::find_if(model.bodies().begin(), model.bodies().end(), [](const Body& body) { return body.name == "R1"; });
     REQUIRE(pack != model.bodies().end());
     const double tau = pack->capacity / pack->still_air;
+    CHECK(tau == Approx(180));  // s in standing air (default table)
     const double rise = amps * amps * 0.35 / pack->still_air;
     CHECK(gap->seconds == Approx(-tau * std::log(1 - (121 - pack->ambient) / rise)).epsilon(0.03));
 }
@@ -123,6 +138,7 @@ TEST_CASE("no gap contradicts its own arithmetic") {
     const auto circuit = scenario_circuit("cab-blower.toml");
     const Protection protection = judged(*circuit);
     CHECK(gap_of(protection, "C101.4 resistance", "C101.4") != nullptr);
+    CHECK(gap_of(protection, "M1 seized", "R1") != nullptr);
     for (const ProtectionGap& gap : protection.gaps) {
         INFO(gap.fault << " in " << gap.state << ": " << gap.what);
         CHECK(gap.seconds > 0);

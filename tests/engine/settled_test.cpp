@@ -63,6 +63,26 @@ TEST_CASE("a relay pulls at its pull-in volts, closes its contact and opens the 
     CHECK(std::abs(settled->point.amps[weak.lamp.index]) < 1e-9);
 }
 
+TEST_CASE("a relay pulls at its pull-in volts and lets go at its drop-out volts, not the other way round") {
+    // K1 pulls at 7.2 V and lets go at 1.2 V. The battery's 10 mohm with two lamps of 7 ohm behind it cost 36 mV at
+    // most.
+    struct Row {
+        double volts;
+        bool pulls;
+        bool stays;  ///< pulled, once it has been
+    };
+    for (const Row& row : {Row{1.1, false, false}, Row{1.3, false, true}, Row{4, false, true}, Row{7.1, false, true},
+                           Row{7.3, true, true}, Row{12.6, true, true}}) {
+        INFO(row.volts << " V");
+        const RelayCircuit made(row.volts);
+        const SettleResult settled = settle_network(session(), made.made.network(), SecondAnswer::look_for);
+        REQUIRE(settled);
+        CHECK(settled->chattering.empty());
+        CHECK(pulled(settled, made.relay) == row.pulls);
+        CHECK((settled->holding == std::vector<PartId>{made.relay}) == (row.stays && !row.pulls));
+    }
+}
+
 TEST_CASE("a relay goes by coil current times its healthy ohms, not by the volts across it") {
     const RelayCircuit made(12.6);
     Network network = made.made.network();
@@ -188,6 +208,63 @@ TEST_CASE("a motor fed through a relay that pulls runs, and one that loses its p
     REQUIRE(settled);
     CHECK(std::abs(settled->point.speed[motor.index]) < 1e-5);
     CHECK(settled->network.at(motor).turning == Turning::standing);
+}
+
+TEST_CASE("a motor keeps its direction when a relay's contact moves") {
+    // Poled backwards: 13.5 V, 10 mohm, a shunt of 0.1 ohm and the armature of 12.5 V / 80 A = 0.156 ohm. While it
+    // stands before it turns back, (13.5 - 1) V / 0.266 ohm = 47 A leave 4.7 V on the shunt; running, some 20 A leave 2
+    // V. Three relays hang on the shunt, each behind the contact of the one before: they pull one by one while the
+    // motor stands.
+    BranchCircuit made;
+    made.source("B1", "plus", "0", -13.5, 0.01);
+    const BranchId motor = made.branch("M1", "plus", "shunt", blower());
+    made.resistor("shunt", "shunt", "0", 0.1);
+    std::vector<PartId> relays;
+    std::string feed = "shunt";
+    for (const std::string name : {"K1", "K2", "K3"}) {
+        const BranchId coil = made.resistor(name, feed, "0", coil_ohms);
+        const BranchId contact = made.branch(name, "shunt", name + ".87", Contact{0.002, false});
+        relays.push_back(made.relay(name, coil, coil_ohms, 3.5, 1.0, contact));
+        feed = name + ".87";
+    }
+    const SettleResult settled = settle_network(session(), made.network());
+    REQUIRE(settled);
+    CHECK(settled->chattering.empty());
+    for (const PartId relay : relays) CHECK(pulled(settled, relay));
+    CHECK(settled->network.at(motor).turning == Turning::backward);
+    CHECK(settled->point.speed[motor.index] < -radians_per_second(2500));
+    CHECK(std::abs(settled->point.amps[motor.index]) < 25);
+}
+
+TEST_CASE("a motor that runs backwards turns round when relays pole it the other way") {
+    // K1 and K2 at rest hold the motor against the supply; K0 pulls on the shunt's 2.7 V while the motor stands (12.5 V
+    // / 0.466 ohm = 27 A), and puts the other two across the motor. They pull at 7.5 V, which is there once it runs: 9
+    // V instead of 5 V.
+    BranchCircuit made;
+    made.source("B1", "plus", "0", 13.5, 0.01);
+    made.resistor("feed", "plus", "p", 0.2);
+    made.resistor("shunt", "g", "0", 0.1);
+    const BranchId motor = made.branch("M1", "x", "y", blower());
+    const BranchId x_plus = made.branch("K1", "p", "x", Contact{0.001, false});
+    const BranchId x_minus = made.branch("K1", "x", "g", Contact{0.001, true});
+    const BranchId y_minus = made.branch("K2", "y", "g", Contact{0.001, false});
+    const BranchId y_plus = made.branch("K2", "p", "y", Contact{0.001, true});
+    const BranchId starts = made.branch("K0", "x", "c", Contact{0.001, false});
+    const BranchId zero = made.resistor("K0", "g", "0", coil_ohms);
+    const BranchId one = made.resistor("K1", "c", "y", coil_ohms);
+    const BranchId two = made.resistor("K2", "c", "y", coil_ohms);
+    made.relay("K0", zero, coil_ohms, 2.2, 0.3, starts);
+    const PartId first = made.relay("K1", one, coil_ohms, 7.5, 1.2, x_plus, x_minus);
+    const PartId second = made.relay("K2", two, coil_ohms, 7.5, 1.2, y_minus, y_plus);
+    const SettleResult settled = settle_network(session(), made.network());
+    REQUIRE(settled);
+    CHECK(settled->chattering.empty());
+    CHECK((pulled(settled, first) && pulled(settled, second)));
+    CHECK(settled->network.at(motor).turning == Turning::forward);
+    // Its torque carries friction and fan, 2 A and 18 A at 3500 rpm.
+    const double share = settled->point.speed[motor.index] / radians_per_second(3500);
+    CHECK(share > 0.7);
+    CHECK(settled->point.amps[motor.index] == Approx(2 + 18 * share * share).epsilon(1e-3));
 }
 
 TEST_CASE("joints that nothing ties to the reference float; behind a blocked diode they are weak and metered") {

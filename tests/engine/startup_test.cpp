@@ -239,6 +239,8 @@ TEST_CASE("every position of the demo ends as it has settled, in a long start") 
         REQUIRE(settled);
         const StartUpResult start = run_startup(session(), *settled, 60);
         REQUIRE(start);
+        REQUIRE(start->motors.size() == 1);
+        REQUIRE(start->fuses.size() == 2);
         for (const MotorStart& motor : start->motors) {
             CHECK(motor.end_amps == Approx(settled->point.amps[motor.winding.index]).margin(1e-4));
             CHECK(motor.started == (settled->point.speed[motor.winding.index] > 1));

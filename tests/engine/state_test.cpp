@@ -5,9 +5,11 @@
 #include "engine/solve/settled.hpp"
 #include "netlists/files/circuit_file.hpp"
 #include "netlists/parts/kind.hpp"
+#include "netlists/text/words.hpp"
 #include "tests/support/branch_circuit.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/made_fault.hpp"
+#include "tests/support/phrase_circuits.hpp"
 
 namespace voltfall::test {
 
@@ -121,6 +123,36 @@ TEST_CASE("positions close their contacts, the key feeds 15 and the engine charg
     CHECK(made.amps(made.at("hi", KeyPosition::on), made.other) > 2);
 }
 
+TEST_CASE("a drawn key without the position asked for stands at the nearest that does the same") {
+    struct Row {
+        const char* positions;
+        KeyPosition key;
+        bool lit;
+    };
+    using enum KeyPosition;
+    // The lamp hangs on 15: accessories are nearer to off than to on, the engine's run and start need what on feeds.
+    for (const Row& row :
+         {Row{"off on=15", off, false}, Row{"off on=15", acc, false}, Row{"off on=15", on, true},
+          Row{"off on=15", run, true}, Row{"off on=15", start, true}, Row{"off run=15", off, false},
+          Row{"off run=15", acc, false}, Row{"off run=15", on, true}, Row{"off run=15", run, true},
+          Row{"off acc=75 on=75+15 start=50", acc, false}, Row{"off acc=75 on=75+15 start=50", run, true},
+          Row{"off acc=75 on=75+15 start=50", start, false}}) {
+        INFO(row.positions << ", key " << key_word(row.key));
+        const CircuitReading reading = read_circuit_text(
+            std::string("format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm, charging 14.2V\"\nKY = \"key: ") +
+                row.positions + "\"\nF1 = \"fuse 10A mini, feed 15\"\nL1 = \"lamp 21W\"\n[wires]\n" +
+                "1 = \"F1.2 > L1.1 1mm2 RD 1m\"\n2 = \"L1.2 > 31 1mm2 BK 1m\"\n",
+            "key.toml");
+        REQUIRE(reading.circuit);
+        State state = default_states(*reading.circuit).front();
+        state.key = row.key;
+        const SettleResult settled = settle(session(), *reading.circuit, state, {});
+        REQUIRE(settled);
+        const BranchId lamp = reading.circuit->part(reading.circuit->find_part("L1")).load_branch;
+        CHECK((std::abs(settled->point.amps[lamp.index]) > 1) == row.lit);
+    }
+}
+
 TEST_CASE("a switch that is stuck and a contact that is held ignore the state") {
     const SwitchCircuit made;
     const State off = made.at("off", KeyPosition::on);
@@ -138,6 +170,14 @@ TEST_CASE("unplugging by plug, cavity or part opens the sockets; pulling leaves 
         apply_state(network, state);
         CHECK(network.at(made.socket).open);
         CHECK_FALSE(network.at(made.coil).open);
+    }
+    for (const char* other : {"C30", "C303.11", "C3031"}) {
+        INFO(other);
+        State state = made.at("lo", KeyPosition::on);
+        state.unplugged = {other};
+        Network network(made.made_circuit());
+        apply_state(network, state);
+        CHECK_FALSE(network.at(made.socket).open);
     }
     State state = made.at("lo", KeyPosition::on);
     state.pulled = {PartId{2}};
@@ -224,6 +264,16 @@ TEST_CASE("a state phrase becomes states: several positions give several, the ke
     REQUIRE(states.size() == 2);
     CHECK(states[0].label == "lo");
     CHECK(states[1].key == KeyPosition::run);
+    // Every position of one control with every one of the other.
+    const Circuit& two = testing::two_controls();
+    const PartId s1 = two.find_part("S1");
+    const PartId s2 = two.find_part("S2");
+    StatePhrase both;
+    both.settings = {{s1, {1, 2}}, {s2, {0, 1, 2}}};
+    std::string stand;
+    for (const State& state : states_of(two, both))
+        stand += std::to_string(state.positions[s1.index]) + std::to_string(state.positions[s2.index]) + " ";
+    CHECK(stand == "10 11 12 20 21 22 ");
     phrase.settings.clear();
     phrase.unplugged = {"C303"};
     states = states_of(made.made_circuit(), phrase);

@@ -120,9 +120,27 @@ TEST_CASE("the catalogue holds the faults of wires, cavities, legs and sockets")
     }
     // Wires 541 and 542 meet in one cavity and run on either side of it.
     CHECK_FALSE(find_mode(*circuit, "541 bridge 542"));
+    // A bridge touches both wires at the same share of their length.
+    const auto bridge = find_mode(*circuit, "60 bridge 63")->changes(0.05, 0.25);
+    REQUIRE(bridge.size() == 3);
+    CHECK(std::get<PlaceMiddle>(bridge[0]).share == Approx(0.25));
+    CHECK(std::get<PlaceMiddle>(bridge[1]).share == Approx(0.25));
     CHECK_FALSE(find_mode(*circuit, "C303 bridge 1-3")->catalogued);
     CHECK(find_mode(*circuit, "542 chafe")->along_wire);
     CHECK(find_mode(*circuit, "542 chafe")->repair == "542");
+}
+
+TEST_CASE("wires beside each other on one half of a connector can bridge, unless they end on one joint") {
+    const auto circuit =
+        read_good(small("C101 = \"connector\"\nL1 = \"lamp 21W\"\nL2 = \"lamp 21W\"\nL3 = \"lamp 21W\"",
+                        "1 = \"F7.2 > C101.1 1mm2 1m\"\n2 = \"F7.2 > C101.2 1mm2 1m\"\n"
+                        "3 = \"C101.1 > L1.1 1mm2 1m\"\n4 = \"C101.1 > L2.1 1mm2 1m\"\n"
+                        "5 = \"C101.2 > L3.1 1mm2 1m\"\n6 = \"L1.2 > 31 1mm2 1m\"\n"
+                        "7 = \"L2.2 > 31 1mm2 1m\"\n8 = \"L3.2 > 31 1mm2 1m\""));
+    CHECK(find_mode(*circuit, "3 bridge 5"));
+    CHECK(find_mode(*circuit, "4 bridge 5"));
+    CHECK_FALSE(find_mode(*circuit, "3 bridge 4"));
+    CHECK_FALSE(find_mode(*circuit, "1 bridge 2"));
 }
 
 TEST_CASE("a chafe at 60 percent leaves 40 percent of the wire behind it") {
@@ -191,6 +209,8 @@ TEST_CASE("wires are read in every form that the page allows") {
     const Wire& w2 = circuit->wire(circuit->find_wire("w2"));
     CHECK(w2.parallel == 2);
     CHECK(w2.length.value == Approx(0.9144));
+    // SAE 14 gauge has 3702 circular mils, 1.876 mm2: 9.19 mohm a metre of copper, half of that for two side by side.
+    CHECK(w2.ohms == Approx(0.9144 * 9.19e-3 / 2).epsilon(1e-3));
     CHECK(circuit->joint(w2.from.joint).name == "SP1.2");
     CHECK(circuit->joint(w2.to.joint).name == "G100");
     const Wire& w3 = circuit->wire(circuit->find_wire("w3"));

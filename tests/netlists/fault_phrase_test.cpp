@@ -1,6 +1,7 @@
 #include "netlists/phrases/fault_phrase.hpp"
 
 #include "netlists/phrases/place_pattern.hpp"
+#include "netlists/phrases/places.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/phrase_circuits.hpp"
 
@@ -211,6 +212,13 @@ TEST_CASE("swapped wires exchange the ends at the connector that both touch, els
     CHECK(from_relay.first_end);
     CHECK(from_relay.joint == circuit.wire(circuit.find_wire("557")).to.joint);
     CHECK(problem_of(circuit, "swapped 541 541").message == "'541' cannot be swapped with itself");
+}
+
+TEST_CASE("cavities and legs belong to what stands before their dot or sign, names that only begin alike do not") {
+    CHECK(is_cavity_of("C101.4", "c101"));
+    CHECK(is_cavity_of("SP1@555", "SP1"));
+    CHECK_FALSE(is_cavity_of("SP12", "SP1"));
+    CHECK_FALSE(is_cavity_of("SP1", "SP1"));
 }
 
 TEST_CASE("nothing is a fault that changes nothing") {

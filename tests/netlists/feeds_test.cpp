@@ -83,6 +83,22 @@ TEST_CASE("a contact that is no control is shown where it closes something") {
     CHECK(feeds.positions[0].loads[0].complete);
 }
 
+TEST_CASE("a drawn key that has only run stands there where the engine is on") {
+    for (const std::string word : {"on", "run"}) {
+        const CircuitReading reading = read_circuit_text(
+            "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm\"\nKY = \"key: off " + word +
+                "=15\"\nF1 = \"fuse 10A mini, feed 15\"\nL1 = \"lamp 21W\"\n[wires]\n1 = \"F1.2 > L1.1 1mm2 RD 1m\"\n"
+                "2 = \"L1.2 > 31 1mm2 BK 1m\"\n",
+            "key.toml");
+        REQUIRE(reading.circuit);
+        const Feeds feeds = trace_feeds(*reading.circuit);
+        INFO(word);
+        REQUIRE(feeds.positions.size() == 1);
+        REQUIRE(feeds.positions[0].loads.size() == 1);
+        CHECK(feeds.positions[0].loads[0].complete);
+    }
+}
+
 TEST_CASE("the bookmobile's blower: the way of the current in each position") {
     const auto circuit = bookmobile();
     const Feeds feeds = trace_feeds(*circuit);

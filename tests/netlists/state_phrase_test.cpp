@@ -3,6 +3,7 @@
 #include <filesystem>
 
 #include "netlists/files/job_file.hpp"
+#include "netlists/phrases/loads.hpp"
 #include "tests/support/readings.hpp"
 
 using namespace voltfall;
@@ -15,6 +16,41 @@ TEST_CASE("at the front exact case decides between a position and a part") {
     CHECK(settings_of(reading_of("HI blower slow").state) == "S1=hi");
     // `m1` is the position however the rest goes on; the load is then missing.
     CHECK(problem_of("m1 slow").suggestion == "write the load in front: blower slow");
+}
+
+TEST_CASE("a switch switches what its relay's contacts feed, the one that rests closed too") {
+    const auto circuit = circuit_of(R"(format = 1
+[parts]
+B1 = "battery 12.6V 8mohm"
+F1 = "fuse 30A regular, feed 30"
+F2 = "fuse 30A regular, feed 30"
+S1 = "switch C: off on=1"
+K1 = "relay 40A, coil 90ohm"
+K2 = "relay 40A, coil 90ohm"
+L1 = "lamp 21W"
+L2 = "lamp 21W"
+L3 = "lamp 21W"
+L4 = "lamp 21W"
+[wires]
+1 = "F1.2 > S1.C 1mm2 RD 1m"
+2 = "S1.1 > K1.86 1mm2 RD 1m"
+3 = "K1.85 > 31 1mm2 BK 1m"
+4 = "F1.2 > K1.30 1mm2 RD 1m"
+5 = "K1.87 > L1.1 1mm2 RD 1m"
+6 = "K1.87a > L2.1 1mm2 RD 1m"
+7 = "L1.2 > 31 1mm2 BK 1m"
+8 = "L2.2 > 31 1mm2 BK 1m"
+9 = "B1+ > L3.1 1mm2 RD 1m"
+10 = "L3.2 > 31 1mm2 BK 1m"
+11 = "S1.1 > K2.86 1mm2 RD 1m"
+12 = "K2.85 > 31 1mm2 BK 1m"
+13 = "F2.2 > K2.30 1mm2 RD 1m"
+14 = "K2.87a > L4.1 1mm2 RD 1m"
+15 = "L4.2 > 31 1mm2 BK 1m"
+)");
+    // K2 has no other contact; L3 hangs on the battery itself.
+    CHECK(loads_switched_by(*circuit, circuit->find_part("S1")) ==
+          std::vector<PartId>{circuit->find_part("L1"), circuit->find_part("L2"), circuit->find_part("L4")});
 }
 
 TEST_CASE("where case does not decide, the parse that leaves a whole measurement does; if both do, both are shown") {
@@ -69,6 +105,8 @@ TEST_CASE("states take settings, key, plugs, fuses, new parts, leads and circums
     CHECK(state_of("unplug C101.4").unplugged == std::vector<std::string>{"C101.4"});
     CHECK(state_of("pull F7, pull K3").pulled.size() == 2);
     CHECK(state_of("unplug K3").pulled.size() == 1);
+    CHECK(state_of("unplug F7").pulled == std::vector<PartId>{cab_blower().find_part("F7")});
+    CHECK(state_of("unplug F7").unplugged.empty());
     CHECK(state_of("lamp in F7").lamp_in.size() == 1);
     CHECK(state_of("new M1, new F7").fitted_new.size() == 2);
     const auto leads = state_of("jumper S1.C to B1-, feed M1.1, load 55W C101.4@541 to 31").leads;

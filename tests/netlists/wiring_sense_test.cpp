@@ -128,6 +128,8 @@ TEST_CASE("relay coils: one side, none, never fed") {
     const std::string text = file_text(bookmobile_path);
     check_problem(problems_of(without_line(text, "141")), Severity::error,
                   "only one side of the coil of relay K3 is wired: K3.86", "K3");
+    check_problem(problems_of(without_line(text, "76")), Severity::error,
+                  "only one side of the coil of relay K3 is wired: K3.85", "K3");
     const std::string bare = without_line(without_line(text, "141"), "76");
     check_problem(problems_of(bare), Severity::error, "its coil is not", "K3");
     const std::string both_ground = with(text, "F12.2 > K3.86", "G202 > K3.86");
