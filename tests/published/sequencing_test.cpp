@@ -59,6 +59,17 @@ const SequencingNode& behind(const SequencingNode& node, std::size_t outcome) {
 
 }  // namespace
 
+TEST_CASE("two tests behind one cover pay for it once") {
+    // Three equal suspects, a minute a test, five for the cover: 6 minutes, and in two of three cases one more.
+    SequencingProblem problem = component_tests({1, 1, 1}, {1, 1});
+    problem.opening_minutes = {5};
+    for (SequencingTest& test : problem.tests) test.openings = {0};
+    const SequencingPlan plan = plan_sequence(problem);
+    CHECK(plan.root->minutes == Approx(6));
+    CHECK(plan.root->expected == Approx(6 + 2.0 / 3));
+    CHECK(plan.root->worst == Approx(7));
+}
+
 TEST_CASE("T12, T13 (Pattipati and Alexandridis 1990, MEMORY, checked): the optimum is 2.18") {
     const SequencingPlan plan = plan_sequence(sequencing_example());
     CHECK(plan.exact);
