@@ -308,7 +308,7 @@ TEST_CASE("insulation types have their printed classes (reference wires 2.5)") {
     CHECK(insulation_class("FLRY-B") == 105);
     CHECK(insulation_class("FL2X-B") == 125);
     CHECK(insulation_class("FLR13Y-A") == 150);
-    CHECK(insulation_class("AVSS") == 80);           // as AVS, thinner wall (MEMORY)
+    CHECK(insulation_class("AVSS") == std::nullopt);  // in no table read: not guessed
     CHECK(insulation_class("AVZ") == std::nullopt);  // in no table read: not guessed
     CHECK(insulation_class("AVSSH") == 100);
     CHECK(insulation_class("RD") == std::nullopt);
