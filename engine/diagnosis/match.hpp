@@ -11,7 +11,7 @@ namespace voltfall {
 class Dictionary;
 
 struct MatchOptions {
-    int workers{2};                   ///< forked workers; 1 solves in this process
+    int workers{2};                   ///< threads that solve; the answer is the same for any number
     std::size_t keep{20};             ///< candidates reported
     bool two_faults{false};           ///< weigh pairs of independent faults too
     ProgressReport progress;          ///< told how far long work has come

@@ -287,9 +287,9 @@ void CoreSimulator::confirm(const Network& network, const OperatingPoint& point,
     }
     for (std::uint32_t joint = 0; joint < network.joints; ++joint) {
         const double difference = std::abs(record->volts[joint] - point.volts[joint]);
-        if (difference <= counters.worst_volts) continue;
+        if (difference <= std::min(counters.worst_volts, confirmed_within)) continue;
         if (std::find(left_out.begin(), left_out.end(), JointId{joint}) != left_out.end()) continue;
-        counters.worst_volts = difference;
+        counters.worst_volts = std::max(counters.worst_volts, difference);
         if (difference <= confirmed_within) continue;
         const auto& joints = network.circuit->joints;
         throw std::logic_error(fmt::format("the two solvers differ by {:.2g} V at {}", difference,

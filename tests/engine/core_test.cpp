@@ -247,6 +247,9 @@ TEST_CASE("an answer that the simulator of record does not give is a bug, told w
     } catch (const std::logic_error& bug) {
         CHECK(std::string(bug.what()).find(circuit->joints.back().name) != std::string::npos);
     }
+    // A smaller difference is a bug too, after the greater one was met.
+    record.shift = 2e-6;
+    CHECK_THROWS_AS(confirm(core, *settled), std::logic_error);
     record.lost = true;
     CHECK_THROWS_AS(confirm(core, *settled), std::runtime_error);
 }
