@@ -9,8 +9,8 @@
 namespace voltfall {
 
 /// Loads a deck when the structure of the network changes, else alters values, then runs `op`.
-/// Made once, never destroyed (the library keeps pointers and cannot be started twice). Not for two threads at once;
-/// a forked child may go on using its copy.
+/// Made once, never destroyed (the library keeps pointers and cannot be started twice). Threads may share it:
+/// it serves one at a time.
 class NgspiceSession final : public TransientSimulator {
 public:
     /// The session; the library starts at the first call. A start that fails throws std::runtime_error.
