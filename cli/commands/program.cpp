@@ -11,6 +11,7 @@
 #include <ostream>
 #include <stdexcept>
 
+#include "cli/commands/case_report.hpp"
 #include "cli/commands/command.hpp"
 #include "cli/commands/help.hpp"
 #include "cli/commands/options.hpp"
@@ -203,7 +204,7 @@ int run(std::vector<std::string> args, std::istream& in, std::ostream& out, std:
         const StartSimulator& start) {
     Console console{in, out, err, terminal, start};
     try {
-        return number_of(dispatch(std::move(args), console));
+        return number_of(dispatch(args, console));
     } catch (const Interrupted&) {
         say(console, "interrupted");
         return number_of(ExitStatus::interrupted);
@@ -213,6 +214,12 @@ int run(std::vector<std::string> args, std::istream& in, std::ostream& out, std:
     } catch (const std::runtime_error& broken) {
         say(console, broken.what());
         return number_of(ExitStatus::cannot);
+    } catch (const UnsoundCase& bug) {
+        const auto file = write_case_report(args, bug);
+        say(console, fmt::format("a bug of ours: {}", bug.what()),
+            file ? fmt::format("please report it with the case, which stands in {}", *file)
+                 : "please report it with the files and the command");
+        return number_of(ExitStatus::bug);
     } catch (const std::exception& bug) {
         say(console, fmt::format("a bug of ours: {}", bug.what()), "please report it with the files and the command");
         return number_of(ExitStatus::bug);

@@ -14,6 +14,7 @@
 #include "engine/solve/core_network.hpp"
 #include "engine/solve/port_sweep.hpp"
 #include "engine/solve/star_mesh.hpp"
+#include "engine/solve/unsound_case.hpp"
 
 namespace voltfall {
 
@@ -33,18 +34,12 @@ constexpr double greatest_volts = 1e6;
 /// climb on the far side of its valley is cut back until it does not.
 class FullNewton {
 public:
-    FullNewton(const Network& network, const TiedNodes& nodes, const CoreBranches& branches, StarMesh& mesh)
-        : network_(network),
-          nodes_(nodes),
-          branches_(branches),
-          mesh_(mesh),
-          volts_(static_cast<std::size_t>(nodes.unknowns) + 1, 0.0),
-          amps_(volts_.size()),
-          step_(volts_.size(), 0.0),
-          memory_(network.branches.size(), 0.0) {}
+    FullNewton(const TiedNodes& nodes, const CoreBranches& branches, StarMesh& mesh)
+        : nodes_(nodes), branches_(branches), mesh_(mesh) {}
 
-    /// False where it does not come to rest.
-    bool run(std::shared_ptr<const StarMeshPlan> plan, long& steps) {
+    /// False where it does not come to rest. `nodes` and `branches` are those of the network.
+    bool run(const Network& network, std::shared_ptr<const StarMeshPlan> plan, long& steps) {
+        begin(network);
         plan_ = std::move(plan);
         bool was_limited = false;
         for (int round = 0; round < most_newton_steps; ++round) {
@@ -73,6 +68,18 @@ public:
     std::span<double> memory() { return memory_; }
 
 private:
+    void begin(const Network& network) {
+        network_ = &network;
+        const std::size_t width = static_cast<std::size_t>(nodes_.unknowns) + 1;
+        volts_.assign(width, 0.0);
+        amps_.resize(width);
+        step_.assign(width, 0.0);
+        memory_.assign(network.branches.size(), 0.0);
+        extra_.clear();
+        extra_known_ = false;
+        greatest_ = 0;
+    }
+
     /// Currents into every node at the present volts, and the slopes of the curved branches. True where a junction's
     /// current is not yet that of its volts.
     bool take_flows(int round) {
@@ -80,7 +87,7 @@ private:
         slopes_.clear();
         curved_amps_.clear();
         for (const std::uint32_t i : branches_.curved) {
-            const NetworkBranch& branch = network_.branches[i];
+            const NetworkBranch& branch = network_->branches[i];
             const double own = across(nodes_, volts_, i);
             // From all volts at zero a motor's slope tells little: the first tangent is taken where it will work.
             const double at = round == 0 ? first_volts_of(branch, branches_.highest_emf) : own;
@@ -98,7 +105,7 @@ private:
         for (std::size_t node = 0; node < amps_.size(); ++node) amps_[node] = -volts_[node] / shunt_ohms;
         for (const auto& [node, place] : extra_shunts()) amps_[node] -= (volts_[node] + place) / shunt_ohms;
         std::size_t next_curved = 0;
-        for (std::size_t i = 0; i < network_.branches.size(); ++i) {
+        for (std::size_t i = 0; i < network_->branches.size(); ++i) {
             const auto [a, b] = nodes_.ends[i];
             double amps = 0;
             if (branches_.shape[i] == BranchShape::curved) {
@@ -133,7 +140,7 @@ private:
         mesh_.begin(plan_, 1 / shunt_ohms);
         for (const auto& [node, place] : extra_shunts()) mesh_.add_shunt(node, 1 / shunt_ohms);
         std::size_t next_curved = 0;
-        for (std::size_t i = 0; i < network_.branches.size(); ++i) {
+        for (std::size_t i = 0; i < network_->branches.size(); ++i) {
             const bool curved = branches_.shape[i] == BranchShape::curved;
             mesh_.add(i, nodes_.ends[i], curved ? slopes_[next_curved++] : branches_.siemens[i]);
         }
@@ -167,7 +174,7 @@ private:
         return limited;
     }
 
-    const Network& network_;
+    const Network* network_{nullptr};
     const TiedNodes& nodes_;
     const CoreBranches& branches_;
     StarMesh& mesh_;
@@ -195,13 +202,14 @@ struct CoreSimulator::Work {
     TiedNodes nodes;
     CoreBranches branches;
     StarMesh mesh;
+    FullNewton newton{nodes, branches, mesh};
 
     /// Nullopt where it does not come to rest, or the network has no solution that the core knows of.
     std::optional<OperatingPoint> solve(const Network& network) {
         if (!branches.read(network) || !nodes.number(network)) return std::nullopt;
         ++counters.solves;
-        FullNewton newton(network, nodes, branches, mesh);
-        if (!newton.run(plans.plan_for(nodes.ends, nodes.unknowns), counters.newton_steps)) return std::nullopt;
+        if (!newton.run(network, plans.plan_for(nodes.ends, nodes.unknowns), counters.newton_steps))
+            return std::nullopt;
         for (const double volts : newton.volts()) {
             if (std::abs(volts) > greatest_volts) return std::nullopt;
         }
@@ -292,8 +300,9 @@ void CoreSimulator::confirm(const Network& network, const OperatingPoint& point,
         counters.worst_volts = std::max(counters.worst_volts, difference);
         if (difference <= confirmed_within) continue;
         const auto& joints = network.circuit->joints;
-        throw std::logic_error(fmt::format("the two solvers differ by {:.2g} V at {}", difference,
-                                           joint < joints.size() ? joints[joint].name : "an added joint"));
+        throw UnsoundCase(fmt::format("the two solvers differ by {:.2g} V at {}", difference,
+                                      joint < joints.size() ? joints[joint].name : "an added joint"),
+                          describe_case(network, point, record->volts));
     }
 }
 

@@ -1,4 +1,4 @@
-#include "engine/faults/overlay.hpp"
+#include "engine/solve/overlay.hpp"
 
 #include <algorithm>
 

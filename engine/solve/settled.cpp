@@ -8,6 +8,7 @@
 #include <stdexcept>
 #include <variant>
 
+#include "engine/solve/unsound_case.hpp"
 #include "engine/solve/way_round.hpp"
 #include "netlists/graph/paths.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
@@ -202,9 +203,10 @@ SettleResult run_one(Simulator& simulator, Settling settling) {
 void demand_balance(const Settled& settled) {
     const Balance balance = check_balance(settled.network, settled.point);
     if (balance.holds()) return;
-    throw std::logic_error(
+    throw UnsoundCase(
         fmt::format("a solution breaks the current law ({:.2g}), the power balance ({:.2g}) or a source's law ({:.2g})",
-                    balance.current, balance.power, balance.volts));
+                    balance.current, balance.power, balance.volts),
+        describe_case(settled.network, settled.point, {}));
 }
 
 /// Diodes that block count as open.
@@ -305,8 +307,8 @@ template <class Work>
 auto with_case_words(const Circuit& circuit, const SettleCase& of, Work&& work) {
     try {
         return work();
-    } catch (const std::logic_error& bug) {
-        throw std::logic_error(std::string(bug.what()) + case_words(circuit, *of.state, of.faults));
+    } catch (const UnsoundCase& bug) {
+        throw UnsoundCase(bug, case_words(circuit, *of.state, of.faults));
     }
 }
 

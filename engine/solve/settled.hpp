@@ -8,7 +8,7 @@
 #include <tl/expected.hpp>
 #include <vector>
 
-#include "engine/faults/overlay.hpp"
+#include "engine/solve/overlay.hpp"
 #include "engine/solve/simulator.hpp"
 #include "engine/solve/state.hpp"
 
@@ -31,7 +31,7 @@ using SettleResult = tl::expected<Settled, SolveFailure>;
 
 /// Settles one state with faults: relays start dropped, at most eight rounds; a motor stands where its torque does not
 /// beat its friction. Current law and power balance are checked after the last solve (a failure is a bug:
-/// std::logic_error).
+/// UnsoundCase).
 SettleResult settle(Simulator& simulator, const Circuit& circuit, const State& state, std::span<const Fault> faults);
 
 /// Look for a second stable answer too (a holding circuit)? It costs another settling where the circuit has a relay.

@@ -41,7 +41,7 @@ public:
     }
     /// Has an answer of this simulator confirmed by the simulator of record before a person sees its numbers; does
     /// nothing where that is itself. The joints `left_out` are not compared. A difference above `confirmed_within` is a
-    /// bug (std::logic_error, naming the joint); a simulator of record that has left is std::runtime_error.
+    /// bug (UnsoundCase, naming the joint); a simulator of record that has left is std::runtime_error.
     virtual void confirm(const Network& network, const OperatingPoint& point, std::span<const JointId> left_out);
 };
 

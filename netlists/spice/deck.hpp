@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "netlists/circuit/network.hpp"
@@ -51,5 +52,8 @@ std::vector<std::string> deck_lines(const Deck& deck);
 /// The text of a file that plain `ngspice -b` solves to the same numbers (12 digits): title, a comment line for every
 /// joint ("* n12 = C101.4@541"), options, elements, and a fixed block that prints every node.
 std::string deck_file_text(const Deck& deck, const Network& network);
+
+/// A typed text as it may stand in a comment of a deck: printable ASCII, one line.
+std::string comment_text(std::string_view text);
 
 }  // namespace voltfall

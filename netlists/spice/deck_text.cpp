@@ -13,13 +13,6 @@ namespace {
 // microvolts; measured, see DEVELOPERS.md. gmin and temperatures are the library's defaults, stated.
 constexpr std::string_view options = ".options noacct reltol=1e-6 vntol=1e-7 abstol=1e-10 gmin=1e-12 temp=27 tnom=27";
 
-/// A typed name as it may stand in a comment: printable ASCII, one line.
-std::string comment_text(std::string_view text) {
-    std::string plain;
-    for (const char letter : text) plain += letter >= ' ' && letter <= '~' ? letter : '?';
-    return plain;
-}
-
 /// What a branch is in the words of the circuit.
 std::string branch_comment(const Circuit& circuit, std::size_t index) {
     if (index >= circuit.branches.size()) return "an added path";
@@ -69,6 +62,12 @@ std::string print_block(const Deck& deck) {
 }
 
 }  // namespace
+
+std::string comment_text(std::string_view text) {
+    std::string plain;
+    for (const char letter : text) plain += letter >= ' ' && letter <= '~' ? letter : '?';
+    return plain;
+}
 
 std::vector<std::string> deck_lines(const Deck& deck) {
     std::vector<std::string> lines;

@@ -1,6 +1,8 @@
 // The program with a simulator that leaves, answers nonsense, hangs or is not there: never a diagnosis from a broken
 // machine.
 #include <filesystem>
+#include <fstream>
+#include <iterator>
 
 #include "tests/cli/command_line.hpp"
 #include "tests/support/catch.hpp"
@@ -11,10 +13,12 @@ using namespace voltfall;
 namespace {
 
 /// Runs the program with the stand-in library in the simulator's place.
-ProcessResult with_standin(const std::string& plan, std::vector<std::string> words) {
+ProcessResult with_standin(const std::string& plan, const std::vector<std::string>& words,
+                           const std::vector<std::string>& environment = {}) {
     const std::string library = "LD_LIBRARY_PATH=" + std::filesystem::path(STANDIN_LIBRARY).parent_path().string();
-    std::vector<std::string> all = {"env", library, "VOLTFALL_STANDIN=" + plan, "VOLTFALL_SIMULATOR_SECONDS=2",
-                                    VOLTFALL_BINARY};
+    std::vector<std::string> all = {"env", library, "VOLTFALL_STANDIN=" + plan, "VOLTFALL_SIMULATOR_SECONDS=2"};
+    all.insert(all.end(), environment.begin(), environment.end());
+    all.emplace_back(VOLTFALL_BINARY);
     all.insert(all.end(), words.begin(), words.end());
     return run_process(all);
 }
@@ -81,6 +85,32 @@ TEST_CASE("a simulator that answers nonsense is never believed") {
             CHECK(said.out.find("nan") == std::string::npos);
         }
     }
+}
+
+TEST_CASE("a difference between the solvers is told as a bug, with its case in a file that the simulator reads") {
+    const std::filesystem::path folder = std::filesystem::temp_directory_path() / "voltfall-case-test";
+    std::filesystem::remove_all(folder);
+    std::filesystem::create_directory(folder);
+    const std::string job = scenario("weak-air.job.toml");
+    const ProcessResult said = with_standin("shift 1", {"match", job}, {"TMPDIR=" + folder.string()});
+    INFO(said.out << said.err);
+    CHECK(said.status == 70);
+    CHECK(contains(said.err, "the two solvers differ by 4e-06 V"));
+    std::vector<std::filesystem::path> files;
+    for (const auto& entry : std::filesystem::directory_iterator(folder)) {
+        if (entry.path().filename().string().starts_with("voltfall-case-")) files.push_back(entry.path());
+    }
+    REQUIRE(files.size() == 1);
+    CHECK(contains(said.err, files.front().string()));
+    std::ifstream in(files.front());
+    const std::string text{std::istreambuf_iterator<char>(in), {}};
+    CHECK(contains(text, "'match' '" + job + "'"));
+    CHECK(contains(text, "-4e-06"));
+    const ProcessResult solved = run_process({"ngspice", "-b", files.front().string()});
+    INFO(solved.out << solved.err);
+    CHECK(solved.status == 0);
+    CHECK(contains(solved.out, "n1 = "));
+    std::filesystem::remove_all(folder);
 }
 
 TEST_CASE("a simulator that hangs is given up after its time limit") {

@@ -1,6 +1,7 @@
 // A library in the simulator's place that serves as the real one does until a chosen operating point, and then
 // misbehaves.
-//   VOLTFALL_STANDIN="WHAT N"   WHAT from the N-th `op` on: leave, zeros, garbage, silent, hang
+//   VOLTFALL_STANDIN="WHAT N"   WHAT from the N-th `op` on: leave, zeros, garbage, shift (4 uV), silent,
+//                               hang
 #include <dlfcn.h>
 #include <ngspice/sharedspice.h>
 #include <unistd.h>
@@ -61,6 +62,7 @@ int on_row(pvecvaluesall values, int count, int id, void* user) {
     if (plan().due() && plan().what == "silent") return 0;
     for (int i = 0; plan().due() && i < count; ++i) {
         if (plan().what == "zeros") values->vecsa[i]->creal = 0;
+        if (plan().what == "shift") values->vecsa[i]->creal += 4e-6;
         if (plan().what == "garbage") values->vecsa[i]->creal = 1.5 + i;
     }
     return on_row_of_caller(values, count, id, user);
