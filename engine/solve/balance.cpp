@@ -6,7 +6,6 @@
 #include <variant>
 
 #include "engine/solve/simulator.hpp"
-#include "netlists/spice/nodes.hpp"
 
 namespace voltfall {
 
@@ -92,10 +91,13 @@ void add_shunts(Sums& sums, const Network& network, const OperatingPoint& point,
 }  // namespace
 
 Balance check_balance(const Network& network, const OperatingPoint& point, Shunts shunts) {
-    const Nodes nodes = number_nodes(network);
+    return check_balance(network, point, number_nodes(network), shunts);
+}
+
+Balance check_balance(const Network& network, const OperatingPoint& point, const Nodes& nodes, Shunts shunts) {
     const auto width = static_cast<std::size_t>(nodes.count) + 1;
-    const std::vector<double> zeros(width, 0.0);
-    Sums sums{zeros, zeros, zeros};
+    Sums sums;
+    sums.error = sums.allowed = sums.meeting = std::vector<double>(width, 0.0);
     add_branches(sums, network, point, nodes);
     if (shunts == Shunts::idle) add_shunts(sums, network, point, nodes);
     // The errors of all other nodes add up at the reference: each branch counts once with either sign.

@@ -8,8 +8,8 @@
 #include <stdexcept>
 #include <variant>
 
+#include "engine/solve/connections.hpp"
 #include "engine/solve/unsound_case.hpp"
-#include "engine/solve/way_round.hpp"
 #include "netlists/graph/paths.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
@@ -41,7 +41,9 @@ enum class Relays { dropped, pulled };
 /// Moves relays and motors around the operating point until nothing changes.
 class Settling {
 public:
-    Settling(Network network, Relays start) : settled_{std::move(network), {}, {}, {}, {}, {}, {}} {
+    /// `connections` must outlive this object.
+    Settling(Network network, Relays start, Connections& connections)
+        : settled_{std::move(network), {}, {}, {}, {}, {}, {}}, connections_(&connections) {
         const Circuit& circuit = *settled_.network.circuit;
         settled_.relay_pulled.assign(circuit.parts.size(), false);
         for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
@@ -79,7 +81,7 @@ private:
     void place_motors() {
         std::vector<std::size_t> branches;
         for (const MotorInPlay& motor : motors_) branches.push_back(motor.branch);
-        const std::vector<bool> can_turn = motors_with_way_round(settled_.network, branches);
+        const std::vector<bool> can_turn = connections_->motors_with_way(settled_.network, branches);
         for (std::size_t i = 0; i < motors_.size(); ++i) {
             motors_[i].has_current_path = can_turn[i];
             branch(motors_[i].branch).turning = can_turn[i] ? Turning::forward : Turning::standing;
@@ -162,6 +164,7 @@ private:
     }
 
     Settled settled_;
+    Connections* connections_;
     std::vector<RelayInPlay> relays_;
     std::vector<MotorInPlay> motors_;
     int round_{0};
@@ -200,8 +203,9 @@ SettleResult run_one(Simulator& simulator, Settling settling) {
     }
 }
 
-void demand_balance(const Settled& settled) {
-    const Balance balance = check_balance(settled.network, settled.point);
+void demand_balance(const Settled& settled, Connections& connections) {
+    const Balance balance =
+        check_balance(settled.network, settled.point, connections.nodes(settled.network), Shunts::idle);
     if (balance.holds()) return;
     throw UnsoundCase(
         fmt::format("a solution breaks the current law ({:.2g}), the power balance ({:.2g}) or a source's law ({:.2g})",
@@ -248,7 +252,8 @@ std::optional<SolveFailure> read_weak_joints(Simulator& simulator, Settled& sett
 /// Relays that stay pulled once pulled, though they do not pull by themselves.
 std::vector<PartId> holding_relays(Simulator& simulator, const Network& network, const Settled& settled) {
     std::vector<PartId> holding;
-    const SettleResult other = run_one(simulator, Settling(network, Relays::pulled));
+    Connections connections;
+    const SettleResult other = run_one(simulator, Settling(network, Relays::pulled, connections));
     if (!other) return holding;
     for (std::size_t i = 0; i < settled.relay_pulled.size(); ++i) {
         const PartId part{static_cast<std::uint32_t>(i)};
@@ -281,10 +286,10 @@ bool Settled::floats(JointId joint) const {
 namespace {
 
 /// What is looked at once a case has come to rest.
-SettleResult finish(Simulator& simulator, SettleResult settled) {
+SettleResult finish(Simulator& simulator, SettleResult settled, Connections& connections) {
     if (!settled) return settled;
-    demand_balance(*settled);
-    settled->floating = floating_joints(settled->network);
+    demand_balance(*settled, connections);
+    settled->floating = connections.floating(settled->network);
     if (auto failure = read_weak_joints(simulator, *settled)) return tl::unexpected(*failure);
     return settled;
 }
@@ -315,7 +320,9 @@ auto with_case_words(const Circuit& circuit, const SettleCase& of, Work&& work) 
 }  // namespace
 
 SettleResult settle_network(Simulator& simulator, const Network& network, SecondAnswer second) {
-    SettleResult settled = finish(simulator, run_one(simulator, Settling(network, Relays::dropped)));
+    Connections connections;
+    SettleResult settled =
+        finish(simulator, run_one(simulator, Settling(network, Relays::dropped, connections)), connections);
     if (settled && second == SecondAnswer::look_for && has_relay(*network.circuit)) {
         settled->holding = holding_relays(simulator, network, *settled);
     }
@@ -331,12 +338,15 @@ SettleResult settle(Simulator& simulator, const Circuit& circuit, const State& s
 
 std::vector<SettleResult> settle_all(Simulator& simulator, const Circuit& circuit, std::span<const SettleCase> cases) {
     const Network bare(circuit);
+    Connections unsettled;
     std::vector<Settling> settlings;
     settlings.reserve(cases.size());
-    for (const SettleCase& of : cases) settlings.emplace_back(network_of(bare, of), Relays::dropped);
+    for (const SettleCase& of : cases) settlings.emplace_back(network_of(bare, of), Relays::dropped, unsettled);
     std::vector<SettleResult> results = run_together(simulator, settlings);
+    Connections settled;
     for (std::size_t i = 0; i < cases.size(); ++i) {
-        results[i] = with_case_words(circuit, cases[i], [&] { return finish(simulator, std::move(results[i])); });
+        results[i] =
+            with_case_words(circuit, cases[i], [&] { return finish(simulator, std::move(results[i]), settled); });
     }
     return results;
 }

@@ -8,6 +8,7 @@
 
 #include "netlists/circuit/network.hpp"
 #include "netlists/spice/deck.hpp"
+#include "netlists/spice/nodes.hpp"
 
 namespace voltfall {
 
@@ -57,6 +58,8 @@ struct Balance {
     bool holds() const;
 };
 Balance check_balance(const Network& network, const OperatingPoint& point, Shunts shunts = Shunts::idle);
+/// The same where the network's nodes are known.
+Balance check_balance(const Network& network, const OperatingPoint& point, const Nodes& nodes, Shunts shunts);
 
 /// 1e-6 of the largest current, plus 1 nA by the floor.
 inline constexpr double balance_tolerance = 1e-6;

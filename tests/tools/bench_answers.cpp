@@ -1,4 +1,6 @@
 // Answers as a person waits for them: whole processes, and what a dictionary saves within one.
+#include <thread>
+
 #include "engine/diagnosis/dictionary.hpp"
 #include "engine/diagnosis/weighing.hpp"
 #include "netlists/files/job_file.hpp"
@@ -83,7 +85,15 @@ void bench_answers(const Options& options) {
                                    "--circuit", circuit});
             });
         };
-        row("two workers against one, wall", wall("1") / wall("2"), "times", 1.8, Better::more);
+        const double one_alone = wall("1");
+        row("two workers against one, wall", one_alone / wall("2"), "times", 1.8, Better::more);
+        // What this machine can give: two processes that share nothing.
+        const double two_apart = wall_of([&] {
+            std::thread other([&] { (void)wall("1"); });
+            (void)wall("1");
+            other.join();
+        });
+        row("  two processes side by side against one", 2 * one_alone / two_apart, "times");
     }
     heading("A new reading");
     bench_reweighing(options);
