@@ -28,6 +28,7 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     MatchOptions options;
     options.workers = workers_of(arguments);
     NextView view;
+    view.circuit = input->circuit;
     view.concern = input->job.concern;
     say_cost(arguments, console, *input->circuit, input->job.readings.size());
     {

@@ -30,7 +30,7 @@ ExitStatus run(const Arguments& arguments, Console& console) {
     MatchOptions options;
     options.workers = workers_of(arguments);
     PlanView view;
-    view.circuit = input->circuit->name;
+    view.circuit = input->circuit;
     view.concern = input->job.concern;
     say_cost(arguments, console, *input->circuit, input->job.readings.size());
     {

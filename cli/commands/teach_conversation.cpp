@@ -86,7 +86,7 @@ private:
         } else if (word == "map") {
             write_ways(page, *run_.exercise().circuit);
         } else if (word == "try") {
-            write_tried(page, run_.try_every_position());
+            write_tried(page, *run_.exercise().circuit, run_.try_every_position());
         } else if (word == "bill") {
             write_bill(page);
         } else if (word == "hint") {
@@ -144,24 +144,27 @@ private:
     }
 
     void act(const std::string& line) {
-        if (run_.needs_suspect(line) && !run_.next_suspect()) {
+        TextPage page(style_);
+        Problems problems;
+        const auto action =
+            read_action_phrase(TypedText::argument("your line", line), *run_.exercise().circuit, problems);
+        if (!action) {
+            write_problem(page, problems, line);
+            return show(page);
+        }
+        if (run_.needs_suspect(*action) && !run_.next_suspect()) {
             tell(run_.last_suspect() ? fmt::format("first your suspect: same ({}), or suspect feed: {}",
                                                    run_.last_suspect()->name, line)
                                      : fmt::format("first your suspect, then the test: suspect feed: {}", line),
                  Tone::caution);
             return;
         }
-        const RunStep& step = run_.act(line);
-        TextPage page(style_);
-        if (step.outcome.result == ActionResult::not_understood) {
-            write_problem(page, step.outcome.problems, line);
-        } else {
-            // A caution stands before the first step that it belongs to; said again and again it is not read.
-            for (const std::string& caution : step.outcome.cautions) {
-                if (cautioned_.insert(caution).second) page.labelled("CAUTION", caution, 2, Tone::caution);
-            }
-            write_step(page, step, run_.exercise(), options_.weigh && run_.exercise().lesson.coach);
+        const RunStep& step = run_.act(*action);
+        // A caution stands before the first step that it belongs to; said again and again it is not read.
+        for (const std::string& caution : step.outcome.cautions) {
+            if (cautioned_.insert(caution).second) page.labelled("CAUTION", caution, 2, Tone::caution);
         }
+        write_step(page, step, run_.exercise(), options_.weigh && run_.exercise().lesson.coach);
         show(page);
     }
 

@@ -108,7 +108,7 @@ void add_heat(WhatifState& solved, const Aftermath& aftermath) {
 
 LampFigure lamp_figure(const LampSections& lamp) {
     LampFigure figure{lamp.fuse, {}, {}};
-    for (const DropPair& section : lamp.sections) figure.sections.push_back(section.name);
+    for (const DropPair& section : lamp.sections) figure.sections.push_back(write_tested(circuit, section.test(circuit)));
     for (const LampSections::Short& row : lamp.shorts)
         figure.shorts.push_back({row.fault, row.lamp_volts, row.millivolts});
     return figure;

@@ -8,6 +8,7 @@
 #include "cli/views/json_document.hpp"
 #include "cli/views/plain_records.hpp"
 #include "cli/views/text_table.hpp"
+#include "netlists/phrases/test_phrase.hpp"
 
 namespace voltfall {
 
@@ -32,11 +33,11 @@ std::string expected_text(const Expectation& expectation) {
     return (low == high ? low : low + " to " + high) + (unit.empty() ? "" : " " + unit);
 }
 
-void write_test(TextPage& page, const TestProposal& test, std::size_t number) {
+void add_test(TextPage& page, const Circuit& circuit, const TestProposal& test, std::size_t number) {
     page.gap();
     // What can hurt is read before what is to be done.
     for (const std::string& caution : test.caution) page.labelled("CAUTION", without_mark(caution), 2, Tone::caution);
-    page.labelled(fmt::format("{}", number), test.test, 0, Tone::heading);
+    page.labelled(fmt::format("{}", number), write_test(circuit, test.test), 0, Tone::heading);
     page.labelled("takes", fmt::format("{}, tells {} bit", shown_minutes(test.minutes), write_fixed(test.bits, 2)), 2);
     TextTable table({{"expect if", Align::left, Fold::words}, {"reading", Align::right}});
     for (std::size_t i = 0; i < test.expect.size() && i < page.style().top; ++i)
@@ -48,7 +49,7 @@ void write_test(TextPage& page, const TestProposal& test, std::size_t number) {
     for (const std::string& note : test.notes) page.labelled("note", note, 2, Tone::quiet);
 }
 
-Json test_json(const TestProposal& test) {
+Json test_json(const Circuit& circuit, const TestProposal& test) {
     Json expect = Json::array();
     for (const Expectation& expectation : test.expect) {
         const bool number = expectation.word.empty();
@@ -58,7 +59,7 @@ Json test_json(const TestProposal& test) {
                           {"unit", json_text_or_null(unit_of(expectation))},
                           {"word", json_text_or_null(expectation.word)}});
     }
-    return {{"test", test.test},
+    return {{"test", write_test(circuit, test.test)},
             {"minutes", json_number(test.minutes)},
             {"bits", json_number(test.bits)},
             {"bits_per_minute", json_number(test.bits_per_minute)},
@@ -87,7 +88,7 @@ std::string next_text(const NextView& view, PageStyle style) {
     }
     const auto& tests = view.answer.tests;
     if (tests.empty()) page.paragraph("no test at hand tells the suspects apart");
-    for (std::size_t i = 0; i < tests.size() && i < style.top; ++i) write_test(page, tests[i], i + 1);
+    for (std::size_t i = 0; i < tests.size() && i < style.top; ++i) add_test(page, *view.circuit, tests[i], i + 1);
     if (tests.size() > style.top) {
         page.gap();
         page.paragraph(more_line(tests.size() - style.top, tests.size()), 0, 2, Tone::quiet);
@@ -100,7 +101,7 @@ std::string next_text(const NextView& view, PageStyle style) {
 std::string next_json(const NextView& view) {
     Json object = json_answer("next");
     object["tests"] = Json::array();
-    for (const TestProposal& test : view.answer.tests) object["tests"].push_back(test_json(test));
+    for (const TestProposal& test : view.answer.tests) object["tests"].push_back(test_json(*view.circuit, test));
     object["stop"] = nullptr;
     if (view.answer.stop)
         object["stop"] = {{"fault", view.answer.stop->fault},
@@ -124,7 +125,7 @@ std::string next_plain(const NextView& view) {
                              (expectation.word.empty()
                                   ? number(expectation.low) + ".." + number(expectation.high) + unit_of(expectation)
                                   : expectation.word));
-        records.record({"test", test.test, number(test.minutes), number(test.bits), number(test.bits_per_minute),
+        records.record({"test", write_test(*view.circuit, test.test), number(test.minutes), number(test.bits), number(test.bits_per_minute),
                         PlainRecords::joined(expect), test.can_see, PlainRecords::joined(test.caution),
                         PlainRecords::joined(test.notes)});
     }

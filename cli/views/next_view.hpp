@@ -1,6 +1,7 @@
 // The answer of `next` and its three ways of showing.
 #pragma once
 
+#include <memory>
 #include <string>
 
 #include "cli/views/text_page.hpp"
@@ -9,6 +10,7 @@
 namespace voltfall {
 
 struct NextView {
+    std::shared_ptr<const Circuit> circuit;
     std::string concern;
     NextAnswer answer;
     std::string next;  ///< what to type when the reading is taken

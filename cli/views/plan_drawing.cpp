@@ -5,6 +5,7 @@
 
 #include "cli/views/figures.hpp"
 #include "cli/views/plan_view.hpp"
+#include "netlists/phrases/test_phrase.hpp"
 
 namespace voltfall {
 
@@ -53,6 +54,8 @@ struct Box {
 
 class Drawing {
 public:
+    explicit Drawing(const Circuit& circuit) : circuit_(circuit) {}
+
     /// Places the node and all behind it below `top`; gives where they end.
     double place(const PlanNode& node, std::size_t depth, double top) {
         deepest_ = std::max(deepest_, depth);
@@ -82,7 +85,7 @@ public:
             "fill=\"#fff\"/>\n",
             std::max(width, 640.0), height);
         out += fmt::format("<text x=\"{}\" y=\"28\" font-size=\"16\" font-weight=\"bold\">{}</text>\n", margin,
-                           escaped(view.circuit));
+                           escaped(view.circuit->name));
         out += fmt::format("<text x=\"{}\" y=\"46\">{}</text>\n", margin, escaped(view.concern));
         out += fmt::format("<text x=\"{}\" y=\"62\" fill=\"#444\">expected {}, worst {}; right repair in {}</text>\n",
                            margin, shown_minutes(view.answer.expected_minutes),
@@ -106,13 +109,13 @@ private:
 
     Box box_of(const PlanNode& node) {
         Box box;
-        box.end = node.test.empty();
+        box.end = !node.test;
         if (box.end) {
             const std::string words = node.repair.empty() ? "nothing found: verify again" : "repair " + node.repair;
             box.lines = wrap_words(words, box_letters);
             box.lines.push_back(probability_words(node.probability));
         } else {
-            box.lines = wrap_words(node.test, box_letters);
+            box.lines = wrap_words(write_test(circuit_, *node.test), box_letters);
             box.lines.push_back(shown_minutes(node.minutes));
             if (!node.caution.empty()) {
                 std::string marks = "!";
@@ -148,6 +151,7 @@ private:
                                to_x - 3, to - 3, escaped(branch.outcome));
     }
 
+    const Circuit& circuit_;
     std::vector<std::string> cautions_;
     double last_middle_{0};  ///< of the box placed last
     std::string shapes_;
@@ -157,7 +161,7 @@ private:
 }  // namespace
 
 std::string plan_drawing(const PlanView& view) {
-    Drawing drawing;
+    Drawing drawing(*view.circuit);
     const double bottom = view.answer.tree ? drawing.place(*view.answer.tree, 0, head) : head;
     return drawing.page(view, bottom);
 }

@@ -5,6 +5,7 @@
 
 #include "cli/views/figures.hpp"
 #include "cli/views/plan_view.hpp"
+#include "netlists/phrases/test_phrase.hpp"
 
 namespace voltfall {
 
@@ -22,11 +23,11 @@ std::string end_words(const PlanNode& node) {
 /// Steps get numbers in the order in which they are printed.
 class Writer {
 public:
-    explicit Writer(TextPage& page) : page_(page) {}
+    Writer(TextPage& page, const Circuit& circuit) : page_(page), circuit_(circuit) {}
 
     void step(const PlanNode& node, int depth) {
         const int indent = 2 * std::min(depth, deepest_indent);
-        if (node.test.empty()) {
+        if (!node.test) {
             page_.paragraph(end_words(node), indent, 2, Tone::good);
             return;
         }
@@ -34,29 +35,30 @@ public:
         for (const std::string& caution : node.caution) {
             if (said_.insert(caution).second) page_.paragraph("CAUTION " + caution, indent, 2, Tone::caution);
         }
-        page_.paragraph(fmt::format("{}  {}  ({})", number, node.test, shown_minutes(node.minutes)), indent, 2,
+        page_.paragraph(fmt::format("{}  {}  ({})", number, write_test(circuit_, *node.test), shown_minutes(node.minutes)), indent, 2,
                         Tone::heading);
         int next = number + 1;
         for (const PlanNode::Branch& branch : node.branches) {
             const PlanNode& then = *branch.then;
             const std::string outcome = fmt::format("{}, {}:", branch.outcome, probability_words(branch.probability));
-            const std::string leads = then.test.empty() ? end_words(then) : fmt::format("go to {}", next);
+            const std::string leads = !then.test ? end_words(then) : fmt::format("go to {}", next);
             page_.paragraph(outcome + " " + leads, indent + 2, 2);
             next += steps_in(then);
         }
         for (const PlanNode::Branch& branch : node.branches) {
-            if (!branch.then->test.empty()) step(*branch.then, depth + 1);
+            if (branch.then->test) step(*branch.then, depth + 1);
         }
     }
 
 private:
     static int steps_in(const PlanNode& node) {
-        int count = node.test.empty() ? 0 : 1;
+        int count = node.test ? 1 : 0;
         for (const PlanNode::Branch& branch : node.branches) count += steps_in(*branch.then);
         return count;
     }
 
     TextPage& page_;
+    const Circuit& circuit_;
     int last_{0};
     std::set<std::string> said_;  ///< a caution stands before the first step that it belongs to
 };
@@ -69,7 +71,7 @@ std::string plan_text(const PlanView& view, PageStyle style) {
     for (const std::string& note : view.answer.notes) page.labelled("note", note, 0, Tone::caution);
     if (!view.answer.tree) return page.text();
     page.gap();
-    Writer(page).step(*view.answer.tree, 0);
+    Writer(page, *view.circuit).step(*view.answer.tree, 0);
     page.gap();
     page.paragraph(fmt::format("expected {}, worst {}; it ends at the right repair in {}",
                                shown_minutes(view.answer.expected_minutes), shown_minutes(view.answer.worst_minutes),

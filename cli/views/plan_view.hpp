@@ -1,6 +1,7 @@
 // The answer of `plan`, in text, for programs, and as a drawing of one page.
 #pragma once
 
+#include <memory>
 #include <string>
 
 #include "cli/views/text_page.hpp"
@@ -9,7 +10,7 @@
 namespace voltfall {
 
 struct PlanView {
-    std::string circuit;
+    std::shared_ptr<const Circuit> circuit;
     std::string concern;
     PlanAnswer answer;
 };

@@ -48,11 +48,16 @@ std::string why_now(const TestProposal& test) {
     return text;
 }
 
-void write_worked(TextPage& page, const WorkedRun& run, std::size_t& number) {
+/// "hi, key run  C304.1 to B1-: 10.20 V".
+std::string line_of(const Circuit& circuit, const Measured& measured) {
+    return fmt::format("{}: {}", write_test(circuit, measured.test()), measured.shown);
+}
+
+void write_worked(TextPage& page, const Circuit& circuit, const WorkedRun& run, std::size_t& number) {
     for (const WorkedStep& step : run.steps) {
         if (step.test.expect.empty()) continue;
         for (const std::string& caution : step.test.caution) page.labelled("CAUTION", caution, 2, Tone::caution);
-        page.labelled(fmt::format("{}", ++number), fmt::format("{}: {}", step.measured.test, step.measured.shown), 0,
+        page.labelled(fmt::format("{}", ++number), line_of(circuit, step.measured), 0,
                       Tone::heading);
         page.labelled("why", why_now(step.test), 4);
     }
@@ -116,7 +121,7 @@ std::string reveal_text(Simulator& simulator, const Exercise& exercise, const Le
                                shown_minutes(plan.repair_minutes), counted(plan.parts, "part")));
     for (const WorkedStep& step : plan.run.steps) {
         if (step.test.expect.empty()) continue;
-        page.paragraph(fmt::format("{}: {}", step.measured.test, step.measured.shown), 2, 4);
+        page.paragraph(line_of(circuit, step.measured), 2, 4);
     }
     for (const std::string& line : plan.repairs) page.paragraph(line, 2);
     page.labelled("result", plan.solved ? "solved" : "NOT solved", 0, plan.solved ? Tone::good : Tone::bad);
@@ -125,6 +130,7 @@ std::string reveal_text(Simulator& simulator, const Exercise& exercise, const Le
 
 std::string worked_text(const Exercise& exercise, const LessonPlan& plan, const std::vector<std::string>& reason,
                         PageStyle style) {
+    const Circuit& circuit = *exercise.circuit;
     TextPage page(style);
     write_head(page, exercise);
     page.labelled("CAUTION", makers_procedure, 0, Tone::caution);
@@ -132,16 +138,16 @@ std::string worked_text(const Exercise& exercise, const LessonPlan& plan, const 
     TextTable first({{"position"}, {"what it does"}});
     for (const WorkedStep& step : plan.run.steps) {
         if (!step.test.expect.empty()) continue;
-        const auto gap = step.measured.test.rfind("  ");
-        first.row({step.measured.test.substr(0, gap), step.measured.test.substr(gap + 2) + " " + step.measured.shown});
+        const Test test = step.measured.test();
+        first.row({write_state(circuit, test.state), write_tested(circuit, test.tested) + " " + step.measured.shown});
     }
     page.paragraph("First every position, which costs nothing:");
     page.table(first);
     std::size_t number = 0;
-    write_worked(page, plan.run, number);
+    write_worked(page, circuit, plan.run, number);
     for (const WorkedRun& again : plan.again) {
         page.paragraph("Something is still wrong after that repair, so the vehicle is diagnosed anew:", 0);
-        write_worked(page, again, number);
+        write_worked(page, circuit, again, number);
     }
     page.gap();
     page.paragraph("What is mended, in order:");

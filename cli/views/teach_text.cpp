@@ -12,6 +12,7 @@
 #include "netlists/graph/feeds.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/loads.hpp"
+#include "netlists/phrases/test_phrase.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -29,10 +30,10 @@ std::string percent_words(double probability) {
 bool is_doubtful_zero(const RunStep& step, const Circuit& circuit) {
     const Measured& measured = *step.outcome.measured;
     if (measured.unit != Unit::volt || !step.outcome.test) return false;
-    const auto* volts = std::get_if<VoltsReading>(&step.outcome.test->measurement);
+    const auto* volts = std::get_if<VoltsTest>(&step.outcome.test->tested);
     if (!volts || volts->black.joints.front() != circuit.reference) return false;
-    const auto shown = parse_measure(measured.value);
-    return shown && std::abs(shown->value) < near_zero_volts;
+    const ReadValue* shown = number_of(measured.reading.measurement);
+    return shown && std::abs(shown->low) < near_zero_volts;
 }
 
 void write_coaching(TextPage& page, const RunStep& step, int level) {
@@ -62,10 +63,12 @@ void write_coaching(TextPage& page, const RunStep& step, int level) {
 }
 
 /// "C303.4 to B1- at m2, key run: 14.18 V".
-std::string test_words(const Measured& measured) {
-    const auto gap = measured.test.rfind("  ");
-    if (gap == std::string::npos) return measured.test + ": " + measured.shown;
-    return fmt::format("{} at {}: {}", measured.test.substr(gap + 2), measured.test.substr(0, gap), measured.shown);
+std::string test_words(const Circuit& circuit, const Measured& measured) {
+    const Test test = measured.test();
+    const std::string state = write_state(circuit, test.state);
+    const std::string tested = write_tested(circuit, test.tested);
+    if (state.empty()) return tested + ": " + measured.shown;
+    return fmt::format("{} at {}: {}", tested, state, measured.shown);
 }
 
 std::string joined_path(const std::vector<WayStep>& steps) {
@@ -238,7 +241,7 @@ void write_step(TextPage& page, const RunStep& step, const Exercise& exercise, b
     }
     if (outcome.kind == ActionKind::turn) return page.labelled("now", outcome.what, 2);
     if (outcome.kind == ActionKind::test)
-        page.paragraph(test_words(*outcome.measured) + cost, 2, 4, Tone::heading);
+        page.paragraph(test_words(*exercise.circuit, *outcome.measured) + cost, 2, 4, Tone::heading);
     else
         page.paragraph(outcome.what + (outcome.measured ? ": " + outcome.measured->shown : "") + cost, 2, 4,
                        Tone::heading);
@@ -264,14 +267,13 @@ void write_step(TextPage& page, const RunStep& step, const Exercise& exercise, b
         page.paragraph("prove it: take the reading that showed the fault again, then done", 4, 2, Tone::quiet);
 }
 
-void write_tried(TextPage& page, const std::vector<RunStep>& steps) {
+void write_tried(TextPage& page, const Circuit& circuit, const std::vector<RunStep>& steps) {
     TextTable table({{"position"}, {"what it does", Align::left, Fold::words}});
     for (const RunStep& step : steps) {
         if (!step.outcome.measured) continue;
-        const std::string& test = step.outcome.measured->test;
-        const auto gap = test.rfind("  ");
-        table.row({test.substr(0, gap),
-                   test.substr(gap == std::string::npos ? 0 : gap + 2) + " " + step.outcome.measured->shown});
+        const Test test = step.outcome.measured->test();
+        table.row({write_state(circuit, test.state),
+                   write_tested(circuit, test.tested) + " " + step.outcome.measured->shown});
     }
     page.table(table);
 }

@@ -20,7 +20,7 @@ void write_ways(TextPage& page, const Circuit& circuit);
 /// What a line did, its cautions aside. `coach`: what it did to the suspects; `level` as the lesson's.
 void write_step(TextPage& page, const RunStep& step, const Exercise& exercise, bool coach);
 /// What works in which position.
-void write_tried(TextPage& page, const std::vector<RunStep>& steps);
+void write_tried(TextPage& page, const Circuit& circuit, const std::vector<RunStep>& steps);
 
 /// A sheet for the class, without the answer.
 std::string handout_text(const Exercise& exercise, PageStyle style);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "netlists/phrases/leads.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -49,17 +50,18 @@ std::vector<JointId> permitted_joints(const Circuit& circuit) {
     return joints;
 }
 
+VoltsTest DropPair::test(const Circuit& circuit) const {
+    return volts_between(circuit, red, black, thing);
+}
+
 std::vector<DropPair> drop_pairs(const Circuit& circuit) {
     std::vector<DropPair> pairs;
     std::set<std::pair<std::uint32_t, std::uint32_t>> seen;
-    const auto add = [&](std::string name, std::string place, JointId red, JointId black) {
+    const auto add = [&](std::string thing, std::string place, JointId red, JointId black) {
         if (red == black || !red.valid() || !black.valid()) return;
         if (!is_permitted(circuit, red) || !is_permitted(circuit, black)) return;
         if (!seen.insert(std::minmax(red.index, black.index)).second) return;
-        pairs.push_back({std::move(name), std::move(place), red, black});
-    };
-    const auto between = [&](JointId red, JointId black) {
-        return circuit.joint(red).name + " to " + circuit.joint(black).name;
+        pairs.push_back({std::move(thing), std::move(place), red, black});
     };
     for (const Branch& branch : circuit.branches) {
         if (branch.wire.valid() || !branch.part.valid()) continue;
@@ -68,21 +70,18 @@ std::vector<DropPair> drop_pairs(const Circuit& circuit) {
         const bool named = branch.place != part.name || (part.harness.size() == 2 && part.branches.size() <= 3);
         const std::string place =
             circuit.joint(branch.a).access == Access::open ? circuit.joint(branch.a).place : branch.place;
-        add(named && circuit.find_joint(branch.place) != branch.a ? "across " + branch.place
-                                                                  : between(branch.a, branch.b),
-            place, branch.a, branch.b);
+        add(named && circuit.find_joint(branch.place) != branch.a ? branch.place : std::string(), place, branch.a,
+            branch.b);
     }
     for (const Part& part : circuit.parts) {
         if (!part.load_branch.valid() || part.harness.size() != 2) continue;
         const JointId one = part.harness.begin()->second;
         const JointId two = part.harness.rbegin()->second;
-        if (one.valid() && two.valid()) add("across " + part.name, circuit.joint(one).place, one, two);
+        if (one.valid() && two.valid()) add(part.name, circuit.joint(one).place, one, two);
     }
     for (const Wire& wire : circuit.wires) {
-        if (wire.from.joint.valid() && wire.to.joint.valid()) {
-            add(between(wire.from.joint, wire.to.joint), circuit.joint(wire.from.joint).place, wire.from.joint,
-                wire.to.joint);
-        }
+        if (wire.from.joint.valid() && wire.to.joint.valid())
+            add({}, circuit.joint(wire.from.joint).place, wire.from.joint, wire.to.joint);
     }
     return pairs;
 }

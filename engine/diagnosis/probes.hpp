@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "netlists/circuit/circuit.hpp"
+#include "netlists/phrases/test.hpp"
 
 namespace voltfall {
 
@@ -15,10 +16,13 @@ bool is_permitted(const Circuit& circuit, JointId joint);
 
 /// Two joints with one thing between them, as a person measures a drop.
 struct DropPair {
-    std::string name;   ///< "across C101.4", "F7.2 to C101.4@541"
+    std::string thing;  ///< what lies between, where it has a name of its own: "C101.4"; empty for a wire
     std::string place;  ///< what must be reached
     JointId red;
     JointId black;
+
+    /// "across C101.4" where that phrase means just these joints, else "F7.2 to C101.4@541".
+    VoltsTest test(const Circuit& circuit) const;
 };
 /// Contacts, plugs, fuses, switch and relay contacts, loads, wires and grounds with a permitted joint on both sides.
 std::vector<DropPair> drop_pairs(const Circuit& circuit);

@@ -226,8 +226,7 @@ private:
                 number.wrong = {std::max(number.wrong.chance, measured_default("wrong_zero_backprobe")),
                                 std::exp(log_normal_density(0, std::hypot(untouched_sigma, number.sigma)))};
             }
-            const bool across = reading.text.find("across") != std::string::npos;
-            number.cells = volt_cells(states, volts.red, volts.black, across);
+            number.cells = volt_cells(states, volts.red, volts.black, !volts.across.empty());
             questions_.numbers.push_back(std::move(number));
         }
     }
@@ -275,7 +274,7 @@ private:
                     for (const JointId black : blacks) {
                         JobState loaded = questions_.states[state];
                         // The lamp is a load of its own: a poor joint that a meter does not see drops volts under it.
-                        loaded.state.leads.push_back({AddedLead::Kind::load, red, black, watts, "lamp"});
+                        loaded.state.leads.push_back({AddedLead::Kind::load, red, black, watts});
                         loaded.names_blowing = false;
                         questions_.states.push_back(loaded);
                         const double share = weight / static_cast<double>(lamp.red.joints.size() * blacks.size());

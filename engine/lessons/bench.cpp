@@ -10,7 +10,6 @@
 #include "engine/lessons/safety.hpp"
 #include "engine/planning/cautions.hpp"
 #include "netlists/parts/kind.hpp"
-#include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
@@ -20,52 +19,31 @@ namespace voltfall {
 
 namespace {
 
-std::string trimmed(const std::string& text) {
-    const auto first = text.find_first_not_of(" \t\r");
-    if (first == std::string::npos) return {};
-    return text.substr(first, text.find_last_not_of(" \t\r") - first + 1);
-}
-
-/// The rest behind the first word, where the line begins with it.
-std::optional<std::string> behind(const std::string& line, std::string_view word) {
-    if (line.size() < word.size() || !same_word(std::string_view(line).substr(0, word.size()), word))
-        return std::nullopt;
-    if (line.size() > word.size() && line[word.size()] != ' ' && line[word.size()] != '\t') return std::nullopt;
-    return trimmed(line.substr(word.size()));
-}
-
-TypedText typed(const std::string& line) {
-    return TypedText::argument("your line", line);
-}
-
-std::string_view action_of(const Measurement& m) {
-    if (std::holds_alternative<LookReading>(m)) return "look";
-    if (std::holds_alternative<FuseReading>(m)) return "fuse";
-    if (std::holds_alternative<AmpsReading>(m)) return "amps";
-    if (std::holds_alternative<LampReading>(m)) return "lamp";
-    if (std::holds_alternative<OhmsReading>(m) || std::holds_alternative<BeepReading>(m)) return "ohms";
-    if (std::holds_alternative<VoltsReading>(m)) return "volts";
+/// The word of `allow` that the test falls under; empty: always allowed.
+std::string_view allow_word(const Tested& m) {
+    if (std::holds_alternative<LookTest>(m)) return "look";
+    if (std::holds_alternative<FuseTest>(m)) return "fuse";
+    if (std::holds_alternative<AmpsTest>(m)) return "amps";
+    if (std::holds_alternative<LampTest>(m)) return "lamp";
+    if (std::holds_alternative<OhmsTest>(m) || std::holds_alternative<BeepTest>(m)) return "ohms";
+    if (std::holds_alternative<VoltsTest>(m)) return "volts";
     return {};
 }
 
-TestKind kind_of(const Measurement& m) {
-    if (std::holds_alternative<AmpsReading>(m)) return TestKind::clamp;
-    if (std::holds_alternative<LookReading>(m)) return TestKind::look;
-    if (std::holds_alternative<FuseReading>(m)) return TestKind::fuse;
-    if (std::holds_alternative<LoadReading>(m) || std::holds_alternative<RelayReading>(m)) return TestKind::load;
+TestKind kind_of(const Tested& m) {
+    if (std::holds_alternative<AmpsTest>(m)) return TestKind::clamp;
+    if (std::holds_alternative<LookTest>(m)) return TestKind::look;
+    if (std::holds_alternative<FuseTest>(m)) return TestKind::fuse;
+    if (std::holds_alternative<LoadTest>(m) || std::holds_alternative<RelayTest>(m)) return TestKind::load;
     return TestKind::volts;
 }
 
 template <class Visit>
-void each_point(Measurement& m, const Visit& visit) {
-    const auto both = [&](auto& reading) {
-        visit(reading.red);
-        visit(reading.black);
-    };
-    if (auto* volts = std::get_if<VoltsReading>(&m)) both(*volts);
-    if (auto* ohms = std::get_if<OhmsReading>(&m)) both(*ohms);
-    if (auto* lamp = std::get_if<LampReading>(&m)) both(*lamp);
-    if (auto* beep = std::get_if<BeepReading>(&m)) both(*beep);
+void each_point(Tested& tested, const Visit& visit) {
+    Leads* leads = leads_of(tested);
+    if (!leads) return;
+    visit(leads->red);
+    visit(leads->black);
 }
 
 }  // namespace
@@ -78,14 +56,14 @@ std::string way_to(const Circuit& circuit, const std::string& place) {
     return !plug.empty() && circuit.reach_of(plug).known ? plug : way;
 }
 
-double instrument_minutes(const Measurement& m) {
-    if (std::holds_alternative<LoadReading>(m) || std::holds_alternative<RelayReading>(m))
+double instrument_minutes(const Tested& m) {
+    if (std::holds_alternative<LoadTest>(m) || std::holds_alternative<RelayTest>(m))
         return default_value("minutes_control");
-    if (std::holds_alternative<AmpsReading>(m)) return default_value("minutes_clamp");
-    if (std::holds_alternative<LampReading>(m)) return default_value("minutes_lamp");
-    if (std::holds_alternative<OhmsReading>(m) || std::holds_alternative<BeepReading>(m))
+    if (std::holds_alternative<AmpsTest>(m)) return default_value("minutes_clamp");
+    if (std::holds_alternative<LampTest>(m)) return default_value("minutes_lamp");
+    if (std::holds_alternative<OhmsTest>(m) || std::holds_alternative<BeepTest>(m))
         return default_value("minutes_ohms");
-    if (std::holds_alternative<FuseReading>(m) || std::holds_alternative<LookReading>(m))
+    if (std::holds_alternative<FuseTest>(m) || std::holds_alternative<LookTest>(m))
         return default_value("minutes_look");
     return default_value("minutes_volts");
 }
@@ -149,23 +127,23 @@ void Bench::charge_reach(const std::vector<std::string>& places, ActionOutcome& 
     }
 }
 
-std::vector<std::string> Bench::places_of(const Reading& reading) const {
-    std::vector<std::string> places = reading.state.unplugged;
-    Measurement m = reading.measurement;
-    each_point(m, [&](const Point& point) {
+std::vector<std::string> Bench::places_of(const Test& test) const {
+    std::vector<std::string> places = test.state.unplugged;
+    Tested tested = test.tested;
+    each_point(tested, [&](const Point& point) {
         if (point.joints.empty() || point.joints.front() == circuit().reference) return;
         places.push_back(circuit().joint(point.joints.front()).place);
     });
-    if (const auto* amps = std::get_if<AmpsReading>(&m)) places.push_back(circuit().wire(amps->wire).name);
-    if (const auto* look = std::get_if<LookReading>(&m)) places.push_back(look->place);
-    if (const auto* fuse = std::get_if<FuseReading>(&m)) places.push_back(circuit().part(fuse->part).name);
-    for (const PartId part : reading.state.pulled) places.push_back(circuit().part(part).name);
-    for (const PartId part : reading.state.lamp_in) places.push_back(circuit().part(part).name);
-    for (const AddedLead& lead : reading.state.leads) {
+    if (const auto* amps = std::get_if<AmpsTest>(&tested)) places.push_back(circuit().wire(amps->wire).name);
+    if (const auto* look = std::get_if<LookTest>(&tested)) places.push_back(look->place);
+    if (const auto* fuse = std::get_if<FuseTest>(&tested)) places.push_back(circuit().part(fuse->part).name);
+    for (const PartId part : test.state.pulled) places.push_back(circuit().part(part).name);
+    for (const PartId part : test.state.lamp_in) places.push_back(circuit().part(part).name);
+    for (const AddedLead& lead : test.state.leads) {
         places.push_back(circuit().joint(lead.a).place);
         if (lead.b.valid() && lead.b != circuit().reference) places.push_back(circuit().joint(lead.b).place);
     }
-    for (const std::string& words : reading.state.handled) {
+    for (const std::string& words : test.state.handled) {
         const auto blank = words.find(' ');
         if (blank != std::string::npos) places.push_back(words.substr(blank + 1));
     }
@@ -173,8 +151,8 @@ std::vector<std::string> Bench::places_of(const Reading& reading) const {
 }
 
 /// A probe at a plugged-in part stands in the harness side of its plug; of a cavity's two halves the first is meant.
-void Bench::put_at_harness(Reading& reading, ActionOutcome& outcome) const {
-    each_point(reading.measurement, [&](Point& point) {
+void Bench::put_at_harness(Test& test, ActionOutcome& outcome) const {
+    each_point(test.tested, [&](Point& point) {
         if (point.joints.empty()) return;
         if (point.joints.size() > 1) {
             point.joints.resize(1);
@@ -183,7 +161,7 @@ void Bench::put_at_harness(Reading& reading, ActionOutcome& outcome) const {
         }
         for (const Part& part : circuit().parts) {
             if (part.plug.empty()) continue;
-            const auto& out = reading.state.unplugged;
+            const auto& out = test.state.unplugged;
             const bool unplugged = std::any_of(out.begin(), out.end(), [&](const std::string& name) {
                 return same_word(name, part.name) || same_word(name, part.plug);
             });
@@ -205,86 +183,82 @@ void Bench::keep_settings(const StatePhrase& phrase) {
     if (phrase.key) key_ = phrase.key;
 }
 
-std::optional<ActionOutcome> Bench::turn(const std::string& line) {
-    // A name written just as the circuit writes it is the part, not a position of the same letters.
-    if (circuit().find_part(line).valid() && circuit().part(circuit().find_part(line)).name == line)
-        return std::nullopt;
-    Problems problems;
-    const auto phrase = read_state_phrase(typed(line), circuit(), problems);
-    if (!phrase || problems.has_errors()) return std::nullopt;
-    const bool only_settings = phrase->unplugged.empty() && phrase->pulled.empty() && phrase->lamp_in.empty() &&
-                               phrase->fitted_new.empty() && phrase->leads.empty() && phrase->conditions.empty() &&
-                               phrase->handled.empty() && !phrase->after_seconds;
-    if (!only_settings || phrase->empty()) return std::nullopt;
-    keep_settings(*phrase);
+ActionOutcome Bench::turn(const StatePhrase& phrase) {
+    keep_settings(phrase);
     ActionOutcome outcome;
     outcome.kind = ActionKind::turn;
     outcome.what = settings();
     return outcome;
 }
 
-ActionOutcome Bench::act(const std::string& typed_line) {
-    const std::string line = trimmed(typed_line);
-    if (const auto rest = behind(line, "new")) return fit(*rest);
-    if (const auto rest = behind(line, "repair")) return repair(*rest);
-    if (const auto rest = behind(line, "say")) return repair(*rest);
-    if (auto turned = turn(line)) return *std::move(turned);
-    return test(line);
+ActionOutcome Bench::act(const Action& action) {
+    struct Doing {
+        Bench& bench;
+        ActionOutcome operator()(const Test& one) const { return bench.test(one); }
+        ActionOutcome operator()(const TurnControls& turn) const { return bench.turn(turn.state); }
+        ActionOutcome operator()(const FitPart& fit) const { return bench.fit(fit); }
+        ActionOutcome operator()(const RepairPlace& repair) const { return bench.repair(repair.place); }
+        ActionOutcome operator()(const SayNothing&) const {
+            ActionOutcome outcome;
+            outcome.kind = ActionKind::say;
+            outcome.target = "nothing";
+            outcome.what = "said that nothing is wrong";
+            return outcome;
+        }
+    };
+    return std::visit(Doing{*this}, action.what);
 }
 
-ActionOutcome Bench::test(const std::string& line) {
+ActionOutcome Bench::test(Test test) {
     ActionOutcome outcome;
-    auto reading = read_test_phrase(typed(line), circuit(), outcome.problems);
-    if (!reading || !is_bench_test(reading->measurement)) {
-        outcome.result = reading ? ActionResult::refused : ActionResult::not_understood;
-        if (reading) outcome.message = "this bench has no instrument for that; measure volts, amps, ohms, or look";
-        return outcome;
-    }
     const auto refuse = [&](std::string why) {
         outcome.result = ActionResult::refused;
         outcome.message = std::move(why);
         return outcome;
     };
+    if (!is_bench_test(test.tested))
+        return refuse("this bench has no instrument for that; measure volts, amps, ohms, or look");
     std::string_view missing;
     for (const std::string_view action :
-         {action_of(reading->measurement), std::string_view(reading->state.unplugged.empty() ? "" : "unplug"),
-          std::string_view(reading->state.pulled.empty() && reading->state.lamp_in.empty() ? "" : "pull"),
-          std::string_view(reading->state.handled.empty() ? "" : "wiggle")}) {
+         {allow_word(test.tested), std::string_view(test.state.unplugged.empty() ? "" : "unplug"),
+          std::string_view(test.state.pulled.empty() && test.state.lamp_in.empty() ? "" : "pull"),
+          std::string_view(test.state.handled.empty() ? "" : "wiggle")}) {
         if (!allowed(action)) missing = action;
     }
     if (!missing.empty()) return refuse(fmt::format("this lesson is done without '{}'", missing));
-    if (!reading->state.fitted_new.empty()) return refuse("fit a part by itself first: new F7; then measure");
-    if (reading->state.after_seconds) return refuse("this bench has no clock to wait by; use hot, wiggle or heat");
+    if (!test.state.fitted_new.empty()) return refuse("fit a part by itself first: new F7; then measure");
+    if (test.state.after_seconds) return refuse("this bench has no clock to wait by; use hot, wiggle or heat");
     // What was turned for the test stays so: the prompt shows it.
     const std::vector<ControlSetting> before = settings_;
     const std::optional<KeyPosition> key_before = key_;
-    keep_settings(reading->state);
-    reading->state = with_settings(reading->state);
-    put_at_harness(*reading, outcome);
-    const State state = technician_.state_of(reading->state);
-    if (auto reason = unsafe_test(technician_.simulator(), vehicle(), *reading, state)) {
+    keep_settings(test.state);
+    test.state = with_settings(test.state);
+    put_at_harness(test, outcome);
+    if (auto* volts = std::get_if<VoltsTest>(&test.tested)) volts->across.clear();
+    const State state = technician_.state_of(test.state);
+    if (auto reason = unsafe_test(technician_.simulator(), vehicle(), test, state)) {
         outcome.result = ActionResult::unsafe;
         outcome.message = std::move(*reason);
         return outcome;
     }
-    if (auto reason = closed_to_probe(circuit(), *reading)) {
+    if (auto reason = closed_to_probe(circuit(), test)) {
         settings_ = before;
         key_ = key_before;
         return refuse(*reason);
     }
-    const auto measured = technician_.measure(*reading);
+    const auto measured = technician_.measure(test);
     TestCandidate candidate;
-    candidate.kind = kind_of(reading->measurement);
-    candidate.places = places_of(*reading);
+    candidate.kind = kind_of(test.tested);
+    candidate.places = places_of(test);
     outcome.cautions = cautions_of(circuit(), job_, candidate, state);
     charge_reach(candidate.places, outcome);
-    outcome.minutes += instrument_minutes(reading->measurement) +
-                       default_value("minutes_unplug") * static_cast<double>(reading->state.unplugged.size()) +
+    outcome.minutes += instrument_minutes(test.tested) +
+                       default_value("minutes_unplug") * static_cast<double>(test.state.unplugged.size()) +
                        default_value("minutes_pull") *
-                           static_cast<double>(reading->state.pulled.size() + reading->state.lamp_in.size()) +
-                       default_value("minutes_wiggle") * static_cast<double>(reading->state.handled.size());
+                           static_cast<double>(test.state.pulled.size() + test.state.lamp_in.size()) +
+                       default_value("minutes_wiggle") * static_cast<double>(test.state.handled.size());
     bill_.test_minutes += outcome.minutes;
-    outcome.test = *reading;
+    outcome.test = test;
     if (!measured) {
         // The leads were put on before the meter showed nothing of use: the time is gone.
         outcome.result = ActionResult::refused;
@@ -293,30 +267,30 @@ ActionOutcome Bench::test(const std::string& line) {
     }
     outcome.measured = *measured;
     outcome.notes.insert(outcome.notes.end(), measured->notes.begin(), measured->notes.end());
-    if (!repaired_)
-        add_reading(job_, circuit(), TypedText::argument("reading", reading_text(*reading, *measured)),
-                    outcome.problems);
+    if (!repaired_) add_reading(job_, reading_of(test, *measured));
     return outcome;
 }
 
 /// What shows only while something is moved, heated or wetted is so "sometimes"; what does not change is a plain
 /// reading.
-std::string Bench::reading_text(const Reading& test, const Measured& measured) const {
+Reading Bench::reading_of(const Test& test, const Measured& measured) const {
     if (test.state.conditions.empty() && test.state.handled.empty()) return measured.reading;
-    Reading plain = test;
+    Test plain = test;
     plain.state.conditions.clear();
     plain.state.handled.clear();
     Technician untouched(technician_);
     const auto without = untouched.measure(plain);
     if (!without) return measured.reading;
-    const std::string text = without->test + "  " + measured.value;
-    return tells_apart(measured, *without, exercise_.lesson.tools) ? "sometimes, " + text : text;
+    Reading reading = measured.reading;
+    reading.state = without->reading.state;
+    reading.state.sometimes = tells_apart(measured, *without, exercise_.lesson.tools);
+    reading.text = write_reading(circuit(), reading);
+    return reading;
 }
 
-bool Bench::would_answer(const std::string& line) const {
+bool Bench::would_answer(const Action& action) const {
     Bench copy(*this);
-    const ActionOutcome outcome = copy.act(line);
-    return outcome.result == ActionResult::done;
+    return copy.act(action).result == ActionResult::done;
 }
 
 std::vector<ActionOutcome> Bench::try_every_position() {
@@ -325,10 +299,8 @@ std::vector<ActionOutcome> Bench::try_every_position() {
     const auto key = key_;
     settings_.clear();
     key_.reset();
-    for (const State& state : default_states(circuit())) {
-        for (const PartId load : loads_of(circuit())) {
-            outcomes.push_back(test(state.label + "  " + circuit().part(load).name));
-        }
+    for (const StatePhrase& state : default_phrases(circuit())) {
+        for (const PartId load : loads_of(circuit())) outcomes.push_back(test({state, LoadTest{load, {}}}));
     }
     settings_ = settings;
     key_ = key;

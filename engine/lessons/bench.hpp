@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "engine/lessons/exercise.hpp"
-#include "netlists/text/problem.hpp"
+#include "netlists/phrases/action_phrase.hpp"
 
 namespace voltfall {
 
@@ -22,16 +22,15 @@ enum class ActionKind {
 
 enum class ActionResult {
     done,
-    refused,         ///< cannot or may not be done; costs nothing
-    not_understood,  ///< `problems` says why
-    unsafe,          ///< the exercise is over; `message` says why
+    refused,  ///< cannot or may not be done; costs nothing
+    unsafe,   ///< the exercise is over; `message` says why
 };
 
 struct ActionOutcome {
     ActionKind kind{ActionKind::test};
     ActionResult result{ActionResult::done};
     std::optional<Measured> measured;  ///< of a test; after `new F7`, what the new fuse did
-    std::optional<Reading> test;       ///< as understood, with the state that it was taken in
+    std::optional<Test> test;          ///< as understood, with the state that it was taken in
     std::string what;                  ///< "fitted M1", "turned hi, key run"
     std::string target;                ///< of fit and repair: the part or place as the circuit names it
     double minutes{};
@@ -39,7 +38,6 @@ struct ActionOutcome {
     std::vector<std::string> cautions;   ///< stand before the answer
     std::vector<std::string> notes;
     std::string message;  ///< why it was refused or is unsafe
-    Problems problems;
 };
 
 /// What parts and tests have come to.
@@ -55,12 +53,10 @@ class Bench {
 public:
     Bench(Simulator& simulator, const Exercise& exercise);
 
-    /// Does what a line says. Lines are the phrases of readings without their value (`hi  M1.1 to B1-`), a state alone
-    /// (`hi`, `key off`), `new F7`, `new M1`, `repair C101.4`, `say nothing`.
-    ActionOutcome act(const std::string& line);
+    ActionOutcome act(const Action& action);
 
-    /// Would the line be understood and allowed? Nothing is done.
-    bool would_answer(const std::string& line) const;
+    /// Would the action be allowed and have an answer? Nothing is done.
+    bool would_answer(const Action& action) const;
 
     const Circuit& circuit() const { return *exercise_.circuit; }
     const Exercise& exercise() const { return exercise_; }
@@ -76,19 +72,19 @@ public:
     std::vector<ActionOutcome> try_every_position();
 
 private:
-    std::optional<ActionOutcome> turn(const std::string& line);
-    ActionOutcome fit(const std::string& line);
-    ActionOutcome fit_fuse(PartId fuse, const std::string& rest);
-    ActionOutcome repair(const std::string& line);
-    ActionOutcome test(const std::string& line);
+    ActionOutcome turn(const StatePhrase& settings);
+    ActionOutcome fit(const FitPart& fit);
+    ActionOutcome fit_fuse(const FitPart& fit);
+    ActionOutcome repair(const std::string& place);
+    ActionOutcome test(Test test);
     void keep_settings(const StatePhrase& phrase);
     StatePhrase with_settings(StatePhrase phrase) const;
-    void put_at_harness(Reading& reading, ActionOutcome& outcome) const;
+    void put_at_harness(Test& test, ActionOutcome& outcome) const;
     void charge_reach(const std::vector<std::string>& places, ActionOutcome& outcome);
     void cure(const std::string& target);
     bool allowed(std::string_view action) const;
-    std::string reading_text(const Reading& test, const Measured& measured) const;
-    std::vector<std::string> places_of(const Reading& reading) const;
+    Reading reading_of(const Test& test, const Measured& measured) const;
+    std::vector<std::string> places_of(const Test& test) const;
 
     const Exercise exercise_;
     Technician technician_;
@@ -104,6 +100,6 @@ private:
 std::string way_to(const Circuit& circuit, const std::string& place);
 
 /// Minutes of a test itself, without getting there.
-double instrument_minutes(const Measurement& measurement);
+double instrument_minutes(const Tested& tested);
 
 }  // namespace voltfall

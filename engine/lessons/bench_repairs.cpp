@@ -6,7 +6,6 @@
 #include "engine/lessons/bench.hpp"
 #include "engine/lessons/safety.hpp"
 #include "netlists/parts/kind.hpp"
-#include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
@@ -14,12 +13,6 @@
 namespace voltfall {
 
 namespace {
-
-std::string trimmed(const std::string& text) {
-    const auto first = text.find_first_not_of(" \t\r");
-    if (first == std::string::npos) return {};
-    return text.substr(first, text.find_last_not_of(" \t\r") - first + 1);
-}
 
 bool is_joining(const Part& part) {
     return part.kind && (part.kind->word == "connector" || part.kind->word == "splice" || part.kind->word == "ground");
@@ -33,24 +26,19 @@ std::string in_time(double seconds) {
 
 }  // namespace
 
-ActionOutcome Bench::fit_fuse(PartId fuse, const std::string& rest) {
+ActionOutcome Bench::fit_fuse(const FitPart& fit) {
+    const PartId fuse = fit.part;
     ActionOutcome outcome;
     outcome.kind = ActionKind::fit;
     const Part& part = circuit().part(fuse);
     outcome.target = part.name;
-    if (!rest.empty()) {
-        const auto amps = parse_measure(rest);
-        if (!amps || (amps->unit != Unit::ampere && amps->unit != Unit::none)) {
-            outcome.result = ActionResult::refused;
-            outcome.message = fmt::format("'{}' are no amperes; write new {}", rest, part.name);
-            return outcome;
-        }
-        if (auto reason = unsafe_fuse(part, amps->value)) {
+    if (fit.amps) {
+        if (auto reason = unsafe_fuse(part, *fit.amps)) {
             outcome.result = ActionResult::unsafe;
             outcome.message = std::move(*reason);
             return outcome;
         }
-        if (amps->value < part.fuse->rating_amps) {
+        if (*fit.amps < part.fuse->rating_amps) {
             outcome.result = ActionResult::refused;
             outcome.message = fmt::format("the diagram says {:.3g} A: same rating and type", part.fuse->rating_amps);
             return outcome;
@@ -65,48 +53,40 @@ ActionOutcome Bench::fit_fuse(PartId fuse, const std::string& rest) {
     std::erase_if(vehicle.opened, [&](const OpenedFuse& opened) { return opened.part == fuse; });
     cure(part.name);
     outcome.what = "fitted " + part.name;
-    const StatePhrase phrase = with_settings({});
+    StatePhrase phrase = definite(circuit(), with_settings({}));
     const CourseResult run = technician_.course(technician_.state_of(phrase));
     if (!run) return outcome;
+    phrase.fitted_new = {fuse};
+    FuseReading seen{{fuse}, "good", {}, {}};
     Measured measured;
-    measured.test = settings() + ", new " + part.name + "  fuse " + part.name;
-    measured.value = "good";
     measured.shown = "holds";
     for (const Event& event : run->aftermath) {
         if (!vehicle.has_opened(event.part)) vehicle.opened.push_back({event.part, event.seconds});
         if (event.part != fuse) continue;
         measured.blew.push_back(event);
         measured.shown = "blew " + in_time(event.seconds);
-        measured.value = event.seconds < 1 ? "blown at once"
-                                           : "blown after " + write_measure(std::round(event.seconds), Unit::second);
+        seen.word = "blown";
+        seen.after_seconds = event.seconds < 1 ? 0 : std::round(event.seconds);
     }
-    measured.reading = measured.test + " " + measured.value;
+    measured.reading.state = std::move(phrase);
+    measured.reading.measurement = seen;
+    measured.reading.text = write_reading(circuit(), measured.reading);
     // What the element itself had is mended by the new one: earlier readings of it stand for another vehicle.
-    if (!repaired_) add_reading(job_, circuit(), TypedText::argument("reading", measured.reading), outcome.problems);
+    if (!repaired_) add_reading(job_, measured.reading);
     outcome.measured = std::move(measured);
     return outcome;
 }
 
-ActionOutcome Bench::fit(const std::string& rest) {
+ActionOutcome Bench::fit(const FitPart& fit) {
     ActionOutcome outcome;
     outcome.kind = ActionKind::fit;
-    const std::string name = rest.substr(0, rest.find_first_of(" \t"));
-    const PartId id = circuit().find_part(name);
-    if (!allowed("new") && !(id.valid() && circuit().part(id).fuse)) {
+    const Part& part = circuit().part(fit.part);
+    if (!allowed("new") && !part.fuse) {
         outcome.result = ActionResult::refused;
         outcome.message = "this lesson is done without new parts";
         return outcome;
     }
-    if (!id.valid()) {
-        outcome.result = ActionResult::refused;
-        std::vector<std::string> names;
-        for (const Part& part : circuit().parts) names.push_back(part.name);
-        const std::string hint = did_you_mean(name, names);
-        outcome.message = fmt::format("no part is called '{}'{}", name, hint.empty() ? "" : "; " + hint);
-        return outcome;
-    }
-    const Part& part = circuit().part(id);
-    if (part.fuse) return fit_fuse(id, trimmed(rest.substr(name.size())));
+    if (part.fuse) return fit_fuse(fit);
     if (is_joining(part)) {
         outcome.result = ActionResult::refused;
         outcome.message = fmt::format("a joint is mended, not swapped: repair {}", part.name);
@@ -137,30 +117,12 @@ void Bench::cure(const std::string& target) {
     if (vehicle.faults.size() < before) bill_.cured.push_back(target);
 }
 
-ActionOutcome Bench::repair(const std::string& rest) {
+ActionOutcome Bench::repair(const std::string& target) {
     ActionOutcome outcome;
     outcome.kind = ActionKind::repair;
-    if (same_word(rest, "nothing") || same_word(rest, "no fault found")) {
-        outcome.kind = ActionKind::say;
-        outcome.target = "nothing";
-        outcome.what = "said that nothing is wrong";
-        return outcome;
-    }
-    Problems problems;
-    const auto fault = read_fault_phrase(TypedText::argument("your line", rest), circuit(), problems);
-    std::string target = fault ? fault->mode->repair : "";
-    if (!fault) {
-        const auto place = find_place(circuit(), rest.substr(0, rest.find_first_of(" \t")));
-        if (!place || rest.find_first_of(" \t") != std::string::npos) {
-            outcome.result = ActionResult::not_understood;
-            outcome.problems = std::move(problems);
-            return outcome;
-        }
-        target = *place;
-    }
     const PartId id = circuit().find_part(target);
     if (id.valid() && !is_joining(circuit().part(id))) {
-        ActionOutcome fitted = fit(target);
+        ActionOutcome fitted = fit({id, std::nullopt});
         if (fitted.result == ActionResult::done) fitted.kind = ActionKind::repair;
         return fitted;
     }

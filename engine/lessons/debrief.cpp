@@ -40,6 +40,9 @@ public:
 
 private:
     const BenchBill& bill() const { return run_.bench().bill(); }
+    std::string words_of(const Measured& measured) const {
+        return write_test(*exercise_.circuit, measured.test());
+    }
 
     void add_steps() {
         for (const RunStep& step : run_.steps()) {
@@ -50,7 +53,7 @@ private:
             DebriefStep told;
             told.after_work = step.after_repair;
             const Measured& measured = *step.outcome.measured;
-            told.test = measured.test;
+            told.test = words_of(measured);
             told.value = measured.shown;
             told.minutes = step.outcome.minutes;
             told.suspect = step.suspect ? step.suspect->name : "";
@@ -60,8 +63,8 @@ private:
             told.lamp_section = step.is_lamp_section();
             told.untouched = measured.untouched;
             const bool watched =
-                step.outcome.test && (std::holds_alternative<LoadReading>(step.outcome.test->measurement) ||
-                                      std::holds_alternative<RelayReading>(step.outcome.test->measurement));
+                step.outcome.test && (std::holds_alternative<LoadTest>(step.outcome.test->tested) ||
+                                      std::holds_alternative<RelayTest>(step.outcome.test->tested));
             if (!step.after_repair && !watched && !exercise_.hidden().empty()) {
                 told.blind = why_blind(simulator_, exercise_, *step.outcome.test).value_or("");
                 debrief_.figures.blind_tests += told.blind.empty() ? 0 : 1;
@@ -200,7 +203,7 @@ private:
             const double distance = std::abs(measured.truth - sound->truth) / scale;
             if (distance <= most) continue;
             most = distance;
-            debrief_.own_numbers = fmt::format("{} gave {}; a sound vehicle gives {}", measured.test, measured.shown,
+            debrief_.own_numbers = fmt::format("{} gave {}; a sound vehicle gives {}", words_of(measured), measured.shown,
                                                as_meter(sound->truth, measured.unit == Unit::ampere));
         }
     }
@@ -219,7 +222,7 @@ private:
             const auto sound = sound_answer(simulator_, exercise_, *step.outcome.test);
             const bool as_sound = sound && !tells_apart(*step.outcome.measured, *sound, exercise_.lesson.tools);
             if (!as_sound || why_blind(simulator_, exercise_, *step.outcome.test)) continue;
-            taken = fmt::format("{} gave {}", step.outcome.measured->test, step.outcome.measured->shown);
+            taken = fmt::format("{} gave {}", words_of(*step.outcome.measured), step.outcome.measured->shown);
         }
         return taken;
     }
@@ -239,7 +242,7 @@ private:
             const double distance = loaded * std::abs(measured.truth - sound->truth);
             if (!tells_apart(measured, *sound, exercise_.lesson.tools) || distance <= most) continue;
             most = distance;
-            debrief_.proof = fmt::format("not taken: {} must give {} after the repair", measured.test,
+            debrief_.proof = fmt::format("not taken: {} must give {} after the repair", words_of(measured),
                                          as_meter(sound->truth, measured.unit == Unit::ampere));
         }
         if (debrief_.proof.empty())
@@ -289,7 +292,9 @@ std::string_view verdict_word(Verdict verdict) {
 
 Debrief debrief_of(Simulator& simulator, LearnerRun& run, const LessonPlan* plan) {
     Debrief debrief = Maker(simulator, run, plan).make();
-    if (plan) debrief.plan = plan->lines;
+    if (plan) {
+        for (const Action& action : plan->actions) debrief.plan.push_back(action.text);
+    }
     return debrief;
 }
 

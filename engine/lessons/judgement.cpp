@@ -19,7 +19,7 @@ constexpr double no_amps = 0.02;
 /// Less than this between two leads is a drop, not a supply.
 constexpr double drop_below_share = 0.2;
 
-std::optional<Measured> answer(Simulator& simulator, Vehicle vehicle, const Exercise& exercise, const Reading& test) {
+std::optional<Measured> answer(Simulator& simulator, Vehicle vehicle, const Exercise& exercise, const Test& test) {
     Technician technician(simulator, std::move(vehicle), exact_meters(), exercise.lesson.tools);
     auto measured = technician.measure(test);
     if (!measured) return std::nullopt;
@@ -39,22 +39,22 @@ double limit_of(const Measured& measured, const std::vector<Tool>& tools) {
     return accuracy_of(Instrument::meter, tools).limit(value, volts_digit(value));
 }
 
-bool is_to_reference(const Exercise& exercise, const Reading& test) {
-    const auto* volts = std::get_if<VoltsReading>(&test.measurement);
+bool is_to_reference(const Exercise& exercise, const Test& test) {
+    const auto* volts = std::get_if<VoltsTest>(&test.tested);
     return volts && volts->black.joints.front() == exercise.circuit->reference;
 }
 
-std::string by_instrument(const Exercise& exercise, const Reading& test, const Measured& found, const Measured& sound) {
-    if (std::holds_alternative<LampReading>(test.measurement))
+std::string by_instrument(const Exercise& exercise, const Test& test, const Measured& found, const Measured& sound) {
+    if (std::holds_alternative<LampTest>(test.tested))
         return fmt::format(
             "the lamp draws no more than {:.1f} A: a joint that fails under the load's current still "
             "lights it",
             default_value("test_lamp_watts") / exercise.circuit->supply);
-    if (std::holds_alternative<OhmsReading>(test.measurement) || std::holds_alternative<BeepReading>(test.measurement))
+    if (std::holds_alternative<OhmsTest>(test.tested) || std::holds_alternative<BeepTest>(test.tested))
         return "the meter's own small current finds no difference there; what fails under load measures well without";
-    if (std::holds_alternative<FuseReading>(test.measurement))
+    if (std::holds_alternative<FuseTest>(test.tested))
         return "a whole fuse says nothing of the current behind it";
-    if (std::holds_alternative<LookReading>(test.measurement)) return "there is nothing to see there";
+    if (std::holds_alternative<LookTest>(test.tested)) return "there is nothing to see there";
     const double change = std::abs(found.truth - sound.truth);
     if (found.unit == Unit::volt && change > 0.0005)
         return fmt::format("with the fault it moves by {:.0f} mV, less than the meter can be off", 1000 * change);
@@ -63,7 +63,7 @@ std::string by_instrument(const Exercise& exercise, const Reading& test, const M
 
 }  // namespace
 
-double sound_amps(Simulator& simulator, const Exercise& exercise, const Reading& test) {
+double sound_amps(Simulator& simulator, const Exercise& exercise, const Test& test) {
     const Circuit& circuit = *exercise.circuit;
     const SettleResult settled = settle(simulator, circuit, states_of(circuit, test.state).front(), {});
     if (!settled) return 0;
@@ -75,25 +75,25 @@ double sound_amps(Simulator& simulator, const Exercise& exercise, const Reading&
     return most;
 }
 
-std::optional<Measured> sound_answer(Simulator& simulator, const Exercise& exercise, const Reading& test) {
+std::optional<Measured> sound_answer(Simulator& simulator, const Exercise& exercise, const Test& test) {
     return answer(simulator, sound_vehicle(exercise), exercise, test);
 }
 
-std::optional<Measured> found_answer(Simulator& simulator, const Exercise& exercise, const Reading& test) {
+std::optional<Measured> found_answer(Simulator& simulator, const Exercise& exercise, const Test& test) {
     return answer(simulator, exercise.found, exercise, test);
 }
 
 bool tells_apart(const Measured& one, const Measured& other, const std::vector<Tool>& tools) {
     if (one.unit != other.unit) return true;
-    if (one.unit == Unit::none) return one.value != other.value;
-    const bool one_open = !std::isfinite(one.truth) || one.value == "open";
-    const bool other_open = !std::isfinite(other.truth) || other.value == "open";
+    if (one.unit == Unit::none) return !same_measurement(one.reading.measurement, other.reading.measurement);
+    const bool one_open = !std::isfinite(one.truth) || one.is_open();
+    const bool other_open = !std::isfinite(other.truth) || other.is_open();
     if (one_open || other_open) return one_open != other_open;
     return std::abs(one.truth - other.truth) > std::max(limit_of(one, tools), limit_of(other, tools));
 }
 
-std::optional<std::string> why_empty(Simulator& simulator, const Exercise& exercise, const Reading& test) {
-    const auto* volts = std::get_if<VoltsReading>(&test.measurement);
+std::optional<std::string> why_empty(Simulator& simulator, const Exercise& exercise, const Test& test) {
+    const auto* volts = std::get_if<VoltsTest>(&test.tested);
     if (!volts) return std::nullopt;
     const auto sound = sound_answer(simulator, exercise, test);
     if (!sound) return std::nullopt;
@@ -107,7 +107,7 @@ std::optional<std::string> why_empty(Simulator& simulator, const Exercise& exerc
     return std::nullopt;
 }
 
-std::optional<std::string> why_blind(Simulator& simulator, const Exercise& exercise, const Reading& test) {
+std::optional<std::string> why_blind(Simulator& simulator, const Exercise& exercise, const Test& test) {
     const auto found = found_answer(simulator, exercise, test);
     const auto sound = sound_answer(simulator, exercise, test);
     if (!found || !sound || tells_apart(*found, *sound, exercise.lesson.tools)) return std::nullopt;
@@ -119,7 +119,7 @@ std::optional<std::string> why_blind(Simulator& simulator, const Exercise& exerc
     });
     if (hides) return "the fault was not there just then: what brings it about was not done at its place";
     if (auto empty = why_empty(simulator, exercise, test)) return empty;
-    const bool volts = std::holds_alternative<VoltsReading>(test.measurement);
+    const bool volts = std::holds_alternative<VoltsTest>(test.tested);
     if (volts && sound_amps(simulator, exercise, test) < no_amps)
         return "nothing runs in this state: good volts without a load prove nothing";
     return by_instrument(exercise, test, *found, *sound);

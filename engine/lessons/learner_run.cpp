@@ -16,19 +16,19 @@ namespace voltfall {
 namespace {
 
 /// Watching and listening with everything in its place.
-bool is_free_look(const Reading& reading) {
-    const StatePhrase& state = reading.state;
+bool is_free_look(const Test& test) {
+    const StatePhrase& state = test.state;
     const bool touched = !state.unplugged.empty() || !state.pulled.empty() || !state.lamp_in.empty() ||
                          !state.leads.empty() || !state.handled.empty();
-    const Measurement& m = reading.measurement;
-    return !touched && (std::holds_alternative<LoadReading>(m) || std::holds_alternative<RelayReading>(m));
+    return !touched &&
+           (std::holds_alternative<LoadTest>(test.tested) || std::holds_alternative<RelayTest>(test.tested));
 }
 
 /// About 0 V is taken again with good reason: the probe may not have touched.
 bool shows_zero(const RunStep& step) {
     constexpr double about_zero = 0.1;
-    const auto shown = parse_measure(step.outcome.measured->value);
-    return shown && shown->unit == Unit::volt && std::abs(shown->value) < about_zero;
+    const ReadValue* shown = number_of(step.outcome.measured->reading.measurement);
+    return shown && shown->unit == Unit::volt && std::abs(shown->low) < about_zero;
 }
 
 Job first_readings(const Job& job, std::size_t count) {
@@ -48,15 +48,10 @@ std::string joined(const std::vector<std::string>& words, std::size_t most) {
 LearnerRun::LearnerRun(Simulator& simulator, const Exercise& exercise, const RunOptions& options)
     : simulator_(simulator), bench_(simulator, exercise), options_(options) {}
 
-bool LearnerRun::needs_suspect(const std::string& line) const {
+bool LearnerRun::needs_suspect(const Action& action) const {
     if (!options_.commit || bench_.repaired_anything()) return false;
-    const std::string word = line.substr(0, line.find(' '));
-    for (const std::string_view free : {"new", "repair", "say"}) {
-        if (same_word(word, free)) return false;
-    }
-    Problems problems;
-    const auto reading = read_test_phrase(TypedText::argument("your line", line), bench_.circuit(), problems);
-    return reading && is_bench_test(reading->measurement) && !is_free_look(*reading);
+    const auto* test = std::get_if<Test>(&action.what);
+    return test && is_bench_test(test->tested) && !is_free_look(*test);
 }
 
 bool LearnerRun::suspect(const std::string& typed) {
@@ -98,12 +93,12 @@ void LearnerRun::weigh_step(std::size_t index) {
     step.after = now.in(*step.suspect);
 }
 
-const RunStep& LearnerRun::act(const std::string& line) {
+const RunStep& LearnerRun::act(const Action& action) {
     RunStep step;
-    step.line = line;
+    step.line = action.text;
     step.after_repair = bench_.repaired_anything();
     const std::size_t before = bench_.job().readings.size();
-    step.outcome = bench_.act(line);
+    step.outcome = bench_.act(action);
     const ActionResult result = step.outcome.result;
     if (result == ActionResult::unsafe) {
         end_ = RunEnd::unsafe;
@@ -117,7 +112,7 @@ const RunStep& LearnerRun::act(const std::string& line) {
     if (step.outcome.kind == ActionKind::test && step.outcome.measured) {
         step.repeated = std::any_of(steps_.begin(), steps_.end(), [&](const RunStep& earlier) {
             return earlier.is_test() && earlier.after_repair == step.after_repair && !shows_zero(earlier) &&
-                   earlier.outcome.measured->test == step.outcome.measured->test;
+                   earlier.outcome.measured->test() == step.outcome.measured->test();
         });
         if (!is_free_look(*step.outcome.test)) {
             step.suspect = next_suspect_;
@@ -138,7 +133,7 @@ std::vector<RunStep> LearnerRun::try_every_position() {
     std::vector<ActionOutcome> outcomes = bench_.try_every_position();
     for (ActionOutcome& outcome : outcomes) {
         RunStep step;
-        step.line = outcome.measured ? outcome.measured->test : "";
+        step.line = outcome.measured ? write_test(bench_.circuit(), outcome.measured->test()) : "";
         step.after_repair = repaired;
         step.outcome = std::move(outcome);
         steps_.push_back(step);
@@ -197,7 +192,8 @@ std::string LearnerRun::hint_of_half() const {
 std::string LearnerRun::hint_of_test() const {
     const NextAnswer next = next_tests(simulator_, bench_.circuit(), bench_.job(), options_.match);
     for (const TestProposal& test : next.tests) {
-        if (bench_.would_answer(test.test)) return fmt::format("which pin? A good next test: {}", test.test);
+        const Action action = action_of(bench_.circuit(), test.test);
+        if (bench_.would_answer(action)) return fmt::format("which pin? A good next test: {}", action.text);
     }
     return "which pin? No test tells more now: say what you think, repair it and prove it";
 }

@@ -13,7 +13,7 @@ namespace voltfall {
 
 struct RunStep {
     ActionOutcome outcome;
-    std::string line;                ///< as typed
+    std::string line;                ///< as typed, or as it would be
     std::optional<Section> suspect;  ///< named before the test
     bool repeated{false};            ///< the same test was taken before
     bool after_repair{false};        ///< not weighed: another vehicle since
@@ -46,8 +46,8 @@ public:
     const std::string& unsafe_reason() const { return unsafe_reason_; }
     std::size_t hints() const { return hints_; }
 
-    /// Must a suspect be named before this line? Turning a switch, watching a load and repairs need none.
-    bool needs_suspect(const std::string& line) const;
+    /// Must a suspect be named before this? Turning a switch, watching a load and repairs need none.
+    bool needs_suspect(const Action& action) const;
     /// Names the suspect of the next test; false when the circuit has no such thing.
     bool suspect(const std::string& typed);
     /// Keeps the last suspect; false when none was named yet.
@@ -55,8 +55,8 @@ public:
     const std::optional<Section>& next_suspect() const { return next_suspect_; }
     const std::optional<Section>& last_suspect() const { return last_suspect_; }
 
-    /// Does one line; the step is kept unless it was refused or not understood for nothing.
-    const RunStep& act(const std::string& line);
+    /// Does it; the step is kept unless it was refused for nothing.
+    const RunStep& act(const Action& action);
     /// Every load in every position: free.
     std::vector<RunStep> try_every_position();
     /// What has ended already stays as it is.

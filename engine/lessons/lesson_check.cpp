@@ -11,6 +11,7 @@
 #include "engine/lessons/lesson_plan.hpp"
 #include "engine/lessons/symptoms.hpp"
 #include "netlists/parts/kind.hpp"
+#include "netlists/phrases/leads.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -108,44 +109,49 @@ private:
         return std::find(lesson_.allow.begin(), lesson_.allow.end(), action) != lesson_.allow.end();
     }
 
-    void must_answer(std::string_view action, const std::vector<std::string>& lines) {
+    void must_answer(std::string_view action, const std::vector<Test>& tests) {
         if (!allows(action)) return;
         std::size_t answered = 0;
-        for (const std::string& line : lines) answered += bench_.would_answer(line) ? 1 : 0;
+        for (const Test& test : tests) answered += bench_.would_answer(action_of(*exercise_.circuit, test)) ? 1 : 0;
         // Ohms of what is live are refused for good reason; a lesson needs some place where they are not.
         const bool some_do = action == "ohms" || action == "lamp";
-        if (lines.empty() || (some_do ? answered > 0 : answered == lines.size())) return;
-        error(fmt::format("'{}' is allowed, but {} of its {} tests have no answer", action, lines.size() - answered,
-                          lines.size()),
+        if (tests.empty() || (some_do ? answered > 0 : answered == tests.size())) return;
+        error(fmt::format("'{}' is allowed, but {} of its {} tests have no answer", action, tests.size() - answered,
+                          tests.size()),
               "take it out of allow");
     }
 
+    Leads leads(JointId red, JointId black) const {
+        return {point_at(*exercise_.circuit, red), point_at(*exercise_.circuit, black)};
+    }
+    Leads to_reference(JointId red) const { return leads(red, exercise_.circuit->reference); }
+
     void check_actions() {
         const Circuit& circuit = *exercise_.circuit;
-        std::vector<std::string> volts;
-        std::vector<std::string> lamps;
+        std::vector<Test> volts;
+        std::vector<Test> lamps;
         // At rest and in the last position: what answers there answers between.
-        std::vector<State> states = default_states(circuit);
+        std::vector<StatePhrase> states = default_phrases(circuit);
         if (states.size() > 2) states = {states.front(), states.back()};
-        for (const State& state : states) {
+        for (const StatePhrase& state : states) {
             for (const JointId joint : permitted_joints(circuit)) {
                 if (joint == circuit.reference) continue;
-                const std::string line = circuit.joint(joint).name + " to " + circuit.joint(circuit.reference).name;
-                volts.push_back(state.label + "  " + line);
-                lamps.push_back(state.label + "  lamp " + line);
+                volts.push_back({state, VoltsTest{to_reference(joint), {}}});
+                lamps.push_back({state, LampTest{to_reference(joint)}});
             }
         }
         must_answer("volts", volts);
         must_answer("lamp", lamps);
-        std::vector<std::string> drops;
-        for (const DropPair& pair : drop_pairs(circuit))
-            drops.push_back(circuit.joint(pair.red).name + " to " + circuit.joint(pair.black).name);
+        std::vector<Test> drops;
+        for (const DropPair& pair : drop_pairs(circuit)) drops.push_back({{}, VoltsTest{leads(pair.red, pair.black), {}}});
         must_answer("drop", drops);
-        std::vector<std::string> amps;
-        std::vector<std::string> wiggles;
-        for (const Wire& wire : circuit.wires) {
-            amps.push_back("clamp " + wire.name);
-            wiggles.push_back("wiggle " + wire.name + ", clamp " + wire.name);
+        std::vector<Test> amps;
+        std::vector<Test> wiggles;
+        for (std::uint32_t i = 0; i < circuit.wires.size(); ++i) {
+            StatePhrase wiggled;
+            wiggled.handled = {"wiggle " + circuit.wires[i].name};
+            amps.push_back({{}, AmpsTest{{i}, {}}});
+            wiggles.push_back({wiggled, AmpsTest{{i}, {}}});
         }
         must_answer("amps", amps);
         if (allows("amps")) must_answer("wiggle", wiggles);
@@ -153,26 +159,25 @@ private:
     }
 
     void check_part_actions(const Circuit& circuit) {
-        std::vector<std::string> looks;
-        std::vector<std::string> fuses;
-        std::vector<std::string> pulls;
-        std::vector<std::string> ohms;
-        std::vector<std::string> unplugs;
-        const std::string battery = circuit.part(circuit.battery).name;
-        for (const Part& part : circuit.parts) {
-            looks.push_back("look " + part.name);
+        std::vector<Test> looks;
+        std::vector<Test> fuses;
+        std::vector<Test> pulls;
+        std::vector<Test> ohms;
+        std::vector<Test> unplugs;
+        for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
+            const Part& part = circuit.parts[i];
+            looks.push_back({{}, LookTest{part.name}});
             if (part.fuse) {
-                fuses.push_back("fuse " + part.name);
-                pulls.push_back(
-                    fmt::format("pull {}, {}+ to {}", part.name, battery, circuit.joint(circuit.reference).name));
+                StatePhrase pulled;
+                pulled.pulled = {{i}};
+                fuses.push_back({{}, FuseTest{{i}}});
+                pulls.push_back({pulled, VoltsTest{to_reference(circuit.part(circuit.battery).pins.at("+")), {}}});
             }
             if (part.plug.empty() || part.pins.size() < 2 || is_closed(circuit, part.plug)) continue;
-            ohms.push_back(fmt::format("unplug {}, ohms {} to {}", part.plug,
-                                       circuit.joint(part.pins.begin()->second).name,
-                                       circuit.joint(part.pins.rbegin()->second).name));
-            unplugs.push_back(fmt::format("unplug {}, {} to {}", part.plug,
-                                          circuit.joint(part.harness.begin()->second).name,
-                                          circuit.joint(circuit.reference).name));
+            StatePhrase unplugged;
+            unplugged.unplugged = {part.plug};
+            ohms.push_back({unplugged, OhmsTest{leads(part.pins.begin()->second, part.pins.rbegin()->second)}});
+            unplugs.push_back({unplugged, VoltsTest{to_reference(part.harness.begin()->second), {}}});
         }
         must_answer("look", looks);
         must_answer("fuse", fuses);

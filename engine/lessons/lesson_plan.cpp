@@ -44,7 +44,7 @@ private:
         Technician technician(simulator_, bench_.vehicle(), drawn_meters(exercise_.seed), exercise_.lesson.tools);
         WorkedOptions options;
         options.match = options_;
-        options.allowed = [&](const TestProposal& test) { return bench_.would_answer(test.test); };
+        options.allowed = [&](const TestProposal& test) { return bench_.would_answer(action_of(*exercise_.circuit, test.test)); };
         options.conditions = {"bump", "hot", "wet", "cold"};
         Job job;
         job.concern = exercise_.lesson.concern;
@@ -52,13 +52,13 @@ private:
         for (const std::string& part : bench_.bill().parts)
             job.fitted.push_back({exercise_.circuit->find_part(part), "today"});
         WorkedRun run = work_through(*exercise_.circuit, std::move(job), technician, options);
-        for (const WorkedStep& step : run.steps) act(step.test.test);
+        for (const WorkedStep& step : run.steps) act(action_of(*exercise_.circuit, step.test.test));
         return run;
     }
 
-    ActionOutcome act(const std::string& line) {
-        plan_.lines.push_back(line);
-        return bench_.act(line);
+    ActionOutcome act(const Action& action) {
+        plan_.actions.push_back(action);
+        return bench_.act(action);
     }
 
     bool works_now() const {
@@ -66,9 +66,9 @@ private:
                !anything_wrong(symptoms_of(simulator_, with_conditions_met(bench_.vehicle())));
     }
 
-    void repair(const std::string& line) {
-        plan_.repairs.push_back(line);
-        act(line);
+    ActionOutcome repair(const Action& action) {
+        plan_.repairs.push_back(action.text);
+        return act(action);
     }
 
     /// New fuses for those found blown; true when all hold.
@@ -76,9 +76,7 @@ private:
         const std::vector<PartId> blown = bench_.vehicle().opened_parts();
         bool hold = true;
         for (const PartId fuse : blown) {
-            const std::string line = "new " + exercise_.circuit->part(fuse).name;
-            plan_.repairs.push_back(line);
-            const ActionOutcome fitted = act(line);
+            const ActionOutcome fitted = repair(action_of(*exercise_.circuit, FitPart{fuse, std::nullopt}));
             hold = hold && fitted.measured && fitted.measured->blew.empty();
         }
         return hold;
@@ -91,7 +89,7 @@ private:
                              answer.candidates.front().mode == "nothing";
         if (nothing && first) {
             said_nothing_ = true;
-            repair("say nothing");
+            repair(action_of(SayNothing{}));
         }
         if (nothing) return false;
         for (const Candidate& candidate : answer.candidates) {
@@ -99,7 +97,7 @@ private:
                                            [&](const std::string& one) { return same_word(one, candidate.repair); });
             if (known || candidate.mode == "nothing") continue;
             done_.push_back(candidate.repair);
-            repair("repair " + candidate.repair);
+            repair(action_of(RepairPlace{candidate.repair}));
             mend_victims(candidate);
             if (!fit_fuses() || !works_now()) return true;
             mend_cause(candidate);
@@ -116,7 +114,7 @@ private:
                 std::any_of(done_.begin(), done_.end(), [&](const std::string& one) { return same_word(one, place); });
             if (known) continue;
             done_.push_back(place);
-            repair("repair " + place);
+            repair(action_of(RepairPlace{place}));
         }
     }
 
@@ -124,7 +122,7 @@ private:
         for (const auto& [cause, probability] : candidate.caused_by) {
             if (probability < worth_mending) continue;
             const std::string place = cause.substr(0, cause.find(' '));
-            repair("repair " + place);
+            repair(action_of(RepairPlace{place}));
             return;
         }
     }

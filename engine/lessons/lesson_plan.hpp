@@ -12,8 +12,8 @@ namespace voltfall {
 struct LessonPlan {
     WorkedRun run;                     ///< the tests, each the first proposal of `next`
     std::vector<WorkedRun> again;      ///< after a repair that left something wrong: diagnosed anew
-    std::vector<std::string> lines;    ///< what would be typed: tests, then repairs
-    std::vector<std::string> repairs;  ///< the repairs among them, as typed
+    std::vector<Action> actions;       ///< tests, then repairs
+    std::vector<std::string> repairs;  ///< the repairs among them, as they would be typed
     double test_minutes{};
     double repair_minutes{};
     std::size_t parts{};

@@ -46,17 +46,13 @@ std::pair<std::string, std::string> closed_words(const Circuit& circuit, JointId
     return {};
 }
 
-std::vector<JointId> joints_of(const Measurement& m) {
+std::vector<JointId> joints_of(const Tested& tested) {
     std::vector<JointId> joints;
-    const auto add = [&](const Point& red, const Point& black) {
-        for (const Point* point : {&red, &black}) {
-            if (!point->joints.empty()) joints.push_back(point->joints.front());
-        }
-    };
-    if (const auto* volts = std::get_if<VoltsReading>(&m)) add(volts->red, volts->black);
-    if (const auto* ohms = std::get_if<OhmsReading>(&m)) add(ohms->red, ohms->black);
-    if (const auto* lamp = std::get_if<LampReading>(&m)) add(lamp->red, lamp->black);
-    if (const auto* beep = std::get_if<BeepReading>(&m)) add(beep->red, beep->black);
+    const Leads* leads = leads_of(tested);
+    if (!leads) return joints;
+    for (const Point* point : {&leads->red, &leads->black}) {
+        if (!point->joints.empty()) joints.push_back(point->joints.front());
+    }
     return joints;
 }
 
@@ -111,7 +107,7 @@ std::optional<std::string> unsafe_lead(Simulator& simulator, const Vehicle& vehi
         return fmt::format(
             "'{}' goes around the fuse: with a short behind it nothing would stop the current, and the "
             "harness burns",
-            lead.text);
+            write_lead(circuit, lead));
     if (lead.kind == AddedLead::Kind::load) return std::nullopt;
     const CourseResult run = run_course(simulator, circuit, state, vehicle.faults, vehicle.opened_parts());
     if (!run) return std::nullopt;
@@ -123,23 +119,23 @@ std::optional<std::string> unsafe_lead(Simulator& simulator, const Vehicle& vehi
         return fmt::format(
             "'{}' carries {:.0f} A: a lead onto a short or in place of a whole load; a jumper is a fused "
             "one, and never across a short",
-            lead.text, std::abs(now.point.amps[i]));
+            write_lead(circuit, lead), std::abs(now.point.amps[i]));
     }
     return std::nullopt;
 }
 
 }  // namespace
 
-std::optional<std::string> unsafe_test(Simulator& simulator, const Vehicle& vehicle, const Reading& test,
+std::optional<std::string> unsafe_test(Simulator& simulator, const Vehicle& vehicle, const Test& test,
                                        const State& state) {
     const Circuit& circuit = *vehicle.circuit;
-    const bool lamp = std::holds_alternative<LampReading>(test.measurement);
+    const bool lamp = std::holds_alternative<LampTest>(test.tested);
     std::vector<JointId> loaded;
     for (const AddedLead& lead : test.state.leads) {
         loaded.push_back(lead.a);
         if (lead.b.valid()) loaded.push_back(lead.b);
     }
-    std::vector<JointId> touched = joints_of(test.measurement);
+    std::vector<JointId> touched = joints_of(test.tested);
     if (lamp) loaded.insert(loaded.end(), touched.begin(), touched.end());
     touched.insert(touched.end(), loaded.begin(), loaded.end());
     for (const JointId joint : touched) {
@@ -186,8 +182,8 @@ std::optional<std::string> unsafe_fuse(const Part& fuse, double amps) {
         amps, fuse.fuse->rating_amps);
 }
 
-std::optional<std::string> closed_to_probe(const Circuit& circuit, const Reading& test) {
-    for (const JointId joint : joints_of(test.measurement)) {
+std::optional<std::string> closed_to_probe(const Circuit& circuit, const Test& test) {
+    for (const JointId joint : joints_of(test.tested)) {
         const auto [place, words] = closed_words(circuit, joint);
         if (!place.empty() && lower(words).find("electronic") == std::string::npos)
             return fmt::format("{} is closed to probes: {}", place, words);

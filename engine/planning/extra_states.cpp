@@ -1,13 +1,12 @@
 #include "engine/planning/extra_states.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
 #include "engine/diagnosis/probes.hpp"
 #include "netlists/checks/survey.hpp"
 #include "netlists/parts/kind.hpp"
+#include "netlists/phrases/leads.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -19,8 +18,8 @@ namespace {
 constexpr std::size_t most_plugs_off = 8;
 
 /// The position in which most is switched on: the last one.
-std::string last_position(const Circuit& circuit) {
-    return default_states(circuit).back().label;
+StatePhrase last_position(const Circuit& circuit) {
+    return default_phrases(circuit).back();
 }
 
 double load_watts(const Job& job) {
@@ -37,22 +36,23 @@ void add_loads(const Circuit& circuit, const Job& job, std::vector<ExtraState>& 
         const JointId red = part.harness.begin()->second;
         const JointId black = part.harness.rbegin()->second;
         if (!is_permitted(circuit, red) || !is_permitted(circuit, black)) continue;
-        const std::string two = circuit.joint(red).name + " to " + circuit.joint(black).name;
-        const auto state = state_named(circuit, fmt::format("{}, unplug {}, load {:g}W {}", last_position(circuit),
-                                                            part.plug, load_watts(job), two));
-        if (!state) continue;
-        list.push_back(
-            {*state, ExtraState::Kind::load_in_place, two, red, black, {part.plug}, default_value("minutes_unplug")});
+        StatePhrase phrase = last_position(circuit);
+        phrase.unplugged = {part.plug};
+        phrase.leads = {{AddedLead::Kind::load, red, black, load_watts(job)}};
+        list.push_back({phrase, states_of(circuit, phrase).front(), ExtraState::Kind::load_in_place,
+                        volts_between(circuit, red, black), {part.plug}, default_value("minutes_unplug")});
     }
 }
 
 /// The position in which the fuse was said to blow, else the last one.
-std::string blowing_position(const Circuit& circuit, const Job& job, PartId fuse) {
+StatePhrase blowing_position(const Circuit& circuit, const Job& job, PartId fuse) {
     for (const Reading& reading : job.readings) {
         const auto* said = std::get_if<FuseReading>(&reading.measurement);
         if (!said || said->part != fuse || !said->at) continue;
-        const std::vector<State> states = states_of(circuit, *said->at);
-        if (!states.empty()) return states.front().label;
+        StatePhrase at = definite(circuit, *said->at);
+        // The key of a position follows from it, unless it was said.
+        at.key = said->at->key;
+        return at;
     }
     return last_position(circuit);
 }
@@ -80,30 +80,25 @@ void add_lamps(const Circuit& circuit, const Job& job, std::vector<ExtraState>& 
         const Part& part = circuit.parts[i];
         if (!part.fuse || is_closed(circuit, part.name) || !found_blown(circuit, job, {i})) continue;
         const Branch& element = circuit.branch(part.fuse->element);
-        const std::string base = fmt::format("{}, lamp in {}", blowing_position(circuit, job, {i}), part.name);
-        const auto add = [&](const std::string& phrase, std::vector<std::string> places, double minutes) {
-            const auto state = state_named(circuit, phrase);
-            if (!state) return;
-            list.push_back({*state, ExtraState::Kind::lamp_in_seat, "across " + part.name, element.a, element.b,
-                            std::move(places), minutes});
+        StatePhrase base = blowing_position(circuit, job, {i});
+        base.lamp_in.push_back({i});
+        const auto add = [&](const StatePhrase& phrase, std::vector<std::string> places, double minutes) {
+            list.push_back({phrase, states_of(circuit, phrase).front(), ExtraState::Kind::lamp_in_seat,
+                            volts_between(circuit, element.a, element.b, part.name), std::move(places), minutes});
         };
         add(base, {part.name}, default_value("minutes_pull"));
+        const auto without = [&](const std::string& plug) {
+            StatePhrase phrase = base;
+            phrase.unplugged.push_back(plug);
+            return phrase;
+        };
         const std::vector<std::string> plugs = plugs_behind(circuit, {i});
         for (std::size_t k = 0; k < plugs.size() && k < most_plugs_off; ++k)
-            add(fmt::format("{}, unplug {}", base, plugs[k]), {part.name, plugs[k]}, default_value("minutes_unplug"));
+            add(without(plugs[k]), {part.name, plugs[k]}, default_value("minutes_unplug"));
     }
 }
 
 }  // namespace
-
-std::optional<State> state_named(const Circuit& circuit, const std::string& phrase) {
-    Problems problems;
-    const auto read = read_state_phrase(TypedText::argument("state", phrase), circuit, problems);
-    if (!read || problems.has_errors()) return std::nullopt;
-    State state = states_of(circuit, *read).front();
-    state.label = phrase;
-    return state;
-}
 
 bool found_blown(const Circuit& circuit, const Job& job, PartId fuse) {
     constexpr double across_open = 2;  // volts; a whole one drops a tenth

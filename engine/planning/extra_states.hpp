@@ -10,14 +10,13 @@
 namespace voltfall {
 
 struct ExtraState {
+    StatePhrase phrase;
     State state;
     enum class Kind {
         load_in_place,  ///< a load's plug is off, a bulb or coil of known watts draws current in its stead
         lamp_in_seat,   ///< a lamp stands in a blown fuse's place: it limits what a short may draw
     } kind{};
-    std::string probe;  ///< what is measured: "across F7", "C304.1 to C304.2"
-    JointId red;
-    JointId black;
+    VoltsTest volts;  ///< what is measured: "across F7", "C304.1 to C304.2"
     std::vector<std::string> places;  ///< what must be reached for the state and the probe
     double minutes{};                 ///< for the state, beyond strip-down
 };
@@ -25,9 +24,6 @@ struct ExtraState {
 /// For loads that plug in, where the job has a `load` at hand; for fuses that the job found blown, first with
 /// everything plugged in and then with each plug or connector off in turn. Nothing that smoked is fed.
 std::vector<ExtraState> extra_states(const Circuit& circuit, const Job& job);
-
-/// The state of a phrase, labelled as typed; nothing where it cannot be read.
-std::optional<State> state_named(const Circuit& circuit, const std::string& phrase);
 
 /// Does the job say that the fuse is blown, by a look or by the supply's volts across it?
 bool found_blown(const Circuit& circuit, const Job& job, PartId fuse);

@@ -84,19 +84,19 @@ private:
     }
 
     std::vector<Ranked> rank() {
-        // The same probe in several states is one step: its best state stands for it.
-        std::map<std::string, Ranked> best;
+        // The same measurement in several states is one step: its best state stands for it.
+        std::map<std::size_t, Ranked> best;
         for (std::size_t i = 0; i < outlook_.future.tests.size(); ++i) {
             const TestCandidate& test = outlook_.future.tests[i];
             if (test.reads_supply && outlook_.is_supply_unknown(test)) continue;
             Ranked one{i, outlook_.bits(test), {}};
             if (one.bits < least_bits) continue;
             one.minutes = minutes_of(outlook_.circuit, test, outlook_.reached);
-            const auto [entry, added] = best.try_emplace(test.probe, one);
+            const auto [entry, added] = best.try_emplace(test.step, one);
             if (!added && better(one, entry->second)) entry->second = one;
         }
         std::vector<Ranked> ranked;
-        for (const auto& [probe, one] : best) ranked.push_back(one);
+        for (const auto& [step, one] : best) ranked.push_back(one);
         std::stable_sort(ranked.begin(), ranked.end(), [&](const Ranked& a, const Ranked& b) { return better(a, b); });
         drop_repeats(ranked);
         if (ranked.size() > most_tests) ranked.resize(most_tests);
@@ -274,7 +274,7 @@ private:
     TestProposal proposal(const Ranked& one) const {
         const TestCandidate& test = outlook_.future.tests[one.test];
         TestProposal proposal;
-        proposal.test = test.text;
+        proposal.test = test.test;
         proposal.minutes = one.minutes.minutes;
         proposal.bits = nine_digits(one.bits);
         proposal.bits_per_minute = nine_digits(one.per_minute());

@@ -18,7 +18,7 @@ struct Expectation {
 };
 
 struct TestProposal {
-    std::string test;  ///< "hi  across C101.4"
+    Test test;
     double minutes{};
     double bits{};
     double bits_per_minute{};

@@ -73,11 +73,11 @@ private:
         });
     }
 
-    /// The cheapest state of every probe that tells something, and those that part two leading repairs.
+    /// The cheapest state of every step that tells something, and those that part two leading repairs.
     void choose_tests() {
-        std::map<std::string, std::pair<double, std::size_t>> best;
+        std::map<std::size_t, std::pair<double, std::size_t>> best;
         const auto consider = [&](std::size_t index, double merit) {
-            const auto [entry, added] = best.try_emplace(outlook_.future.tests[index].probe, merit, index);
+            const auto [entry, added] = best.try_emplace(outlook_.future.tests[index].step, merit, index);
             if (!added && merit > entry->second.first) entry->second = {merit, index};
         };
         std::vector<double> minutes;
@@ -89,7 +89,7 @@ private:
             if (bits >= least_bits) consider(i, bits / minutes.back());
         }
         std::vector<std::pair<double, std::size_t>> ranked;
-        for (const auto& [probe, one] : best) ranked.push_back(one);
+        for (const auto& [step, one] : best) ranked.push_back(one);
         std::stable_sort(ranked.begin(), ranked.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
         if (ranked.size() > most_tests) ranked.resize(most_tests);
         for (const auto& [merit, index] : ranked) add(index);
@@ -194,7 +194,7 @@ private:
             return shown;
         }
         const TestCandidate& test = outlook_.future.tests[chosen_[*node.test]];
-        shown->test = test.text;
+        shown->test = test.test;
         shown->caution = outlook_.cautions(test);
         for (const SequencingNode::Branch& branch : node.branches) {
             if (branch.probability < least_shown) continue;
@@ -250,7 +250,7 @@ private:
         for (const TestCandidate& test : outlook_.future.tests) {
             if (!test.reads_supply || test.state != needs->state) continue;
             auto first = std::make_unique<PlanNode>();
-            first->test = test.text;
+            first->test = test.test;
             first->minutes = minutes_of(outlook_.circuit, test, outlook_.reached).minutes;
             first->caution = outlook_.cautions(test);
             first->expected = first->minutes + answer.tree->expected;

@@ -11,7 +11,7 @@
 namespace voltfall {
 
 struct PlanNode {
-    std::string test;   ///< "hi  across C101.4"; empty where testing ends
+    std::optional<Test> test;  ///< nothing where testing ends
     double minutes{};   ///< of this step, strip-down still to do included
     double expected{};  ///< minutes from here to the end of testing
     std::vector<std::string> caution;

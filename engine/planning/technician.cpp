@@ -9,6 +9,7 @@
 #include "engine/diagnosis/ohms_evidence.hpp"
 #include "engine/diagnosis/word_evidence.hpp"
 #include "engine/diagnosis/word_tables.hpp"
+#include "engine/meters/displays.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
@@ -22,8 +23,6 @@ namespace {
 constexpr double own_share = 1 - shared_scale;
 /// A clamp that was set to zero keeps this share of its maker's zero error (ASSUMED).
 constexpr double zero_kept = 0.3;
-/// Below this a meter shows tenths of a millivolt, above hundredths of a volt (a 4000-count meter).
-constexpr double millivolts_below = 0.4;
 /// A point that nothing holds shows up to this on a 10 Mohm meter, volts (ASSUMED, as `floating_sigma`).
 constexpr double ghost_volts = 0.04;
 /// Ohms above this are shown as OL by a hand-held meter.
@@ -53,10 +52,6 @@ double signed_unit(std::uint64_t value) {
     return 2 * unit_of(value) - 1;
 }
 
-const std::string& name_of(const Circuit& circuit, const Point& point) {
-    return circuit.joint(point.joints.front()).name;
-}
-
 bool is_handled_at(const Circuit& circuit, const FaultMode& mode, std::string_view words, std::string_view verb) {
     if (!words.starts_with(verb)) return false;
     std::string place(words.substr(verb.size()));
@@ -77,21 +72,11 @@ bool is_handled_at(const Circuit& circuit, const FaultMode& mode, std::string_vi
     return false;
 }
 
-std::string minus_free(std::string text) {
-    const bool zero = text.find_first_of("123456789") == std::string::npos;
-    return zero && text.starts_with("-") ? text.substr(1) : text;
-}
-
-std::string volts_text(double value, double digit, std::string_view gap) {
-    const bool fine = digit < 0.001;
-    const std::string number = minus_free(fine ? write_fixed(1000 * value, 1) : write_fixed(value, 2));
-    return number + std::string(gap) + (fine ? "mV" : "V");
-}
-
 }  // namespace
 
-double volts_digit(double volts) {
-    return std::abs(volts) < millivolts_below ? 0.0001 : 0.01;
+bool Measured::is_open() const {
+    const auto* ohms = std::get_if<OhmsReading>(&reading.measurement);
+    return ohms && ohms->value.open;
 }
 
 bool Vehicle::has_opened(PartId part) const {
@@ -121,12 +106,19 @@ MeterErrors drawn_meters(std::uint64_t seed) {
     return errors;
 }
 
-/// A number as the instrument shows it, or a word.
+/// What the instrument shows of a test, with the truth behind it.
 struct Technician::Shown {
-    std::string value;
+    Measurement measurement;
     std::string shown;
     double truth{};
     Unit unit{Unit::none};
+};
+
+/// A test while it is taken.
+struct Technician::Taken {
+    State state;
+    std::string words;  ///< the test as written: what is drawn by lot is drawn by it
+    Measured& measured;
 };
 
 Technician::Technician(Simulator& simulator, Vehicle vehicle, const MeterErrors& errors, std::vector<Tool> tools)
@@ -170,79 +162,76 @@ void Technician::keep(const Course& course, Measured& measured) {
     }
 }
 
-Technician::Shown Technician::volts_shown(double truth, std::string_view what) const {
+ReadValue Technician::volts_shown(double truth, std::string_view what) const {
     const Accuracy accuracy = accuracy_of(Instrument::meter, tools_);
     const double digit = volts_digit(truth);
     double value = truth + errors_.volts_scale * shared_scale * accuracy.relative * truth;
     if (errors_.noise)
         value += random(what) * (own_share * accuracy.relative * std::abs(truth) + accuracy.digits * digit);
-    return {volts_text(value, digit, ""), volts_text(value, digit, " "), truth, Unit::volt};
+    return volts_displayed(value, digit);
 }
 
-Technician::Shown Technician::amps_shown(double truth, std::string_view what) const {
+ReadValue Technician::amps_shown(double truth, std::string_view what) const {
     const Accuracy accuracy = accuracy_of(Instrument::clamp, tools_);
     double value = truth + errors_.amps_scale * shared_scale * accuracy.relative * truth +
                    errors_.amps_zero * zero_kept * accuracy.absolute;
     if (errors_.noise) value += random(what) * own_share * accuracy.absolute;
-    const std::string text = minus_free(write_fixed(std::abs(value), 1));
-    return {text + "A", text + " A", truth, Unit::ampere};
+    return amps_displayed(value);
 }
 
-Technician::Shown Technician::ohms_shown(double truth) const {
-    if (!(truth < overload_ohms)) return {"open", "OL (open)", truth, Unit::ohm};
+ReadValue Technician::ohms_shown(double truth) const {
+    if (!(truth < overload_ohms)) return overload_displayed();
     const Accuracy accuracy = read_accuracy(default_row("meter_ohms").text);
     const double value = truth * (1 + errors_.ohms_scale * accuracy.relative) + errors_.lead_ohms;
-    if (value < 400) {
-        const std::string text = write_fixed(value, 1);
-        return {text + "ohm", text + " ohm", truth, Unit::ohm};
-    }
-    const double digit = std::pow(10.0, std::floor(std::log10(value)) - 2);
-    const std::string text = write_measure(std::round(value / digit) * digit, Unit::ohm);
-    return {text, text, truth, Unit::ohm};
+    return ohms_displayed(value);
 }
 
-tl::expected<Technician::Shown, CannotMeasure> Technician::take_volts(const VoltsReading& volts, const State& state,
-                                                                      Measured& measured) {
-    const CourseResult run = course(state);
+tl::expected<Technician::Shown, CannotMeasure> Technician::take_volts(const VoltsTest& volts, Taken& taken) {
+    const CourseResult run = course(taken.state);
     if (!run) return tl::unexpected(CannotMeasure{run.error().message});
+    Measured& measured = taken.measured;
     keep(*run, measured);
     const JointId red = volts.red.joints.front();
     const JointId black = volts.black.joints.front();
     const Settled& end = run->end();
-    const std::string what = measured.test;
+    const auto shown = [&](ReadValue value, double truth) {
+        const std::string text = as_words(value);
+        return Shown{VoltsReading{volts, std::move(value)}, text, truth, Unit::volt};
+    };
     // A lead on the battery's own post touches.
     const bool battery = same_word(vehicle_.circuit->joint(red).place, "B1") || red == vehicle_.circuit->reference;
-    const double chance = (random("touch " + what) + 1) / 2;
+    const double chance = (random("touch " + taken.words) + 1) / 2;
     measured.untouched = !battery && errors_.untouched_share > 0 && chance < errors_.untouched_share;
     measured.floats = end.floats(red) || end.floats(black);
     if (measured.floats || measured.untouched) {
         // Leads that touch nothing show nothing; a point that nothing holds shows a ghost of its neighbours.
         const bool ghosts = errors_.noise && measured.floats && !measured.untouched;
-        const double ghost = ghosts ? ghost_volts * (random("ghost " + what) + 1) / 2 : 0;
-        return Shown{volts_text(ghost, volts_digit(0), ""), volts_text(ghost, volts_digit(0), " "), 0, Unit::volt};
+        const double ghost = ghosts ? ghost_volts * (random("ghost " + taken.words) + 1) / 2 : 0;
+        return shown(volts_displayed(ghost, volts_digit(0)), 0);
     }
     const SettleResult met = with_meter(simulator_, end, red, black);
     const Settled& read = met ? *met : end;
-    return volts_shown(read.point.volts[red.index] - read.point.volts[black.index], what);
+    const double truth = read.point.volts[red.index] - read.point.volts[black.index];
+    return shown(volts_shown(truth, taken.words), truth);
 }
 
-tl::expected<Technician::Shown, CannotMeasure> Technician::take_lamp(const LampReading& lamp, State state,
-                                                                     Measured& measured) {
+tl::expected<Technician::Shown, CannotMeasure> Technician::take_lamp(const LampTest& lamp, Taken& taken) {
     double watts = default_value("test_lamp_watts");
     for (const Tool& tool : tools_) {
         if (tool.name == "lamp" && tool.watts > 0) watts = tool.watts;
     }
     const JointId red = lamp.red.joints.front();
     const JointId black = lamp.black.joints.front();
-    state.leads.push_back({AddedLead::Kind::load, red, black, watts, "lamp"});
-    const CourseResult run = course(state);
+    State lit = taken.state;
+    lit.leads.push_back({AddedLead::Kind::load, red, black, watts});
+    const CourseResult run = course(lit);
     if (!run) return tl::unexpected(CannotMeasure{run.error().message});
-    keep(*run, measured);
+    keep(*run, taken.measured);
     const Settled& end = run->end();
     const double volts =
         end.floats(red) || end.floats(black) ? 0 : end.point.volts[red.index] - end.point.volts[black.index];
     constexpr std::array<std::string_view, 3> words{"bright", "dim", "dark"};
-    std::string_view seen = words[2];
+    std::string seen(words[2]);
     double best = 0;
     for (const std::string_view word : words) {
         const double probability = lamp_word_probability(word, volts, vehicle_.circuit->supply);
@@ -251,51 +240,55 @@ tl::expected<Technician::Shown, CannotMeasure> Technician::take_lamp(const LampR
             seen = word;
         }
     }
-    return Shown{std::string(seen), std::string(seen), volts, Unit::none};
+    return Shown{LampReading{lamp, seen}, seen, volts, Unit::none};
 }
 
-tl::expected<Technician::Shown, CannotMeasure> Technician::take_amps(const AmpsReading& amps, const State& state,
-                                                                     Measured& measured) {
-    const CourseResult run = course(state);
+tl::expected<Technician::Shown, CannotMeasure> Technician::take_amps(const AmpsTest& amps, Taken& taken) {
+    const CourseResult run = course(taken.state);
     if (!run) return tl::unexpected(CannotMeasure{run.error().message});
-    keep(*run, measured);
-    const double truth = wire_amps(run->end(), amps.wire).from;
-    return amps_shown(std::isfinite(truth) ? truth : 0, measured.test);
+    keep(*run, taken.measured);
+    const double flows = wire_amps(run->end(), amps.wire).from;
+    const double truth = std::isfinite(flows) ? flows : 0;
+    const ReadValue value = amps_shown(truth, taken.words);
+    return Shown{AmpsReading{amps, value}, as_words(value), truth, Unit::ampere};
 }
 
-tl::expected<Technician::Shown, CannotMeasure> Technician::take_ohms(const Point& red_point, const Point& black_point,
-                                                                     const State& state, bool beep) {
-    const JointId red = red_point.joints.front();
-    const JointId black = black_point.joints.front();
-    const CourseResult run = course(state);
+/// Between two leads, by the meter's own current; the circuit must be dead there.
+tl::expected<double, CannotMeasure> Technician::ohms_of(const Leads& leads, const Taken& taken) const {
+    const JointId red = leads.red.joints.front();
+    const JointId black = leads.black.joints.front();
+    const CourseResult run = course(taken.state);
     if (!run) return tl::unexpected(CannotMeasure{run.error().message});
-    for (const Point* point : {&red_point, &black_point}) {
-        const JointId joint = point->joints.front();
+    for (const JointId joint : {red, black}) {
         if (run->end().floats(joint) || std::abs(run->end().point.volts[joint.index]) < dead_below_volts) continue;
         return tl::unexpected(
             CannotMeasure{fmt::format("{} is live, so that the meter's own small current tells nothing: switch off and "
                                       "pull the fuse, or unplug the part and measure it in the hand",
-                                      name_of(*vehicle_.circuit, *point))});
+                                      vehicle_.circuit->joint(joint).name)});
     }
     SolvedCase solved;
     solved.ok = true;
     solved.faults = vehicle_.faults;
     solved.opened = vehicle_.opened_parts();
-    const double ohms = ohms_between(*vehicle_.circuit, solved, state, red, black);
-    if (!beep) return ohms_shown(ohms);
-    const std::string word = ohms + errors_.lead_ohms < beeps_below_ohms ? "yes" : "no";
-    return Shown{word, word == "yes" ? "beeps" : "no beep", ohms, Unit::none};
+    return ohms_between(*vehicle_.circuit, solved, taken.state, red, black);
 }
 
-tl::expected<Technician::Shown, CannotMeasure> Technician::take_load(const LoadReading& load, const State& state,
-                                                                     Measured& measured) {
-    const CourseResult run = course(state);
+tl::expected<Technician::Shown, CannotMeasure> Technician::take_load(const LoadTest& load, Taken& taken) {
+    const CourseResult run = course(taken.state);
     if (!run) return tl::unexpected(CannotMeasure{run.error().message});
-    keep(*run, measured);
-    const SettleResult healthy = settle(simulator_, *vehicle_.circuit, state, {});
+    keep(*run, taken.measured);
+    const SettleResult healthy = settle(simulator_, *vehicle_.circuit, taken.state, {});
     if (!healthy) return tl::unexpected(CannotMeasure{healthy.error().message});
     const std::string seen = load_state(run->end(), load.part, &*healthy).seen;
-    return Shown{seen == "dim" ? "weak" : seen, seen, 0, Unit::none};
+    return Shown{LoadReading{load, seen == "dim" ? "weak" : seen}, seen, 0, Unit::none};
+}
+
+tl::expected<Technician::Shown, CannotMeasure> Technician::take_relay(const RelayTest& relay, Taken& taken) {
+    const CourseResult run = course(taken.state);
+    if (!run) return tl::unexpected(CannotMeasure{run.error().message});
+    keep(*run, taken.measured);
+    const std::string word = run->end().relay_pulled[relay.part.index] ? "clicks" : "silent";
+    return Shown{RelayReading{relay, word}, word, 0, Unit::none};
 }
 
 std::vector<Fault> Technician::faults_at(const std::string& place) const {
@@ -306,85 +299,86 @@ std::vector<Fault> Technician::faults_at(const std::string& place) const {
     return found;
 }
 
-Technician::Shown Technician::look_at_fuse(const FuseReading& fuse, Measured& measured) const {
+Technician::Shown Technician::look_at_fuse(const FuseTest& fuse, Taken& taken) const {
+    std::vector<std::string>& notes = taken.measured.notes;
     const Part& part = vehicle_.circuit->part(fuse.part);
     bool blown = vehicle_.has_opened(fuse.part);
     for (const Fault& fault : vehicle_.faults) {
         if (!same_word(fault.mode->place, part.name)) continue;
         blown |= fault.mode->mode == "blown" || fault.mode->mode == "missing";
-        if (fault.mode->mode == "missing") measured.notes.emplace_back("the seat is empty");
+        if (fault.mode->mode == "missing") notes.emplace_back("the seat is empty");
         if (fault.mode->mode == "rating")
-            measured.notes.push_back(fmt::format("{} A is printed on it; the diagram says {} A", fault.size,
+            notes.push_back(fmt::format("{} A is printed on it; the diagram says {} A", fault.size,
                                                  part.fuse ? part.fuse->rating_amps : 0));
     }
     for (const OpenedFuse& opened : vehicle_.opened) {
         if (opened.part != fuse.part) continue;
         const bool burst = opened.seconds < burst_below_seconds;
-        measured.notes.emplace_back(burst ? "its window is black, the strip burst: a short, at once"
+        notes.emplace_back(burst ? "its window is black, the strip burst: a short, at once"
                                           : "the strip has slumped in the middle: too much current for a while");
     }
     const std::string word = blown ? "blown" : "good";
-    return {word, blown ? "blown" : "looks good", 0, Unit::none};
+    return {FuseReading{fuse, word, {}, {}}, blown ? "blown" : "looks good", 0, Unit::none};
 }
 
-Technician::Shown Technician::look_at(const LookReading& look) const {
+Technician::Shown Technician::look_at(const LookTest& look) const {
     for (const Fault& fault : faults_at(look.place)) {
         const std::string& looks = fault.mode->looks;
         std::uint64_t hash = errors_.seed ^ 0x55;
         for (const char c : fault.mode->phrase()) hash = mixed(hash ^ static_cast<unsigned char>(c));
         if (looks.empty() || unit_of(hash) >= errors_.sight_share) continue;
         const std::string word = looks.substr(0, looks.find(' '));
-        return {word, word, 0, Unit::none};
+        return {LookReading{look, {word}}, word, 0, Unit::none};
     }
-    return {"clean", "nothing to see", 0, Unit::none};
+    return {LookReading{look, {"clean"}}, "nothing to see", 0, Unit::none};
 }
 
-tl::expected<Technician::Shown, CannotMeasure> Technician::take(const Reading& test, const State& state,
-                                                                Measured& measured) {
-    const Measurement& m = test.measurement;
-    if (const auto* volts = std::get_if<VoltsReading>(&m)) return take_volts(*volts, state, measured);
-    if (const auto* lamp = std::get_if<LampReading>(&m)) return take_lamp(*lamp, state, measured);
-    if (const auto* amps = std::get_if<AmpsReading>(&m)) return take_amps(*amps, state, measured);
-    if (const auto* ohms = std::get_if<OhmsReading>(&m)) return take_ohms(ohms->red, ohms->black, state, false);
-    if (const auto* beep = std::get_if<BeepReading>(&m)) return take_ohms(beep->red, beep->black, state, true);
-    if (const auto* load = std::get_if<LoadReading>(&m)) return take_load(*load, state, measured);
-    if (const auto* fuse = std::get_if<FuseReading>(&m)) return look_at_fuse(*fuse, measured);
-    if (const auto* look = std::get_if<LookReading>(&m)) return look_at(*look);
-    if (const auto* relay = std::get_if<RelayReading>(&m)) {
-        const CourseResult run = course(state);
-        if (!run) return tl::unexpected(CannotMeasure{run.error().message});
-        keep(*run, measured);
-        const std::string word = run->end().relay_pulled[relay->part.index] ? "clicks" : "silent";
-        return Shown{word, word, 0, Unit::none};
+tl::expected<Technician::Shown, CannotMeasure> Technician::take(const Test& test, Taken& taken) {
+    const Tested& t = test.tested;
+    if (const auto* volts = std::get_if<VoltsTest>(&t)) return take_volts(*volts, taken);
+    if (const auto* lamp = std::get_if<LampTest>(&t)) return take_lamp(*lamp, taken);
+    if (const auto* amps = std::get_if<AmpsTest>(&t)) return take_amps(*amps, taken);
+    if (const auto* tested = std::get_if<OhmsTest>(&t)) {
+        return ohms_of(*tested, taken).map([&](double ohms) {
+            const ReadValue value = ohms_shown(ohms);
+            return Shown{OhmsReading{*tested, value}, as_words(value), ohms, Unit::ohm};
+        });
     }
+    if (const auto* tested = std::get_if<BeepTest>(&t)) {
+        return ohms_of(*tested, taken).map([&](double ohms) {
+            const bool beeps = ohms + errors_.lead_ohms < beeps_below_ohms;
+            return Shown{BeepReading{*tested, beeps}, beeps ? "beeps" : "no beep", ohms, Unit::none};
+        });
+    }
+    if (const auto* load = std::get_if<LoadTest>(&t)) return take_load(*load, taken);
+    if (const auto* fuse = std::get_if<FuseTest>(&t)) return look_at_fuse(*fuse, taken);
+    if (const auto* look = std::get_if<LookTest>(&t)) return look_at(*look);
+    if (const auto* relay = std::get_if<RelayTest>(&t)) return take_relay(*relay, taken);
     return tl::unexpected(CannotMeasure{"this bench has no instrument for it"});
 }
 
-tl::expected<Measured, CannotMeasure> Technician::measure(const Reading& test) {
+tl::expected<Measured, CannotMeasure> Technician::measure(Test test) {
     const Circuit& circuit = *vehicle_.circuit;
-    for (const auto* points : {std::get_if<VoltsReading>(&test.measurement)}) {
-        if (points && (points->red.joints.empty() || points->black.joints.empty()))
-            return tl::unexpected(CannotMeasure{"both leads must stand somewhere"});
-    }
-    if (const auto* lamp = std::get_if<LampReading>(&test.measurement);
-        lamp && (lamp->red.joints.empty() || lamp->black.joints.empty()))
+    if (const Leads* leads = leads_of(test.tested); leads && (leads->red.joints.empty() || leads->black.joints.empty()))
         return tl::unexpected(CannotMeasure{"both leads must stand somewhere"});
-    StatePhrase phrase = test.state;
-    if (!phrase.key) phrase.key = states_of(circuit, phrase).front().key;
-    const State state = state_of(phrase);
+    // The one who holds the leads knows which is which.
+    if (auto* volts = std::get_if<VoltsTest>(&test.tested)) volts->across.clear();
+    test.state = definite(circuit, std::move(test.state));
+    const State state = state_of(test.state);
     const bool timeless =
-        std::holds_alternative<FuseReading>(test.measurement) || std::holds_alternative<LookReading>(test.measurement);
+        std::holds_alternative<FuseTest>(test.tested) || std::holds_alternative<LookTest>(test.tested);
+    if (timeless) test.state = {};
     Measured measured;
-    measured.test = write_test(circuit, test.measurement);
-    if (!timeless) measured.test = states_of(circuit, phrase).front().label + "  " + measured.test;
+    Taken taken{state, write_test(circuit, test), measured};
     ++taken_;
-    auto shown = take(test, state, measured);
+    auto shown = take(test, taken);
     if (!shown) return tl::unexpected(shown.error());
-    measured.value = shown->value;
+    measured.reading.state = std::move(test.state);
+    measured.reading.measurement = std::move(shown->measurement);
+    measured.reading.text = write_reading(circuit, measured.reading);
     measured.shown = shown->shown;
     measured.truth = shown->truth;
     measured.unit = shown->unit;
-    measured.reading = measured.test + "  " + measured.value;
     return measured;
 }
 

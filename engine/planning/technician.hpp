@@ -8,8 +8,10 @@
 #include <vector>
 
 #include "engine/meters/accuracy.hpp"
+#include "engine/meters/displays.hpp"
 #include "engine/solve/settled.hpp"
 #include "netlists/files/job_file.hpp"
+#include "netlists/phrases/test_phrase.hpp"
 
 namespace voltfall {
 
@@ -46,14 +48,9 @@ MeterErrors exact_meters();
 /// Instruments of the shop, drawn by lot inside their makers' limits.
 MeterErrors drawn_meters(std::uint64_t seed);
 
-/// The last digit that the meter shows at these volts.
-double volts_digit(double volts);
-
 /// What was found.
 struct Measured {
-    std::string reading;      ///< as a job's line: "hi, key run  M1.1 to B1-  10.20V"
-    std::string test;         ///< without the value
-    std::string value;        ///< "10.20V", "blown", "dark"
+    Reading reading;          ///< the test in its definite state, and what the instrument showed
     std::string shown;        ///< for a person: "10.20 V"
     double truth{};           ///< of a number, before the instrument
     Unit unit{Unit::none};    ///< of a number
@@ -61,6 +58,9 @@ struct Measured {
     bool untouched{false};    ///< the probe did not touch: not for the learner's eyes
     std::vector<Event> blew;  ///< fuses that opened while it was measured
     std::vector<std::string> notes;
+
+    Test test() const { return test_of(reading); }
+    bool is_open() const;  ///< of ohms: overload
 };
 
 /// Why nothing was measured; one sentence.
@@ -76,10 +76,9 @@ public:
     const Vehicle& vehicle() const { return vehicle_; }
     Vehicle& vehicle() { return vehicle_; }
 
-    /// Takes the test (a reading whose value means nothing) in its own state; where the phrase names no key, that of
-    /// the first state that it stands for. What blows, has blown from then on. Volts and amps are read when nothing
-    /// opens any more.
-    tl::expected<Measured, CannotMeasure> measure(const Reading& test);
+    /// Takes the test in the first state that its phrase stands for. What blows, has blown from then on. Volts and amps
+    /// are read when nothing opens any more; volts across a thing are read with the red lead on its first side.
+    tl::expected<Measured, CannotMeasure> measure(Test test);
 
     /// The state of a test with every condition that its handling brings about (`wiggle 542` bumps what sits at 542).
     State state_of(const StatePhrase& phrase) const;
@@ -88,19 +87,21 @@ public:
 
 private:
     struct Shown;
+    struct Taken;
     double random(std::string_view what) const;
     void keep(const Course& course, Measured& measured);
-    Shown volts_shown(double truth, std::string_view what) const;
-    Shown amps_shown(double truth, std::string_view what) const;
-    Shown ohms_shown(double truth) const;
-    tl::expected<Shown, CannotMeasure> take(const Reading& test, const State& state, Measured& measured);
-    tl::expected<Shown, CannotMeasure> take_volts(const VoltsReading& volts, const State& state, Measured& measured);
-    tl::expected<Shown, CannotMeasure> take_lamp(const LampReading& lamp, State state, Measured& measured);
-    tl::expected<Shown, CannotMeasure> take_amps(const AmpsReading& amps, const State& state, Measured& measured);
-    tl::expected<Shown, CannotMeasure> take_ohms(const Point& red, const Point& black, const State& state, bool beep);
-    tl::expected<Shown, CannotMeasure> take_load(const LoadReading& load, const State& state, Measured& measured);
-    Shown look_at_fuse(const FuseReading& fuse, Measured& measured) const;
-    Shown look_at(const LookReading& look) const;
+    ReadValue volts_shown(double truth, std::string_view what) const;
+    ReadValue amps_shown(double truth, std::string_view what) const;
+    ReadValue ohms_shown(double truth) const;
+    tl::expected<Shown, CannotMeasure> take(const Test& test, Taken& taken);
+    tl::expected<Shown, CannotMeasure> take_volts(const VoltsTest& volts, Taken& taken);
+    tl::expected<Shown, CannotMeasure> take_lamp(const LampTest& lamp, Taken& taken);
+    tl::expected<Shown, CannotMeasure> take_amps(const AmpsTest& amps, Taken& taken);
+    tl::expected<double, CannotMeasure> ohms_of(const Leads& leads, const Taken& taken) const;
+    tl::expected<Shown, CannotMeasure> take_load(const LoadTest& load, Taken& taken);
+    tl::expected<Shown, CannotMeasure> take_relay(const RelayTest& relay, Taken& taken);
+    Shown look_at_fuse(const FuseTest& fuse, Taken& taken) const;
+    Shown look_at(const LookTest& look) const;
     std::vector<Fault> faults_at(const std::string& place) const;
 
     Simulator& simulator_;

@@ -1,8 +1,8 @@
 #include "engine/planning/test_candidates.hpp"
 
-#include <fmt/format.h>
 #include <algorithm>
 #include <limits>
+#include <map>
 #include <set>
 
 #include "engine/diagnosis/ohms_evidence.hpp"
@@ -11,6 +11,7 @@
 #include "engine/diagnosis/word_evidence.hpp"
 #include "engine/planning/extra_states.hpp"
 #include "netlists/parts/kind.hpp"
+#include "netlists/phrases/leads.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -21,8 +22,15 @@ namespace {
 /// A supply that has been read stays so within this, volts (ASSUMED).
 constexpr double read_supply_sigma = 0.1;
 
-std::string lead_state(const std::string& label) {
-    return label.empty() ? std::string() : label + "  ";
+/// The circuit's only control at its off; nothing where it has none or several.
+std::optional<StatePhrase> switched_off(const Circuit& circuit) {
+    if (circuit.controls.size() != 1 || circuit.controls.front().part == circuit.key) return std::nullopt;
+    const PartId control = circuit.controls.front().part;
+    const auto off = circuit.part(control).position_named("off");
+    if (!off) return std::nullopt;
+    StatePhrase phrase;
+    phrase.settings = {{control, {*off}}};
+    return phrase;
 }
 
 class Maker {
@@ -43,11 +51,14 @@ public:
         const std::vector<JointId> joints = meter ? permitted_joints(circuit_) : std::vector<JointId>{};
         const std::vector<DropPair> drops = meter ? drop_pairs(circuit_) : std::vector<DropPair>{};
         const bool clamp = has_tool(job_, "clamp");
-        for (const State& state : default_states(circuit_)) {
-            const std::size_t index = add_state(state);
+        for (const StatePhrase& phrase : default_phrases(circuit_)) {
+            const std::size_t index = add_state(phrase, states_of(circuit_, phrase).front());
             for (const JointId joint : joints) add_point(index, joint);
-            for (const DropPair& drop : drops)
-                add_volts(index, drop.name, both_ends(drop), drop.red, drop.black, drop.name.starts_with("across"));
+            for (const DropPair& drop : drops) {
+                const VoltsTest volts = drop.test(circuit_);
+                const Sign sign = drop.thing.empty() ? Sign::told : Sign::any;
+                if (add_volts(index, volts, both_ends(drop), sign)) future_.tests.back().step = step_of(volts);
+            }
             for (std::size_t i = 0; clamp && i < circuit_.wires.size(); ++i)
                 add_clamp(index, {static_cast<std::uint32_t>(i)});
             for (std::size_t i = 0; i < circuit_.parts.size(); ++i) add_load(index, {static_cast<std::uint32_t>(i)});
@@ -64,26 +75,21 @@ private:
     /// wires.
     void add_extra_states(const std::vector<DropPair>& drops) {
         for (const ExtraState& extra : extra_states(circuit_, job_)) {
-            const std::size_t index = add_state(extra.state);
+            const std::size_t index = add_state(extra.phrase, extra.state);
             const std::size_t first = future_.tests.size();
-            add_volts(index, extra.probe, extra.places, extra.red, extra.black, true);
+            add_volts(index, extra.volts, extra.places, Sign::any);
             const bool everything_in = extra.kind == ExtraState::Kind::lamp_in_seat && extra.state.unplugged.empty();
             for (const DropPair& drop : everything_in ? drops : std::vector<DropPair>{}) {
-                if (!drop.name.starts_with("across") || drop.name == extra.probe) {
-                    std::vector<std::string> places = extra.places;
-                    for (std::string& end : both_ends(drop)) places.push_back(std::move(end));
-                    if (drop.name != extra.probe) add_volts(index, drop.name, places, drop.red, drop.black, true);
-                }
+                if (!drop.thing.empty()) continue;
+                std::vector<std::string> places = extra.places;
+                for (std::string& end : both_ends(drop)) places.push_back(std::move(end));
+                add_volts(index, drop.test(circuit_), places, Sign::any);
             }
-            for (std::size_t i = first; i < future_.tests.size(); ++i) {
-                TestCandidate& test = future_.tests[i];
-                test.state_minutes = extra.minutes;
-                test.probe = extra.state.label + "  " + test.probe;
-            }
+            for (std::size_t i = first; i < future_.tests.size(); ++i) future_.tests[i].state_minutes = extra.minutes;
         }
     }
 
-    std::size_t add_state(const State& state) {
+    std::size_t add_state(const StatePhrase& phrase, const State& state) {
         JobState future;
         future.state = state;
         std::optional<std::size_t> known;
@@ -101,6 +107,7 @@ private:
         future.supply = future_.questions.supplies.size() - 1;
         if (supply.overrides) future.state.supply_volts = supply.solved_at;
         future_.questions.states.push_back(std::move(future));
+        phrases_[future_.questions.states.size() - 1] = phrase;
         return future_.questions.states.size() - 1;
     }
 
@@ -134,16 +141,22 @@ private:
         });
     }
 
-    void add_volts(std::size_t state, const std::string& probe, std::vector<std::string> places, JointId red,
-                   JointId black, bool any_sign) {
-        if (volts_taken(state, red, black)) return;
+    /// Is the sign of a drop told, or may the leads stand either way?
+    enum class Sign { told, any };
+
+    /// False where the job has it already.
+    bool add_volts(std::size_t state, const VoltsTest& volts, std::vector<std::string> places, Sign sign) {
+        const JointId red = volts.red.joints.front();
+        const JointId black = volts.black.joints.front();
+        if (volts_taken(state, red, black)) return false;
         TestCandidate test;
         test.kind = TestKind::volts;
-        test.probe = probe;
+        test.test.tested = volts;
         test.places = std::move(places);
         test.state = state;
-        future_.questions.cells.push_back({state, false, red, black, {}, any_sign});
+        future_.questions.cells.push_back({state, false, red, black, {}, sign == Sign::any});
         add(std::move(test));
+        return true;
     }
 
     /// A drop along a wire takes a lead at either end.
@@ -157,8 +170,8 @@ private:
     void add_point(std::size_t state, JointId joint) {
         if (joint == circuit_.reference) return;
         const Joint& point = circuit_.joint(joint);
-        const std::string black = circuit_.joint(circuit_.reference).name;
-        add_volts(state, point.name + " to " + black, {point.place}, joint, circuit_.reference, false);
+        const VoltsTest volts = volts_between(circuit_, joint, circuit_.reference);
+        if (add_volts(state, volts, {point.place}, Sign::told)) future_.tests.back().step = step_of(volts);
         if (future_.tests.empty()) return;
         const Part* battery = circuit_.battery.valid() ? &circuit_.part(circuit_.battery) : nullptr;
         const bool is_supply = battery && battery->pins.count("+") && battery->pins.at("+") == joint;
@@ -178,7 +191,8 @@ private:
         }
         TestCandidate test;
         test.kind = TestKind::clamp;
-        test.probe = "clamp " + wire.name;
+        test.test.tested = AmpsTest{wire_id, {}};
+        test.step = step_of(test.test.tested);
         test.state = state;
         // Either end will do: the nearer one.
         const std::string& from = circuit_.joint(wire.from.joint).place;
@@ -210,23 +224,24 @@ private:
         }
         TestCandidate test;
         test.kind = TestKind::load;
-        test.probe = load_word(id);
+        test.test.tested = LoadTest{id, load_word(id)};
+        test.step = step_of(test.test.tested);
         test.state = state;
         test.words = {"dead", "slow", "normal", "fast", "runs"};
         for (std::size_t i = 0; i < test.words.size(); ++i) {
-            const std::size_t word = add_word(state, LoadReading{id, test.words[i]});
+            const std::size_t word = add_word(state, LoadReading{{id, {}}, test.words[i]});
             if (i == 0) test.first_word = word;
         }
         add(std::move(test));
     }
 
-    /// "blower" where it is the only load of its kind, else its name.
+    /// "blower" where it is the only load of its kind, else empty: its name.
     std::string load_word(PartId id) const {
         const Part& part = circuit_.part(id);
         const auto same = std::count_if(circuit_.parts.begin(), circuit_.parts.end(),
                                         [&](const Part& p) { return p.kind == part.kind; });
         const std::string_view words = part.kind->load_words;
-        return same == 1 && !words.empty() ? std::string(words.substr(0, words.find(' '))) : part.name;
+        return same == 1 && !words.empty() ? std::string(words.substr(0, words.find(' '))) : std::string();
     }
 
     void add_fuse(PartId id) {
@@ -239,12 +254,12 @@ private:
         if (seen) return;
         TestCandidate test;
         test.kind = TestKind::fuse;
-        test.probe = "fuse " + part.name;
+        test.test.tested = FuseTest{id};
         test.places = {part.name};
         test.words = {"good", "blown"};
         test.state = future_.questions.states.size() - 1;
-        test.first_word = add_word(no_state, FuseReading{id, "good", {}, {}});
-        add_word(no_state, FuseReading{id, "blown", {}, {}});
+        test.first_word = add_word(no_state, FuseReading{{id}, "good", {}, {}});
+        add_word(no_state, FuseReading{{id}, "blown", {}, {}});
         add(std::move(test));
     }
 
@@ -253,8 +268,9 @@ private:
         for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
             const Part& part = circuit_.parts[i];
             if (part.plug.empty() || is_closed(circuit_, part.name) || is_closed(circuit_, part.plug)) continue;
-            const auto unplugged = state_named(circuit_, "off, unplug " + part.plug);
+            auto unplugged = switched_off(circuit_);
             if (!unplugged) continue;
+            unplugged->unplugged = {part.plug};
             for (const auto& [from, to] : measured_pins(part)) add_ohms_of(*unplugged, {i}, from, to);
         }
     }
@@ -270,7 +286,7 @@ private:
         return pairs;
     }
 
-    void add_ohms_of(const State& state, PartId id, const std::string& from, const std::string& to) {
+    void add_ohms_of(const StatePhrase& phrase, PartId id, const std::string& from, const std::string& to) {
         const Part& part = circuit_.part(id);
         const auto red = part.pins.find(from);
         const auto black = part.pins.find(to);
@@ -280,14 +296,16 @@ private:
             return ohms && ohms->red.joints == std::vector{red->second} &&
                    ohms->black.joints == std::vector{black->second};
         });
+        const State state = states_of(circuit_, phrase).front();
         SolvedCase healthy;
         healthy.ok = true;
         const double ohms = ohms_between(circuit_, healthy, state, red->second, black->second);
         if (seen || !(ohms < 1e6)) return;
-        const std::size_t index = add_state(state);
+        const std::size_t index = add_state(phrase, state);
         TestCandidate test;
         test.kind = TestKind::ohms;
-        test.probe = fmt::format("ohms {} to {}", circuit_.joint(red->second).name, circuit_.joint(black->second).name);
+        const OhmsTest tested{{point_at(circuit_, red->second), point_at(circuit_, black->second)}};
+        test.test.tested = tested;
         test.places = {part.plug};
         test.state = index;
         test.state_minutes = default_value("minutes_unplug");
@@ -297,10 +315,8 @@ private:
         ReadValue open;
         open.open = true;
         test.words = {two_digits(ohms, Unit::ohm), "open"};
-        const Point red_point{{red->second}, from};
-        const Point black_point{{black->second}, to};
-        test.first_word = add_word(index, OhmsReading{red_point, black_point, sound});
-        add_word(index, OhmsReading{red_point, black_point, open});
+        test.first_word = add_word(index, OhmsReading{tested, sound});
+        add_word(index, OhmsReading{tested, open});
         add(std::move(test));
     }
 
@@ -319,9 +335,8 @@ private:
             if (looked) continue;
             TestCandidate test;
             test.kind = TestKind::look;
-            test.probe = "look " + place;
+            test.test.tested = LookTest{place};
             test.places = {place};
-            test.look_place = place;
             test.words = {"damage", "clean"};
             add(std::move(test));
         }
@@ -329,10 +344,18 @@ private:
 
     void add(TestCandidate test) {
         const bool has_state = test.kind != TestKind::fuse && test.kind != TestKind::look;
-        test.text =
-            (has_state ? lead_state(future_.questions.states[test.state].state.label) : std::string()) + test.probe;
+        if (has_state) test.test.state = phrases_.at(test.state);
+        if (test.step == 0) test.step = ++last_step_;
         test.cell = future_.questions.cells.empty() ? 0 : future_.questions.cells.size() - 1;
         future_.tests.push_back(std::move(test));
+    }
+
+    /// The same measurement in another of the circuit's own states is the same step.
+    std::size_t step_of(const Tested& tested) {
+        const auto known = std::find_if(steps_.begin(), steps_.end(), [&](const auto& step) { return step.first == tested; });
+        if (known != steps_.end()) return known->second;
+        steps_.emplace_back(tested, ++last_step_);
+        return last_step_;
     }
 
     static constexpr std::size_t no_state = std::numeric_limits<std::size_t>::max();
@@ -341,6 +364,9 @@ private:
     const Job& job_;
     const Weighed& weighed_;
     Future future_;
+    std::map<std::size_t, StatePhrase> phrases_;  ///< by state of the questions
+    std::vector<std::pair<Tested, std::size_t>> steps_;
+    std::size_t last_step_{0};
 };
 
 }  // namespace

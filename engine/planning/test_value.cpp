@@ -183,10 +183,10 @@ std::vector<double> word_outcomes(const Circuit& circuit, const Job& job, const 
                                   const TestCandidate& test, const std::vector<Standing>& standings) {
     std::vector<double> outcomes;
     for (const Standing& standing : standings) {
-        if (test.kind == TestKind::look) {
+        if (const auto* look = std::get_if<LookTest>(&test.test.tested)) {
             const FaultMode* mode = weighed.suspects[standing.suspect].mode;
-            const bool here = mode && !mode->looks.empty() && sits_at(circuit, *mode, test.look_place);
-            const bool wears = !care_words(circuit, job, test.look_place).empty();
+            const bool here = mode && !mode->looks.empty() && sits_at(circuit, *mode, look->place);
+            const bool wears = !care_words(circuit, job, look->place).empty();
             const double damage = here ? damage_at_fault : wears ? damage_where_care : damage_elsewhere;
             outcomes.push_back(damage);
             outcomes.push_back(1 - damage);

@@ -1,10 +1,8 @@
 #include "engine/planning/worked_run.hpp"
 
 #include <algorithm>
-#include <set>
 
 #include "netlists/phrases/loads.hpp"
-#include "netlists/phrases/test_phrase.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -19,7 +17,7 @@ public:
     }
 
     WorkedRun work() {
-        const std::string plain = words_in("");
+        const std::vector<std::string> plain = words_in("");
         for (const std::string& condition : options_.conditions) {
             if (!run_.condition.empty() || words_in(condition) == plain) continue;
             run_.condition = condition;
@@ -35,66 +33,56 @@ public:
     }
 
 private:
-    std::optional<Reading> read(const std::string& phrase) const { return read(phrase, run_.condition); }
-    std::optional<Reading> read(const std::string& phrase, const std::string& condition) const {
-        Problems problems;
-        const std::string lead = condition.empty() ? "" : condition + ", ";
-        return read_test_phrase(TypedText::argument("test", lead + phrase), circuit_, problems);
+    /// The test in a condition, or as it is where none is named.
+    static Test in_condition(Test test, const std::string& condition) {
+        if (!condition.empty()) test.state.conditions.push_back(condition);
+        return test;
     }
 
-    /// How every load goes in every position under a condition, as one text.
-    std::string words_in(const std::string& condition) const {
-        std::string words;
+    /// Every load in every position, in the circuit's order.
+    std::vector<Test> watched() const {
+        std::vector<Test> tests;
+        for (const StatePhrase& state : default_phrases(circuit_)) {
+            for (const PartId load : loads_of(circuit_)) tests.push_back({state, LoadTest{load, {}}});
+        }
+        return tests;
+    }
+
+    /// How every load goes in every position under a condition; empty where that cannot be told.
+    std::vector<std::string> words_in(const std::string& condition) const {
+        std::vector<std::string> words;
         Technician watcher = technician_;
-        for (const State& state : default_states(circuit_)) {
-            for (const PartId load : loads_of(circuit_)) {
-                const auto test = read(state.label + "  " + circuit_.part(load).name, condition);
-                const auto measured = test ? watcher.measure(*test) : tl::unexpected(CannotMeasure{});
-                words += measured ? measured->value + " " : "? ";
-            }
+        for (const Test& test : watched()) {
+            const auto measured = watcher.measure(in_condition(test, condition));
+            words.push_back(measured ? measured->shown : std::string());
         }
         return words;
     }
 
-    bool add(const Measured& measured) {
-        Problems problems;
-        const std::size_t before = run_.job.readings.size();
-        add_reading(run_.job, circuit_, TypedText::argument("reading", measured.reading), problems);
-        return run_.job.readings.size() > before;
-    }
-
     /// What works and what does not is free, and it comes first.
     void try_every_position() {
-        for (const State& state : default_states(circuit_)) {
-            for (const PartId load : loads_of(circuit_)) {
-                auto test = read(state.label + "  " + circuit_.part(load).name);
-                if (!test || !std::holds_alternative<LoadReading>(test->measurement)) continue;
-                const auto measured = technician_.measure(*test);
-                if (!measured || !add(*measured)) continue;
-                WorkedStep step;
-                step.test.test = measured->test;
-                step.measured = *measured;
-                run_.steps.push_back(std::move(step));
-            }
+        for (const Test& test : watched()) {
+            const auto measured = technician_.measure(in_condition(test, run_.condition));
+            if (!measured) continue;
+            add_reading(run_.job, measured->reading);
+            WorkedStep step;
+            step.test.test = measured->test();
+            step.measured = *measured;
+            run_.steps.push_back(std::move(step));
         }
     }
 
     bool take_first(const NextAnswer& next) {
         for (const TestProposal& proposal : next.tests) {
-            if (refused_.contains(proposal.test)) continue;
+            if (std::find(taken_.begin(), taken_.end(), proposal.test) != taken_.end()) continue;
             if (options_.allowed && !options_.allowed(proposal)) continue;
-            const auto test = read(proposal.test);
-            const auto measured =
-                test ? technician_.measure(*test) : tl::unexpected(CannotMeasure{"it cannot be read"});
-            if (!measured || !add(*measured)) {
-                refused_.insert(proposal.test);
-                continue;
-            }
-            run_.minutes += proposal.minutes;
-            WorkedStep step{proposal, *measured};
             // A test is taken once: a plan does not ask the same thing again.
-            refused_.insert(proposal.test);
-            run_.steps.push_back(std::move(step));
+            taken_.push_back(proposal.test);
+            const auto measured = technician_.measure(in_condition(proposal.test, run_.condition));
+            if (!measured) continue;
+            add_reading(run_.job, measured->reading);
+            run_.minutes += proposal.minutes;
+            run_.steps.push_back({proposal, *measured});
             return true;
         }
         return false;
@@ -104,7 +92,7 @@ private:
     Technician& technician_;
     const WorkedOptions& options_;
     WorkedRun run_;
-    std::set<std::string> refused_;
+    std::vector<Test> taken_;  ///< or found to have no answer
 };
 
 }  // namespace

@@ -4,14 +4,11 @@
 #include <string_view>
 
 #include "netlists/parts/kind.hpp"
+#include "netlists/phrases/state_words.hpp"
 
 namespace voltfall {
 
 namespace {
-
-bool same_lead(const AddedLead& one, const AddedLead& other) {
-    return one.kind == other.kind && one.a == other.a && one.b == other.b && one.watts == other.watts;
-}
 
 bool is_kind(const Part& part, std::string_view word) {
     return part.kind && part.kind->word == word;
@@ -62,52 +59,18 @@ KeyPosition key_by_controls(const Circuit& circuit, const State& state) {
     return KeyPosition::on;
 }
 
-std::string position_label(const Circuit& circuit, PartId part, std::size_t position, bool with_name) {
-    const Part& of = circuit.part(part);
-    const std::string word = position < of.positions.size() ? of.positions[position].name : "?";
-    return with_name ? of.name + "=" + word : word;
-}
-
-class Label {
-public:
-    void add(std::string_view piece) {
-        if (piece.empty()) return;
-        if (!text_.empty()) text_ += ", ";
-        text_ += piece;
-    }
-    void add_all(std::string_view verb, const std::vector<std::string>& things) {
-        for (const std::string& thing : things) add(std::string(verb) + thing);
-    }
-    void add_parts(std::string_view verb, const Circuit& circuit, const std::vector<PartId>& parts) {
-        for (const PartId part : parts) add(std::string(verb) + circuit.part(part).name);
-    }
-    const std::string& text() const { return text_; }
-
-private:
-    std::string text_;
-};
-
-/// Positions are named where there is one control, else `S1=hi`. Without any setting: off, or the key.
-std::string label_of(const Circuit& circuit, const State& state, const StatePhrase& phrase) {
+/// The phrase of one state, without what no state carries. The only control of a circuit is always said; a state of
+/// several that says nothing is "off".
+std::string label_of(const Circuit& circuit, const State& state, StatePhrase phrase) {
+    phrase.earlier = phrase.sometimes = false;
+    phrase.after_seconds.reset();
+    for (ControlSetting& setting : phrase.settings) setting.positions = {state.positions[setting.part.index]};
     const std::vector<PartId> controls = controls_of(circuit);
-    Label label;
-    for (const ControlSetting& setting : phrase.settings) {
-        const bool plain = controls.size() == 1 && controls[0] == setting.part;
-        label.add(position_label(circuit, setting.part, state.positions[setting.part.index], !plain));
-    }
-    if (phrase.settings.empty() && controls.size() == 1) {
-        label.add(position_label(circuit, controls[0], state.positions[controls[0].index], false));
-    }
-    if (phrase.key) label.add("key " + std::string(key_word(*phrase.key)));
-    label.add_all("unplug ", phrase.unplugged);
-    label.add_parts("pull ", circuit, phrase.pulled);
-    label.add_parts("lamp in ", circuit, phrase.lamp_in);
-    label.add_parts("new ", circuit, phrase.fitted_new);
-    for (const AddedLead& lead : phrase.leads) label.add(lead.text);
-    label.add_all("", phrase.handled);
-    label.add_all("", phrase.conditions);
-    if (label.text().empty()) return controls.empty() ? "key " + std::string(key_word(state.key)) : "off";
-    return label.text();
+    if (phrase.settings.empty() && controls.size() == 1)
+        phrase.settings.push_back({controls[0], {state.positions[controls[0].index]}});
+    const std::string label = write_state(circuit, phrase);
+    if (label.empty()) return controls.empty() ? "key " + std::string(key_word(state.key)) : "off";
+    return label;
 }
 
 }  // namespace
@@ -115,29 +78,46 @@ std::string label_of(const Circuit& circuit, const State& state, const StatePhra
 bool State::operator==(const State& other) const {
     return key == other.key && positions == other.positions && unplugged == other.unplugged && pulled == other.pulled &&
            lamp_in == other.lamp_in && fitted_new == other.fitted_new && conditions == other.conditions &&
-           handled == other.handled && supply_volts == other.supply_volts &&
-           std::equal(leads.begin(), leads.end(), other.leads.begin(), other.leads.end(), same_lead);
+           handled == other.handled && supply_volts == other.supply_volts && leads == other.leads;
+}
+
+std::vector<StatePhrase> default_phrases(const Circuit& circuit) {
+    std::vector<State> states;
+    std::vector<StatePhrase> phrases;
+    for (const PartId control : controls_of(circuit)) {
+        const Part& part = circuit.part(control);
+        for (std::size_t position = 0; position < part.positions.size(); ++position) {
+            StatePhrase phrase;
+            if (control == circuit.key)
+                phrase.key = key_named(part.positions[position].name);
+            else
+                phrase.settings = {{control, {position}}};
+            State state = states_of(circuit, phrase).front();
+            // All at off is one state, whichever control is named.
+            if (std::find(states.begin(), states.end(), state) != states.end()) continue;
+            states.push_back(std::move(state));
+            phrases.push_back(std::move(phrase));
+        }
+    }
+    if (phrases.empty()) phrases.emplace_back().key = KeyPosition::on;
+    return phrases;
 }
 
 std::vector<State> default_states(const Circuit& circuit) {
-    const std::vector<PartId> controls = controls_of(circuit);
     std::vector<State> states;
-    for (const PartId control : controls) {
-        for (std::size_t position = 0; position < circuit.part(control).positions.size(); ++position) {
-            State state = idle_state(circuit);
-            state.positions[control.index] = position;
-            state.key = key_by_controls(circuit, state);
-            state.label = position_label(circuit, control, position, controls.size() > 1);
-            // All at off is one state, whichever control is named.
-            if (std::find(states.begin(), states.end(), state) == states.end()) states.push_back(std::move(state));
-        }
-    }
-    if (states.empty()) {
-        State state = idle_state(circuit);
-        state.label = "key on";
-        states.push_back(std::move(state));
-    }
+    for (const StatePhrase& phrase : default_phrases(circuit)) states.push_back(states_of(circuit, phrase).front());
     return states;
+}
+
+StatePhrase definite(const Circuit& circuit, StatePhrase phrase) {
+    for (ControlSetting& setting : phrase.settings)
+        setting.positions.resize(std::min<std::size_t>(setting.positions.size(), 1));
+    const State state = states_of(circuit, phrase).front();
+    const std::vector<PartId> controls = controls_of(circuit);
+    if (phrase.settings.empty() && controls.size() == 1 && controls[0] != circuit.key)
+        phrase.settings.push_back({controls[0], {state.positions[controls[0].index]}});
+    phrase.key = state.key;
+    return phrase;
 }
 
 std::vector<State> states_of(const Circuit& circuit, const StatePhrase& phrase) {

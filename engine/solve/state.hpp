@@ -30,7 +30,11 @@ struct State {
 
 /// The states that `whatif`, `faults` and `next` go through when none is named: each control's positions in turn, the
 /// others at off; `key on` alone where the circuit has no control. Without `[controls]` every switch is one.
+std::vector<StatePhrase> default_phrases(const Circuit& circuit);
 std::vector<State> default_states(const Circuit& circuit);
+
+/// The phrase of the first state that it stands for, with the circuit's only control and the key named.
+StatePhrase definite(const Circuit& circuit, StatePhrase phrase);
 
 /// A phrase made definite. A control not named is at off, else at its first position. Several positions give several
 /// states. Key: as said, else `run` as soon as a control is not at its off, else `on`.

@@ -238,16 +238,19 @@ JobReading read_job_file(const std::string& path) {
     return out;
 }
 
-void add_reading(Job& job, const Circuit& circuit, const TypedText& phrase, Problems& problems) {
+void add_reading(Job& job, Reading reading) {
     std::size_t number = job.readings.size() + 1;
     const auto taken = [&] {
         return std::any_of(job.readings.begin(), job.readings.end(),
-                           [&](const Reading& reading) { return reading.id == std::to_string(number); });
+                           [&](const Reading& other) { return other.id == std::to_string(number); });
     };
     while (taken()) ++number;
-    if (auto reading = read_reading_phrase(phrase, std::to_string(number), circuit, problems)) {
-        job.readings.push_back(std::move(*reading));
-    }
+    reading.id = std::to_string(number);
+    job.readings.push_back(std::move(reading));
+}
+
+void add_reading(Job& job, const Circuit& circuit, const TypedText& phrase, Problems& problems) {
+    if (auto reading = read_reading_phrase(phrase, "", circuit, problems)) add_reading(job, *std::move(reading));
 }
 
 }  // namespace voltfall

@@ -48,6 +48,8 @@ struct JobReading {
 /// gives a job without readings.
 JobReading read_job_file(const std::string& path);
 
+/// One more reading, named by its number.
+void add_reading(Job& job, Reading reading);
 /// Reads one more reading (`--read`), named by its number.
 void add_reading(Job& job, const Circuit& circuit, const TypedText& phrase, Problems& problems);
 

@@ -20,7 +20,7 @@ enum class TrapKind {
 std::string_view trap_word(TrapKind kind);
 
 struct LessonTrap {
-    Reading test;  ///< its value means nothing
+    Test test;
     TrapKind kind{TrapKind::blind};
     std::string text;  ///< as typed
     std::string why;   ///< what a learner should take from it; may be empty

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <array>
 
-#include "netlists/parts/kind.hpp"
+#include "netlists/phrases/leads.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/state_words.hpp"
@@ -92,67 +92,18 @@ private:
             read_point(first, words_, circuit_, words_.problems());
             return std::nullopt;
         }
-        std::vector<std::string> known = place_names(circuit_);
-        const auto state_words = state_word_list(circuit_);
-        known.insert(known.end(), state_words.begin(), state_words.end());
-        known.insert(known.end(), measurement_words.begin(), measurement_words.end());
-        std::string advice = did_you_mean(first.text, known);
-        for (const Part& part : circuit_.parts) {
-            if (advice.empty() && part.position_named(first.text)) advice = "write " + part.name + "=" + first.text;
-        }
-        if (advice.empty())
-            advice = "a reading is its state, then for example M1.1 to B1- 12.6V, clamp 542 12.1A or blower slow";
-        return problem(&first, "'" + first.text + "' is neither a setting nor a point, wire or part", advice);
-    }
-
-    std::optional<Point> take_point(std::string_view example) {
-        const Word* word = words_.peek();
-        if (!word) {
-            problem(nullptr, "a point is missing", "for example " + std::string(example));
-            return std::nullopt;
-        }
-        words_.take();
-        return read_point(*word, words_, circuit_, words_.problems());
-    }
-
-    struct TwoPoints {
-        Point red;
-        Point black;
-    };
-
-    /// `A to B`, `A to ?`, and `A` alone, which is `A to B1-`.
-    std::optional<TwoPoints> take_points(std::string_view example) {
-        auto red = take_point(example);
-        if (!red) {
-            skip_black();
-            return std::nullopt;
-        }
-        if (!words_.take_if("to"))
-            return TwoPoints{*red, {{circuit_.reference}, circuit_.joint(circuit_.reference).name}};
-        if (words_.take_if("?")) return TwoPoints{*red, {{}, "?"}};
-        const Word* word = words_.peek();
-        auto black = take_point(example);
-        if (!black) return std::nullopt;
-        if (red->joints == black->joints) {
-            problem(word, "both leads are on '" + black->text + "'", "for example " + std::string(example));
-            return std::nullopt;
-        }
-        return TwoPoints{std::move(*red), std::move(*black)};
-    }
-
-    /// After an unknown red point the black one is looked at too, so that both problems show in one run.
-    void skip_black() {
-        if (!words_.take_if("to") || words_.take_if("?")) return;
-        take_point("B1-");
+        report_unknown(words_, first, circuit_,
+                       "a reading is its state, then for example M1.1 to B1- 12.6V, clamp 542 12.1A or blower slow");
+        return std::nullopt;
     }
 
     Reader read_two_points() {
-        auto points = take_points("M1.1 to B1- 12.6V");
+        auto points = take_leads(words_, circuit_, "M1.1 to B1- 12.6V");
         if (!points) return std::nullopt;
         const Word* word = words_.peek();
         if (word && (same_word(word->text, "live") || same_word(word->text, "dead"))) {
             const bool live = same_word(words_.take().text, "live");
-            return LiveReading{std::move(points->red), std::move(points->black), live};
+            return LiveReading{std::move(*points), live};
         }
         if (word && !begins_value(*word) && is_reading_word(word->text)) {
             return problem(word, "'" + word->text + "' needs the instrument in front",
@@ -168,13 +119,10 @@ private:
         return std::any_of(known.begin(), known.end(), [&](std::string_view w) { return same_word(w, word); });
     }
 
-    Reader by_unit(TwoPoints points, ReadValue value, const Word* word) {
-        if (value.unit == Unit::volt)
-            return VoltsReading{std::move(points.red), std::move(points.black), std::move(value)};
+    Reader by_unit(VoltsTest points, ReadValue value, const Word* word) {
+        if (value.unit == Unit::volt) return VoltsReading{std::move(points), std::move(value)};
         if (value.unit == Unit::ohm) {
-            if (!points.black.joints.empty()) {
-                return OhmsReading{std::move(points.red), std::move(points.black), std::move(value)};
-            }
+            if (!points.black.joints.empty()) return OhmsReading{{std::move(points)}, std::move(value)};
             return problem(word, "ohms between '" + points.red.text + "' and an unknown point tell nothing",
                            "name both points, for example R1.1 to R1.4 2.25ohm");
         }
@@ -187,7 +135,7 @@ private:
 
     Reader read_lamp() {
         words_.take();
-        auto points = take_points("lamp M1.1 to B1- dim");
+        auto points = take_leads(words_, circuit_, "lamp M1.1 to B1- dim");
         if (!points) return std::nullopt;
         static constexpr std::array<std::string_view, 4> known{"bright", "dim", "dark", "lit"};
         const Word* word = words_.peek();
@@ -197,53 +145,24 @@ private:
         }
         auto seen = take_word_of(words_, known, "a lamp");
         if (!seen) return std::nullopt;
-        return LampReading{std::move(points->red), std::move(points->black), std::move(*seen)};
+        return LampReading{{std::move(*points)}, std::move(*seen)};
     }
 
     Reader read_beep() {
         words_.take();
-        auto points = take_points("beep R1.1 to R1.4 yes");
+        auto points = take_leads(words_, circuit_, "beep R1.1 to R1.4 yes");
         if (!points) return std::nullopt;
         static constexpr std::array<std::string_view, 2> known{"yes", "no"};
         const auto heard = take_word_of(words_, known, "a beep");
         if (!heard) return std::nullopt;
-        return BeepReading{std::move(points->red), std::move(points->black), *heard == "yes"};
-    }
-
-    WireId take_wire() {
-        const Word* word = words_.peek();
-        const bool named =
-            word && (circuit_.find_wire(word->text).valid() || !pieces_of_chain(circuit_, word->text).empty());
-        if (!word || (!named && begins_value(*word))) {
-            problem(word, "the wire that the clamp is around is missing", "for example clamp 542 12.1A");
-            return {};
-        }
-        words_.take();
-        if (const WireId wire = circuit_.find_wire(word->text); wire.valid()) return wire;
-        // The whole number of a chain: its first piece carries the same current as the next ones.
-        const auto pieces = pieces_of_chain(circuit_, word->text);
-        if (!pieces.empty()) return circuit_.find_wire(pieces.front());
-        std::vector<std::string> wires;
-        for (const Wire& wire : circuit_.wires) wires.push_back(wire.name);
-        const PartId part = circuit_.find_part(word->text);
-        if (!part.valid()) {
-            problem(word, "no wire is called '" + word->text + "'", did_you_mean(word->text, wires));
-            return {};
-        }
-        std::vector<std::string> at_part;
-        for (const Wire& wire : circuit_.wires) {
-            if (wire.from.part == part || wire.to.part == part) at_part.push_back("clamp " + wire.name);
-        }
-        problem(word, "'" + word->text + "' is a part; a clamp goes around one wire",
-                at_part.empty() ? "" : "write " + list_words(at_part));
-        return {};
+        return BeepReading{{std::move(*points)}, *heard == "yes"};
     }
 
     /// `clamp 542 12.1A`, `clamp 542 inrush 78A`, `clamp 542 swings 3-19A`; the word may stand in front or behind too.
     Reader read_clamp(const std::string& keyword) {
         words_.take();
-        const WireId wire = take_wire();
-        AmpsReading reading{wire, keyword == "clamp" ? "" : keyword, {}};
+        const WireId wire = take_wire(words_, circuit_);
+        AmpsReading reading{{wire, keyword == "clamp" ? "" : keyword}, {}};
         const auto take_what = [&] {
             if (words_.take_if("inrush")) reading.what = "inrush";
             if (words_.take_if("swings")) reading.what = "swings";
@@ -256,72 +175,26 @@ private:
         return wire.valid() ? Reader(std::move(reading)) : std::nullopt;
     }
 
-    std::vector<JointId> sides_of_part(const Part& part) const {
-        std::vector<JointId> sides;
-        const auto add = [&](const std::string& terminal) {
-            const auto pin = part.pins.find(terminal);
-            if (pin != part.pins.end()) sides.push_back(pin->second);
-        };
-        if (part.kind) {
-            for (const std::string& terminal : part.kind->terminals(part)) add(terminal);
-        }
-        if (sides.empty()) {
-            for (const auto& [terminal, joint] : part.pins) sides.push_back(joint);
-        }
-        return sides;
-    }
-
-    /// The joints on both sides of what `across` names, first-written side first; anything but two is for a message.
-    std::vector<JointId> sides_of(const std::string& place) const {
-        if (const WireId wire = circuit_.find_wire(place); wire.valid()) {
-            return {circuit_.wire(wire).from.joint, circuit_.wire(wire).to.joint};
-        }
-        std::vector<const Branch*> own;
-        for (const Branch& branch : circuit_.branches) {
-            if (same_word(branch.place, place)) own.push_back(&branch);
-        }
-        const PartId part = circuit_.find_part(place);
-        if (part.valid() && circuit_.part(part).pins.size() > 1) return sides_of_part(circuit_.part(part));
-        if (own.size() == 1) return {own.front()->a, own.front()->b};
-        return {};
-    }
-
     Reader read_across() {
         words_.take();
-        const Word* word = words_.peek();
-        auto place = take_place(words_, circuit_, "across");
-        if (!place) return std::nullopt;
-        const auto cavities = cavities_of(circuit_, *place);
-        if (find_connector(circuit_, *place) && cavities.size() == 1) place = cavities.front();
-        const auto sides = sides_of(*place);
-        if (sides.size() != 2) return explain_across(*word, sides, cavities);
+        auto points = take_across(words_, circuit_);
+        if (!points) return std::nullopt;
         const Word* value_word = words_.peek();
         auto value = take_value(words_, "0.12V");
         if (!value) return std::nullopt;
-        TwoPoints points{{{sides[0]}, circuit_.joint(sides[0]).name}, {{sides[1]}, circuit_.joint(sides[1]).name}};
-        return by_unit(std::move(points), std::move(*value), value_word);
-    }
-
-    Reader explain_across(const Word& word, const std::vector<JointId>& sides,
-                          const std::vector<std::string>& cavities) {
-        std::vector<std::string> names;
-        for (const JointId joint : sides) names.push_back(circuit_.joint(joint).name);
-        std::string advice;
-        if (!cavities.empty()) advice = "write across " + list_words(cavities);
-        if (sides.size() > 2) advice = "write two of its points: " + names[0] + " to " + names[1];
-        return problem(&word, "'" + word.text + "' has not just two sides", advice);
+        return by_unit(std::move(*points), std::move(*value), value_word);
     }
 
     Reader read_good() {
         const PartId part = take_part(words_, circuit_, "");
         if (!part.valid()) return std::nullopt;
         words_.take();
-        if (circuit_.part(part).fuse) return FuseReading{part, "good", std::nullopt, std::nullopt};
-        return GoodReading{part};
+        if (circuit_.part(part).fuse) return FuseReading{{part}, "good", std::nullopt, std::nullopt};
+        return GoodReading{{}, part};
     }
 
     Reader read_duty() {
-        auto point = take_point("M2.CMD duty 35% 400Hz");
+        auto point = take_point(words_, circuit_, "M2.CMD duty 35% 400Hz");
         words_.take();
         const auto share = take_value_in(words_, Unit::percent, "35%");
         if (!share || !point) return std::nullopt;
@@ -330,7 +203,7 @@ private:
             hertz = take_figure(words_, Unit::hertz, "frequency", "the frequency is", "duty 35% 400Hz");
             if (!hertz) return std::nullopt;
         }
-        return DutyReading{std::move(*point), share->low, hertz.value_or(0)};
+        return DutyReading{{std::move(*point)}, share->low, hertz.value_or(0)};
     }
 
     WordReader& words_;
@@ -338,6 +211,19 @@ private:
 };
 
 }  // namespace
+
+void report_unknown(WordReader& words, const Word& word, const Circuit& circuit, std::string_view otherwise) {
+    std::vector<std::string> known = place_names(circuit);
+    const auto state_words = state_word_list(circuit);
+    known.insert(known.end(), state_words.begin(), state_words.end());
+    known.insert(known.end(), measurement_words.begin(), measurement_words.end());
+    std::string advice = did_you_mean(word.text, known);
+    for (const Part& part : circuit.parts) {
+        if (advice.empty() && part.position_named(word.text)) advice = "write " + part.name + "=" + word.text;
+    }
+    words.problems().error(words.place(&word), "'" + word.text + "' is neither a setting nor a point, wire or part",
+                           advice.empty() ? std::string(otherwise) : advice);
+}
 
 bool is_measurement_word(std::string_view word) {
     return std::find(measurement_words.begin(), measurement_words.end(), word) != measurement_words.end();

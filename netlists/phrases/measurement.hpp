@@ -39,6 +39,9 @@ bool is_running_word(std::string_view word);
 bool is_relay_word(std::string_view word);
 bool is_fuse_word(std::string_view word);
 
+/// Says that a word is no name and no word of a state or measurement, with the likeliest one meant, else `otherwise`.
+void report_unknown(WordReader& words, const Word& word, const Circuit& circuit, std::string_view otherwise);
+
 /// Takes one of the words and gives it as listed; otherwise a problem that lists them.
 std::optional<std::string> take_word_of(WordReader& words, std::span<const std::string_view> known,
                                         std::string_view of);

@@ -176,7 +176,7 @@ Reader read_look(WordReader& words, const Circuit& circuit) {
         return problem(words, nullptr, "what was seen at '" + *place + "' is missing",
                        "write " + list_words(as_strings(look_words)));
     }
-    LookReading reading{place.value_or(""), {}};
+    LookReading reading{{place.value_or("")}, {}};
     const bool understood = take_look_words(words, reading.words);
     return place && understood ? Reader(std::move(reading)) : std::nullopt;
 }
@@ -189,14 +189,14 @@ Reader read_smell(WordReader& words, const Circuit& circuit) {
     const std::string word = lower(words.take().text);
     words.take_if("at");
     auto place = take_place(words, circuit, word);
-    return place ? Reader(SmellReading{std::move(*place), word}) : std::nullopt;
+    return place ? Reader(SmellReading{{std::move(*place)}, word}) : std::nullopt;
 }
 
 Reader read_air(WordReader& words) {
     words.take();
     static constexpr std::array<std::string_view, 3> known{"none", "weak", "normal"};
     auto word = take_word_of(words, known, "air");
-    return word ? Reader(AirReading{std::move(*word)}) : std::nullopt;
+    return word ? Reader(AirReading{{}, std::move(*word)}) : std::nullopt;
 }
 
 Reader read_pin_drag(WordReader& words, const Circuit& circuit) {
@@ -207,7 +207,7 @@ Reader read_pin_drag(WordReader& words, const Circuit& circuit) {
     }
     static constexpr std::array<std::string_view, 3> known{"good", "light", "none"};
     auto word = take_word_of(words, known, "a pin's drag");
-    return place && word ? Reader(DragReading{std::move(*place), std::move(*word)}) : std::nullopt;
+    return place && word ? Reader(DragReading{{std::move(*place)}, std::move(*word)}) : std::nullopt;
 }
 
 Reader read_ripple(WordReader& words, const Circuit& circuit) {
@@ -215,7 +215,7 @@ Reader read_ripple(WordReader& words, const Circuit& circuit) {
     const PartId part = take_part(words, circuit, "ripple");
     static constexpr std::array<std::string_view, 3> known{"even", "one-low", "gaps"};
     auto word = take_word_of(words, known, "a ripple");
-    return part.valid() && word ? Reader(RippleReading{part, std::move(*word)}) : std::nullopt;
+    return part.valid() && word ? Reader(RippleReading{{part}, std::move(*word)}) : std::nullopt;
 }
 
 Reader read_relay(WordReader& words, const Circuit& circuit) {
@@ -229,7 +229,7 @@ Reader read_relay(WordReader& words, const Circuit& circuit) {
         return problem(words, word, "'" + word->text + "' is no relay",
                        "for a switch or load, say what it does in volts or words");
     }
-    return RelayReading{part, std::move(*heard)};
+    return RelayReading{{part}, std::move(*heard)};
 }
 
 Reader read_fuse(WordReader& words, const Circuit& circuit) {
@@ -250,7 +250,7 @@ Reader read_fuse(WordReader& words, const Circuit& circuit) {
         state = take_word_of(words, fuse_words, "a fuse");
     }
     if (!part.valid() || !state) return std::nullopt;
-    FuseReading reading{part, *state == "tripped" ? "blown" : std::move(*state), std::nullopt, std::nullopt};
+    FuseReading reading{{part}, *state == "tripped" ? "blown" : std::move(*state), std::nullopt, std::nullopt};
     if (!take_fuse_circumstances(words, circuit, reading)) return std::nullopt;
     return reading;
 }
@@ -278,7 +278,7 @@ Reader read_load(WordReader& words, const Circuit& circuit) {
     if (!circuit.part(meant.part).load_branch.valid()) {
         return problem(words, word, "'" + word->text + "' is no load that runs or lights", advice);
     }
-    return LoadReading{meant.part, std::move(*running)};
+    return LoadReading{{meant.part, part.valid() ? "" : lower(word->text)}, std::move(*running)};
 }
 
 Reader read_heat(WordReader& words, const Circuit& circuit) {
@@ -286,7 +286,7 @@ Reader read_heat(WordReader& words, const Circuit& circuit) {
     const bool rise = same_word(words.take().text, "rise");
     auto value = take_value_in(words, Unit::celsius, "60C", rise ? Scale::difference : Scale::absolute);
     if (!place || !value) return std::nullopt;
-    return HeatReading{std::move(*place), rise, std::move(*value)};
+    return HeatReading{{std::move(*place), rise}, std::move(*value)};
 }
 
 Reader read_hotter(WordReader& words, const Circuit& circuit) {
@@ -296,7 +296,7 @@ Reader read_hotter(WordReader& words, const Circuit& circuit) {
     auto colder = take_place(words, circuit, "hotter");
     auto value = take_value_in(words, Unit::celsius, "25C", Scale::difference);
     if (!hotter || !colder || !value) return std::nullopt;
-    return HotterReading{std::move(*hotter), std::move(*colder), std::move(*value)};
+    return HotterReading{{std::move(*hotter), std::move(*colder)}, std::move(*value)};
 }
 
 }  // namespace voltfall

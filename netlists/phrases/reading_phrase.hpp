@@ -8,6 +8,7 @@
 
 #include "netlists/circuit/circuit.hpp"
 #include "netlists/phrases/state_phrase.hpp"
+#include "netlists/phrases/test.hpp"
 #include "netlists/text/words.hpp"
 
 namespace voltfall {
@@ -17,43 +18,40 @@ struct ReadValue {
     double low{};              ///< equal to high for one number; -inf or +inf for `<` and `>`
     double high{};
     Unit unit{Unit::none};
-    double last_digit{0};      ///< size of the last typed digit
+    double last_digit{0};      ///< size of the last digit typed or shown
     bool about{false};         ///< ~
     bool open{false};          ///< open, OL
-    std::string text;
+    std::string text;          ///< as typed, or as an instrument shows it
+
+    /// The same value; how it is written does not count.
+    bool operator==(const ReadValue& other) const;
 };
 
-/// A point as typed; several joints where the phrase leaves it open (`C101.4` is either half).
-struct Point {
-    std::vector<JointId> joints;
-    std::string text;
-};
-
-struct VoltsReading { Point red; Point black; ReadValue value; };          ///< black empty: `to ?`, unknown
-struct OhmsReading { Point red; Point black; ReadValue value; };
-struct AmpsReading { WireId wire; std::string what; ReadValue value; };    ///< clamp; `what` "", "inrush", "swings"
-struct LampReading { Point red; Point black; std::string word; };          ///< bright, dim, dark, lit
-struct BeepReading { Point red; Point black; bool beeps; };
-struct LiveReading { Point red; Point black; bool live; };
-struct HeatReading { std::string place; bool rise; ReadValue value; };     ///< rise or temperature
-struct HotterReading { std::string hotter; std::string colder; ReadValue value; };
-struct LoadReading { PartId part; std::string word; };                     ///< dead slow normal fast runs weak erratic hums squeals
-struct AirReading { std::string word; };                                   ///< none weak normal
-struct RelayReading { PartId part; std::string word; };                    ///< clicks silent pulled released
-struct FuseReading {
-    PartId part;
+// What a test is, with what it showed. Where a thing is said and not tested ("M1 good"), nothing was asked.
+struct VoltsReading : VoltsTest { ReadValue value; };
+struct OhmsReading : OhmsTest { ReadValue value; };
+struct AmpsReading : AmpsTest { ReadValue value; };
+struct LampReading : LampTest { std::string word; };           ///< bright, dim, dark, lit
+struct BeepReading : BeepTest { bool beeps; };
+struct LiveReading : VoltsTest { bool live; };                  ///< volts by an instrument that only tells live from dead
+struct HeatReading : HeatTest { ReadValue value; };             ///< a rise or a temperature
+struct HotterReading : HotterTest { ReadValue value; };
+struct LoadReading : LoadTest { std::string word; };            ///< dead slow normal fast runs weak erratic hums squeals
+struct AirReading : AirTest { std::string word; };              ///< none weak normal
+struct RelayReading : RelayTest { std::string word; };          ///< clicks silent pulled released
+struct FuseReading : FuseTest {
     std::string word;                           ///< good, blown, sometimes-blown (tripped reads as blown)
     std::optional<StatePhrase> at;              ///< `at hi`
     std::optional<double> after_seconds;        ///< `at once` is 0
 };
-struct GoodReading { PartId part; };
-struct LookReading { std::string place; std::vector<std::string> words; };
-struct DragReading { std::string place; std::string word; };               ///< pin drag good, light, none
-struct RippleReading { PartId part; std::string word; };                   ///< even, one-low, gaps
-struct SmellReading { std::string place; std::string word; };              ///< smell, smoke
-struct DutyReading { Point point; double share; double hertz; };
+struct GoodReading : NoTest { PartId part; };
+struct LookReading : LookTest { std::vector<std::string> words; };
+struct DragReading : DragTest { std::string word; };            ///< good, light, none
+struct RippleReading : RippleTest { std::string word; };        ///< even, one-low, gaps
+struct SmellReading : SmellTest { std::string word; };          ///< smell, smoke
+struct DutyReading : DutyTest { double share; double hertz; };
 /// A state and nothing measured: `new M1` alone is kept with the blower word that follows it, if any.
-struct NoMeasurement {};
+struct NoMeasurement : NoTest {};
 
 using Measurement = std::variant<VoltsReading, OhmsReading, AmpsReading, LampReading, BeepReading, LiveReading, HeatReading,
                                  HotterReading, LoadReading, AirReading, RelayReading, FuseReading, GoodReading, LookReading,
@@ -69,9 +67,25 @@ struct Reading {
     SourcePlace place;
 };
 
+/// What was asked: the reading's state, and its measurement without the value.
+Test test_of(const Reading& reading);
+Tested tested_of(const Measurement& measurement);
+
+/// The same measurement with the same value.
+bool same_measurement(const Measurement& one, const Measurement& other);
+
+/// The number of volts, ohms, amperes or degrees; null for words.
+const ReadValue* number_of(const Measurement& measurement);
+
 /// Reads one reading. At the front exact case wins (`m1` the position, `M1` the motor); otherwise the parse that leaves a
 /// whole measurement; if both do, a problem shows both.
 std::optional<Reading> read_reading_phrase(const TypedText& phrase, const std::string& id, const Circuit& circuit, Problems& problems);
+
+/// The words of the value: "10.3V", "slow", "blown at once"; empty where nothing was measured.
+std::string write_value(const Circuit& circuit, const Measurement& measurement);
+
+/// The whole line, without its note: "hi  M1.1 to B1-  10.3V".
+std::string write_reading(const Circuit& circuit, const Reading& reading);
 
 /// A point phrase: `M1.1`, `C101.4@541`, `C303.1`, `B1-`, `SP1`. Nothing (and a problem) when unknown.
 std::optional<Point> read_point(const Word& word, const WordReader& words, const Circuit& circuit, Problems& problems);

@@ -212,7 +212,7 @@ private:
         return point->joints.front();
     }
 
-    void take_two_ended(AddedLead lead, std::size_t start, std::span<const Word> from, std::string_view example) {
+    void take_two_ended(AddedLead lead, std::string_view example) {
         lead.a = take_lead_point(example);
         if (!words_.take_if("to")) {
             return error(words_.peek(), "'to' is missing between the ends of the lead",
@@ -223,31 +223,25 @@ private:
             return error(words_.peek(), "both ends of the lead are on the same point",
                          "for example " + std::string(example));
         }
-        lead.text = words_as_typed(from.first(words_.position() - start));
         if (lead.a.valid() && lead.b.valid()) state_.leads.push_back(std::move(lead));
     }
 
     void take_jumper() {
-        const std::size_t start = words_.position();
-        const auto from = words_.rest();
         words_.take();
-        take_two_ended({AddedLead::Kind::jumper, {}, {}, 0, {}}, start, from, "jumper S1.C to B1-");
+        take_two_ended({AddedLead::Kind::jumper, {}, {}, 0}, "jumper S1.C to B1-");
     }
 
     void take_feed() {
         words_.take();
-        const Word* word = words_.peek();
         const JointId joint = take_lead_point("feed M1.1");
-        if (joint.valid()) state_.leads.push_back({AddedLead::Kind::feed, joint, {}, 0, "feed " + word->text});
+        if (joint.valid()) state_.leads.push_back({AddedLead::Kind::feed, joint, {}, 0});
     }
 
     void take_load() {
-        const std::size_t start = words_.position();
-        const auto from = words_.rest();
         words_.take();
         constexpr std::string_view example = "load 55W M1.1 to B1-";
         const auto watts = take_figure(words_, Unit::watt, "load", "the watts of the load are", example);
-        take_two_ended({AddedLead::Kind::load, {}, {}, watts.value_or(0), {}}, start, from, example);
+        take_two_ended({AddedLead::Kind::load, {}, {}, watts.value_or(0)}, example);
     }
 
     /// tap, turn, heat, cool, wiggle.

@@ -20,13 +20,14 @@ struct AddedLead {
     JointId a;
     JointId b;             ///< invalid for `feed`
     double watts{0};
-    std::string text;
+    bool operator==(const AddedLead&) const = default;
 };
 
 /// Control settings, several positions of one control meaning "the same in each".
 struct ControlSetting {
     PartId part;
     std::vector<std::size_t> positions;
+    bool operator==(const ControlSetting&) const = default;
 };
 
 struct StatePhrase {
@@ -45,7 +46,16 @@ struct StatePhrase {
     std::string text;                          ///< as typed
 
     bool empty() const;
+    /// The same state; how it was typed does not count.
+    bool operator==(const StatePhrase& other) const;
 };
+
+/// The phrase that reads as this state: "hi, key run", "S1=hi, unplug C303". Positions stand alone where the circuit has
+/// one control. Empty for a state that says nothing.
+std::string write_state(const Circuit& circuit, const StatePhrase& state);
+
+/// "jumper A to B", "feed A", "load 55W A to B".
+std::string write_lead(const Circuit& circuit, const AddedLead& lead);
 
 /// Reads state words from the front until a word that is none; the rest stays in the reader.
 StatePhrase read_state_words(WordReader& words, const Circuit& circuit);

@@ -1,5 +1,6 @@
 #include "netlists/phrases/state_words.hpp"
 
+#include <algorithm>
 #include <array>
 
 #include "netlists/text/suggest.hpp"
@@ -14,7 +15,15 @@ constexpr std::array<std::pair<std::string_view, KeyPosition>, 5> key_words{{{"o
                                                                              {"run", KeyPosition::run},
                                                                              {"start", KeyPosition::start}}};
 
+constexpr std::array<std::string_view, 20> first_words{
+    "key",  "unplug", "pull",   "lamp",  "new", "jumper", "feed", "load", "tap",     "turn",
+    "heat", "cool",   "wiggle", "after", "hot", "cold",   "wet",  "bump", "earlier", "sometimes"};
+
 }  // namespace
+
+bool is_state_word(std::string_view word) {
+    return std::any_of(first_words.begin(), first_words.end(), [&](std::string_view w) { return same_word(w, word); });
+}
 
 std::optional<KeyPosition> key_named(std::string_view word) {
     for (const auto& [name, key] : key_words) {
@@ -48,6 +57,12 @@ bool StatePhrase::empty() const {
            leads.empty() && conditions.empty() && handled.empty() && !after_seconds && !earlier && !sometimes;
 }
 
+bool StatePhrase::operator==(const StatePhrase& o) const {
+    return settings == o.settings && key == o.key && unplugged == o.unplugged && pulled == o.pulled &&
+           lamp_in == o.lamp_in && fitted_new == o.fitted_new && leads == o.leads && conditions == o.conditions &&
+           handled == o.handled && after_seconds == o.after_seconds && earlier == o.earlier && sometimes == o.sometimes;
+}
+
 std::string words_as_typed(std::span<const Word> words) {
     std::string text;
     for (const Word& word : words) {
@@ -65,11 +80,7 @@ std::vector<std::string> state_word_list(const Circuit& circuit) {
             words.push_back(circuit.part(control.part).name + "=" + position.name);
         }
     }
-    for (const std::string_view word :
-         {"key",  "unplug", "pull",   "lamp",  "new", "jumper", "feed", "load", "tap",     "turn",
-          "heat", "cool",   "wiggle", "after", "hot", "cold",   "wet",  "bump", "earlier", "sometimes"}) {
-        words.emplace_back(word);
-    }
+    for (const std::string_view word : first_words) words.emplace_back(word);
     return words;
 }
 

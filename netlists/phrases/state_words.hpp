@@ -29,6 +29,9 @@ std::optional<KeyPosition> key_named(std::string_view word);
 /// hot, cold, wet, bump: what a state or a fault may depend on; other conditions stand in quotes.
 bool is_condition_word(std::string_view word);
 
+/// Does a state word begin with it (`key`, `unplug`, `hot`, `after` …)?
+bool is_state_word(std::string_view word);
+
 /// Words that may stand in a state here: settings, `key on`, `unplug` …
 std::vector<std::string> state_word_list(const Circuit& circuit);
 

@@ -10,9 +10,12 @@
 #include "cli/views/match_view.hpp"
 #include "cli/views/next_view.hpp"
 #include "tests/cli/command_line.hpp"
+#include "netlists/phrases/test_phrase.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/phrase_circuits.hpp"
 
 using namespace voltfall;
+using voltfall::testing::cab_blower;
 using Json = nlohmann::ordered_json;
 
 namespace {
@@ -53,8 +56,10 @@ MatchView sample_match() {
 
 NextView sample_next() {
     NextView view;
+    view.circuit = {std::shared_ptr<const Circuit>(), &cab_blower()};
     TestProposal test;
-    test.test = "hi  across C101.4";
+    Problems problems;
+    test.test = read_test_phrase(TypedText::argument("test", "hi  across C101.4"), cab_blower(), problems).value();
     test.minutes = 25;
     test.bits = 0.92;
     test.bits_per_minute = 0.037;

@@ -44,9 +44,7 @@ TEST_CASE("the bench answers with the volts and amps of whatif, rounded as a met
                 const double truth = end.floats(joint) ? 0 : end.point.volts[joint.index];
                 // A 10 Mohm meter draws 1.4 uA: through a relay coil of 90 ohm that is 0.13 mV.
                 CHECK(std::abs(measured->truth - truth) < 2e-4);
-                const auto shown = parse_measure(measured->value);
-                REQUIRE(shown);
-                CHECK(std::abs(shown->value - truth) <= 0.5 * volts_digit(truth) + 2e-4);
+                CHECK(std::abs(number_shown(*measured) - truth) <= 0.5 * volts_digit(truth) + 2e-4);
                 ++compared;
             }
             for (const Wire& wire : circuit->wires) {
@@ -68,10 +66,10 @@ TEST_CASE("the shop's instruments are off, inside what their makers allow, and b
         const auto amps = technician.measure(test_of(*circuit, "hi  clamp 542"));
         REQUIRE(volts);
         REQUIRE(amps);
-        shown.insert(volts->value);
-        CHECK(std::abs(parse_measure(volts->value)->value - volts->truth) <=
+        shown.insert(value_of(*circuit, *volts));
+        CHECK(std::abs(number_shown(*volts) - volts->truth) <=
               accuracy_of(Instrument::meter, usual_tools()).limit(volts->truth, 0.01) + 0.005);
-        CHECK(std::abs(parse_measure(amps->value)->value - amps->truth) <=
+        CHECK(std::abs(number_shown(*amps) - amps->truth) <=
               accuracy_of(Instrument::clamp, usual_tools()).limit(amps->truth, 0.1) + 0.05);
     }
     CHECK(shown.size() > 5);
@@ -83,12 +81,12 @@ TEST_CASE("an ohmmeter refuses what is live and measures a part in the hand") {
     CHECK_FALSE(technician.measure(test_of(*circuit, "off  ohms C304.1 to C101.4@541")));
     const auto open = technician.measure(test_of(*circuit, "unplug C303, ohms R1.1 to R1.4"));
     REQUIRE(open);
-    CHECK(open->value == "open");
+    CHECK(value_of(*circuit, *open) == "open");
     const auto coil = technician.measure(test_of(*circuit, "unplug C303, ohms R1.1 to R1.2"));
     REQUIRE(coil);
     CHECK(coil->truth == Approx(1.2).margin(0.01));
-    CHECK(technician.measure(test_of(*circuit, "unplug C303, beep R1.1 to R1.2"))->value == "yes");
-    CHECK(technician.measure(test_of(*circuit, "unplug C303, beep R1.1 to R1.4"))->value == "no");
+    CHECK(value_of(*circuit, *technician.measure(test_of(*circuit, "unplug C303, beep R1.1 to R1.2"))) == "yes");
+    CHECK(value_of(*circuit, *technician.measure(test_of(*circuit, "unplug C303, beep R1.1 to R1.4"))) == "no");
 }
 
 // Row C14, READ+CHECKED: Lessons in Electric Circuits, DC volume, voltmeter impact: 24 V, two 250 Mohm in series, a
@@ -219,28 +217,28 @@ RG = "resistor 0.05ohm 50W"
 TEST_CASE("a new fuse on a short blows again and is charged") {
     const auto circuit = scenario_circuit("cab-blower.toml");
     Bench bench(solver(), exercise_with(circuit, {}, {"542 chafe 15mohm at 60%"}));
-    CHECK(bench.act("fuse F7").measured->value == "blown");
+    CHECK(value_of(*circuit, *act(bench, "fuse F7").measured) == "blown");
     for (std::size_t spent = 1; spent <= 2; ++spent) {
-        const ActionOutcome fitted = bench.act("new F7");
+        const ActionOutcome fitted = act(bench, "new F7");
         REQUIRE(fitted.measured);
-        CHECK(fitted.measured->value == "blown at once");
+        CHECK(value_of(*circuit, *fitted.measured) == "blown at once");
         CHECK(bench.bill().parts.size() == spent);
     }
-    bench.act("repair 542");
-    CHECK(bench.act("new F7").measured->value == "good");
+    act(bench, "repair 542");
+    CHECK(value_of(*circuit, *act(bench, "new F7").measured) == "good");
     CHECK(all_mended(bench.vehicle()));
 }
 
 TEST_CASE("strip-down is paid once") {
     const auto circuit = scenario_circuit("cab-blower.toml");
     Bench bench(solver(), exercise_with(circuit, {"C101.4 resistance 0.3ohm"}));
-    CHECK(bench.act("hi C304.1 to B1-").minutes == 6);  // glovebox 5, the volts 1
-    CHECK(bench.act("hi C303.4 to B1-").minutes == 1);  // the same strip-down
-    CHECK(bench.act("hi drop C101.4").minutes == 26);
-    CHECK(bench.act("hi drop C101.4").minutes == 1);
-    CHECK(bench.act("hi").minutes == 0);
+    CHECK(act(bench, "hi C304.1 to B1-").minutes == 6);  // glovebox 5, the volts 1
+    CHECK(act(bench, "hi C303.4 to B1-").minutes == 1);  // the same strip-down
+    CHECK(act(bench, "hi drop C101.4").minutes == 26);
+    CHECK(act(bench, "hi drop C101.4").minutes == 1);
+    CHECK(act(bench, "hi").minutes == 0);
     CHECK(bench.settings() == "hi, key run");
-    CHECK(bench.act("M1").measured->value == "slow");
+    CHECK(value_of(*circuit, *act(bench, "M1").measured) == "slow");
     CHECK(bench.bill().test_minutes == 34);
 }
 
@@ -249,7 +247,7 @@ TEST_CASE("each unsafe action ends an exercise with its reason, and a safe one d
     const auto blower = scenario_circuit("cab-blower.toml");
     const auto reason = [&](const auto& circuit, const std::vector<std::string>& roots, const std::string& line) {
         Bench bench(solver(), exercise_with(circuit, {}, roots));
-        const ActionOutcome outcome = bench.act(line);
+        const ActionOutcome outcome = act(bench, line);
         return outcome.result == ActionResult::unsafe ? outcome.message : std::string();
     };
     using Catch::Contains;

@@ -15,7 +15,7 @@ Debrief debrief_after(const std::vector<std::string>& lines) {
     LearnerRun run(solver(), exercise, quick());
     for (const std::string& line : lines) {
         INFO(line);
-        REQUIRE(run.act(line).outcome.result == ActionResult::done);
+        REQUIRE(act(run, line).outcome.result == ActionResult::done);
     }
     run.hand_back();
     return debrief_of(solver(), run, nullptr);

@@ -18,7 +18,7 @@ TEST_CASE("a root burns what it burns in half an hour, and mending the victim al
     CHECK(exercise.lesson.faults[0].mode->phrase() == "R1 limiter open");
     const auto verdict = [&](const std::vector<std::string>& lines) {
         LearnerRun run(solver(), exercise, quick());
-        for (const std::string& line : lines) run.act(line);
+        for (const std::string& line : lines) act(run, line);
         run.hand_back();
         return debrief_of(solver(), run, nullptr);
     };
@@ -36,7 +36,7 @@ TEST_CASE("a right repair without its cause is told as such") {
     const auto circuit = scenario_circuit("cab-blower.toml");
     Exercise exercise = exercise_with(circuit, {"R1 limiter open"}, {"M1 fouled 1.1"});
     LearnerRun run(solver(), exercise, quick());
-    run.act("repair R1");
+    act(run, "repair R1");
     run.hand_back();
     const Debrief debrief = debrief_of(solver(), run, nullptr);
     CHECK(debrief.verdict == Verdict::cause_left);
@@ -49,12 +49,12 @@ TEST_CASE("a sound vehicle is rightly called so, and every part fitted to it is 
     const auto circuit = scenario_circuit("cab-blower.toml");
     const Exercise exercise = exercise_with(circuit, {});
     LearnerRun right(solver(), exercise, quick());
-    right.act("hi clamp 542");
-    right.act("say nothing");
+    act(right, "hi clamp 542");
+    act(right, "say nothing");
     right.hand_back();
     CHECK(debrief_of(solver(), right, nullptr).verdict == Verdict::solved);
     LearnerRun wrong(solver(), exercise, quick());
-    wrong.act("new M1");
+    act(wrong, "new M1");
     wrong.hand_back();
     CHECK(debrief_of(solver(), wrong, nullptr).verdict == Verdict::false_alarm);
 }
@@ -65,13 +65,13 @@ TEST_CASE("a reading moves the suspect that was named before it") {
     options.commit = true;
     options.weigh = true;
     LearnerRun run(solver(), exercise_with(circuit, {"C101.4 resistance 0.3ohm"}), options);
-    CHECK(run.needs_suspect("hi C304.1 to B1-"));
-    CHECK_FALSE(run.needs_suspect("hi M1"));
-    CHECK_FALSE(run.needs_suspect("repair C101.4"));
+    CHECK(run.needs_suspect(action_of(*circuit, "hi C304.1 to B1-")));
+    CHECK_FALSE(run.needs_suspect(action_of(*circuit, "hi M1")));
+    CHECK_FALSE(run.needs_suspect(action_of(*circuit, "repair C101.4")));
     CHECK_FALSE(run.suspect("C999"));
     run.try_every_position();
     REQUIRE(run.suspect("C101"));
-    const RunStep& step = run.act("hi drop C101.4");
+    const RunStep& step = act(run, "hi drop C101.4");
     REQUIRE(step.before);
     REQUIRE(step.after);
     CHECK(*step.after > 0.9);
@@ -80,7 +80,7 @@ TEST_CASE("a reading moves the suspect that was named before it") {
     CHECK_FALSE(step.ruled_out.empty());
     CHECK_FALSE(run.next_suspect());
     CHECK(run.same_suspect());
-    const RunStep& repaired = run.act("repair C101.4");
+    const RunStep& repaired = act(run, "repair C101.4");
     REQUIRE(repaired.warranted);
     CHECK(*repaired.warranted > warranted_from);
 }
@@ -193,8 +193,11 @@ TEST_CASE("a thousand random learners never crash the bench, never see the fault
         for (int line = 0; line < 8 && run.end() == RunEnd::open; ++line) {
             const std::string text = random_line(*exercise.circuit, lot);
             typed += text + "\n";
-            const RunStep& step = run.act(text);
-            if (step.outcome.result == ActionResult::not_understood) continue;
+            Problems problems;
+            const auto action = read_action_phrase(TypedText::argument("line", text), *exercise.circuit, problems);
+            CHECK(action.has_value() != problems.has_errors());
+            if (!action) continue;
+            const RunStep& step = run.act(*action);
             TextPage page(PageStyle{});
             write_step(page, step, exercise, true);
             seen += page.text();

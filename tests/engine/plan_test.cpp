@@ -40,11 +40,11 @@ public:
         const std::size_t standing = draw_(lot_);
         const PlanNode* node = &root;
         double minutes = 0;
-        while (!node->test.empty()) {
+        while (node->test) {
             minutes += node->minutes;
             const PlanNode* then = nullptr;
             for (const PlanNode::Branch& branch : node->branches) {
-                if (then == nullptr && matches(branch, node->test, standing)) then = branch.then.get();
+                if (then == nullptr && matches(branch, *node->test, standing)) then = branch.then.get();
             }
             seen_.clear();
             if (then == nullptr) return {minutes, false};  // a rare outcome that the tree does not show
@@ -55,16 +55,16 @@ public:
     }
 
 private:
-    const TestCandidate& test_named(const std::string& text) const {
+    const TestCandidate& candidate_of(const Test& wanted) const {
         for (const TestCandidate& test : outlook_.future.tests) {
-            if (test.text == text) return test;
+            if (test.test == wanted) return test;
         }
-        FAIL("no test " << text);
+        FAIL("no test " << write_test(outlook_.circuit, wanted));
         return outlook_.future.tests.front();
     }
 
-    bool matches(const PlanNode::Branch& branch, const std::string& text, std::size_t standing) {
-        const TestCandidate& test = test_named(text);
+    bool matches(const PlanNode::Branch& branch, const Test& taken, std::size_t standing) {
+        const TestCandidate& test = candidate_of(taken);
         if (branch.outcome == "any reading") return true;
         if (!test.is_number()) {
             const std::string& word = seen_.empty() ? draw_word(test, standing) : seen_;
@@ -136,7 +136,7 @@ TEST_CASE("a plan ends at repairs, its outcomes sum to one, and no test stands t
     const PlanAnswer plan = plan_tests(solver(), cab_blower(), dead_on_every_speed());
     REQUIRE(plan.tree);
     each_node(*plan.tree, [](const PlanNode& node) {
-        if (node.test.empty()) {
+        if (!node.test) {
             CHECK(node.branches.empty());
             CHECK(node.probability > 0);
             return;
@@ -149,9 +149,9 @@ TEST_CASE("a plan ends at repairs, its outcomes sum to one, and no test stands t
     });
     const std::function<void(const PlanNode&, std::set<std::string>)> walk = [&](const PlanNode& node,
                                                                                  std::set<std::string> taken) {
-        if (node.test.empty()) return;
-        INFO(node.test);
-        CHECK(taken.insert(node.test).second);
+        if (!node.test) return;
+        INFO(write_test(cab_blower(), *node.test));
+        CHECK(taken.insert(write_test(cab_blower(), *node.test)).second);
         for (const PlanNode::Branch& branch : node.branches) walk(*branch.then, taken);
     };
     walk(*plan.tree, {});
@@ -162,7 +162,7 @@ TEST_CASE("a plan ends at repairs, its outcomes sum to one, and no test stands t
 TEST_CASE("where the supply is unknown the plan reads it first") {
     const PlanAnswer plan = plan_tests(solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower dead", "fuse F7 good"}));
     REQUIRE(plan.tree);
-    CHECK(plan.tree->test.find("B1+ to B1-") != std::string::npos);
+    CHECK(write_test(cab_blower(), *plan.tree->test).find("B1+ to B1-") != std::string::npos);
     REQUIRE(plan.tree->branches.size() == 1);
     CHECK(plan.tree->branches[0].outcome == "any reading");
 }
@@ -174,9 +174,10 @@ TEST_CASE("strip-down is paid once on every way") {
     // Each of the glovebox's places costs its own minute only once one of them is open.
     int paid_at_all = 0;
     const std::function<void(const PlanNode&, int)> walk = [&](const PlanNode& node, int paid) {
-        if (node.test.empty()) return;
+        if (!node.test) return;
         const bool behind_it =
-            node.test.find("C304") != std::string::npos || node.test.find("C303") != std::string::npos;
+            write_test(cab_blower(), *node.test).find("C304") != std::string::npos ||
+            write_test(cab_blower(), *node.test).find("C303") != std::string::npos;
         if (behind_it && node.minutes > 4) ++paid;
         CHECK(paid <= 1);
         paid_at_all = std::max(paid_at_all, paid);

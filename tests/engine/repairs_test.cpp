@@ -27,20 +27,20 @@ Belief between(const Circuit& circuit, double first, double second) {
 TEST_CASE("a fuse of another rating than the diagram's does not go in: a larger is unsafe, a smaller refused") {
     const auto circuit = scenario_circuit("cab-blower.toml");
     Bench bench(solver(), exercise_with(circuit, {"C101.4 resistance 0.3ohm"}));
-    const ActionOutcome smaller = bench.act("new F7 20A");
+    const ActionOutcome smaller = act(bench, "new F7 20A");
     CHECK(smaller.result == ActionResult::refused);
     CHECK_THAT(smaller.message, Catch::Contains("the diagram says 40 A"));
     CHECK(bench.bill().parts.empty());
-    CHECK(bench.act("new F7 40A").result == ActionResult::done);
-    CHECK(bench.act("new F7 60A").result == ActionResult::unsafe);
+    CHECK(act(bench, "new F7 40A").result == ActionResult::done);
+    CHECK(act(bench, "new F7 60A").result == ActionResult::unsafe);
 }
 
 TEST_CASE("a plug repaired as a whole mends what its cavities have, another plug does not") {
     const auto circuit = scenario_circuit("cab-blower.toml");
     Bench bench(solver(), exercise_with(circuit, {"C101.4 resistance 0.3ohm"}));
-    CHECK(bench.act("repair C303").result == ActionResult::done);
+    CHECK(act(bench, "repair C303").result == ActionResult::done);
     CHECK_FALSE(all_mended(bench.vehicle()));
-    CHECK(bench.act("repair C101").result == ActionResult::done);
+    CHECK(act(bench, "repair C101").result == ActionResult::done);
     CHECK(all_mended(bench.vehicle()));
     CHECK(bench.bill().cured == std::vector<std::string>{"C101"});
     const std::vector<RepairShare> shares{{"C101.4", 0.6}, {"C101.2", 0.1}, {"C1014", 0.2}, {"M1", 0.1}};
@@ -60,15 +60,15 @@ TEST_CASE("a reading tells the bits by which belief has moved (Kullback-Leibler)
 TEST_CASE("the same test again is a repetition, but for a zero, where the probe may not have touched") {
     const auto circuit = scenario_circuit("cab-blower.toml");
     LearnerRun run(solver(), exercise_with(circuit, {"C101.4 resistance 0.3ohm"}), quick());
-    CHECK_FALSE(run.act("off K3.87 to B1-").repeated);
+    CHECK_FALSE(act(run, "off K3.87 to B1-").repeated);
     REQUIRE(run.steps().back().outcome.measured);
     CHECK(std::abs(run.steps().back().outcome.measured->truth) < 0.05);
-    CHECK_FALSE(run.act("off K3.87 to B1-").repeated);
-    CHECK_FALSE(run.act("hi C304.1 to B1-").repeated);
-    CHECK(run.act("hi C304.1 to B1-").repeated);
+    CHECK_FALSE(act(run, "off K3.87 to B1-").repeated);
+    CHECK_FALSE(act(run, "hi C304.1 to B1-").repeated);
+    CHECK(act(run, "hi C304.1 to B1-").repeated);
     // After a repair it is another vehicle.
-    run.act("repair C101.4");
-    CHECK_FALSE(run.act("hi C304.1 to B1-").repeated);
+    act(run, "repair C101.4");
+    CHECK_FALSE(act(run, "hi C304.1 to B1-").repeated);
 }
 
 TEST_CASE("a repair that no reading speaks for is a guess") {
@@ -76,7 +76,7 @@ TEST_CASE("a repair that no reading speaks for is a guess") {
     RunOptions options = quick();
     options.weigh = true;
     LearnerRun run(solver(), exercise_with(circuit, {"C101.4 resistance 0.3ohm"}), options);
-    run.act("repair G201");
+    act(run, "repair G201");
     run.hand_back();
     const Debrief debrief = debrief_of(solver(), run, nullptr);
     CHECK(debrief.figures.unwarranted == std::vector<std::string>{"G201"});
@@ -87,7 +87,7 @@ TEST_CASE("one fuse has to go in for one that blew; what is spent before its cau
     const Exercise exercise = exercise_with(circuit, {}, {"542 chafe 15mohm at 60%"});
     const auto wrong_parts = [&](const std::vector<std::string>& lines) {
         LearnerRun run(solver(), exercise, quick());
-        for (const std::string& line : lines) run.act(line);
+        for (const std::string& line : lines) act(run, line);
         run.hand_back();
         return debrief_of(solver(), run, nullptr).figures.wrong_parts;
     };
@@ -99,10 +99,10 @@ TEST_CASE("one fuse has to go in for one that blew; what is spent before its cau
 TEST_CASE("what shows only while its place is moved is kept as sometimes so") {
     const auto circuit = scenario_circuit("cab-blower.toml");
     Bench bench(solver(), exercise_with(circuit, {"C101.4 open when bump"}));
-    REQUIRE(bench.act("hi, wiggle C101  M1").measured);
+    REQUIRE(act(bench, "hi, wiggle C101  M1").measured);
     REQUIRE(bench.job().readings.size() == 1);
     CHECK(bench.job().readings.back().state.sometimes);
-    REQUIRE(bench.act("hi, wiggle C303  M1").measured);
+    REQUIRE(act(bench, "hi, wiggle C303  M1").measured);
     REQUIRE(bench.job().readings.size() == 2);
     CHECK_FALSE(bench.job().readings.back().state.sometimes);
 }

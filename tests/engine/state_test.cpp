@@ -252,8 +252,8 @@ G1 = "ground"
     REQUIRE(reading.circuit);
     const std::vector<State> states = default_states(*reading.circuit);
     REQUIRE(states.size() == 2);
-    CHECK(states[0].label == "open");
-    CHECK(states[1].label == "closed");
+    CHECK(states[0].label == "T1=open");
+    CHECK(states[1].label == "T1=closed");
 }
 
 TEST_CASE("a state phrase becomes states: several positions give several, the key follows unless said") {

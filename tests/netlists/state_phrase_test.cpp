@@ -113,7 +113,7 @@ TEST_CASE("states take settings, key, plugs, fuses, new parts, leads and circums
     REQUIRE(leads.size() == 3);
     CHECK(leads[0].kind == AddedLead::Kind::jumper);
     CHECK(cab_blower().joint(leads[0].a).name == "S1.C");
-    CHECK(leads[0].text == "jumper S1.C to B1-");
+    CHECK(write_lead(cab_blower(), leads[0]) == "jumper S1.C to B1-");
     CHECK(leads[1].kind == AddedLead::Kind::feed);
     CHECK_FALSE(leads[1].b.valid());
     CHECK(leads[2].watts == Approx(55));

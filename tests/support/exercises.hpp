@@ -31,12 +31,37 @@ inline Exercise exercise_with(const std::shared_ptr<const Circuit>& circuit, con
     return exercise_of(solver(), circuit, lesson, seed);
 }
 
-inline Reading test_of(const Circuit& circuit, const std::string& phrase) {
+inline Test test_of(const Circuit& circuit, const std::string& phrase) {
     Problems problems;
-    auto reading = read_test_phrase(TypedText::argument("test", phrase), circuit, problems);
+    auto test = read_test_phrase(TypedText::argument("test", phrase), circuit, problems);
     INFO(phrase << "\n" << all_problems(problems));
-    REQUIRE(reading);
-    return *reading;
+    REQUIRE(test);
+    return *test;
+}
+
+inline Action action_of(const Circuit& circuit, const std::string& line) {
+    Problems problems;
+    auto action = read_action_phrase(TypedText::argument("line", line), circuit, problems);
+    INFO(line << "\n" << all_problems(problems));
+    REQUIRE(action);
+    return *action;
+}
+
+inline ActionOutcome act(Bench& bench, const std::string& line) {
+    return bench.act(action_of(bench.circuit(), line));
+}
+inline const RunStep& act(LearnerRun& run, const std::string& line) {
+    return run.act(action_of(*run.exercise().circuit, line));
+}
+
+/// What the instrument showed, as a job's line has it.
+inline std::string value_of(const Circuit& circuit, const Measured& measured) {
+    return write_value(circuit, measured.reading.measurement);
+}
+inline double number_shown(const Measured& measured) {
+    const ReadValue* value = number_of(measured.reading.measurement);
+    REQUIRE(value);
+    return value->low;
 }
 
 inline Technician exact(const Circuit& circuit, const std::vector<Fault>& faults) {

@@ -1,0 +1,67 @@
+#include "netlists/phrases/parses.hpp"
+
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+std::string without_blanks(std::string_view text) {
+    const auto first = text.find_first_not_of(" \t");
+    if (first == std::string_view::npos) return {};
+    return std::string(text.substr(first, text.find_last_not_of(" \t") - first + 1));
+}
+
+std::size_t start_of_note(std::string_view text) {
+    bool quoted = false;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        if (text[i] == '"') quoted = !quoted;
+        if (text[i] == '#' && !quoted) return i;
+    }
+    return text.size();
+}
+
+}  // namespace
+
+std::string without_note(const TypedText& typed) {
+    return without_blanks(std::string_view(typed.text).substr(0, start_of_note(typed.text)));
+}
+
+TrimmedPhrase trim_phrase(const TypedText& typed) {
+    TrimmedPhrase trimmed{typed, {}, false};
+    std::string& text = trimmed.phrase.text;
+    const std::size_t note = start_of_note(text);
+    if (note < text.size()) trimmed.note = without_blanks(std::string_view(text).substr(note + 1));
+    text.resize(note);
+    text.resize(text.find_last_not_of(" \t") + 1);
+    if (text.empty() || text.back() != '?') return trimmed;
+    // `M1.1 to ?` keeps its question mark: there it is the unknown black lead.
+    const std::string before = without_blanks(std::string_view(text).substr(0, text.size() - 1));
+    const bool is_lead = before.size() > 3 && same_word(std::string_view(before).substr(before.size() - 3), " to");
+    if (is_lead) return trimmed;
+    trimmed.doubted = true;
+    text.pop_back();
+    return trimmed;
+}
+
+void check_left_over(WordReader& words, const Circuit& circuit, std::string_view what) {
+    const Word* left = words.peek();
+    if (!left) return;
+    const std::size_t position = words.position();
+    Problems unused;
+    WordReader again(words.phrase(), unused);
+    again.rewind(position);
+    const bool is_state = !read_state_words(again, circuit, {}).empty();
+    words.problems().error(words.place(left), "'" + left->text + "' is left over behind a whole " + std::string(what),
+                           is_state ? "what was set stands in front: " + words_as_typed(words.rest()) + "  …"
+                                    : "one " + std::string(what) + " a line; put a note behind #");
+}
+
+std::string way_out(const StatePhrase& state, const Circuit& circuit) {
+    if (state.settings.empty()) return "write the names as the file does";
+    const ControlSetting& last = state.settings.back();
+    const Part& part = circuit.part(last.part);
+    return "write " + part.name + "=" + part.positions[last.positions.back()].name + " for the setting";
+}
+
+}  // namespace voltfall
