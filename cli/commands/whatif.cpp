@@ -13,6 +13,7 @@
 #include "engine/planning/lamp_sections.hpp"
 #include "engine/solve/ngspice_session.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/phrases/test_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -106,7 +107,7 @@ void add_heat(WhatifState& solved, const Aftermath& aftermath) {
     }
 }
 
-LampFigure lamp_figure(const LampSections& lamp) {
+LampFigure lamp_figure(const Circuit& circuit, const LampSections& lamp) {
     LampFigure figure{lamp.fuse, {}, {}};
     for (const DropPair& section : lamp.sections) figure.sections.push_back(write_tested(circuit, section.test(circuit)));
     for (const LampSections::Short& row : lamp.shorts)
@@ -136,7 +137,7 @@ tl::expected<WhatifState, SolveFailure> solve_state(NgspiceSession& simulator, c
     solved.faulted = figures_of(course->faulted, *healthy, choice);
     for (const HeatEvent& event : course->events) solved.aftermath.push_back(happening_of(event));
     if (asked.seconds) add_heat(solved, *course);
-    if (const auto lamp = lamp_sections(simulator, circuit, state)) solved.lamp = lamp_figure(*lamp);
+    if (const auto lamp = lamp_sections(simulator, circuit, state)) solved.lamp = lamp_figure(circuit, *lamp);
     solved.after = figures_of(course->end(), *healthy, choice);
     auto limits = check_limits(simulator, circuit, state, faults, *healthy, course->faulted);
     if (!limits) return tl::unexpected(limits.error());
