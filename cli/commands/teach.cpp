@@ -16,7 +16,7 @@
 #include "cli/views/plain_records.hpp"
 #include "cli/views/teach_view.hpp"
 #include "cli/views/text_table.hpp"
-#include "engine/diagnosis/dictionary.hpp"
+#include "engine/courses/dictionary.hpp"
 #include "engine/lessons/debrief.hpp"
 #include "engine/lessons/reason.hpp"
 #include "engine/solve/ngspice_session.hpp"

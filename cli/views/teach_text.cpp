@@ -7,8 +7,8 @@
 
 #include "cli/views/figures.hpp"
 #include "cli/views/text_table.hpp"
-#include "engine/diagnosis/probes.hpp"
 #include "engine/planning/test_candidates.hpp"
+#include "engine/readings/probes.hpp"
 #include "netlists/graph/feeds.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/loads.hpp"

@@ -5,8 +5,8 @@
 #include <limits>
 #include <optional>
 
-#include "engine/diagnosis/rounding.hpp"
-#include "engine/diagnosis/word_evidence.hpp"
+#include "engine/readings/rounding.hpp"
+#include "engine/readings/word_evidence.hpp"
 
 namespace voltfall {
 

@@ -8,9 +8,9 @@
 #include "engine/diagnosis/causes.hpp"
 #include "engine/diagnosis/pairs.hpp"
 #include "engine/diagnosis/reasons.hpp"
-#include "engine/diagnosis/rounding.hpp"
 #include "engine/diagnosis/same_as.hpp"
 #include "engine/diagnosis/weighing.hpp"
+#include "engine/readings/rounding.hpp"
 
 namespace voltfall {
 

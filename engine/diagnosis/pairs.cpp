@@ -5,7 +5,7 @@
 #include <cmath>
 #include <set>
 
-#include "engine/diagnosis/rounding.hpp"
+#include "engine/readings/rounding.hpp"
 #include "engine/solve/jobs.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"

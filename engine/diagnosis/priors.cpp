@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <cmath>
 #include <map>
 #include <numeric>
@@ -36,17 +35,6 @@ constexpr double one_of_hot_rubs_power = 0.5;
 
 bool has(const std::vector<std::string>& words, std::string_view word) {
     return std::find(words.begin(), words.end(), word) != words.end();
-}
-
-std::string place_of_history(const std::string& line, const std::string& place) {
-    const std::string text = lower(line);
-    const std::string name = lower(place);
-    const auto at = text.find(name);
-    if (at == std::string::npos) return {};
-    const auto is_word = [](char c) { return std::isalnum(static_cast<unsigned char>(c)) != 0; };
-    if (at > 0 && is_word(text[at - 1])) return {};
-    if (at + name.size() < text.size() && is_word(text[at + name.size()])) return {};
-    return text;
 }
 
 double care_factor(const std::vector<std::string>& words, const FaultMode& mode) {
@@ -115,39 +103,6 @@ double class_share(FaultClass fault_class) {
             return prior_load;
     }
     return 0;
-}
-
-std::vector<std::string> care_words(const Circuit& circuit, const Job& job, const std::string& place) {
-    std::vector<std::string> words;
-    const std::string whole = place.substr(0, place.find_first_of(".@"));
-    for (const std::string& name : {place, whole}) {
-        if (const Care* care = circuit.care_of(name)) {
-            words.insert(words.end(), care->words.begin(), care->words.end());
-            break;
-        }
-    }
-    static const std::vector<std::string> known{"hot",  "rubs",        "moves",          "wet",
-                                                "rust", "heat-cycled", "repaired-before"};
-    for (const std::string& line : job.history) {
-        std::string text = place_of_history(line, place);
-        if (text.empty()) text = place_of_history(line, whole);
-        for (const std::string& word : known) {
-            if (!text.empty() && text.find(word) != std::string::npos) words.push_back(word);
-        }
-    }
-    return words;
-}
-
-PartId part_of_place(const Circuit& circuit, const std::string& place) {
-    const std::string whole = place.substr(0, place.find_first_of(".@"));
-    for (const std::string& name : {place, whole}) {
-        if (const PartId part = circuit.find_part(name); part.valid()) return part;
-    }
-    for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
-        if (!circuit.parts[i].plug.empty() && same_word(circuit.parts[i].plug, whole))
-            return {static_cast<std::uint32_t>(i)};
-    }
-    return {};
 }
 
 Priors priors_of(const Circuit& circuit, const Job& job) {

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <limits>
 
-#include "engine/diagnosis/rounding.hpp"
+#include "engine/readings/rounding.hpp"
 
 namespace voltfall {
 

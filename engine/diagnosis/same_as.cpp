@@ -4,8 +4,8 @@
 #include <cmath>
 #include <limits>
 
-#include "engine/diagnosis/probes.hpp"
-#include "engine/meters/accuracy.hpp"
+#include "engine/readings/accuracy.hpp"
+#include "engine/readings/probes.hpp"
 #include "netlists/graph/paths.hpp"
 
 namespace voltfall {

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/meters/accuracy.hpp"
+#include "engine/readings/accuracy.hpp"
 
 namespace voltfall {
 

@@ -4,8 +4,8 @@
 #include <optional>
 #include <vector>
 
-#include "engine/diagnosis/joint_normal.hpp"
-#include "engine/diagnosis/prediction.hpp"
+#include "engine/readings/joint_normal.hpp"
+#include "engine/readings/prediction.hpp"
 
 namespace voltfall {
 

@@ -8,7 +8,7 @@
 #include <stdexcept>
 
 #include "engine/diagnosis/refining.hpp"
-#include "engine/diagnosis/word_evidence.hpp"
+#include "engine/readings/word_evidence.hpp"
 #include "engine/solve/jobs.hpp"
 #include "netlists/tables/defaults.hpp"
 

@@ -5,9 +5,9 @@
 #include <vector>
 
 #include "engine/diagnosis/match.hpp"
-#include "engine/diagnosis/prediction.hpp"
 #include "engine/diagnosis/priors.hpp"
 #include "engine/diagnosis/suspect.hpp"
+#include "engine/readings/prediction.hpp"
 
 namespace voltfall {
 

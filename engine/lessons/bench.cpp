@@ -5,10 +5,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/diagnosis/probes.hpp"
 #include "engine/lessons/judgement.hpp"
 #include "engine/lessons/safety.hpp"
 #include "engine/planning/cautions.hpp"
+#include "engine/readings/probes.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/test_phrase.hpp"

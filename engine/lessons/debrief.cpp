@@ -5,10 +5,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/diagnosis/rounding.hpp"
 #include "engine/lessons/judgement.hpp"
 #include "engine/lessons/reason.hpp"
 #include "engine/lessons/symptoms.hpp"
+#include "engine/readings/rounding.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/text/suggest.hpp"

@@ -4,10 +4,10 @@
 #include <cmath>
 
 #include "engine/diagnosis/priors.hpp"
-#include "engine/diagnosis/word_evidence.hpp"
 #include "engine/heat/aftermath.hpp"
 #include "engine/lessons/lot.hpp"
 #include "engine/lessons/symptoms.hpp"
+#include "engine/readings/word_evidence.hpp"
 #include "netlists/files/tools_line.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"

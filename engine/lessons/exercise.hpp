@@ -7,7 +7,7 @@
 #include <tl/expected.hpp>
 #include <vector>
 
-#include "engine/planning/technician.hpp"
+#include "engine/readings/technician.hpp"
 #include "netlists/files/lesson_file.hpp"
 
 namespace voltfall {

@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/diagnosis/rounding.hpp"
-#include "engine/meters/accuracy.hpp"
+#include "engine/readings/accuracy.hpp"
+#include "engine/readings/rounding.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"

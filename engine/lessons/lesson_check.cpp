@@ -4,12 +4,12 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/diagnosis/probes.hpp"
-#include "engine/diagnosis/dictionary.hpp"
+#include "engine/courses/dictionary.hpp"
 #include "engine/lessons/bench.hpp"
 #include "engine/lessons/judgement.hpp"
 #include "engine/lessons/lesson_plan.hpp"
 #include "engine/lessons/symptoms.hpp"
+#include "engine/readings/probes.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/leads.hpp"
 #include "netlists/text/suggest.hpp"

@@ -4,9 +4,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/diagnosis/rounding.hpp"
 #include "engine/heat/aftermath.hpp"
 #include "engine/lessons/symptoms.hpp"
+#include "engine/readings/rounding.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/tables/defaults.hpp"

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <queue>
 
-#include "engine/diagnosis/probes.hpp"
+#include "engine/readings/probes.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/text/suggest.hpp"
 

@@ -5,7 +5,7 @@
 #include <set>
 
 #include "engine/diagnosis/priors.hpp"
-#include "engine/diagnosis/word_evidence.hpp"
+#include "engine/readings/word_evidence.hpp"
 #include "netlists/graph/feeds.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/loads.hpp"

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "engine/planning/technician.hpp"
+#include "engine/readings/technician.hpp"
 
 namespace voltfall {
 

@@ -6,8 +6,8 @@
 #include <cmath>
 #include <optional>
 
-#include "engine/diagnosis/prediction.hpp"
-#include "engine/diagnosis/rounding.hpp"
+#include "engine/readings/prediction.hpp"
+#include "engine/readings/rounding.hpp"
 #include "netlists/tables/defaults.hpp"
 
 namespace voltfall {

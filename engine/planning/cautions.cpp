@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "engine/diagnosis/priors.hpp"
+#include "engine/readings/care.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {

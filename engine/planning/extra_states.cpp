@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/diagnosis/probes.hpp"
+#include "engine/readings/probes.hpp"
 #include "netlists/checks/survey.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/leads.hpp"

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <limits>
 
-#include "engine/diagnosis/joint_normal.hpp"
+#include "engine/readings/joint_normal.hpp"
 
 namespace voltfall {
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "engine/diagnosis/probes.hpp"
+#include "engine/readings/probes.hpp"
 #include "engine/solve/settled.hpp"
 
 namespace voltfall {

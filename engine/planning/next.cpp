@@ -5,7 +5,6 @@
 #include <set>
 
 #include "engine/diagnosis/match.hpp"
-#include "engine/diagnosis/rounding.hpp"
 #include "engine/planning/blind_readings.hpp"
 #include "engine/planning/cautions.hpp"
 #include "engine/planning/next.hpp"
@@ -13,6 +12,7 @@
 #include "engine/planning/stop_advice.hpp"
 #include "engine/planning/test_minutes.hpp"
 #include "engine/planning/test_value.hpp"
+#include "engine/readings/rounding.hpp"
 #include "engine/solve/jobs.hpp"
 #include "netlists/tables/defaults.hpp"
 

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/diagnosis/rounding.hpp"
+#include "engine/readings/rounding.hpp"
 
 namespace voltfall {
 

@@ -5,12 +5,12 @@
 #include <algorithm>
 #include <map>
 
-#include "engine/diagnosis/rounding.hpp"
 #include "engine/planning/cautions.hpp"
 #include "engine/planning/outcomes.hpp"
 #include "engine/planning/outlook.hpp"
 #include "engine/planning/sequencing.hpp"
 #include "engine/planning/test_minutes.hpp"
+#include "engine/readings/rounding.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
 

@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/diagnosis/rounding.hpp"
 #include "engine/heat/aftermath.hpp"
+#include "engine/readings/rounding.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
 

@@ -5,11 +5,11 @@
 #include <map>
 #include <set>
 
-#include "engine/diagnosis/ohms_evidence.hpp"
-#include "engine/diagnosis/probes.hpp"
-#include "engine/diagnosis/rounding.hpp"
-#include "engine/diagnosis/word_evidence.hpp"
 #include "engine/planning/extra_states.hpp"
+#include "engine/readings/ohms_evidence.hpp"
+#include "engine/readings/probes.hpp"
+#include "engine/readings/rounding.hpp"
+#include "engine/readings/word_evidence.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/leads.hpp"
 #include "netlists/tables/defaults.hpp"

@@ -5,10 +5,10 @@
 #include <map>
 #include <numeric>
 
-#include "engine/diagnosis/rounding.hpp"
 #include "engine/diagnosis/same_as.hpp"
-#include "engine/diagnosis/word_evidence.hpp"
-#include "engine/meters/accuracy.hpp"
+#include "engine/readings/accuracy.hpp"
+#include "engine/readings/rounding.hpp"
+#include "engine/readings/word_evidence.hpp"
 #include "engine/solve/jobs.hpp"
 
 namespace voltfall {

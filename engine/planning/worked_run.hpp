@@ -8,7 +8,7 @@
 
 #include "engine/diagnosis/match.hpp"
 #include "engine/planning/next.hpp"
-#include "engine/planning/technician.hpp"
+#include "engine/readings/technician.hpp"
 
 namespace voltfall {
 

@@ -4,11 +4,11 @@
 #include <map>
 #include <set>
 
-#include "engine/diagnosis/probes.hpp"
 #include "engine/lessons/bench.hpp"
 #include "engine/lessons/judgement.hpp"
 #include "engine/lessons/lesson_plan.hpp"
 #include "engine/lessons/safety.hpp"
+#include "engine/readings/probes.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "tests/support/branch_circuit.hpp"
 #include "tests/support/exercises.hpp"

@@ -3,7 +3,7 @@
 #include <cmath>
 #include <random>
 
-#include "engine/meters/accuracy.hpp"
+#include "engine/readings/accuracy.hpp"
 #include "engine/solve/ngspice_session.hpp"
 #include "engine/solve/settled.hpp"
 #include "netlists/phrases/fault_phrase.hpp"

@@ -6,8 +6,8 @@
 #include <numeric>
 
 #include "engine/diagnosis/priors.hpp"
-#include "engine/diagnosis/word_evidence.hpp"
-#include "engine/diagnosis/word_tables.hpp"
+#include "engine/readings/word_evidence.hpp"
+#include "engine/readings/word_tables.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/jobs.hpp"
 #include "tests/support/solvers.hpp"

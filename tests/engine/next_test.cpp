@@ -4,13 +4,13 @@
 #include <set>
 
 #include "engine/diagnosis/match.hpp"
-#include "engine/diagnosis/probes.hpp"
 #include "engine/planning/next.hpp"
 #include "engine/planning/outlook.hpp"
 #include "engine/planning/test_value.hpp"
+#include "engine/readings/probes.hpp"
 #include "tests/support/catch.hpp"
-#include "tests/support/solvers.hpp"
 #include "tests/support/jobs.hpp"
+#include "tests/support/solvers.hpp"
 
 using namespace voltfall;
 using voltfall::testing::cab_blower;

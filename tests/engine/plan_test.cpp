@@ -4,12 +4,12 @@
 #include <random>
 #include <set>
 
-#include "engine/diagnosis/rounding.hpp"
 #include "engine/planning/outlook.hpp"
 #include "engine/planning/plan.hpp"
+#include "engine/readings/rounding.hpp"
 #include "tests/support/catch.hpp"
-#include "tests/support/solvers.hpp"
 #include "tests/support/jobs.hpp"
+#include "tests/support/solvers.hpp"
 
 using namespace voltfall;
 using voltfall::testing::cab_blower;

@@ -1,15 +1,15 @@
 // What a job leaves open, the times at which fuses blew, and what is likely before anything is read.
-#include "engine/diagnosis/questions.hpp"
+#include "engine/readings/questions.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <map>
 
-#include "engine/diagnosis/ohms_evidence.hpp"
-#include "engine/diagnosis/open_positions.hpp"
-#include "engine/diagnosis/prediction.hpp"
 #include "engine/diagnosis/priors.hpp"
-#include "engine/diagnosis/word_tables.hpp"
+#include "engine/readings/ohms_evidence.hpp"
+#include "engine/readings/open_positions.hpp"
+#include "engine/readings/prediction.hpp"
+#include "engine/readings/word_tables.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/jobs.hpp"
 #include "tests/support/readings.hpp"

@@ -2,14 +2,14 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/diagnosis/prediction.hpp"
 #include "engine/diagnosis/scoring.hpp"
 #include "engine/heat/aftermath.hpp"
-#include "engine/meters/accuracy.hpp"
 #include "engine/planning/blind_readings.hpp"
 #include "engine/planning/outlook.hpp"
 #include "engine/planning/stop_advice.hpp"
 #include "engine/planning/test_minutes.hpp"
+#include "engine/readings/accuracy.hpp"
+#include "engine/readings/prediction.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/jobs.hpp"
 #include "tests/support/readings.hpp"

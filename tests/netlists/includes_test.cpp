@@ -82,11 +82,13 @@ const std::map<std::string, std::set<std::string>>& arrows() {
         {"netlists/files", with(parts_down, {"netlists/phrases"})},
         {"netlists/checks", with(parts_down, {"netlists/graph"})},
         {"engine/solve", {}},
-        {"engine/meters", {"engine/solve"}},
         {"engine/heat", {"engine/solve"}},
-        {"engine/diagnosis", {"engine/solve", "engine/meters", "engine/heat"}},
-        {"engine/planning", {"engine/solve", "engine/meters", "engine/heat", "engine/diagnosis"}},
-        {"engine/lessons", {"engine/solve", "engine/meters", "engine/heat", "engine/diagnosis", "engine/planning"}},
+        {"engine/courses", {"engine/solve", "engine/heat"}},
+        {"engine/readings", {"engine/solve", "engine/heat", "engine/courses"}},
+        {"engine/diagnosis", {"engine/solve", "engine/heat", "engine/courses", "engine/readings"}},
+        {"engine/planning", {"engine/solve", "engine/heat", "engine/courses", "engine/readings", "engine/diagnosis"}},
+        {"engine/lessons",
+         {"engine/solve", "engine/heat", "engine/courses", "engine/readings", "engine/diagnosis", "engine/planning"}},
         {"cli", {"cli/commands", "cli/views"}},
         {"cli/commands", {"cli", "cli/views"}},
         {"cli/views", {"cli", "cli/commands"}},
@@ -121,7 +123,7 @@ bool allowed(const std::string& from, const std::string& to) {
 const std::map<std::string, std::string>& heavy_headers() {
     static const std::map<std::string, std::string> table{
         {"ngspice/", "engine/solve"},   {"boost/graph/", "netlists/graph"}, {"toml++/", "netlists/files"},
-        {"Eigen/", "engine/diagnosis"}, {"nlohmann/", "cli/views"},         {"CLI/", "cli/commands"},
+        {"Eigen/", "engine/readings"}, {"nlohmann/", "cli/views"},         {"CLI/", "cli/commands"},
     };
     return table;
 }

@@ -3,9 +3,9 @@
 #include <cmath>
 #include <map>
 
-#include "engine/diagnosis/joint_normal.hpp"
-#include "engine/solve/linear_circuit.hpp"
 #include "engine/planning/information.hpp"
+#include "engine/readings/joint_normal.hpp"
+#include "engine/solve/linear_circuit.hpp"
 #include "tests/support/branch_circuit.hpp"
 #include "tests/support/catch.hpp"
 

@@ -8,9 +8,9 @@
 
 #include <fmt/format.h>
 
-#include "engine/diagnosis/prediction.hpp"
-#include "engine/diagnosis/probes.hpp"
-#include "engine/meters/accuracy.hpp"
+#include "engine/readings/accuracy.hpp"
+#include "engine/readings/prediction.hpp"
+#include "engine/readings/probes.hpp"
 #include "engine/solve/linear_circuit.hpp"
 #include "tests/support/solvers.hpp"
 

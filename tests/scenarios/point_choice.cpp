@@ -8,7 +8,7 @@
 #include <Eigen/Dense>
 
 #include "engine/diagnosis/priors.hpp"
-#include "engine/meters/accuracy.hpp"
+#include "engine/readings/accuracy.hpp"
 
 namespace voltfall {
 namespace {

@@ -1,7 +1,7 @@
 // Answers as a person waits for them: whole processes, and what a dictionary saves within one.
 #include <thread>
 
-#include "engine/diagnosis/dictionary.hpp"
+#include "engine/courses/dictionary.hpp"
 #include "engine/diagnosis/weighing.hpp"
 #include "netlists/files/job_file.hpp"
 #include "tests/support/solvers.hpp"

@@ -7,7 +7,7 @@
 #include <iostream>
 #include <numeric>
 
-#include "engine/diagnosis/dictionary.hpp"
+#include "engine/courses/dictionary.hpp"
 #include "engine/heat/aftermath.hpp"
 #include "engine/heat/startup.hpp"
 #include "engine/solve/core_simulator.hpp"

@@ -6,12 +6,12 @@
 #include <optional>
 #include <random>
 
-#include "engine/diagnosis/dictionary.hpp"
+#include "engine/courses/dictionary.hpp"
 #include "engine/diagnosis/priors.hpp"
-#include "engine/diagnosis/rounding.hpp"
 #include "engine/diagnosis/size_curve.hpp"
 #include "engine/planning/outlook.hpp"
 #include "engine/planning/worked_run.hpp"
+#include "engine/readings/rounding.hpp"
 #include "engine/solve/jobs.hpp"
 #include "engine/solve/ngspice_session.hpp"
 #include "netlists/phrases/loads.hpp"

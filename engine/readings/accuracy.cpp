@@ -1,4 +1,4 @@
-#include "engine/meters/accuracy.hpp"
+#include "engine/readings/accuracy.hpp"
 
 #include <algorithm>
 #include <charconv>

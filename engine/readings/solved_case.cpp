@@ -1,4 +1,4 @@
-#include "engine/diagnosis/solved_case.hpp"
+#include "engine/readings/solved_case.hpp"
 
 #include <algorithm>
 

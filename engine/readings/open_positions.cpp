@@ -1,4 +1,4 @@
-#include "engine/diagnosis/open_positions.hpp"
+#include "engine/readings/open_positions.hpp"
 
 #include <algorithm>
 #include <cmath>

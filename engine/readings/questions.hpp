@@ -7,7 +7,7 @@
 #include <utility>
 #include <vector>
 
-#include "engine/diagnosis/joint_normal.hpp"
+#include "engine/readings/joint_normal.hpp"
 #include "engine/solve/settled.hpp"
 #include "netlists/files/job_file.hpp"
 

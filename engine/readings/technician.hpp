@@ -7,8 +7,8 @@
 #include <tl/expected.hpp>
 #include <vector>
 
-#include "engine/meters/accuracy.hpp"
-#include "engine/meters/displays.hpp"
+#include "engine/readings/accuracy.hpp"
+#include "engine/readings/displays.hpp"
 #include "engine/solve/settled.hpp"
 #include "netlists/files/job_file.hpp"
 #include "netlists/phrases/test_phrase.hpp"

@@ -1,10 +1,10 @@
-#include "engine/diagnosis/word_tables.hpp"
+#include "engine/readings/word_tables.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 
-#include "engine/diagnosis/rounding.hpp"
+#include "engine/readings/rounding.hpp"
 #include "netlists/tables/defaults.hpp"
 
 namespace voltfall {

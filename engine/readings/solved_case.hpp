@@ -5,8 +5,8 @@
 #include <span>
 #include <vector>
 
-#include "engine/diagnosis/dictionary.hpp"
-#include "engine/diagnosis/questions.hpp"
+#include "engine/courses/dictionary.hpp"
+#include "engine/readings/questions.hpp"
 
 namespace voltfall {
 

@@ -1,4 +1,4 @@
-#include "engine/diagnosis/consequences.hpp"
+#include "engine/courses/consequences.hpp"
 
 #include <algorithm>
 

@@ -1,4 +1,4 @@
-#include "engine/planning/technician.hpp"
+#include "engine/readings/technician.hpp"
 
 #include <fmt/format.h>
 #include <algorithm>
@@ -6,10 +6,10 @@
 #include <cmath>
 #include <string_view>
 
-#include "engine/diagnosis/ohms_evidence.hpp"
-#include "engine/diagnosis/word_evidence.hpp"
-#include "engine/diagnosis/word_tables.hpp"
-#include "engine/meters/displays.hpp"
+#include "engine/readings/displays.hpp"
+#include "engine/readings/ohms_evidence.hpp"
+#include "engine/readings/word_evidence.hpp"
+#include "engine/readings/word_tables.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"

@@ -1,4 +1,4 @@
-#include "engine/diagnosis/packed_course.hpp"
+#include "engine/courses/packed_course.hpp"
 
 namespace voltfall {
 

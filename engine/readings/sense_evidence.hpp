@@ -1,7 +1,7 @@
 // What a person smells, feels, or sees on a scope: evidence beside volts and amps.
 #pragma once
 
-#include "engine/diagnosis/word_evidence.hpp"
+#include "engine/readings/word_evidence.hpp"
 
 namespace voltfall {
 

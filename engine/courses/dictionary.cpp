@@ -1,11 +1,11 @@
-#include "engine/diagnosis/dictionary.hpp"
+#include "engine/courses/dictionary.hpp"
 
 #include <algorithm>
 #include <atomic>
 #include <cstring>
 #include <functional>
 
-#include "engine/diagnosis/packed_course.hpp"
+#include "engine/courses/packed_course.hpp"
 
 namespace voltfall {
 

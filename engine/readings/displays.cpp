@@ -1,4 +1,4 @@
-#include "engine/meters/displays.hpp"
+#include "engine/readings/displays.hpp"
 
 #include <cmath>
 #include <limits>

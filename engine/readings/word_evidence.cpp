@@ -1,14 +1,14 @@
-#include "engine/diagnosis/word_evidence.hpp"
+#include "engine/readings/word_evidence.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <functional>
 
-#include "engine/diagnosis/ohms_evidence.hpp"
-#include "engine/diagnosis/priors.hpp"
-#include "engine/diagnosis/sense_evidence.hpp"
-#include "engine/diagnosis/word_tables.hpp"
+#include "engine/readings/care.hpp"
+#include "engine/readings/ohms_evidence.hpp"
+#include "engine/readings/sense_evidence.hpp"
+#include "engine/readings/word_tables.hpp"
 #include "netlists/phrases/measurement.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/tables/defaults.hpp"

@@ -1,4 +1,4 @@
-#include "engine/diagnosis/probes.hpp"
+#include "engine/readings/probes.hpp"
 
 #include <algorithm>
 #include <set>

@@ -1,12 +1,12 @@
-#include "engine/diagnosis/questions.hpp"
+#include "engine/readings/questions.hpp"
 
 #include <fmt/format.h>
 #include <algorithm>
 #include <cmath>
 
-#include "engine/diagnosis/open_positions.hpp"
-#include "engine/diagnosis/rounding.hpp"
-#include "engine/meters/accuracy.hpp"
+#include "engine/readings/accuracy.hpp"
+#include "engine/readings/open_positions.hpp"
+#include "engine/readings/rounding.hpp"
 #include "netlists/tables/defaults.hpp"
 
 namespace voltfall {

@@ -1,6 +1,6 @@
 // What is known of the battery's volts before they are read.
-#include "engine/diagnosis/questions.hpp"
-#include "engine/diagnosis/rounding.hpp"
+#include "engine/readings/questions.hpp"
+#include "engine/readings/rounding.hpp"
 
 namespace voltfall {
 

@@ -1,4 +1,4 @@
-#include "engine/diagnosis/prediction.hpp"
+#include "engine/readings/prediction.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -6,8 +6,8 @@
 #include <iterator>
 #include <optional>
 
-#include "engine/diagnosis/word_evidence.hpp"
-#include "engine/meters/accuracy.hpp"
+#include "engine/readings/accuracy.hpp"
+#include "engine/readings/word_evidence.hpp"
 #include "engine/solve/linear_circuit.hpp"
 
 namespace voltfall {

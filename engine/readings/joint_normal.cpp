@@ -1,4 +1,4 @@
-#include "engine/diagnosis/joint_normal.hpp"
+#include "engine/readings/joint_normal.hpp"
 
 #include <Eigen/Cholesky>
 #include <algorithm>

@@ -3,7 +3,7 @@
 
 #include <span>
 
-#include "engine/diagnosis/solved_case.hpp"
+#include "engine/readings/solved_case.hpp"
 
 namespace voltfall {
 

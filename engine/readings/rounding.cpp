@@ -1,4 +1,4 @@
-#include "engine/diagnosis/rounding.hpp"
+#include "engine/readings/rounding.hpp"
 
 #include <cmath>
 

@@ -4,8 +4,8 @@
 #include <span>
 #include <vector>
 
-#include "engine/diagnosis/consequences.hpp"
-#include "engine/diagnosis/solved_case.hpp"
+#include "engine/courses/consequences.hpp"
+#include "engine/readings/solved_case.hpp"
 
 namespace voltfall {
 

@@ -1,7 +1,7 @@
 // Ohms with the supply off: what a meter's own current would find in one case.
 #pragma once
 
-#include "engine/diagnosis/solved_case.hpp"
+#include "engine/readings/solved_case.hpp"
 
 namespace voltfall {
 

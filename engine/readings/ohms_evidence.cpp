@@ -1,4 +1,4 @@
-#include "engine/diagnosis/ohms_evidence.hpp"
+#include "engine/readings/ohms_evidence.hpp"
 
 #include <algorithm>
 #include <cmath>

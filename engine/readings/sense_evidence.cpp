@@ -1,9 +1,9 @@
-#include "engine/diagnosis/sense_evidence.hpp"
+#include "engine/readings/sense_evidence.hpp"
 
 #include <algorithm>
 #include <cmath>
 
-#include "engine/diagnosis/priors.hpp"
+#include "engine/readings/care.hpp"
 #include "engine/heat/heat_values.hpp"
 #include "netlists/phrases/places.hpp"
 

@@ -9,8 +9,8 @@
 #include <unordered_map>
 #include <vector>
 
-#include "engine/diagnosis/consequences.hpp"
-#include "engine/diagnosis/course_ref.hpp"
+#include "engine/courses/consequences.hpp"
+#include "engine/courses/course_ref.hpp"
 #include "engine/solve/linear_circuit.hpp"
 #include "engine/solve/settled.hpp"
 

@@ -1,9 +1,9 @@
-#include "engine/diagnosis/course_ref.hpp"
+#include "engine/courses/course_ref.hpp"
 
 #include <mutex>
 #include <optional>
 
-#include "engine/diagnosis/packed_course.hpp"
+#include "engine/courses/packed_course.hpp"
 
 namespace voltfall {
 
