@@ -130,7 +130,8 @@ private:
     void answer_suspect(const std::string& rest) {
         const auto colon = rest.find(':');
         const std::string name = trimmed(rest.substr(0, colon));
-        if (!run_.suspect(name)) {
+        auto section = find_section(*run_.exercise().circuit, name);
+        if (!section) {
             tell(fmt::format(
                      "'{}' is nothing of this circuit: name a part, plug or wire, or one of supply, feed, return, "
                      "load, control, pack, nothing",
@@ -138,6 +139,7 @@ private:
                  Tone::caution);
             return;
         }
+        run_.suspect(*std::move(section));
         if (colon == std::string::npos) return tell("suspect " + run_.next_suspect()->name);
         const std::string test = trimmed(rest.substr(colon + 1));
         if (!test.empty()) act(test);

@@ -54,13 +54,6 @@ bool LearnerRun::needs_suspect(const Action& action) const {
     return test && is_bench_test(test->tested) && !is_free_look(*test);
 }
 
-bool LearnerRun::suspect(const std::string& typed) {
-    auto section = find_section(bench_.circuit(), typed);
-    if (!section) return false;
-    next_suspect_ = last_suspect_ = std::move(section);
-    return true;
-}
-
 bool LearnerRun::same_suspect() {
     if (last_suspect_) next_suspect_ = last_suspect_;
     return next_suspect_.has_value();

@@ -48,8 +48,8 @@ public:
 
     /// Must a suspect be named before this? Turning a switch, watching a load and repairs need none.
     bool needs_suspect(const Action& action) const;
-    /// Names the suspect of the next test; false when the circuit has no such thing.
-    bool suspect(const std::string& typed);
+    /// Names the suspect of the next test.
+    void suspect(Section section) { next_suspect_ = last_suspect_ = std::move(section); }
     /// Keeps the last suspect; false when none was named yet.
     bool same_suspect();
     const std::optional<Section>& next_suspect() const { return next_suspect_; }

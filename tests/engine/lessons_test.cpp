@@ -68,9 +68,9 @@ TEST_CASE("a reading moves the suspect that was named before it") {
     CHECK(run.needs_suspect(action_of(*circuit, "hi C304.1 to B1-")));
     CHECK_FALSE(run.needs_suspect(action_of(*circuit, "hi M1")));
     CHECK_FALSE(run.needs_suspect(action_of(*circuit, "repair C101.4")));
-    CHECK_FALSE(run.suspect("C999"));
+    CHECK_FALSE(find_section(*circuit, "C999"));
     run.try_every_position();
-    REQUIRE(run.suspect("C101"));
+    run.suspect(find_section(*circuit, "C101").value());
     const RunStep& step = act(run, "hi drop C101.4");
     REQUIRE(step.before);
     REQUIRE(step.after);
