@@ -174,6 +174,21 @@ TEST_CASE("heavy headers are included in one room each") {
     }
 }
 
+TEST_CASE("no room holds more than about a fifth of the engine") {
+    std::map<std::string, std::size_t> lines;
+    std::size_t all = 0;
+    for (const SourceFile& file : sources_of({"engine"})) {
+        lines[room_of(file.path)] += file.lines;
+        all += file.lines;
+    }
+    CHECK(lines.size() > 5);
+    for (const auto& [room, count] : lines) {
+        const double share = static_cast<double>(count) / static_cast<double>(all);
+        INFO(room << " has " << count << " of " << all << " lines");
+        CHECK(share < 0.21);
+    }
+}
+
 TEST_CASE("no source file exceeds 400 lines") {
     for (const SourceFile& file : sources_of({"netlists", "engine", "cli"})) {
         INFO(file.path << " has " << file.lines << " lines");
