@@ -22,15 +22,14 @@ namespace {
 /// A supply that has been read stays so within this, volts (ASSUMED).
 constexpr double read_supply_sigma = 0.1;
 
-/// The circuit's only control at its off; nothing where it has none or several.
+/// The one control that has an off at its off; nothing where none or several have one.
 std::optional<StatePhrase> switched_off(const Circuit& circuit) {
-    if (circuit.controls.size() != 1 || circuit.controls.front().part == circuit.key) return std::nullopt;
-    const PartId control = circuit.controls.front().part;
-    const auto off = circuit.part(control).position_named("off");
-    if (!off) return std::nullopt;
     StatePhrase phrase;
-    phrase.settings = {{control, {*off}}};
-    return phrase;
+    for (const Control& control : circuit.controls) {
+        const auto off = circuit.part(control.part).position_named("off");
+        if (off && control.part != circuit.key) phrase.settings.push_back({control.part, {*off}});
+    }
+    return phrase.settings.size() == 1 ? std::optional(phrase) : std::nullopt;
 }
 
 class Maker {

@@ -1,16 +1,23 @@
 #include "netlists/phrases/test_phrase.hpp"
 
 #include "netlists/phrases/parses.hpp"
+#include "netlists/phrases/places.hpp"
 #include "netlists/phrases/tested.hpp"
 
 namespace voltfall {
 
 namespace {
 
+/// Both halves of a cavity by its name, both pieces of a chain by its number.
 std::string write_point(const Circuit& circuit, const Point& point) {
     if (point.joints.empty()) return "?";
-    const Joint& first = circuit.joint(point.joints.front());
-    return point.joints.size() > 1 ? first.place : first.name;
+    const std::string& name = circuit.joint(point.joints.front()).name;
+    if (point.joints.size() == 1) return name;
+    for (const char end : {'@', ':'}) {
+        const std::string shared = name.substr(0, name.find(end));
+        if (joints_named(circuit, shared) == point.joints) return shared;
+    }
+    return point.text;
 }
 
 /// The phrase of what is tested, kind by kind.

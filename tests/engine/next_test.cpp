@@ -7,6 +7,7 @@
 #include "engine/planning/next.hpp"
 #include "engine/planning/outlook.hpp"
 #include "engine/planning/test_value.hpp"
+#include "netlists/phrases/test_phrase.hpp"
 #include "engine/readings/probes.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/jobs.hpp"

@@ -6,6 +6,7 @@
 
 #include "engine/planning/outlook.hpp"
 #include "engine/planning/plan.hpp"
+#include "netlists/phrases/test_phrase.hpp"
 #include "engine/readings/rounding.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/jobs.hpp"

@@ -44,7 +44,7 @@ TEST_CASE("every test that could be proposed on a scenario is written as a phras
     std::size_t tests = 0;
     std::size_t in_the_seat = 0;
     std::set<std::size_t> kinds;
-    for (const char* folder : {"bookmobile", "held-rotor", "cases", "demo"}) {
+    for (const char* folder : {"bookmobile", "held-rotor", "cases"}) {
         for (const auto& entry : std::filesystem::directory_iterator(std::string(PROJECT_DIR "/scenarios/") + folder)) {
             if (entry.path().extension() != ".toml") continue;
             const JobReading reading = read_job_file(entry.path().string());

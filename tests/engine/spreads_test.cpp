@@ -10,6 +10,7 @@
 #include "engine/planning/test_minutes.hpp"
 #include "engine/readings/accuracy.hpp"
 #include "engine/readings/prediction.hpp"
+#include "netlists/phrases/test_phrase.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/jobs.hpp"
 #include "tests/support/readings.hpp"
@@ -121,7 +122,7 @@ TEST_CASE("a state that overheats something is safe for a third of the time that
             return event.kind == HeatEventKind::harmed || event.kind == HeatEventKind::limiter_opens;
         });
         if (harm == run->events.end() || run->events.front().kind == HeatEventKind::fuse_opens) continue;
-        INFO(test.text << ": " << harm->what << " after " << harm->seconds << " s");
+        INFO(write_test(cab_blower(), test.test) << ": " << harm->what << " after " << harm->seconds << " s");
         CHECK(safe->seconds <= std::max(harm->seconds / 3, 5.0) + 1e-6);
         ++looked_at;
     }

@@ -191,14 +191,14 @@ TEST_CASE("leads: a jumper joins, a feed brings 30, a bulb loads by its watts; a
     const SwitchCircuit made;
     const JointId r1 = const_cast<BranchCircuit&>(made.made).joint("r1");
     State state = made.at("off", KeyPosition::off);
-    state.leads = {{AddedLead::Kind::feed, r1, {}, 0, "feed R1.1"}};
+    state.leads = {{AddedLead::Kind::feed, r1, {}, 0}};
     CHECK(made.amps(state, made.coil) == Approx(12.6 / 10.013).epsilon(1e-4));
-    state.leads = {{AddedLead::Kind::jumper, made.made_circuit().bus_30, r1, 0, "jumper"}};
+    state.leads = {{AddedLead::Kind::jumper, made.made_circuit().bus_30, r1, 0}};
     CHECK(made.amps(state, made.coil) == Approx(12.6 / 10.013).epsilon(1e-4));
     state.supply_volts = 10.0;
     CHECK(made.amps(state, made.coil) == Approx(10 / 10.013).epsilon(1e-4));
     state = made.at("off", KeyPosition::off);
-    state.leads = {{AddedLead::Kind::load, made.made_circuit().bus_30, {}, 55, "load 55W"}};
+    state.leads = {{AddedLead::Kind::load, made.made_circuit().bus_30, {}, 55}};
     const SettleResult loaded = settle(session(), made.made_circuit(), state, {});
     REQUIRE(loaded);
     const double bulb = 12.0 * 12.0 / 55;
