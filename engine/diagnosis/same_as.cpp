@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "engine/readings/accuracy.hpp"
+#include "engine/readings/displays.hpp"
 #include "engine/readings/probes.hpp"
 #include "netlists/graph/paths.hpp"
 
@@ -13,9 +14,6 @@ namespace voltfall {
 namespace {
 
 constexpr double infinite = std::numeric_limits<double>::infinity();
-/// Digits of a usual meter and clamp, volts and amperes.
-constexpr double meter_digit = 0.01;
-constexpr double clamp_digit = 0.1;
 /// Steps of the search for the other fault's size; a step of 0.6 an interval leaves 1 % of a decade's factor.
 constexpr int size_steps = 9;
 /// A fit to the readings that is this far off elsewhere is not mended by another size.

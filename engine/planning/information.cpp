@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "engine/readings/accuracy.hpp"
 #include "engine/readings/joint_normal.hpp"
 
 namespace voltfall {
@@ -12,8 +13,6 @@ namespace {
 
 /// A normal is followed this many sigma to either side.
 constexpr double tails = 5;
-/// A probe that does not touch shows zero within this, volts (ASSUMED).
-constexpr double untouched_sigma = 0.02;
 
 /// Joint probabilities of group and bin.
 class Table {

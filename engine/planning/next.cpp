@@ -12,6 +12,7 @@
 #include "engine/planning/stop_advice.hpp"
 #include "engine/planning/test_minutes.hpp"
 #include "engine/planning/test_value.hpp"
+#include "engine/readings/displays.hpp"
 #include "engine/readings/rounding.hpp"
 #include "engine/solve/jobs.hpp"
 #include "netlists/tables/defaults.hpp"
@@ -202,7 +203,7 @@ private:
                 expectation.high = any ? std::max(expectation.high, high) : high;
                 any = true;
             }
-            const double step = test.kind == TestKind::clamp ? 0.1 : 0.01;
+            const double step = test.kind == TestKind::clamp ? clamp_digit : meter_digit;
             if (is_number) {
                 expectation.low = std::round(expectation.low / step) * step;
                 expectation.high = std::round(expectation.high / step) * step;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/readings/accuracy.hpp"
 #include "engine/readings/rounding.hpp"
 
 namespace voltfall {
@@ -18,8 +19,6 @@ constexpr double worth_a_cut = 0.05;
 constexpr std::size_t most_tried = 40;
 /// Two readings nearer than this many sigma need no cut between them.
 constexpr double apart_sigmas = 2;
-/// A probe that does not touch shows zero within this, volts (ASSUMED).
-constexpr double untouched_sigma = 0.02;
 
 double below(double cut, double mean, double sigma) {
     return 0.5 * std::erfc((mean - cut) / (sigma * std::sqrt(2.0)));

@@ -7,6 +7,7 @@
 
 #include "engine/diagnosis/same_as.hpp"
 #include "engine/readings/accuracy.hpp"
+#include "engine/readings/displays.hpp"
 #include "engine/readings/rounding.hpp"
 #include "engine/readings/word_evidence.hpp"
 #include "engine/solve/jobs.hpp"
@@ -18,12 +19,6 @@ namespace {
 /// Suspects below this probability, and more of them than this, do not count in what a test tells.
 constexpr double counts_above = 1e-4;
 constexpr std::size_t most_suspects = 70;
-/// Digits that a meter and a clamp usually show, volts and amperes.
-constexpr double meter_digit = 0.01;
-/// Below this a meter shows millivolts.
-constexpr double millivolts_below = 0.4;
-constexpr double millivolt_digit = 0.001;
-constexpr double clamp_digit = 0.1;
 /// Chance to see damage at the place of a fault that leaves some, elsewhere, and at a place that wears anyway
 /// (ASSUMED).
 constexpr double damage_at_fault = 0.6;
@@ -167,8 +162,7 @@ double sigma_at(const Accuracy& accuracy, TestKind kind, double value) {
     const bool clamp = kind == TestKind::clamp;
     ReadValue read;
     read.low = read.high = value;
-    const bool fine = std::abs(value) < millivolts_below;
-    read.last_digit = clamp ? clamp_digit : fine ? millivolt_digit : meter_digit;
+    read.last_digit = clamp ? clamp_digit : volts_digit(value);
     return instrument_sigma(accuracy, read);
 }
 

@@ -29,6 +29,10 @@ Accuracy accuracy_of(Instrument instrument, const std::vector<Tool>& tools);
 /// A maker's limit is taken as two sigma, because nearly all instruments keep it (ASSUMED).
 inline constexpr double sigmas_in_limit = 2.0;
 
+/// A probe that does not touch, and a joint that nothing holds, show zero on a 10 Mohm meter within this, one sigma,
+/// volts (ASSUMED).
+inline constexpr double untouched_sigma = 0.05;
+
 /// How far the relative errors of two readings go together: all readings of one meter are off by its one scale error,
 /// while a little of the maker's percentage is its curve (ASSUMED).
 inline constexpr double shared_scale = 0.9;

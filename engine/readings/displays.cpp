@@ -32,7 +32,7 @@ ReadValue displayed(double value, const Display& display) {
 }  // namespace
 
 double volts_digit(double volts) {
-    return std::abs(volts) < millivolts_below ? 0.0001 : 0.01;
+    return std::abs(volts) < millivolts_below ? 0.0001 : meter_digit;
 }
 
 ReadValue volts_displayed(double volts, double digit) {

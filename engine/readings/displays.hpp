@@ -9,6 +9,9 @@ namespace voltfall {
 
 /// The last digit that a 4000-count meter shows at these volts: 0.1 mV below 0.4 V, 10 mV above.
 double volts_digit(double volts);
+/// The last digits of a meter's volts from 0.4 V on, and of a clamp's amperes.
+inline constexpr double meter_digit = 0.01;
+inline constexpr double clamp_digit = 0.1;
 
 /// Volts on a meter with that last digit: "10.20V", "123.4mV".
 ReadValue volts_displayed(double volts, double digit);

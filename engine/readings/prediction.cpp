@@ -45,7 +45,7 @@ CellValue volts_cell(const Cell& cell, const Settled& settled, const LinearCircu
     CellValue value;
     // A meter's 10 Mohm pull a joint that nothing else holds to the other lead.
     if (settled.floats(cell.red) || settled.floats(cell.black)) {
-        value.own_sigma = floating_sigma;
+        value.own_sigma = untouched_sigma;
         return value;
     }
     value.mean = settled.point.volts[cell.red.index] - settled.point.volts[cell.black.index];

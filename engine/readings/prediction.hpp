@@ -56,7 +56,5 @@ private:
 /// nearly the same at neighbouring points of one state.
 double model_sigma(bool is_amps, double value);
 double relative_model_sigma(bool is_amps, double value);
-/// A joint cut off from everything shows about 0 V on a 10 Mohm meter, within this (ASSUMED).
-inline constexpr double floating_sigma = 0.05;
 
 }  // namespace voltfall

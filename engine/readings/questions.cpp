@@ -17,8 +17,6 @@ namespace {
 /// amperes (ASSUMED).
 constexpr double wrong_volts_share = 1.3;
 constexpr double wrong_amps = 60;
-/// A probe that does not touch shows zero within this (ASSUMED).
-constexpr double untouched_sigma = 0.05;
 /// Chance of a wrong word to be just this one (about eight words in use, ASSUMED).
 constexpr double word_by_chance = 0.12;
 

@@ -23,7 +23,7 @@ namespace {
 constexpr double own_share = 1 - shared_scale;
 /// A clamp that was set to zero keeps this share of its maker's zero error (ASSUMED).
 constexpr double zero_kept = 0.3;
-/// A point that nothing holds shows up to this on a 10 Mohm meter, volts (ASSUMED, as `floating_sigma`).
+/// A point that nothing holds shows up to this on a 10 Mohm meter, volts (ASSUMED, inside `untouched_sigma`).
 constexpr double ghost_volts = 0.04;
 /// Ohms above this are shown as OL by a hand-held meter.
 constexpr double overload_ohms = 4e7;

@@ -177,7 +177,7 @@ std::vector<std::vector<double>> FaultBench::slopes_of(const Settled& seen, std:
         std::vector<double>& own = slopes.emplace_back();
         if (seen.floats(point)) {
             own.assign(circuit_->branches.size() + keys.size() + states_.size() + 1, 0.0);
-            own.push_back(floating_sigma);
+            own.push_back(untouched_sigma);
             continue;
         }
         const ReadingSlope slope = linear.volts(point, circuit_->reference);
