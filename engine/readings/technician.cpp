@@ -2,14 +2,12 @@
 
 #include <fmt/format.h>
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <string_view>
 
 #include "engine/readings/displays.hpp"
 #include "engine/readings/ohms_evidence.hpp"
 #include "engine/readings/word_evidence.hpp"
-#include "engine/readings/word_tables.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
@@ -102,6 +100,7 @@ MeterErrors drawn_meters(std::uint64_t seed) {
     errors.lead_ohms = drawn_lead_ohms;
     errors.noise = true;
     errors.sight_share = drawn_sight_share;
+    errors.senses = drawn_senses(seed);
     errors.seed = seed;
     return errors;
 }
@@ -230,16 +229,7 @@ tl::expected<Technician::Shown, CannotMeasure> Technician::take_lamp(const LampT
     const Settled& end = run->end();
     const double volts =
         end.floats(red) || end.floats(black) ? 0 : end.point.volts[red.index] - end.point.volts[black.index];
-    constexpr std::array<std::string_view, 3> words{"bright", "dim", "dark"};
-    std::string seen(words[2]);
-    double best = 0;
-    for (const std::string_view word : words) {
-        const double probability = lamp_word_probability(word, volts, vehicle_.circuit->supply);
-        if (probability > best) {
-            best = probability;
-            seen = word;
-        }
-    }
+    const std::string seen = lamp_word(errors_.senses, volts, vehicle_.circuit->supply);
     return Shown{LampReading{lamp, seen}, seen, volts, Unit::none};
 }
 
@@ -279,8 +269,13 @@ tl::expected<Technician::Shown, CannotMeasure> Technician::take_load(const LoadT
     keep(*run, taken.measured);
     const SettleResult healthy = settle(simulator_, *vehicle_.circuit, taken.state, {});
     if (!healthy) return tl::unexpected(CannotMeasure{healthy.error().message});
-    const std::string seen = load_state(run->end(), load.part, &*healthy).seen;
-    return Shown{LoadReading{load, seen == "dim" ? "weak" : seen}, seen, 0, Unit::none};
+    const LoadState now = load_state(run->end(), load.part, &*healthy);
+    const LoadState sound = load_state(*healthy, load.part, &*healthy);
+    const Part& part = vehicle_.circuit->part(load.part);
+    const LoadKind kind = now.rpm ? LoadKind::motor : part.kind ? part.kind->load : LoadKind::heater;
+    const std::string word = load_word(errors_.senses, kind, now, sound);
+    const bool dim = kind == LoadKind::lamp && word == "weak";
+    return Shown{LoadReading{load, word}, dim ? "dim" : word, 0, Unit::none};
 }
 
 tl::expected<Technician::Shown, CannotMeasure> Technician::take_relay(const RelayTest& relay, Taken& taken) {

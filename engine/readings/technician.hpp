@@ -9,6 +9,7 @@
 
 #include "engine/readings/accuracy.hpp"
 #include "engine/readings/displays.hpp"
+#include "engine/readings/senses.hpp"
 #include "engine/solve/settled.hpp"
 #include "netlists/files/job_file.hpp"
 #include "netlists/phrases/test_phrase.hpp"
@@ -31,7 +32,7 @@ struct Vehicle {
     std::vector<PartId> opened_parts() const;
 };
 
-/// How one set of instruments is off. Shares of what their makers allow, -1 to 1.
+/// How one set of instruments is off, and who reads them. Shares of what their makers allow, -1 to 1.
 struct MeterErrors {
     double volts_scale{0};
     double amps_scale{0};
@@ -41,6 +42,7 @@ struct MeterErrors {
     bool noise{false};          ///< last digits differ from reading to reading
     double untouched_share{0};  ///< share of probings at which a probe does not touch
     double sight_share{1};      ///< share of damage that shows to the eye
+    Senses senses;              ///< of the person who holds them
     std::uint64_t seed{0};
 };
 /// Instruments without error that see all there is to see.

@@ -1,0 +1,106 @@
+#include "engine/readings/senses.hpp"
+
+#include <cmath>
+#include <limits>
+
+namespace voltfall {
+
+namespace {
+
+constexpr double light_per_watts = 2.4;
+constexpr double watts_per_volts = 1.6;
+/// A shaft below this turns so slowly that nobody calls it running, rpm (ASSUMED).
+constexpr double hardly_turns_rpm = 60;
+/// A heater, or a lamp that lights a room, is missed like a test lamp; below this share of its watts it is cold (ASSUMED).
+constexpr double cold_below = 0.05;
+/// A heater that has less than this share of its watts feels weak (ASSUMED).
+constexpr double weak_below = 0.6;
+
+/// 0 to 1, one number for a seed and a sense (splitmix64; Steele, Lea, Flood 2014).
+double lot(std::uint64_t seed, std::uint64_t sense) {
+    std::uint64_t value = seed + sense * 0x9e3779b97f4a7c15ULL;
+    value = (value ^ (value >> 30)) * 0xbf58476d1ce4e5b9ULL;
+    value = (value ^ (value >> 27)) * 0x94d049bb133111ebULL;
+    return static_cast<double>((value ^ (value >> 31)) >> 11) * 0x1p-53;
+}
+
+double between(double low, double high, double share) {
+    return low + (high - low) * share;
+}
+
+std::string on_or_off(bool works, bool should) {
+    if (!works) return "dead";
+    return should ? "normal" : "runs";
+}
+
+std::string motor_word(const Senses& senses, double rpm, double sound_rpm) {
+    const bool turns = rpm > hardly_turns_rpm;
+    const bool should = sound_rpm > hardly_turns_rpm;
+    if (!turns || !should) return on_or_off(turns, should);
+    const double change = fan_noise_change(rpm, sound_rpm);
+    if (change < -senses.louder_db) return "slow";
+    return change > senses.louder_db ? "fast" : "normal";
+}
+
+std::string lamp_beside(const Senses& senses, double volts, double sound_volts) {
+    const double most = std::max(volts, sound_volts);
+    const double light = most > 0 ? lamp_light(volts / most) : 0;
+    const double should = most > 0 ? lamp_light(sound_volts / most) : 0;
+    const bool lit = light > senses.dark_below;
+    if (!lit || should <= senses.dark_below) return on_or_off(lit, should > senses.dark_below);
+    return light < senses.dim_below * should ? "weak" : "normal";
+}
+
+std::string heater_word(double watts, double sound_watts) {
+    const double most = std::max(watts, sound_watts);
+    const bool warm = watts > cold_below * most && most > 1e-6;
+    const bool should = sound_watts > cold_below * most && most > 1e-6;
+    if (!warm || !should) return on_or_off(warm, should);
+    return watts < weak_below * sound_watts ? "weak" : "normal";
+}
+
+}  // namespace
+
+Senses usual_senses() {
+    return {};
+}
+
+Senses drawn_senses(std::uint64_t seed) {
+    Senses senses;
+    senses.louder_db = between(3, 5, lot(seed, 1));
+    senses.dim_below = between(0.2, 0.5, lot(seed, 2));
+    return senses;
+}
+
+double fan_noise_change(double rpm, double sound_rpm) {
+    if (!(rpm > 0)) return -std::numeric_limits<double>::infinity();
+    return 50 * std::log10(rpm / sound_rpm);
+}
+
+double lamp_light(double share_of_volts) {
+    return std::pow(std::abs(share_of_volts), watts_per_volts * light_per_watts);
+}
+
+std::string load_word(const Senses& senses, LoadKind kind, const LoadState& now, const LoadState& sound) {
+    switch (kind) {
+        case LoadKind::motor:
+            return motor_word(senses, std::abs(now.rpm.value_or(0)), std::abs(sound.rpm.value_or(0)));
+        case LoadKind::lamp:
+            return lamp_beside(senses, std::abs(now.volts), std::abs(sound.volts));
+        case LoadKind::none:
+        case LoadKind::heater:
+            return heater_word(std::abs(now.volts * now.amps), std::abs(sound.volts * sound.amps));
+        case LoadKind::clutch:
+            // It pulls with a click, or it does not.
+            return now.seen;
+    }
+    return now.seen;
+}
+
+std::string lamp_word(const Senses& senses, double volts, double full) {
+    const double light = lamp_light(volts / full);
+    if (light < senses.dark_below) return "dark";
+    return light < senses.dim_below ? "dim" : "bright";
+}
+
+}  // namespace voltfall
