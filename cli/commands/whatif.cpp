@@ -109,7 +109,8 @@ void add_heat(WhatifState& solved, const Aftermath& aftermath) {
 
 LampFigure lamp_figure(const Circuit& circuit, const LampSections& lamp) {
     LampFigure figure{lamp.fuse, {}, {}};
-    for (const DropPair& section : lamp.sections) figure.sections.push_back(write_tested(circuit, section.test(circuit)));
+    for (const DropPair& section : lamp.sections)
+        figure.sections.push_back(write_tested(circuit, section.test(circuit)));
     for (const LampSections::Short& row : lamp.shorts)
         figure.shorts.push_back({row.fault, row.lamp_volts, row.millivolts});
     return figure;

@@ -125,9 +125,9 @@ std::string next_plain(const NextView& view) {
                              (expectation.word.empty()
                                   ? number(expectation.low) + ".." + number(expectation.high) + unit_of(expectation)
                                   : expectation.word));
-        records.record({"test", write_test(*view.circuit, test.test), number(test.minutes), number(test.bits), number(test.bits_per_minute),
-                        PlainRecords::joined(expect), test.can_see, PlainRecords::joined(test.caution),
-                        PlainRecords::joined(test.notes)});
+        records.record({"test", write_test(*view.circuit, test.test), number(test.minutes), number(test.bits),
+                        number(test.bits_per_minute), PlainRecords::joined(expect), test.can_see,
+                        PlainRecords::joined(test.caution), PlainRecords::joined(test.notes)});
     }
     if (view.answer.stop)
         records.record({"stop", view.answer.stop->fault, number(view.answer.stop->probability), view.answer.stop->why,

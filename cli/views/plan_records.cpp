@@ -26,7 +26,8 @@ Json node_json(const Circuit& circuit, const PlanNode& node) {
             {"branches", std::move(branches)}};
 }
 
-void add_records(PlainRecords& records, const Circuit& circuit, const PlanNode& node, int& last, int from, const PlanNode::Branch* by) {
+void add_records(PlainRecords& records, const Circuit& circuit, const PlanNode& node, int& last, int from,
+                 const PlanNode::Branch* by) {
     const int number = ++last;
     const std::string follows = from > 0 ? std::to_string(from) : "";
     const std::string outcome = by ? by->outcome : "";
@@ -39,7 +40,8 @@ void add_records(PlainRecords& records, const Circuit& circuit, const PlanNode& 
     records.record({"step", std::to_string(number), follows, outcome, probability, write_test(circuit, *node.test),
                     PlainRecords::number(node.minutes), PlainRecords::number(node.expected),
                     PlainRecords::joined(node.caution)});
-    for (const PlanNode::Branch& branch : node.branches) add_records(records, circuit, *branch.then, last, number, &branch);
+    for (const PlanNode::Branch& branch : node.branches)
+        add_records(records, circuit, *branch.then, last, number, &branch);
 }
 
 }  // namespace

@@ -35,8 +35,9 @@ public:
         for (const std::string& caution : node.caution) {
             if (said_.insert(caution).second) page_.paragraph("CAUTION " + caution, indent, 2, Tone::caution);
         }
-        page_.paragraph(fmt::format("{}  {}  ({})", number, write_test(circuit_, *node.test), shown_minutes(node.minutes)), indent, 2,
-                        Tone::heading);
+        page_.paragraph(
+            fmt::format("{}  {}  ({})", number, write_test(circuit_, *node.test), shown_minutes(node.minutes)), indent,
+            2, Tone::heading);
         int next = number + 1;
         for (const PlanNode::Branch& branch : node.branches) {
             const PlanNode& then = *branch.then;

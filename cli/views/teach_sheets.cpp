@@ -57,8 +57,7 @@ void write_worked(TextPage& page, const Circuit& circuit, const WorkedRun& run, 
     for (const WorkedStep& step : run.steps) {
         if (step.test.expect.empty()) continue;
         for (const std::string& caution : step.test.caution) page.labelled("CAUTION", caution, 2, Tone::caution);
-        page.labelled(fmt::format("{}", ++number), line_of(circuit, step.measured), 0,
-                      Tone::heading);
+        page.labelled(fmt::format("{}", ++number), line_of(circuit, step.measured), 0, Tone::heading);
         page.labelled("why", why_now(step.test), 4);
     }
     if (!run.stop) return;

@@ -252,11 +252,11 @@ ActionOutcome Bench::test(Test test) {
     candidate.places = places_of(test);
     outcome.cautions = cautions_of(circuit(), job_, candidate, state);
     charge_reach(candidate.places, outcome);
-    outcome.minutes += instrument_minutes(test.tested) +
-                       default_value("minutes_unplug") * static_cast<double>(test.state.unplugged.size()) +
-                       default_value("minutes_pull") *
-                           static_cast<double>(test.state.pulled.size() + test.state.lamp_in.size()) +
-                       default_value("minutes_wiggle") * static_cast<double>(test.state.handled.size());
+    outcome.minutes +=
+        instrument_minutes(test.tested) +
+        default_value("minutes_unplug") * static_cast<double>(test.state.unplugged.size()) +
+        default_value("minutes_pull") * static_cast<double>(test.state.pulled.size() + test.state.lamp_in.size()) +
+        default_value("minutes_wiggle") * static_cast<double>(test.state.handled.size());
     bill_.test_minutes += outcome.minutes;
     outcome.test = test;
     if (!measured) {

@@ -40,9 +40,7 @@ public:
 
 private:
     const BenchBill& bill() const { return run_.bench().bill(); }
-    std::string words_of(const Measured& measured) const {
-        return write_test(*exercise_.circuit, measured.test());
-    }
+    std::string words_of(const Measured& measured) const { return write_test(*exercise_.circuit, measured.test()); }
 
     void add_steps() {
         for (const RunStep& step : run_.steps()) {
@@ -62,9 +60,8 @@ private:
             told.repeated = step.repeated;
             told.lamp_section = step.is_lamp_section();
             told.untouched = measured.untouched;
-            const bool watched =
-                step.outcome.test && (std::holds_alternative<LoadTest>(step.outcome.test->tested) ||
-                                      std::holds_alternative<RelayTest>(step.outcome.test->tested));
+            const bool watched = step.outcome.test && (std::holds_alternative<LoadTest>(step.outcome.test->tested) ||
+                                                       std::holds_alternative<RelayTest>(step.outcome.test->tested));
             if (!step.after_repair && !watched && !exercise_.hidden().empty()) {
                 told.blind = why_blind(simulator_, exercise_, *step.outcome.test).value_or("");
                 debrief_.figures.blind_tests += told.blind.empty() ? 0 : 1;
@@ -203,8 +200,8 @@ private:
             const double distance = std::abs(measured.truth - sound->truth) / scale;
             if (distance <= most) continue;
             most = distance;
-            debrief_.own_numbers = fmt::format("{} gave {}; a sound vehicle gives {}", words_of(measured), measured.shown,
-                                               as_meter(sound->truth, measured.unit == Unit::ampere));
+            debrief_.own_numbers = fmt::format("{} gave {}; a sound vehicle gives {}", words_of(measured),
+                                               measured.shown, as_meter(sound->truth, measured.unit == Unit::ampere));
         }
     }
 

@@ -52,8 +52,7 @@ std::string by_instrument(const Exercise& exercise, const Test& test, const Meas
             default_value("test_lamp_watts") / exercise.circuit->supply);
     if (std::holds_alternative<OhmsTest>(test.tested) || std::holds_alternative<BeepTest>(test.tested))
         return "the meter's own small current finds no difference there; what fails under load measures well without";
-    if (std::holds_alternative<FuseTest>(test.tested))
-        return "a whole fuse says nothing of the current behind it";
+    if (std::holds_alternative<FuseTest>(test.tested)) return "a whole fuse says nothing of the current behind it";
     if (std::holds_alternative<LookTest>(test.tested)) return "there is nothing to see there";
     const double change = std::abs(found.truth - sound.truth);
     if (found.unit == Unit::volt && change > 0.0005)

@@ -44,7 +44,9 @@ private:
         Technician technician(simulator_, bench_.vehicle(), drawn_meters(exercise_.seed), exercise_.lesson.tools);
         WorkedOptions options;
         options.match = options_;
-        options.allowed = [&](const TestProposal& test) { return bench_.would_answer(action_of(*exercise_.circuit, test.test)); };
+        options.allowed = [&](const TestProposal& test) {
+            return bench_.would_answer(action_of(*exercise_.circuit, test.test));
+        };
         options.conditions = {"bump", "hot", "wet", "cold"};
         Job job;
         job.concern = exercise_.lesson.concern;

@@ -39,8 +39,12 @@ void add_loads(const Circuit& circuit, const Job& job, std::vector<ExtraState>& 
         StatePhrase phrase = last_position(circuit);
         phrase.unplugged = {part.plug};
         phrase.leads = {{AddedLead::Kind::load, red, black, load_watts(job)}};
-        list.push_back({phrase, states_of(circuit, phrase).front(), ExtraState::Kind::load_in_place,
-                        volts_between(circuit, red, black), {part.plug}, default_value("minutes_unplug")});
+        list.push_back({phrase,
+                        states_of(circuit, phrase).front(),
+                        ExtraState::Kind::load_in_place,
+                        volts_between(circuit, red, black),
+                        {part.plug},
+                        default_value("minutes_unplug")});
     }
 }
 

@@ -16,7 +16,7 @@ struct ExtraState {
         load_in_place,  ///< a load's plug is off, a bulb or coil of known watts draws current in its stead
         lamp_in_seat,   ///< a lamp stands in a blown fuse's place: it limits what a short may draw
     } kind{};
-    VoltsTest volts;  ///< what is measured: "across F7", "C304.1 to C304.2"
+    VoltsTest volts;                  ///< what is measured: "across F7", "C304.1 to C304.2"
     std::vector<std::string> places;  ///< what must be reached for the state and the probe
     double minutes{};                 ///< for the state, beyond strip-down
 };

@@ -12,8 +12,8 @@ namespace voltfall {
 
 struct PlanNode {
     std::optional<Test> test;  ///< nothing where testing ends
-    double minutes{};   ///< of this step, strip-down still to do included
-    double expected{};  ///< minutes from here to the end of testing
+    double minutes{};          ///< of this step, strip-down still to do included
+    double expected{};         ///< minutes from here to the end of testing
     std::vector<std::string> caution;
     std::string fault;     ///< at the end: the likeliest fault
     std::string repair;    ///< at the end: what is repaired; empty: nothing is wrong that these tests can find

@@ -351,7 +351,8 @@ private:
 
     /// The same measurement in another of the circuit's own states is the same step.
     std::size_t step_of(const Tested& tested) {
-        const auto known = std::find_if(steps_.begin(), steps_.end(), [&](const auto& step) { return step.first == tested; });
+        const auto known =
+            std::find_if(steps_.begin(), steps_.end(), [&](const auto& step) { return step.first == tested; });
         if (known != steps_.end()) return known->second;
         steps_.emplace_back(tested, ++last_step_);
         return last_step_;

@@ -14,13 +14,13 @@ enum class TestKind { volts, clamp, load, fuse, look, ohms };
 struct TestCandidate {
     TestKind kind{TestKind::volts};
     Test test;
-    std::size_t step{0};  ///< the same measurement in several of the circuit's own states is one step
+    std::size_t step{0};              ///< the same measurement in several of the circuit's own states is one step
     std::vector<std::string> places;  ///< what must be reached
     std::size_t state{0};             ///< of the questions
     std::size_t cell{0};              ///< volts, clamp
     std::size_t first_word{0};        ///< load, fuse: first of its word observations
     std::vector<std::string> words;   ///< its outcomes
-    double state_minutes{0};  ///< for a state that takes hands: a plug off, a lamp in
+    double state_minutes{0};          ///< for a state that takes hands: a plug off, a lamp in
     bool reads_supply{false};
 
     bool is_number() const { return kind == TestKind::volts || kind == TestKind::clamp; }

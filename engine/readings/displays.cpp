@@ -15,7 +15,7 @@ constexpr double tenths_below_ohms = 400;
 struct Display {
     Unit unit;
     std::string_view suffix;
-    int decimals;      ///< may be negative: tens, hundreds
+    int decimals;     ///< may be negative: tens, hundreds
     double scale{1};  ///< of the suffix: 0.001 for mV
 };
 

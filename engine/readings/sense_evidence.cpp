@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/readings/care.hpp"
 #include "engine/heat/heat_values.hpp"
+#include "engine/readings/care.hpp"
 #include "netlists/phrases/places.hpp"
 
 namespace voltfall {

@@ -11,7 +11,8 @@ constexpr double light_per_watts = 2.4;
 constexpr double watts_per_volts = 1.6;
 /// A shaft below this turns so slowly that nobody calls it running, rpm (ASSUMED).
 constexpr double hardly_turns_rpm = 60;
-/// A heater, or a lamp that lights a room, is missed like a test lamp; below this share of its watts it is cold (ASSUMED).
+/// A heater, or a lamp that lights a room, is missed like a test lamp; below this share of its watts it is cold
+/// (ASSUMED).
 constexpr double cold_below = 0.05;
 /// A heater that has less than this share of its watts feels weak (ASSUMED).
 constexpr double weak_below = 0.6;

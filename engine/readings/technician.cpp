@@ -304,13 +304,13 @@ Technician::Shown Technician::look_at_fuse(const FuseTest& fuse, Taken& taken) c
         if (fault.mode->mode == "missing") notes.emplace_back("the seat is empty");
         if (fault.mode->mode == "rating")
             notes.push_back(fmt::format("{} A is printed on it; the diagram says {} A", fault.size,
-                                                 part.fuse ? part.fuse->rating_amps : 0));
+                                        part.fuse ? part.fuse->rating_amps : 0));
     }
     for (const OpenedFuse& opened : vehicle_.opened) {
         if (opened.part != fuse.part) continue;
         const bool burst = opened.seconds < burst_below_seconds;
         notes.emplace_back(burst ? "its window is black, the strip burst: a short, at once"
-                                          : "the strip has slumped in the middle: too much current for a while");
+                                 : "the strip has slumped in the middle: too much current for a while");
     }
     const std::string word = blown ? "blown" : "good";
     return {FuseReading{fuse, word, {}, {}}, blown ? "blown" : "looks good", 0, Unit::none};

@@ -82,8 +82,7 @@ std::optional<Action> read_action_phrase(const TypedText& typed, const Circuit& 
         if (!what) return std::nullopt;
         return Action{std::move(*what), line.text};
     };
-    if (const auto rest = behind(line.text, "new"))
-        return with_text(read_fit(*rest, line.place, circuit, problems));
+    if (const auto rest = behind(line.text, "new")) return with_text(read_fit(*rest, line.place, circuit, problems));
     for (const std::string_view word : {"repair", "say"}) {
         const auto rest = behind(line.text, word);
         if (!rest) continue;

@@ -114,8 +114,7 @@ VoltsTest volts_between(const Circuit& circuit, JointId red, JointId black, cons
 
 WireId take_wire(WordReader& words, const Circuit& circuit) {
     const Word* word = words.peek();
-    const bool named =
-        word && (circuit.find_wire(word->text).valid() || !pieces_of_chain(circuit, word->text).empty());
+    const bool named = word && (circuit.find_wire(word->text).valid() || !pieces_of_chain(circuit, word->text).empty());
     if (!word || (!named && begins_value(*word))) {
         report(words, word, "the wire that the clamp is around is missing", "for example clamp 542 12.1A");
         return {};

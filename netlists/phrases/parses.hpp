@@ -70,7 +70,9 @@ std::optional<Parse<What>> only_parse(const TypedText& phrase, const Circuit& ci
     for (const std::size_t stop : doubtful)
         all.push_back(parse_phrase(phrase, circuit, std::optional(stop), read, name));
     Parse<What>* found = nullptr;
-    const auto shown = [](const Parse<What>& parse) { return "state '" + parse.state.text + "' and '" + parse.said + "'"; };
+    const auto shown = [](const Parse<What>& parse) {
+        return "state '" + parse.state.text + "' and '" + parse.said + "'";
+    };
     for (Parse<What>& candidate : all) {
         if (!candidate.whole()) continue;
         if (found) {

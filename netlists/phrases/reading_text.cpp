@@ -48,7 +48,9 @@ struct ValueWriter {
 };
 
 template <class Kind>
-concept HasNumber = requires(const Kind& reading) { reading.value.low; };
+concept HasNumber = requires(const Kind& reading) {
+    reading.value.low;
+};
 
 }  // namespace
 

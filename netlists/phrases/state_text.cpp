@@ -50,7 +50,8 @@ std::string write_state(const Circuit& circuit, const StatePhrase& state) {
     if (state.earlier) pieces.add("earlier");
     if (state.sometimes) pieces.add("sometimes");
     for (const ControlSetting& setting : state.settings) {
-        for (const std::size_t position : setting.positions) pieces.add(write_position(circuit, setting.part, position));
+        for (const std::size_t position : setting.positions)
+            pieces.add(write_position(circuit, setting.part, position));
     }
     if (state.key) pieces.add("key " + std::string(key_word(*state.key)));
     for (const std::string& place : state.unplugged) pieces.add("unplug " + place);

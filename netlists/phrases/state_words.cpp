@@ -15,9 +15,9 @@ constexpr std::array<std::pair<std::string_view, KeyPosition>, 5> key_words{{{"o
                                                                              {"run", KeyPosition::run},
                                                                              {"start", KeyPosition::start}}};
 
-constexpr std::array<std::string_view, 20> first_words{
-    "key",  "unplug", "pull",   "lamp",  "new", "jumper", "feed", "load", "tap",     "turn",
-    "heat", "cool",   "wiggle", "after", "hot", "cold",   "wet",  "bump", "earlier", "sometimes"};
+constexpr std::array<std::string_view, 20> first_words{"key",  "unplug", "pull", "lamp", "new",     "jumper",   "feed",
+                                                       "load", "tap",    "turn", "heat", "cool",    "wiggle",   "after",
+                                                       "hot",  "cold",   "wet",  "bump", "earlier", "sometimes"};
 
 }  // namespace
 

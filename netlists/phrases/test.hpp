@@ -27,14 +27,20 @@ struct Leads {
 };
 
 struct VoltsTest : Leads {
-    /// `across PLACE`: what lies between the leads, as the circuit names it. Which lead stands on which side is then not
-    /// told, so that the sign means nothing. Empty: two points.
+    /// `across PLACE`: what lies between the leads, as the circuit names it. Which lead stands on which side is then
+    /// not told, so that the sign means nothing. Empty: two points.
     std::string across;
     bool operator==(const VoltsTest&) const = default;
 };
-struct OhmsTest : Leads { bool operator==(const OhmsTest&) const = default; };
-struct LampTest : Leads { bool operator==(const LampTest&) const = default; };  ///< a test lamp between two points
-struct BeepTest : Leads { bool operator==(const BeepTest&) const = default; };
+struct OhmsTest : Leads {
+    bool operator==(const OhmsTest&) const = default;
+};
+struct LampTest : Leads {
+    bool operator==(const LampTest&) const = default;
+};  ///< a test lamp between two points
+struct BeepTest : Leads {
+    bool operator==(const BeepTest&) const = default;
+};
 /// A clamp around a wire; `what` is empty, "inrush" or "swings".
 struct AmpsTest {
     WireId wire;
@@ -57,19 +63,44 @@ struct LoadTest {
     std::string called;  ///< the word for it that was used ("blower"); empty: its name
     bool operator==(const LoadTest& other) const { return part == other.part; }
 };
-struct AirTest { bool operator==(const AirTest&) const = default; };
-struct RelayTest { PartId part; bool operator==(const RelayTest&) const = default; };
-struct FuseTest { PartId part; bool operator==(const FuseTest&) const = default; };
-struct LookTest { std::string place; bool operator==(const LookTest&) const = default; };
-struct DragTest { std::string place; bool operator==(const DragTest&) const = default; };  ///< a test pin's pull in a cavity
-struct RippleTest { PartId part; bool operator==(const RippleTest&) const = default; };
-struct SmellTest { std::string place; bool operator==(const SmellTest&) const = default; };
-struct DutyTest { Point point; bool operator==(const DutyTest&) const = default; };
+struct AirTest {
+    bool operator==(const AirTest&) const = default;
+};
+struct RelayTest {
+    PartId part;
+    bool operator==(const RelayTest&) const = default;
+};
+struct FuseTest {
+    PartId part;
+    bool operator==(const FuseTest&) const = default;
+};
+struct LookTest {
+    std::string place;
+    bool operator==(const LookTest&) const = default;
+};
+struct DragTest {
+    std::string place;
+    bool operator==(const DragTest&) const = default;
+};  ///< a test pin's pull in a cavity
+struct RippleTest {
+    PartId part;
+    bool operator==(const RippleTest&) const = default;
+};
+struct SmellTest {
+    std::string place;
+    bool operator==(const SmellTest&) const = default;
+};
+struct DutyTest {
+    Point point;
+    bool operator==(const DutyTest&) const = default;
+};
 /// Nothing is asked: a part said to be good, a state alone.
-struct NoTest { bool operator==(const NoTest&) const = default; };
+struct NoTest {
+    bool operator==(const NoTest&) const = default;
+};
 
-using Tested = std::variant<VoltsTest, OhmsTest, AmpsTest, LampTest, BeepTest, HeatTest, HotterTest, LoadTest, AirTest, RelayTest,
-                            FuseTest, LookTest, DragTest, RippleTest, SmellTest, DutyTest, NoTest>;
+using Tested = std::variant<VoltsTest, OhmsTest, AmpsTest, LampTest, BeepTest, HeatTest, HotterTest, LoadTest, AirTest,
+                            RelayTest, FuseTest, LookTest, DragTest, RippleTest, SmellTest, DutyTest, NoTest>;
 
 struct Test {
     StatePhrase state;

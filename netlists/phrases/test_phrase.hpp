@@ -10,8 +10,8 @@
 namespace voltfall {
 
 /// Reads a test. Beside the phrases of readings the words of the bench are known: `volts A to B`, `drop C101.4`,
-/// `amps 542`, `ohms R1.1 to R1.4`, `F7` alone (look at the fuse), `K3` alone (listen to the relay), `M1` alone (watch the
-/// load). Returns nullopt, and at least one problem, when it is no test.
+/// `amps 542`, `ohms R1.1 to R1.4`, `F7` alone (look at the fuse), `K3` alone (listen to the relay), `M1` alone (watch
+/// the load). Returns nullopt, and at least one problem, when it is no test.
 std::optional<Test> read_test_phrase(const TypedText& phrase, const Circuit& circuit, Problems& problems);
 
 /// The phrase that reads as this test: "hi  M1.1 to B1-", "fuse F7".

@@ -103,13 +103,12 @@ private:
             read_point(first, words_, circuit_, words_.problems());
             return std::nullopt;
         }
-        report_unknown(words_, first, circuit_, "a test is its state, then for example M1.1 to B1-, clamp 542 or fuse F7");
+        report_unknown(words_, first, circuit_,
+                       "a test is its state, then for example M1.1 to B1-, clamp 542 or fuse F7");
         return std::nullopt;
     }
 
-    static Asked asked(std::optional<VoltsTest> volts) {
-        return volts ? Asked(std::move(*volts)) : std::nullopt;
-    }
+    static Asked asked(std::optional<VoltsTest> volts) { return volts ? Asked(std::move(*volts)) : std::nullopt; }
     static Asked lamp(std::optional<VoltsTest> leads) {
         return leads ? Asked(LampTest{{std::move(leads->red), std::move(leads->black)}}) : std::nullopt;
     }
@@ -178,9 +177,9 @@ private:
         for (const PartId load : meant.candidates.empty() ? loads_of(circuit_) : meant.candidates)
             names.push_back(circuit_.part(load).name);
         const bool several = meant.candidates.size() > 1;
-        return problem(&word,
-                       several ? "'" + word.text + "' may be more than one load" : "no load here is a '" + word.text + "'",
-                       names.empty() ? "" : "write " + list_words(names));
+        return problem(
+            &word, several ? "'" + word.text + "' may be more than one load" : "no load here is a '" + word.text + "'",
+            names.empty() ? "" : "write " + list_words(names));
     }
 
     Asked read_heat() {

@@ -9,8 +9,8 @@
 
 #include "cli/views/match_view.hpp"
 #include "cli/views/next_view.hpp"
-#include "tests/cli/command_line.hpp"
 #include "netlists/phrases/test_phrase.hpp"
+#include "tests/cli/command_line.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/phrase_circuits.hpp"
 

@@ -68,9 +68,10 @@ TEST_CASE("the positions of contacts, of a drawn key and of several controls rea
     for (const std::string parts :
          {"T1 = \"contact normally open\"\n", "KY = \"key: off on=15 run=15\"\n",
           "S1 = \"switch C: off hot=1\"\nS2 = \"switch C: off hot=1\"\n", "S1 = \"switch C: off hot=1\"\n"}) {
-        const auto circuit = circuit_of("format = 1\n[parts]\nB1 = \"battery 12.6V\"\nF1 = \"fuse 10A, feed 30\"\n" + parts +
-                                        "L1 = \"lamp 21W\"\nG1 = \"ground\"\n[wires]\n1 = \"F1.2 > L1.1 1mm2 RD 1m\"\n"
-                                        "2 = \"L1.2 > G1 1mm2 BK 1m\"\n");
+        const auto circuit =
+            circuit_of("format = 1\n[parts]\nB1 = \"battery 12.6V\"\nF1 = \"fuse 10A, feed 30\"\n" + parts +
+                       "L1 = \"lamp 21W\"\nG1 = \"ground\"\n[wires]\n1 = \"F1.2 > L1.1 1mm2 RD 1m\"\n"
+                       "2 = \"L1.2 > G1 1mm2 BK 1m\"\n");
         const std::vector<StatePhrase> states = default_phrases(*circuit);
         CHECK_FALSE(states.empty());
         for (const StatePhrase& state : states) {
@@ -91,7 +92,8 @@ TEST_CASE("what a technician measured is the reading that its text says") {
     for (const Test& test : tests_at_hand(*circuit, Job{})) {
         const auto measured = technician.measure(test);
         if (!measured) continue;
-        const auto read = read_reading_phrase(TypedText::argument("reading", measured->reading.text), "1", *circuit, problems);
+        const auto read =
+            read_reading_phrase(TypedText::argument("reading", measured->reading.text), "1", *circuit, problems);
         INFO(measured->reading.text << "\n" << all_problems(problems));
         REQUIRE(read);
         CHECK(read->state == measured->reading.state);

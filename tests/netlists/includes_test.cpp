@@ -122,7 +122,7 @@ bool allowed(const std::string& from, const std::string& to) {
 /// Headers that take long to compile or hold global state: one room each.
 const std::map<std::string, std::string>& heavy_headers() {
     static const std::map<std::string, std::string> table{
-        {"ngspice/", "engine/solve"},   {"boost/graph/", "netlists/graph"}, {"toml++/", "netlists/files"},
+        {"ngspice/", "engine/solve"},  {"boost/graph/", "netlists/graph"}, {"toml++/", "netlists/files"},
         {"Eigen/", "engine/readings"}, {"nlohmann/", "cli/views"},         {"CLI/", "cli/commands"},
     };
     return table;

@@ -43,15 +43,38 @@ TEST_CASE("every reading of the scenarios is written as a line that reads as its
 
 TEST_CASE("every kind of reading is written as a line that reads as itself") {
     for (const char* phrase :
-         {"hi M1.1 to B1- 10.3V", "M1.1 to ? 12V", "C101.4 10V?", "hi across C101.4 0.3V", "unplug C304 across M1 0.4ohm",
-          "unplug C303 R1.1 to R1.4 open", "clamp 542 inrush 78A", "wiggle 542 clamp 542 swings 3-19A",
-          "lamp in F7 lamp M1.1 to ? dark", "beep C303.1 to S1.1 no", "hi M1.1 live", "C101 rise 60C", "M1 temp 212F",
-          "hi C303.4 hotter than C303.3 >10C", "hi blower slow", "m1, M1 dead", "lo,m1,m2 M1 normal", "hi air weak", "hi relay K3 clicks",
-          "fuse F7 blown at hi, hot after 2min", "F7 sometimes-blown at once", "M1 good",
-          "look 542 \"chewed\" green rubbed", "unplug C303 pin C303.4 drag light", "hi ripple M1 one-low", "hi smoke M1",
-          "sometimes, key run, hi, \"left turn\", cold  M1 erratic", "earlier lo blower dead", "new M1",
+         {"hi M1.1 to B1- 10.3V",
+          "M1.1 to ? 12V",
+          "C101.4 10V?",
+          "hi across C101.4 0.3V",
+          "unplug C304 across M1 0.4ohm",
+          "unplug C303 R1.1 to R1.4 open",
+          "clamp 542 inrush 78A",
+          "wiggle 542 clamp 542 swings 3-19A",
+          "lamp in F7 lamp M1.1 to ? dark",
+          "beep C303.1 to S1.1 no",
+          "hi M1.1 live",
+          "C101 rise 60C",
+          "M1 temp 212F",
+          "hi C303.4 hotter than C303.3 >10C",
+          "hi blower slow",
+          "m1, M1 dead",
+          "lo,m1,m2 M1 normal",
+          "hi air weak",
+          "hi relay K3 clicks",
+          "fuse F7 blown at hi, hot after 2min",
+          "F7 sometimes-blown at once",
+          "M1 good",
+          "look 542 \"chewed\" green rubbed",
+          "unplug C303 pin C303.4 drag light",
+          "hi ripple M1 one-low",
+          "hi smoke M1",
+          "sometimes, key run, hi, \"left turn\", cold  M1 erratic",
+          "earlier lo blower dead",
+          "new M1",
           "jumper S1.C to B1-, feed M1.1, load 55W C101.4@541 to 31, after 10min, tap M1, pull K3  C304.1 <0.1V",
-          "hi M1.1 ~12V", "hi C304.1 to B1- 0.06-0.15V"}) {
+          "hi M1.1 ~12V",
+          "hi C304.1 to B1- 0.06-0.15V"}) {
         check_round_trip(cab_blower(), reading_of(phrase));
     }
 }
