@@ -17,7 +17,7 @@ constexpr double least_warming_amps = 0.5;
 Consequences::Consequences(Simulator& simulator, const Circuit& circuit)
     : simulator_(simulator), circuit_(circuit), heat_(simulator, circuit), states_(default_states(circuit)) {
     for (const ModePtr& mode : circuit.modes) {
-        if (mode->fault_class == FaultClass::pack && mode->mode.starts_with("limiter")) limiters_.push_back(mode);
+        if (mode->is(ModeFact::limiter_open)) limiters_.push_back(mode);
     }
 }
 

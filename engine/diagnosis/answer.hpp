@@ -21,6 +21,7 @@ struct Candidate {
     std::string fault;  ///< phrase without size
     std::string place;
     std::string mode;
+    bool nothing{false};  ///< no fault in the circuit
     double probability{};
     std::optional<SizeEstimate> size;
     std::optional<SizeEstimate> where;  ///< share of the wire's length

@@ -18,10 +18,6 @@ constexpr double worth_asking = 0.05;
 /// Causes less probable than this are not named.
 constexpr double worth_naming = 0.02;
 
-bool is_limiter(const FaultMode& mode) {
-    return mode.fault_class == FaultClass::pack && mode.mode.starts_with("limiter");
-}
-
 /// Sizes of a cause that stand for its range.
 std::vector<double> sizes_of(const FaultMode& mode) {
     if (!mode.size) return {0};
@@ -102,7 +98,7 @@ void add_causes(MatchAnswer& answer, const Circuit& circuit, const Weighed& weig
     std::optional<CauseFinder> finder;
     for (std::size_t k = 0; k < list.size() && k < most_asked; ++k) {
         const Suspect& suspect = weighed.suspects[list[k]];
-        if (suspect.probability < worth_asking || !suspect.mode || !is_limiter(*suspect.mode)) continue;
+        if (suspect.probability < worth_asking || !suspect.mode || !suspect.mode->is(ModeFact::limiter_open)) continue;
         if (!finder) finder.emplace(circuit, weighed);
         answer.candidates[k].caused_by = finder->causes_of(suspect);
     }

@@ -65,6 +65,7 @@ Candidate candidate_of(const Weighed& weighed, const Suspect& suspect, const Sus
         candidate.repair = suspect.mode->repair;
     } else {
         candidate.mode = "nothing";
+        candidate.nothing = true;
     }
     if (const auto spread = size_spread(suspect)) {
         candidate.size = SizeEstimate{nine_digits(spread->best), nine_digits(spread->low), nine_digits(spread->high),

@@ -38,10 +38,10 @@ bool has(const std::vector<std::string>& words, std::string_view word) {
 }
 
 double care_factor(const std::vector<std::string>& words, const FaultMode& mode) {
-    const bool is_resistance = mode.mode.find("resistance") != std::string::npos;
-    const bool is_open = mode.mode == "open" || mode.mode == "pushed-out";
+    const bool is_resistance = mode.is(ModeFact::poor_contact);
+    const bool is_open = mode.is(ModeFact::lost_contact);
     double factor = 1;
-    if (mode.mode == "chafe") {
+    if (mode.is(ModeFact::rubbed_to_metal)) {
         const bool hot = has(words, "hot");
         const bool rubs = has(words, "rubs");
         const double both = default_value("prior_hot_rubs");

@@ -48,7 +48,7 @@ bool Lookalikes::by_graph(const FaultMode& a, const FaultMode& b) const {
     const auto one = one_branch(a);
     const auto two = one_branch(b);
     if (!one || !two || one->opens != two->opens) return false;
-    if (a.intermittent != b.intermittent) return false;
+    if (a.is(ModeFact::only_sometimes) != b.is(ModeFact::only_sometimes)) return false;
     // A fuse that has blown looks blown; the wire beside it does not.
     if (a.fault_class == FaultClass::fuse_itself || b.fault_class == FaultClass::fuse_itself) return false;
     const int run = run_of_branch_[one->branch.index];
@@ -100,7 +100,7 @@ bool Lookalikes::by_numbers(const FaultMode& fault, double size, double where, c
     // What a person would see at the two places is a difference too.
     if (other && (fault.fault_class == FaultClass::fuse_itself) != (other->fault_class == FaultClass::fuse_itself))
         return false;
-    if (other && fault.intermittent != other->intermittent) return false;
+    if (other && fault.is(ModeFact::only_sometimes) != other->is(ModeFact::only_sometimes)) return false;
     if (wanted_.mode != &fault || wanted_.size != size || wanted_.where != where)
         wanted_ = {&fault, size, where, look(&fault, size, where)};
     const Look& wanted = wanted_.look;

@@ -97,7 +97,8 @@ private:
         const std::vector<JobState>& states = weighed_->questions.states;
         const bool sometimes =
             std::any_of(states.begin(), states.end(), [](const JobState& state) { return state.sometimes; });
-        if (mode.intermittent || (sometimes && comes_and_goes(mode))) return Story::intermittent;
+        if (mode.is(ModeFact::only_sometimes) || (sometimes && mode.is(ModeFact::may_touch)))
+            return Story::intermittent;
         if (new_part_matters(weighed_->questions, mode)) return Story::new_part;
         return predictor_->consequences().possible(mode) ? Story::led_on : Story::plain;
     }

@@ -83,7 +83,7 @@ HeatModel::HeatModel(Simulator& simulator, const Circuit& circuit) : circuit_(ci
     }
     limiter_modes_.resize(circuit.parts.size());
     for (const ModePtr& mode : circuit.modes) {
-        if (!mode->mode.starts_with("limiter")) continue;
+        if (!mode->is(ModeFact::limiter_open)) continue;
         if (const PartId pack = circuit.find_part(mode->place); pack.valid())
             limiter_modes_[pack.index].push_back(mode);
     }

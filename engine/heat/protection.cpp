@@ -108,7 +108,7 @@ private:
     /// Amperes through the fuse with a dead short at the wire's far end, the most of all states.
     double hardest_short(PartId fuse, WireId wire) const {
         const auto chafe = std::find_if(circuit_.modes.begin(), circuit_.modes.end(), [&](const ModePtr& mode) {
-            return mode->mode == "chafe" && same_word(mode->place, circuit_.wire(wire).name);
+            return mode->is(ModeFact::rubbed_to_metal) && same_word(mode->place, circuit_.wire(wire).name);
         });
         if (chafe == circuit_.modes.end() || !(*chafe)->size) return 0;
         double most = 0;
@@ -250,7 +250,8 @@ private:
                                                                    default_value("insulation_melts"),
                                                                    default_value("insulation_wall_mm"))});
             for (const ModePtr& mode : circuit_.modes) {
-                if (mode->mode != "chafe" || !same_word(mode->place, place.wire) || !mode->size) continue;
+                if (!mode->is(ModeFact::rubbed_to_metal) || !same_word(mode->place, place.wire) || !mode->size)
+                    continue;
                 add_short(place, {mode, mode->size->usual, 0.5, {}, {}});
             }
             protection.hot.push_back(std::move(place));

@@ -22,7 +22,7 @@ constexpr double minutes_of_level[] = {0, 30, 45, 60};
 
 ModePtr limiter_of(const Circuit& circuit, const std::string& place) {
     for (const ModePtr& mode : circuit.modes) {
-        if (same_word(mode->place, place) && mode->mode.starts_with("limiter") && !mode->size) return mode;
+        if (same_word(mode->place, place) && mode->is(ModeFact::limiter_open) && !mode->size) return mode;
     }
     return nullptr;
 }
@@ -122,7 +122,7 @@ private:
         for (int i = 0; i < most_draws; ++i) {
             const std::size_t at = lot_.by_weight(weights_);
             const ModePtr& mode = circuit_->modes[at];
-            if (is_plain(*mode) != plain || mode->intermittent) continue;
+            if (is_plain(*mode) != plain || mode->is(ModeFact::only_sometimes)) continue;
             Fault fault{mode, 0, 0.2 + 0.6 * lot_.share(), {}, {}};
             if (!mode->size) return fault;
             const SizeRange& range = *mode->size;

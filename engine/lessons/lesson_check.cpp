@@ -22,7 +22,7 @@ namespace {
 constexpr double full_share = 0.9;
 
 bool is_burnt_thing(const FaultMode& mode) {
-    return mode.mode.starts_with("limiter") || mode.mode == "blown";
+    return mode.is(ModeFact::limiter_open) || mode.is(ModeFact::fuse_blown);
 }
 
 class Checker {

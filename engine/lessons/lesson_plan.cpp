@@ -88,7 +88,7 @@ private:
     bool mend(const WorkedRun& run, bool first) {
         const MatchAnswer& answer = run.answer;
         const bool nothing = (run.stop && run.stop->fault == "nothing") || answer.candidates.empty() ||
-                             answer.candidates.front().mode == "nothing";
+                             answer.candidates.front().nothing;
         if (nothing && first) {
             said_nothing_ = true;
             repair(action_of(SayNothing{}));
@@ -97,7 +97,7 @@ private:
         for (const Candidate& candidate : answer.candidates) {
             const bool known = std::any_of(done_.begin(), done_.end(),
                                            [&](const std::string& one) { return same_word(one, candidate.repair); });
-            if (known || candidate.mode == "nothing") continue;
+            if (known || candidate.nothing) continue;
             done_.push_back(candidate.repair);
             repair(action_of(RepairPlace{candidate.repair}));
             mend_victims(candidate);

@@ -24,7 +24,7 @@ const Suspect* leading_ohms(const Weighed& weighed) {
     for (const std::size_t i : weighed.ranked()) {
         const Suspect& suspect = weighed.suspects[i];
         if (suspect.probability < worth_asking) break;
-        if (suspect.mode && suspect.mode->mode == "resistance" && suspect.mode->size) return &suspect;
+        if (suspect.mode && suspect.mode->is(ModeFact::poor_contact) && suspect.mode->size) return &suspect;
     }
     return nullptr;
 }

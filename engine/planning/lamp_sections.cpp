@@ -49,10 +49,10 @@ std::vector<DropPair> sections_of(const Circuit& circuit, PartId fuse, const std
 std::vector<Fault> shorts_behind(const Circuit& circuit, const std::vector<WireId>& wires) {
     std::vector<Fault> faults;
     for (const ModePtr& mode : circuit.modes) {
-        const bool of_wire = mode->mode == "chafe" && std::any_of(wires.begin(), wires.end(), [&](WireId id) {
-                                 return same_word(mode->place, circuit.wire(id).name);
-                             });
-        const bool of_load = mode->mode.starts_with("short-to-case");
+        const bool of_wire = mode->is(ModeFact::rubbed_to_metal) &&
+                             std::any_of(wires.begin(), wires.end(),
+                                         [&](WireId id) { return same_word(mode->place, circuit.wire(id).name); });
+        const bool of_load = mode->is(ModeFact::winding_to_case);
         if ((of_wire || of_load) && mode->size) faults.push_back({mode, mode->size->usual, 0.5, {}, {}});
     }
     return faults;

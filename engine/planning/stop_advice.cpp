@@ -90,7 +90,7 @@ private:
     /// A victim is not the end: what may have killed it.
     std::string cause_of(const Suspect& leader) const {
         const FaultMode& mode = *leader.mode;
-        if (mode.fault_class == FaultClass::fuse_itself && mode.mode == "blown")
+        if (mode.is(ModeFact::fuse_blown))
             return "a fuse blows for a reason: look for the short or the overload before a new one goes in";
         if (mode.fault_class != FaultClass::pack) return {};
         std::vector<std::string> causes;

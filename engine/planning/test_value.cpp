@@ -34,7 +34,7 @@ std::size_t stands_wanted(double probability) {
 /// Same work: the same thing repaired; but clearing the air way is not fitting a motor.
 std::string repair_key(const Suspect& suspect) {
     if (!suspect.mode) return "nothing";
-    const bool is_air = suspect.mode->mode == "blocked-air" || suspect.mode->mode == "fouled";
+    const bool is_air = suspect.mode->is(ModeFact::air_side);
     return suspect.mode->repair + (is_air ? " air" : "");
 }
 

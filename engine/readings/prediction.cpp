@@ -149,7 +149,7 @@ void Predictor::confirm(const FaultMode* mode, const Trial& trial, std::span<con
 Prediction Predictor::prediction_of(const FaultMode* mode, World world, const SolvedCase& solved) const {
     Prediction p;
     p.ok = true;
-    p.comes_and_goes = mode && world != World::healthy && voltfall::comes_and_goes(*mode);
+    p.comes_and_goes = mode && world != World::healthy && mode->is(ModeFact::may_touch);
     Hash hash;
     for (const PartId part : solved.opened) hash.add(100 + part.index);
     std::vector<std::optional<LinearCircuit>> linear(questions_.states.size());

@@ -71,10 +71,6 @@ double agreement(double read, double predicted) {
     return anything + (1 - anything) * std::exp(-0.5 * z * z);
 }
 
-bool makes_uneven(const FaultMode& mode) {
-    return mode.mode == "shorted-turns" || mode.mode == "dead-spot" || mode.mode == "worn-brushes";
-}
-
 }  // namespace
 
 double smell_probability(const SmellReading& smell, const WordContext& c) {
@@ -122,7 +118,7 @@ double drag_probability(const DragReading& drag, const WordContext& c) {
 
 double ripple_probability(const RippleReading& ripple, const WordContext& c) {
     const bool here =
-        c.mode && makes_uneven(*c.mode) && part_of_place(*c.questions.circuit, c.mode->place) == ripple.part;
+        c.mode && c.mode->is(ModeFact::uneven) && part_of_place(*c.questions.circuit, c.mode->place) == ripple.part;
     const double uneven = here ? uneven_at_fault : uneven_elsewhere;
     return ripple.word == "even" ? 1 - uneven : uneven;
 }

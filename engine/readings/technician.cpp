@@ -300,9 +300,9 @@ Technician::Shown Technician::look_at_fuse(const FuseTest& fuse, Taken& taken) c
     bool blown = vehicle_.has_opened(fuse.part);
     for (const Fault& fault : vehicle_.faults) {
         if (!same_word(fault.mode->place, part.name)) continue;
-        blown |= fault.mode->mode == "blown" || fault.mode->mode == "missing";
-        if (fault.mode->mode == "missing") notes.emplace_back("the seat is empty");
-        if (fault.mode->mode == "rating")
+        blown |= fault.mode->is(ModeFact::fuse_blown) || fault.mode->is(ModeFact::fuse_missing);
+        if (fault.mode->is(ModeFact::fuse_missing)) notes.emplace_back("the seat is empty");
+        if (fault.mode->is(ModeFact::wrong_rating))
             notes.push_back(fmt::format("{} A is printed on it; the diagram says {} A", fault.size,
                                         part.fuse ? part.fuse->rating_amps : 0));
     }

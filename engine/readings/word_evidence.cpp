@@ -87,9 +87,10 @@ double load_probability(const LoadReading& reading, std::size_t state, const Wor
         perceive(c.solved.load(state, reading.part, c.healthy), load_state(healthy, reading.part, &healthy));
     double probability = load_word_probability(reading.word, p);
     const bool own = c.mode && part_of_place(*c.questions.circuit, c.mode->place) == reading.part;
-    const bool rubs = own && (c.mode->mode == "drag" || c.mode->mode == "seized" || c.mode->mode == "fouled");
+    const bool rubs = own && c.mode->is(ModeFact::rubs);
     if (reading.word == "squeals" && rubs) probability = std::max(probability, 0.15);
-    if (reading.word == "erratic" && c.mode && c.mode->intermittent) probability = std::max(probability, 0.35);
+    if (reading.word == "erratic" && c.mode && c.mode->is(ModeFact::only_sometimes))
+        probability = std::max(probability, 0.35);
     return probability;
 }
 
@@ -103,7 +104,8 @@ double air_probability(const AirReading& reading, std::size_t state, const WordC
         const Settled& healthy = *c.healthy.read[state];
         const Perceived p =
             perceive(c.solved.load(state, part, c.healthy), load_state(healthy, part, &healthy));
-        const bool blocked = c.mode && c.mode->mode == "blocked-air" && part_of_place(circuit, c.mode->place) == part;
+        const bool blocked =
+            c.mode && c.mode->is(ModeFact::air_blocked) && part_of_place(circuit, c.mode->place) == part;
         return air_word_probability(reading.word, p, blocked);
     }
     return 0.3;
@@ -129,8 +131,8 @@ double whole_so_long(std::optional<double> seconds) {
 }
 
 double fuse_probability(const WordObservation& word, const FuseReading& reading, const WordContext& c) {
-    const bool own =
-        c.mode && (c.mode->mode == "blown") && part_of_place(*c.questions.circuit, c.mode->place) == reading.part;
+    const bool own = c.mode && c.mode->is(ModeFact::fuse_blown) &&
+                     part_of_place(*c.questions.circuit, c.mode->place) == reading.part;
     const bool fresh = !c.questions.reading(word.reading).state.fitted_new.empty();
     bool blown = false;
     std::optional<double> seconds;
@@ -154,7 +156,7 @@ double fuse_probability(const WordObservation& word, const FuseReading& reading,
     blown |= own && !fresh;
     if (reading.word == "good") return blown || guessed ? whole_so_long(seconds) : right_word;
     if (reading.word == "sometimes-blown")
-        return blown || guessed ? 0.3 : c.mode && c.mode->intermittent ? 0.1 : wrong_word;
+        return blown || guessed ? 0.3 : c.mode && c.mode->is(ModeFact::only_sometimes) ? 0.1 : wrong_word;
     double probability = blown ? right_word : guessed ? blown_in_guessed : elsewhere ? blown_elsewhere : wrong_word;
     if (blown && reading.after_seconds) probability *= seconds ? time_agreement(*reading.after_seconds, *seconds) : 0.3;
     return probability;
@@ -202,27 +204,6 @@ double points_probability(const Point& red, const Point& black, std::size_t stat
 
 }  // namespace
 
-bool comes_and_goes(const FaultMode& mode) {
-    if (mode.intermittent) return true;
-    constexpr std::array<std::string_view, 8> loose{"open",  "resistance", "pushed-out", "worn-brushes",
-                                                    "stuck", "welded",     "chafe",      "bridge"};
-    const bool may_touch = std::any_of(
-        loose.begin(), loose.end(), [&](std::string_view word) { return mode.mode.find(word) != std::string::npos; });
-    switch (mode.fault_class) {
-        case FaultClass::joint:
-        case FaultClass::wire:
-        case FaultClass::switch_relay:
-        case FaultClass::motor:
-            return may_touch;
-        case FaultClass::pack:
-        case FaultClass::fuse_itself:
-        case FaultClass::battery:
-        case FaultClass::load:
-            return false;
-    }
-    return false;
-}
-
 bool sits_at(const Circuit& circuit, const FaultMode& mode, const std::string& place) {
     if (same_word(mode.place, place) || same_word(mode.repair, place)) return true;
     if (is_cavity_of(mode.place, place)) return true;
@@ -246,7 +227,7 @@ double look_probability(const Circuit& circuit, const FaultMode* mode, const Loo
         } else if (is_fuse && (word == "burst" || word == "slumped" || word == "hairline" || word == "melted")) {
             const bool burnt_grip = here && mode->fault_class == FaultClass::joint && has_word(mode->looks, word);
             probability *=
-                burnt_grip ? seen_at_fault : fuse_look(word, fuse_opened_after, here && mode->mode == "blown");
+                burnt_grip ? seen_at_fault : fuse_look(word, fuse_opened_after, here && mode->is(ModeFact::fuse_blown));
         } else if (here) {
             probability *= has_word(mode->looks, word) ? seen_at_fault : other_word_at_fault;
         } else {

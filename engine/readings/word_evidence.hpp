@@ -18,9 +18,6 @@ struct WordContext {
 /// P(word | case), without the chance that the word itself is wrong.
 double word_probability(const WordObservation& word, const WordContext& context);
 
-/// A fault that may show now and then: a loose joint, a worn motor, a relay's contact, a broken wire that touches.
-bool comes_and_goes(const FaultMode& mode);
-
 /// Does the fault sit at a place that a person names? "C101" holds "C101.4"; a part holds what is repaired with it and,
 /// by its plug, the plug's cavities.
 bool sits_at(const Circuit& circuit, const FaultMode& mode, const std::string& place);

@@ -23,7 +23,7 @@ bool is_replaced(const Circuit& circuit, const FaultMode& mode, const State& sta
 
 /// A motor on its dead spot starts again when it is tapped or turned by hand.
 bool is_nudged(const FaultMode& mode, const State& state) {
-    if (mode.mode != "dead-spot") return false;
+    if (!mode.is(ModeFact::starts_by_hand)) return false;
     return std::any_of(state.handled.begin(), state.handled.end(), [&](const std::string& words) {
         return same_word(words, "tap " + mode.place) || same_word(words, "turn " + mode.place);
     });

@@ -14,6 +14,11 @@ std::string FaultMode::phrase() const {
     return mode.empty() ? place : place + " " + mode;
 }
 
+std::string_view FaultMode::words_without_at() const {
+    const std::string_view words = mode;
+    return at.empty() ? words : words.substr(0, words.size() - std::string_view(" at ").size() - at.size());
+}
+
 const Parameter* Part::parameter(std::string_view wanted) const {
     const auto found =
         std::find_if(parameters.begin(), parameters.end(), [&](const Parameter& p) { return p.name == wanted; });

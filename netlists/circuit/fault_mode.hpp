@@ -5,10 +5,12 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
 #include "netlists/circuit/ids.hpp"
+#include "netlists/circuit/mode_facts.hpp"
 #include "netlists/laws/laws.hpp"
 #include "netlists/text/quantity.hpp"
 
@@ -74,6 +76,7 @@ struct SizeRange {
     Unit unit{Unit::none};
     bool logarithmic{true};
     std::string source;
+    std::string_view figure{};  ///< row of the table of bounds; empty for the one of its unit
 };
 
 /// How a mode is built from its size and place. `size` is meaningless where the mode has none; `where` is a
@@ -85,18 +88,24 @@ struct FaultMode {
     std::string place;               ///< "C101.4", "R1", "542", "F7.1", "SP1@555"
     std::string mode;                ///< "resistance", "coil 1-2 open", "limiter open", "chafe", "bridge 555"
     std::string head;                ///< words before the place, for phrases such as `swapped 541 555`; else empty
+    std::string at;                  ///< terminal that ends `mode`, as in `short-to-case at 2`; else empty
+    std::string at_unsaid;           ///< terminal meant where a phrase names none, of a thing with rows `at` others
+    std::string plain;  ///< as a technician says it: "thermal limiter of R1 open", "poor contact in C101.4"
+    ModeFacts facts;
     FaultClass fault_class{FaultClass::joint};
     std::optional<SizeRange> size;
     bool along_wire{false};
     double share{1};                 ///< relative weight among the modes of its thing
     bool catalogued{true};           ///< false: a phrase may name it, matching does not search it
-    bool intermittent{false};        ///< shows only sometimes by nature (`dead-spot`)
     std::string repair;              ///< what is repaired or replaced: "M1", "C101.4", "542"
     std::string looks;               ///< what a person may see at the place, words of `look`: "melted burnt crust"
     ChangesOf changes;
 
+    bool is(ModeFact fact) const { return facts.has(fact); }
     /// The phrase without size: "C101.4 resistance".
     std::string phrase() const;
+    /// `mode` without its `at`: "short-to-case".
+    std::string_view words_without_at() const;
 };
 
 using ModePtr = std::shared_ptr<const FaultMode>;

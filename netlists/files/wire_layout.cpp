@@ -64,8 +64,10 @@ void lay_cavity(PartId id, const std::string& cavity, const Meeting& meeting, La
     end_wires(circuit, meeting, to, from);
     const BranchId contact =
         layout.branch_at(name, "contact", to, from, Resistor{part.value("contact ohms")}, contact_sigma());
-    layout.contact_modes(name, contact, FaultClass::joint, "melted burnt crust loose");
-    FaultMode& pushed = layout.mode_at(name, "pushed-out", FaultClass::joint,
+    layout.contact_modes(name, contact, {"no contact in " + name, "poor contact in " + name},
+                         "melted burnt crust loose");
+    FaultMode& pushed = layout.mode_at(name, {"pushed-out", "pin of " + name + " pushed out"}, FaultClass::joint,
+                                       {ModeFact::lost_contact, ModeFact::may_touch},
                                        [contact](double, double) { return std::vector<Change>{OpenBranch{contact}}; });
     pushed.looks = "loose";
     pushed.share = 0.3;  // rarer than a burnt or green contact; ASSUMED
@@ -91,7 +93,7 @@ void lay_leg(PartId id, const std::string& terminal, const Meeting& meeting, Joi
     end_wires(circuit, meeting, joint, joint);
     const BranchId leg =
         layout.branch_at(place, "leg", joint, middle, Resistor{part.value("contact ohms")}, contact_sigma());
-    layout.contact_modes(place, leg, FaultClass::joint, "crust burnt loose");
+    layout.contact_modes(place, leg, {"splice leg " + place + " off", "poor crimp at " + place}, "crust burnt loose");
 }
 
 /// The joint of an end that is no cavity and no splice.

@@ -38,9 +38,9 @@ public:
     }
 
 private:
-    FaultMode& mode(const std::string& place, const std::string& words, ChangesOf changes, std::string_view looks,
-                    double share) {
-        FaultMode& added = layout_.mode_at(place, words, FaultClass::wire, std::move(changes));
+    FaultMode& mode(const std::string& place, ModeWords words, ModeFacts facts, ChangesOf changes,
+                    std::string_view looks, double share) {
+        FaultMode& added = layout_.mode_at(place, std::move(words), FaultClass::wire, facts, std::move(changes));
         added.looks = looks;
         added.share = share;
         return added;
@@ -52,26 +52,30 @@ private:
         const BranchId half = wire.first_half;
         const JointId middle = wire.middle;
         mode(
-            wire.name, "open", [half](double, double) { return std::vector<Change>{OpenBranch{half}}; },
-            "cracked rubbed", share_open);
+            wire.name, {"open", "wire " + wire.name + " broken"}, {ModeFact::lost_contact, ModeFact::may_touch},
+            [half](double, double) { return std::vector<Change>{OpenBranch{half}}; }, "cracked rubbed", share_open);
         mode(
-            wire.name, "resistance",
+            wire.name, {"resistance", "wire " + wire.name + " corroded or partly broken"},
+            {ModeFact::poor_contact, ModeFact::may_touch},
             [half](double ohms, double) {
                 return std::vector<Change>{AddOhms{half, ohms}};
             },
             "crust burnt melted", share_resistance)
             .size = resistance_range();
-        declare_path(wire.name, "chafe", id, middle, circuit_.metal, "chafe_ohm", share_chafe);
-        declare_path(wire.name, "short-to-30", id, middle, circuit_.bus_30, "short_to_30_ohm", share_short_to_30);
+        declare_path(wire.name, {"chafe", "wire " + wire.name + " rubbed through to metal"},
+                     {ModeFact::rubbed_to_metal, ModeFact::may_touch}, id, middle, circuit_.metal, "chafe_ohm",
+                     share_chafe);
+        declare_path(wire.name, {"short-to-30", "wire " + wire.name + " touches a live wire (30)"}, {}, id, middle,
+                     circuit_.bus_30, "short_to_30_ohm", share_short_to_30);
         const std::set<std::uint32_t>& others = bridged_[index];
         for (const std::uint32_t other : others)
             declare_bridge(index, other, share_bridges / static_cast<double>(others.size()));
     }
 
-    void declare_path(const std::string& place, const std::string& words, WireId id, JointId middle, JointId to,
+    void declare_path(const std::string& place, ModeWords words, ModeFacts facts, WireId id, JointId middle, JointId to,
                       std::string_view ohm_row, double share) {
         FaultMode& path = mode(
-            place, words,
+            place, std::move(words), facts,
             [id, middle, to](double ohms, double where) {
                 return std::vector<Change>{PlaceMiddle{id, where}, Connect{middle, to, ohms}};
             },
@@ -88,7 +92,7 @@ private:
         const JointId middle_a = a.middle;
         const JointId middle_b = b.middle;
         FaultMode& bridge = mode(
-            a.name, "bridge " + b.name,
+            a.name, wire_bridge_words(a.name, b.name), {ModeFact::may_touch},
             [=](double ohms, double where) {
                 return std::vector<Change>{PlaceMiddle{id_a, where}, PlaceMiddle{id_b, where},
                                            Connect{middle_a, middle_b, ohms}};
@@ -156,8 +160,8 @@ private:
                                const std::pair<std::string, JointId>& second) {
         const JointId a = first.second;
         const JointId b = second.second;
-        FaultMode& bridge = layout_.mode_at(place, "bridge " + first.first + "-" + second.first, FaultClass::joint,
-                                            [a, b](double ohms, double) {
+        FaultMode& bridge = layout_.mode_at(place, cavity_bridge_words(place, first.first, second.first),
+                                            FaultClass::joint, {ModeFact::may_touch}, [a, b](double ohms, double) {
                                                 return std::vector<Change>{Connect{a, b, ohms}};
                                             });
         bridge.size = contact_to_metal_range(default_value("bridge_ohm"));

@@ -32,24 +32,30 @@ void lay(const Part& part, Layout& layout) {
     // A battery's ohms rise with age and cold: one sigma a factor of 1.35 (ASSUMED).
     const BranchId cell = layout.branch("cell", layout.pin("+"), layout.pin("-"), healthy, 0.3);
 
-    FaultMode& weak = layout.mode("weak", FaultClass::battery, [cell, healthy](double volts, double) {
-        const bool charging_too = default_value("weak_when_charging") > 0;
-        return std::vector<Change>{SetLaw{cell, Source{volts, charging_too ? volts : healthy.charging_volts, healthy.ohms}}};
-    });
+    FaultMode& weak = layout.mode(
+        {"weak", "battery " + part.name + " weak"}, FaultClass::battery, {}, [cell, healthy](double volts, double) {
+            const bool charging_too = default_value("weak_when_charging") > 0;
+            return std::vector<Change>{
+                SetLaw{cell, Source{volts, charging_too ? volts : healthy.charging_volts, healthy.ohms}}};
+        });
     weak.size = weak_range(layout.circuit().supply);
     weak.share = 3;
-    FaultMode& poor = layout.mode("resistance", FaultClass::battery, [cell](double ohms, double) {
-        return std::vector<Change>{AddOhms{cell, ohms}};
-    });
+    FaultMode& poor = layout.mode({"resistance", "poor post or clamp of battery " + part.name}, FaultClass::battery,
+                                  {ModeFact::poor_contact}, [cell](double ohms, double) {
+                                      return std::vector<Change>{AddOhms{cell, ohms}};
+                                  });
     poor.size = resistance_range();
     poor.looks = "crust loose rust";
     poor.share = 3;
-    FaultMode& flat = layout.mode("not-charging", FaultClass::battery, [cell, healthy](double, double) {
-        return std::vector<Change>{SetLaw{cell, Source{healthy.volts, healthy.volts, healthy.ohms}}};
-    });
+    FaultMode& flat =
+        layout.mode({"not-charging", "battery " + part.name + " not charged by the running engine"},
+                    FaultClass::battery, {}, [cell, healthy](double, double) {
+                        return std::vector<Change>{SetLaw{cell, Source{healthy.volts, healthy.volts, healthy.ohms}}};
+                    });
     flat.share = 1;
-    FaultMode& open = layout.mode("open", FaultClass::battery,
-                                  [cell](double, double) { return std::vector<Change>{OpenBranch{cell}}; });
+    FaultMode& open =
+        layout.mode({"open", "battery " + part.name + " disconnected"}, FaultClass::battery, {ModeFact::lost_contact},
+                    [cell](double, double) { return std::vector<Change>{OpenBranch{cell}}; });
     open.share = 0.5;
     open.looks = "loose crust";
 }

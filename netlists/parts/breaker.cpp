@@ -18,7 +18,9 @@ std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
 
 void lay(const Part& part, Layout& layout) {
     const double rating = part.value("rated amps");
-    lay_opening_element(part, layout, "breaker", rating, default_value("breaker_drop_volts") / rating);
+    lay_opening_element(layout, "breaker", rating, default_value("breaker_drop_volts") / rating,
+                        {"breaker " + part.name + " tripped", "breaker " + part.name + " open, though it looks good",
+                         "poor contact in breaker " + part.name});
 }
 
 }  // namespace

@@ -23,21 +23,24 @@ void lay(const Part& part, Layout& layout) {
     const BranchId coil = layout.branch("coil", layout.pin("1"), layout.pin("2"), Resistor{ohms},
                                         sigma_of(*part.parameter("coil ohms"), "tolerance_pack_ohm"));
     layout.circuit().parts[layout.part_id().index].load_branch = coil;
-    FaultMode& open = layout.mode("coil open", FaultClass::load,
+    FaultMode& open = layout.mode({"coil open", "coil of " + part.name + " open"}, FaultClass::load, {},
                                   [coil](double, double) { return std::vector<Change>{OpenBranch{coil}}; });
     open.share = 3;
     open.looks = "burnt";
-    FaultMode& turns = layout.mode("coil shorted-turns", FaultClass::load, [coil, ohms](double factor, double) {
-        return std::vector<Change>{SetLaw{coil, Resistor{ohms * factor}}};
-    });
+    FaultMode& turns = layout.mode({"coil shorted-turns", "shorted turns in the coil of " + part.name},
+                                   FaultClass::load, {}, [coil, ohms](double factor, double) {
+                                       return std::vector<Change>{SetLaw{coil, Resistor{ohms * factor}}};
+                                   });
     turns.size = SizeRange{0.05, 0.9, default_value("shorted_turns_factor"), Unit::none, false, "ASSUMED"};
     turns.looks = "burnt";
     if (!part.has_flag("diode")) return;
     const Diode diode{default_value("diode_i_sat"), default_value("diode_n")};
     const BranchId across = layout.branch("diode", layout.pin("2"), layout.pin("1"), diode);
-    FaultMode& shorted = layout.mode("diode shorted", FaultClass::load, [across](double, double) {
-        return std::vector<Change>{SetLaw{across, Resistor{default_value("shorted_ohm")}}};
-    });
+    FaultMode& shorted =
+        layout.mode({"diode shorted", "suppression diode of " + part.name + " shorted"}, FaultClass::load, {},
+                    [across](double, double) {
+                        return std::vector<Change>{SetLaw{across, Resistor{default_value("shorted_ohm")}}};
+                    });
     shorted.share = 0.3;
 }
 

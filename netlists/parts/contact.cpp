@@ -47,20 +47,24 @@ void lay(const Part& part, Layout& layout) {
     const BranchId branch = layout.branch("contact", layout.pin("1"), layout.pin("2"),
                                           Contact{part.value("contact ohms"), closed}, contact_sigma());
     layout.circuit().parts[layout.part_id().index].contacts["1"] = branch;
-    const auto hold = [&](std::string_view words, bool stays_closed, double share) {
-        FaultMode& mode = layout.mode(words, FaultClass::switch_relay, [=](double, double) {
-            return std::vector<Change>{HoldContact{branch, stays_closed}};
-        });
+    const auto hold = [&](std::string_view way, bool stays_closed, double share) {
+        const std::string stuck = "stuck " + std::string(way);
+        FaultMode& mode = layout.mode({stuck, "contact of " + part.name + " " + stuck}, FaultClass::switch_relay,
+                                      {ModeFact::may_touch}, [=](double, double) {
+                                          return std::vector<Change>{HoldContact{branch, stays_closed}};
+                                      });
         mode.share = share;
     };
-    hold("stuck open", false, 2);
-    hold("stuck closed", true, 0.5);
-    FaultMode& open = layout.mode("open", FaultClass::switch_relay,
+    hold("open", false, 2);
+    hold("closed", true, 0.5);
+    FaultMode& open = layout.mode({"open", "contact of " + part.name + " does not close"}, FaultClass::switch_relay,
+                                  {ModeFact::lost_contact, ModeFact::may_touch},
                                   [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
     open.catalogued = false;  // the same as stuck open
-    FaultMode& poor = layout.mode("resistance", FaultClass::switch_relay, [branch](double ohms, double) {
-        return std::vector<Change>{AddOhms{branch, ohms}};
-    });
+    FaultMode& poor = layout.mode({"resistance", "poor contact in " + part.name}, FaultClass::switch_relay,
+                                  {ModeFact::poor_contact, ModeFact::may_touch}, [branch](double ohms, double) {
+                                      return std::vector<Change>{AddOhms{branch, ohms}};
+                                  });
     poor.size = resistance_range();
     poor.looks = "burnt crust wet";
 }

@@ -15,15 +15,16 @@ void read(PartReader& reader, Part& part) {
 
 std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
 
-void lay(const Part&, Layout& layout) {
+void lay(const Part& part, Layout& layout) {
     const Diode healthy{default_value("diode_i_sat"), default_value("diode_n")};
     const BranchId branch = layout.branch("diode", layout.pin("1"), layout.pin("2"), healthy);
-    FaultMode& open = layout.mode("open", FaultClass::load,
+    FaultMode& open = layout.mode({"open", "diode " + part.name + " open"}, FaultClass::load, {ModeFact::lost_contact},
                                   [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
     open.looks = "burnt";
-    FaultMode& shorted = layout.mode("shorted", FaultClass::load, [branch](double, double) {
-        return std::vector<Change>{SetLaw{branch, Resistor{default_value("shorted_ohm")}}};
-    });
+    FaultMode& shorted =
+        layout.mode({"shorted", "diode " + part.name + " shorted"}, FaultClass::load, {}, [branch](double, double) {
+            return std::vector<Change>{SetLaw{branch, Resistor{default_value("shorted_ohm")}}};
+        });
     shorted.looks = "burnt";
 }
 

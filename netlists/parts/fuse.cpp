@@ -19,17 +19,22 @@ std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
 void lay(const Part& part, Layout& layout) {
     const FuseType type = *fuse_type(part.flags.front());
     const double rating = part.value("rated amps");
-    const BranchId element = lay_opening_element(part, layout, part.flags.front(), rating, fuse_ohms(type, rating));
+    const BranchId element =
+        lay_opening_element(layout, part.flags.front(), rating, fuse_ohms(type, rating),
+                            {"fuse " + part.name + " blown", "fuse " + part.name + " open, though it looks good",
+                             "poor grip of fuse " + part.name + " in its holder"});
 
-    FaultMode& missing = layout.mode("missing", FaultClass::fuse_itself, [element](double, double) {
-        return std::vector<Change>{OpenBranch{element}};
-    });
+    FaultMode& missing =
+        layout.mode({"missing", "no fuse in " + part.name}, FaultClass::fuse_itself, {ModeFact::fuse_missing},
+                    [element](double, double) { return std::vector<Change>{OpenBranch{element}}; });
     missing.share = 0.5;
     missing.looks = "missing";
     const PartId id = layout.part_id();
-    FaultMode& wrong = layout.mode("rating", FaultClass::fuse_itself, [id, element, type](double amps, double) {
-        return std::vector<Change>{FitFuse{id, amps}, SetLaw{element, Resistor{fuse_ohms(type, amps)}}};
-    });
+    FaultMode& wrong =
+        layout.mode({"rating", "fuse of the wrong rating in " + part.name}, FaultClass::fuse_itself,
+                    {ModeFact::wrong_rating}, [id, element, type](double amps, double) {
+                        return std::vector<Change>{FitFuse{id, amps}, SetLaw{element, Resistor{fuse_ohms(type, amps)}}};
+                    });
     wrong.size = SizeRange{1, 120, rating * 1.5, Unit::ampere, true, "ratings made for vehicles"};
     // A look at the colour finds it; volts and amps hardly can, so matching does not search it.
     wrong.catalogued = false;

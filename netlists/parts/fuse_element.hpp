@@ -5,8 +5,16 @@
 
 namespace voltfall {
 
+/// Plain sentences of the three modes.
+struct ElementPlain {
+    std::string blown;
+    std::string open;
+    std::string poor;
+};
+
 /// Lays the element between pins 1 and 2, tells the engine that it opens by current, and declares `blown`, `open`
 /// and `resistance`.
-BranchId lay_opening_element(const Part& part, Layout& layout, std::string_view type, double rating_amps, double ohms);
+BranchId lay_opening_element(Layout& layout, std::string_view type, double rating_amps, double ohms,
+                             ElementPlain plain);
 
 }  // namespace voltfall

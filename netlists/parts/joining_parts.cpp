@@ -29,7 +29,8 @@ void lay_ground(const Part& part, Layout& layout) {
     Part& own = circuit.parts[layout.part_id().index];
     own.pins[""] = own.harness[""] = joint;
     const BranchId stud = layout.branch("ground", joint, circuit.metal, Resistor{part.value("contact ohms")}, contact_sigma());
-    layout.contact_modes(part.name, stud, FaultClass::joint, "rust loose crust");
+    layout.contact_modes(part.name, stud, {"ground " + part.name + " off the metal", "poor ground at " + part.name},
+                         "rust loose crust");
 }
 
 }  // namespace

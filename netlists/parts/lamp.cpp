@@ -23,12 +23,15 @@ void lay(const Part& part, Layout& layout) {
     const BranchId branch = layout.branch("filament", layout.pin("1"), layout.pin("2"), filament,
                                           sigma_of(*part.parameter("rated watts"), "tolerance_pack_ohm"));
     layout.circuit().parts[layout.part_id().index].load_branch = branch;
-    FaultMode& open = layout.mode("open", FaultClass::load,
-                                  [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
+    FaultMode& open =
+        layout.mode({"open", "lamp " + part.name + " burnt out"}, FaultClass::load, {ModeFact::lost_contact},
+                    [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
     open.share = 3;
     open.looks = "broken burnt";
-    FaultMode& poor = layout.mode("resistance", FaultClass::load,
-                                  [branch](double ohms, double) { return std::vector<Change>{AddOhms{branch, ohms}}; });
+    FaultMode& poor = layout.mode({"resistance", "poor contact in the holder of lamp " + part.name}, FaultClass::load,
+                                  {ModeFact::poor_contact}, [branch](double ohms, double) {
+                                      return std::vector<Change>{AddOhms{branch, ohms}};
+                                  });
     poor.size = resistance_range();
     poor.looks = "crust rust loose";
 }

@@ -18,6 +18,15 @@ std::string pin_name(const Part& part, std::string_view terminal) {
 
 }  // namespace
 
+ModeWords wire_bridge_words(const std::string& wire, const std::string& other) {
+    return {"bridge " + other, "wires " + wire + " and " + other + " touch"};
+}
+
+ModeWords cavity_bridge_words(const std::string& place, const std::string& first, const std::string& second) {
+    return {"bridge " + first + "-" + second,
+            "cavities " + first + " and " + second + " of " + place + " bridged (water or dirt)"};
+}
+
 bool Layout::used(std::string_view terminal) const {
     return std::any_of(used_.begin(), used_.end(),
                        [&](const auto& entry) { return entry.first == part_ && entry.second == terminal; });
@@ -59,7 +68,8 @@ JointId Layout::pin(std::string_view terminal) {
     const double ohms = named ? default_value("plug_ohm") : 0.0;
     const BranchId socket =
         branch_at(place, named ? "plug" : "socket", wire_side, pin, Resistor{ohms}, contact_sigma());
-    contact_modes(place, socket, FaultClass::joint, "melted burnt crust loose");
+    const std::string where = (named ? "plug " : "the socket at ") + place;
+    contact_modes(place, socket, {"no contact in " + where, "poor contact in " + where}, "melted burnt crust loose");
     return pin;
 }
 
@@ -77,14 +87,17 @@ BranchId Layout::branch_at(std::string_view place, std::string_view role, JointI
     return add_branch({std::string(place), std::string(role), a, b, law, part_, {}, tolerance});
 }
 
-FaultMode& Layout::mode(std::string_view words, FaultClass fault_class, ChangesOf changes) {
-    return mode_at(circuit_.parts[part_.index].name, words, fault_class, std::move(changes));
+FaultMode& Layout::mode(ModeWords words, FaultClass fault_class, ModeFacts facts, ChangesOf changes) {
+    return mode_at(circuit_.parts[part_.index].name, std::move(words), fault_class, facts, std::move(changes));
 }
 
-FaultMode& Layout::mode_at(std::string_view place, std::string_view words, FaultClass fault_class, ChangesOf changes) {
+FaultMode& Layout::mode_at(std::string_view place, ModeWords words, FaultClass fault_class, ModeFacts facts,
+                           ChangesOf changes) {
     auto mode = std::make_shared<FaultMode>();
     mode->place = place;
-    mode->mode = words;
+    mode->mode = std::move(words.words);
+    mode->plain = std::move(words.plain);
+    mode->facts = facts;
     mode->fault_class = fault_class;
     mode->repair = place;
     mode->changes = std::move(changes);
@@ -93,13 +106,15 @@ FaultMode& Layout::mode_at(std::string_view place, std::string_view words, Fault
     return added;
 }
 
-void Layout::contact_modes(std::string_view place, BranchId branch, FaultClass fault_class, std::string_view looks) {
-    FaultMode& open = mode_at(place, "open", fault_class,
+void Layout::contact_modes(std::string_view place, BranchId branch, ContactPlain plain, std::string_view looks) {
+    FaultMode& open = mode_at(place, {"open", std::move(plain.open)}, FaultClass::joint,
+                              {ModeFact::lost_contact, ModeFact::may_touch},
                               [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
     open.looks = looks;
-    FaultMode& poor = mode_at(place, "resistance", fault_class, [branch](double ohms, double) {
-        return std::vector<Change>{AddOhms{branch, ohms}};
-    });
+    FaultMode& poor = mode_at(place, {"resistance", std::move(plain.poor)}, FaultClass::joint,
+                              {ModeFact::poor_contact, ModeFact::may_touch}, [branch](double ohms, double) {
+                                  return std::vector<Change>{AddOhms{branch, ohms}};
+                              });
     poor.size = resistance_range();
     poor.looks = looks;
     poor.share = 2;  // poor contacts are reported about twice as often as lost ones (common practice, no source)

@@ -9,6 +9,22 @@
 
 namespace voltfall {
 
+/// What a fault mode is called: the words of its phrase, and one plain sentence that names the thing.
+struct ModeWords {
+    std::string words;  ///< "limiter open"
+    std::string plain;  ///< "thermal limiter of R1 open"
+};
+
+/// Wires that touch each other, and cavities of one connector or plug with water or dirt between them.
+ModeWords wire_bridge_words(const std::string& wire, const std::string& other);
+ModeWords cavity_bridge_words(const std::string& place, const std::string& first, const std::string& second);
+
+/// The two plain sentences of a contact: when it does not touch, and when it has ohms.
+struct ContactPlain {
+    std::string open;
+    std::string poor;
+};
+
 class Layout {
 public:
     explicit Layout(Circuit& circuit) : circuit_(circuit) {}
@@ -32,12 +48,14 @@ public:
     /// As `branch`, for a branch that a fault phrase calls by a place of its own ("C101.4", "SP1@555").
     BranchId branch_at(std::string_view place, std::string_view role, JointId a, JointId b, Law law, double tolerance = 0);
 
-    /// Declares a fault mode of the part (place = its name, repair = its name); returned to be refined.
-    FaultMode& mode(std::string_view words, FaultClass fault_class, ChangesOf changes);
-    /// `open` and `resistance` of one branch under a place of its own, which is also what is repaired.
-    void contact_modes(std::string_view place, BranchId branch, FaultClass fault_class, std::string_view looks);
+    /// Declares a fault mode of the part (place = its name, repair = its name); returned to be refined. `facts` is all
+    /// that other rooms know of it beside its changes.
+    FaultMode& mode(ModeWords words, FaultClass fault_class, ModeFacts facts, ChangesOf changes);
+    /// `open` and `resistance` of one branch of class `joint` under a place of its own, which is also what is repaired.
+    void contact_modes(std::string_view place, BranchId branch, ContactPlain plain, std::string_view looks);
     /// Declares a mode of something that is not the part being laid.
-    FaultMode& mode_at(std::string_view place, std::string_view words, FaultClass fault_class, ChangesOf changes);
+    FaultMode& mode_at(std::string_view place, ModeWords words, FaultClass fault_class, ModeFacts facts,
+                       ChangesOf changes);
 
     JointId add_joint(Joint joint);
     BranchId add_branch(Branch branch);

@@ -25,8 +25,11 @@ void lay(const Part& part, Layout& layout) {
     const WireStandard standard = gauge ? WireStandard::awg : WireStandard::metric;
     const double size = gauge ? part.value("gauge") : part.value("area");
     // The link's rating is what a wire of its area may carry without end (row W20 of the wire tables).
-    lay_opening_element(part, layout, "link", wire_ampacity(wire_area_mm2(standard, size)),
-                        wire_ohm_per_metre(standard, size) * part.value("length"));
+    lay_opening_element(
+        layout, "link", wire_ampacity(wire_area_mm2(standard, size)),
+        wire_ohm_per_metre(standard, size) * part.value("length"),
+        {"fusible link " + part.name + " melted through", "fusible link " + part.name + " broken, though it looks good",
+         "poor joint of fusible link " + part.name});
 }
 
 }  // namespace

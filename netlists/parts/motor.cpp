@@ -94,67 +94,82 @@ Motor seized(Motor motor) {
     return motor;
 }
 
-void mechanical_modes(Layout& layout, BranchId winding, const Motor& healthy, double rated_amps) {
+void mechanical_modes(const std::string& name, Layout& layout, BranchId winding, const Motor& healthy,
+                      double rated_amps) {
     // Shares follow the confirmed cases: worn or open 6, seized 4, drawing too much 2 of 12.
-    FaultMode& stuck = layout.mode("seized", FaultClass::motor, [=](double, double) {
-        return std::vector<Change>{SetLaw{winding, seized(healthy)}};
-    });
+    FaultMode& stuck =
+        layout.mode({"seized", name + " seized"}, FaultClass::motor, {ModeFact::rubs}, [=](double, double) {
+            return std::vector<Change>{SetLaw{winding, seized(healthy)}};
+        });
     stuck.share = 4;
     stuck.looks = "debris wet rust";
-    FaultMode& drag = layout.mode("drag", FaultClass::motor, [=](double factor, double) {
-        return std::vector<Change>{SetLaw{winding, dragging(healthy, rated_amps, factor)}};
-    });
+    FaultMode& drag = layout.mode(
+        {"drag", name + " drags (dry bearing)"}, FaultClass::motor, {ModeFact::rubs}, [=](double factor, double) {
+            return std::vector<Change>{SetLaw{winding, dragging(healthy, rated_amps, factor)}};
+        });
     drag.size = factor_range("range_drag", "drag_factor");
+    drag.size->figure = "drag factor";
     drag.share = 1;
     drag.looks = "wet rust";
-    FaultMode& fouled = layout.mode("fouled", FaultClass::motor, [=](double factor, double) {
-        return std::vector<Change>{SetLaw{winding, with_fan_torque(healthy, factor)}};
-    });
+    FaultMode& fouled = layout.mode({"fouled", "fan of " + name + " fouled"}, FaultClass::motor,
+                                    {ModeFact::rubs, ModeFact::air_side}, [=](double factor, double) {
+                                        return std::vector<Change>{SetLaw{winding, with_fan_torque(healthy, factor)}};
+                                    });
     fouled.size = factor_range("range_fouled", "drag_factor");
     fouled.share = 0.7;
     fouled.looks = "debris";
-    FaultMode& blocked = layout.mode("blocked-air", FaultClass::motor, [=](double factor, double) {
-        return std::vector<Change>{SetLaw{winding, with_fan_torque(healthy, factor)}};
-    });
+    FaultMode& blocked = layout.mode({"blocked-air", "air way of " + name + " blocked"}, FaultClass::motor,
+                                     {ModeFact::air_side, ModeFact::air_blocked}, [=](double factor, double) {
+                                         return std::vector<Change>{SetLaw{winding, with_fan_torque(healthy, factor)}};
+                                     });
     blocked.size = factor_range("range_blocked_air", "blocked_air_factor");
     blocked.share = 0.5;
     blocked.looks = "debris";
 }
 
-void electrical_modes(Layout& layout, BranchId winding, const Motor& healthy) {
+void electrical_modes(const std::string& name, Layout& layout, BranchId winding, const Motor& healthy) {
     const auto opens = [=](double, double) { return std::vector<Change>{OpenBranch{winding}}; };
-    FaultMode& open = layout.mode("open", FaultClass::motor, opens);
+    FaultMode& open = layout.mode({"open", name + " open inside (winding or brushes)"}, FaultClass::motor,
+                                  {ModeFact::lost_contact, ModeFact::may_touch}, opens);
     open.share = 3;
-    FaultMode& spot = layout.mode("dead-spot", FaultClass::motor, opens);
+    FaultMode& spot =
+        layout.mode({"dead-spot", name + " sometimes stops on a dead spot of its commutator"}, FaultClass::motor,
+                    {ModeFact::uneven, ModeFact::may_touch, ModeFact::only_sometimes, ModeFact::starts_by_hand}, opens);
     spot.share = 1;
-    spot.intermittent = true;
     const auto adds = [=](double ohms, double) { return std::vector<Change>{AddOhms{winding, ohms}}; };
-    FaultMode& worn = layout.mode("worn-brushes", FaultClass::motor, adds);
+    FaultMode& worn = layout.mode({"worn-brushes", "brushes of " + name + " worn"}, FaultClass::motor,
+                                  {ModeFact::uneven, ModeFact::may_touch}, adds);
     worn.size = factor_range("range_worn_brushes", "worn_brush_ohm");
     worn.share = 2;
-    FaultMode& poor = layout.mode("resistance", FaultClass::motor, adds);
+    FaultMode& poor = layout.mode({"resistance", "poor contact inside " + name}, FaultClass::motor,
+                                  {ModeFact::poor_contact, ModeFact::may_touch}, adds);
     poor.size = resistance_range();
     poor.catalogued = false;  // the same as worn brushes
-    FaultMode& turns = layout.mode("shorted-turns", FaultClass::motor, [=](double factor, double) {
-        return std::vector<Change>{SetLaw{winding, with_turns(healthy, factor)}};
-    });
+    FaultMode& turns = layout.mode({"shorted-turns", "shorted turns in " + name}, FaultClass::motor, {ModeFact::uneven},
+                                   [=](double factor, double) {
+                                       return std::vector<Change>{SetLaw{winding, with_turns(healthy, factor)}};
+                                   });
     turns.size = SizeRange{0.3, 0.95, default_value("shorted_turns_factor"), Unit::none, false, "ASSUMED"};
     turns.share = 0.5;
     turns.looks = "burnt";
 }
 
-void case_modes(Layout& layout) {
+/// Terminal 1 is meant where a phrase names none.
+void case_modes(const std::string& name, Layout& layout) {
     const JointId metal = layout.circuit().metal;
-    const auto to_metal = [&](std::string_view words, JointId pin, bool catalogued) {
-        FaultMode& mode = layout.mode(words, FaultClass::motor, [=](double ohms, double) {
-            return std::vector<Change>{Connect{pin, metal, ohms}};
-        });
+    const std::string words = "short-to-case";
+    const std::string plain = "winding of " + name + " touches the case near terminal ";
+    const auto to_metal = [&](ModeWords called, JointId pin) -> FaultMode& {
+        FaultMode& mode =
+            layout.mode(std::move(called), FaultClass::motor, {ModeFact::winding_to_case}, [=](double ohms, double) {
+                return std::vector<Change>{Connect{pin, metal, ohms}};
+            });
         mode.size = contact_to_metal_range(default_value("case_ohm"));
         mode.share = 0.3;
-        mode.catalogued = catalogued;
+        return mode;
     };
-    to_metal("short-to-case", layout.pin("1"), true);
-    to_metal("short-to-case at 2", layout.pin("2"), true);
+    to_metal({words, plain + "1"}, layout.pin("1")).at_unsaid = "1";
+    to_metal({words + " at 2", plain + "2"}, layout.pin("2")).at = "2";
 }
 
 void lay(const Part& part, Layout& layout) {
@@ -167,9 +182,9 @@ void lay(const Part& part, Layout& layout) {
     const double sigma = sigma_of(*part.parameter("rated amps"), "tolerance_motor_amps");
     const BranchId winding = layout.branch("winding", layout.pin("1"), layout.pin("2"), healthy, sigma);
     layout.circuit().parts[layout.part_id().index].load_branch = winding;
-    electrical_modes(layout, winding, healthy);
-    mechanical_modes(layout, winding, healthy, rated_amps);
-    case_modes(layout);
+    electrical_modes(part.name, layout, winding, healthy);
+    mechanical_modes(part.name, layout, winding, healthy, rated_amps);
+    case_modes(part.name, layout);
 }
 
 }  // namespace

@@ -117,8 +117,10 @@ JointId coil_joint(const Part& part, Layout& layout, const std::string& tap) {
     if (limiter == part.limiters.end()) return drawn ? layout.pin(tap) : layout.inner("tap " + tap);
     const JointId inside = layout.inner("behind limiter " + tap);
     const BranchId branch = layout.branch("limiter", layout.pin(tap), inside, Resistor{default_value("limiter_ohm")}, contact_sigma());
-    const std::string words = part.limiters.size() > 1 ? "limiter at " + tap + " open" : "limiter open";
-    FaultMode& open = layout.mode(words, FaultClass::pack,
+    const bool several = part.limiters.size() > 1;
+    const ModeWords words{several ? "limiter at " + tap + " open" : "limiter open",
+                          "thermal limiter of " + part.name + (several ? " at tap " + tap : "") + " open"};
+    FaultMode& open = layout.mode(words, FaultClass::pack, {ModeFact::limiter_open},
                                   [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
     open.share = 3;  // of the confirmed pack cases: coil 4, limiter 3, contact 1
     open.looks = "burnt melted";
@@ -134,13 +136,14 @@ void lay(const Part& part, Layout& layout) {
         const std::string name = "coil " + coil.from + "-" + coil.to;
         const Resistor healthy{coil.ohms.value};
         const BranchId branch = layout.branch(name, from, to, healthy, sigma_of(coil.ohms, "tolerance_pack_ohm"));
-        FaultMode& open = layout.mode(name + " open", FaultClass::pack,
+        FaultMode& open = layout.mode({name + " open", name + " of " + part.name + " open"}, FaultClass::pack, {},
                                       [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
         open.share = share;
         open.looks = "burnt rust cracked debris";
-        FaultMode& drift = layout.mode(name + " drift", FaultClass::pack, [branch, healthy](double factor, double) {
-            return std::vector<Change>{SetLaw{branch, Resistor{healthy.ohms * factor}}};
-        });
+        FaultMode& drift = layout.mode({name + " drift", name + " of " + part.name + " has changed its ohms"},
+                                       FaultClass::pack, {}, [branch, healthy](double factor, double) {
+                                           return std::vector<Change>{SetLaw{branch, Resistor{healthy.ohms * factor}}};
+                                       });
         drift.size = factor_range("range_drift", "drift_factor");
         drift.share = share / 4;
         drift.looks = "burnt rust";

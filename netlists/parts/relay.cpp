@@ -28,24 +28,29 @@ void read(PartReader& reader, Part& part) {
 
 std::vector<std::string> terminals(const Part&) { return {"30", "85", "86", "87", "87a"}; }
 
-void coil_modes(Layout& layout, BranchId coil, double ohms) {
-    FaultMode& open = layout.mode("coil open", FaultClass::switch_relay,
-                                  [coil](double, double) { return std::vector<Change>{OpenBranch{coil}}; });
+void coil_modes(const std::string& name, Layout& layout, BranchId coil, double ohms) {
+    FaultMode& open =
+        layout.mode({"coil open", "coil of " + name + " open"}, FaultClass::switch_relay, {ModeFact::may_touch},
+                    [coil](double, double) { return std::vector<Change>{OpenBranch{coil}}; });
     open.share = 1;
-    FaultMode& turns = layout.mode("coil shorted-turns", FaultClass::switch_relay, [coil, ohms](double factor, double) {
-        return std::vector<Change>{SetLaw{coil, Resistor{ohms * factor}}};
-    });
+    FaultMode& turns = layout.mode({"coil shorted-turns", "shorted turns in the coil of " + name},
+                                   FaultClass::switch_relay, {}, [coil, ohms](double factor, double) {
+                                       return std::vector<Change>{SetLaw{coil, Resistor{ohms * factor}}};
+                                   });
     turns.size = SizeRange{0.1, 0.9, default_value("shorted_turns_factor"), Unit::none, false, "ASSUMED"};
     turns.share = 0.2;
 }
 
 /// `contact open`, `contact resistance`; for 87a the words carry its number unless it is the only contact.
-void contact_words_modes(Layout& layout, BranchId branch, const std::string& words) {
-    FaultMode& open = layout.mode(words + " open", FaultClass::switch_relay,
+void contact_words_modes(const std::string& name, Layout& layout, BranchId branch, const std::string& words) {
+    FaultMode& open = layout.mode({words + " open", words + " of " + name + " does not close"},
+                                  FaultClass::switch_relay, {ModeFact::may_touch},
                                   [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
     open.looks = "burnt";
-    FaultMode& poor = layout.mode(words + " resistance", FaultClass::switch_relay,
-                                  [branch](double ohms, double) { return std::vector<Change>{AddOhms{branch, ohms}}; });
+    FaultMode& poor = layout.mode({words + " resistance", "poor " + words + " in " + name}, FaultClass::switch_relay,
+                                  {ModeFact::poor_contact, ModeFact::may_touch}, [branch](double ohms, double) {
+                                      return std::vector<Change>{AddOhms{branch, ohms}};
+                                  });
     poor.size = resistance_range();
     poor.looks = "burnt melted";
 }
@@ -55,11 +60,14 @@ void lay_suppression(const Part& part, Layout& layout) {
         // Cathode at 86: it blocks while the coil is fed the usual way round.
         const Diode diode{default_value("diode_i_sat"), default_value("diode_n")};
         const BranchId branch = layout.branch("diode", layout.pin("85"), layout.pin("86"), diode);
-        FaultMode& shorted = layout.mode("diode shorted", FaultClass::switch_relay, [branch](double, double) {
-            return std::vector<Change>{SetLaw{branch, Resistor{default_value("shorted_ohm")}}};
-        });
+        FaultMode& shorted =
+            layout.mode({"diode shorted", "suppression diode of " + part.name + " shorted"}, FaultClass::switch_relay,
+                        {}, [branch](double, double) {
+                            return std::vector<Change>{SetLaw{branch, Resistor{default_value("shorted_ohm")}}};
+                        });
         shorted.share = 0.2;
-        FaultMode& open = layout.mode("diode open", FaultClass::switch_relay,
+        FaultMode& open = layout.mode({"diode open", "suppression diode of " + part.name + " open"},
+                                      FaultClass::switch_relay, {ModeFact::may_touch},
                                       [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
         open.catalogued = false;  // nothing a meter or a person would notice
     }
@@ -76,7 +84,7 @@ void lay(const Part& part, Layout& layout) {
     action.drop_out_volts = part.value("drop volts");
     action.coil = layout.branch("coil", layout.pin("86"), layout.pin("85"), Resistor{ohms},
                                 sigma_of(*part.parameter("coil ohms"), "tolerance_pack_ohm"));
-    coil_modes(layout, action.coil, ohms);
+    coil_modes(part.name, layout, action.coil, ohms);
     lay_suppression(part, layout);
 
     const bool has_87a = layout.used("87a");
@@ -85,15 +93,16 @@ void lay(const Part& part, Layout& layout) {
     std::vector<Change> weld;
     if (has_87) {
         action.normally_open = layout.branch("contact", layout.pin("30"), layout.pin("87"), Contact{contact_ohms, false}, contact_sigma());
-        contact_words_modes(layout, action.normally_open, "contact");
+        contact_words_modes(part.name, layout, action.normally_open, "contact");
         weld.push_back(HoldContact{action.normally_open, true});
     }
     if (has_87a) {
         action.normally_closed = layout.branch("contact 87a", layout.pin("30"), layout.pin("87a"), Contact{contact_ohms, true}, contact_sigma());
-        contact_words_modes(layout, action.normally_closed, has_87 ? "contact 87a" : "contact");
+        contact_words_modes(part.name, layout, action.normally_closed, has_87 ? "contact 87a" : "contact");
         weld.push_back(HoldContact{action.normally_closed, false});
     }
-    FaultMode& welded = layout.mode("welded", FaultClass::switch_relay, [weld](double, double) { return weld; });
+    FaultMode& welded = layout.mode({"welded", "contact of " + part.name + " welded"}, FaultClass::switch_relay,
+                                    {ModeFact::may_touch}, [weld](double, double) { return weld; });
     welded.share = 0.7;
     welded.looks = "burnt melted";
     layout.circuit().parts[layout.part_id().index].relay = action;

@@ -20,16 +20,20 @@ void lay(const Part& part, Layout& layout) {
     const BranchId coil = layout.branch("coil", layout.pin("1"), layout.pin("2"), healthy,
                                         sigma_of(*part.parameter("ohms"), "tolerance_pack_ohm"));
     layout.circuit().parts[layout.part_id().index].load_branch = coil;
-    FaultMode& open = layout.mode("open", FaultClass::load,
-                                  [coil](double, double) { return std::vector<Change>{OpenBranch{coil}}; });
+    FaultMode& open =
+        layout.mode({"open", "resistor " + part.name + " open"}, FaultClass::load, {ModeFact::lost_contact},
+                    [coil](double, double) { return std::vector<Change>{OpenBranch{coil}}; });
     open.share = 3;
     open.looks = "burnt cracked";
-    FaultMode& drift = layout.mode("drift", FaultClass::load, [coil, healthy](double factor, double) {
-        return std::vector<Change>{SetLaw{coil, Resistor{healthy.ohms * factor}}};
-    });
+    FaultMode& drift = layout.mode({"drift", "resistor " + part.name + " has changed its ohms"}, FaultClass::load, {},
+                                   [coil, healthy](double factor, double) {
+                                       return std::vector<Change>{SetLaw{coil, Resistor{healthy.ohms * factor}}};
+                                   });
     drift.size = factor_range("range_drift", "drift_factor");
-    FaultMode& poor = layout.mode("resistance", FaultClass::load,
-                                  [coil](double ohms, double) { return std::vector<Change>{AddOhms{coil, ohms}}; });
+    FaultMode& poor = layout.mode({"resistance", "poor contact in resistor " + part.name}, FaultClass::load,
+                                  {ModeFact::poor_contact}, [coil](double ohms, double) {
+                                      return std::vector<Change>{AddOhms{coil, ohms}};
+                                  });
     poor.size = resistance_range();
     poor.catalogued = false;  // the same as drift
 }

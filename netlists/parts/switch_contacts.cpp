@@ -33,13 +33,15 @@ std::vector<Change> add_to_all(const std::vector<BranchId>& branches, double ohm
 }
 
 /// `contact NAME open|resistance` for one name that stands for some branches.
-void contact_name_modes(Layout& layout, const std::string& name, const std::vector<BranchId>& branches,
-                        bool catalogued, const std::string& looks) {
-    FaultMode& open = layout.mode("contact " + name + " open", FaultClass::switch_relay,
+void contact_name_modes(const std::string& owner, Layout& layout, const std::string& name,
+                        const std::vector<BranchId>& branches, bool catalogued, const std::string& looks) {
+    FaultMode& open = layout.mode({"contact " + name + " open", "contact " + name + " of " + owner + " does not close"},
+                                  FaultClass::switch_relay, {ModeFact::may_touch},
                                   [branches](double, double) { return open_all(branches); });
     open.catalogued = catalogued;
     open.looks = looks;
-    FaultMode& poor = layout.mode("contact " + name + " resistance", FaultClass::switch_relay,
+    FaultMode& poor = layout.mode({"contact " + name + " resistance", "poor contact " + name + " in " + owner},
+                                  FaultClass::switch_relay, {ModeFact::poor_contact, ModeFact::may_touch},
                                   [branches](double ohms, double) { return add_to_all(branches, ohms); });
     poor.size = resistance_range();
     poor.catalogued = catalogued;
@@ -61,8 +63,11 @@ const Position* sole_position(const Part& part, const std::string& contact) {
 void position_modes(const Part& part, Layout& layout) {
     for (std::size_t i = 0; i < part.positions.size(); ++i) {
         const PartId id = layout.part_id();
-        FaultMode& stuck = layout.mode("stuck " + part.positions[i].name, FaultClass::switch_relay,
-                                       [id, i](double, double) { return std::vector<Change>{HoldPosition{id, i}}; });
+        FaultMode& stuck =
+            layout.mode({"stuck " + part.positions[i].name, part.name + " stuck in " + part.positions[i].name},
+                        FaultClass::switch_relay, {ModeFact::may_touch}, [id, i](double, double) {
+                            return std::vector<Change>{HoldPosition{id, i}};
+                        });
         stuck.share = 0.3;  // opens are much commoner than stuck positions (common practice, no source)
     }
 }
@@ -186,7 +191,7 @@ void lay_position_contacts(const Part& part, Layout& layout, double closed_ohms)
     for (const auto& name : position_contacts(part)) {
         const auto found = own.contacts.find(name);
         if (found == own.contacts.end()) continue;
-        contact_name_modes(layout, name, {found->second}, sole_position(part, name) == nullptr, looks);
+        contact_name_modes(part.name, layout, name, {found->second}, sole_position(part, name) == nullptr, looks);
     }
     for (const Position& position : part.positions) {
         std::vector<BranchId> branches;
@@ -197,7 +202,7 @@ void lay_position_contacts(const Part& part, Layout& layout, double closed_ohms)
         }
         if (branches.empty() || own.contacts.count(position.name)) continue;
         const bool sole = position.contacts.size() == 1 && sole_position(part, position.contacts[0]) == &position;
-        contact_name_modes(layout, position.name, branches, sole, looks);
+        contact_name_modes(part.name, layout, position.name, branches, sole, looks);
     }
     position_modes(part, layout);
 }

@@ -21,15 +21,6 @@ bool is_condition(const Word& word) {
     return word.quoted || is_condition_word(word.text);
 }
 
-/// Words of a row without its `at 2`: "short-to-case at 2" -> "short-to-case" and "2".
-std::pair<std::string, std::string> without_at(const std::string& words) {
-    const auto at = words.find(" at ");
-    if (at == std::string::npos) return {words, ""};
-    const auto end = words.find(' ', at + 4);
-    const std::string rest = end == std::string::npos ? "" : words.substr(end);
-    return {words.substr(0, at) + rest, words.substr(at + 4, end == std::string::npos ? end : end - at - 4)};
-}
-
 class FaultReader {
 public:
     FaultReader(const TypedText& phrase, const Circuit& circuit, Problems& problems)
@@ -65,7 +56,7 @@ private:
 
     /// A resistance without ohms is half a phrase: what is taken for it is said.
     void warn_of_usual_ohms() {
-        if (sized_ || !fault_.mode->size || !fault_.mode->mode.ends_with("resistance")) return;
+        if (sized_ || !fault_.mode->size || !fault_.mode->is(ModeFact::poor_contact)) return;
         const std::string usual = write_measure(fault_.size, fault_.mode->size->unit);
         problems_.warning(words_.phrase().place, "'" + fault_.mode->phrase() + "' says no ohms; " + usual + " is taken",
                           "write " + usual_phrase());
@@ -350,19 +341,16 @@ private:
     }
 
     bool take_terminal(const Word& word) {
-        const std::string own = fault_.mode->mode;
         std::vector<std::string> others;
         for (const ModePtr& row : modes_at(circuit_, fault_.mode->place)) {
-            const auto [words, at] = without_at(row->mode);
-            if (at.empty() || words != own) continue;
-            if (same_word(at, word.text)) {
+            if (row->at.empty() || row->words_without_at() != fault_.mode->mode) continue;
+            if (same_word(row->at, word.text)) {
                 fault_.mode = row;
                 return true;
             }
-            others.push_back("at " + at);
+            others.push_back("at " + row->at);
         }
-        // Without a word a motor's winding touches its case at terminal 1.
-        if (own == "short-to-case" && word.text == "1") return true;
+        if (!fault_.mode->at_unsaid.empty() && word.text == fault_.mode->at_unsaid) return true;
         return fail_tail(&word, "'" + fault_.mode->phrase() + "' has no place '" + word.text + "'",
                          others.empty() ? "only faults along a wire take 'at'" : "write " + list_words(others));
     }

@@ -14,14 +14,9 @@ std::string condition_text(const std::string& condition) {
 
 std::string write_fault(const Circuit&, const Fault& fault) {
     const FaultMode& mode = *fault.mode;
-    const auto at = mode.mode.find(" at ");
-    const bool ends_in_place = at != std::string::npos && mode.mode.find(' ', at + 4) == std::string::npos;
     std::string text = mode.phrase();
-    std::string place;
-    if (ends_in_place) {
-        place = mode.mode.substr(at);
-        text.resize(text.size() - place.size());
-    }
+    const std::string place = mode.mode.substr(mode.words_without_at().size());
+    text.resize(text.size() - place.size());
     if (mode.size) text += " " + write_measure(fault.size, mode.size->unit);
     text += place;
     if (mode.along_wire && fault.where != default_value("place"))

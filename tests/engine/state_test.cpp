@@ -20,7 +20,7 @@ TEST_CASE("a fault is present unless its part is new, its condition is not named
     made.circuit().parts.push_back(motor);
     const Circuit& circuit = made.circuit();
     State state;
-    Fault fault = fault_of("M1", "dead-spot", {});
+    Fault fault = fault_of("M1", "dead-spot", {}, {ModeFact::starts_by_hand});
     CHECK(present(circuit, fault, state));
     state.handled = {"tap m1"};
     CHECK_FALSE(present(circuit, fault, state));

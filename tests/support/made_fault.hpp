@@ -9,11 +9,13 @@
 
 namespace voltfall::test {
 
-inline Fault fault_of(const std::string& place, const std::string& words, std::vector<Change> changes) {
+inline Fault fault_of(const std::string& place, const std::string& words, std::vector<Change> changes,
+                      ModeFacts facts = {}) {
     auto mode = std::make_shared<FaultMode>();
     mode->place = place;
     mode->mode = words;
     mode->repair = place;
+    mode->facts = facts;
     mode->changes = [changes](double, double) { return changes; };
     Fault fault;
     fault.mode = mode;
