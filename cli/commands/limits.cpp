@@ -76,10 +76,7 @@ double feed_drop(const Settled& settled, PartId load) {
     for (const BranchId branch : load_path(settled.network, load).feed) {
         const PartId owner = circuit.branch(branch).part;
         if (std::holds_alternative<Source>(settled.network.at(branch).law)) continue;
-        if (owner.valid()) {
-            const std::string_view kind = circuit.part(owner).kind->word;
-            if (kind == "pack" || kind == "resistor" || kind == "diode" || kind == "zener") continue;
-        }
+        if (owner.valid() && drops_by_design(circuit.part(owner))) continue;
         const NetworkBranch& at = settled.network.at(branch);
         drop += std::abs(settled.point.volts[at.a.index] - settled.point.volts[at.b.index]);
     }
@@ -106,7 +103,7 @@ void add_grounds(std::vector<LimitFigure>& figures, const Limit& limit, const Se
                  const Settled& faulted) {
     const Circuit& circuit = *healthy.network.circuit;
     for (const Part& part : circuit.parts) {
-        if (part.kind->word != "ground") continue;
+        if (!joins(part, Joining::metal)) continue;
         const JointId joint = circuit.find_joint(part.name);
         if (!joint.valid() || healthy.floats(joint)) continue;
         const double rest = faulted.floats(joint) ? 0 : std::abs(faulted.point.volts[joint.index]);

@@ -107,7 +107,7 @@ Examples examples_of(const Circuit& circuit) {
     for (const Part& part : circuit.parts) {
         if (part.fuse && e.fuse.empty()) e.fuse = part.name;
         if (part.relay && e.relay.empty()) e.relay = part.name;
-        const bool connector = part.kind && part.kind->word == "connector";
+        const bool connector = joins(part, Joining::cavities);
         if (connector && e.place.empty() && !is_closed(circuit, part.name)) e.place = part.name;
         if (part.plug.empty() || part.pins.size() < 2 || !e.unplug.empty() || is_closed(circuit, part.plug)) continue;
         e.unplug = fmt::format("unplug {}, ohms {} to {}", part.plug, circuit.joint(part.pins.begin()->second).name,

@@ -22,8 +22,7 @@ constexpr double ampacity_ambient = 30;
 
 /// Contacts of connectors, sockets, splices, switches and relays.
 bool is_joint(const Branch& branch) {
-    return branch.role.starts_with("contact") || branch.role == "plug" || branch.role == "socket" ||
-           branch.role == "leg";
+    return branch.sort == BranchSort::contact || branch.sort == BranchSort::socket;
 }
 
 /// What heats as a joint only by the ohms that a fault adds: a bad spot in a wire, a fuse's poor grip.
@@ -97,7 +96,7 @@ double HeatModel::pack_watts(PartId pack, const Settled& settled) const {
     double sum = 0;
     for (const BranchId id : circuit_.part(pack).branches) {
         const Branch& branch = circuit_.branch(id);
-        if (!std::string_view(branch.role).starts_with("coil ")) continue;
+        if (branch.sort != BranchSort::pack_coil) continue;
         const double amps = amps_of(settled, id);
         sum += amps * amps * ohms_now(settled.network.at(id));
     }
@@ -254,8 +253,7 @@ double HeatModel::amps(const Body& body, const Settled& settled) const {
     if (body.kind != BodyKind::pack) return amps_of(settled, body.branch);
     double most = 0;
     for (const BranchId id : circuit_.part(body.part).branches) {
-        if (std::string_view(circuit_.branch(id).role).starts_with("coil "))
-            most = std::max(most, amps_of(settled, id));
+        if (circuit_.branch(id).sort == BranchSort::pack_coil) most = std::max(most, amps_of(settled, id));
     }
     return most;
 }

@@ -14,10 +14,6 @@ namespace voltfall {
 
 namespace {
 
-bool is_joining(const Part& part) {
-    return part.kind && (part.kind->word == "connector" || part.kind->word == "splice" || part.kind->word == "ground");
-}
-
 std::string in_time(double seconds) {
     if (seconds < 1) return "at once";
     if (seconds < 120) return fmt::format("after {:.0f} s", seconds);
@@ -87,7 +83,7 @@ ActionOutcome Bench::fit(const FitPart& fit) {
         return outcome;
     }
     if (part.fuse) return fit_fuse(fit);
-    if (is_joining(part)) {
+    if (only_joins(part)) {
         outcome.result = ActionResult::refused;
         outcome.message = fmt::format("a joint is mended, not swapped: repair {}", part.name);
         return outcome;
@@ -110,7 +106,7 @@ void Bench::cure(const std::string& target) {
         const FaultMode& mode = *fault.mode;
         if (same_word(mode.place, target) || same_word(mode.repair, target)) return true;
         const PartId part = circuit().find_part(target);
-        if (part.valid() && !is_joining(circuit().part(part))) return false;
+        if (part.valid() && !only_joins(circuit().part(part))) return false;
         // All cavities of a plug, all legs of a splice.
         return is_cavity_of(mode.place, target);
     });
@@ -121,7 +117,7 @@ ActionOutcome Bench::repair(const std::string& target) {
     ActionOutcome outcome;
     outcome.kind = ActionKind::repair;
     const PartId id = circuit().find_part(target);
-    if (id.valid() && !is_joining(circuit().part(id))) {
+    if (id.valid() && !only_joins(circuit().part(id))) {
         ActionOutcome fitted = fit({id, std::nullopt});
         if (fitted.result == ActionResult::done) fitted.kind = ActionKind::repair;
         return fitted;

@@ -38,15 +38,15 @@ Places places_of(const Circuit& circuit, std::string_view word) {
             if (wanted(part)) places.insert(part.name);
         }
     };
-    const auto is_kind = [](const Part& part, std::string_view kind) { return part.kind && part.kind->word == kind; };
     if (word == "supply")
-        add_parts([&](const Part& p) { return p.fuse || is_kind(p, "battery") || is_kind(p, "key"); });
+        add_parts([&](const Part& p) { return p.fuse || has_duty(p, Duty::battery) || has_duty(p, Duty::key); });
     if (word == "load") {
         for (const PartId load : loads_of(circuit)) places.insert(circuit.part(load).name);
     }
     if (word == "pack") add_parts([](const Part& p) { return !p.coils.empty(); });
     if (word == "control")
-        add_parts([&](const Part& p) { return p.relay || is_kind(p, "switch") || is_kind(p, "contact"); });
+        add_parts(
+            [&](const Part& p) { return p.relay || has_duty(p, Duty::control) || has_duty(p, Duty::acting_contact); });
     if (word != "feed" && word != "return" && word != "control") return places;
     for (const PositionFeeds& position : trace_feeds(circuit).positions) {
         for (const LoadWay& way : position.loads) {

@@ -69,7 +69,7 @@ std::vector<std::string> plugs_behind(const Circuit& circuit, PartId fuse) {
         for (const WireEnd* end : {&circuit.wire(id).from, &circuit.wire(id).to}) {
             if (!end->part.valid() || end->part == fuse) continue;
             const Part& part = circuit.part(end->part);
-            const bool connector = part.kind && part.kind->word == "connector";
+            const bool connector = joins(part, Joining::cavities);
             const std::string& plug = connector ? part.name : part.plug;
             const bool known = std::any_of(plugs.begin(), plugs.end(),
                                            [&](const std::string& other) { return same_word(other, plug); });

@@ -44,7 +44,7 @@ void keep_only(Network& network, const Circuit& circuit, PartId part) {
     for (std::uint32_t i = 0; i < network.branches.size(); ++i) {
         const bool of_circuit = i < circuit.branches.size();
         const bool own = of_circuit && circuit.branches[i].part == part;
-        const bool socket = of_circuit && (circuit.branches[i].role == "socket" || circuit.branches[i].role == "plug");
+        const bool socket = of_circuit && circuit.branches[i].sort == BranchSort::socket;
         if (!own || socket) network.branches[i].open = true;
     }
 }

@@ -46,7 +46,7 @@ PlaceHeat heat_at(const Circuit& circuit, const Settled& settled, const std::str
         const double amps = settled.point.amps[i];
         if (!std::isfinite(amps) || std::holds_alternative<Motor>(settled.network.branches[i].law)) continue;
         const double watts = amps * amps * ohms_of(settled.network.branches[i]);
-        if (branch.role.starts_with("coil "))
+        if (branch.sort == BranchSort::pack_coil)
             heat.coils += watts;
         else
             heat.joint = std::max(heat.joint, watts);

@@ -20,7 +20,7 @@ void set_contact(Network& network, BranchId id, bool closed) {
 
 bool is_key(const Circuit& circuit, std::size_t part) {
     if (circuit.key.valid() && circuit.key.index == part) return true;
-    return circuit.parts[part].kind && circuit.parts[part].kind->word == "key";
+    return has_duty(circuit.parts[part], Duty::key);
 }
 
 void set_position(Network& network, const Part& part, std::optional<std::size_t> position) {
@@ -78,7 +78,7 @@ void apply_positions(Network& network, const State& state) {
 }
 
 bool is_socket(const Branch& branch) {
-    return branch.role == "socket" || branch.role == "plug";
+    return branch.sort == BranchSort::socket;
 }
 
 /// A pulled part leaves its socket behind.

@@ -10,21 +10,17 @@ namespace voltfall {
 
 namespace {
 
-bool is_kind(const Part& part, std::string_view word) {
-    return part.kind && part.kind->word == word;
-}
-
 /// A switch's off, else its first position; a contact's position at work.
 std::size_t idle_position(const Part& part) {
     if (const auto off = part.position_named("off")) return *off;
-    return is_kind(part, "switch") ? 0 : part.rest_position;
+    return has_duty(part, Duty::control) ? 0 : part.rest_position;
 }
 
 /// Does that position mean that someone has switched something on?
 bool is_at_work(const Part& part, std::size_t position) {
     if (const auto off = part.position_named("off")) return position != *off;
     // A switch without an off is always on; a contact is set by pressure or heat, not by a person.
-    return is_kind(part, "switch");
+    return has_duty(part, Duty::control);
 }
 
 std::vector<PartId> controls_of(const Circuit& circuit) {
@@ -32,12 +28,12 @@ std::vector<PartId> controls_of(const Circuit& circuit) {
     for (const Control& control : circuit.controls) parts.push_back(control.part);
     if (!parts.empty()) return parts;
     for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
-        if (is_kind(circuit.parts[i], "switch")) parts.push_back({static_cast<std::uint32_t>(i)});
+        if (has_duty(circuit.parts[i], Duty::control)) parts.push_back({static_cast<std::uint32_t>(i)});
     }
     if (!parts.empty()) return parts;
     // Nothing else to set: what runs is switched by contacts that rest open.
     for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
-        if (is_kind(circuit.parts[i], "contact") &&
+        if (has_duty(circuit.parts[i], Duty::acting_contact) &&
             circuit.parts[i].rest_position == circuit.parts[i].position_named("open")) {
             parts.push_back({i});
         }

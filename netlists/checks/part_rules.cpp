@@ -25,9 +25,9 @@ bool needs_wires(const Part& part) {
 std::string example_wire(const Circuit& circuit, const Part& part) {
     const auto terminals = part.kind ? part.kind->terminals(part) : std::vector<std::string>{};
     std::string from = terminals.empty() ? part.name : terminal_name(part, terminals.front());
-    if (kind_word(part) == "connector") from = part.name + ".1";
+    if (joins(part, Joining::cavities)) from = part.name + ".1";
     const auto other = std::find_if(circuit.parts.begin(), circuit.parts.end(),
-                                    [&](const Part& p) { return &p != &part && kind_word(p) == "ground"; });
+                                    [&](const Part& p) { return &p != &part && joins(p, Joining::metal); });
     const std::string to = other == circuit.parts.end() ? circuit.part(circuit.battery).name + "-" : other->name;
     return "'" + from + " > " + to + "  1mm2 BK 1m'";
 }
@@ -47,8 +47,7 @@ void check_alone(const Circuit& circuit, const Part& part, Problems& problems) {
 void check_two_ends(const WiredTerminals& ends, PartId id, const Part& part, Problems& problems) {
     const auto terminals = part.kind->terminals(part);
     if (terminals.size() != 2 || part.load_branch.valid()) return;
-    const std::string_view kind = kind_word(part);
-    if (kind == "battery" || kind == "switch" || kind == "key") return;
+    if (has_duty(part, Duty::battery) || has_duty(part, Duty::control) || has_duty(part, Duty::key)) return;
     for (std::size_t i = 0; i < 2; ++i) {
         if (ends.wired(id, terminals[i]) || !ends.wired(id, terminals[1 - i])) continue;
         const std::string bare = terminal_name(part, terminals[i]);
@@ -163,8 +162,8 @@ void check_parts(const Circuit& circuit, const WiredTerminals& ends, Problems& p
             check_alone(circuit, part, problems);
             continue;
         }
-        if (kind_word(part) == "splice") check_splice(ends, id, part, problems);
-        if (kind_word(part) == "connector") check_cavities(circuit, ends, id, part, problems);
+        if (joins(part, Joining::legs)) check_splice(ends, id, part, problems);
+        if (joins(part, Joining::cavities)) check_cavities(circuit, ends, id, part, problems);
         if (part.kind) check_two_ends(ends, id, part, problems);
         check_fed_twice(circuit, ends, id, part, problems);
     }

@@ -120,7 +120,7 @@ void check_switches(const Circuit& circuit, const WiredTerminals& ends, Problems
     std::size_t work = 0;
     for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
         const Part& part = circuit.parts[i];
-        if (kind_word(part) != "switch" || ends.untouched({i})) continue;
+        if (!has_duty(part, Duty::control) || ends.untouched({i})) continue;
         work += circuit.branches.size();
         if (work > most_work) {
             problems.note(part.source,

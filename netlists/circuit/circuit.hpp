@@ -144,6 +144,16 @@ struct Joint {
     std::string closed_reason;
 };
 
+/// What a branch is to the rooms that warm, unplug or trace it.
+enum class BranchSort {
+    other,
+    contact,      ///< pieces that touch: cavities, legs of splices, contacts of switches and relays
+    socket,       ///< the contact between a part and what it plugs into
+    pack_coil,    ///< a coil of a resistor pack
+    suppression,  ///< a resistor across a relay's coil
+    tie,          ///< the reader's own: a bus to its fuse, metal to battery minus
+};
+
 /// A two-terminal piece of a part or wire.
 struct Branch {
     std::string place;         ///< what a fault phrase calls the thing: "542", "C101.4", "R1", "F7.1", "SP1@555"
@@ -154,6 +164,7 @@ struct Branch {
     PartId part;               ///< owner, or invalid
     WireId wire;               ///< owner, or invalid
     double tolerance{0};       ///< one sigma of its ohms, as a share (log-normal for contacts)
+    BranchSort sort{BranchSort::other};
 };
 
 /// A control that a person can set.

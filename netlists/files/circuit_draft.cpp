@@ -133,8 +133,4 @@ std::optional<std::string> CircuitDraft::place_named(std::string_view typed, con
     return std::nullopt;
 }
 
-bool has_any_terminals(const Part& part) {
-    return part.kind->word == "connector" || part.kind->word == "splice" || part.kind->word == "ground";
-}
-
 }  // namespace voltfall

@@ -60,6 +60,5 @@ struct CircuitDraft {
 std::string value_words(const TomlEntry& entry);
 
 /// Is the part a connector, splice or ground, whose terminals are those that the wires name?
-bool has_any_terminals(const Part& part);
 
 }  // namespace voltfall

@@ -182,7 +182,7 @@ bool CircuitReader::fits() {
 void CircuitReader::find_battery() {
     const auto& parts = draft_.circuit.parts;
     const auto battery =
-        std::find_if(parts.begin(), parts.end(), [](const Part& p) { return p.kind->word == "battery"; });
+        std::find_if(parts.begin(), parts.end(), [](const Part& p) { return has_duty(p, Duty::battery); });
     if (battery != parts.end()) {
         draft_.circuit.battery = {static_cast<std::uint32_t>(battery - parts.begin())};
         return;

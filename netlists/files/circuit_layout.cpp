@@ -51,7 +51,7 @@ private:
             const Part& part = circuit_.parts[i];
             needs_15_ = needs_15_ || part.feed == "15";
             if (!part.feed.empty()) mark({i}, feed_terminal(part));
-            if (part.kind->word == "key" && !circuit_.key.valid()) circuit_.key = {i};
+            if (has_duty(part, Duty::key) && !circuit_.key.valid()) circuit_.key = {i};
         }
         key_drives_15_ =
             needs_15_ && circuit_.key.valid() && canonical_terminal(circuit_.part(circuit_.key), "15") == "15";
@@ -68,22 +68,23 @@ private:
         if (needs_15_) circuit_.bus_15 = layout_.add_joint({"15", {}, "15", Access::inside, {}});
     }
 
-    BranchId tie(const std::string& place, const std::string& role, JointId a, JointId b, Law law) {
-        return layout_.add_branch({place, role, a, b, law, {}, {}, 0});
+    BranchId tie(const std::string& place, const std::string& role, JointId a, JointId b, Law law,
+                 BranchSort sort = BranchSort::tie) {
+        return layout_.add_branch({place, role, a, b, law, {}, {}, 0, sort});
     }
 
     /// A connector's cavity or a whole splice, which wires run through; for other parts the terminal.
     std::pair<PartId, std::string> node_of(const WireEnd& end) const {
-        const bool splice = end.part.valid() && circuit_.part(end.part).kind->word == "splice";
+        const bool splice = end.part.valid() && joins(circuit_.part(end.part), Joining::legs);
         return {end.part, splice ? std::string() : end.terminal};
     }
     bool runs_through(const WireEnd& end) const {
         if (!end.part.valid()) return false;
-        const std::string_view kind = circuit_.part(end.part).kind->word;
-        return kind == "splice" || kind == "connector";
+        const Part& part = circuit_.part(end.part);
+        return joins(part, Joining::legs) || joins(part, Joining::cavities);
     }
     bool is_metal(const WireEnd& end) const {
-        return end.part.valid() ? circuit_.part(end.part).kind->word == "ground" : end.terminal == "31";
+        return end.part.valid() ? joins(circuit_.part(end.part), Joining::metal) : end.terminal == "31";
     }
 
     /// Is battery minus wired to a ground or to the metal? Then the file says how they are tied.
@@ -110,7 +111,8 @@ private:
         tie("30", "bus", layout_.pin("+"), circuit_.bus_30, feed);
         if (!is_strapped()) tie("31", "body", circuit_.metal, circuit_.reference, Resistor{default_value("body_ohm")});
         if (needs_15_ && !key_drives_15_) {
-            circuit_.implied_key = tie("key", "key", circuit_.bus_30, circuit_.bus_15, Contact{feed.ohms, false});
+            circuit_.implied_key =
+                tie("key", "key", circuit_.bus_30, circuit_.bus_15, Contact{feed.ohms, false}, BranchSort::other);
         }
     }
 
@@ -118,14 +120,14 @@ private:
         for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
             const Part& part = circuit_.parts[i];
             layout_.begin({i});
-            if (part.kind->word == "connector") {
+            if (joins(part, Joining::cavities)) {
                 lay_connector({i}, layout_);
-            } else if (part.kind->word == "splice") {
+            } else if (joins(part, Joining::legs)) {
                 lay_splice({i}, layout_);
             } else {
                 part.kind->lay(part, layout_);
             }
-            if (has_any_terminals(part)) continue;
+            if (only_joins(part)) continue;
             // A terminal that the kind had no use for is a joint all the same: a wire ends there.
             for (auto used = used_.lower_bound({PartId{i}, ""}); used != used_.end() && used->first == PartId{i};
                  ++used) {

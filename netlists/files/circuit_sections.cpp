@@ -291,7 +291,7 @@ std::vector<std::string> optional_section_names() {
 void default_controls(CircuitDraft& draft) {
     for (std::uint32_t i = 0; i < draft.circuit.parts.size(); ++i) {
         const Part& part = draft.circuit.parts[i];
-        if (part.kind->word == "switch") draft.circuit.controls.push_back({{i}, part.name});
+        if (has_duty(part, Duty::control)) draft.circuit.controls.push_back({{i}, part.name});
     }
 }
 

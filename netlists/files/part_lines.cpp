@@ -93,7 +93,7 @@ void read_plug(CircuitDraft& draft, const TomlEntry& entry) {
     TomlEntry plug_name{text->text, text->place, entry.value};
     if (!draft.check_name(plug_name, "plug")) return draft.lose(text->text);
     const std::string& plug = text->text;
-    if (has_any_terminals(plugged)) {
+    if (only_joins(plugged)) {
         draft.problems.error(entry.key_place,
                              fmt::format("'{}' is a {}, which has no plug", entry.key, plugged.kind->word),
                              "name a part such as a motor or switch");

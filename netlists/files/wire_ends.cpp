@@ -37,11 +37,6 @@ bool is_bus(std::string_view word) {
     return word == "30" || word == "15" || word == "31";
 }
 
-std::string terminal_word(const Part& part) {
-    if (part.kind->word == "pack") return "taps";
-    return part.kind->word == "switch" ? "contacts" : "terminals";
-}
-
 std::string as_typed(const std::string& owner, const std::string& terminal) {
     return owner + (terminal == "+" || terminal == "-" ? "" : ".") + terminal;
 }
@@ -96,8 +91,8 @@ private:
     /// A name without a terminal: right for a splice and a ground.
     std::optional<WireEnd> whole_part(PartId id) {
         const Part& part = draft_.circuit.part(id);
-        if (part.kind->word == "splice" || part.kind->word == "ground") return WireEnd{id, {}, {}, place_};
-        if (part.kind->word == "connector") {
+        if (joins(part, Joining::legs) || joins(part, Joining::metal)) return WireEnd{id, {}, {}, place_};
+        if (joins(part, Joining::cavities)) {
             error(fmt::format("'{}' needs a cavity", typed_), fmt::format("for example {}.1", part.name));
         } else if (!draft_.doubtful.count(id)) {
             error(fmt::format("'{}' needs a terminal", typed_), terminal_choices(part, part.name));
@@ -107,11 +102,11 @@ private:
 
     std::optional<WireEnd> terminal_of(PartId id, const Split& way) {
         const Part& part = draft_.circuit.part(id);
-        if (has_any_terminals(part)) return cavity_of(id, way);
+        if (only_joins(part)) return cavity_of(id, way);
         const std::string terminal = canonical_terminal(part, way.terminal);
         if (!terminal.empty()) return WireEnd{id, terminal, {}, place_};
         if (draft_.doubtful.count(id)) return WireEnd{id, way.terminal, {}, place_};
-        error(fmt::format("{} has {} {}, not {}", part.name, terminal_word(part),
+        error(fmt::format("{} has {} {}, not {}", part.name, part.kind->terminals_called,
                           fmt::join(part.kind->terminals(part), " "), way.terminal),
               terminal_choices(part, way.owner));
         return std::nullopt;

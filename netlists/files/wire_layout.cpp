@@ -62,8 +62,8 @@ void lay_cavity(PartId id, const std::string& cavity, const Meeting& meeting, La
     part.harness[cavity] = to;
     part.pins[cavity] = from;
     end_wires(circuit, meeting, to, from);
-    const BranchId contact =
-        layout.branch_at(name, "contact", to, from, Resistor{part.value("contact ohms")}, contact_sigma());
+    const BranchId contact = layout.branch_at(name, {"contact", BranchSort::contact}, to, from,
+                                              Resistor{part.value("contact ohms")}, contact_sigma());
     layout.contact_modes(name, contact, {"no contact in " + name, "poor contact in " + name},
                          "melted burnt crust loose");
     FaultMode& pushed = layout.mode_at(name, {"pushed-out", "pin of " + name + " pushed out"}, FaultClass::joint,
@@ -91,8 +91,8 @@ void lay_leg(PartId id, const std::string& terminal, const Meeting& meeting, Joi
         part.pins[terminal] = part.harness[terminal] = joint;
     }
     end_wires(circuit, meeting, joint, joint);
-    const BranchId leg =
-        layout.branch_at(place, "leg", joint, middle, Resistor{part.value("contact ohms")}, contact_sigma());
+    const BranchId leg = layout.branch_at(place, {"leg", BranchSort::contact}, joint, middle,
+                                          Resistor{part.value("contact ohms")}, contact_sigma());
     layout.contact_modes(place, leg, {"splice leg " + place + " off", "poor crimp at " + place}, "crust burnt loose");
 }
 
@@ -103,7 +103,7 @@ JointId joint_of_end(const Circuit& circuit, const WireEnd& end) {
         return end.terminal == "15" ? circuit.bus_15 : circuit.bus_30;
     }
     const Part& part = circuit.part(end.part);
-    return part.kind->word == "ground" ? part.harness.at("") : part.harness.at(end.terminal);
+    return joins(part, Joining::metal) ? part.harness.at("") : part.harness.at(end.terminal);
 }
 
 /// `F7.2@541`: a socket without a plug of its own name is called by its first wire; any other terminal is too, besides.

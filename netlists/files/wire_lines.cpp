@@ -110,8 +110,8 @@ bool WireLine::is_onto_itself(const WireEnd& from, const WireEnd& to, const Sour
     if (from.part != to.part) return false;
     bool one_piece = from.terminal == to.terminal;
     if (from.part.valid()) {
-        const std::string_view kind = draft_.circuit.part(from.part).kind->word;
-        one_piece = one_piece || kind == "splice" || kind == "ground";
+        const Part& part = draft_.circuit.part(from.part);
+        one_piece = one_piece || joins(part, Joining::legs) || joins(part, Joining::metal);
     }
     if (one_piece) error(place, fmt::format("wire '{}' ends where it begins", entry_.key), "name two different ends");
     return one_piece;

@@ -120,7 +120,7 @@ private:
         const WireEnd& end = from ? wire.from : wire.to;
         if (!end.part.valid()) return;
         const Part& part = circuit_.part(end.part);
-        if (part.kind->word == "connector") bundles[part.name + (from ? " from" : " to")].push_back(index);
+        if (joins(part, Joining::cavities)) bundles[part.name + (from ? " from" : " to")].push_back(index);
         if (!part.plug.empty()) bundles[part.plug].push_back(index);
     }
 
@@ -141,7 +141,7 @@ private:
 
     /// Water or whiskers between the cavities of a connector or plug, where wires stand in both.
     void declare_cavity_bridges(const Part& part) {
-        const bool connector = part.kind->word == "connector";
+        const bool connector = joins(part, Joining::cavities);
         if (!connector && part.plug.empty()) return;
         const std::string& place = connector ? part.name : part.plug;
         std::vector<std::pair<std::string, JointId>> cavities;

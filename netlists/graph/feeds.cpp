@@ -67,7 +67,7 @@ double plain_ohms(const Network& network, BranchId branch) {
 
 /// Ties of the reader's own that nobody finds in a vehicle: a bus to its fuse, metal to battery minus.
 bool is_tie(const Branch& branch) {
-    return branch.role == "feed" || branch.role == "bus" || branch.role == "body";
+    return branch.sort == BranchSort::tie;
 }
 
 std::vector<WayStep> steps_of(const Network& network, const std::vector<BranchId>& branches,

@@ -29,9 +29,8 @@ Carrier owned_carrier(const Circuit& circuit, const Branch& branch, BranchId id)
         return part.kind && part.kind->load == LoadKind::heater ? Carrier::heater : Carrier::load;
     }
     if (part.relay && part.relay->coil == id) return Carrier::load;
-    if (part.relay && branch.role == "suppression") return Carrier::resistor;
-    const bool pack_coil = !part.coils.empty() && std::string_view(branch.role).starts_with("coil ");
-    return pack_coil ? Carrier::resistor : Carrier::metal;
+    const bool is_resistor = branch.sort == BranchSort::suppression || branch.sort == BranchSort::pack_coil;
+    return is_resistor ? Carrier::resistor : Carrier::metal;
 }
 
 Carrier carrier_of(const Network& network, std::size_t index) {

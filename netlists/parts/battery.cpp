@@ -30,7 +30,7 @@ SizeRange weak_range(double supply) {
 void lay(const Part& part, Layout& layout) {
     const Source healthy{part.value("rest volts"), part.value("charging volts"), part.value("ohms")};
     // A battery's ohms rise with age and cold: one sigma a factor of 1.35 (ASSUMED).
-    const BranchId cell = layout.branch("cell", layout.pin("+"), layout.pin("-"), healthy, 0.3);
+    const BranchId cell = layout.branch({"cell", BranchSort::other}, layout.pin("+"), layout.pin("-"), healthy, 0.3);
 
     FaultMode& weak = layout.mode(
         {"weak", "battery " + part.name + " weak"}, FaultClass::battery, {}, [cell, healthy](double volts, double) {
@@ -62,7 +62,19 @@ void lay(const Part& part, Layout& layout) {
 
 }  // namespace
 
-constinit const Kind battery_kind{"battery", "battery 12.6V 8mohm, charging 14.2V", Fitting::wired, LoadKind::none, "",
-                                  read, terminals, "plus=+ minus=- 1=+ 2=- p=+ n=-", lay};
+constinit const Kind battery_kind{
+    .word = "battery",
+    .example = "battery 12.6V 8mohm, charging 14.2V",
+    .fitting = Fitting::wired,
+    .joining = Joining::nothing,
+    .duty = Duty::battery,
+    .drop = Drop::none,
+    .load = LoadKind::none,
+    .load_words = "",
+    .read = read,
+    .terminals = terminals,
+    .terminal_aliases = "plus=+ minus=- 1=+ 2=- p=+ n=-",
+    .lay = lay,
+};
 
 }  // namespace voltfall

@@ -25,7 +25,19 @@ void lay(const Part& part, Layout& layout) {
 
 }  // namespace
 
-constinit const Kind breaker_kind{"breaker", "breaker 30A resets", Fitting::wired, LoadKind::none, "",
-                                  read, terminals, "in=1 out=2 a=1 b=2", lay};
+constinit const Kind breaker_kind{
+    .word = "breaker",
+    .example = "breaker 30A resets",
+    .fitting = Fitting::wired,
+    .joining = Joining::nothing,
+    .duty = Duty::other,
+    .drop = Drop::none,
+    .load = LoadKind::none,
+    .load_words = "",
+    .read = read,
+    .terminals = terminals,
+    .terminal_aliases = "in=1 out=2 a=1 b=2",
+    .lay = lay,
+};
 
 }  // namespace voltfall

@@ -20,7 +20,7 @@ std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
 
 void lay(const Part& part, Layout& layout) {
     const double ohms = part.value("coil ohms");
-    const BranchId coil = layout.branch("coil", layout.pin("1"), layout.pin("2"), Resistor{ohms},
+    const BranchId coil = layout.branch({"coil", BranchSort::other}, layout.pin("1"), layout.pin("2"), Resistor{ohms},
                                         sigma_of(*part.parameter("coil ohms"), "tolerance_pack_ohm"));
     layout.circuit().parts[layout.part_id().index].load_branch = coil;
     FaultMode& open = layout.mode({"coil open", "coil of " + part.name + " open"}, FaultClass::load, {},
@@ -35,7 +35,7 @@ void lay(const Part& part, Layout& layout) {
     turns.looks = "burnt";
     if (!part.has_flag("diode")) return;
     const Diode diode{default_value("diode_i_sat"), default_value("diode_n")};
-    const BranchId across = layout.branch("diode", layout.pin("2"), layout.pin("1"), diode);
+    const BranchId across = layout.branch({"diode", BranchSort::other}, layout.pin("2"), layout.pin("1"), diode);
     FaultMode& shorted =
         layout.mode({"diode shorted", "suppression diode of " + part.name + " shorted"}, FaultClass::load, {},
                     [across](double, double) {
@@ -46,7 +46,19 @@ void lay(const Part& part, Layout& layout) {
 
 }  // namespace
 
-constinit const Kind clutch_kind{"clutch", "clutch 3.6ohm, pulls 7.5V", Fitting::wired, LoadKind::clutch,
-                                 "clutch compressor solenoid", read, terminals, "+=1 -=2", lay};
+constinit const Kind clutch_kind{
+    .word = "clutch",
+    .example = "clutch 3.6ohm, pulls 7.5V",
+    .fitting = Fitting::wired,
+    .joining = Joining::nothing,
+    .duty = Duty::other,
+    .drop = Drop::none,
+    .load = LoadKind::clutch,
+    .load_words = "clutch compressor solenoid",
+    .read = read,
+    .terminals = terminals,
+    .terminal_aliases = "+=1 -=2",
+    .lay = lay,
+};
 
 }  // namespace voltfall

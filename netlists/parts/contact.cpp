@@ -44,7 +44,7 @@ std::vector<std::string> terminals(const Part&) {
 
 void lay(const Part& part, Layout& layout) {
     const bool closed = part.rest_position == closed_position;
-    const BranchId branch = layout.branch("contact", layout.pin("1"), layout.pin("2"),
+    const BranchId branch = layout.branch({"contact", BranchSort::contact}, layout.pin("1"), layout.pin("2"),
                                           Contact{part.value("contact ohms"), closed}, contact_sigma());
     layout.circuit().parts[layout.part_id().index].contacts["1"] = branch;
     const auto hold = [&](std::string_view way, bool stays_closed, double share) {
@@ -71,14 +71,19 @@ void lay(const Part& part, Layout& layout) {
 
 }  // namespace
 
-constinit const Kind contact_kind{"contact",
-                                  "contact opens 1.96bar, closes 2.25bar, healthy 2.5bar",
-                                  Fitting::wired,
-                                  LoadKind::none,
-                                  "",
-                                  read,
-                                  terminals,
-                                  "a=1 b=2",
-                                  lay};
+constinit const Kind contact_kind{
+    .word = "contact",
+    .example = "contact opens 1.96bar, closes 2.25bar, healthy 2.5bar",
+    .fitting = Fitting::wired,
+    .joining = Joining::nothing,
+    .duty = Duty::acting_contact,
+    .drop = Drop::none,
+    .load = LoadKind::none,
+    .load_words = "",
+    .read = read,
+    .terminals = terminals,
+    .terminal_aliases = "a=1 b=2",
+    .lay = lay,
+};
 
 }  // namespace voltfall

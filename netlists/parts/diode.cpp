@@ -17,7 +17,7 @@ std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
 
 void lay(const Part& part, Layout& layout) {
     const Diode healthy{default_value("diode_i_sat"), default_value("diode_n")};
-    const BranchId branch = layout.branch("diode", layout.pin("1"), layout.pin("2"), healthy);
+    const BranchId branch = layout.branch({"diode", BranchSort::other}, layout.pin("1"), layout.pin("2"), healthy);
     FaultMode& open = layout.mode({"open", "diode " + part.name + " open"}, FaultClass::load, {ModeFact::lost_contact},
                                   [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
     open.looks = "burnt";
@@ -30,6 +30,19 @@ void lay(const Part& part, Layout& layout) {
 
 }  // namespace
 
-constinit const Kind diode_kind{"diode", "diode", Fitting::wired, LoadKind::none, "", read, terminals, "A=1 K=2", lay};
+constinit const Kind diode_kind{
+    .word = "diode",
+    .example = "diode",
+    .fitting = Fitting::wired,
+    .joining = Joining::nothing,
+    .duty = Duty::other,
+    .drop = Drop::by_design,
+    .load = LoadKind::none,
+    .load_words = "",
+    .read = read,
+    .terminals = terminals,
+    .terminal_aliases = "A=1 K=2",
+    .lay = lay,
+};
 
 }  // namespace voltfall

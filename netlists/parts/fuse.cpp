@@ -42,7 +42,19 @@ void lay(const Part& part, Layout& layout) {
 
 }  // namespace
 
-constinit const Kind fuse_kind{"fuse", "fuse 40A maxi, feed 30", Fitting::plugs_in, LoadKind::none, "",
-                               read, terminals, "in=1 out=2 a=1 b=2", lay};
+constinit const Kind fuse_kind{
+    .word = "fuse",
+    .example = "fuse 40A maxi, feed 30",
+    .fitting = Fitting::plugs_in,
+    .joining = Joining::nothing,
+    .duty = Duty::other,
+    .drop = Drop::none,
+    .load = LoadKind::none,
+    .load_words = "",
+    .read = read,
+    .terminals = terminals,
+    .terminal_aliases = "in=1 out=2 a=1 b=2",
+    .lay = lay,
+};
 
 }  // namespace voltfall

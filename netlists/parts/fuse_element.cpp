@@ -11,7 +11,7 @@ BranchId lay_opening_element(Layout& layout, std::string_view type, double ratin
                              ElementPlain plain) {
     const JointId first = layout.pin("1");
     const JointId second = layout.pin("2");
-    const BranchId element = layout.branch("element", first, second, Resistor{ohms}, fuse_sigma);
+    const BranchId element = layout.branch({"element", BranchSort::other}, first, second, Resistor{ohms}, fuse_sigma);
     layout.circuit().parts[layout.part_id().index].fuse = FuseAction{element, std::string(type), rating_amps};
 
     const auto opens = [element](double, double) { return std::vector<Change>{OpenBranch{element}}; };

@@ -28,7 +28,8 @@ void lay_ground(const Part& part, Layout& layout) {
     const JointId joint = layout.add_joint({part.name, {}, part.name, Access::open, {}});
     Part& own = circuit.parts[layout.part_id().index];
     own.pins[""] = own.harness[""] = joint;
-    const BranchId stud = layout.branch("ground", joint, circuit.metal, Resistor{part.value("contact ohms")}, contact_sigma());
+    const BranchId stud = layout.branch({"ground", BranchSort::other}, joint, circuit.metal,
+                                        Resistor{part.value("contact ohms")}, contact_sigma());
     layout.contact_modes(part.name, stud, {"ground " + part.name + " off the metal", "poor ground at " + part.name},
                          "rust loose crust");
 }
@@ -36,13 +37,49 @@ void lay_ground(const Part& part, Layout& layout) {
 }  // namespace
 
 constinit const Kind connector_kind{
-    "connector", "connector bulkhead, 8 way", Fitting::wired, LoadKind::none, "", read_connector, any_terminal, "",
-    lay_nothing, FreeText::anywhere};
-constinit const Kind splice_kind{"splice",    "splice, heater box", Fitting::wired, LoadKind::none,
-                                 "",          read_splice,          any_terminal,   "",
-                                 lay_nothing, FreeText::anywhere};
+    .word = "connector",
+    .example = "connector bulkhead, 8 way",
+    .fitting = Fitting::wired,
+    .joining = Joining::cavities,
+    .duty = Duty::other,
+    .drop = Drop::none,
+    .load = LoadKind::none,
+    .load_words = "",
+    .read = read_connector,
+    .terminals = any_terminal,
+    .terminal_aliases = "",
+    .lay = lay_nothing,
+    .free_text = FreeText::anywhere,
+};
+constinit const Kind splice_kind{
+    .word = "splice",
+    .example = "splice, heater box",
+    .fitting = Fitting::wired,
+    .joining = Joining::legs,
+    .duty = Duty::other,
+    .drop = Drop::none,
+    .load = LoadKind::none,
+    .load_words = "",
+    .read = read_splice,
+    .terminals = any_terminal,
+    .terminal_aliases = "",
+    .lay = lay_nothing,
+    .free_text = FreeText::anywhere,
+};
 constinit const Kind ground_kind{
-    "ground",   "ground left cowl stud", Fitting::wired, LoadKind::none, "", read_ground, any_terminal, "",
-    lay_ground, FreeText::anywhere};
+    .word = "ground",
+    .example = "ground left cowl stud",
+    .fitting = Fitting::wired,
+    .joining = Joining::metal,
+    .duty = Duty::other,
+    .drop = Drop::none,
+    .load = LoadKind::none,
+    .load_words = "",
+    .read = read_ground,
+    .terminals = any_terminal,
+    .terminal_aliases = "",
+    .lay = lay_ground,
+    .free_text = FreeText::anywhere,
+};
 
 }  // namespace voltfall

@@ -27,7 +27,19 @@ void lay(const Part& part, Layout& layout) { lay_position_contacts(part, layout,
 
 }  // namespace
 
-constinit const Kind key_kind{"key", "key: off acc=75 on=75+15 start=15+50", Fitting::wired, LoadKind::none, "",
-                              read, terminals, "B=30", lay};
+constinit const Kind key_kind{
+    .word = "key",
+    .example = "key: off acc=75 on=75+15 start=15+50",
+    .fitting = Fitting::wired,
+    .joining = Joining::nothing,
+    .duty = Duty::key,
+    .drop = Drop::none,
+    .load = LoadKind::none,
+    .load_words = "",
+    .read = read,
+    .terminals = terminals,
+    .terminal_aliases = "B=30",
+    .lay = lay,
+};
 
 }  // namespace voltfall

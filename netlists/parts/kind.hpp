@@ -19,22 +19,61 @@ enum class Fitting { wired, plugs_in };
 /// Where words of the user's own may stand in the line: `motor 20A, left`, `ground left cowl stud`.
 enum class FreeText { after_comma, anywhere };
 
+/// What does nothing but join wires, and how.
+enum class Joining {
+    nothing,
+    cavities,  ///< a connector: the wires of each cavity meet half by half
+    legs,      ///< a splice: all its wires meet
+    metal,     ///< a ground: its wires meet the vehicle's metal
+};
+
+/// What a circuit looks for among its parts.
+enum class Duty {
+    other,
+    battery,         ///< the supply
+    key,             ///< turned by the driver: follows the state's key
+    control,         ///< set by a person: a control unless [controls] says otherwise
+    acting_contact,  ///< moved by pressure or heat
+};
+
+/// Volts over a sound part while current flows.
+enum class Drop { none, by_design };
+
+/// A field without a default must be stated: the presets make its absence an error.
 struct Kind {
     std::string_view word;          ///< first word of the line: "motor"
     std::string_view example;       ///< a whole line, for messages
     Fitting fitting;
+    Joining joining;
+    Duty duty;
+    Drop drop;
     LoadKind load;                  ///< what a person calls it by ear or eye
     std::string_view load_words;    ///< words of a reading that may mean it: "blower fan"
     /// Reads the rest of the line into the part; problems go to the reader.
     void (*read)(PartReader& reader, Part& part);
-    /// Terminal names the part has; empty means "any" (connector, splice, ground).
+    /// Terminal names the part has; empty for what only joins: those have any.
     std::vector<std::string> (*terminals)(const Part& part);
     /// Other ways to write its terminals, as "A=1 K=2".
     std::string_view terminal_aliases;
     /// Lays joints and branches and declares the fault modes.
     void (*lay)(const Part& part, Layout& layout);
     FreeText free_text{FreeText::after_comma};
+    std::string_view terminals_called{"terminals"};  ///< in messages: "taps", "contacts"
 };
+
+/// Facts of a part's kind; a part without a kind has none of them.
+inline bool joins(const Part& part, Joining how) {
+    return part.kind && part.kind->joining == how;
+}
+inline bool only_joins(const Part& part) {
+    return part.kind && part.kind->joining != Joining::nothing;
+}
+inline bool has_duty(const Part& part, Duty duty) {
+    return part.kind && part.kind->duty == duty;
+}
+inline bool drops_by_design(const Part& part) {
+    return part.kind && part.kind->drop == Drop::by_design;
+}
 
 /// The rows, in the order of files.md.
 std::span<const Kind> kinds();
@@ -45,8 +84,8 @@ std::vector<std::string> kind_words();
 /// Words of files.md for parts with electronics, which this version does not simulate.
 bool is_electronic_kind(std::string_view word);
 
-/// The terminal as the part names it (case and aliases folded), or empty when it has none of that name. Parts with
-/// any terminals (connector, splice, ground) give the typed text back.
+/// The terminal as the part names it (case and aliases folded), or empty when it has none of that name. Parts that
+/// only join give the typed text back.
 std::string canonical_terminal(const Part& part, std::string_view typed);
 
 }  // namespace voltfall

@@ -20,7 +20,7 @@ std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
 void lay(const Part& part, Layout& layout) {
     const double volts = part.value("rated volts");
     const Resistor filament{volts * volts / part.value("rated watts")};
-    const BranchId branch = layout.branch("filament", layout.pin("1"), layout.pin("2"), filament,
+    const BranchId branch = layout.branch({"filament", BranchSort::other}, layout.pin("1"), layout.pin("2"), filament,
                                           sigma_of(*part.parameter("rated watts"), "tolerance_pack_ohm"));
     layout.circuit().parts[layout.part_id().index].load_branch = branch;
     FaultMode& open =
@@ -38,7 +38,19 @@ void lay(const Part& part, Layout& layout) {
 
 }  // namespace
 
-constinit const Kind lamp_kind{"lamp", "lamp 21W", Fitting::wired, LoadKind::lamp, "lamp light bulb",
-                               read, terminals, "a=1 b=2 +=1 -=2", lay};
+constinit const Kind lamp_kind{
+    .word = "lamp",
+    .example = "lamp 21W",
+    .fitting = Fitting::wired,
+    .joining = Joining::nothing,
+    .duty = Duty::other,
+    .drop = Drop::none,
+    .load = LoadKind::lamp,
+    .load_words = "lamp light bulb",
+    .read = read,
+    .terminals = terminals,
+    .terminal_aliases = "a=1 b=2 +=1 -=2",
+    .lay = lay,
+};
 
 }  // namespace voltfall

@@ -66,8 +66,8 @@ JointId Layout::pin(std::string_view terminal) {
     part.harness[key] = wire_side;
     // A socket without a named plug has no ohms of its own while healthy: it is one piece of copper.
     const double ohms = named ? default_value("plug_ohm") : 0.0;
-    const BranchId socket =
-        branch_at(place, named ? "plug" : "socket", wire_side, pin, Resistor{ohms}, contact_sigma());
+    const BranchId socket = branch_at(place, {named ? "plug" : "socket", BranchSort::socket}, wire_side, pin,
+                                      Resistor{ohms}, contact_sigma());
     const std::string where = (named ? "plug " : "the socket at ") + place;
     contact_modes(place, socket, {"no contact in " + where, "poor contact in " + where}, "melted burnt crust loose");
     return pin;
@@ -78,13 +78,12 @@ JointId Layout::inner(std::string_view name) {
     return add_joint({part.name + " " + std::string(name), {}, part.name, Access::inside, {}});
 }
 
-BranchId Layout::branch(std::string_view role, JointId a, JointId b, Law law, double tolerance) {
-    return branch_at(circuit_.parts[part_.index].name, role, a, b, law, tolerance);
+BranchId Layout::branch(BranchRole role, JointId a, JointId b, Law law, double tolerance) {
+    return branch_at(circuit_.parts[part_.index].name, std::move(role), a, b, law, tolerance);
 }
 
-BranchId Layout::branch_at(std::string_view place, std::string_view role, JointId a, JointId b, Law law,
-                           double tolerance) {
-    return add_branch({std::string(place), std::string(role), a, b, law, part_, {}, tolerance});
+BranchId Layout::branch_at(std::string_view place, BranchRole role, JointId a, JointId b, Law law, double tolerance) {
+    return add_branch({std::string(place), std::move(role.words), a, b, law, part_, {}, tolerance, role.sort});
 }
 
 FaultMode& Layout::mode(ModeWords words, FaultClass fault_class, ModeFacts facts, ChangesOf changes) {

@@ -25,6 +25,12 @@ struct ContactPlain {
     std::string poor;
 };
 
+/// What a branch is called within its place, and what it is to other rooms.
+struct BranchRole {
+    std::string words;  ///< "coil 1-2"
+    BranchSort sort;
+};
+
 class Layout {
 public:
     explicit Layout(Circuit& circuit) : circuit_(circuit) {}
@@ -44,9 +50,9 @@ public:
     /// A joint that no probe reaches.
     JointId inner(std::string_view name);
 
-    BranchId branch(std::string_view role, JointId a, JointId b, Law law, double tolerance = 0);
+    BranchId branch(BranchRole role, JointId a, JointId b, Law law, double tolerance = 0);
     /// As `branch`, for a branch that a fault phrase calls by a place of its own ("C101.4", "SP1@555").
-    BranchId branch_at(std::string_view place, std::string_view role, JointId a, JointId b, Law law, double tolerance = 0);
+    BranchId branch_at(std::string_view place, BranchRole role, JointId a, JointId b, Law law, double tolerance = 0);
 
     /// Declares a fault mode of the part (place = its name, repair = its name); returned to be refined. `facts` is all
     /// that other rooms know of it beside its changes.

@@ -34,7 +34,19 @@ void lay(const Part& part, Layout& layout) {
 
 }  // namespace
 
-constinit const Kind link_kind{"link", "link 16AWG 0.2m", Fitting::wired, LoadKind::none, "",
-                               read, terminals, "in=1 out=2 a=1 b=2", lay};
+constinit const Kind link_kind{
+    .word = "link",
+    .example = "link 16AWG 0.2m",
+    .fitting = Fitting::wired,
+    .joining = Joining::nothing,
+    .duty = Duty::other,
+    .drop = Drop::none,
+    .load = LoadKind::none,
+    .load_words = "",
+    .read = read,
+    .terminals = terminals,
+    .terminal_aliases = "in=1 out=2 a=1 b=2",
+    .lay = lay,
+};
 
 }  // namespace voltfall

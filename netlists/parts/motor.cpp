@@ -180,7 +180,8 @@ void lay(const Part& part, Layout& layout) {
     healthy.inductance = part.value("inductance");
     const double rated_amps = part.value("rated amps");
     const double sigma = sigma_of(*part.parameter("rated amps"), "tolerance_motor_amps");
-    const BranchId winding = layout.branch("winding", layout.pin("1"), layout.pin("2"), healthy, sigma);
+    const BranchId winding =
+        layout.branch({"winding", BranchSort::other}, layout.pin("1"), layout.pin("2"), healthy, sigma);
     layout.circuit().parts[layout.part_id().index].load_branch = winding;
     electrical_modes(part.name, layout, winding, healthy);
     mechanical_modes(part.name, layout, winding, healthy, rated_amps);
@@ -189,7 +190,19 @@ void lay(const Part& part, Layout& layout) {
 
 }  // namespace
 
-constinit const Kind motor_kind{"motor", "motor 20A @13.5V, 3500rpm, stall 80A", Fitting::plugs_in, LoadKind::motor,
-                                "blower fan motor", read, terminals, "+=1 -=2 plus=1 minus=2", lay};
+constinit const Kind motor_kind{
+    .word = "motor",
+    .example = "motor 20A @13.5V, 3500rpm, stall 80A",
+    .fitting = Fitting::plugs_in,
+    .joining = Joining::nothing,
+    .duty = Duty::other,
+    .drop = Drop::none,
+    .load = LoadKind::motor,
+    .load_words = "blower fan motor",
+    .read = read,
+    .terminals = terminals,
+    .terminal_aliases = "+=1 -=2 plus=1 minus=2",
+    .lay = lay,
+};
 
 }  // namespace voltfall

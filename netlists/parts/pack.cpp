@@ -116,7 +116,8 @@ JointId coil_joint(const Part& part, Layout& layout, const std::string& tap) {
     const bool drawn = layout.used(tap);
     if (limiter == part.limiters.end()) return drawn ? layout.pin(tap) : layout.inner("tap " + tap);
     const JointId inside = layout.inner("behind limiter " + tap);
-    const BranchId branch = layout.branch("limiter", layout.pin(tap), inside, Resistor{default_value("limiter_ohm")}, contact_sigma());
+    const BranchId branch = layout.branch({"limiter", BranchSort::other}, layout.pin(tap), inside,
+                                          Resistor{default_value("limiter_ohm")}, contact_sigma());
     const bool several = part.limiters.size() > 1;
     const ModeWords words{several ? "limiter at " + tap + " open" : "limiter open",
                           "thermal limiter of " + part.name + (several ? " at tap " + tap : "") + " open"};
@@ -135,7 +136,8 @@ void lay(const Part& part, Layout& layout) {
         const JointId to = coil_joint(part, layout, coil.to);
         const std::string name = "coil " + coil.from + "-" + coil.to;
         const Resistor healthy{coil.ohms.value};
-        const BranchId branch = layout.branch(name, from, to, healthy, sigma_of(coil.ohms, "tolerance_pack_ohm"));
+        const BranchId branch =
+            layout.branch({name, BranchSort::pack_coil}, from, to, healthy, sigma_of(coil.ohms, "tolerance_pack_ohm"));
         FaultMode& open = layout.mode({name + " open", name + " of " + part.name + " open"}, FaultClass::pack, {},
                                       [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
         open.share = share;
@@ -153,7 +155,20 @@ void lay(const Part& part, Layout& layout) {
 
 }  // namespace
 
-constinit const Kind pack_kind{"pack", "pack 1 1.2ohm 2 0.7ohm 3 0.35ohm 4, limiter 121C", Fitting::plugs_in,
-                               LoadKind::none, "", read, terminals, "", lay};
+constinit const Kind pack_kind{
+    .word = "pack",
+    .example = "pack 1 1.2ohm 2 0.7ohm 3 0.35ohm 4, limiter 121C",
+    .fitting = Fitting::plugs_in,
+    .joining = Joining::nothing,
+    .duty = Duty::other,
+    .drop = Drop::by_design,
+    .load = LoadKind::none,
+    .load_words = "",
+    .read = read,
+    .terminals = terminals,
+    .terminal_aliases = "",
+    .lay = lay,
+    .terminals_called = "taps",
+};
 
 }  // namespace voltfall

@@ -59,7 +59,7 @@ void lay_suppression(const Part& part, Layout& layout) {
     if (part.has_flag("diode")) {
         // Cathode at 86: it blocks while the coil is fed the usual way round.
         const Diode diode{default_value("diode_i_sat"), default_value("diode_n")};
-        const BranchId branch = layout.branch("diode", layout.pin("85"), layout.pin("86"), diode);
+        const BranchId branch = layout.branch({"diode", BranchSort::other}, layout.pin("85"), layout.pin("86"), diode);
         FaultMode& shorted =
             layout.mode({"diode shorted", "suppression diode of " + part.name + " shorted"}, FaultClass::switch_relay,
                         {}, [branch](double, double) {
@@ -72,7 +72,8 @@ void lay_suppression(const Part& part, Layout& layout) {
         open.catalogued = false;  // nothing a meter or a person would notice
     }
     if (part.parameter("suppression ohms")) {
-        layout.branch("suppression", layout.pin("86"), layout.pin("85"), Resistor{part.value("suppression ohms")}, 0.03);
+        layout.branch({"suppression", BranchSort::suppression}, layout.pin("86"), layout.pin("85"),
+                      Resistor{part.value("suppression ohms")}, 0.03);
     }
 }
 
@@ -82,7 +83,7 @@ void lay(const Part& part, Layout& layout) {
     action.healthy_coil_ohms = ohms;
     action.pull_in_volts = part.value("pull volts");
     action.drop_out_volts = part.value("drop volts");
-    action.coil = layout.branch("coil", layout.pin("86"), layout.pin("85"), Resistor{ohms},
+    action.coil = layout.branch({"coil", BranchSort::other}, layout.pin("86"), layout.pin("85"), Resistor{ohms},
                                 sigma_of(*part.parameter("coil ohms"), "tolerance_pack_ohm"));
     coil_modes(part.name, layout, action.coil, ohms);
     lay_suppression(part, layout);
@@ -92,12 +93,14 @@ void lay(const Part& part, Layout& layout) {
     const double contact_ohms = part.value("contact ohms");
     std::vector<Change> weld;
     if (has_87) {
-        action.normally_open = layout.branch("contact", layout.pin("30"), layout.pin("87"), Contact{contact_ohms, false}, contact_sigma());
+        action.normally_open = layout.branch({"contact", BranchSort::contact}, layout.pin("30"), layout.pin("87"),
+                                             Contact{contact_ohms, false}, contact_sigma());
         contact_words_modes(part.name, layout, action.normally_open, "contact");
         weld.push_back(HoldContact{action.normally_open, true});
     }
     if (has_87a) {
-        action.normally_closed = layout.branch("contact 87a", layout.pin("30"), layout.pin("87a"), Contact{contact_ohms, true}, contact_sigma());
+        action.normally_closed = layout.branch({"contact 87a", BranchSort::contact}, layout.pin("30"),
+                                               layout.pin("87a"), Contact{contact_ohms, true}, contact_sigma());
         contact_words_modes(part.name, layout, action.normally_closed, has_87 ? "contact 87a" : "contact");
         weld.push_back(HoldContact{action.normally_closed, false});
     }
@@ -110,7 +113,19 @@ void lay(const Part& part, Layout& layout) {
 
 }  // namespace
 
-constinit const Kind relay_kind{"relay", "relay 40A, coil 90ohm, diode", Fitting::plugs_in, LoadKind::none, "",
-                                read, terminals, "3=30 2=85 1=86 5=87 4=87a", lay};
+constinit const Kind relay_kind{
+    .word = "relay",
+    .example = "relay 40A, coil 90ohm, diode",
+    .fitting = Fitting::plugs_in,
+    .joining = Joining::nothing,
+    .duty = Duty::other,
+    .drop = Drop::none,
+    .load = LoadKind::none,
+    .load_words = "",
+    .read = read,
+    .terminals = terminals,
+    .terminal_aliases = "3=30 2=85 1=86 5=87 4=87a",
+    .lay = lay,
+};
 
 }  // namespace voltfall

@@ -17,7 +17,7 @@ std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
 
 void lay(const Part& part, Layout& layout) {
     const Resistor healthy{part.value("ohms")};
-    const BranchId coil = layout.branch("coil", layout.pin("1"), layout.pin("2"), healthy,
+    const BranchId coil = layout.branch({"coil", BranchSort::other}, layout.pin("1"), layout.pin("2"), healthy,
                                         sigma_of(*part.parameter("ohms"), "tolerance_pack_ohm"));
     layout.circuit().parts[layout.part_id().index].load_branch = coil;
     FaultMode& open =
@@ -40,7 +40,19 @@ void lay(const Part& part, Layout& layout) {
 
 }  // namespace
 
-constinit const Kind resistor_kind{"resistor", "resistor 0.6ohm 250W", Fitting::wired, LoadKind::heater, "heater",
-                                   read, terminals, "a=1 b=2", lay};
+constinit const Kind resistor_kind{
+    .word = "resistor",
+    .example = "resistor 0.6ohm 250W",
+    .fitting = Fitting::wired,
+    .joining = Joining::nothing,
+    .duty = Duty::other,
+    .drop = Drop::by_design,
+    .load = LoadKind::heater,
+    .load_words = "heater",
+    .read = read,
+    .terminals = terminals,
+    .terminal_aliases = "a=1 b=2",
+    .lay = lay,
+};
 
 }  // namespace voltfall

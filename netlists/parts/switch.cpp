@@ -48,7 +48,20 @@ void lay(const Part& part, Layout& layout) {
 
 }  // namespace
 
-constinit const Kind switch_kind{"switch", "switch C: off lo=1 m1=2 m2=3 hi=4", Fitting::plugs_in, LoadKind::none, "",
-                                 read, terminals, "", lay};
+constinit const Kind switch_kind{
+    .word = "switch",
+    .example = "switch C: off lo=1 m1=2 m2=3 hi=4",
+    .fitting = Fitting::plugs_in,
+    .joining = Joining::nothing,
+    .duty = Duty::control,
+    .drop = Drop::none,
+    .load = LoadKind::none,
+    .load_words = "",
+    .read = read,
+    .terminals = terminals,
+    .terminal_aliases = "",
+    .lay = lay,
+    .terminals_called = "contacts",
+};
 
 }  // namespace voltfall

@@ -185,8 +185,8 @@ void lay_position_contacts(const Part& part, Layout& layout, double closed_ohms)
         if (!layout.used(name)) continue;
         const bool closed = std::find(at_rest.begin(), at_rest.end(), name) != at_rest.end();
         const JointId common = layout.pin(part.common);
-        own.contacts[name] = layout.branch("contact " + name, common, layout.pin(name), Contact{closed_ohms, closed},
-                                           contact_sigma());
+        own.contacts[name] = layout.branch({"contact " + name, BranchSort::contact}, common, layout.pin(name),
+                                           Contact{closed_ohms, closed}, contact_sigma());
     }
     for (const auto& name : position_contacts(part)) {
         const auto found = own.contacts.find(name);

@@ -20,7 +20,7 @@ std::string_view without_blanks(std::string_view text) {
 bool joins_wires(const Circuit& circuit, std::string_view place) {
     if (find_connector(circuit, place)) return true;
     const PartId part = circuit.find_part(place);
-    return part.valid() && circuit.part(part).kind && circuit.part(part).kind->word == "splice";
+    return part.valid() && joins(circuit.part(part), Joining::legs);
 }
 
 bool matches_place(const Circuit& circuit, std::string_view typed, const FaultMode& mode) {

@@ -173,7 +173,7 @@ bool is_exact_name(const Circuit& circuit, std::string_view typed) {
 std::optional<std::string> find_connector(const Circuit& circuit, std::string_view typed) {
     for (const Part& part : circuit.parts) {
         if (!part.plug.empty() && same_word(part.plug, typed)) return part.plug;
-        if (part.kind && part.kind->word == "connector" && same_word(part.name, typed)) return part.name;
+        if (joins(part, Joining::cavities) && same_word(part.name, typed)) return part.name;
     }
     return std::nullopt;
 }

@@ -75,7 +75,7 @@ struct SwitchCircuit {
         one = made.branch("S1", "15", "s1", Contact{0.005, false});
         two = made.branch("S1", "15", "s2", Contact{0.005, false});
         socket = made.branch("C303.1", "s1", "r1", Resistor{0.002});
-        circuit.branches.back().role = "plug";
+        circuit.branches.back().sort = BranchSort::socket;
         coil = made.resistor("R1", "r1", "0", 10);
         other = made.resistor("R2", "s2", "0", 5);
         Part battery;
