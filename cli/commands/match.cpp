@@ -26,8 +26,8 @@ void declare(CLI::App& app, Arguments& arguments) {
 /// Minutes to the thing to repair: its own, else those of the part it belongs to ("C101.4" is reached with C101), for a
 /// wire those of its nearer end.
 Circuit::Reach reach_of_repair(const Circuit& circuit, const std::string& repair) {
-    const std::string owner = repair.substr(0, repair.find_first_of(".@"));
-    std::vector<std::string> places = {repair, owner};
+    const std::string_view owner = read_place(repair).owner;
+    std::vector<std::string> places = {repair, std::string(owner)};
     for (const Part& part : circuit.parts) {
         if (part.plug.empty()) continue;
         if (same_word(part.name, owner)) places.push_back(part.plug);

@@ -10,7 +10,7 @@ namespace {
 
 /// A part between its own sockets is one step in text: "F7.1 > F7 > F7.2" is F7.
 bool same_part(const std::string& a, const std::string& b) {
-    const auto part_of = [](const std::string& place) { return place.substr(0, place.find('.')); };
+    const auto part_of = [](const std::string& place) { return read_place(place).owner; };
     return a == b || (part_of(a) == part_of(b) && (part_of(a) == a || part_of(b) == b));
 }
 

@@ -114,7 +114,7 @@ Examples examples_of(const Circuit& circuit) {
                                circuit.joint(part.pins.rbegin()->second).name);
     }
     for (const Branch& branch : circuit.branches) {
-        if (e.cavity.empty() && !e.place.empty() && branch.place.starts_with(e.place + ".")) e.cavity = branch.place;
+        if (e.cavity.empty() && !e.place.empty() && is_cavity_of(branch.place, e.place)) e.cavity = branch.place;
     }
     if (e.place.empty()) e.place = e.load;
     if (e.cavity.empty()) e.cavity = e.wire;

@@ -32,7 +32,7 @@ constexpr std::size_t most_confirmed = 5;
 
 /// A motor is one thing, its plug another.
 std::string thing_of(const FaultMode& mode) {
-    const std::string whole = mode.place.substr(0, mode.place.find_first_of(".@"));
+    const std::string whole(read_place(mode.place).owner);
     return mode.fault_class == FaultClass::joint ? whole + " joints" : whole;
 }
 

@@ -69,8 +69,7 @@ bool is_second(const std::string& words) {
 bool failed_again_beside(const Circuit& circuit, const Job& job, const FaultMode& mode) {
     return std::any_of(job.fitted.begin(), job.fitted.end(), [&](const Fitted& fitted) {
         if (!is_second(fitted.words)) return false;
-        const bool its_joint =
-            mode.fault_class == FaultClass::joint && part_of_place(circuit, mode.place) == fitted.part;
+        const bool its_joint = mode.fault_class == FaultClass::joint && mode.part == fitted.part;
         const bool its_motor = !circuit.part(fitted.part).coils.empty() && mode.fault_class == FaultClass::motor;
         return its_joint || its_motor;
     });

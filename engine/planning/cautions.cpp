@@ -38,7 +38,7 @@ std::vector<std::string> cautions_of(const Circuit& circuit, const Job& job, con
     bool strip = false;
     bool fuse = test.kind == TestKind::fuse;
     for (const std::string& place : test.places) {
-        const PartId part = part_of_place(circuit, place);
+        const PartId part = circuit.part_at(place);
         fan |= is_motor(circuit, part);
         battery |= part.valid() && part == circuit.battery;
         strip |= in_a_strip(circuit, place);

@@ -325,7 +325,7 @@ private:
             if (!suspect.mode || suspect.mode->looks.empty()) continue;
             if (care_words(circuit_, job_, suspect.mode->place).empty()) continue;
             // One looks at a whole connector.
-            const std::string place = suspect.mode->place.substr(0, suspect.mode->place.find_first_of(".@"));
+            const std::string place(read_place(suspect.mode->place).owner);
             if (is_closed(circuit_, place) || !places.insert(place).second) continue;
             const bool looked = std::any_of(job_.readings.begin(), job_.readings.end(), [&](const Reading& reading) {
                 const auto* look = std::get_if<LookReading>(&reading.measurement);

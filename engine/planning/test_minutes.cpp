@@ -43,7 +43,7 @@ void add_reached(const Circuit& circuit, const std::string& place, std::vector<s
 /// "C101.4" is reached by way of C101.
 std::string reach_place(const Circuit& circuit, const std::string& place) {
     if (circuit.reach_of(place).known) return place;
-    const std::string whole = place.substr(0, place.find_first_of(".@"));
+    const std::string whole(read_place(place).owner);
     if (circuit.find_part(whole).valid() || circuit.reach_of(whole).known) return whole;
     if (const WireId wire = circuit.find_wire(place); wire.valid()) {
         const std::string& from = circuit.joint(circuit.wire(wire).from.joint).place;

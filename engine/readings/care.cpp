@@ -23,7 +23,7 @@ std::string place_of_history(const std::string& line, const std::string& place) 
 
 std::vector<std::string> care_words(const Circuit& circuit, const Job& job, const std::string& place) {
     std::vector<std::string> words;
-    const std::string whole = place.substr(0, place.find_first_of(".@"));
+    const std::string whole(read_place(place).owner);
     for (const std::string& name : {place, whole}) {
         if (const Care* care = circuit.care_of(name)) {
             words.insert(words.end(), care->words.begin(), care->words.end());
@@ -40,18 +40,6 @@ std::vector<std::string> care_words(const Circuit& circuit, const Job& job, cons
         }
     }
     return words;
-}
-
-PartId part_of_place(const Circuit& circuit, const std::string& place) {
-    const std::string whole = place.substr(0, place.find_first_of(".@"));
-    for (const std::string& name : {place, whole}) {
-        if (const PartId part = circuit.find_part(name); part.valid()) return part;
-    }
-    for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
-        if (!circuit.parts[i].plug.empty() && same_word(circuit.parts[i].plug, whole))
-            return {static_cast<std::uint32_t>(i)};
-    }
-    return {};
 }
 
 }  // namespace voltfall

@@ -26,7 +26,7 @@ bool is_behind_plug(const Circuit& circuit, JointId joint) {
 }  // namespace
 
 bool is_closed(const Circuit& circuit, const std::string& place) {
-    const std::string whole = place.substr(0, place.find_first_of(".@"));
+    const std::string_view whole = read_place(place).owner;
     return std::any_of(circuit.closed.begin(), circuit.closed.end(), [&](const auto& entry) {
         // `electronic` forbids lamps and loads, not a meter.
         return entry.second != "electronic" && (same_word(entry.first, place) || same_word(entry.first, whole));

@@ -117,8 +117,7 @@ double drag_probability(const DragReading& drag, const WordContext& c) {
 }
 
 double ripple_probability(const RippleReading& ripple, const WordContext& c) {
-    const bool here =
-        c.mode && c.mode->is(ModeFact::uneven) && part_of_place(*c.questions.circuit, c.mode->place) == ripple.part;
+    const bool here = c.mode && c.mode->is(ModeFact::uneven) && c.mode->part == ripple.part;
     const double uneven = here ? uneven_at_fault : uneven_elsewhere;
     return ripple.word == "even" ? 1 - uneven : uneven;
 }

@@ -86,7 +86,7 @@ double load_probability(const LoadReading& reading, std::size_t state, const Wor
     const Perceived p =
         perceive(c.solved.load(state, reading.part, c.healthy), load_state(healthy, reading.part, &healthy));
     double probability = load_word_probability(reading.word, p);
-    const bool own = c.mode && part_of_place(*c.questions.circuit, c.mode->place) == reading.part;
+    const bool own = c.mode && c.mode->part == reading.part;
     const bool rubs = own && c.mode->is(ModeFact::rubs);
     if (reading.word == "squeals" && rubs) probability = std::max(probability, 0.15);
     if (reading.word == "erratic" && c.mode && c.mode->is(ModeFact::only_sometimes))
@@ -104,8 +104,7 @@ double air_probability(const AirReading& reading, std::size_t state, const WordC
         const Settled& healthy = *c.healthy.read[state];
         const Perceived p =
             perceive(c.solved.load(state, part, c.healthy), load_state(healthy, part, &healthy));
-        const bool blocked =
-            c.mode && c.mode->is(ModeFact::air_blocked) && part_of_place(circuit, c.mode->place) == part;
+        const bool blocked = c.mode && c.mode->is(ModeFact::air_blocked) && c.mode->part == part;
         return air_word_probability(reading.word, p, blocked);
     }
     return 0.3;
@@ -131,8 +130,7 @@ double whole_so_long(std::optional<double> seconds) {
 }
 
 double fuse_probability(const WordObservation& word, const FuseReading& reading, const WordContext& c) {
-    const bool own = c.mode && c.mode->is(ModeFact::fuse_blown) &&
-                     part_of_place(*c.questions.circuit, c.mode->place) == reading.part;
+    const bool own = c.mode && c.mode->is(ModeFact::fuse_blown) && c.mode->part == reading.part;
     const bool fresh = !c.questions.reading(word.reading).state.fitted_new.empty();
     bool blown = false;
     std::optional<double> seconds;
@@ -208,7 +206,7 @@ bool sits_at(const Circuit& circuit, const FaultMode& mode, const std::string& p
     if (same_word(mode.place, place) || same_word(mode.repair, place)) return true;
     if (is_cavity_of(mode.place, place)) return true;
     const PartId part = circuit.find_part(place);
-    return part.valid() && part == part_of_place(circuit, mode.place);
+    return part.valid() && part == mode.part;
 }
 
 double look_probability(const Circuit& circuit, const FaultMode* mode, const LookReading& look,

@@ -100,8 +100,7 @@ bool open_sockets(Network& network, const Part& part) {
 
 /// `name` itself or one of its cavities: "C303" and "C303.4".
 bool is_place_of(std::string_view place, std::string_view name) {
-    if (same_word(place, name)) return true;
-    return place.size() > name.size() && place[name.size()] == '.' && same_word(place.substr(0, name.size()), name);
+    return same_word(place, name) || is_cavity_of(place, name);
 }
 
 void unplug(Network& network, const std::string& name) {

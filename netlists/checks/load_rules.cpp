@@ -32,10 +32,8 @@ std::string bare_end(const Circuit& circuit, const Part& part, bool first_has_ot
 }
 
 /// True when a wire or feed ends at the terminal of that name.
-bool is_wired(const Part& part, const WiredTerminals& ends, PartId id, const std::string& name) {
-    const auto dot = name.rfind('.');
-    const std::string terminal =
-        dot == std::string::npos || dot < part.name.size() ? "" : name.substr(part.name.size() + 1);
+bool is_wired(const WiredTerminals& ends, PartId id, const std::string& name) {
+    const std::string_view terminal = read_place(name).cavity;
     return terminal.empty() || ends.wired(id, terminal);
 }
 
@@ -52,7 +50,7 @@ void report_side(const Circuit& circuit, const WiredTerminals& ends, PartId id, 
                  const Missing& missing, Problems& problems) {
     const Part& part = circuit.part(id);
     const std::string end = bare_end(circuit, part, other_at_first);
-    if (!is_wired(part, ends, id, end)) {
+    if (!is_wired(ends, id, end)) {
         problems.error(part.source, end + " has no wire, so " + part.name + " has " + std::string(missing.what),
                        "add a wire from " + end + " " + std::string(missing.cure));
         return;

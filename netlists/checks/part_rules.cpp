@@ -25,7 +25,7 @@ bool needs_wires(const Part& part) {
 std::string example_wire(const Circuit& circuit, const Part& part) {
     const auto terminals = part.kind ? part.kind->terminals(part) : std::vector<std::string>{};
     std::string from = terminals.empty() ? part.name : terminal_name(part, terminals.front());
-    if (joins(part, Joining::cavities)) from = part.name + ".1";
+    if (joins(part, Joining::cavities)) from = write_place({part.name, "1"});
     const auto other = std::find_if(circuit.parts.begin(), circuit.parts.end(),
                                     [&](const Part& p) { return &p != &part && joins(p, Joining::metal); });
     const std::string to = other == circuit.parts.end() ? circuit.part(circuit.battery).name + "-" : other->name;

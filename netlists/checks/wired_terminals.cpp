@@ -39,8 +39,7 @@ bool WiredTerminals::wired(PartId part, std::string_view terminal) const {
 }
 
 std::string terminal_name(const Part& part, std::string_view terminal) {
-    const bool post = terminal == "+" || terminal == "-";
-    return part.name + (post ? "" : ".") + std::string(terminal);
+    return write_terminal(part.name, terminal);
 }
 
 std::string listed(const std::vector<std::string>& words) {

@@ -79,6 +79,16 @@ JointId Circuit::find_joint(std::string_view wanted) const {
     return {};
 }
 
+PartId Circuit::part_at(std::string_view place) const {
+    if (const PartId part = find_part(place); part.valid()) return part;
+    const std::string_view owner = read_place(place).owner;
+    if (const PartId part = find_part(owner); part.valid()) return part;
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        if (!parts[i].plug.empty() && same_word(parts[i].plug, owner)) return {static_cast<std::uint32_t>(i)};
+    }
+    return {};
+}
+
 bool Circuit::is_control(PartId wanted) const {
     return std::any_of(controls.begin(), controls.end(), [&](const Control& c) { return c.part == wanted; });
 }

@@ -9,6 +9,7 @@
 
 #include "netlists/circuit/fault_mode.hpp"
 #include "netlists/circuit/ids.hpp"
+#include "netlists/circuit/place.hpp"
 #include "netlists/laws/laws.hpp"
 #include "netlists/tables/wires.hpp"
 #include "netlists/text/problem.hpp"
@@ -233,6 +234,9 @@ struct Circuit {
     WireId find_wire(std::string_view name) const;
     /// The joint of that name or alias.
     JointId find_joint(std::string_view name) const;
+    /// The part that a place is, or sits in or at: by its owner's name or plug ("C101.4" -> C101, "C303.1" -> R1).
+    /// Invalid for a wire.
+    PartId part_at(std::string_view place) const;
     bool is_control(PartId part) const;
     /// Minutes to reach a place, there and back: [reach], a strip group, or `reach_unknown` (known = false).
     struct Reach {

@@ -86,6 +86,7 @@ using ChangesOf = std::function<std::vector<Change>(double size, double where)>;
 /// One row of the catalogue: this thing can fail in this way.
 struct FaultMode {
     std::string place;               ///< "C101.4", "R1", "542", "F7.1", "SP1@555"
+    PartId part;                     ///< the part that it sits in or at; invalid for a wire's
     std::string mode;                ///< "resistance", "coil 1-2 open", "limiter open", "chafe", "bridge 555"
     std::string head;                ///< words before the place, for phrases such as `swapped 541 555`; else empty
     std::string at;                  ///< terminal that ends `mode`, as in `short-to-case at 2`; else empty

@@ -122,11 +122,10 @@ bool CircuitDraft::check_name(const TomlEntry& entry, std::string_view what) {
 std::optional<std::string> CircuitDraft::place_named(std::string_view typed, const SourcePlace& where) {
     if (auto place = find_place(circuit, typed)) return place;
     if (is_lost(typed)) return std::nullopt;
-    const auto dot = typed.find_first_of(".@");
-    const std::string_view owner = typed.substr(0, dot);
+    const std::string_view owner = read_place(typed).owner;
     // Without joints a cavity cannot be looked up: its connector or part must do.
     const bool known_owner = part_named(owner).valid() || plug_named(owner).valid() || is_lost(owner);
-    if (!laid && dot != std::string_view::npos && known_owner) return std::nullopt;
+    if (!laid && owner.size() < typed.size() && known_owner) return std::nullopt;
     problems.error(where, fmt::format("no part, plug or wire is called '{}'", typed),
                    did_you_mean(typed, place_names(circuit)));
     lose(typed);  // one problem a name

@@ -59,6 +59,4 @@ struct CircuitDraft {
 /// The entry's value as a person would say it: "the number 12".
 std::string value_words(const TomlEntry& entry);
 
-/// Is the part a connector, splice or ground, whose terminals are those that the wires name?
-
 }  // namespace voltfall

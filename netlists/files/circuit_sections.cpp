@@ -262,7 +262,7 @@ constexpr std::array optional_sections{
 bool is_at(const Circuit& circuit, JointId id, const std::string& place) {
     const Joint& joint = circuit.joint(id);
     if (same_word(joint.place, place) || same_word(joint.name, place)) return true;
-    if (same_word(joint.name.substr(0, joint.name.find('@')), place)) return true;
+    if (same_word(write_place(read_place(joint.name).without_half()), place)) return true;
     const PartId part = circuit.find_part(place);
     if (!part.valid()) return false;
     const auto holds = [&](const std::map<std::string, JointId>& joints) {

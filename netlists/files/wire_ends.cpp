@@ -37,16 +37,12 @@ bool is_bus(std::string_view word) {
     return word == "30" || word == "15" || word == "31";
 }
 
-std::string as_typed(const std::string& owner, const std::string& terminal) {
-    return owner + (terminal == "+" || terminal == "-" ? "" : ".") + terminal;
-}
-
 /// "write R1.1, R1.2, R1.3 or R1.4".
 std::string terminal_choices(const Part& part, const std::string& owner) {
     std::vector<std::string> names = part.kind->terminals(part);
     constexpr std::size_t most_shown = 8;
     names.resize(std::min(names.size(), most_shown));
-    for (std::string& name : names) name = as_typed(owner, name);
+    for (std::string& name : names) name = write_terminal(owner, name);
     if (names.empty()) return {};
     const std::string last = names.back();
     names.pop_back();

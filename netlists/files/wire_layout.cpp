@@ -32,7 +32,11 @@ Meetings meetings_at(const Circuit& circuit, PartId part) {
 JointId joint_of_wires(Layout& layout, const std::string& stem, const std::vector<std::uint32_t>& wires,
                        const std::string& place, Access access) {
     std::vector<std::string> names;
-    for (const std::uint32_t wire : wires) names.push_back(stem + "@" + layout.circuit().wires[wire].name);
+    for (const std::uint32_t wire : wires) {
+        Place half = read_place(stem);
+        half.half = layout.circuit().wires[wire].name;
+        names.push_back(write_place(half));
+    }
     Joint joint{names.front(), {names.begin() + 1, names.end()}, place, access, {}};
     return layout.add_joint(std::move(joint));
 }
@@ -45,12 +49,13 @@ void end_wires(Circuit& circuit, const Meeting& meeting, JointId to, JointId fro
 void lay_cavity(PartId id, const std::string& cavity, const Meeting& meeting, Layout& layout) {
     Circuit& circuit = layout.circuit();
     Part& part = circuit.parts[id.index];
-    const std::string name = part.name + "." + cavity;
+    const std::string name = write_place({part.name, cavity});
     if (meeting.to.empty() || meeting.from.empty()) {
         // Wires on one half only: nothing is plugged to it, or the file says no more.
         Joint joint{name, {}, part.name, Access::open, {}};
         for (const auto& wires : {meeting.to, meeting.from}) {
-            for (const std::uint32_t wire : wires) joint.aliases.push_back(name + "@" + circuit.wires[wire].name);
+            for (const std::uint32_t wire : wires)
+                joint.aliases.push_back(write_place({part.name, cavity, circuit.wires[wire].name}));
         }
         const JointId alone = layout.add_joint(std::move(joint));
         part.pins[cavity] = part.harness[cavity] = alone;
@@ -84,7 +89,7 @@ void lay_leg(PartId id, const std::string& terminal, const Meeting& meeting, Joi
     const JointId joint = joint_of_wires(layout, part.name, wires, part.name, Access::inside);
     std::string place = circuit.joint(joint).name;
     if (!terminal.empty()) {
-        place = part.name + "." + terminal;
+        place = write_place({part.name, terminal});
         Joint& named = circuit.joints[joint.index];
         named.aliases.insert(named.aliases.begin(), named.name);
         named.name = place;
@@ -112,7 +117,9 @@ void name_by_wire(Joint& joint, const Wire& wire) {
         joint.name += wire.name;
         return;
     }
-    const std::string name = joint.name.substr(0, joint.name.find('@')) + "@" + wire.name;
+    Place place = read_place(joint.name);
+    place.half = wire.name;
+    const std::string name = write_place(place);
     if (name != joint.name) joint.aliases.push_back(name);
 }
 

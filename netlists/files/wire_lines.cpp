@@ -96,7 +96,7 @@ bool WireLine::take_arrow() {
         return false;
     }
     const bool to = same_word(token.text, "to") && next_ + 1 < tokens_.size();
-    const std::string owner = token.text.substr(0, token.text.find('.'));
+    const std::string_view owner = read_place(token.text).owner;
     const bool is_end =
         !token.measure && ends_.size() == 1 && (draft_.part_named(owner).valid() || draft_.plug_named(owner).valid());
     if (!to && !is_end) return false;

@@ -33,8 +33,12 @@ public:
 
     void declare() {
         find_bundles();
+        layout_.begin(PartId{});
         for (std::uint32_t i = 0; i < circuit_.wires.size(); ++i) declare_wire(i);
-        for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) declare_cavity_bridges(circuit_.parts[i]);
+        for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
+            layout_.begin({i});
+            declare_cavity_bridges(circuit_.parts[i]);
+        }
     }
 
 private:

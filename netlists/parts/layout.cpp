@@ -9,15 +9,6 @@
 
 namespace voltfall {
 
-namespace {
-
-std::string pin_name(const Part& part, std::string_view terminal) {
-    const bool is_post = terminal == "+" || terminal == "-";
-    return part.name + (is_post ? "" : ".") + std::string(terminal);
-}
-
-}  // namespace
-
 ModeWords wire_bridge_words(const std::string& wire, const std::string& other) {
     return {"bridge " + other, "wires " + wire + " and " + other + " touch"};
 }
@@ -53,7 +44,7 @@ JointId Layout::pin(std::string_view terminal) {
     if (const auto found = part.pins.find(key); found != part.pins.end()) return found->second;
 
     const std::string reach = part.plug.empty() ? part.name : part.plug;
-    const JointId pin = add_joint({pin_name(part, terminal), {}, reach, Access::open, {}});
+    const JointId pin = add_joint({write_terminal(part.name, terminal), {}, reach, Access::open, {}});
     part.pins[key] = pin;
     const bool has_socket = part.kind->fitting == Fitting::plugs_in || !part.plug.empty();
     if (!has_socket || !used(terminal)) {
@@ -61,7 +52,7 @@ JointId Layout::pin(std::string_view terminal) {
         return pin;
     }
     const bool named = !part.plug.empty();
-    const std::string place = named ? part.plug + "." + key : pin_name(part, terminal);
+    const std::string place = named ? write_place({part.plug, key}) : write_terminal(part.name, terminal);
     const JointId wire_side = add_joint({named ? place : place + "@", {}, reach, Access::open, {}});
     part.harness[key] = wire_side;
     // A socket without a named plug has no ohms of its own while healthy: it is one piece of copper.
@@ -94,6 +85,7 @@ FaultMode& Layout::mode_at(std::string_view place, ModeWords words, FaultClass f
                            ChangesOf changes) {
     auto mode = std::make_shared<FaultMode>();
     mode->place = place;
+    mode->part = part_;
     mode->mode = std::move(words.words);
     mode->plain = std::move(words.plain);
     mode->facts = facts;

@@ -35,7 +35,7 @@ class Layout {
 public:
     explicit Layout(Circuit& circuit) : circuit_(circuit) {}
 
-    /// The part that is being laid; set by the reader before it calls the kind.
+    /// The part that is being laid; set by the reader before it calls the kind. Invalid while wires are.
     void begin(PartId part) { part_ = part; }
     PartId part_id() const { return part_; }
     Circuit& circuit() { return circuit_; }
@@ -59,7 +59,7 @@ public:
     FaultMode& mode(ModeWords words, FaultClass fault_class, ModeFacts facts, ChangesOf changes);
     /// `open` and `resistance` of one branch of class `joint` under a place of its own, which is also what is repaired.
     void contact_modes(std::string_view place, BranchId branch, ContactPlain plain, std::string_view looks);
-    /// Declares a mode of something that is not the part being laid.
+    /// Declares a mode at a place of its own, in or at the part being laid.
     FaultMode& mode_at(std::string_view place, ModeWords words, FaultClass fault_class, ModeFacts facts,
                        ChangesOf changes);
 

@@ -12,8 +12,10 @@ namespace voltfall {
 
 namespace {
 
-std::shared_ptr<FaultMode> row(std::string place, ModeWords words, FaultClass fault_class, ModeFacts facts) {
+std::shared_ptr<FaultMode> row(const Circuit& circuit, std::string place, ModeWords words, FaultClass fault_class,
+                               ModeFacts facts) {
     auto mode = std::make_shared<FaultMode>();
+    mode->part = circuit.part_at(place);
     mode->repair = place;
     mode->place = std::move(place);
     mode->mode = std::move(words.words);
@@ -88,7 +90,7 @@ BuiltMode build_wire_bridge(const Circuit& circuit, WireId wire, std::string_vie
     const Wire& a = circuit.wire(wire);
     const Wire& b = circuit.wire(touched);
     if (wire == touched) return cannot("'" + a.name + "' cannot touch itself", "name another wire");
-    auto mode = row(a.name, wire_bridge_words(a.name, b.name), FaultClass::wire, {ModeFact::may_touch});
+    auto mode = row(circuit, a.name, wire_bridge_words(a.name, b.name), FaultClass::wire, {ModeFact::may_touch});
     mode->size = contact_to_metal_range(default_value("bridge_ohm"));
     mode->along_wire = true;
     mode->looks = "rubbed melted";
@@ -105,8 +107,7 @@ BuiltMode build_cavity_bridge(const Circuit& circuit, std::string_view connector
         return cannot("'" + std::string(pair) + "' is not a pair of cavities", example);
     }
     const std::string cavities[] = {std::string(pair.substr(0, dash)), std::string(pair.substr(dash + 1))};
-    const std::string names[] = {std::string(connector) + "." + cavities[0],
-                                 std::string(connector) + "." + cavities[1]};
+    const std::string names[] = {write_place({connector, cavities[0]}), write_place({connector, cavities[1]})};
     JointId joints[2];
     for (int i = 0; i < 2; ++i) {
         joints[i] = cavity_joint(circuit, names[i]);
@@ -115,8 +116,9 @@ BuiltMode build_cavity_bridge(const Circuit& circuit, std::string_view connector
         return cannot("'" + names[i] + "' is not used here", used.empty() ? example : "used are " + list_words(used));
     }
     if (joints[0] == joints[1]) return cannot("both cavities of '" + std::string(pair) + "' are one point", example);
-    auto mode = row(std::string(connector), cavity_bridge_words(std::string(connector), cavities[0], cavities[1]),
-                    FaultClass::joint, {ModeFact::may_touch});
+    auto mode =
+        row(circuit, std::string(connector), cavity_bridge_words(std::string(connector), cavities[0], cavities[1]),
+            FaultClass::joint, {ModeFact::may_touch});
     mode->size = contact_to_metal_range(default_value("bridge_ohm"));
     mode->looks = "wet crust melted";
     mode->changes = [from = joints[0], to = joints[1]](double ohms, double) {
@@ -141,7 +143,8 @@ BuiltMode build_swapped(const Circuit& circuit, std::string_view first, std::str
         return cannot("'" + one.name + "' and '" + two.name + "' end at the same points; swapped they are the same",
                       "");
     }
-    auto mode = row(one.name, {two.name, "wires " + one.name + " and " + two.name + " swapped"}, FaultClass::wire, {});
+    auto mode =
+        row(circuit, one.name, {two.name, "wires " + one.name + " and " + two.name + " swapped"}, FaultClass::wire, {});
     mode->head = "swapped";
     const auto move = [](const Wire& wire, bool from, JointId to) {
         return MoveEnd{from ? wire.first_half : wire.second_half, from, to};
@@ -153,7 +156,10 @@ BuiltMode build_swapped(const Circuit& circuit, std::string_view first, std::str
 }
 
 ModePtr build_nothing() {
-    auto mode = row("nothing", {"", "nothing wrong in the circuit"}, FaultClass::joint, {});
+    auto mode = std::make_shared<FaultMode>();
+    mode->place = mode->repair = "nothing";
+    mode->plain = "nothing wrong in the circuit";
+    mode->catalogued = false;
     mode->changes = [](double, double) { return std::vector<Change>{}; };
     return mode;
 }

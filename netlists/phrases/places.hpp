@@ -23,9 +23,6 @@ std::optional<std::string> find_connector(const Circuit& circuit, std::string_vi
 /// Cavities in use of a connector, plug or splice: "C101.4", "C303.1", "SP1@541". In the order laid.
 std::vector<std::string> cavities_of(const Circuit& circuit, std::string_view connector);
 
-/// Is the place a cavity or leg of that connector, plug, splice or part: "C101.4" of "C101", "SP1@541" of "SP1"?
-bool is_cavity_of(std::string_view place, std::string_view owner);
-
 /// Does the branch sit at a place that a person names: the place itself, a cavity of it, or the part or plug so called?
 bool sits_there(const Circuit& circuit, const Branch& branch, std::string_view place);
 

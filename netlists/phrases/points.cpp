@@ -29,13 +29,13 @@ std::vector<JointId> joints_starting(const Circuit& circuit, const std::string& 
 
 /// `C205.A@60` (both pieces of a chain) and `C205.A@60b`.
 std::vector<JointId> joints_at_wire(const Circuit& circuit, std::string_view typed) {
-    const auto at = typed.find('@');
-    if (at == std::string_view::npos) return {};
+    Place place = read_place(typed);
+    if (place.half.empty()) return {};
     if (auto pieces = joints_starting(circuit, std::string(typed) + ":"); !pieces.empty()) return pieces;
-    const WireId wire = circuit.find_wire(typed.substr(at + 1));
+    const WireId wire = circuit.find_wire(place.half);
     if (!wire.valid()) return {};
-    const std::string name = std::string(typed.substr(0, at + 1)) + circuit.wire(wire).name;
-    const JointId joint = joint_with_name(circuit, name);
+    place.half = circuit.wire(wire).name;
+    const JointId joint = joint_with_name(circuit, write_place(place));
     return joint.valid() ? std::vector<JointId>{joint} : std::vector<JointId>{};
 }
 
@@ -46,10 +46,8 @@ JointId terminal_joint(const std::map<std::string, JointId>& terminals, const st
 
 /// `M1.+`, `B1.-`, `C303.3` by the part's own names of its terminals; a numbered ground or splice (`G201.1`).
 std::vector<JointId> joints_of_terminal(const Circuit& circuit, std::string_view typed) {
-    const auto dot = typed.rfind('.');
-    if (dot == std::string_view::npos || dot == 0) return {};
-    const std::string_view owner = typed.substr(0, dot);
-    const std::string_view terminal = typed.substr(dot + 1);
+    const auto [owner, terminal, half] = read_place(typed);
+    if (owner.empty() || terminal.empty()) return {};
     for (const Part& part : circuit.parts) {
         const bool plug = !part.plug.empty() && same_word(part.plug, owner);
         if (!part.kind || (!plug && !same_word(part.name, owner))) continue;
@@ -57,6 +55,7 @@ std::vector<JointId> joints_of_terminal(const Circuit& circuit, std::string_view
             const JointId whole = joint_with_name(circuit, part.name);
             return whole.valid() ? std::vector<JointId>{whole} : std::vector<JointId>{};
         }
+        if (!half.empty()) continue;
         const std::string canonical = canonical_terminal(part, terminal);
         const JointId joint = terminal_joint(plug ? part.harness : part.pins, canonical);
         if (!canonical.empty() && joint.valid()) return {joint};
@@ -70,7 +69,7 @@ bool is_metal_word(std::string_view typed) {
 }
 
 std::string before_at(const std::string& joint_name) {
-    return joint_name.substr(0, joint_name.find('@'));
+    return write_place(read_place(joint_name).without_half());
 }
 
 std::optional<std::string> find_bus(const Circuit& circuit, std::string_view typed) {
@@ -93,11 +92,11 @@ void add_once(std::vector<std::string>& names, const std::string& name) {
 
 /// A terminal that the part has, but that nothing is wired to.
 bool is_unused_terminal(const Circuit& circuit, std::string_view typed) {
-    const auto dot = typed.rfind('.');
-    const PartId part = dot == std::string_view::npos ? PartId{} : circuit.find_part(typed.substr(0, dot));
+    const Place place = read_place(typed);
+    const PartId part = place.cavity.empty() || !place.half.empty() ? PartId{} : circuit.find_part(place.owner);
     if (!part.valid() || !circuit.part(part).kind || circuit.part(part).kind->terminals(circuit.part(part)).empty())
         return false;
-    return !canonical_terminal(circuit.part(part), typed.substr(dot + 1)).empty();
+    return !canonical_terminal(circuit.part(part), place.cavity).empty();
 }
 
 /// Why a known thing is no point, and what would be.
@@ -142,7 +141,7 @@ std::string list_words(const std::vector<std::string>& words) {
 std::optional<std::string> with_dot(std::string_view typed) {
     const auto sign = typed.find_last_of("-/");
     if (sign == std::string_view::npos || sign == 0 || sign + 1 == typed.size()) return std::nullopt;
-    return std::string(typed.substr(0, sign)) + "." + std::string(typed.substr(sign + 1));
+    return write_place({typed.substr(0, sign), typed.substr(sign + 1)});
 }
 
 std::vector<JointId> joints_named(const Circuit& circuit, std::string_view typed) {
@@ -176,11 +175,6 @@ std::optional<std::string> find_connector(const Circuit& circuit, std::string_vi
         if (joins(part, Joining::cavities) && same_word(part.name, typed)) return part.name;
     }
     return std::nullopt;
-}
-
-bool is_cavity_of(std::string_view place, std::string_view owner) {
-    if (place.size() <= owner.size() || !same_word(place.substr(0, owner.size()), owner)) return false;
-    return place[owner.size()] == '.' || place[owner.size()] == '@';
 }
 
 bool sits_there(const Circuit& circuit, const Branch& branch, std::string_view place) {
