@@ -8,7 +8,15 @@ namespace voltfall {
 
 namespace {
 
-bool is_24(double supply) { return supply > 18; }
+constexpr FigureBounds figures[] = {
+    {"battery", "rest volts", Unit::volt, least_supply, most_supply},
+    {"battery", "charging volts", Unit::volt, least_supply, most_supply},
+    {"battery", "ohms", Unit::ohm, 1e-4, 10},
+};
+
+bool is_24(double supply) {
+    return supply > 18;
+}
 
 void read(PartReader& reader, Part& part) {
     const bool high = is_24(reader.circuit().supply);
@@ -18,13 +26,15 @@ void read(PartReader& reader, Part& part) {
     reader.optional_row(part, "ohms", Unit::ohm, "battery_ohm");
 }
 
-std::vector<std::string> terminals(const Part&) { return {"+", "-"}; }
+std::vector<std::string> terminals(const Part&) {
+    return {"+", "-"};
+}
 
 SizeRange weak_range(double supply) {
     const double cells = is_24(supply) ? 2 : 1;  // the row is for 12 V
     const auto [low, high, unit] = default_range("range_weak");
-    return {low * cells, high * cells, default_value(is_24(supply) ? "weak_volts_24" : "weak_volts_12"), unit, false,
-            "range_weak"};
+    return {low * cells, high * cells, default_value(is_24(supply) ? "weak_volts_24" : "weak_volts_12"),
+            unit,        false,        "range_weak"};
 }
 
 void lay(const Part& part, Layout& layout) {
@@ -75,6 +85,7 @@ constinit const Kind battery_kind{
     .terminals = terminals,
     .terminal_aliases = "plus=+ minus=- 1=+ 2=- p=+ n=-",
     .lay = lay,
+    .figures = figures,
 };
 
 }  // namespace voltfall

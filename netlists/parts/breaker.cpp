@@ -8,13 +8,19 @@ namespace voltfall {
 
 namespace {
 
+constexpr FigureBounds figures[] = {
+    {"breaker", "rated amps", Unit::ampere, 0.05, most_fuse_amps},
+};
+
 void read(PartReader& reader, Part& part) {
     reader.required(part, "rated amps", Unit::ampere);
     if (reader.flag(part, {"resets", "manual"}).empty()) part.flags.emplace_back("manual");
     reader.feed(part);
 }
 
-std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
+std::vector<std::string> terminals(const Part&) {
+    return {"1", "2"};
+}
 
 void lay(const Part& part, Layout& layout) {
     const double rating = part.value("rated amps");
@@ -38,6 +44,7 @@ constinit const Kind breaker_kind{
     .terminals = terminals,
     .terminal_aliases = "in=1 out=2 a=1 b=2",
     .lay = lay,
+    .figures = figures,
 };
 
 }  // namespace voltfall

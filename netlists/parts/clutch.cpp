@@ -8,6 +8,11 @@ namespace voltfall {
 
 namespace {
 
+constexpr FigureBounds figures[] = {
+    {"clutch", "coil ohms", Unit::ohm, 0.05, 1e5},
+    {"clutch", "pull volts", Unit::volt, 0.1, most_supply},
+};
+
 void read(PartReader& reader, Part& part) {
     const bool high = reader.circuit().supply > 18;
     reader.after_or_row(part, "pulls", "pull volts", Unit::volt, high ? "clutch_pulls_24" : "clutch_pulls_12");
@@ -16,7 +21,9 @@ void read(PartReader& reader, Part& part) {
     reader.feed(part);
 }
 
-std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
+std::vector<std::string> terminals(const Part&) {
+    return {"1", "2"};
+}
 
 void lay(const Part& part, Layout& layout) {
     const double ohms = part.value("coil ohms");
@@ -59,6 +66,7 @@ constinit const Kind clutch_kind{
     .terminals = terminals,
     .terminal_aliases = "+=1 -=2",
     .lay = lay,
+    .figures = figures,
 };
 
 }  // namespace voltfall

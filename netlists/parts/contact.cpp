@@ -7,6 +7,16 @@ namespace voltfall {
 
 namespace {
 
+constexpr FigureBounds figures[] = {
+    {"contact", "opens at", Unit::pascal, 100, 1e8},
+    {"contact", "closes at", Unit::pascal, 100, 1e8},
+    {"contact", "healthy at", Unit::pascal, 0, 1e8},
+    {"contact", "opens at", Unit::celsius, coldest, 500},
+    {"contact", "closes at", Unit::celsius, coldest, 500},
+    {"contact", "healthy at", Unit::celsius, coldest, 500},
+    {"contact", "contact ohms", Unit::ohm, 0, most_contact_ohms},
+};
+
 constexpr std::size_t open_position = 0;
 constexpr std::size_t closed_position = 1;
 
@@ -84,6 +94,7 @@ constinit const Kind contact_kind{
     .terminals = terminals,
     .terminal_aliases = "a=1 b=2",
     .lay = lay,
+    .figures = figures,
 };
 
 }  // namespace voltfall

@@ -8,12 +8,18 @@ namespace voltfall {
 
 namespace {
 
+constexpr FigureBounds figures[] = {
+    {"diode", "rated amps", Unit::ampere, 1e-3, 1000},
+};
+
 void read(PartReader& reader, Part& part) {
     reader.optional(part, "rated amps", Unit::ampere, 0, "not stated");
     reader.feed(part);
 }
 
-std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
+std::vector<std::string> terminals(const Part&) {
+    return {"1", "2"};
+}
 
 void lay(const Part& part, Layout& layout) {
     const Diode healthy{default_value("diode_i_sat"), default_value("diode_n")};
@@ -43,6 +49,7 @@ constinit const Kind diode_kind{
     .terminals = terminals,
     .terminal_aliases = "A=1 K=2",
     .lay = lay,
+    .figures = figures,
 };
 
 }  // namespace voltfall

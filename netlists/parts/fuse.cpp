@@ -8,13 +8,20 @@ namespace voltfall {
 
 namespace {
 
+constexpr FigureBounds figures[] = {
+    {"fuse", "rated amps", Unit::ampere, 0.05, most_fuse_amps},
+};
+
 void read(PartReader& reader, Part& part) {
     reader.required(part, "rated amps", Unit::ampere);
-    if (reader.flag(part, {"mini", "regular", "maxi", "cartridge", "glass"}).empty()) part.flags.emplace_back("regular");
+    if (reader.flag(part, {"mini", "regular", "maxi", "cartridge", "glass"}).empty())
+        part.flags.emplace_back("regular");
     reader.feed(part);
 }
 
-std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
+std::vector<std::string> terminals(const Part&) {
+    return {"1", "2"};
+}
 
 void lay(const Part& part, Layout& layout) {
     const FuseType type = *fuse_type(part.flags.front());
@@ -55,6 +62,7 @@ constinit const Kind fuse_kind{
     .terminals = terminals,
     .terminal_aliases = "in=1 out=2 a=1 b=2",
     .lay = lay,
+    .figures = figures,
 };
 
 }  // namespace voltfall

@@ -8,6 +8,19 @@ namespace voltfall {
 
 namespace {
 
+constexpr FigureBounds connector_figures[] = {
+    {"connector", "ways", Unit::way, 1, 500, Counting::whole},
+    {"connector", "contact ohms", Unit::ohm, 0, most_contact_ohms},
+};
+
+constexpr FigureBounds splice_figures[] = {
+    {"splice", "contact ohms", Unit::ohm, 0, most_contact_ohms},
+};
+
+constexpr FigureBounds ground_figures[] = {
+    {"ground", "contact ohms", Unit::ohm, 0, most_contact_ohms},
+};
+
 void read_connector(PartReader& reader, Part& part) {
     reader.after_or_row(part, "contact", "contact ohms", Unit::ohm, "connector_ohm");
     reader.optional(part, "ways", Unit::way, 0, "not stated");
@@ -19,7 +32,9 @@ void read_ground(PartReader& reader, Part& part) {
     reader.after_or_row(part, "contact", "contact ohms", Unit::ohm, "ground_ohm");
 }
 
-std::vector<std::string> any_terminal(const Part&) { return {}; }
+std::vector<std::string> any_terminal(const Part&) {
+    return {};
+}
 
 void lay_nothing(const Part&, Layout&) {}
 
@@ -49,6 +64,7 @@ constinit const Kind connector_kind{
     .terminals = any_terminal,
     .terminal_aliases = "",
     .lay = lay_nothing,
+    .figures = connector_figures,
     .free_text = FreeText::anywhere,
 };
 constinit const Kind splice_kind{
@@ -64,6 +80,7 @@ constinit const Kind splice_kind{
     .terminals = any_terminal,
     .terminal_aliases = "",
     .lay = lay_nothing,
+    .figures = splice_figures,
     .free_text = FreeText::anywhere,
 };
 constinit const Kind ground_kind{
@@ -79,6 +96,7 @@ constinit const Kind ground_kind{
     .terminals = any_terminal,
     .terminal_aliases = "",
     .lay = lay_ground,
+    .figures = ground_figures,
     .free_text = FreeText::anywhere,
 };
 

@@ -8,6 +8,10 @@ namespace voltfall {
 
 namespace {
 
+constexpr FigureBounds figures[] = {
+    {"key", "contact ohms", Unit::ohm, 0, most_contact_ohms},
+};
+
 void read(PartReader& reader, Part& part) {
     reader.after_or_row(part, "contact", "contact ohms", Unit::ohm, "switch_ohm");
     reader.feed(part);
@@ -23,7 +27,9 @@ std::vector<std::string> terminals(const Part& part) {
     return names;
 }
 
-void lay(const Part& part, Layout& layout) { lay_position_contacts(part, layout, part.value("contact ohms")); }
+void lay(const Part& part, Layout& layout) {
+    lay_position_contacts(part, layout, part.value("contact ohms"));
+}
 
 }  // namespace
 
@@ -40,6 +46,7 @@ constinit const Kind key_kind{
     .terminals = terminals,
     .terminal_aliases = "B=30",
     .lay = lay,
+    .figures = figures,
 };
 
 }  // namespace voltfall

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "netlists/circuit/circuit.hpp"
+#include "netlists/tables/figure_bounds.hpp"
 
 namespace voltfall {
 
@@ -57,6 +58,8 @@ struct Kind {
     std::string_view terminal_aliases;
     /// Lays joints and branches and declares the fault modes.
     void (*lay)(const Part& part, Layout& layout);
+    std::span<const FigureBounds>
+        figures;  ///< what each of its figures can be; a figure in one of two units has two rows
     FreeText free_text{FreeText::after_comma};
     std::string_view terminals_called{"terminals"};  ///< in messages: "taps", "contacts"
 };
@@ -83,6 +86,13 @@ const Kind* find_kind(std::string_view word);
 std::vector<std::string> kind_words();
 /// Words of files.md for parts with electronics, which this version does not simulate.
 bool is_electronic_kind(std::string_view word);
+
+/// What a figure of the kind can be, or null.
+const FigureBounds* find_figure(const Kind& kind, std::string_view figure, Unit unit);
+/// The same; throws std::logic_error where the kind states none, for then the program and not the person is wrong.
+const FigureBounds& figure_bounds(const Kind& kind, std::string_view figure, Unit unit);
+/// Has the kind any figure in that unit?
+bool has_figure_in(const Kind& kind, Unit unit);
 
 /// The terminal as the part names it (case and aliases folded), or empty when it has none of that name. Parts that
 /// only join give the typed text back.

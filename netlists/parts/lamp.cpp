@@ -8,6 +8,11 @@ namespace voltfall {
 
 namespace {
 
+constexpr FigureBounds figures[] = {
+    {"lamp", "rated watts", Unit::watt, 0.01, 1000},
+    {"lamp", "rated volts", Unit::volt, 1, most_supply},
+};
+
 void read(PartReader& reader, Part& part) {
     reader.optional_row(part, "rated watts", Unit::watt, "lamp_watts");
     reader.optional_row(part, "rated volts", Unit::volt,
@@ -15,7 +20,9 @@ void read(PartReader& reader, Part& part) {
     reader.feed(part);
 }
 
-std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
+std::vector<std::string> terminals(const Part&) {
+    return {"1", "2"};
+}
 
 void lay(const Part& part, Layout& layout) {
     const double volts = part.value("rated volts");
@@ -51,6 +58,7 @@ constinit const Kind lamp_kind{
     .terminals = terminals,
     .terminal_aliases = "a=1 b=2 +=1 -=2",
     .lay = lay,
+    .figures = figures,
 };
 
 }  // namespace voltfall

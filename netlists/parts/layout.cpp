@@ -23,7 +23,9 @@ bool Layout::used(std::string_view terminal) const {
                        [&](const auto& entry) { return entry.first == part_ && entry.second == terminal; });
 }
 
-void Layout::mark_used(PartId part, std::string_view terminal) { used_.emplace_back(part, terminal); }
+void Layout::mark_used(PartId part, std::string_view terminal) {
+    used_.emplace_back(part, terminal);
+}
 
 JointId Layout::add_joint(Joint joint) {
     circuit_.joints.push_back(std::move(joint));
@@ -126,7 +128,9 @@ SizeRange factor_range(std::string_view range_row, std::string_view usual_row) {
     return {low, high, default_value(usual_row), unit, true, std::string(range_row)};
 }
 
-double contact_sigma() { return std::log(default_value("tolerance_contact_factor")); }
+double contact_sigma() {
+    return std::log(default_value("tolerance_contact_factor"));
+}
 
 double sigma_of(const Parameter& parameter, std::string_view row) {
     if (parameter.tolerance > 0) return parameter.tolerance / 3;

@@ -15,11 +15,9 @@ std::optional<Measure> measure_of(const Word& word) {
 }
 
 /// The units of the figures that a kind takes.
-std::vector<Unit> units_of(std::string_view kind) {
+std::vector<Unit> units_of(const Kind& kind) {
     std::vector<Unit> units;
-    for (const FigureBounds& row : figure_rows()) {
-        if (row.of == kind) units.push_back(row.unit);
-    }
+    for (const FigureBounds& row : kind.figures) units.push_back(row.unit);
     return units;
 }
 
@@ -41,7 +39,7 @@ bool PartReader::is_figure_here(std::size_t at, const Segment& segment, const Pa
     if (!looks_like_number(line_[at].text)) return false;
     if (!segment.free) return true;
     const auto measure = measure_of(line_[at]);
-    if (measure && measure->unit != Unit::none && has_figure_in(part.kind->word, measure->unit)) return true;
+    if (measure && measure->unit != Unit::none && has_figure_in(*part.kind, measure->unit)) return true;
     return at == segment.begin && part.kind->free_text == FreeText::after_comma;
 }
 
@@ -54,7 +52,7 @@ void PartReader::report_number(std::size_t at, const Part& part) {
         const std::string line = "' is not understood in the line of '" + part.name + "', a ";
         return error(where, "'" + typed.text + line + std::string(part.kind->word), example(part));
     }
-    Misread misread = explain_misread(typed.text, units_of(part.kind->word));
+    Misread misread = explain_misread(typed.text, units_of(*part.kind));
     if (misread.suggestion.empty()) misread.suggestion = example(part);
     error(where, std::move(misread.message), std::move(misread.suggestion));
 }

@@ -8,6 +8,12 @@ namespace voltfall {
 
 namespace {
 
+constexpr FigureBounds figures[] = {
+    {"link", "gauge", Unit::awg, thickest_gauge, thinnest_gauge},
+    {"link", "area", Unit::square_millimetre, 0.01, 300},
+    {"link", "length", Unit::metre, 0.005, 20},
+};
+
 void read(PartReader& reader, Part& part) {
     reader.optional(part, "gauge", Unit::awg, 1e9, "");
     if (part.value("gauge") > 1e8) {
@@ -18,7 +24,9 @@ void read(PartReader& reader, Part& part) {
     reader.feed(part);
 }
 
-std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
+std::vector<std::string> terminals(const Part&) {
+    return {"1", "2"};
+}
 
 void lay(const Part& part, Layout& layout) {
     const bool gauge = part.parameter("gauge") != nullptr;
@@ -47,6 +55,7 @@ constinit const Kind link_kind{
     .terminals = terminals,
     .terminal_aliases = "in=1 out=2 a=1 b=2",
     .lay = lay,
+    .figures = figures,
 };
 
 }  // namespace voltfall

@@ -26,6 +26,13 @@ Motor motor_from_nameplate(const Nameplate& plate) {
 
 namespace {
 
+constexpr FigureBounds figures[] = {
+    {"motor", "rated amps", Unit::ampere, 0.01, 2000}, {"motor", "rated volts", Unit::volt, 1, most_supply},
+    {"motor", "rated rpm", Unit::rpm, 1, 60000},       {"motor", "stall amps", Unit::ampere, 0.02, 10000},
+    {"motor", "idle amps", Unit::ampere, 0, 1000},     {"motor", "brush volts", Unit::volt, 0, 5},
+    {"motor", "inertia", Unit::inertia, 1e-8, 100},    {"motor", "inductance", Unit::henry, 1e-7, 1},
+};
+
 void check_nameplate(PartReader& reader, Part& part) {
     const double amps = part.value("rated amps");
     const std::string running = write_measure(amps, Unit::ampere);
@@ -203,6 +210,7 @@ constinit const Kind motor_kind{
     .terminals = terminals,
     .terminal_aliases = "+=1 -=2 plus=1 minus=2",
     .lay = lay,
+    .figures = figures,
 };
 
 }  // namespace voltfall

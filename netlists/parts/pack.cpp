@@ -11,6 +11,11 @@ namespace voltfall {
 
 namespace {
 
+constexpr FigureBounds figures[] = {
+    {"pack", "coil ohms", Unit::ohm, 1e-3, 1e5},
+    {"pack", "limiter", Unit::celsius, 40, 500},
+};
+
 std::vector<std::string> taps_of(const Part& part) {
     std::vector<std::string> taps;
     for (const Coil& coil : part.coils) {
@@ -112,7 +117,8 @@ std::vector<std::string> terminals(const Part& part) {
 
 /// The joint where the coils of a tap meet: the pin itself, or behind a limiter.
 JointId coil_joint(const Part& part, Layout& layout, const std::string& tap) {
-    const auto limiter = std::find_if(part.limiters.begin(), part.limiters.end(), [&](const Limiter& l) { return l.tap == tap; });
+    const auto limiter =
+        std::find_if(part.limiters.begin(), part.limiters.end(), [&](const Limiter& l) { return l.tap == tap; });
     const bool drawn = layout.used(tap);
     if (limiter == part.limiters.end()) return drawn ? layout.pin(tap) : layout.inner("tap " + tap);
     const JointId inside = layout.inner("behind limiter " + tap);
@@ -168,6 +174,7 @@ constinit const Kind pack_kind{
     .terminals = terminals,
     .terminal_aliases = "",
     .lay = lay,
+    .figures = figures,
     .terminals_called = "taps",
 };
 

@@ -19,7 +19,12 @@ std::optional<Measure> measure_of(const Word& word) {
 
 Parameter default_parameter(std::string_view name, Unit unit, std::string_view row) {
     const DefaultRow& found = default_row(row);
-    return {std::string(name), found.value, unit, std::string(found.name) + ": " + std::string(found.source), 0, false,
+    return {std::string(name),
+            found.value,
+            unit,
+            std::string(found.name) + ": " + std::string(found.source),
+            0,
+            false,
             false};
 }
 
@@ -29,7 +34,9 @@ PartReader::PartReader(WordReader& words, const Circuit& circuit, Problems& prob
     used_.assign(line_.size(), false);
 }
 
-SourcePlace PartReader::place_of(const Word& word) const { return words_.place(&word); }
+SourcePlace PartReader::place_of(const Word& word) const {
+    return words_.place(&word);
+}
 SourcePlace PartReader::place() const {
     return words_.phrase().place.shifted(0, static_cast<int>(std::max<std::size_t>(1, words_.phrase().text.size())));
 }
@@ -47,13 +54,14 @@ std::string PartReader::example(const Part& part) const {
 bool PartReader::claimed(std::size_t at, const Part& part) const {
     // `connector fuse box feed, 2 way`: what stands behind a comma begins anew.
     if (at == 0 || line_[at].after_comma) return false;
-    static const std::vector<std::string> keywords{"charging", "coil",  "contact", "stall",   "idle",   "brush",
-                                                   "pulls",    "drops", "opens",   "closes",  "healthy", "limiter",
-                                                   "at",       "feed",  "resistor"};
+    static const std::vector<std::string> keywords{"charging", "coil",    "contact", "stall", "idle",
+                                                   "brush",    "pulls",   "drops",   "opens", "closes",
+                                                   "healthy",  "limiter", "at",      "feed",  "resistor"};
     const Word& before = line_[at - 1];
     // `connector fuse box feed 2 way`: where text may stand anywhere, only the contact's ohms have a keyword.
     if (part.kind->free_text == FreeText::anywhere) return same_word(before.text, "contact");
-    return std::any_of(keywords.begin(), keywords.end(), [&](const std::string& k) { return same_word(k, before.text); });
+    return std::any_of(keywords.begin(), keywords.end(),
+                       [&](const std::string& k) { return same_word(k, before.text); });
 }
 
 std::optional<std::size_t> PartReader::find_unused(const Part& part, Unit unit) const {
@@ -108,7 +116,7 @@ std::optional<std::size_t> PartReader::find_misread(const Part& part) const {
         if (used_[i] || line_[i].quoted || line_[i].after_comma || claimed(i, part)) continue;
         if (!looks_like_number(line_[i].text)) continue;
         const auto measure = measure_of(line_[i]);
-        if (!measure || measure->unit == Unit::none || !has_figure_in(part.kind->word, measure->unit)) return i;
+        if (!measure || measure->unit == Unit::none || !has_figure_in(*part.kind, measure->unit)) return i;
     }
     return std::nullopt;
 }
@@ -125,7 +133,7 @@ Parameter PartReader::read_number(std::size_t at, const Part& part, std::string_
     used_[at] = true;
     if (at > 0 && line_[at - 1].text == "@") used_[at - 1] = true;
     Parameter parameter{std::string(name), measure_of(line_[at])->value, unit, "file", 0, true, false};
-    parameter.value = within(figure_bounds(part.kind->word, name, unit), parameter.value, at, part);
+    parameter.value = within(figure_bounds(*part.kind, name, unit), parameter.value, at, part);
     parameter.guessed = !line_[at].text.empty() && line_[at].text.front() == '~';
     if (at + 1 < line_.size() && !used_[at + 1] && line_[at + 1].measure &&
         line_[at + 1].measure->unit == Unit::percent && !line_[at + 1].after_comma) {
@@ -141,7 +149,7 @@ void PartReader::required(Part& part, std::string_view name, Unit unit) {
         part.parameters.push_back(read_number(*at, part, name, unit));
         return;
     }
-    const FigureBounds& bounds = figure_bounds(part.kind->word, name, unit);
+    const FigureBounds& bounds = figure_bounds(*part.kind, name, unit);
     const std::string figure = std::string(name) + " in " + std::string(unit_name(unit));
     part.parameters.push_back(
         {std::string(name), std::clamp(1.0, bounds.least, bounds.most), unit, "missing", 0, false, false});

@@ -8,6 +8,12 @@ namespace voltfall {
 
 namespace {
 
+constexpr FigureBounds figures[] = {
+    {"relay", "rated amps", Unit::ampere, 0.05, 2000},     {"relay", "coil ohms", Unit::ohm, 0.1, 1e5},
+    {"relay", "pull volts", Unit::volt, 0.1, most_supply}, {"relay", "drop volts", Unit::volt, 0, most_supply},
+    {"relay", "suppression ohms", Unit::ohm, 1, 1e7},      {"relay", "contact ohms", Unit::ohm, 0, most_contact_ohms},
+};
+
 void read(PartReader& reader, Part& part) {
     const bool high = reader.circuit().supply > 18;
     const double nominal = high ? 24 : 12;
@@ -26,7 +32,9 @@ void read(PartReader& reader, Part& part) {
     }
 }
 
-std::vector<std::string> terminals(const Part&) { return {"30", "85", "86", "87", "87a"}; }
+std::vector<std::string> terminals(const Part&) {
+    return {"30", "85", "86", "87", "87a"};
+}
 
 void coil_modes(const std::string& name, Layout& layout, BranchId coil, double ohms) {
     FaultMode& open =
@@ -126,6 +134,7 @@ constinit const Kind relay_kind{
     .terminals = terminals,
     .terminal_aliases = "3=30 2=85 1=86 5=87 4=87a",
     .lay = lay,
+    .figures = figures,
 };
 
 }  // namespace voltfall

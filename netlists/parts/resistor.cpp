@@ -7,13 +7,20 @@ namespace voltfall {
 
 namespace {
 
+constexpr FigureBounds figures[] = {
+    {"resistor", "ohms", Unit::ohm, 1e-4, 1e8},
+    {"resistor", "rated watts", Unit::watt, 1e-3, 1e5},
+};
+
 void read(PartReader& reader, Part& part) {
     reader.required(part, "ohms", Unit::ohm);
     reader.optional(part, "rated watts", Unit::watt, 0, "not stated");
     reader.feed(part);
 }
 
-std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
+std::vector<std::string> terminals(const Part&) {
+    return {"1", "2"};
+}
 
 void lay(const Part& part, Layout& layout) {
     const Resistor healthy{part.value("ohms")};
@@ -53,6 +60,7 @@ constinit const Kind resistor_kind{
     .terminals = terminals,
     .terminal_aliases = "a=1 b=2",
     .lay = lay,
+    .figures = figures,
 };
 
 }  // namespace voltfall

@@ -7,6 +7,10 @@ namespace voltfall {
 
 namespace {
 
+constexpr FigureBounds figures[] = {
+    {"switch", "contact ohms", Unit::ohm, 0, most_contact_ohms},
+};
+
 /// `C:` or `C :`; the name before the colon is the common terminal.
 void read_common(PartReader& reader, Part& part) {
     const Word* first = reader.peek();
@@ -61,6 +65,7 @@ constinit const Kind switch_kind{
     .terminals = terminals,
     .terminal_aliases = "",
     .lay = lay,
+    .figures = figures,
     .terminals_called = "contacts",
 };
 

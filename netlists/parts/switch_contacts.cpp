@@ -52,7 +52,8 @@ void contact_name_modes(const std::string& owner, Layout& layout, const std::str
 const Position* sole_position(const Part& part, const std::string& contact) {
     const Position* found = nullptr;
     for (const Position& position : part.positions) {
-        const bool closes = std::find(position.contacts.begin(), position.contacts.end(), contact) != position.contacts.end();
+        const bool closes =
+            std::find(position.contacts.begin(), position.contacts.end(), contact) != position.contacts.end();
         if (!closes) continue;
         if (found || position.contacts.size() != 1) return nullptr;
         found = &position;

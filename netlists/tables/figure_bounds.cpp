@@ -9,67 +9,15 @@ namespace voltfall {
 namespace {
 
 // Ends shared by several rows. All are set by judgement, far outside what catalogues of vehicle parts offer (ASSUMED).
-constexpr double least_supply = 3;        // V; training boards run from small dry batteries
-constexpr double most_supply = 60;        // V; twice a charging 24 V system
 constexpr double most_meter_volts = 100;  // V, either sign
 constexpr double most_ohms = 1e9;         // as good as open; also the most that a hand-held meter shows
 constexpr double most_amps = 3000;        // A; starters of lorries draw half of it
-constexpr double most_fuse_amps = 1000;   // A; bolted main fuses end at 500
-constexpr double coldest = -60;           // °C
 constexpr double hottest = 1200;          // °C; above the melting point of copper
 constexpr double most_minutes = 10000;    // a week
 constexpr double seconds_a_minute = 60;
 constexpr double seconds_a_week = 7 * 24 * 3600.0;
-constexpr double most_contact_ohms = 100;  // a healthy contact; more is a fault
-constexpr double thinnest_gauge = 40;      // solid-round tables end there
-constexpr double thickest_gauge = -3;      // 0000
 
 constexpr FigureBounds rows[] = {
-    // parts, by kind and parameter
-    {"battery", "rest volts", Unit::volt, least_supply, most_supply},
-    {"battery", "charging volts", Unit::volt, least_supply, most_supply},
-    {"battery", "ohms", Unit::ohm, 1e-4, 10},
-    {"fuse", "rated amps", Unit::ampere, 0.05, most_fuse_amps},
-    {"breaker", "rated amps", Unit::ampere, 0.05, most_fuse_amps},
-    {"link", "gauge", Unit::awg, thickest_gauge, thinnest_gauge},
-    {"link", "area", Unit::square_millimetre, 0.01, 300},
-    {"link", "length", Unit::metre, 0.005, 20},
-    {"motor", "rated amps", Unit::ampere, 0.01, 2000},
-    {"motor", "rated volts", Unit::volt, 1, most_supply},
-    {"motor", "rated rpm", Unit::rpm, 1, 60000},
-    {"motor", "stall amps", Unit::ampere, 0.02, 10000},
-    {"motor", "idle amps", Unit::ampere, 0, 1000},
-    {"motor", "brush volts", Unit::volt, 0, 5},
-    {"motor", "inertia", Unit::inertia, 1e-8, 100},
-    {"motor", "inductance", Unit::henry, 1e-7, 1},
-    {"pack", "coil ohms", Unit::ohm, 1e-3, 1e5},
-    {"pack", "limiter", Unit::celsius, 40, 500},
-    {"resistor", "ohms", Unit::ohm, 1e-4, 1e8},
-    {"resistor", "rated watts", Unit::watt, 1e-3, 1e5},
-    {"contact", "opens at", Unit::pascal, 100, 1e8},
-    {"contact", "closes at", Unit::pascal, 100, 1e8},
-    {"contact", "healthy at", Unit::pascal, 0, 1e8},
-    {"contact", "opens at", Unit::celsius, coldest, 500},
-    {"contact", "closes at", Unit::celsius, coldest, 500},
-    {"contact", "healthy at", Unit::celsius, coldest, 500},
-    {"relay", "rated amps", Unit::ampere, 0.05, 2000},
-    {"relay", "coil ohms", Unit::ohm, 0.1, 1e5},
-    {"relay", "pull volts", Unit::volt, 0.1, most_supply},
-    {"relay", "drop volts", Unit::volt, 0, most_supply},
-    {"relay", "suppression ohms", Unit::ohm, 1, 1e7},
-    {"clutch", "coil ohms", Unit::ohm, 0.05, 1e5},
-    {"clutch", "pull volts", Unit::volt, 0.1, most_supply},
-    {"diode", "rated amps", Unit::ampere, 1e-3, 1000},
-    {"lamp", "rated watts", Unit::watt, 0.01, 1000},
-    {"lamp", "rated volts", Unit::volt, 1, most_supply},
-    {"connector", "ways", Unit::way, 1, 500, Counting::whole},
-    {"key", "contact ohms", Unit::ohm, 0, most_contact_ohms},
-    {"switch", "contact ohms", Unit::ohm, 0, most_contact_ohms},
-    {"contact", "contact ohms", Unit::ohm, 0, most_contact_ohms},
-    {"relay", "contact ohms", Unit::ohm, 0, most_contact_ohms},
-    {"connector", "contact ohms", Unit::ohm, 0, most_contact_ohms},
-    {"splice", "contact ohms", Unit::ohm, 0, most_contact_ohms},
-    {"ground", "contact ohms", Unit::ohm, 0, most_contact_ohms},
     {"figure", "tolerance", Unit::percent, 0, 1},
     // wires; starter cables end at 120 mm2
     {"wire", "length", Unit::metre, 1e-3, 500},
@@ -161,11 +109,6 @@ const FigureBounds* find_figure(std::string_view of, std::string_view figure, Un
 const FigureBounds& figure_bounds(std::string_view of, std::string_view figure, Unit unit) {
     if (const FigureBounds* row = find_figure(of, figure, unit)) return *row;
     throw std::logic_error("no bounds are kept for the " + std::string(figure) + " of a " + std::string(of));
-}
-
-bool has_figure_in(std::string_view of, Unit unit) {
-    return std::any_of(std::begin(rows), std::end(rows),
-                       [&](const FigureBounds& row) { return row.of == of && row.unit == unit; });
 }
 
 std::optional<OutOfBounds> outside_bounds(const FigureBounds& bounds, double value, std::string_view typed,

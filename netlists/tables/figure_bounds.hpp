@@ -1,4 +1,5 @@
-// What each figure that a person types can be: its unit, its least and its most. One table for every reader.
+// What each figure that a person types can be: its unit, its least and its most. Those of a kind of part stand in its
+// own file; all others in one table.
 #pragma once
 
 #include <optional>
@@ -30,7 +31,16 @@ struct FigureBounds {
     std::string range() const;
 };
 
-/// All rows; each pair of owner, figure and unit stands once.
+// Ends shared by several rows. All are set by judgement, far outside what catalogues of vehicle parts offer (ASSUMED).
+inline constexpr double least_supply = 3;         // V; training boards run from small dry batteries
+inline constexpr double most_supply = 60;         // V; twice a charging 24 V system
+inline constexpr double most_fuse_amps = 1000;    // A; bolted main fuses end at 500
+inline constexpr double coldest = -60;            // °C
+inline constexpr double most_contact_ohms = 100;  // a healthy contact; more is a fault
+inline constexpr double thinnest_gauge = 40;      // solid-round tables end there
+inline constexpr double thickest_gauge = -3;      // 0000
+
+/// All rows of the table; each pair of owner, figure and unit stands once.
 std::span<const FigureBounds> figure_rows();
 
 /// The row, or null. A figure in one of two units (bar or C) has a row for each.
@@ -38,9 +48,6 @@ const FigureBounds* find_figure(std::string_view of, std::string_view figure, Un
 
 /// The row; throws std::logic_error where the table has none, for then the program and not the person is wrong.
 const FigureBounds& figure_bounds(std::string_view of, std::string_view figure, Unit unit);
-
-/// Has this owner any figure in that unit?
-bool has_figure_in(std::string_view of, Unit unit);
 
 /// What is said of a value that the figure cannot have.
 struct OutOfBounds {

@@ -16,7 +16,12 @@ using namespace voltfall;
 
 TEST_CASE("every row of the bounds stands once, with two finite ends in order") {
     std::set<std::tuple<std::string_view, std::string_view, Unit>> seen;
-    for (const FigureBounds& row : figure_rows()) {
+    std::vector<FigureBounds> rows(figure_rows().begin(), figure_rows().end());
+    for (const Kind& kind : kinds()) {
+        for (const FigureBounds& row : kind.figures) CHECK(row.of == kind.word);
+        rows.insert(rows.end(), kind.figures.begin(), kind.figures.end());
+    }
+    for (const FigureBounds& row : rows) {
         INFO(row.name());
         CHECK(seen.emplace(row.of, row.figure, row.unit).second);
         CHECK(std::isfinite(row.least));
@@ -27,7 +32,7 @@ TEST_CASE("every row of the bounds stands once, with two finite ends in order") 
         CHECK_FALSE(row.holds(std::nan("")));
         CHECK_FALSE(row.holds(INFINITY));
     }
-    CHECK_THROWS_AS(figure_bounds("battery", "colour", Unit::volt), std::logic_error);
+    CHECK_THROWS_AS(figure_bounds(*find_kind("battery"), "colour", Unit::volt), std::logic_error);
 }
 
 TEST_CASE("every figure that a kind of part takes by default is inside its own bounds") {
@@ -40,7 +45,7 @@ TEST_CASE("every figure that a kind of part takes by default is inside its own b
             for (const Parameter& figure : circuit->part(circuit->find_part("X")).parameters) {
                 if (figure.source == "not stated") continue;
                 INFO(kind.word << " " << figure.name << " " << figure.value);
-                CHECK(figure_bounds(kind.word, figure.name, figure.unit).holds(figure.value));
+                CHECK(figure_bounds(kind, figure.name, figure.unit).holds(figure.value));
             }
         }
     }
@@ -59,14 +64,14 @@ TEST_CASE("a value out of bounds is told with its sign, its count or its range")
         const auto wrong = outside_bounds(row, value, typed, "x");
         return wrong ? wrong->message + " | " + wrong->suggestion : "";
     };
-    const FigureBounds& rest = figure_bounds("battery", "rest volts", Unit::volt);
+    const FigureBounds& rest = figure_bounds(*find_kind("battery"), "rest volts", Unit::volt);
     CHECK(said(rest, 12.6, "12.6V").empty());
     CHECK(said(rest, 0, "0V") == "'0V' must be more than zero | the rest volts of a battery: 3V to 60V; for example x");
     CHECK(said(rest, 126, "126V") ==
           "'126V' cannot be the rest volts of a battery; expected 3V to 60V | for example x");
     const FigureBounds& ohms = figure_bounds("reading", "ohms", Unit::ohm);
     CHECK(said(ohms, -1, "-1ohm").substr(0, 33) == "'-1ohm' must not be below zero | ");
-    const FigureBounds& ways = figure_bounds("connector", "ways", Unit::way);
+    const FigureBounds& ways = figure_bounds(*find_kind("connector"), "ways", Unit::way);
     CHECK(said(ways, 2.5, "2.5way").substr(0, 32) == "'2.5way' must be a whole number ");
 }
 

@@ -80,7 +80,8 @@ std::vector<std::string> mutations(const std::string& text, const Number& number
 }
 
 std::string complaint_of(std::string_view of, std::string_view figure, Unit unit, double value) {
-    const FigureBounds* bounds = find_figure(of, figure, unit);
+    const Kind* kind = find_kind(of);
+    const FigureBounds* bounds = kind ? find_figure(*kind, figure, unit) : find_figure(of, figure, unit);
     if (!bounds) return std::string(of) + " " + std::string(figure) + " has no bounds";
     return bounds->holds(value) ? "" : bounds->name() + " is " + write_measure(value, unit);
 }
