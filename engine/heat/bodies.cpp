@@ -32,9 +32,7 @@ bool may_become_joint(const Circuit& circuit, const Branch& branch, BranchId id)
 }
 
 double ohms_now(const NetworkBranch& branch) {
-    if (const auto* resistor = std::get_if<Resistor>(&branch.law)) return resistor->ohms + branch.added_ohms;
-    if (const auto* contact = std::get_if<Contact>(&branch.law)) return contact->ohms + branch.added_ohms;
-    return branch.added_ohms;
+    return plain_ohms(branch.law).value_or(0) + branch.added_ohms;
 }
 
 double amps_of(const Settled& settled, BranchId branch) {
@@ -107,8 +105,7 @@ BranchId HeatModel::fan_of(PartId pack, const std::vector<Settled>& healthy) con
     BranchId best;
     double least = 1e300;
     for (const Part& part : circuit_.parts) {
-        if (!part.load_branch.valid() || !std::holds_alternative<Motor>(circuit_.branch(part.load_branch).law))
-            continue;
+        if (!part.load_branch.valid() || sort_of(circuit_.branch(part.load_branch).law) != LawSort::motor) continue;
         double difference = 0;
         for (const Settled& settled : healthy) {
             Body coils;

@@ -30,7 +30,7 @@ Watched watched_in(const Settled& settled) {
     Watched watched;
     const Circuit& circuit = *settled.network.circuit;
     for (std::size_t i = 0; i < circuit.branches.size(); ++i) {
-        if (std::holds_alternative<Motor>(settled.network.branches[i].law))
+        if (sort_of(settled.network.branches[i].law) == LawSort::motor)
             watched.windings.push_back({static_cast<std::uint32_t>(i)});
     }
     for (std::size_t i = 0; i < circuit.parts.size(); ++i) {

@@ -85,7 +85,7 @@ std::vector<bool> unfused(const Circuit& circuit) {
         for (const Branch& branch : circuit.branches) {
             const bool fuse = branch.part.valid() && circuit.part(branch.part).fuse &&
                               &circuit.branch(circuit.part(branch.part).fuse->element) == &branch;
-            const bool source = std::holds_alternative<Source>(branch.law);
+            const bool source = sort_of(branch.law) == LawSort::source;
             const bool load = branch.part.valid() && circuit.part(branch.part).load_branch.valid() &&
                               &circuit.branch(circuit.part(branch.part).load_branch) == &branch;
             const bool coil = branch.part.valid() && circuit.part(branch.part).relay &&

@@ -19,7 +19,7 @@ bool in_a_strip(const Circuit& circuit, const std::string& place) {
 bool is_motor(const Circuit& circuit, PartId part) {
     if (!part.valid()) return false;
     const BranchId load = circuit.part(part).load_branch;
-    return load.valid() && std::holds_alternative<Motor>(circuit.branch(load).law);
+    return load.valid() && sort_of(circuit.branch(load).law) == LawSort::motor;
 }
 
 bool something_on(const Circuit& circuit, const State& state) {

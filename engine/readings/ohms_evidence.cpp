@@ -67,7 +67,7 @@ double ohms_between(const Circuit& circuit, const SolvedCase& solved, const Stat
         apply_state(network, state);
     }
     for (NetworkBranch& branch : network.branches) {
-        if (std::holds_alternative<Source>(branch.law)) branch.open = true;
+        if (sort_of(branch.law) == LawSort::source) branch.open = true;
         // The film under the brushes is no fixed ohms; a standing armature is what is measured.
         if (auto* motor = std::get_if<Motor>(&branch.law)) motor->brush_volts = 0;
     }

@@ -32,7 +32,7 @@ std::vector<double> healthy_values(const Circuit& circuit, const Reading& readin
     if (std::holds_alternative<AirReading>(reading.measurement)) {
         for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
             const BranchId load = circuit.parts[i].load_branch;
-            if (!load.valid() || !std::holds_alternative<Motor>(circuit.branch(load).law)) continue;
+            if (!load.valid() || sort_of(circuit.branch(load).law) != LawSort::motor) continue;
             all.push_back(load_state(settled, {static_cast<std::uint32_t>(i)}, nullptr).volts);
         }
     }

@@ -36,7 +36,7 @@ std::uint64_t stand_of(const Settled& settled) {
         if (part.fuse) hash.add(settled.network.at(part.fuse->element).open ? 7 : 8);
     }
     for (const NetworkBranch& branch : settled.network.branches) {
-        if (std::holds_alternative<Motor>(branch.law)) hash.add(branch.turning == Turning::standing ? 3 : 4);
+        if (sort_of(branch.law) == LawSort::motor) hash.add(branch.turning == Turning::standing ? 3 : 4);
     }
     return hash.value();
 }

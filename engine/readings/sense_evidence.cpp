@@ -27,9 +27,7 @@ constexpr double smelling_watts = 5;
 constexpr double smelling_factor = 1.8;
 
 double ohms_of(const NetworkBranch& branch) {
-    if (const auto* resistor = std::get_if<Resistor>(&branch.law)) return resistor->ohms + branch.added_ohms;
-    if (const auto* contact = std::get_if<Contact>(&branch.law)) return contact->ohms + branch.added_ohms;
-    return branch.added_ohms;
+    return plain_ohms(branch.law).value_or(0) + branch.added_ohms;
 }
 
 /// Heat at a place: of contacts the hottest one, of a pack or resistor all its coils, watts.
@@ -44,7 +42,7 @@ PlaceHeat heat_at(const Circuit& circuit, const Settled& settled, const std::str
         const Branch& branch = circuit.branches[i];
         if (!sits_there(circuit, branch, place)) continue;
         const double amps = settled.point.amps[i];
-        if (!std::isfinite(amps) || std::holds_alternative<Motor>(settled.network.branches[i].law)) continue;
+        if (!std::isfinite(amps) || sort_of(settled.network.branches[i].law) == LawSort::motor) continue;
         const double watts = amps * amps * ohms_of(settled.network.branches[i]);
         if (branch.sort == BranchSort::pack_coil)
             heat.coils += watts;

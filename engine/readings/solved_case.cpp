@@ -244,7 +244,7 @@ bool sets_supply(const Circuit& circuit, const FaultMode& mode) {
     const std::vector<Change> changes = mode.changes(mode.size ? mode.size->usual : 0, 0.5);
     return std::any_of(changes.begin(), changes.end(), [&](const Change& change) {
         const auto* law = std::get_if<SetLaw>(&change);
-        return law && std::holds_alternative<Source>(law->law) && circuit.branch(law->branch).part == circuit.battery;
+        return law && sort_of(law->law) == LawSort::source && circuit.branch(law->branch).part == circuit.battery;
     });
 }
 

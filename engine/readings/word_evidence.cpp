@@ -100,7 +100,7 @@ double air_probability(const AirReading& reading, std::size_t state, const WordC
     for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
         const PartId part{static_cast<std::uint32_t>(i)};
         const BranchId load = circuit.part(part).load_branch;
-        if (!load.valid() || !std::holds_alternative<Motor>(circuit.branch(load).law)) continue;
+        if (!load.valid() || sort_of(circuit.branch(load).law) != LawSort::motor) continue;
         const Settled& healthy = *c.healthy.read[state];
         const Perceived p =
             perceive(c.solved.load(state, part, c.healthy), load_state(healthy, part, &healthy));

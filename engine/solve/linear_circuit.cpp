@@ -61,13 +61,13 @@ void LinearCircuit::Parts::find_felt() {
         const double sigma = circuit.branches[i].tolerance;
         if (sigma > 0 && !branch.open && amps[i] != 0) {
             // More ohms are a small EMF I dR against the current; a motor's amps are a small current beside it.
-            const bool is_motor = std::holds_alternative<Motor>(branch.law);
+            const bool is_motor = sort_of(branch.law) == LawSort::motor;
             const double volts = amps[i] * tolerant_ohms(i) * sigma;
             if (is_motor) felt.emplace_back(i, -amps[i] * sigma);
             if (!is_motor && std::abs(volts) > unfelt_volts) felt.emplace_back(i, conductance[i] * volts);
         }
         if (circuit.branches[i].part.valid() && circuit.branches[i].part == circuit.battery &&
-            std::holds_alternative<Source>(branch.law)) {
+            sort_of(branch.law) == LawSort::source) {
             supplies.push_back(i);
         }
     }

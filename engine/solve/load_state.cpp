@@ -20,7 +20,7 @@ constexpr double dark_watts = 1e-6;
 
 LoadKind load_kind(const Settled& settled, const Part& part) {
     if (part.kind) return part.kind->load;
-    return std::holds_alternative<Motor>(settled.network.at(part.load_branch).law) ? LoadKind::motor : LoadKind::heater;
+    return sort_of(settled.network.at(part.load_branch).law) == LawSort::motor ? LoadKind::motor : LoadKind::heater;
 }
 
 /// The pins, where they are called 1 and 2; else the ends of the load itself.

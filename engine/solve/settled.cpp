@@ -50,7 +50,7 @@ public:
             if (circuit.parts[i].relay) relays_.push_back({{static_cast<std::uint32_t>(i)}, &*circuit.parts[i].relay});
         }
         for (std::size_t i = 0; i < settled_.network.branches.size(); ++i) {
-            if (std::holds_alternative<Motor>(settled_.network.branches[i].law)) motors_.push_back({i});
+            if (sort_of(settled_.network.branches[i].law) == LawSort::motor) motors_.push_back({i});
         }
         for (const RelayInPlay& relay : relays_) set_relay(relay.part, *relay.action, start == Relays::pulled);
         if (!motors_.empty()) place_motors();
@@ -219,7 +219,7 @@ std::optional<Network> without_blocked_diodes(const Settled& settled) {
     std::optional<Network> without;
     for (std::size_t i = 0; i < settled.network.branches.size(); ++i) {
         const NetworkBranch& branch = settled.network.branches[i];
-        if (branch.open || !std::holds_alternative<Diode>(branch.law)) continue;
+        if (branch.open || sort_of(branch.law) != LawSort::one_way) continue;
         if (!(std::abs(settled.point.amps[i]) < blocked)) continue;
         if (!without) without = settled.network;
         without->branches[i].open = true;

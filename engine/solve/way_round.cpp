@@ -79,7 +79,7 @@ void look_through_motors(const Network& network, std::span<const std::size_t> mo
 std::vector<bool> motors_with_way_round(const Network& network, std::span<const std::size_t> motors) {
     Ties ties(network.joints);
     for (std::size_t i = 0; i < network.branches.size(); ++i) {
-        const bool motor = std::holds_alternative<Motor>(network.branches[i].law);
+        const bool motor = sort_of(network.branches[i].law) == LawSort::motor;
         if (!motor && network.conducts({static_cast<std::uint32_t>(i)})) ties.tie(network.branches[i]);
     }
     std::vector<bool> found(motors.size(), false);

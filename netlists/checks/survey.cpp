@@ -62,7 +62,7 @@ public:
             if (part.fuse) blocked_[part.fuse->element.index] = true;
         }
         for (std::uint32_t i = 0; i < circuit.branches.size(); ++i) {
-            if (std::holds_alternative<Source>(circuit.branches[i].law)) sources_.push_back({i});
+            if (sort_of(circuit.branches[i].law) == LawSort::source) sources_.push_back({i});
         }
     }
 
@@ -167,7 +167,7 @@ private:
     static std::vector<int> metal_islands(const Network& network, const Reach& reach) {
         Network metal = network;
         for (std::uint32_t i = 0; i < metal.branches.size(); ++i) {
-            const bool diode = std::holds_alternative<Diode>(metal.branches[i].law);
+            const bool diode = sort_of(metal.branches[i].law) == LawSort::one_way;
             if (diode || reach.carrier({i}) != Carrier::metal) metal.branches[i].open = true;
         }
         return islands(metal);

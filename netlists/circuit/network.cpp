@@ -64,27 +64,20 @@ BranchId Network::connect(JointId a, JointId b, Law law) {
 double Network::ohms(BranchId id) const {
     const NetworkBranch& branch = at(id);
     if (branch.open) return open_ohms;
-    if (const auto* resistor = std::get_if<Resistor>(&branch.law)) return resistor->ohms + branch.added_ohms;
-    if (const auto* contact = std::get_if<Contact>(&branch.law)) {
-        return contact->closed ? contact->ohms + branch.added_ohms : open_ohms;
-    }
-    return std::numeric_limits<double>::quiet_NaN();
+    const auto plain = plain_ohms(branch.law);
+    if (!plain) return std::numeric_limits<double>::quiet_NaN();
+    return voltfall::conducts(branch.law) ? *plain + branch.added_ohms : open_ohms;
 }
 
 bool Network::conducts(BranchId id) const {
     const NetworkBranch& branch = at(id);
-    if (branch.open) return false;
-    if (const auto* contact = std::get_if<Contact>(&branch.law)) return contact->closed;
-    return true;
+    return !branch.open && voltfall::conducts(branch.law);
 }
 
 bool is_copper(const NetworkBranch& branch) {
-    if (branch.open) return false;
-    if (const auto* resistor = std::get_if<Resistor>(&branch.law))
-        return resistor->ohms + branch.added_ohms < copper_ohms;
-    if (const auto* contact = std::get_if<Contact>(&branch.law))
-        return contact->closed && contact->ohms + branch.added_ohms < copper_ohms;
-    return false;
+    if (branch.open || !conducts(branch.law)) return false;
+    const auto plain = plain_ohms(branch.law);
+    return plain && *plain + branch.added_ohms < copper_ohms;
 }
 
 }  // namespace voltfall

@@ -15,7 +15,7 @@ namespace voltfall {
 namespace {
 
 bool is_diode(const NetworkBranch& branch) {
-    return std::holds_alternative<Diode>(branch.law);
+    return sort_of(branch.law) == LawSort::one_way;
 }
 
 using PlainGraph = boost::adjacency_list<boost::vecS, boost::vecS, boost::undirectedS, boost::no_property,

@@ -60,9 +60,7 @@ Network network_of(const Circuit& circuit, const Stand& stand, DrawnRelays& rela
 }
 
 double plain_ohms(const Network& network, BranchId branch) {
-    const bool has_ohms = std::holds_alternative<Resistor>(network.at(branch).law) ||
-                          std::holds_alternative<Contact>(network.at(branch).law);
-    return has_ohms ? network.ohms(branch) : 0;
+    return sort_of(network.at(branch).law) == LawSort::plain ? network.ohms(branch) : 0;
 }
 
 /// Ties of the reader's own that nobody finds in a vehicle: a bus to its fuse, metal to battery minus.

@@ -22,7 +22,7 @@ constexpr double diode_way_ohms = 0.5;
 constexpr double step_ohms = 1e-9;
 
 bool is_diode(const NetworkBranch& branch) {
-    return std::holds_alternative<Diode>(branch.law);
+    return sort_of(branch.law) == LawSort::one_way;
 }
 
 /// One way of walking a branch.
@@ -33,10 +33,8 @@ struct Step {
 using WayGraph = boost::adjacency_list<boost::vecS, boost::vecS, boost::directedS, boost::no_property, Step>;
 
 double way_ohms(const NetworkBranch& branch) {
-    if (const auto* resistor = std::get_if<Resistor>(&branch.law))
-        return resistor->ohms + branch.added_ohms + step_ohms;
-    if (const auto* contact = std::get_if<Contact>(&branch.law)) return contact->ohms + branch.added_ohms + step_ohms;
-    return diode_way_ohms + branch.added_ohms;
+    const auto plain = plain_ohms(branch.law);
+    return plain ? *plain + branch.added_ohms + step_ohms : diode_way_ohms + branch.added_ohms;
 }
 
 enum class Direction { with_current, against_current };

@@ -35,8 +35,8 @@ Carrier owned_carrier(const Circuit& circuit, const Branch& branch, BranchId id)
 
 Carrier carrier_of(const Network& network, std::size_t index) {
     const Law& law = network.branches[index].law;
-    if (std::holds_alternative<Source>(law)) return Carrier::source;
-    if (std::holds_alternative<Motor>(law)) return Carrier::load;
+    if (sort_of(law) == LawSort::source) return Carrier::source;
+    if (sort_of(law) == LawSort::motor) return Carrier::load;
     const Circuit& circuit = *network.circuit;
     if (index < circuit.branches.size()) {
         return owned_carrier(circuit, circuit.branches[index], {static_cast<std::uint32_t>(index)});
@@ -87,7 +87,7 @@ void Reach::each_tie(std::uint32_t joint, Visit visit) const {
 bool Reach::walks(const Tie& tie, Side side, Through through) const {
     const BranchId id{tie.branch};
     if (!network_.conducts(id) || !carries(carriers_[tie.branch], through)) return false;
-    if (!std::holds_alternative<Diode>(network_.at(id).law)) return true;
+    if (sort_of(network_.at(id).law) != LawSort::one_way) return true;
     // Current leaves plus from A to K, so minus is met walking from K to A.
     return (side == Side::plus) == tie.from_first;
 }

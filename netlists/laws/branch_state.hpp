@@ -54,6 +54,14 @@ struct BranchPoint {
     double speed{};  ///< of a shaft, rad/s
 };
 
+/// What a law is to the rooms that trace, warm or watch a circuit.
+enum class LawSort : unsigned char {
+    plain,    ///< ohms, or a contact's
+    source,   ///< drives current by itself
+    one_way,  ///< blocks one direction
+    motor,    ///< turns a shaft
+};
+
 class ElementWriter;
 
 /// What a law must answer, each in its own file. To add a law: a struct that meets this, and its name in `Law`.
@@ -78,6 +86,11 @@ concept BranchLaw = requires(const L& law, const BranchState& state, BatteryStat
     { law.slope_ohms(state, point) } -> std::same_as<double>;
     /// Ohms that the branch's own tolerance speaks of, without those that a fault added.
     { law.tolerant_ohms(state) } -> std::same_as<double>;
+    { L::sort } -> std::convertible_to<LawSort>;
+    /// Ohms of a law that is nothing but ohms while it conducts, without those that a fault added; nullopt for others.
+    { law.plain_ohms() } -> std::same_as<std::optional<double>>;
+    /// False where the law itself stands open, as a contact may.
+    { law.conducts() } -> std::same_as<bool>;
     { law == law } -> std::same_as<bool>;
     /// Its elements in a deck.
     { law.write(deck, state, battery) } -> std::same_as<void>;

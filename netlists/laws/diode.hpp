@@ -10,6 +10,9 @@ struct Diode {
     double saturation_amps{};
     double emission{};
 
+    static constexpr LawSort sort = LawSort::one_way;
+    std::optional<double> plain_ohms() const { return std::nullopt; }
+    bool conducts() const { return true; }
     std::optional<double> tie(const BranchState& state, BatteryState battery) const;
     std::optional<StraightLine> line(const BranchState& state, BatteryState battery) const;
     /// `memory` is the junction's volts; where they climb too fast, the current is taken on a tangent

@@ -1,6 +1,7 @@
 // The laws of branches: all that a solver knows of a part.
 #pragma once
 
+#include <type_traits>
 #include <variant>
 
 #include "netlists/laws/diode.hpp"
@@ -16,5 +17,15 @@ using LawOf = std::variant<Laws...>;
 
 /// A new law is a file of its own and its name here.
 using Law = LawOf<Resistor, Contact, Source, Diode, Motor>;
+
+inline LawSort sort_of(const Law& law) {
+    return std::visit([](const auto& of) { return std::decay_t<decltype(of)>::sort; }, law);
+}
+inline std::optional<double> plain_ohms(const Law& law) {
+    return std::visit([](const auto& of) { return of.plain_ohms(); }, law);
+}
+inline bool conducts(const Law& law) {
+    return std::visit([](const auto& of) { return of.conducts(); }, law);
+}
 
 }  // namespace voltfall

@@ -20,6 +20,9 @@ struct Motor {
     double inertia{0};     ///< J of rotor and wheel, kg.m2; matters only while a speed changes
     double inductance{0};  ///< La of the armature, H; matters only while a current changes
 
+    static constexpr LawSort sort = LawSort::motor;
+    std::optional<double> plain_ohms() const { return std::nullopt; }
+    bool conducts() const { return true; }
     std::optional<double> tie(const BranchState& state, BatteryState battery) const;
     std::optional<StraightLine> line(const BranchState& state, BatteryState battery) const;
     /// `memory` receives the speed, rad/s.

@@ -11,6 +11,9 @@ namespace voltfall {
 struct Resistor {
     double ohms{};
 
+    static constexpr LawSort sort = LawSort::plain;
+    std::optional<double> plain_ohms() const { return ohms; }
+    bool conducts() const { return true; }
     std::optional<double> tie(const BranchState& state, BatteryState) const {
         return !state.open && ohms + state.added_ohms < copper_ohms ? std::optional(0.0) : std::nullopt;
     }
@@ -37,6 +40,9 @@ struct Contact {
     double ohms{};
     bool closed{true};
 
+    static constexpr LawSort sort = LawSort::plain;
+    std::optional<double> plain_ohms() const { return ohms; }
+    bool conducts() const { return closed; }
     std::optional<double> tie(const BranchState& state, BatteryState battery) const {
         return closed ? as_resistor().tie(state, battery) : std::nullopt;
     }

@@ -14,6 +14,9 @@ struct Source {
 
     double emf(BatteryState battery) const { return battery == BatteryState::charging ? charging_volts : volts; }
 
+    static constexpr LawSort sort = LawSort::source;
+    std::optional<double> plain_ohms() const { return std::nullopt; }
+    bool conducts() const { return true; }
     std::optional<double> tie(const BranchState& state, BatteryState battery) const;
     std::optional<StraightLine> line(const BranchState& state, BatteryState battery) const;
     Flow flow(const BranchState& state, double volts, double& memory) const;
