@@ -92,8 +92,8 @@ private:
     std::string words(const CourseResult& course, std::size_t state) const {
         std::string text;
         for (const PartId load : loads_) {
-            const std::string word =
-                course ? load_state(course->end(), load, &healthy_[state]).seen : std::string(no_solution);
+            const std::string word(course ? word_of(load_state(course->end(), load, &healthy_[state]).seen)
+                                          : std::string_view(no_solution));
             if (!text.empty()) text += ", ";
             text += loads_.size() > 1 ? circuit_.part(load).name + " " + word : word;
         }

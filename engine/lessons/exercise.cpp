@@ -92,7 +92,7 @@ private:
     std::string words_of(const Exercise& exercise, const std::vector<Symptom>& symptoms) {
         if (exercise.hidden().empty()) {
             std::vector<Symptom> made_up = symptoms;
-            for (Symptom& symptom : made_up) symptom.seen = "dead";
+            for (Symptom& symptom : made_up) symptom.seen = LoadSeen::dead;
             return concern_in_words(*circuit_, made_up) + (lot_.share() < 0.5
                                                                ? "; only sometimes, on rough roads"
                                                                : "; only after a while, when everything is warm");

@@ -27,14 +27,6 @@ std::string thing_of(const Circuit& circuit, PartId load) {
     return same == 1 && !words.empty() ? std::string(words.substr(0, words.find(' '))) : part.name;
 }
 
-std::string what_is_wrong(const std::string& seen) {
-    if (seen == "dead") return "does nothing";
-    if (seen == "runs") return "runs though it is switched off";
-    if (seen == "slow" || seen == "weak" || seen == "dim") return "is weak";
-    if (seen == "fast") return "runs too fast";
-    return "is " + seen;
-}
-
 }  // namespace
 
 std::vector<Symptom> symptoms_of(Simulator& simulator, const Vehicle& vehicle) {
@@ -78,13 +70,13 @@ void let_blow(Simulator& simulator, Vehicle& vehicle) {
 std::string concern_in_words(const Circuit& circuit, const std::vector<Symptom>& symptoms) {
     std::string text;
     for (const PartId load : loads_of(circuit)) {
-        std::map<std::string, std::vector<std::string>> wrong;
-        std::vector<std::string> order;
+        std::map<LoadSeen, std::vector<std::string>> wrong;
+        std::vector<LoadSeen> order;
         std::vector<std::string> well;
         for (const Symptom& symptom : symptoms) {
             if (symptom.load != load) continue;
             if (!symptom.is_wrong()) {
-                if (symptom.seen != "dead") well.push_back(symptom.state.label);
+                if (symptom.seen != LoadSeen::dead) well.push_back(symptom.state.label);
                 continue;
             }
             if (!wrong.contains(symptom.seen)) order.push_back(symptom.seen);
@@ -95,8 +87,9 @@ std::string concern_in_words(const Circuit& circuit, const std::vector<Symptom>&
         text += thing_of(circuit, load);
         for (std::size_t i = 0; i < order.size(); ++i) {
             text += i == 0 ? " " : " and ";
-            text += what_is_wrong(order[i]);
-            if (order.size() > 1 || !well.empty() || order[i] == "runs") text += " at " + joined(wrong[order[i]]);
+            text += row_of(order[i]).concern;
+            if (order.size() > 1 || !well.empty() || order[i] == LoadSeen::runs)
+                text += " at " + joined(wrong[order[i]]);
         }
         if (!well.empty()) text += fmt::format("; {} {} as always", joined(well), well.size() == 1 ? "is" : "are");
     }

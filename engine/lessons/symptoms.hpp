@@ -11,8 +11,8 @@ namespace voltfall {
 struct Symptom {
     State state;
     PartId load;
-    std::string healthy;  ///< word of a sound vehicle: "normal", "dead" (switched off)
-    std::string seen;     ///< word now
+    LoadSeen healthy{LoadSeen::normal};  ///< of a sound vehicle: normal, or dead where it is switched off
+    LoadSeen seen{LoadSeen::normal};     ///< now
 
     bool is_wrong() const { return seen != healthy; }
 };

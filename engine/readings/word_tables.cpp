@@ -41,15 +41,16 @@ Perceived perceive(const LoadState& load, const LoadState& healthy) {
     Perceived p;
     p.powered = std::abs(load.amps) > 0.5;
     if (!load.rpm || !healthy.rpm) {
-        const bool alive = load.seen != "dead" && load.seen != "standing";
-        const bool should = healthy.seen != "dead" && healthy.seen != "standing";
+        const Vigour vigour = row_of(load.seen).vigour;
+        const bool alive = vigour != Vigour::none;
+        const bool should = row_of(healthy.seen).vigour != Vigour::none;
         if (!alive) {
             p.dead = 1;
         } else if (!should) {
             p.runs = 1;
-        } else if (load.seen == "slow" || load.seen == "weak" || load.seen == "dim") {
+        } else if (vigour == Vigour::less) {
             p.slow = 1;
-        } else if (load.seen == "fast") {
+        } else if (vigour == Vigour::more) {
             p.fast = 1;
         } else {
             p.normal = 1;

@@ -38,13 +38,13 @@ double rpm_of(double radians_per_second) {
     return radians_per_second * 60 / (2 * std::numbers::pi);
 }
 
-/// The word for "works or not" where there is nothing between.
-std::string on_or_off(bool works, bool works_healthy) {
-    if (!works) return "dead";
-    return works_healthy ? "normal" : "runs";
+/// Works or not, where there is nothing between.
+LoadSeen on_or_off(bool works, bool works_healthy) {
+    if (!works) return LoadSeen::dead;
+    return works_healthy ? LoadSeen::normal : LoadSeen::runs;
 }
 
-std::string motor_seen(const Part& part, double rpm, const std::optional<double>& healthy_rpm) {
+LoadSeen motor_seen(const Part& part, double rpm, const std::optional<double>& healthy_rpm) {
     const Parameter* plate = part.parameter("rated rpm");
     static const double usual_rpm = default_value("motor_rpm");
     static const double dead_share = default_value("dead_below");
@@ -52,12 +52,12 @@ std::string motor_seen(const Part& part, double rpm, const std::optional<double>
     static const double fast_above = default_value("fast_above");
     const double rated = plate ? plate->value : usual_rpm;
     const double dead_below = dead_share * rated;
-    if (std::abs(rpm) < dead_below) return "dead";
-    if (!healthy_rpm) return "normal";
+    if (std::abs(rpm) < dead_below) return LoadSeen::dead;
+    if (!healthy_rpm) return LoadSeen::normal;
     const double healthy = std::abs(*healthy_rpm);
-    if (healthy < dead_below) return "runs";
-    if (std::abs(rpm) < slow_below * healthy) return "slow";
-    return std::abs(rpm) > fast_above * healthy ? "fast" : "normal";
+    if (healthy < dead_below) return LoadSeen::runs;
+    if (std::abs(rpm) < slow_below * healthy) return LoadSeen::slow;
+    return std::abs(rpm) > fast_above * healthy ? LoadSeen::fast : LoadSeen::normal;
 }
 
 /// A clutch pulls as a relay does: by its current times its healthy ohms.
@@ -68,14 +68,14 @@ bool clutch_pulls(const Part& part, const LoadState& state) {
     return volts >= (pulls ? pulls->value : default_value("clutch_pulls_12"));
 }
 
-std::string filament_seen(LoadKind kind, const LoadState& now, const LoadState* healthy) {
+LoadSeen filament_seen(LoadKind kind, const LoadState& now, const LoadState* healthy) {
     const double watts = std::abs(now.volts * now.amps);
     const double healthy_watts = healthy ? std::abs(healthy->volts * healthy->amps) : 0;
     const bool healthy_works = !healthy || healthy_watts > dark_watts;
-    if (watts <= dark_watts || (healthy_works && watts < dead_power * healthy_watts)) return "dead";
-    if (!healthy_works) return "runs";
-    if (!healthy || std::abs(now.volts) >= weak_volts * std::abs(healthy->volts)) return "normal";
-    return kind == LoadKind::lamp ? "dim" : "weak";
+    if (watts <= dark_watts || (healthy_works && watts < dead_power * healthy_watts)) return LoadSeen::dead;
+    if (!healthy_works) return LoadSeen::runs;
+    if (!healthy || std::abs(now.volts) >= weak_volts * std::abs(healthy->volts)) return LoadSeen::normal;
+    return kind == LoadKind::lamp ? LoadSeen::dim : LoadSeen::weak;
 }
 
 LoadState measured(const Settled& settled, const Part& part, LoadKind kind) {

@@ -8,6 +8,7 @@
 #include <tl/expected.hpp>
 #include <vector>
 
+#include "engine/solve/load_seen.hpp"
 #include "engine/solve/overlay.hpp"
 #include "engine/solve/simulator.hpp"
 #include "engine/solve/state.hpp"
@@ -94,7 +95,7 @@ struct LoadState {
     double volts{};
     double amps{};
     std::optional<double> rpm;
-    std::string seen;
+    LoadSeen seen{LoadSeen::normal};
 };
 LoadState load_state(const Settled& settled, PartId load, const Settled* healthy);
 

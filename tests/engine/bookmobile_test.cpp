@@ -94,7 +94,7 @@ TEST_CASE("the cab blower on high has the figures of the command page") {
     CHECK(blower.volts == Approx(13.57).margin(0.005));
     CHECK(blower.amps == Approx(20.16).margin(0.005));
     CHECK(*blower.rpm == Approx(3515).margin(0.5));
-    CHECK(blower.seen == "normal");
+    CHECK(blower.seen == LoadSeen::normal);
     CHECK(volts(*circuit, hi, "M1.1") == Approx(13.76).margin(0.005));
     CHECK(volts(*circuit, hi, "M1.2") == Approx(0.20).margin(0.005));
     CHECK(volts(*circuit, hi, "C101.4@541") == Approx(13.93).margin(0.005));
@@ -113,11 +113,11 @@ TEST_CASE("an open limiter kills the lower positions and leaves high alone") {
     for (const char* label : {"lo", "m1", "m2"}) {
         INFO(label);
         const Settled healthy = course_of(*circuit, label).end();
-        CHECK(load_state(course_of(*circuit, label, faults).end(), motor, &healthy).seen == "dead");
+        CHECK(load_state(course_of(*circuit, label, faults).end(), motor, &healthy).seen == LoadSeen::dead);
     }
     const Settled healthy = course_of(*circuit, "hi").end();
     const Settled faulty = course_of(*circuit, "hi", faults).end();
-    CHECK(load_state(faulty, motor, &healthy).seen == "normal");
+    CHECK(load_state(faulty, motor, &healthy).seen == LoadSeen::normal);
     CHECK(faulty.point.amps[circuit->part(motor).load_branch.index] ==
           Approx(healthy.point.amps[circuit->part(motor).load_branch.index]).epsilon(1e-6));
 }
@@ -150,7 +150,7 @@ TEST_CASE("a chafe between motor and pack runs the blower at full speed on low w
     const Course course = course_of(*circuit, "lo", faults);
     CHECK(course.aftermath.empty());
     const LoadState state = load_state(course.end(), motor, &low);
-    CHECK(state.seen == "fast");
+    CHECK(state.seen == LoadSeen::fast);
     CHECK(*state.rpm == Approx(*load_state(high, motor, nullptr).rpm).epsilon(0.05));
 }
 

@@ -52,12 +52,12 @@ TEST_CASE("a motor is seen dead, slow, normal, fast or running beside the health
     const Settled healthy = made.settled();
     const Settled weak = made.settled(0.3);
     const Settled dead = made.settled(1e6);
-    CHECK(load_state(healthy, PartId{0}, &healthy).seen == "normal");
-    CHECK(load_state(weak, PartId{0}, &healthy).seen == "slow");
-    CHECK(load_state(healthy, PartId{0}, &weak).seen == "fast");
-    CHECK(load_state(dead, PartId{0}, &healthy).seen == "dead");
-    CHECK(load_state(healthy, PartId{0}, &dead).seen == "runs");
-    CHECK(load_state(healthy, PartId{0}, nullptr).seen == "normal");
+    CHECK(load_state(healthy, PartId{0}, &healthy).seen == LoadSeen::normal);
+    CHECK(load_state(weak, PartId{0}, &healthy).seen == LoadSeen::slow);
+    CHECK(load_state(healthy, PartId{0}, &weak).seen == LoadSeen::fast);
+    CHECK(load_state(dead, PartId{0}, &healthy).seen == LoadSeen::dead);
+    CHECK(load_state(healthy, PartId{0}, &dead).seen == LoadSeen::runs);
+    CHECK(load_state(healthy, PartId{0}, nullptr).seen == LoadSeen::normal);
     const LoadState state = load_state(healthy, PartId{0}, nullptr);
     CHECK(state.volts == Approx(13.28).margin(0.02));
     REQUIRE(state.rpm);
@@ -67,8 +67,8 @@ TEST_CASE("a motor is seen dead, slow, normal, fast or running beside the health
 TEST_CASE("a clutch is pulled or not, a lamp dim, a heater weak") {
     const LoadCircuit clutch("clutch", Resistor{3.6}, 12.6);
     const Settled healthy = clutch.settled();
-    CHECK(load_state(clutch.settled(1.0), PartId{0}, &healthy).seen == "normal");
-    CHECK(load_state(clutch.settled(4.0), PartId{0}, &healthy).seen == "dead");
+    CHECK(load_state(clutch.settled(1.0), PartId{0}, &healthy).seen == LoadSeen::normal);
+    CHECK(load_state(clutch.settled(4.0), PartId{0}, &healthy).seen == LoadSeen::dead);
     // Ohms in the coil itself: 12.6 V stand across it, but half the current is a pull of 6.3 V, below the 7.5 V it
     // needs.
     Network poor = clutch.made.network();
@@ -76,19 +76,19 @@ TEST_CASE("a clutch is pulled or not, a lamp dim, a heater weak") {
     const SettleResult halved = settle_network(session(), poor);
     REQUIRE(halved);
     CHECK(load_state(*halved, PartId{0}, &healthy).volts == Approx(12.6).margin(0.1));
-    CHECK(load_state(*halved, PartId{0}, &healthy).seen == "dead");
+    CHECK(load_state(*halved, PartId{0}, &healthy).seen == LoadSeen::dead);
     const Settled dropped = clutch.settled(1e6);
-    CHECK(load_state(healthy, PartId{0}, &dropped).seen == "runs");
+    CHECK(load_state(healthy, PartId{0}, &dropped).seen == LoadSeen::runs);
 
     const LoadCircuit lamp("lamp", Resistor{7}, 12.6);
     const Settled bright = lamp.settled();
-    CHECK(load_state(bright, PartId{0}, &bright).seen == "normal");
-    CHECK(load_state(lamp.settled(4), PartId{0}, &bright).seen == "dim");
-    CHECK(load_state(lamp.settled(1e3), PartId{0}, &bright).seen == "dead");
+    CHECK(load_state(bright, PartId{0}, &bright).seen == LoadSeen::normal);
+    CHECK(load_state(lamp.settled(4), PartId{0}, &bright).seen == LoadSeen::dim);
+    CHECK(load_state(lamp.settled(1e3), PartId{0}, &bright).seen == LoadSeen::dead);
 
     const LoadCircuit heater("resistor", Resistor{0.6}, 12.6);
     const Settled warm = heater.settled();
-    CHECK(load_state(heater.settled(0.4), PartId{0}, &warm).seen == "weak");
+    CHECK(load_state(heater.settled(0.4), PartId{0}, &warm).seen == LoadSeen::weak);
 }
 
 TEST_CASE("a wire's two currents differ by what a chafe takes from its middle") {

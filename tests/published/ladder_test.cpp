@@ -20,7 +20,7 @@ std::shared_ptr<const Circuit> ladder(const std::string& wires) {
 
 struct Rung {
     bool fuse_opens{};
-    std::string lamp;
+    LoadSeen lamp{};
 };
 
 Rung with_ground_at(const Circuit& circuit, const std::string& position, const std::string& wire) {
@@ -41,10 +41,10 @@ TEST_CASE("C24: a switch on the hot side lets the fuse go, one on the ground sid
     // (a) The lamp cannot light; closing the switch blows the fuse.
     const Rung off = with_ground_at(*hot_side, "off", "2");
     CHECK_FALSE(off.fuse_opens);
-    CHECK(off.lamp == "dead");
+    CHECK(off.lamp == LoadSeen::dead);
     const Rung on = with_ground_at(*hot_side, "on", "2");
     CHECK(on.fuse_opens);
-    CHECK(on.lamp == "dead");
+    CHECK(on.lamp == LoadSeen::dead);
 
     const auto ground_side =
         ladder("1 = \"F1.2 > L1.1 1.5mm2 RD 1m\"\n2 = \"L1.2 > S1.C 1.5mm2 RD 1m\"\n3 = \"S1.1 > G1 1.5mm2 BK 1m\"\n");
@@ -53,6 +53,6 @@ TEST_CASE("C24: a switch on the hot side lets the fuse go, one on the ground sid
         const Rung rung = with_ground_at(*ground_side, position, "2");
         INFO(position);
         CHECK_FALSE(rung.fuse_opens);
-        CHECK((rung.lamp == "runs" || rung.lamp == "normal"));
+        CHECK((rung.lamp == LoadSeen::runs || rung.lamp == LoadSeen::normal));
     }
 }

@@ -1,0 +1,25 @@
+#include "engine/solve/load_seen.hpp"
+
+namespace voltfall {
+
+LoadSeenRow row_of(LoadSeen seen) {
+    switch (seen) {
+        case LoadSeen::dead:
+            return {Vigour::none, "dead", "dead", "does nothing"};
+        case LoadSeen::slow:
+            return {Vigour::less, "slow", "slow", "is weak"};
+        case LoadSeen::normal:
+            return {Vigour::usual, "normal", "normal", "is normal"};
+        case LoadSeen::fast:
+            return {Vigour::more, "fast", "fast", "runs too fast"};
+        case LoadSeen::runs:
+            return {Vigour::unwanted, "runs", "runs", "runs though it is switched off"};
+        case LoadSeen::dim:
+            return {Vigour::less, "dim", "weak", "is weak"};
+        case LoadSeen::weak:
+            return {Vigour::less, "weak", "weak", "is weak"};
+    }
+    return {};
+}
+
+}  // namespace voltfall

@@ -1,0 +1,31 @@
+// What a person sees or hears of a load beside a sound one. A new word is an enumerator and its row.
+#pragma once
+
+#include <string_view>
+
+namespace voltfall {
+
+enum class LoadSeen : unsigned char { dead, slow, normal, fast, runs, dim, weak };
+
+/// How much of its work a load does.
+enum class Vigour : unsigned char {
+    none,
+    less,
+    usual,
+    more,
+    unwanted,  ///< it works where a sound vehicle's stands still
+};
+
+struct LoadSeenRow {
+    Vigour vigour{};
+    std::string_view word;     ///< as it is shown: "dim"
+    std::string_view said;     ///< the word of a reading that it is told by: "weak"
+    std::string_view concern;  ///< as a customer tells it: "does nothing"
+};
+
+LoadSeenRow row_of(LoadSeen seen);
+inline std::string_view word_of(LoadSeen seen) {
+    return row_of(seen).word;
+}
+
+}  // namespace voltfall
