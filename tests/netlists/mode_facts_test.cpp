@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "netlists/phrases/fault_on_demand.hpp"
+#include "netlists/parts/kind.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/phrases/fault_size.hpp"
 #include "tests/support/phrase_circuits.hpp"
@@ -189,4 +189,30 @@ TEST_CASE("a bearing's drag has bounds of its own, other factors share theirs") 
     CHECK(size_bounds(*mode("M1 drag")).least == 1);
     CHECK(size_bounds(*mode("M1 fouled")).least < 1);
     CHECK(size_bounds(*mode("C101.4 resistance")).unit == Unit::ohm);
+}
+
+TEST_CASE("what joins wires, what is looked for and what drops volts by design") {
+    std::set<std::string_view> joining;
+    std::set<std::string_view> dropping;
+    std::set<std::string_view> with_duty;
+    for (const Kind& kind : kinds()) {
+        if (kind.joining != Joining::nothing) joining.insert(kind.word);
+        if (kind.drop == Drop::by_design) dropping.insert(kind.word);
+        if (kind.duty != Duty::other) with_duty.insert(kind.word);
+    }
+    CHECK(joining == std::set<std::string_view>{"connector", "ground", "splice"});
+    CHECK(dropping == std::set<std::string_view>{"diode", "pack", "resistor"});
+    CHECK(with_duty == std::set<std::string_view>{"battery", "contact", "key", "switch"});
+}
+
+TEST_CASE("branches state what they are") {
+    const Circuit& cab = cab_blower();
+    for (const Branch& branch : cab.branches) {
+        INFO(branch.place << " " << branch.role);
+        CHECK((branch.sort == BranchSort::socket) == (branch.role == "socket" || branch.role == "plug"));
+        CHECK((branch.sort == BranchSort::pack_coil) == branch.role.starts_with("coil "));
+        CHECK((branch.sort == BranchSort::contact) == (branch.role.starts_with("contact") || branch.role == "leg"));
+        CHECK((branch.sort == BranchSort::tie) ==
+              (branch.role == "feed" || branch.role == "bus" || branch.role == "body"));
+    }
 }

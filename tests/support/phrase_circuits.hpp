@@ -7,6 +7,7 @@
 #include <string>
 
 #include "netlists/files/circuit_file.hpp"
+#include "netlists/text/words.hpp"
 #include "tests/support/catch.hpp"
 
 namespace voltfall::testing {
