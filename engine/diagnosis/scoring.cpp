@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/readings/accuracy.hpp"
+#include "engine/readings/measurement_facts.hpp"
 
 namespace voltfall {
 
@@ -23,15 +24,6 @@ constexpr double anything_sometimes = 0.3;
 double anything_of_range(const NumberObservation& number, double density) {
     const double width = number.value.high - number.value.low;
     return std::isfinite(width) ? std::clamp(width * density, 0.05, 0.9) : 0.5;
-}
-
-/// Chance of a word when the cause is unknown (ASSUMED).
-double anything_of(const Measurement& m) {
-    if (std::holds_alternative<LoadReading>(m)) return 0.15;
-    if (std::holds_alternative<AirReading>(m)) return 0.3;
-    if (std::holds_alternative<LookReading>(m) || std::holds_alternative<SmellReading>(m)) return 0.05;
-    if (std::holds_alternative<GoodReading>(m)) return 0.9;
-    return 0.4;
 }
 
 }  // namespace
@@ -192,11 +184,8 @@ double Scorer::score(Story story, const Prediction& first, const Prediction& sec
     for (std::size_t reading = 0; reading < questions_.job->readings.size(); ++reading) {
         if (!has_words(reading)) continue;
         const Measurement& m = questions_.reading(reading).measurement;
-        const bool of_a_moment = std::holds_alternative<LoadReading>(m) || std::holds_alternative<AirReading>(m) ||
-                                 std::holds_alternative<RelayReading>(m) || std::holds_alternative<LampReading>(m) ||
-                                 std::holds_alternative<LiveReading>(m);
         // `sometimes` speaks of the moments in which the fault shows; a look or a fuse stays as it is.
-        const bool can_hide = of_a_moment && !questions_.reading(reading).state.sometimes;
+        const bool can_hide = facts_of(m).of_a_moment && !questions_.reading(reading).state.sometimes;
         const double shows = word(reading, first, nullptr);
         sum += can_hide ? either(shows, word(reading, second, nullptr)) : shows;
     }
@@ -213,7 +202,7 @@ double Scorer::score_of_none() const {
     for (std::size_t reading = 0; reading < questions_.job->readings.size(); ++reading) {
         if (!has_words(reading)) continue;
         const Reading& said = questions_.reading(reading);
-        sum += std::log(anything_of(said.measurement) * (said.state.sometimes ? anything_sometimes : 1));
+        sum += std::log(facts_of(said.measurement).anything * (said.state.sometimes ? anything_sometimes : 1));
     }
     return sum;
 }

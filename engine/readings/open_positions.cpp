@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/readings/measurement_facts.hpp"
+#include "netlists/text/overloaded.hpp"
+
 namespace voltfall {
 
 namespace {
@@ -19,30 +22,40 @@ std::vector<double> healthy_values(const Circuit& circuit, const Reading& readin
         const JointId b = black.joints.empty() ? circuit.reference : black.joints[0];
         return red.joints.empty() ? 0.0 : volts(red.joints[0]) - volts(b);
     };
-    if (const auto* v = std::get_if<VoltsReading>(&reading.measurement)) return {between(v->red, v->black)};
-    if (const auto* v = std::get_if<LampReading>(&reading.measurement)) return {between(v->red, v->black)};
-    if (const auto* v = std::get_if<LiveReading>(&reading.measurement)) return {between(v->red, v->black)};
-    if (const auto* v = std::get_if<AmpsReading>(&reading.measurement)) return {wire_amps(settled, v->wire).from};
-    if (const auto* v = std::get_if<LoadReading>(&reading.measurement))
-        return {load_state(settled, v->part, nullptr).volts};
-    if (const auto* v = std::get_if<RelayReading>(&reading.measurement)) {
-        return {settled.relay_pulled[v->part.index] ? 12.0 : 0.0};
-    }
-    std::vector<double> all;
-    if (std::holds_alternative<AirReading>(reading.measurement)) {
-        for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
-            const BranchId load = circuit.parts[i].load_branch;
-            if (!load.valid() || sort_of(circuit.branch(load).law) != LawSort::motor) continue;
-            all.push_back(load_state(settled, {static_cast<std::uint32_t>(i)}, nullptr).volts);
-        }
-    }
-    return all;
-}
-
-bool is_word(const Reading& reading) {
-    return std::holds_alternative<LoadReading>(reading.measurement) ||
-           std::holds_alternative<AirReading>(reading.measurement) ||
-           std::holds_alternative<RelayReading>(reading.measurement);
+    const auto load_volts = [&](PartId part) { return load_state(settled, part, nullptr).volts; };
+    using Values = std::vector<double>;
+    return std::visit(
+        Overloaded{
+            [&](const VoltsReading& m) { return Values{between(m.red, m.black)}; },
+            [&](const LampReading& m) { return Values{between(m.red, m.black)}; },
+            [&](const LiveReading& m) { return Values{between(m.red, m.black)}; },
+            [&](const AmpsReading& m) { return Values{wire_amps(settled, m.wire).from}; },
+            [&](const LoadReading& m) { return Values{load_volts(m.part)}; },
+            [&](const RelayReading& m) { return Values{settled.relay_pulled[m.part.index] ? 12.0 : 0.0}; },
+            [&](const AirReading&) {
+                Values all;
+                for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
+                    const BranchId load = circuit.parts[i].load_branch;
+                    if (load.valid() && sort_of(circuit.branch(load).law) == LawSort::motor)
+                        all.push_back(load_volts({i}));
+                }
+                return all;
+            },
+            // What is measured with the supply off, felt or looked at tells no position.
+            [&](const OhmsReading&) { return Values{}; },
+            [&](const BeepReading&) { return Values{}; },
+            [&](const HeatReading&) { return Values{}; },
+            [&](const HotterReading&) { return Values{}; },
+            [&](const FuseReading&) { return Values{}; },
+            [&](const GoodReading&) { return Values{}; },
+            [&](const LookReading&) { return Values{}; },
+            [&](const DragReading&) { return Values{}; },
+            [&](const RippleReading&) { return Values{}; },
+            [&](const SmellReading&) { return Values{}; },
+            [&](const DutyReading&) { return Values{}; },
+            [&](const NoMeasurement&) { return Values{}; },
+        },
+        reading.measurement);
 }
 
 /// Does the healthy reading change over the control's positions, from this state?
@@ -91,7 +104,8 @@ std::vector<State> open_positions(Simulator& simulator, const Circuit& circuit, 
         std::vector<State> more;
         for (const State& base : states) {
             for (std::size_t position = 0; position < circuit.part(control).positions.size(); ++position) {
-                if (is_word(reading) && position == circuit.part(control).rest_position) continue;
+                if (facts_of(reading.measurement).of_a_load && position == circuit.part(control).rest_position)
+                    continue;
                 State possible = base;
                 possible.positions[control.index] = position;
                 if (!reading.state.key && position != circuit.part(control).rest_position)

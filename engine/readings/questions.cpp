@@ -5,9 +5,11 @@
 #include <cmath>
 
 #include "engine/readings/accuracy.hpp"
+#include "engine/readings/measurement_facts.hpp"
 #include "engine/readings/open_positions.hpp"
 #include "engine/readings/rounding.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/text/overloaded.hpp"
 
 namespace voltfall {
 
@@ -80,31 +82,17 @@ private:
         const Reading& reading = job_.readings[index];
         std::vector<Weighted>& each = states_.emplace_back();
         if (const auto* fuse = std::get_if<FuseReading>(&reading.measurement)) add_fuse_states(*fuse, index);
-        if (!needs_state(reading)) return;
+        if (!needs_state(reading.measurement)) return;
         // Several positions mean the same reading in each: one observation a state. An unnamed control in the path is
         // one observation over all its positions.
         for (const State& state : states_of(circuit_, reading.state)) {
             Weighted open;
             for (const State& possible : open_positions(simulator_, circuit_, reading, state)) {
-                open.emplace_back(1.0, state_index(possible, reading.state, !supply_is_off(reading.measurement)));
+                open.emplace_back(1.0, state_index(possible, reading.state, !facts_of(reading.measurement).own_supply));
             }
             for (auto& [weight, unused] : open) weight = 1.0 / static_cast<double>(open.size());
             each.push_back(std::move(open));
         }
-    }
-
-    static bool needs_state(const Reading& reading) {
-        const Measurement& m = reading.measurement;
-        return std::holds_alternative<VoltsReading>(m) || std::holds_alternative<AmpsReading>(m) ||
-               std::holds_alternative<LampReading>(m) || std::holds_alternative<LiveReading>(m) ||
-               std::holds_alternative<LoadReading>(m) || std::holds_alternative<AirReading>(m) ||
-               std::holds_alternative<RelayReading>(m) || std::holds_alternative<HeatReading>(m) ||
-               std::holds_alternative<HotterReading>(m) || supply_is_off(m);
-    }
-
-    /// A meter that drives its own current: nothing is fed, so nothing blows.
-    static bool supply_is_off(const Measurement& m) {
-        return std::holds_alternative<OhmsReading>(m) || std::holds_alternative<BeepReading>(m);
     }
 
     void add_fuse_states(const FuseReading& fuse, std::size_t index) {
@@ -286,47 +274,42 @@ private:
     }
 
     void add_observations(std::size_t index) {
-        const Measurement& m = job_.readings[index].measurement;
-        if (const auto* volts = std::get_if<VoltsReading>(&m)) return add_volts(index, *volts);
-        if (const auto* amps = std::get_if<AmpsReading>(&m)) return add_amps(index, *amps);
-        if (const auto* lamp = std::get_if<LampReading>(&m)) return add_lamp(index, *lamp);
-        if (const auto* live = std::get_if<LiveReading>(&m)) {
-            for (const Weighted& states : states_[index]) {
-                add_word(index, states, volt_cells(states, live->red, live->black, true));
-            }
-            return;
-        }
-        if (const auto* ohms = std::get_if<OhmsReading>(&m); ohms && both_known(ohms->red, ohms->black)) {
-            for (const Weighted& states : states_[index]) add_word(index, states, {});
-            return;
-        }
-        if (const auto* beep = std::get_if<BeepReading>(&m); beep && both_known(beep->red, beep->black)) {
-            for (const Weighted& states : states_[index]) add_word(index, states, {});
-            return;
-        }
-        if (std::holds_alternative<LoadReading>(m) || std::holds_alternative<AirReading>(m) ||
-            std::holds_alternative<RelayReading>(m) || std::holds_alternative<HeatReading>(m) ||
-            std::holds_alternative<HotterReading>(m)) {
-            for (const Weighted& states : states_[index]) add_word(index, states, {});
-            return;
-        }
-        if (std::holds_alternative<FuseReading>(m) || std::holds_alternative<GoodReading>(m) ||
-            std::holds_alternative<LookReading>(m) || std::holds_alternative<SmellReading>(m) ||
-            std::holds_alternative<DragReading>(m) || std::holds_alternative<RippleReading>(m)) {
-            return add_word(index, {}, {});
-        }
-        note_unweighed(index, kind_of(m));
+        const auto as_whole = [&] { add_word(index, {}, {}); };
+        std::visit(Overloaded{
+                       [&](const VoltsReading& volts) { add_volts(index, volts); },
+                       [&](const AmpsReading& amps) { add_amps(index, amps); },
+                       [&](const LampReading& lamp) { add_lamp(index, lamp); },
+                       [&](const LiveReading& live) {
+                           for (const Weighted& states : states_[index])
+                               add_word(index, states, volt_cells(states, live.red, live.black, true));
+                       },
+                       [&](const OhmsReading& ohms) { add_between(index, ohms.red, ohms.black, "ohms"); },
+                       [&](const BeepReading& beep) { add_between(index, beep.red, beep.black, "beep"); },
+                       [&](const LoadReading&) { add_in_states(index); },
+                       [&](const AirReading&) { add_in_states(index); },
+                       [&](const RelayReading&) { add_in_states(index); },
+                       [&](const HeatReading&) { add_in_states(index); },
+                       [&](const HotterReading&) { add_in_states(index); },
+                       [&](const FuseReading&) { as_whole(); },
+                       [&](const GoodReading&) { as_whole(); },
+                       [&](const LookReading&) { as_whole(); },
+                       [&](const SmellReading&) { as_whole(); },
+                       [&](const DragReading&) { as_whole(); },
+                       [&](const RippleReading&) { as_whole(); },
+                       [&](const DutyReading&) { note_unweighed(index, "duty"); },
+                       [&](const NoMeasurement&) { note_unweighed(index, "no measurement"); },
+                   },
+                   job_.readings[index].measurement);
     }
 
-    static bool both_known(const Point& red, const Point& black) {
-        return !red.joints.empty() && !black.joints.empty();
+    void add_in_states(std::size_t index) {
+        for (const Weighted& states : states_[index]) add_word(index, states, {});
     }
 
-    static std::string kind_of(const Measurement& m) {
-        if (std::holds_alternative<OhmsReading>(m)) return "ohms";
-        if (std::holds_alternative<BeepReading>(m)) return "beep";
-        if (std::holds_alternative<DutyReading>(m)) return "duty";
-        return "no measurement";
+    /// Ohms between two points, both of which must be known.
+    void add_between(std::size_t index, const Point& red, const Point& black, const std::string& what) {
+        if (red.joints.empty() || black.joints.empty()) return note_unweighed(index, what);
+        add_in_states(index);
     }
 
     void note_unweighed(std::size_t index, const std::string& what) {

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "engine/readings/measurement_facts.hpp"
+
 namespace voltfall {
 
 namespace {
@@ -28,8 +30,7 @@ std::vector<bool> states_read(const Questions& questions) {
     for (const Cell& cell : questions.cells) needed[cell.state] = true;
     for (const WordObservation& word : questions.words) {
         // An ohmmeter drives its own current: nothing of the fed circuit is asked.
-        const Measurement& m = questions.reading(word.reading).measurement;
-        if (std::holds_alternative<OhmsReading>(m) || std::holds_alternative<BeepReading>(m)) continue;
+        if (facts_of(questions.reading(word.reading).measurement).own_supply) continue;
         for (const auto& [weight, state] : word.states) needed[state] = true;
     }
     return needed;

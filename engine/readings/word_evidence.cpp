@@ -12,6 +12,7 @@
 #include "netlists/phrases/measurement.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/text/overloaded.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -242,56 +243,63 @@ double look_probability(const Circuit& circuit, const FaultMode* mode, const Loo
 }
 
 double word_probability(const WordObservation& word, const WordContext& c) {
-    const Measurement& m = c.questions.reading(word.reading).measurement;
     const Circuit& circuit = *c.questions.circuit;
-    if (const auto* load = std::get_if<LoadReading>(&m)) {
-        return states_probability(word, [&](std::size_t state) { return load_probability(*load, state, c); });
-    }
-    if (const auto* air = std::get_if<AirReading>(&m)) {
-        return states_probability(word, [&](std::size_t state) { return air_probability(*air, state, c); });
-    }
-    if (const auto* relay = std::get_if<RelayReading>(&m)) {
-        return states_probability(word, [&](std::size_t state) { return relay_probability(*relay, state, c); });
-    }
-    if (const auto* lamp = std::get_if<LampReading>(&m)) {
-        return cells_probability(
-            word, c, [&](double volts) { return lamp_word_probability(lamp->word, volts, circuit.supply); });
-    }
-    if (const auto* live = std::get_if<LiveReading>(&m)) {
-        return cells_probability(word, c,
-                                 [&](double volts) { return live_probability(live->live, volts, circuit.supply); });
-    }
-    if (const auto* ohms = std::get_if<OhmsReading>(&m)) {
-        return states_probability(word, [&](std::size_t state) {
-            return points_probability(ohms->red, ohms->black, state, c,
-                                      [&](double found) { return ohms_probability(ohms->value, found); });
-        });
-    }
-    if (const auto* beep = std::get_if<BeepReading>(&m)) {
-        return states_probability(word, [&](std::size_t state) {
-            return points_probability(beep->red, beep->black, state, c,
-                                      [&](double found) { return beep_probability(beep->beeps, found); });
-        });
-    }
-    if (const auto* heat = std::get_if<HeatReading>(&m)) {
-        return states_probability(word, [&](std::size_t state) { return heat_probability(*heat, state, c); });
-    }
-    if (const auto* hotter = std::get_if<HotterReading>(&m)) {
-        return states_probability(word, [&](std::size_t state) { return hotter_probability(*hotter, state, c); });
-    }
-    if (const auto* smell = std::get_if<SmellReading>(&m)) return smell_probability(*smell, c);
-    if (const auto* drag = std::get_if<DragReading>(&m)) return drag_probability(*drag, c);
-    if (const auto* ripple = std::get_if<RippleReading>(&m)) return ripple_probability(*ripple, c);
-    if (const auto* fuse = std::get_if<FuseReading>(&m)) return fuse_probability(word, *fuse, c);
-    if (const auto* good = std::get_if<GoodReading>(&m)) {
-        return c.mode && cleared_by(circuit, *c.mode, good->part) ? good_part_fails : 1 - good_part_fails;
-    }
-    if (const auto* look = std::get_if<LookReading>(&m)) {
-        return look_probability(
-            circuit, c.mode, *look,
-            earliest_opening(c.questions, c.solved, circuit.find_part(look->place), StatesAsked::all));
-    }
-    return 1;
+    const auto over_states = [&](const auto& of_state) { return states_probability(word, of_state); };
+    const auto over_volts = [&](const auto& of_volts) { return cells_probability(word, c, of_volts); };
+    const auto over_points = [&](const Point& red, const Point& black, const auto& of_ohms) {
+        return over_states([&](std::size_t state) { return points_probability(red, black, state, c, of_ohms); });
+    };
+    return std::visit(
+        Overloaded{
+            [&](const LoadReading& load) {
+                return over_states([&](std::size_t state) { return load_probability(load, state, c); });
+            },
+            [&](const AirReading& air) {
+                return over_states([&](std::size_t state) { return air_probability(air, state, c); });
+            },
+            [&](const RelayReading& relay) {
+                return over_states([&](std::size_t state) { return relay_probability(relay, state, c); });
+            },
+            [&](const LampReading& lamp) {
+                return over_volts(
+                    [&](double volts) { return lamp_word_probability(lamp.word, volts, circuit.supply); });
+            },
+            [&](const LiveReading& live) {
+                return over_volts([&](double volts) { return live_probability(live.live, volts, circuit.supply); });
+            },
+            [&](const OhmsReading& ohms) {
+                return over_points(ohms.red, ohms.black,
+                                   [&](double found) { return ohms_probability(ohms.value, found); });
+            },
+            [&](const BeepReading& beep) {
+                return over_points(beep.red, beep.black,
+                                   [&](double found) { return beep_probability(beep.beeps, found); });
+            },
+            [&](const HeatReading& heat) {
+                return over_states([&](std::size_t state) { return heat_probability(heat, state, c); });
+            },
+            [&](const HotterReading& hotter) {
+                return over_states([&](std::size_t state) { return hotter_probability(hotter, state, c); });
+            },
+            [&](const SmellReading& smell) { return smell_probability(smell, c); },
+            [&](const DragReading& drag) { return drag_probability(drag, c); },
+            [&](const RippleReading& ripple) { return ripple_probability(ripple, c); },
+            [&](const FuseReading& fuse) { return fuse_probability(word, fuse, c); },
+            [&](const GoodReading& good) {
+                return c.mode && cleared_by(circuit, *c.mode, good.part) ? good_part_fails : 1 - good_part_fails;
+            },
+            [&](const LookReading& look) {
+                return look_probability(
+                    circuit, c.mode, look,
+                    earliest_opening(c.questions, c.solved, circuit.find_part(look.place), StatesAsked::all));
+            },
+            // Numbers are no words, and the rest is not weighed.
+            [](const VoltsReading&) { return 1.0; },
+            [](const AmpsReading&) { return 1.0; },
+            [](const DutyReading&) { return 1.0; },
+            [](const NoMeasurement&) { return 1.0; },
+        },
+        c.questions.reading(word.reading).measurement);
 }
 
 }  // namespace voltfall

@@ -3,16 +3,11 @@
 #include <cmath>
 #include <limits>
 
+#include "netlists/text/overloaded.hpp"
+
 namespace voltfall {
 
 namespace {
-
-template <class... Handlers>
-struct Overloaded : Handlers... {
-    using Handlers::operator()...;
-};
-template <class... Handlers>
-Overloaded(Handlers...) -> Overloaded<Handlers...>;
 
 void apply_change(Network& network, const Change& change) {
     std::visit(Overloaded{
