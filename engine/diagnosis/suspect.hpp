@@ -21,7 +21,7 @@ struct Suspect {
     Piece best;                       ///< the best fit
     Prediction at_best;               ///< what it predicts: the first world, or the second where `led_on`
     bool led_on{false};               ///< its readings are those of what it has led to, not of the fault alone
-    std::vector<std::string> led_to;  ///< those things, as phrases
+    std::vector<ModePtr> led_to;      ///< those things
     double wrong_none{0};
 
     std::string phrase() const { return mode ? mode->phrase() : "nothing"; }

@@ -273,7 +273,7 @@ private:
         if (!suspect.led_on) return;
         suspect.at_best = later;
         for (const Fault& fault : predictor_->consequences().of(*suspect.mode, suspect.best.size))
-            suspect.led_to.push_back(fault.mode->phrase());
+            suspect.led_to.push_back(fault.mode);
     }
 
     Simulator& simulator_;

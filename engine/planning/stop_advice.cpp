@@ -46,10 +46,9 @@ public:
                 : fmt::format("no permitted test tells more; what is left together: {}", fmt::join(stop.repairs, ", "));
         stop.order = to_order(stop.repairs);
         // What the cause has broken is renewed with it.
-        for (const std::string& victim : leader.led_to) {
-            const std::string part = victim.substr(0, victim.find(' '));
-            stop.order.push_back(part);
-            for (std::string& more : to_order({part})) stop.order.push_back(std::move(more));
+        for (const ModePtr& victim : leader.led_to) {
+            stop.order.push_back(victim->place);
+            for (std::string& more : to_order({victim->place})) stop.order.push_back(std::move(more));
         }
         stop.cause = cause_of(leader);
         stop.hand_back = hand_back(leader);
@@ -97,9 +96,8 @@ private:
         for (const std::size_t i : outlook_.weighed->ranked()) {
             const Suspect& suspect = outlook_.suspect(i);
             if (suspect.probability < worth_naming || causes.size() == most_causes) break;
-            const bool led = std::any_of(suspect.led_to.begin(), suspect.led_to.end(), [&](const std::string& victim) {
-                return victim.starts_with(mode.place + " ");
-            });
+            const bool led = std::any_of(suspect.led_to.begin(), suspect.led_to.end(),
+                                         [&](const ModePtr& victim) { return victim->place == mode.place; });
             if (led) causes.push_back(suspect.phrase());
         }
         if (causes.empty())

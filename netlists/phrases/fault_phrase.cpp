@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "netlists/parts/layout.hpp"
 #include "netlists/phrases/fault_on_demand.hpp"
 #include "netlists/phrases/fault_places.hpp"
 #include "netlists/phrases/fault_size.hpp"
@@ -150,13 +151,14 @@ private:
         const WireId wire = circuit_.find_wire(place);
         if (wire.valid()) {
             const auto far = find_fault_place(circuit_, other->text);
-            if (const ModePtr row = far ? row_called(*far, "bridge " + place) : nullptr) return row;
+            if (const ModePtr row = far ? row_called(*far, wire_bridge_words(*far, place).words) : nullptr) return row;
             return built(build_wire_bridge(circuit_, wire, other->text), other);
         }
         const auto dash = other->text.find('-');
         if (dash != std::string::npos) {
-            const std::string turned = other->text.substr(dash + 1) + "-" + other->text.substr(0, dash);
-            if (const ModePtr row = row_called(place, "bridge " + turned)) return row;
+            const ModeWords turned =
+                cavity_bridge_words(place, other->text.substr(dash + 1), other->text.substr(0, dash));
+            if (const ModePtr row = row_called(place, turned.words)) return row;
         }
         return built(build_cavity_bridge(circuit_, place, other->text), other);
     }
