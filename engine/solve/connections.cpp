@@ -14,13 +14,12 @@ std::uint64_t print_of(const NetworkBranch& branch) {
     std::uint64_t how = 0;
     if (const auto* motor = std::get_if<Motor>(&branch.law)) {
         how = motor->rotor == Rotor::free ? 1 : 2;
-    } else if (std::holds_alternative<Diode>(branch.law)) {
+    } else if (sort_of(branch.law) == LawSort::one_way) {
         how = 3;
     } else if (is_copper(branch)) {
         how = 4;
     }
-    if (branch.open) how |= 8;
-    if (const auto* contact = std::get_if<Contact>(&branch.law); contact != nullptr && !contact->closed) how |= 8;
+    if (branch.open || !conducts(branch.law)) how |= 8;
     return how << 56 | static_cast<std::uint64_t>(branch.a.index) << 28 | branch.b.index;
 }
 
