@@ -13,29 +13,54 @@
 #include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/text/overloaded.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
 
 namespace {
 
-/// The word of `allow` that the test falls under; empty: always allowed.
-std::string_view allow_word(const Tested& m) {
-    if (std::holds_alternative<LookTest>(m)) return "look";
-    if (std::holds_alternative<FuseTest>(m)) return "fuse";
-    if (std::holds_alternative<AmpsTest>(m)) return "amps";
-    if (std::holds_alternative<LampTest>(m)) return "lamp";
-    if (std::holds_alternative<OhmsTest>(m) || std::holds_alternative<BeepTest>(m)) return "ohms";
-    if (std::holds_alternative<VoltsTest>(m)) return "volts";
-    return {};
-}
+/// What a bench needs to know of each kind of test. A new test does not compile until it has its row.
+struct BenchFacts {
+    std::string_view allow;  ///< the word of `allow` that it falls under; empty: always allowed
+    TestKind kind;
+    std::string_view minutes;  ///< the default's row of the time that it takes
+};
 
-TestKind kind_of(const Tested& m) {
-    if (std::holds_alternative<AmpsTest>(m)) return TestKind::clamp;
-    if (std::holds_alternative<LookTest>(m)) return TestKind::look;
-    if (std::holds_alternative<FuseTest>(m)) return TestKind::fuse;
-    if (std::holds_alternative<LoadTest>(m) || std::holds_alternative<RelayTest>(m)) return TestKind::load;
-    return TestKind::volts;
+BenchFacts facts_of(const Tested& tested) {
+    static constexpr BenchFacts not_on_a_bench{"", TestKind::volts, "minutes_volts"};
+    return std::visit(Overloaded{
+                          [](const VoltsTest&) {
+                              return BenchFacts{"volts", TestKind::volts, "minutes_volts"};
+                          },
+                          [](const OhmsTest&) {
+                              return BenchFacts{"ohms", TestKind::volts, "minutes_ohms"};
+                          },
+                          [](const BeepTest&) {
+                              return BenchFacts{"ohms", TestKind::volts, "minutes_ohms"};
+                          },
+                          [](const LampTest&) {
+                              return BenchFacts{"lamp", TestKind::volts, "minutes_lamp"};
+                          },
+                          [](const AmpsTest&) {
+                              return BenchFacts{"amps", TestKind::clamp, "minutes_clamp"};
+                          },
+                          [](const LoadTest&) {
+                              return BenchFacts{"", TestKind::load, "minutes_control"};
+                          },
+                          [](const RelayTest&) {
+                              return BenchFacts{"", TestKind::load, "minutes_control"};
+                          },
+                          [](const FuseTest&) {
+                              return BenchFacts{"fuse", TestKind::fuse, "minutes_look"};
+                          },
+                          [](const LookTest&) {
+                              return BenchFacts{"look", TestKind::look, "minutes_look"};
+                          },
+                          alike<HeatTest, HotterTest, AirTest, DragTest, RippleTest, SmellTest, DutyTest, NoTest>(
+                              [] { return not_on_a_bench; }),
+                      },
+                      tested);
 }
 
 template <class Visit>
@@ -56,16 +81,8 @@ std::string way_to(const Circuit& circuit, const std::string& place) {
     return !plug.empty() && circuit.reach_of(plug).known ? plug : way;
 }
 
-double instrument_minutes(const Tested& m) {
-    if (std::holds_alternative<LoadTest>(m) || std::holds_alternative<RelayTest>(m))
-        return default_value("minutes_control");
-    if (std::holds_alternative<AmpsTest>(m)) return default_value("minutes_clamp");
-    if (std::holds_alternative<LampTest>(m)) return default_value("minutes_lamp");
-    if (std::holds_alternative<OhmsTest>(m) || std::holds_alternative<BeepTest>(m))
-        return default_value("minutes_ohms");
-    if (std::holds_alternative<FuseTest>(m) || std::holds_alternative<LookTest>(m))
-        return default_value("minutes_look");
-    return default_value("minutes_volts");
+double instrument_minutes(const Tested& tested) {
+    return default_value(facts_of(tested).minutes);
 }
 
 Bench::Bench(Simulator& simulator, const Exercise& exercise)
@@ -220,7 +237,7 @@ ActionOutcome Bench::test(Test test) {
         return refuse("this bench has no instrument for that; measure volts, amps, ohms, or look");
     std::string_view missing;
     for (const std::string_view action :
-         {allow_word(test.tested), std::string_view(test.state.unplugged.empty() ? "" : "unplug"),
+         {facts_of(test.tested).allow, std::string_view(test.state.unplugged.empty() ? "" : "unplug"),
           std::string_view(test.state.pulled.empty() && test.state.lamp_in.empty() ? "" : "pull"),
           std::string_view(test.state.handled.empty() ? "" : "wiggle")}) {
         if (!allowed(action)) missing = action;
@@ -248,7 +265,7 @@ ActionOutcome Bench::test(Test test) {
     }
     const auto measured = technician_.measure(test);
     TestCandidate candidate;
-    candidate.kind = kind_of(test.tested);
+    candidate.kind = facts_of(test.tested).kind;
     candidate.places = places_of(test);
     outcome.cautions = cautions_of(circuit(), job_, candidate, state);
     charge_reach(candidate.places, outcome);

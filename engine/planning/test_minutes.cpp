@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "netlists/tables/defaults.hpp"
+#include "netlists/text/overloaded.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -59,25 +60,28 @@ std::vector<std::string> reached_places(const Circuit& circuit, const Job& job) 
         for (const JointId joint : point.joints)
             add_reached(circuit, reach_place(circuit, circuit.joint(joint).place), reached);
     };
+    const auto add_place = [&](const std::string& place) {
+        add_reached(circuit, reach_place(circuit, place), reached);
+    };
     for (const Reading& reading : job.readings) {
-        if (const auto* volts = std::get_if<VoltsReading>(&reading.measurement)) {
-            add_points(volts->red);
-            add_points(volts->black);
-        } else if (const auto* lamp = std::get_if<LampReading>(&reading.measurement)) {
-            add_points(lamp->red);
-        } else if (const auto* live = std::get_if<LiveReading>(&reading.measurement)) {
-            add_points(live->red);
-        } else if (const auto* ohms = std::get_if<OhmsReading>(&reading.measurement)) {
-            add_points(ohms->red);
-        } else if (const auto* amps = std::get_if<AmpsReading>(&reading.measurement)) {
-            add_reached(circuit, reach_place(circuit, circuit.wire(amps->wire).name), reached);
-        } else if (const auto* look = std::get_if<LookReading>(&reading.measurement)) {
-            add_reached(circuit, reach_place(circuit, look->place), reached);
-        } else if (const auto* fuse = std::get_if<FuseReading>(&reading.measurement)) {
-            add_reached(circuit, circuit.part(fuse->part).name, reached);
-        }
-        for (const std::string& name : reading.state.unplugged)
-            add_reached(circuit, reach_place(circuit, name), reached);
+        std::visit(Overloaded{
+                       [&](const VoltsReading& m) {
+                           add_points(m.red);
+                           add_points(m.black);
+                       },
+                       [&](const LampReading& m) { add_points(m.red); },
+                       [&](const LiveReading& m) { add_points(m.red); },
+                       [&](const OhmsReading& m) { add_points(m.red); },
+                       [&](const BeepReading& m) { add_points(m.red); },
+                       [&](const AmpsReading& m) { add_place(circuit.wire(m.wire).name); },
+                       [&](const LookReading& m) { add_place(m.place); },
+                       [&](const FuseReading& m) { add_reached(circuit, circuit.part(m.part).name, reached); },
+                       // Told from where one stands, or not said how.
+                       alike<HeatReading, HotterReading, LoadReading, AirReading, RelayReading, GoodReading,
+                             DragReading, RippleReading, SmellReading, DutyReading, NoMeasurement>([] {}),
+                   },
+                   reading.measurement);
+        for (const std::string& name : reading.state.unplugged) add_place(name);
     }
     return reached;
 }

@@ -42,18 +42,8 @@ std::vector<double> healthy_values(const Circuit& circuit, const Reading& readin
                 return all;
             },
             // What is measured with the supply off, felt or looked at tells no position.
-            [&](const OhmsReading&) { return Values{}; },
-            [&](const BeepReading&) { return Values{}; },
-            [&](const HeatReading&) { return Values{}; },
-            [&](const HotterReading&) { return Values{}; },
-            [&](const FuseReading&) { return Values{}; },
-            [&](const GoodReading&) { return Values{}; },
-            [&](const LookReading&) { return Values{}; },
-            [&](const DragReading&) { return Values{}; },
-            [&](const RippleReading&) { return Values{}; },
-            [&](const SmellReading&) { return Values{}; },
-            [&](const DutyReading&) { return Values{}; },
-            [&](const NoMeasurement&) { return Values{}; },
+            alike<OhmsReading, BeepReading, HeatReading, HotterReading, FuseReading, GoodReading, LookReading,
+                  DragReading, RippleReading, SmellReading, DutyReading, NoMeasurement>([] { return Values{}; }),
         },
         reading.measurement);
 }

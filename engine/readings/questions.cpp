@@ -275,31 +275,23 @@ private:
 
     void add_observations(std::size_t index) {
         const auto as_whole = [&] { add_word(index, {}, {}); };
-        std::visit(Overloaded{
-                       [&](const VoltsReading& volts) { add_volts(index, volts); },
-                       [&](const AmpsReading& amps) { add_amps(index, amps); },
-                       [&](const LampReading& lamp) { add_lamp(index, lamp); },
-                       [&](const LiveReading& live) {
-                           for (const Weighted& states : states_[index])
-                               add_word(index, states, volt_cells(states, live.red, live.black, true));
-                       },
-                       [&](const OhmsReading& ohms) { add_between(index, ohms.red, ohms.black, "ohms"); },
-                       [&](const BeepReading& beep) { add_between(index, beep.red, beep.black, "beep"); },
-                       [&](const LoadReading&) { add_in_states(index); },
-                       [&](const AirReading&) { add_in_states(index); },
-                       [&](const RelayReading&) { add_in_states(index); },
-                       [&](const HeatReading&) { add_in_states(index); },
-                       [&](const HotterReading&) { add_in_states(index); },
-                       [&](const FuseReading&) { as_whole(); },
-                       [&](const GoodReading&) { as_whole(); },
-                       [&](const LookReading&) { as_whole(); },
-                       [&](const SmellReading&) { as_whole(); },
-                       [&](const DragReading&) { as_whole(); },
-                       [&](const RippleReading&) { as_whole(); },
-                       [&](const DutyReading&) { note_unweighed(index, "duty"); },
-                       [&](const NoMeasurement&) { note_unweighed(index, "no measurement"); },
-                   },
-                   job_.readings[index].measurement);
+        std::visit(
+            Overloaded{
+                [&](const VoltsReading& volts) { add_volts(index, volts); },
+                [&](const AmpsReading& amps) { add_amps(index, amps); },
+                [&](const LampReading& lamp) { add_lamp(index, lamp); },
+                [&](const LiveReading& live) {
+                    for (const Weighted& states : states_[index])
+                        add_word(index, states, volt_cells(states, live.red, live.black, true));
+                },
+                [&](const OhmsReading& ohms) { add_between(index, ohms.red, ohms.black, "ohms"); },
+                [&](const BeepReading& beep) { add_between(index, beep.red, beep.black, "beep"); },
+                alike<LoadReading, AirReading, RelayReading, HeatReading, HotterReading>([&] { add_in_states(index); }),
+                alike<FuseReading, GoodReading, LookReading, SmellReading, DragReading, RippleReading>(as_whole),
+                [&](const DutyReading&) { note_unweighed(index, "duty"); },
+                [&](const NoMeasurement&) { note_unweighed(index, "no measurement"); },
+            },
+            job_.readings[index].measurement);
     }
 
     void add_in_states(std::size_t index) {

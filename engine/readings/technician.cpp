@@ -10,6 +10,7 @@
 #include "engine/readings/word_evidence.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/text/overloaded.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -329,27 +330,34 @@ Technician::Shown Technician::look_at(const LookTest& look) const {
 }
 
 tl::expected<Technician::Shown, CannotMeasure> Technician::take(const Test& test, Taken& taken) {
-    const Tested& t = test.tested;
-    if (const auto* volts = std::get_if<VoltsTest>(&t)) return take_volts(*volts, taken);
-    if (const auto* lamp = std::get_if<LampTest>(&t)) return take_lamp(*lamp, taken);
-    if (const auto* amps = std::get_if<AmpsTest>(&t)) return take_amps(*amps, taken);
-    if (const auto* tested = std::get_if<OhmsTest>(&t)) {
-        return ohms_of(*tested, taken).map([&](double ohms) {
-            const ReadValue value = ohms_shown(ohms);
-            return Shown{OhmsReading{*tested, value}, as_words(value), ohms, Unit::ohm};
-        });
-    }
-    if (const auto* tested = std::get_if<BeepTest>(&t)) {
-        return ohms_of(*tested, taken).map([&](double ohms) {
-            const bool beeps = ohms + errors_.lead_ohms < beeps_below_ohms;
-            return Shown{BeepReading{*tested, beeps}, beeps ? "beeps" : "no beep", ohms, Unit::none};
-        });
-    }
-    if (const auto* load = std::get_if<LoadTest>(&t)) return take_load(*load, taken);
-    if (const auto* fuse = std::get_if<FuseTest>(&t)) return look_at_fuse(*fuse, taken);
-    if (const auto* look = std::get_if<LookTest>(&t)) return look_at(*look);
-    if (const auto* relay = std::get_if<RelayTest>(&t)) return take_relay(*relay, taken);
-    return tl::unexpected(CannotMeasure{"this bench has no instrument for it"});
+    using Result = tl::expected<Shown, CannotMeasure>;
+    const auto without_instrument = [] {
+        return Result(tl::unexpected(CannotMeasure{"this bench has no instrument for it"}));
+    };
+    return std::visit(
+        Overloaded{
+            [&](const VoltsTest& volts) { return take_volts(volts, taken); },
+            [&](const LampTest& lamp) { return take_lamp(lamp, taken); },
+            [&](const AmpsTest& amps) { return take_amps(amps, taken); },
+            [&](const OhmsTest& tested) -> Result {
+                return ohms_of(tested, taken).map([&](double ohms) {
+                    const ReadValue value = ohms_shown(ohms);
+                    return Shown{OhmsReading{tested, value}, as_words(value), ohms, Unit::ohm};
+                });
+            },
+            [&](const BeepTest& tested) -> Result {
+                return ohms_of(tested, taken).map([&](double ohms) {
+                    const bool beeps = ohms + errors_.lead_ohms < beeps_below_ohms;
+                    return Shown{BeepReading{tested, beeps}, beeps ? "beeps" : "no beep", ohms, Unit::none};
+                });
+            },
+            [&](const LoadTest& load) { return take_load(load, taken); },
+            [&](const RelayTest& relay) { return take_relay(relay, taken); },
+            [&](const FuseTest& fuse) { return Result(look_at_fuse(fuse, taken)); },
+            [&](const LookTest& look) { return Result(look_at(look)); },
+            alike<HeatTest, HotterTest, AirTest, DragTest, RippleTest, SmellTest, DutyTest, NoTest>(without_instrument),
+        },
+        test.tested);
 }
 
 tl::expected<Measured, CannotMeasure> Technician::measure(Test test) {

@@ -294,10 +294,7 @@ double word_probability(const WordObservation& word, const WordContext& c) {
                     earliest_opening(c.questions, c.solved, circuit.find_part(look.place), StatesAsked::all));
             },
             // Numbers are no words, and the rest is not weighed.
-            [](const VoltsReading&) { return 1.0; },
-            [](const AmpsReading&) { return 1.0; },
-            [](const DutyReading&) { return 1.0; },
-            [](const NoMeasurement&) { return 1.0; },
+            alike<VoltsReading, AmpsReading, DutyReading, NoMeasurement>([] { return 1.0; }),
         },
         c.questions.reading(word.reading).measurement);
 }
