@@ -3,6 +3,7 @@
 
 #include "netlists/checks/rules.hpp"
 #include "netlists/graph/paths.hpp"
+#include "netlists/parts/kind.hpp"
 
 namespace voltfall {
 
