@@ -3,6 +3,7 @@
 #include "cli/views/figures.hpp"
 #include "cli/views/show_view.hpp"
 #include "cli/views/text_table.hpp"
+#include "netlists/circuit/place.hpp"
 
 namespace voltfall {
 
