@@ -120,29 +120,29 @@ TEST_CASE("no room but the parts' own compares a mode or a kind with a text") {
 
 TEST_CASE("a planted comparison of a mode or a kind is seen") {
     for (const char* planted : {
-             R"(if (mode.mode == "resistance") return 1;)",
-             R"(return fault.mode->mode != "blown";)",
-             R"(if ("open" == suspect.mode->mode) ++count;)",
-             R"(const bool limiter = mode->mode.starts_with("limiter");)",
-             R"(if (mode.mode.find("resistance") != std::string::npos))",
-             R"(return same_word(mode->mode, "missing");)",
-             R"(return words == "dead-spot";  // under another name)",
-             R"(if (part.kind->word == "pack") continue;)",
-             R"(const bool fuse = part.kind && part.kind->word != "fuse";)",
-             R"(if (kind_word(part) == "switch") check(part);)",
-             R"(return same_word(part.kind->word, "relay");)",
-             R"(return part.kind == find_kind("motor");)",
+             R"re(if (mode.mode == "resistance") return 1;)re",
+             R"re(return fault.mode->mode != "blown";)re",
+             R"re(if ("open" == suspect.mode->mode) ++count;)re",
+             R"re(const bool limiter = mode->mode.starts_with("limiter");)re",
+             R"re(if (mode.mode.find("resistance") != std::string::npos))re",
+             R"re(return same_word(mode->mode, "missing");)re",
+             R"re(return words == "dead-spot";  // under another name)re",
+             R"re(if (part.kind->word == "pack") continue;)re",
+             R"re(const bool fuse = part.kind && part.kind->word != "fuse";)re",
+             R"re(if (kind_word(part) == "switch") check(part);)re",
+             R"re(return same_word(part.kind->word, "relay");)re",
+             R"re(return part.kind == find_kind("motor");)re",
          }) {
         INFO(planted);
         CHECK_FALSE(offence(planted).empty());
     }
     for (const char* sound : {
-             R"(return std::any_of(all.begin(), all.end(), [&](const Fault& f) { return f.mode == mode; });)",
-                 R"(candidate.mode = suspect.mode->mode;)",
-                 R"(if (mode.is(ModeFact::fuse_blown)) return "a fuse blows for a reason";)",
-                 R"(if (keyword == "lamp") return read_lamp();  // not part.kind->word == "lamp")",
-                 R"(message = "no wire reaches " + part.name + " (" + std::string(kind_word(part)) + ")";)",
-             R"(const ModePtr row = row_called(place, words);)",
+             R"re(return std::any_of(all.begin(), all.end(), [&](const Fault& f) { return f.mode == mode; });)re",
+                 R"re(candidate.mode = suspect.mode->mode;)re",
+                 R"re(if (mode.is(ModeFact::fuse_blown)) return "a fuse blows for a reason";)re",
+                 R"re(if (keyword == "lamp") return read_lamp();  // not part.kind->word == "lamp")re",
+                 R"re(message = "no wire reaches " + part.name + " (" + std::string(kind_word(part)) + ")";)re",
+             R"re(const ModePtr row = row_called(place, words);)re",
          }) {
         INFO(sound);
         CHECK(offence(sound).empty());
