@@ -138,10 +138,10 @@ TEST_CASE("a planted comparison of a mode or a kind is seen") {
     }
     for (const char* sound : {
              R"re(return std::any_of(all.begin(), all.end(), [&](const Fault& f) { return f.mode == mode; });)re",
-                 R"re(candidate.mode = suspect.mode->mode;)re",
-                 R"re(if (mode.is(ModeFact::fuse_blown)) return "a fuse blows for a reason";)re",
-                 R"re(if (keyword == "lamp") return read_lamp();  // not part.kind->word == "lamp")re",
-                 R"re(message = "no wire reaches " + part.name + " (" + std::string(kind_word(part)) + ")";)re",
+             R"re(candidate.mode = suspect.mode->mode;)re",
+             R"re(if (mode.is(ModeFact::fuse_blown)) return "a fuse blows for a reason";)re",
+             R"re(if (keyword == "lamp") return read_lamp();  // not part.kind->word == "lamp")re",
+             R"re(message = "no wire reaches " + part.name + " (" + std::string(kind_word(part)) + ")";)re",
              R"re(const ModePtr row = row_called(place, words);)re",
          }) {
         INFO(sound);
