@@ -5,19 +5,19 @@ namespace voltfall {
 LoadSeenRow row_of(LoadSeen seen) {
     switch (seen) {
         case LoadSeen::dead:
-            return {Vigour::none, "dead", "dead", "does nothing"};
+            return {Vigour::none, "dead", "does nothing"};
         case LoadSeen::slow:
-            return {Vigour::less, "slow", "slow", "is weak"};
+            return {Vigour::less, "slow", "is weak"};
         case LoadSeen::normal:
-            return {Vigour::usual, "normal", "normal", "is normal"};
+            return {Vigour::usual, "normal", "is normal"};
         case LoadSeen::fast:
-            return {Vigour::more, "fast", "fast", "runs too fast"};
+            return {Vigour::more, "fast", "runs too fast"};
         case LoadSeen::runs:
-            return {Vigour::unwanted, "runs", "runs", "runs though it is switched off"};
+            return {Vigour::unwanted, "runs", "runs though it is switched off"};
         case LoadSeen::dim:
-            return {Vigour::less, "dim", "weak", "is weak"};
+            return {Vigour::less, "dim", "is weak"};
         case LoadSeen::weak:
-            return {Vigour::less, "weak", "weak", "is weak"};
+            return {Vigour::less, "weak", "is weak"};
     }
     return {};
 }

@@ -19,7 +19,6 @@ enum class Vigour : unsigned char {
 struct LoadSeenRow {
     Vigour vigour{};
     std::string_view word;     ///< as it is shown: "dim"
-    std::string_view said;     ///< the word of a reading that it is told by: "weak"
     std::string_view concern;  ///< as a customer tells it: "does nothing"
 };
 
