@@ -5,9 +5,9 @@
 
 #include "engine/diagnosis/priors.hpp"
 #include "engine/heat/aftermath.hpp"
-#include "engine/lessons/lot.hpp"
 #include "engine/lessons/symptoms.hpp"
 #include "engine/readings/word_evidence.hpp"
+#include "engine/solve/random_numbers.hpp"
 #include "netlists/files/tools_line.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
@@ -55,7 +55,7 @@ std::vector<Fault> burnt_by(Simulator& simulator, const Circuit& circuit, const 
 class Drawer {
 public:
     Drawer(Simulator& simulator, std::shared_ptr<const Circuit> circuit, std::uint64_t seed, int level)
-        : simulator_(simulator), circuit_(std::move(circuit)), seed_(seed), level_(level), lot_(seed, "fault") {
+        : simulator_(simulator), circuit_(std::move(circuit)), seed_(seed), level_(level), random_(seed, "fault") {
         Job job;
         weights_ = priors_of(*circuit_, job).modes;
         for (std::size_t i = 0; i < weights_.size(); ++i) {
@@ -67,7 +67,7 @@ public:
     std::optional<Exercise> draw() {
         // What kind of exercise it is, is drawn once: else a sound vehicle, which is always accepted, would come too
         // often.
-        kind_ = lot_.share();
+        kind_ = random_.share();
         for (int i = 0; i < most_draws; ++i) {
             Lesson lesson;
             fill(lesson);
@@ -93,7 +93,7 @@ private:
         if (exercise.hidden().empty()) {
             std::vector<Symptom> made_up = symptoms;
             for (Symptom& symptom : made_up) symptom.seen = LoadSeen::dead;
-            return concern_in_words(*circuit_, made_up) + (lot_.share() < 0.5
+            return concern_in_words(*circuit_, made_up) + (random_.share() < 0.5
                                                                ? "; only sometimes, on rough roads"
                                                                : "; only after a while, when everything is warm");
         }
@@ -120,13 +120,13 @@ private:
 
     Fault one(bool plain) {
         for (int i = 0; i < most_draws; ++i) {
-            const std::size_t at = lot_.by_weight(weights_);
+            const std::size_t at = random_.by_weight(weights_);
             const ModePtr& mode = circuit_->modes[at];
             if (is_plain(*mode) != plain || mode->is(ModeFact::only_sometimes)) continue;
-            Fault fault{mode, 0, 0.2 + 0.6 * lot_.share(), {}, {}};
+            Fault fault{mode, 0, 0.2 + 0.6 * random_.share(), {}, {}};
             if (!mode->size) return fault;
             const SizeRange& range = *mode->size;
-            const double at_share = lot_.share();
+            const double at_share = random_.share();
             fault.size = range.logarithmic ? range.low * std::pow(range.high / range.low, at_share)
                                            : range.low + at_share * (range.high - range.low);
             // Two digits, as a person would say it.
@@ -157,7 +157,7 @@ private:
         if (kind_ < condition_below) {
             const bool wire_or_joint =
                 fault.mode->fault_class == FaultClass::joint || fault.mode->fault_class == FaultClass::wire;
-            fault.condition = wire_or_joint ? (lot_.share() < 0.6 ? "bump" : "hot") : "";
+            fault.condition = wire_or_joint ? (random_.share() < 0.6 ? "bump" : "hot") : "";
         } else if (kind_ < root_below) {
             lesson.roots.push_back(fault);
             return;
@@ -171,7 +171,7 @@ private:
     std::shared_ptr<const Circuit> circuit_;
     std::uint64_t seed_;
     int level_;
-    Lot lot_;
+    RandomNumbers random_;
     double kind_{0};
     std::vector<double> weights_;
 };

@@ -1,8 +1,10 @@
 #include "netlists/checks/wired_terminals.hpp"
 
 #include <algorithm>
+#include <span>
 
 #include "netlists/parts/kind.hpp"
+#include "netlists/text/lists.hpp"
 
 namespace voltfall {
 
@@ -43,14 +45,9 @@ std::string terminal_name(const Part& part, std::string_view terminal) {
 }
 
 std::string listed(const std::vector<std::string>& words) {
-    std::string text;
-    const std::size_t shown = std::min(words.size(), most_listed);
-    for (std::size_t i = 0; i < shown; ++i) {
-        const bool last = i + 1 == words.size();
-        text += (i == 0 ? "" : last ? " and " : ", ") + words[i];
-    }
-    if (shown < words.size()) text += " and " + std::to_string(words.size() - shown) + " more";
-    return text;
+    if (words.size() <= most_listed) return joined(words);
+    return joined(std::span(words).first(most_listed), ", ") + " and " + std::to_string(words.size() - most_listed) +
+           " more";
 }
 
 std::string_view kind_word(const Part& part) {

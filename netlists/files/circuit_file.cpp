@@ -8,8 +8,7 @@
 #include "netlists/files/circuit_draft.hpp"
 #include "netlists/files/circuit_layout.hpp"
 #include "netlists/files/circuit_sections.hpp"
-#include "netlists/files/part_lines.hpp"
-#include "netlists/files/wire_lines.hpp"
+#include "netlists/files/file_top.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -85,7 +84,6 @@ private:
     }
 
     void read_top();
-    void check_format(const TomlSection& top);
     void read_top_key(const TomlEntry& entry);
     void read_supply(const TypedText& text);
     void read_colours(const TypedText& text);
@@ -98,25 +96,11 @@ private:
     bool stray_key_{false};
 };
 
-void CircuitReader::check_format(const TomlSection& top) {
-    const TomlEntry* format = top.find("format");
-    if (!format) {
-        if (std::find(top.lost.begin(), top.lost.end(), "format") != top.lost.end()) return;
-        error(top.place, "the file does not say its format", "write format = 1 as the first line");
-        return;
-    }
-    const auto* number = std::get_if<long long>(&format->value.value);
-    if (!number || *number != 1) {
-        error(format->value.place, fmt::format("format is {}; this version reads format 1", value_words(*format)),
-              "write format = 1");
-    }
-    if (top.entries.front().key != "format")
-        error(format->key_place, "format is not the first key", "move format = 1 to the top of the file");
-}
-
 void CircuitReader::read_top() {
     const TomlSection& top = file_.sections.front();
-    check_format(top);
+    check_format(file_, draft_.problems);
+    if (const TomlEntry* format = top.find("format"); format && top.entries.front().key != "format")
+        error(format->key_place, "format is not the first key", "move format = 1 to the top of the file");
     for (const TomlEntry& entry : top.entries) {
         if (entry.key != "format") read_top_key(entry);
     }

@@ -1,11 +1,28 @@
-// The optional sections of a circuit: what a person sets, limits, access, care.
+// The sections of a circuit's file, each read into the draft in this order: parts and plugs, wires, then the optional
+// ones.
 #pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
 
 #include "netlists/files/circuit_draft.hpp"
 
 namespace voltfall {
 
-/// Reads one optional section by its name; true when there is a section of that name.
+/// [parts]
+void read_parts(CircuitDraft& draft, const TomlSection& section);
+/// [plugs]; after the parts.
+void read_plugs(CircuitDraft& draft, const TomlSection& section);
+
+/// [wires]: `541 = "F7.2 > C101.4  6mm2 RD 0.9m"`, one piece of wire or a chain of them; after parts and plugs. Ends
+/// name parts and terminals (a bus: no part, and its word as terminal); joints and branches are laid later.
+void read_wires(CircuitDraft& draft, const TomlSection& section);
+/// Reads where a wire ends. Nothing when the part or terminal is unknown, which is reported unless the name is lost.
+std::optional<WireEnd> read_wire_end(CircuitDraft& draft, const std::string& typed, const SourcePlace& place);
+
+/// What a person sets, limits, access, care: reads one optional section by its name; true when there is a section of
+/// that name.
 bool read_optional_section(CircuitDraft& draft, const TomlSection& section);
 /// Names of the optional sections.
 std::vector<std::string> optional_section_names();

@@ -2,9 +2,8 @@
 
 #include <algorithm>
 #include <array>
-#include <filesystem>
 
-#include "netlists/files/circuit_file.hpp"
+#include "netlists/files/file_top.hpp"
 #include "netlists/files/toml_file.hpp"
 #include "netlists/files/tools_line.hpp"
 #include "netlists/text/suggest.hpp"
@@ -16,22 +15,10 @@ namespace {
 constexpr std::array<std::string_view, 5> job_keys{"format", "circuit", "job", "concern", "tools"};
 constexpr std::array<std::string_view, 3> job_sections{"readings", "fitted", "history"};
 
-template <std::size_t Count>
-std::vector<std::string> as_strings(const std::array<std::string_view, Count>& words) {
-    return {words.begin(), words.end()};
-}
-
-template <std::size_t Count>
-std::string listed(const std::array<std::string_view, Count>& words) {
-    std::string text;
-    for (std::size_t i = 0; i < Count; ++i)
-        text += (i == 0 ? "" : i + 1 == Count ? " and " : ", ") + std::string(words[i]);
-    return text;
-}
-
 class JobReader {
 public:
-    JobReader(const TomlFile& file, JobReading& out) : file_(file), out_(out), job_(std::make_shared<Job>()) {}
+    JobReader(const TomlFile& file, JobReading& out)
+        : file_(file), out_(out), top_(file, "job", out.problems), job_(std::make_shared<Job>()) {}
 
     void read() {
         job_->path = file_.path;
@@ -48,52 +35,21 @@ public:
     }
 
 private:
-    const TomlSection* top() const { return file_.find(""); }
-    const TomlEntry* entry(std::string_view key) const { return top() ? top()->find(key) : nullptr; }
-
-    /// Its line could not be read, which is reported already.
-    bool lost(std::string_view key) const {
-        return top() && std::find(top()->lost.begin(), top()->lost.end(), key) != top()->lost.end();
-    }
-
-    SourcePlace whole_file() const {
-        SourcePlace place;
-        place.file = file_.path;
-        return place;
-    }
-
     void error(SourcePlace place, std::string message, std::string suggestion = {}) {
-        out_.problems.error(std::move(place), std::move(message), std::move(suggestion));
+        top_.error(std::move(place), std::move(message), std::move(suggestion));
     }
 
     void read_top() {
-        const auto known = as_strings(job_keys);
-        if (top()) {
-            for (const TomlEntry& e : top()->entries) {
-                if (std::find(known.begin(), known.end(), e.key) != known.end()) continue;
-                const auto advice = did_you_mean(e.key, known);
-                error(e.key_place, "'" + e.key + "' is no key of a job",
-                      advice.empty() ? "a job has " + listed(job_keys) + "; readings stand under [readings]" : advice);
-            }
-        }
-        read_format();
+        top_.check_keys(job_keys, job_keys, "; readings stand under [readings]");
+        check_format(file_, out_.problems);
         job_->job = text_of("job");
         job_->concern = text_of("concern");
-        if (const TomlEntry* tools = entry("tools")) read_tools(*tools);
-    }
-
-    void read_format() {
-        const TomlEntry* format = entry("format");
-        if (lost("format")) return;
-        if (!format)
-            return error(whole_file(), "the file does not say its format", "write format = 1 as the first line");
-        const auto* number = std::get_if<long long>(&format->value.value);
-        if (!number || *number != 1) error(format->value.place, "this program reads format 1", "write format = 1");
+        if (const TomlEntry* tools = top_.entry("tools")) read_tools(*tools);
     }
 
     /// A text; the number of a job may be typed without quotes.
     std::string text_of(std::string_view key) {
-        const TomlEntry* found = entry(key);
+        const TomlEntry* found = top_.entry(key);
         if (!found) return {};
         if (const auto* text = std::get_if<std::string>(&found->value.value)) return *text;
         if (const auto* number = std::get_if<long long>(&found->value.value)) return std::to_string(*number);
@@ -116,41 +72,13 @@ private:
     }
 
     void read_circuit() {
-        const TomlEntry* key = entry("circuit");
-        if (lost("circuit")) return;
-        if (!key || !key->is_text()) {
-            return error(key ? key->value.place : whole_file(), "the job does not name its circuit",
-                         "write circuit = \"bookmobile.toml\", a path from this file's folder");
-        }
-        namespace fs = std::filesystem;
-        const std::string typed = key->text().text;
-        const fs::path path = fs::path(file_.path).parent_path() / fs::path(typed);
-        std::error_code failed;
-        if (typed.empty() || !fs::is_regular_file(path, failed)) {
-            return error(key->value.place, "there is no circuit file '" + typed + "'", near_file(path));
-        }
-        job_->circuit_path = path.string();
-        CircuitReading circuit = read_circuit_file(job_->circuit_path);
-        out_.problems.add_all(circuit.problems);
-        out_.circuit = circuit.circuit;
-    }
-
-    /// A file of the same folder with a name like the one typed.
-    static std::string near_file(const std::filesystem::path& path) {
-        std::vector<std::string> names;
-        std::error_code failed;
-        const auto folder = path.parent_path().empty() ? std::filesystem::path(".") : path.parent_path();
-        for (auto it = std::filesystem::directory_iterator(folder, failed);
-             !failed && it != std::filesystem::directory_iterator(); it.increment(failed)) {
-            if (it->path().extension() == ".toml") names.push_back(it->path().filename().string());
-        }
-        std::sort(names.begin(), names.end());
-        const std::string advice = did_you_mean(path.filename().string(), names);
-        return advice.empty() ? "the path counts from the job's folder" : advice;
+        FileTop::NamedCircuit named = top_.read_circuit();
+        job_->circuit_path = std::move(named.path);
+        out_.circuit = std::move(named.circuit);
     }
 
     void check_section_names() {
-        const auto known = as_strings(job_sections);
+        const std::vector<std::string> known(job_sections.begin(), job_sections.end());
         for (const TomlSection& section : file_.sections) {
             if (section.name.empty() || std::find(known.begin(), known.end(), section.name) != known.end()) continue;
             const auto advice = did_you_mean(section.name, known);
@@ -205,6 +133,7 @@ private:
 
     const TomlFile& file_;
     JobReading& out_;
+    FileTop top_;
     std::shared_ptr<Job> job_;
 };
 

@@ -2,14 +2,14 @@
 
 #include <algorithm>
 #include <array>
-#include <filesystem>
 
-#include "netlists/files/circuit_file.hpp"
+#include "netlists/files/file_top.hpp"
 #include "netlists/files/toml_file.hpp"
 #include "netlists/files/tools_line.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/tables/figure_bounds.hpp"
+#include "netlists/text/lists.hpp"
 #include "netlists/text/sealed_text.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -34,22 +34,15 @@ std::vector<std::string> as_strings(std::span<const std::string_view> words) {
     return {words.begin(), words.end()};
 }
 
-std::string listed(std::span<const std::string_view> words) {
-    std::string text;
-    for (std::size_t i = 0; i < words.size(); ++i)
-        text += (i == 0 ? "" : i + 1 == words.size() ? " or " : ", ") + std::string(words[i]);
-    return text;
-}
-
 class LessonReader {
 public:
     LessonReader(const TomlFile& file, LessonReading& out)
-        : file_(file), out_(out), lesson_(std::make_shared<Lesson>()) {}
+        : file_(file), out_(out), top_(file, "lesson", out.problems), lesson_(std::make_shared<Lesson>()) {}
 
     void read() {
         lesson_->path = file_.path;
         check_names();
-        read_format();
+        check_format(file_, out_.problems);
         read_texts();
         read_level();
         read_circuit();
@@ -70,44 +63,17 @@ public:
     }
 
 private:
-    const TomlSection* top() const { return file_.find(""); }
-    const TomlEntry* entry(std::string_view key) const { return top() ? top()->find(key) : nullptr; }
-    bool lost(std::string_view key) const {
-        return top() && std::find(top()->lost.begin(), top()->lost.end(), key) != top()->lost.end();
-    }
-    SourcePlace whole_file() const {
-        SourcePlace place;
-        place.file = file_.path;
-        return place;
-    }
     void error(SourcePlace place, std::string message, std::string suggestion = {}) {
-        out_.problems.error(std::move(place), std::move(message), std::move(suggestion));
+        top_.error(std::move(place), std::move(message), std::move(suggestion));
     }
 
     void check_names() {
-        std::vector<std::string> known = as_strings(lesson_keys);
-        known.emplace_back(afterwards_key);
-        for (const TomlSection& section : file_.sections) {
-            if (!section.name.empty()) {
+        std::vector<std::string_view> known(lesson_keys.begin(), lesson_keys.end());
+        known.push_back(afterwards_key);
+        top_.check_keys(known, lesson_keys);
+        for (const TomlSection& section : file_.sections)
+            if (!section.name.empty())
                 error(section.place, "'[" + section.name + "]' is no section of a lesson", "a lesson has keys only");
-                continue;
-            }
-            for (const TomlEntry& e : section.entries) {
-                if (std::find(known.begin(), known.end(), e.key) != known.end()) continue;
-                const auto advice = did_you_mean(e.key, known);
-                error(e.key_place, "'" + e.key + "' is no key of a lesson",
-                      advice.empty() ? "a lesson has " + listed(lesson_keys) : advice);
-            }
-        }
-    }
-
-    void read_format() {
-        if (lost("format")) return;
-        const TomlEntry* format = entry("format");
-        if (!format)
-            return error(whole_file(), "the file does not say its format", "write format = 1 as the first line");
-        const auto* number = std::get_if<long long>(&format->value.value);
-        if (!number || *number != 1) error(format->value.place, "this program reads format 1", "write format = 1");
     }
 
     /// A text as it is meant: unsealed where it is sealed.
@@ -124,15 +90,15 @@ private:
     }
 
     TypedText text_of(std::string_view key) {
-        const TomlEntry* found = entry(key);
-        if (!found) return {{}, whole_file()};
+        const TomlEntry* found = top_.entry(key);
+        if (!found) return {{}, top_.whole_file()};
         if (found->is_text()) return opened(found->text());
         error(found->value.place, "'" + std::string(key) + "' must be a text", std::string(key) + " = \"…\"");
         return {{}, found->value.place};
     }
 
     std::vector<TypedText> texts_of(std::string_view key, std::string_view example) {
-        const TomlEntry* found = entry(key);
+        const TomlEntry* found = top_.entry(key);
         std::vector<TypedText> list;
         if (!found) return list;
         if (const auto* texts = std::get_if<std::vector<TypedText>>(&found->value.value))
@@ -147,9 +113,9 @@ private:
     }
 
     void needed(std::string_view key, const std::string& value, std::string_view example) {
-        if (!value.empty() || lost(key)) return;
-        const TomlEntry* found = entry(key);
-        error(found ? found->value.place : whole_file(), "the lesson says no '" + std::string(key) + "'",
+        if (!value.empty() || top_.lost(key)) return;
+        const TomlEntry* found = top_.entry(key);
+        error(found ? found->value.place : top_.whole_file(), "the lesson says no '" + std::string(key) + "'",
               "write " + std::string(key) + " = \"" + std::string(example) + "\"");
     }
 
@@ -171,9 +137,9 @@ private:
         } else {
             const auto advice = did_you_mean(skill.text, as_strings(skills));
             error(skill.place, "'" + skill.text + "' is no skill of a lesson",
-                  advice.empty() ? "one of " + listed(skills) : advice);
+                  advice.empty() ? "one of " + joined(skills, " or ") : advice);
         }
-        const TomlEntry* coach = entry("coach");
+        const TomlEntry* coach = top_.entry("coach");
         if (!coach) return;
         if (const bool* said = std::get_if<bool>(&coach->value.value))
             lesson_->coach = *said;
@@ -182,7 +148,7 @@ private:
     }
 
     void read_level() {
-        const TomlEntry* level = entry("level");
+        const TomlEntry* level = top_.entry("level");
         if (!level) return;
         const auto* number = std::get_if<long long>(&level->value.value);
         if (!number || *number < least_level || *number > most_level)
@@ -191,22 +157,9 @@ private:
     }
 
     void read_circuit() {
-        const TomlEntry* key = entry("circuit");
-        if (lost("circuit")) return;
-        if (!key || !key->is_text())
-            return error(key ? key->value.place : whole_file(), "the lesson does not name its circuit",
-                         "write circuit = \"cab-blower.toml\", a path from this file's folder");
-        namespace fs = std::filesystem;
-        const std::string typed = key->text().text;
-        const fs::path path = fs::path(file_.path).parent_path() / fs::path(typed);
-        std::error_code failed;
-        if (typed.empty() || !fs::is_regular_file(path, failed))
-            return error(key->value.place, "there is no circuit file '" + typed + "'",
-                         "the path counts from the lesson's folder");
-        lesson_->circuit_path = path.string();
-        CircuitReading circuit = read_circuit_file(lesson_->circuit_path);
-        out_.problems.add_all(circuit.problems);
-        out_.circuit = circuit.circuit;
+        FileTop::NamedCircuit named = top_.read_circuit();
+        lesson_->circuit_path = std::move(named.path);
+        out_.circuit = std::move(named.circuit);
     }
 
     void read_budget() {
@@ -222,7 +175,7 @@ private:
     }
 
     void read_allow() {
-        if (!entry("allow")) lesson_->allow = as_strings(actions);
+        if (!top_.entry("allow")) lesson_->allow = as_strings(actions);
         for (const TypedText& text : texts_of("allow", "volts")) {
             if (std::find(actions.begin(), actions.end(), text.text) != actions.end()) {
                 lesson_->allow.push_back(text.text);
@@ -230,7 +183,7 @@ private:
             }
             const auto advice = did_you_mean(text.text, as_strings(actions));
             error(text.place, "'" + text.text + "' is no action of a lesson",
-                  advice.empty() ? "actions are " + listed(actions) : advice);
+                  advice.empty() ? "actions are " + joined(actions) : advice);
         }
     }
 
@@ -269,9 +222,9 @@ private:
     /// Neither a fault nor the word that says so: the half of a lesson.
     void check_faults() {
         const bool some = !lesson_->faults.empty() || !lesson_->roots.empty();
-        if (some || hides_nothing_ || misread_fault_ || lost("fault") || lost("root")) return;
-        const TomlEntry* found = entry("fault");
-        error(found ? found->value.place : whole_file(), "the lesson hides no fault",
+        if (some || hides_nothing_ || misread_fault_ || top_.lost("fault") || top_.lost("root")) return;
+        const TomlEntry* found = top_.entry("fault");
+        error(found ? found->value.place : top_.whole_file(), "the lesson hides no fault",
               "write fault = [\"R1 limiter open\"], or [\"nothing\"]");
     }
 
@@ -303,6 +256,7 @@ private:
 
     const TomlFile& file_;
     LessonReading& out_;
+    FileTop top_;
     std::shared_ptr<Lesson> lesson_;
     bool hides_nothing_{false};
     bool misread_fault_{false};

@@ -14,6 +14,7 @@
 #include "netlists/files/source_lines.hpp"
 #include "netlists/files/toml_repair.hpp"
 #include "netlists/files/toml_statements.hpp"
+#include "netlists/text/characters.hpp"
 
 namespace voltfall {
 
@@ -183,9 +184,7 @@ private:
             at = 0;
         }
         std::replace(typed.text.begin(), typed.text.end(), '\n', ' ');
-        const auto characters = std::count_if(typed.text.begin(), typed.text.end(),
-                                              [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; });
-        typed.place = text_.place(line, at, static_cast<std::size_t>(std::max<std::ptrdiff_t>(characters, 1)));
+        typed.place = text_.place(line, at, static_cast<std::size_t>(std::max(character_count(typed.text), 1)));
         return typed;
     }
 

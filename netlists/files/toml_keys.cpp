@@ -3,14 +3,9 @@
 #include <algorithm>
 
 #include "netlists/files/source_lines.hpp"
+#include "netlists/text/characters.hpp"
 
 namespace voltfall {
-
-std::u32string_view trimmed(std::u32string_view text) {
-    const auto begin = text.find_first_not_of(U" \t");
-    if (begin == std::u32string_view::npos) return {};
-    return text.substr(begin, text.find_last_not_of(U" \t") - begin + 1);
-}
 
 std::string unquoted(std::string text) {
     const bool quoted =

@@ -6,8 +6,6 @@
 
 namespace voltfall {
 
-/// Without blanks and tabs at its ends.
-std::u32string_view trimmed(std::u32string_view text);
 /// A whole key in one pair of quotes without them; any other text as it is.
 std::string unquoted(std::string text);
 /// A key that TOML takes without quotes as one key: letters, digits, `_` and `-`.

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "netlists/files/toml_keys.hpp"
+#include "netlists/text/characters.hpp"
 
 namespace voltfall {
 

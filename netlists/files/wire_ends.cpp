@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "netlists/files/wire_lines.hpp"
+#include "netlists/files/circuit_sections.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/text/suggest.hpp"
 

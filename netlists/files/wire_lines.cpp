@@ -1,4 +1,4 @@
-#include "netlists/files/wire_lines.hpp"
+#include "netlists/files/circuit_sections.hpp"
 
 #include <fmt/format.h>
 

@@ -6,7 +6,7 @@
 #include <utility>
 #include <variant>
 
-#include "netlists/graph/joint_sets.hpp"
+#include "netlists/circuit/disjoint_sets.hpp"
 #include "netlists/graph/paths.hpp"
 #include "netlists/graph/poles.hpp"
 
@@ -97,10 +97,10 @@ std::vector<JointId> wanted_ends(const Network& network, const std::vector<Carri
 class PieceForest {
 public:
     PieceForest(const Network& network, const TieGraph& ties, const std::vector<bool>& lone) : piece_(network.joints) {
-        JointSets sets(network.joints);
+        DisjointSets sets(network.joints);
         for (std::size_t i = 0; i < ties.branches.size(); ++i) {
             const NetworkBranch& branch = network.at(ties.branches[i]);
-            if (!lone[i]) sets.tie(branch.a, branch.b);
+            if (!lone[i]) sets.join(branch.a.index, branch.b.index);
         }
         for (std::size_t i = 0; i < network.joints; ++i) piece_[i] = sets.set_of(i);
         links_.resize(network.joints);

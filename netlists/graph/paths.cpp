@@ -9,7 +9,7 @@
 #include <utility>
 #include <variant>
 
-#include "netlists/graph/joint_sets.hpp"
+#include "netlists/circuit/disjoint_sets.hpp"
 #include "netlists/graph/poles.hpp"
 
 namespace voltfall {
@@ -189,11 +189,12 @@ bool joins_series(const Network& network, std::size_t joint, const std::vector<s
 }  // namespace
 
 std::vector<JointId> floating_joints(const Network& network, Diodes diodes) {
-    JointSets sets(network.joints);
+    thread_local DisjointSets sets;  // its memory is kept, as this runs once a solve
+    sets.reset(network.joints);
     for (std::uint32_t i = 0; i < network.branches.size(); ++i) {
         const NetworkBranch& branch = network.branches[i];
         if (!network.conducts({i}) || (diodes == Diodes::block && is_diode(branch))) continue;
-        sets.tie(branch.a, branch.b);
+        sets.join(branch.a.index, branch.b.index);
     }
     std::vector<JointId> floating;
     const std::size_t ground = sets.set_of(network.circuit->reference.index);
@@ -204,9 +205,9 @@ std::vector<JointId> floating_joints(const Network& network, Diodes diodes) {
 }
 
 std::vector<int> islands(const Network& network) {
-    JointSets sets(network.joints);
+    DisjointSets sets(network.joints);
     for (std::uint32_t i = 0; i < network.branches.size(); ++i) {
-        if (network.conducts({i})) sets.tie(network.branches[i].a, network.branches[i].b);
+        if (network.conducts({i})) sets.join(network.branches[i].a.index, network.branches[i].b.index);
     }
     std::vector<int> number_of_set(network.joints, -1);
     std::vector<int> numbers(network.joints);

@@ -3,6 +3,7 @@
 
 #include "netlists/parts/kind.hpp"
 #include "netlists/parts/part_reader.hpp"
+#include "netlists/text/lists.hpp"
 #include "netlists/text/misread.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -66,11 +67,9 @@ void PartReader::report_known_again(std::size_t at, const Part& part) {
 
 /// "words of a breaker are resets, manual and feed".
 std::string PartReader::words_of(const Part& part) const {
-    std::string text;
-    for (std::size_t i = 0; i < known_.size(); ++i)
-        text += (i == 0 ? "" : i + 1 == known_.size() ? " and " : ", ") + known_[i];
     const std::string own = "put words of your own behind a comma";
-    return text.empty() ? own : "words of a " + std::string(part.kind->word) + " are " + text + "; " + own;
+    if (known_.empty()) return own;
+    return "words of a " + std::string(part.kind->word) + " are " + joined(known_) + "; " + own;
 }
 
 void PartReader::finish_word(std::size_t at, const Segment& segment, Part& part) {

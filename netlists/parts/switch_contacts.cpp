@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "netlists/parts/kind.hpp"
+#include "netlists/text/lists.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -139,11 +140,7 @@ private:
         }
     }
 
-    std::string list() const {
-        std::string text;
-        for (const std::string& name : allowed_) text += (text.empty() ? "" : ", ") + name;
-        return text;
-    }
+    std::string list() const { return joined(allowed_, ", "); }
 
     PartReader& reader_;
     Part& part_;

@@ -5,17 +5,12 @@
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/fault_places.hpp"
 #include "netlists/phrases/places.hpp"
+#include "netlists/text/characters.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
 
 namespace {
-
-std::string_view without_blanks(std::string_view text) {
-    const auto first = text.find_first_not_of(" \t");
-    if (first == std::string_view::npos) return {};
-    return text.substr(first, text.find_last_not_of(" \t") - first + 1);
-}
 
 bool joins_wires(const Circuit& circuit, std::string_view place) {
     if (find_connector(circuit, place)) return true;
@@ -39,12 +34,12 @@ bool starts_with(const std::vector<std::string>& words, const std::vector<std::s
 }  // namespace
 
 bool matches_place_pattern(const Circuit& circuit, std::string_view pattern, const FaultMode& mode) {
-    pattern = without_blanks(pattern);
+    pattern = trimmed(pattern);
     if (pattern.empty()) return false;
     const auto blank = pattern.find_first_of(" \t");
     const std::string_view first = pattern.substr(0, blank);
     const std::string_view rest =
-        blank == std::string_view::npos ? std::string_view{} : without_blanks(pattern.substr(blank));
+        blank == std::string_view::npos ? std::string_view{} : trimmed(pattern.substr(blank));
     if (!mode.head.empty()) return starts_with(mode_words(mode.phrase()), mode_words(pattern));
     return matches_place(circuit, first, mode) && starts_with(mode_words(mode.mode), mode_words(rest));
 }

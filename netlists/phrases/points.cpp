@@ -1,8 +1,10 @@
 #include <algorithm>
+#include <span>
 
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/text/lists.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -129,13 +131,8 @@ std::string point_advice(const Circuit& circuit, std::string_view typed) {
 
 std::string list_words(const std::vector<std::string>& words) {
     constexpr std::size_t most = 12;
-    std::string text;
-    const std::size_t count = std::min(words.size(), most);
-    for (std::size_t i = 0; i < count; ++i) {
-        if (i > 0) text += i + 1 == words.size() ? " or " : ", ";
-        text += words[i];
-    }
-    return words.size() > most ? text + " …" : text;
+    if (words.size() <= most) return joined(words, " or ");
+    return joined(std::span(words).first(most), ", ") + " …";
 }
 
 std::optional<std::string> with_dot(std::string_view typed) {

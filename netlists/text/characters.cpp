@@ -69,6 +69,13 @@ Character first_character(std::string_view text) {
     return {code, text.substr(0, length), true};
 }
 
+template <class View>
+View without(View text, View blanks) {
+    const auto first = text.find_first_not_of(blanks);
+    if (first == View::npos) return {};
+    return text.substr(first, text.find_last_not_of(blanks) - first + 1);
+}
+
 }  // namespace
 
 std::vector<Character> characters_of(std::string_view text) {
@@ -88,6 +95,14 @@ int character_count(std::string_view text) {
         ++count;
     }
     return count;
+}
+
+std::string_view trimmed(std::string_view text) {
+    return without(text, std::string_view(" \t\r"));
+}
+
+std::u32string_view trimmed(std::u32string_view text) {
+    return without(text, std::u32string_view(U" \t\r"));
 }
 
 const LookAlike* look_alike(char32_t code) {

@@ -20,6 +20,10 @@ std::vector<Character> characters_of(std::string_view text);
 /// How many characters a text has: the unit of columns and offsets.
 int character_count(std::string_view text);
 
+/// Without the blanks, tabs and carriage returns at both ends.
+std::string_view trimmed(std::string_view text);
+std::u32string_view trimmed(std::u32string_view text);
+
 /// A character that looks like a plain one and is not: curly quotes, dashes, no-break spaces.
 struct LookAlike {
     char32_t code;

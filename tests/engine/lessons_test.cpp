@@ -4,14 +4,14 @@
 #include "cli/views/teach_view.hpp"
 #include "engine/lessons/debrief.hpp"
 #include "engine/lessons/lesson_check.hpp"
-#include "engine/lessons/lot.hpp"
+#include "engine/solve/random_numbers.hpp"
 #include "engine/lessons/symptoms.hpp"
 #include "tests/support/exercises.hpp"
 
 using namespace voltfall;
 using namespace voltfall::testing;
 
-TEST_CASE("a root burns what it burns in half an hour, and mending the victim alone leaves the cause") {
+TEST_CASE("a root burns what it burns in half an hour, and mending the victim alone leaves the cause", "[checked]") {
     const auto circuit = scenario_circuit("cab-blower.toml");
     const Exercise exercise = exercise_with(circuit, {}, {"M1 drag 1.4"});
     REQUIRE(exercise.lesson.faults.size() == 1);
@@ -45,7 +45,7 @@ TEST_CASE("a right repair without its cause is told as such") {
     CHECK(debrief.afterwards == "ask of every failed part what made it fail");
 }
 
-TEST_CASE("a sound vehicle is rightly called so, and every part fitted to it is for nothing") {
+TEST_CASE("a sound vehicle is rightly called so, and every part fitted to it is for nothing", "[checked]") {
     const auto circuit = scenario_circuit("cab-blower.toml");
     const Exercise exercise = exercise_with(circuit, {});
     LearnerRun right(solver(), exercise, quick());
@@ -114,13 +114,13 @@ TEST_CASE("drawn exercises are noticed by a driver, and the same seed draws the 
 namespace {
 
 /// Everything that a learner may type, and some that nobody should.
-std::string random_line(const Circuit& circuit, Lot& lot) {
-    const auto any_joint = [&] { return circuit.joints[lot.below(circuit.joints.size())].name; };
-    const auto any_part = [&] { return circuit.parts[lot.below(circuit.parts.size())].name; };
-    const auto any_wire = [&] { return circuit.wires[lot.below(circuit.wires.size())].name; };
+std::string random_line(const Circuit& circuit, RandomNumbers& random) {
+    const auto any_joint = [&] { return circuit.joints[random.below(circuit.joints.size())].name; };
+    const auto any_part = [&] { return circuit.parts[random.below(circuit.parts.size())].name; };
+    const auto any_wire = [&] { return circuit.wires[random.below(circuit.wires.size())].name; };
     const std::vector<State> states = default_states(circuit);
-    const std::string state = states[lot.below(states.size())].label;
-    switch (lot.below(16)) {
+    const std::string state = states[random.below(states.size())].label;
+    switch (random.below(16)) {
         case 0:
         case 1:
         case 2:
@@ -142,17 +142,17 @@ std::string random_line(const Circuit& circuit, Lot& lot) {
         case 10:
             return "wiggle " + any_wire() + ", " + any_joint() + " to B1-";
         case 11:
-            return lot.below(4) == 0 ? "new " + any_part() : "drop " + any_part();
+            return random.below(4) == 0 ? "new " + any_part() : "drop " + any_part();
         case 12:
-            return lot.below(4) == 0 ? "repair " + any_part() : "beep " + any_joint() + " to " + any_joint();
+            return random.below(4) == 0 ? "repair " + any_part() : "beep " + any_joint() + " to " + any_joint();
         case 13:
             return "lamp in " + any_part() + ", " + any_joint() + " to B1-";
         case 14:
-            return lot.below(6) == 0 ? "jumper " + any_joint() + " to " + any_joint() + ", " + any_part()
+            return random.below(6) == 0 ? "jumper " + any_joint() + " to " + any_joint() + ", " + any_part()
                                      : "pull " + any_part() + ", " + any_joint() + " to B1-";
         default: {
             std::string noise;
-            for (std::size_t i = 0; i < 1 + lot.below(30); ++i) noise += static_cast<char>(32 + lot.below(95));
+            for (std::size_t i = 0; i < 1 + random.below(30); ++i) noise += static_cast<char>(32 + random.below(95));
             return noise;
         }
     }
@@ -186,12 +186,12 @@ TEST_CASE("a thousand random learners never crash the bench, never see the fault
     for (int learner = 0; learner < learners; ++learner) {
         const std::size_t which = static_cast<std::size_t>(learner) % exercises.size();
         const Exercise& exercise = exercises[which];
-        Lot lot(static_cast<std::uint64_t>(learner), "learner");
+        RandomNumbers random(static_cast<std::uint64_t>(learner), "learner");
         LearnerRun run(solver(), exercise, quick());
         std::string seen;
         std::string typed;
         for (int line = 0; line < 8 && run.end() == RunEnd::open; ++line) {
-            const std::string text = random_line(*exercise.circuit, lot);
+            const std::string text = random_line(*exercise.circuit, random);
             typed += text + "\n";
             Problems problems;
             const auto action = read_action_phrase(TypedText::argument("line", text), *exercise.circuit, problems);

@@ -122,7 +122,7 @@ TEST_CASE("a wrong level, time, action, fault and trap are each found") {
     CHECK(message("R1 limiter open", "R9 limiter open").find("R9") != std::string::npos);
     CHECK(message("blind: high", "misty: high") == "the trap does not say how it misleads");
     CHECK(message("bookmobile.toml", "bokmobile.toml") == "there is no circuit file 'bokmobile.toml'");
-    CHECK(message("format  = 1", "format  = 2") == "this program reads format 1");
+    CHECK(message("format  = 1", "format  = 2") == "format is the number 2; this version reads format 1");
 }
 
 TEST_CASE("a lesson without a fault says so") {

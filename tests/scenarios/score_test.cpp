@@ -7,7 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include "tests/support/catch.hpp"
-#include "tests/tools/csv_table.hpp"
+#include "netlists/text/csv.hpp"
 #include "tests/tools/process.hpp"
 
 using namespace voltfall;

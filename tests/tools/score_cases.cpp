@@ -22,7 +22,7 @@
 #include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/phrases/place_pattern.hpp"
 #include "netlists/text/suggest.hpp"
-#include "tests/tools/csv_table.hpp"
+#include "netlists/text/csv.hpp"
 
 namespace voltfall {
 namespace {

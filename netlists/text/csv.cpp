@@ -1,39 +1,34 @@
-// A small table of comma-separated values: quoted fields, a header line, rows that know their line number.
-#pragma once
-
-#include <cstddef>
-#include <string>
-#include <string_view>
-#include <vector>
+#include "netlists/text/csv.hpp"
 
 namespace voltfall {
 
-struct CsvRow {
-    std::size_t line{};  ///< line of the file on which the row starts
-    std::vector<std::string> fields;
-};
+namespace {
 
-/// Cuts text into rows. A field in double quotes may hold commas, line ends and doubled quotes; a byte-order mark and
-/// carriage returns are left out, empty lines too.
-inline std::vector<CsvRow> cut_csv(std::string_view text) {
-    if (text.starts_with("\xEF\xBB\xBF")) {
-        text.remove_prefix(3);
+std::string csv_field(const std::string& text) {
+    if (text.find_first_of(",\"\n\r") == std::string::npos) return text;
+    std::string quoted = "\"";
+    for (const char c : text) {
+        if (c == '"') quoted += '"';
+        quoted += c == '\n' || c == '\r' ? ' ' : c;
     }
+    return quoted + "\"";
+}
+
+}  // namespace
+
+std::vector<CsvRow> cut_csv(std::string_view text) {
+    if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
     std::vector<CsvRow> rows;
     std::size_t line = 1;
     CsvRow row{line, {""}};
     bool quoted = false;
     const auto finish = [&] {
-        if (row.fields.size() > 1 || !row.fields[0].empty()) {
-            rows.push_back(row);
-        }
+        if (row.fields.size() > 1 || !row.fields[0].empty()) rows.push_back(row);
         row = CsvRow{line, {""}};
     };
     for (std::size_t at = 0; at < text.size(); ++at) {
         const char c = text[at];
-        if (c == '\n') {
-            ++line;
-        }
+        if (c == '\n') ++line;
         if (c == '"') {
             const bool doubled = quoted && at + 1 < text.size() && text[at + 1] == '"';
             if (doubled) {
@@ -52,6 +47,12 @@ inline std::vector<CsvRow> cut_csv(std::string_view text) {
     }
     finish();
     return rows;
+}
+
+std::string csv_line(std::span<const std::string> fields) {
+    std::string line;
+    for (std::size_t i = 0; i < fields.size(); ++i) line += (i > 0 ? "," : "") + csv_field(fields[i]);
+    return line + "\n";
 }
 
 }  // namespace voltfall

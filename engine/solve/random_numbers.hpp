@@ -1,4 +1,4 @@
-// Numbers drawn by lot: the same seed gives the same ones on every machine.
+// Random numbers: the same seed gives the same ones on every machine.
 #pragma once
 
 #include <cstdint>
@@ -8,11 +8,11 @@
 namespace voltfall {
 
 /// splitmix64 (Steele, Lea, Flood 2014).
-class Lot {
+class RandomNumbers {
 public:
-    explicit Lot(std::uint64_t seed) : state_(seed) {}
-    /// A lot for one purpose: other purposes with the same seed do not see it.
-    Lot(std::uint64_t seed, std::string_view purpose) : state_(seed) {
+    explicit RandomNumbers(std::uint64_t seed) : state_(seed) {}
+    /// Numbers for one purpose: other purposes with the same seed draw others.
+    RandomNumbers(std::uint64_t seed, std::string_view purpose) : state_(seed) {
         for (const char c : purpose) state_ = (state_ ^ static_cast<unsigned char>(c)) * 1099511628211ULL;
         next();
     }

@@ -1,0 +1,52 @@
+// What all files have in common: the keys at their top, the format line, and for jobs and lessons the circuit they
+// name.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "netlists/files/circuit_file.hpp"
+#include "netlists/files/toml_file.hpp"
+
+namespace voltfall {
+
+/// Reports a file without `format = 1` at its top.
+void check_format(const TomlFile& file, Problems& problems);
+
+/// The keys before the first section of a job or lesson.
+class FileTop {
+public:
+    /// `kind` is "job" or "lesson", for messages.
+    FileTop(const TomlFile& file, std::string_view kind, Problems& problems)
+        : file_(file), kind_(kind), problems_(problems) {}
+
+    /// Null where the key is not there.
+    const TomlEntry* entry(std::string_view key) const;
+    /// Could the key's line not be read? That is reported already.
+    bool lost(std::string_view key) const;
+    /// The file as a place, for what is missing in it.
+    SourcePlace whole_file() const;
+    void error(SourcePlace place, std::string message, std::string suggestion = {}) const;
+
+    /// Reports keys that are none of `known`. The advice lists `told` where no known key is near, then says `more`.
+    void check_keys(std::span<const std::string_view> known, std::span<const std::string_view> told,
+                    std::string_view more = {}) const;
+
+    /// Reads the circuit that the file names, a path from the file's folder, and reports its problems. The path is
+    /// empty where there is no such file.
+    struct NamedCircuit {
+        std::string path;
+        std::shared_ptr<const Circuit> circuit;  ///< null where it has errors
+    };
+    NamedCircuit read_circuit() const;
+
+private:
+    std::string named_path() const;
+
+    const TomlFile& file_;
+    std::string_view kind_;
+    Problems& problems_;
+};
+
+}  // namespace voltfall

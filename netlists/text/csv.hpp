@@ -1,0 +1,24 @@
+// Comma-separated values (RFC 4180): fields in double quotes where they need them.
+#pragma once
+
+#include <cstddef>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace voltfall {
+
+struct CsvRow {
+    std::size_t line{};  ///< line of the text on which the row starts, from 1
+    std::vector<std::string> fields;
+};
+
+/// Cuts text into rows. A field in double quotes may hold commas, line ends and doubled quotes; a byte-order mark and
+/// carriage returns are left out, empty lines too.
+std::vector<CsvRow> cut_csv(std::string_view text);
+
+/// One row with its line end. Line ends inside a field become blanks, so that a row is one line.
+std::string csv_line(std::span<const std::string> fields);
+
+}  // namespace voltfall
