@@ -69,7 +69,7 @@ std::optional<Spread> place_spread(const Suspect& suspect) {
     return spread;
 }
 
-std::vector<Stand> stands_for(const Suspect& suspect, std::size_t count) {
+std::vector<SizeSample> size_samples(const Suspect& suspect, std::size_t count) {
     if (suspect.pieces.size() <= 1 || count <= 1) return {{suspect.best.size, suspect.best.where, 1.0}};
     const std::vector<double> weights = piece_weights(suspect);
     std::vector<std::size_t> order(weights.size());
@@ -79,7 +79,7 @@ std::vector<Stand> stands_for(const Suspect& suspect, std::size_t count) {
                                                                   : suspect.pieces[a].size < suspect.pieces[b].size;
     });
     // The pieces at the middles of equal shares of the weight.
-    std::vector<Stand> stands;
+    std::vector<SizeSample> samples;
     double sum = 0;
     std::size_t next = 0;
     for (const std::size_t i : order) {
@@ -89,10 +89,10 @@ std::vector<Stand> stands_for(const Suspect& suspect, std::size_t count) {
             share += 1.0 / static_cast<double>(count);
             ++next;
         }
-        if (share > 0) stands.push_back({suspect.pieces[i].size, suspect.pieces[i].where, share});
+        if (share > 0) samples.push_back({suspect.pieces[i].size, suspect.pieces[i].where, share});
     }
-    if (stands.empty()) return {{suspect.best.size, suspect.best.where, 1.0}};
-    return stands;
+    if (samples.empty()) return {{suspect.best.size, suspect.best.where, 1.0}};
+    return samples;
 }
 
 }  // namespace voltfall

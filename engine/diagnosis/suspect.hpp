@@ -39,11 +39,11 @@ std::optional<Spread> size_spread(const Suspect& suspect);
 std::optional<Spread> place_spread(const Suspect& suspect);
 
 /// Pieces that stand for the suspect: at most `count`, each with its share of the suspect's weight (they sum to 1).
-struct Stand {
+struct SizeSample {
     double size{};
     double where{};
     double share{};
 };
-std::vector<Stand> stands_for(const Suspect& suspect, std::size_t count);
+std::vector<SizeSample> size_samples(const Suspect& suspect, std::size_t count);
 
 }  // namespace voltfall

@@ -25,7 +25,7 @@ constexpr double counts_as_worst = 0.01;
 /// Even a glance costs this much in the ranking, minutes.
 constexpr double least_minutes = 0.5;
 
-using Belief = std::vector<double>;       ///< by case, sums to 1
+using Weights = std::vector<double>;      ///< by case, sums to 1
 using Seen = std::vector<std::uint32_t>;  ///< test and outcome, sorted
 
 double plus_log(double p) {
@@ -42,7 +42,7 @@ public:
 
     /// False when an exact plan would take too long.
     bool run() {
-        Belief belief = problem_.weights;
+        Weights belief = problem_.weights;
         double sum = 0;
         for (const double weight : belief) sum += weight;
         for (double& weight : belief) weight /= sum;
@@ -55,7 +55,7 @@ public:
     }
     SequencingPlan take() { return std::move(plan_); }
 
-    double bits(const Belief& belief, std::size_t index) const {
+    double bits(const Weights& belief, std::size_t index) const {
         const SequencingTest& test = problem_.tests[index];
         std::vector<double> joint(groups_ * test.outcomes, 0.0);
         for (std::size_t c = 0; c < belief.size(); ++c) {
@@ -103,7 +103,7 @@ private:
         return minutes;
     }
 
-    std::vector<Option> options(const Belief& belief, const Seen& seen, std::size_t depth) const {
+    std::vector<Option> options(const Weights& belief, const Seen& seen, std::size_t depth) const {
         std::vector<Option> list;
         for (std::size_t i = 0; i < problem_.tests.size(); ++i) {
             if (used(seen, i)) continue;
@@ -126,7 +126,7 @@ private:
     }
 
     /// The likeliest group and its probability.
-    std::pair<std::size_t, double> leader(const Belief& belief) const {
+    std::pair<std::size_t, double> leader(const Weights& belief) const {
         std::vector<double> of_group(groups_, 0.0);
         for (std::size_t c = 0; c < belief.size(); ++c) of_group[problem_.groups[c]] += belief[c];
         const auto best = std::max_element(of_group.begin(), of_group.end());
@@ -143,14 +143,14 @@ private:
     struct Outcome {
         std::size_t outcome{};
         double probability{};
-        Belief belief;
+        Weights belief;
         Seen seen;
     };
-    std::vector<Outcome> outcomes_of(const Belief& belief, const Seen& seen, std::size_t index) const {
+    std::vector<Outcome> outcomes_of(const Weights& belief, const Seen& seen, std::size_t index) const {
         const SequencingTest& test = problem_.tests[index];
         std::vector<Outcome> list;
         for (std::size_t o = 0; o < test.outcomes; ++o) {
-            Outcome outcome{o, 0, Belief(belief.size(), 0.0), seen};
+            Outcome outcome{o, 0, Weights(belief.size(), 0.0), seen};
             for (std::size_t c = 0; c < belief.size(); ++c) {
                 outcome.belief[c] = belief[c] * test.likelihood[c * test.outcomes + o];
                 outcome.probability += outcome.belief[c];
@@ -172,7 +172,7 @@ private:
         std::optional<std::size_t> test;
     };
 
-    Choice choose(const Belief& belief, const Seen& seen, std::size_t depth, double way) {
+    Choice choose(const Weights& belief, const Seen& seen, std::size_t depth, double way) {
         const double most = leader(belief).second;
         const std::optional<double> end = ending(most);
         Choice best{end.value_or(std::numeric_limits<double>::infinity()), std::nullopt};
@@ -193,7 +193,7 @@ private:
         return best;
     }
 
-    double value(const Belief& belief, const Seen& seen, std::size_t depth, double way) {
+    double value(const Weights& belief, const Seen& seen, std::size_t depth, double way) {
         const auto known = memory_.find(seen);
         if (known != memory_.end()) return known->second.cost;
         if (manner_ == Manner::exact && memory_.size() >= most_beliefs) given_up_ = true;
@@ -203,7 +203,7 @@ private:
         return choice.cost;
     }
 
-    std::unique_ptr<SequencingNode> build(const Belief& belief, const Seen& seen, std::size_t depth, double way) {
+    std::unique_ptr<SequencingNode> build(const Weights& belief, const Seen& seen, std::size_t depth, double way) {
         auto node = std::make_unique<SequencingNode>();
         std::tie(node->group, node->probability) = leader(belief);
         value(belief, seen, depth, way);
@@ -249,7 +249,7 @@ SequencingPlan plan_greedily(const SequencingProblem& problem, Greed greed) {
 }
 
 double first_bits(const SequencingProblem& problem, std::size_t test) {
-    Belief belief = problem.weights;
+    Weights belief = problem.weights;
     double sum = 0;
     for (const double weight : belief) sum += weight;
     for (double& weight : belief) weight /= sum;

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <numeric>
 
 #include "engine/diagnosis/same_as.hpp"
 #include "engine/readings/accuracy.hpp"
@@ -11,6 +10,7 @@
 #include "engine/readings/rounding.hpp"
 #include "engine/readings/word_evidence.hpp"
 #include "engine/solve/jobs.hpp"
+#include "netlists/circuit/disjoint_sets.hpp"
 
 namespace voltfall {
 
@@ -27,7 +27,7 @@ constexpr double damage_where_care = 0.1;
 /// Two suspects whose predictions all lie within this many sigma of the instrument cannot be told apart.
 constexpr double same_sigmas = 1.0;
 
-std::size_t stands_wanted(double probability) {
+std::size_t samples_wanted(double probability) {
     return probability > 0.05 ? 5 : probability > 0.01 ? 3 : 1;
 }
 
@@ -37,24 +37,6 @@ std::string repair_key(const Suspect& suspect) {
     const bool is_air = suspect.mode->is(ModeFact::air_side);
     return suspect.mode->repair + (is_air ? " air" : "");
 }
-
-/// Groups that merge into each other.
-class Merging {
-public:
-    explicit Merging(std::size_t count) : parent_(count) { std::iota(parent_.begin(), parent_.end(), std::size_t{0}); }
-    std::size_t find(std::size_t i) {
-        while (parent_[i] != i) i = parent_[i] = parent_[parent_[i]];
-        return i;
-    }
-    void join(std::size_t a, std::size_t b) {
-        a = find(a);
-        b = find(b);
-        parent_[std::max(a, b)] = std::min(a, b);
-    }
-
-private:
-    std::vector<std::size_t> parent_;
-};
 
 bool predictions_alike(const Job& job, const Future& future, const Prediction& a, const Prediction& b) {
     if (!a.ok || !b.ok) return false;
@@ -83,7 +65,7 @@ void group(const Circuit& circuit, const Job& job, const Weighed& weighed, const
     for (const Standing& standing : standings.list) {
         if (suspects.empty() || suspects.back() != standing.suspect) suspects.push_back(standing.suspect);
     }
-    Merging merging(suspects.size());
+    DisjointSets merging(suspects.size());
     const Lookalikes lookalikes(simulator, circuit);
     std::vector<std::size_t> first_standing(suspects.size());
     for (std::size_t i = 0, s = 0; i < suspects.size(); ++i) {
@@ -105,7 +87,7 @@ void group(const Circuit& circuit, const Job& job, const Weighed& weighed, const
     std::map<std::size_t, std::size_t> group_of_root;
     std::map<std::size_t, std::size_t> group_of_suspect;
     for (std::size_t i = 0; i < suspects.size(); ++i) {
-        const auto [entry, added] = group_of_root.try_emplace(merging.find(i), standings.groups.size());
+        const auto [entry, added] = group_of_root.try_emplace(merging.set_of(i), standings.groups.size());
         if (added) standings.groups.emplace_back();
         RepairGroup& group = standings.groups[entry->second];
         group.suspects.push_back(suspects[i]);
@@ -121,7 +103,7 @@ Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weigh
                        const Predictor& predictor, const MatchOptions& options) {
     struct Case {
         std::size_t suspect;
-        Stand stand;
+        SizeSample sample;
     };
     std::vector<Case> cases;
     std::vector<std::size_t> firsts;  // of each suspect's cases
@@ -130,7 +112,8 @@ Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weigh
         const Suspect& suspect = weighed.suspects[i];
         if (suspect.probability < counts_above || suspects++ == most_suspects) break;
         firsts.push_back(cases.size());
-        for (const Stand& stand : stands_for(suspect, stands_wanted(suspect.probability))) cases.push_back({i, stand});
+        for (const SizeSample& sample : size_samples(suspect, samples_wanted(suspect.probability)))
+            cases.push_back({i, sample});
     }
     std::vector<Prediction> predictions(cases.size());
     run_jobs(
@@ -141,14 +124,14 @@ Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weigh
             const Suspect& suspect = weighed.suspects[cases[first].suspect];
             std::vector<Trial> trials;
             for (std::size_t i = first; i < last; ++i)
-                trials.push_back({cases[i].stand.size, cases[i].stand.where, suspect.world()});
+                trials.push_back({cases[i].sample.size, cases[i].sample.where, suspect.world()});
             std::ranges::move(predictor.predict_all(suspect.mode, trials), predictions.begin() + first);
         },
         options.progress, "looking ahead");
     Standings standings;
     for (std::size_t i = 0; i < cases.size(); ++i) {
         Standing standing{
-            cases[i].suspect, 0, weighed.suspects[cases[i].suspect].probability * cases[i].stand.share, {}};
+            cases[i].suspect, 0, weighed.suspects[cases[i].suspect].probability * cases[i].sample.share, {}};
         standing.prediction = std::move(predictions[i]);
         if (standing.prediction.ok) standings.list.push_back(std::move(standing));
     }

@@ -13,13 +13,13 @@ namespace {
 /// Fuses within this share of the first one's time open together.
 constexpr double same_moment = 1e-3;
 
-struct Opening {
+struct FuseOpening {
     PartId part;
     double seconds;
 };
 
-std::vector<Opening> openings(const Settled& settled) {
-    std::vector<Opening> list;
+std::vector<FuseOpening> openings(const Settled& settled) {
+    std::vector<FuseOpening> list;
     const std::vector<Part>& parts = settled.network.circuit->parts;
     for (std::size_t i = 0; i < parts.size(); ++i) {
         const PartId part{static_cast<std::uint32_t>(i)};
@@ -30,13 +30,13 @@ std::vector<Opening> openings(const Settled& settled) {
 
 /// Opens the first fuses; false when none does.
 bool open_first(const Settled& now, double& clock, Course& course) {
-    const std::vector<Opening> due = openings(now);
+    const std::vector<FuseOpening> due = openings(now);
     if (due.empty()) return false;
-    const double first = std::min_element(due.begin(), due.end(), [](const Opening& a, const Opening& b) {
+    const double first = std::min_element(due.begin(), due.end(), [](const FuseOpening& a, const FuseOpening& b) {
                              return a.seconds < b.seconds;
                          })->seconds;
     clock += first;
-    for (const Opening& opening : due) {
+    for (const FuseOpening& opening : due) {
         if (opening.seconds > first * (1 + same_moment)) continue;
         course.aftermath.push_back({clock, opening.part, now.network.circuit->part(opening.part).name + " opens"});
         course.opened.push_back(opening.part);

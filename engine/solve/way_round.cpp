@@ -31,7 +31,7 @@ private:
 };
 
 /// Between which sets of joints a motor stands.
-struct Edge {
+struct MotorEnds {
     std::size_t branch;
     std::uint32_t a;
     std::uint32_t b;
@@ -42,14 +42,14 @@ bool is_free(const NetworkBranch& motor) {
 }
 
 /// Do the other motors tie the ends of this one? `sets` of joints, numbered from 0.
-bool others_tie(std::span<const Edge> edges, const Edge& motor, std::size_t sets) {
+bool others_tie(std::span<const MotorEnds> edges, const MotorEnds& motor, std::size_t sets) {
     std::vector<std::uint32_t> parent(sets);
     std::iota(parent.begin(), parent.end(), 0U);
     const auto root = [&](std::uint32_t set) {
         while (parent[set] != set) set = parent[set] = parent[parent[set]];
         return set;
     };
-    for (const Edge& edge : edges) {
+    for (const MotorEnds& edge : edges) {
         if (edge.branch != motor.branch) parent[root(edge.a)] = root(edge.b);
     }
     return root(motor.a) == root(motor.b);
@@ -62,7 +62,7 @@ void look_through_motors(const Network& network, std::span<const std::size_t> mo
     const auto numbered = [&](JointId joint) {
         return number.try_emplace(ties.set_of(joint.index), static_cast<std::uint32_t>(number.size())).first->second;
     };
-    std::vector<Edge> edges;
+    std::vector<MotorEnds> edges;
     for (const std::size_t motor : motors) {
         const NetworkBranch& at = network.branches[motor];
         if (!at.open) edges.push_back({motor, numbered(at.a), numbered(at.b)});

@@ -19,27 +19,27 @@ constexpr std::size_t most_deep_work = 10'000'000;
 /// the same system differ by a few tenths).
 constexpr double most_unequal_volts = 1.0;
 
-struct Stand {
+struct PositionOfPart {
     PartId part;
     std::size_t position{};
 };
 
-std::vector<Stand> stands_of(const Circuit& circuit) {
-    std::vector<Stand> stands;
+std::vector<PositionOfPart> positions_of_parts(const Circuit& circuit) {
+    std::vector<PositionOfPart> positions;
     for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
         const Part& part = circuit.parts[i];
         if (part.contacts.empty()) continue;
         const bool is_key = PartId{i} == circuit.key;
         for (std::size_t p = 0; p < part.positions.size(); ++p) {
-            if (is_key || p != off_position(part)) stands.push_back({{i}, p});
+            if (is_key || p != off_position(part)) positions.push_back({{i}, p});
         }
     }
-    return stands;
+    return positions;
 }
 
-std::string words_of(const Circuit& circuit, const Stand& stand) {
-    const Part& part = circuit.part(stand.part);
-    return part.name + " at " + part.positions[stand.position].name;
+std::string words_of(const Circuit& circuit, const PositionOfPart& at) {
+    const Part& part = circuit.part(at.part);
+    return part.name + " at " + part.positions[at.position].name;
 }
 
 void note_ends(EndsSeen& seen, Pole first, Pole second) {
@@ -218,9 +218,9 @@ private:
     Survey survey_;
 };
 
-void set_stand(Network& network, const Circuit& circuit, const Stand& stand) {
-    set_position(network, stand.part, stand.position);
-    if (stand.part != circuit.key) set_key(network, "run");
+void set_part(Network& network, const Circuit& circuit, const PositionOfPart& at) {
+    set_position(network, at.part, at.position);
+    if (at.part != circuit.key) set_key(network, "run");
 }
 
 }  // namespace
@@ -229,14 +229,14 @@ bool each_position(const Circuit& circuit,
                    const std::function<bool(const Network&, const Reach&, Setting, const std::string&)>& look) {
     Network network = network_at_rest(circuit);
     if (!look(network, Reach(network), Setting::at_rest, "")) return true;
-    const std::vector<Stand> stands = stands_of(circuit);
+    const std::vector<PositionOfPart> positions = positions_of_parts(circuit);
     std::size_t work_left = most_work;
     const auto show = [&](Setting setting, const std::string& words) {
         set_relays(network);
         return look(network, Reach(network), setting, words);
     };
-    const auto undo = [&](const Stand& stand) {
-        if (stand.part != circuit.key) set_position(network, stand.part, off_position(circuit.part(stand.part)));
+    const auto undo = [&](const PositionOfPart& at) {
+        if (at.part != circuit.key) set_position(network, at.part, off_position(circuit.part(at.part)));
         set_key(network, "on");
     };
     const auto affordable = [&] {
@@ -244,24 +244,24 @@ bool each_position(const Circuit& circuit,
         work_left -= circuit.branches.size();
         return true;
     };
-    for (const Stand& stand : stands) {
+    for (const PositionOfPart& at : positions) {
         if (!affordable()) return false;
-        set_stand(network, circuit, stand);
-        const bool more = show(Setting::single, words_of(circuit, stand));
-        undo(stand);
+        set_part(network, circuit, at);
+        const bool more = show(Setting::single, words_of(circuit, at));
+        undo(at);
         if (!more) return true;
     }
-    for (std::size_t i = 0; i < stands.size(); ++i) {
-        for (std::size_t j = i + 1; j < stands.size(); ++j) {
-            if (stands[i].part == stands[j].part) continue;
+    for (std::size_t i = 0; i < positions.size(); ++i) {
+        for (std::size_t j = i + 1; j < positions.size(); ++j) {
+            if (positions[i].part == positions[j].part) continue;
             if (!affordable()) return false;
-            set_stand(network, circuit, stands[i].part == circuit.key ? stands[j] : stands[i]);
-            set_position(network, stands[j].part, stands[j].position);
-            set_position(network, stands[i].part, stands[i].position);
+            set_part(network, circuit, positions[i].part == circuit.key ? positions[j] : positions[i]);
+            set_position(network, positions[j].part, positions[j].position);
+            set_position(network, positions[i].part, positions[i].position);
             const bool more =
-                show(Setting::pair, words_of(circuit, stands[i]) + " and " + words_of(circuit, stands[j]));
-            undo(stands[i]);
-            undo(stands[j]);
+                show(Setting::pair, words_of(circuit, positions[i]) + " and " + words_of(circuit, positions[j]));
+            undo(positions[i]);
+            undo(positions[j]);
             if (!more) return true;
         }
     }

@@ -11,29 +11,29 @@ namespace voltfall {
 
 namespace {
 
-using Colour = std::pair<std::string_view, std::string_view>;
+using ColourCode = std::pair<std::string_view, std::string_view>;
 
 // IEC 60757 (standard-codes.com; profsector.com, GOST 28763 = IEC 757).
 constexpr std::array iec_colours{
-    Colour{"BK", "black"},     Colour{"BN", "brown"},  Colour{"RD", "red"},  Colour{"OG", "orange"},
-    Colour{"YE", "yellow"},    Colour{"GN", "green"},  Colour{"BU", "blue"}, Colour{"VT", "violet"},
-    Colour{"GY", "grey"},      Colour{"WH", "white"},  Colour{"PK", "pink"}, Colour{"GD", "gold"},
-    Colour{"TQ", "turquoise"}, Colour{"SR", "silver"},
+    ColourCode{"BK", "black"},     ColourCode{"BN", "brown"},  ColourCode{"RD", "red"},  ColourCode{"OG", "orange"},
+    ColourCode{"YE", "yellow"},    ColourCode{"GN", "green"},  ColourCode{"BU", "blue"}, ColourCode{"VT", "violet"},
+    ColourCode{"GY", "grey"},      ColourCode{"WH", "white"},  ColourCode{"PK", "pink"}, ColourCode{"GD", "gold"},
+    ColourCode{"TQ", "turquoise"}, ColourCode{"SR", "silver"},
 };
 
 // German letters that no other table uses otherwise (augustins-seiten.de, clubmg.de). Left out: GR, which is grey
 // there and green for an older maker elsewhere; SB, black or sky blue; P, pink or purple.
 constexpr std::array german_colours{
-    Colour{"SW", "black"}, Colour{"BR", "brown"}, Colour{"RT", "red"},    Colour{"GE", "yellow"},
-    Colour{"BL", "blue"},  Colour{"WS", "white"}, Colour{"LI", "violet"}, Colour{"VI", "violet"},
+    ColourCode{"SW", "black"}, ColourCode{"BR", "brown"}, ColourCode{"RT", "red"},    ColourCode{"GE", "yellow"},
+    ColourCode{"BL", "blue"},  ColourCode{"WS", "white"}, ColourCode{"LI", "violet"}, ColourCode{"VI", "violet"},
 };
 
 /// One code, or the colour's own name written out.
 std::string_view colour_of(std::string_view letters) {
-    for (const Colour& colour : iec_colours) {
+    for (const ColourCode& colour : iec_colours) {
         if (same_word(colour.first, letters) || same_word(colour.second, letters)) return colour.second;
     }
-    for (const Colour& colour : german_colours) {
+    for (const ColourCode& colour : german_colours) {
         if (same_word(colour.first, letters)) return colour.second;
     }
     return {};

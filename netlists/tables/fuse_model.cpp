@@ -12,12 +12,12 @@ namespace voltfall {
 namespace {
 
 /// How a type's quickest and slowest parts differ from the usual one (ASSUMED).
-struct Spread {
+struct EdgeFactors {
     double minimum{1};  ///< factor on Imin
     double seconds{1};  ///< factor on both time constants
 };
 
-Spread spread_of(Edge edge) {
+EdgeFactors factors_of(Edge edge) {
     switch (edge) {
         case Edge::earliest:
             return {1, 0.7};
@@ -77,15 +77,15 @@ std::optional<double> turning_point(const FuseModel& model, FuseHeat heat, doubl
 }  // namespace
 
 FuseModel fuse_model(FuseType type, double rating_amps, Edge edge, double ambient_celsius) {
-    const Spread spread = spread_of(edge);
+    const EdgeFactors factors = factors_of(edge);
     const SlowStage slow = slow_stage(type);
-    const double minimum = fuse_minimum_opening_amps(type, rating_amps) * spread.minimum;
+    const double minimum = fuse_minimum_opening_amps(type, rating_amps) * factors.minimum;
     // Far above Imin both stages heat without cooling: I2t = Imin^2 / ((1 - s) / fast + s / slow). A part with another
     // Imin has the same metal, so the same I2t.
-    const double tau = fuse_tau_seconds(type, rating_amps) / (spread.minimum * spread.minimum);
+    const double tau = fuse_tau_seconds(type, rating_amps) / (factors.minimum * factors.minimum);
     const double fast = (1 - slow.share) / (1 / tau - slow.share / slow.seconds);
-    return {minimum * fuse_ambient_factor(ambient_celsius), slow.share, fast * spread.seconds,
-            slow.seconds * spread.seconds};
+    return {minimum * fuse_ambient_factor(ambient_celsius), slow.share, fast * factors.seconds,
+            slow.seconds * factors.seconds};
 }
 
 FuseHeat heat_after(const FuseModel& model, FuseHeat heat, double amps, double seconds) {
