@@ -1,10 +1,10 @@
 #include "engine/solve/ngspice_replies.hpp"
 
-#include <ngspice/sharedspice.h>
-
 #include <algorithm>
 #include <cstring>
 #include <string_view>
+
+#include "engine/solve/ngspice_library.hpp"
 
 namespace voltfall {
 
@@ -110,7 +110,7 @@ void Received::pick_row(std::size_t index) {
 }
 
 int start_library(Received& received) {
-    return ngSpice_Init(on_text, on_status, on_exit, on_row, on_row_names, on_background, &received);
+    return ngspice_library().init(on_text, on_status, on_exit, on_row, on_row_names, on_background, &received);
 }
 
 }  // namespace voltfall

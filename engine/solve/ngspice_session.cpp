@@ -1,7 +1,5 @@
 #include "engine/solve/ngspice_session.hpp"
 
-#include <ngspice/sharedspice.h>
-
 #include <algorithm>
 #include <array>
 #include <charconv>
@@ -13,6 +11,7 @@
 #include <string_view>
 #include <variant>
 
+#include "engine/solve/ngspice_library.hpp"
 #include "engine/solve/ngspice_replies.hpp"
 #include "engine/solve/ngspice_start.hpp"
 #include "engine/solve/watchdog.hpp"
@@ -83,8 +82,8 @@ struct NgspiceSession::Library {
 
     void command(const char* text) {
         // The library does not write to its argument.
-        ngSpice_Command(const_cast<char*>(text));
-        if (++commands % commands_between_sweeps == 0) ngSpice_Command(nullptr);
+        ngspice_library().command(const_cast<char*>(text));
+        if (++commands % commands_between_sweeps == 0) ngspice_library().command(nullptr);
     }
 
     void start() {
@@ -144,7 +143,7 @@ struct NgspiceSession::Library {
         pointers.push_back(nullptr);
         {
             const WatchedCall watched;
-            ngSpice_Circ(pointers.data());
+            ngspice_library().circuit(pointers.data());
         }
         ++counters.loads;
         if (received.left) return engine_lost();

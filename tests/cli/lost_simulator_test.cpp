@@ -12,15 +12,22 @@ using namespace voltfall;
 
 namespace {
 
-/// Runs the program with the stand-in library in the simulator's place.
-ProcessResult with_standin(const std::string& plan, const std::vector<std::string>& words,
-                           const std::vector<std::string>& environment = {}) {
-    const std::string library = "LD_LIBRARY_PATH=" + std::filesystem::path(STANDIN_LIBRARY).parent_path().string();
-    std::vector<std::string> all = {"env", library, "VOLTFALL_STANDIN=" + plan, "VOLTFALL_SIMULATOR_SECONDS=2"};
+/// Runs the program with the library of that folder in the simulator's place.
+ProcessResult with_library_of(const std::filesystem::path& folder, const std::string& plan,
+                              const std::vector<std::string>& words,
+                              const std::vector<std::string>& environment = {}) {
+    std::vector<std::string> all = {"env", "LD_LIBRARY_PATH=" + folder.string(), "VOLTFALL_STANDIN=" + plan,
+                                    "VOLTFALL_SIMULATOR_SECONDS=2"};
     all.insert(all.end(), environment.begin(), environment.end());
     all.emplace_back(VOLTFALL_BINARY);
     all.insert(all.end(), words.begin(), words.end());
     return run_process(all);
+}
+
+/// Runs the program with the stand-in library in the simulator's place.
+ProcessResult with_standin(const std::string& plan, const std::vector<std::string>& words,
+                           const std::vector<std::string>& environment = {}) {
+    return with_library_of(std::filesystem::path(STANDIN_LIBRARY).parent_path(), plan, words, environment);
 }
 
 struct Asked {
@@ -118,4 +125,38 @@ TEST_CASE("a simulator that hangs is given up after its time limit") {
     INFO(said.err);
     CHECK(said.status == 4);
     CHECK(contains(said.err, "does not answer"));
+}
+
+TEST_CASE("a simulator that is not there ends every command that needs it with status 4 and the reason") {
+    // A file of that name which is no library: the loader looks no further.
+    const ScratchFile broken("libngspice.so.0", "no library");
+    const std::filesystem::path folder = std::filesystem::path(broken.path()).parent_path();
+    std::vector<Asked> asked_for = every_answer();
+    asked_for.push_back({{"--version"}});
+    for (const Asked& asked : asked_for) {
+        const ProcessResult said = with_library_of(folder, "leave 0", asked.words);
+        INFO(line_of(asked) << ": status " << said.status << "\n" << said.out << said.err);
+        CHECK(said.status == 4);
+        CHECK(contains(said.err, "the circuit simulator is not there: "));
+        CHECK(contains(said.err, "libngspice.so.0"));
+        CHECK(said.out.empty());
+    }
+}
+
+TEST_CASE("what needs no simulator goes on without one") {
+    const ScratchFile broken("libngspice.so.0", "no library");
+    const std::filesystem::path folder = std::filesystem::path(broken.path()).parent_path();
+    const std::string circuit = scenario("cab-blower.toml");
+    for (const std::vector<std::string>& words :
+         {std::vector<std::string>{"check", circuit}, {"show", circuit}, {"--help"}}) {
+        const ProcessResult said = with_library_of(folder, "leave 0", words);
+        INFO(words.front() << "\n" << said.err);
+        CHECK(said.status == 0);
+        CHECK(said.out == run_process([&] {
+                              std::vector<std::string> all = {VOLTFALL_BINARY};
+                              all.insert(all.end(), words.begin(), words.end());
+                              return all;
+                          }())
+                              .out);
+    }
 }

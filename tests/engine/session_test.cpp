@@ -1,13 +1,12 @@
 // What the library does and how the session holds it; rows of the measured behaviour that matter are kept here so that
 // a newer library tells what changed.
-#include <ngspice/sharedspice.h>
-
 #include <cmath>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <limits>
 
+#include "engine/solve/ngspice_library.hpp"
 #include "engine/solve/ngspice_session.hpp"
 #include "tests/support/branch_circuit.hpp"
 #include "tests/support/catch.hpp"
@@ -250,7 +249,7 @@ TEST_CASE("the library's start leaves directory, environment and temporary files
 TEST_CASE("the library accepts both spellings of a wrong command with rc 0: only its text tells") {
     Divider divider;
     REQUIRE(session().solve(divider.made.network()));
-    CHECK(ngSpice_Command(const_cast<char*>("alter @r99[resistance] = 4")) == 0);
+    CHECK(ngspice_library().command(const_cast<char*>("alter @r99[resistance] = 4")) == 0);
     // The circuit is unchanged and the session goes on.
     const SolveResult point = session().solve(divider.made.network());
     REQUIRE(point);

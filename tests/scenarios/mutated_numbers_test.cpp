@@ -3,10 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
-#include <fstream>
 #include <map>
 #include <memory>
-#include <sstream>
 #include <string>
 #include <vector>
 
@@ -17,67 +15,13 @@
 #include "netlists/parts/kind.hpp"
 #include "netlists/tables/figure_bounds.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/mutated_numbers.hpp"
 
 using namespace voltfall;
+using namespace voltfall::testing;
 namespace fs = std::filesystem;
 
 namespace {
-
-std::string file_text(const fs::path& path) {
-    std::ifstream in(path, std::ios::binary);
-    std::stringstream text;
-    text << in.rdbuf();
-    return text.str();
-}
-
-/// A number of a text, [begin, end), and the unit that touches it, up to `unit_end`.
-struct Number {
-    std::size_t begin{};
-    std::size_t end{};
-    std::size_t unit_end{};
-};
-
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
-bool is_letter(char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '%';
-}
-
-/// Numbers that stand by themselves: not the digits of a name such as `F7.2`, and not in a note behind `#`.
-std::vector<Number> numbers_of(const std::string& text) {
-    std::vector<Number> numbers;
-    bool note = false;
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        if (text[i] == '\n') note = false;
-        if (text[i] == '#') note = true;
-        const bool in_word =
-            i > 0 && (is_digit(text[i - 1]) || is_letter(text[i - 1]) || text[i - 1] == '.' || text[i - 1] == '_');
-        if (note || in_word || !is_digit(text[i])) continue;
-        Number number{i, i, 0};
-        while (number.end < text.size() && (is_digit(text[number.end]) || text[number.end] == '.')) ++number.end;
-        number.unit_end = number.end;
-        while (number.unit_end < text.size() && is_letter(text[number.unit_end])) ++number.unit_end;
-        numbers.push_back(number);
-    }
-    return numbers;
-}
-
-/// The text with that number typed wrong, in each way that hands and keyboards have.
-std::vector<std::string> mutations(const std::string& text, const Number& number) {
-    const std::string typed = text.substr(number.begin, number.end - number.begin);
-    const std::string unit = text.substr(number.end, number.unit_end - number.end);
-    std::vector<std::string> wrong{"0" + unit,           "-" + typed + unit, typed + "e-20" + unit,
-                                   typed + "e20" + unit, "1e154" + unit,     "1e400" + unit};
-    if (!unit.empty()) {
-        wrong.push_back(typed);
-        std::string other = unit;
-        other.back() = other.back() == 'x' ? 'q' : 'x';
-        wrong.push_back(typed + other);
-    }
-    for (std::string& one : wrong) one = text.substr(0, number.begin) + one + text.substr(number.unit_end);
-    return wrong;
-}
 
 std::string complaint_of(std::string_view of, std::string_view figure, Unit unit, double value) {
     const Kind* kind = find_kind(of);
@@ -142,18 +86,6 @@ std::string unlocated(const Problems& problems) {
     return problems.has_errors() ? "" : "no circuit, and no error";
 }
 
-std::vector<fs::path> scenario_files(bool jobs) {
-    std::vector<fs::path> files;
-    for (const auto& entry : fs::recursive_directory_iterator(PROJECT_DIR "/scenarios")) {
-        const std::string name = entry.path().filename().string();
-        const bool job = name.ends_with(".job.toml");
-        const bool lesson = entry.path().parent_path().filename() == "lessons";
-        if (name.ends_with(".toml") && !lesson && job == jobs) files.push_back(entry.path());
-    }
-    std::sort(files.begin(), files.end());
-    return files;
-}
-
 bool is_inside(const ReadValue& value, std::string_view figure) {
     const FigureBounds& bounds = figure_bounds("reading", figure, value.unit);
     const auto held = [&](double end) { return std::isinf(end) || bounds.holds(end); };
@@ -191,7 +123,7 @@ TEST_CASE("no number of a circuit can be typed wrong into a circuit that cannot 
     for (const fs::path& path : scenario_files(false)) {
         const std::string text = file_text(path);
         REQUIRE(read_circuit_text(text, path.string()).circuit);
-        for (const Number& number : numbers_of(text)) {
+        for (const TypedNumber& number : numbers_of(text)) {
             for (const std::string& wrong : mutations(text, number)) {
                 const CircuitReading reading = read_circuit_text(wrong, path.string());
                 const std::string bad = reading.circuit ? bad_figure(*reading.circuit) : unlocated(reading.problems);
@@ -219,7 +151,7 @@ TEST_CASE("no number of a job can be typed wrong into a reading that cannot be")
         REQUIRE(readings);
         for (const TomlEntry& entry : readings->entries) {
             const std::string text = entry.text().text;
-            for (const Number& number : numbers_of(text)) {
+            for (const TypedNumber& number : numbers_of(text)) {
                 for (const std::string& wrong : mutations(text, number)) {
                     Problems problems;
                     const TypedText phrase = TypedText::argument(path.string(), wrong);
