@@ -22,5 +22,5 @@ int main(int argc, char** argv) {
     keep_freed_memory();
     const int first = argc > 0 ? 1 : 0;
     return voltfall::run({argv + first, argv + argc}, std::cin, std::cout, std::cerr, voltfall::Terminal::of_process(),
-                         []() -> voltfall::NgspiceSession& { return voltfall::NgspiceSession::instance(); });
+                         []() -> voltfall::TransientSimulator& { return voltfall::NgspiceSession::instance(); });
 }

@@ -30,12 +30,12 @@ Colour colour_of(ColourChoice choice, bool is_terminal, bool wanted) {
     return Colour::off;
 }
 
-PageStyle style_for(const Arguments& arguments, const Terminal& terminal, bool is_terminal) {
+PageStyle style_for(const GlobalOptions& options, const Terminal& terminal, bool is_terminal) {
     PageStyle style;
     style.width = std::max(terminal.columns, least_columns);
-    style.colour = colour_of(arguments.colour, is_terminal, terminal.wants_colour);
-    style.top = static_cast<std::size_t>(arguments.top.value_or(usual_top));
-    style.top_given = arguments.top.has_value();
+    style.colour = colour_of(options.colour, is_terminal, terminal.wants_colour);
+    style.top = static_cast<std::size_t>(options.top.value_or(usual_top));
+    style.top_given = options.top.has_value();
     return style;
 }
 
@@ -45,12 +45,16 @@ double now_seconds() {
 
 }  // namespace
 
-PageStyle answer_style(const Arguments& arguments, const Console& console) {
-    return style_for(arguments, console.terminal, console.terminal.out_is_terminal);
+void write_out(const Console& console, std::string_view text) {
+    console.out << text;
 }
 
-PageStyle message_style(const Arguments& arguments, const Console& console) {
-    return style_for(arguments, console.terminal, console.terminal.err_is_terminal);
+PageStyle answer_style(const Console& console) {
+    return style_for(console.options, console.terminal, console.terminal.out_is_terminal);
+}
+
+PageStyle message_style(const Console& console) {
+    return style_for(console.options, console.terminal, console.terminal.err_is_terminal);
 }
 
 void say(const Console& console, std::string_view message, std::string_view suggestion) {
@@ -58,23 +62,22 @@ void say(const Console& console, std::string_view message, std::string_view sugg
     if (!suggestion.empty()) console.err << "  " << suggestion << '\n';
 }
 
-void report_problems(const Arguments& arguments, const Console& console, const Problems& problems,
-                     std::string_view file) {
+void report_problems(const Console& console, const Problems& problems, std::string_view file) {
     if (problems.has_errors()) {
-        TextPage page(message_style(arguments, console));
+        TextPage page(message_style(console));
         write_problems(page, problems.list());
         console.err << page.text();
         return;
     }
     const std::size_t warnings = count_of(problems.list(), Severity::warning);
-    if (warnings > 0 && !arguments.quiet)
+    if (warnings > 0 && !console.options.quiet)
         say(console, fmt::format("{} in {}; voltfall check {} shows them", counted(warnings, "warning"), file, file));
 }
 
-Progress::Progress(const Arguments& arguments, const Console& console, std::string about)
+Progress::Progress(const Console& console, std::string about)
     : console_(console),
       about_(std::move(about)),
-      enabled_(console.terminal.err_is_terminal && !arguments.quiet),
+      enabled_(console.terminal.err_is_terminal && !console.options.quiet),
       started_(now_seconds()) {
     interrupt_requested() = false;
     struct sigaction on_interrupt {};
@@ -100,7 +103,7 @@ void Progress::reached(std::string_view stage, std::size_t done, std::size_t all
     shown_ = std::move(line);
 }
 
-void say_cost(const Arguments& arguments, const Console& console, const Circuit& circuit, std::size_t readings) {
+void say_cost(const Console& console, const Circuit& circuit, std::size_t readings) {
     // Seconds a fault, branch and reading, with the readings of one state solved together (measured by tests/bench).
     constexpr double each = 1.5e-7;
     constexpr double most_states = 6;
@@ -108,7 +111,7 @@ void say_cost(const Arguments& arguments, const Console& console, const Circuit&
     const auto states = std::clamp(static_cast<double>(readings), 1.0, most_states);
     const double seconds =
         each * static_cast<double>(circuit.modes.size()) * static_cast<double>(circuit.branches.size()) * states;
-    if (seconds < worth_saying || arguments.quiet) return;
+    if (seconds < worth_saying || console.options.quiet) return;
     const std::string time = seconds < 90 ? fmt::format("{:.0f} s", seconds) : fmt::format("{:.0f} min", seconds / 60);
     say(console,
         fmt::format("{} parts with {} faults are to be weighed: expect about {}", circuit.parts.size(),

@@ -4,7 +4,7 @@
 
 #include "cli/commands/options.hpp"
 #include "cli/views/text_table.hpp"
-#include "engine/solve/ngspice_session.hpp"
+#include "engine/solve/transient.hpp"
 
 namespace voltfall {
 
@@ -54,7 +54,7 @@ TextTable options_table(const CLI::App& app) {
 void write_global_options(TextPage& page) {
     CLI::App app;
     app.set_help_flag();
-    Arguments ignored;
+    GlobalOptions ignored;
     declare_global_options(app, ignored);
     TextTable table = options_table(app);
     table.row({"-h, --help", "this text"});
@@ -106,8 +106,7 @@ std::string program_help(int width) {
 std::string command_help(const Command& command, int width) {
     CLI::App app;
     app.set_help_flag();
-    Arguments ignored;
-    command.declare(app, ignored);
+    const CommandWork ignored = command.declare(app);  // holds what the options are read into
     TextPage page({width});
     write_examples(page, command.examples);
     page.gap();
@@ -124,7 +123,7 @@ std::string command_help(const Command& command, int width) {
     return page.text();
 }
 
-std::string version_text(const NgspiceSession& simulator) {
+std::string version_text(const TransientSimulator& simulator) {
     return fmt::format("voltfall {}\n{}\n", VOLTFALL_VERSION, simulator.version());
 }
 

@@ -7,7 +7,7 @@
 
 namespace voltfall {
 
-class NgspiceSession;
+class TransientSimulator;
 
 /// What `voltfall` alone prints.
 std::string short_help(int width);
@@ -16,6 +16,6 @@ std::string program_help(int width);
 std::string command_help(const Command& command, int width);
 
 /// Version of the program and of the ngspice library that it solves with.
-std::string version_text(const NgspiceSession& simulator);
+std::string version_text(const TransientSimulator& simulator);
 
 }  // namespace voltfall

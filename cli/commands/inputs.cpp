@@ -12,6 +12,7 @@
 #include "netlists/files/circuit_file.hpp"
 #include "netlists/files/tools_line.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
+#include "netlists/phrases/reading_phrase.hpp"
 
 namespace voltfall {
 
@@ -21,26 +22,25 @@ constexpr std::string_view stdin_name = "-";
 constexpr unsigned most_workers = 16;
 
 /// Problems of phrases on the command line; true when there are errors.
-bool refused(const Arguments& arguments, const Console& console, const Problems& problems) {
-    if (problems.has_errors()) report_problems(arguments, console, problems, "the command line");
+bool refused(const Console& console, const Problems& problems) {
+    if (problems.has_errors()) report_problems(console, problems, "the command line");
     return problems.has_errors();
 }
 
 }  // namespace
 
-std::optional<Input> load_input(const Arguments& arguments, const Console& console) {
-    const std::string& file = arguments.files.front();
+std::optional<Input> load_input(const std::string& file, const Console& console) {
     Input input;
     if (file == stdin_name) {
         const std::string text{std::istreambuf_iterator<char>(console.in), std::istreambuf_iterator<char>()};
         CircuitReading reading = read_circuit_text(text, file);
         reading.problems.sort();
-        report_problems(arguments, console, reading.problems, file);
+        report_problems(console, reading.problems, file);
         input.circuit = reading.circuit;
     } else {
         JobReading reading = read_job_file(file);
         reading.problems.sort();
-        report_problems(arguments, console, reading.problems, file);
+        report_problems(console, reading.problems, file);
         input.circuit = reading.circuit;
         if (reading.job) input.job = *reading.job;
         if (!reading.job) input.circuit = nullptr;
@@ -49,24 +49,24 @@ std::optional<Input> load_input(const Arguments& arguments, const Console& conso
     // What cannot be right as a circuit is not computed: `check` says the same.
     const Problems sense = check_wiring(*input.circuit);
     if (sense.has_errors()) {
-        report_problems(arguments, console, sense, file);
+        report_problems(console, sense, file);
         return std::nullopt;
     }
     return input;
 }
 
-bool add_typed_readings(const Arguments& arguments, const Console& console, Input& input) {
+bool add_typed_readings(const std::vector<std::string>& reads, const Console& console, Input& input) {
     Problems problems;
-    for (const std::string& phrase : arguments.reads)
+    for (const std::string& phrase : reads)
         add_reading(input.job, *input.circuit, TypedText::argument("--read", phrase), problems);
-    return !refused(arguments, console, problems);
+    return !refused(console, problems);
 }
 
-bool set_typed_tools(const Arguments& arguments, const Console& console, Input& input) {
-    if (arguments.tools.empty()) return true;
+bool set_typed_tools(const std::vector<std::string>& lists, const Console& console, Input& input) {
+    if (lists.empty()) return true;
     Problems problems;
     std::vector<Tool> tools;
-    for (const std::string& typed : arguments.tools) {
+    for (const std::string& typed : lists) {
         for (std::size_t from = 0; from <= typed.size();) {
             const std::size_t comma = std::min(typed.find(',', from), typed.size());
             const std::string piece = typed.substr(from, comma - from);
@@ -75,49 +75,71 @@ bool set_typed_tools(const Arguments& arguments, const Console& console, Input& 
         }
     }
     input.job.tools = std::move(tools);
-    return !refused(arguments, console, problems);
+    return !refused(console, problems);
 }
 
-std::optional<std::vector<Fault>> typed_faults(const Arguments& arguments, const Console& console,
+std::optional<std::vector<Fault>> typed_faults(const std::vector<std::string>& phrases, const Console& console,
                                                const Circuit& circuit) {
     Problems problems;
     std::vector<Fault> faults;
-    for (const std::string& phrase : arguments.faults)
+    for (const std::string& phrase : phrases)
         if (auto fault = read_fault_phrase(TypedText::argument("--fault", phrase), circuit, problems))
             faults.push_back(*std::move(fault));
-    if (refused(arguments, console, problems)) return std::nullopt;
+    if (refused(console, problems)) return std::nullopt;
     return faults;
 }
 
-std::optional<std::vector<State>> typed_states(const Arguments& arguments, const Console& console,
+std::optional<std::vector<State>> typed_states(const std::vector<std::string>& phrases, const Console& console,
                                                const Circuit& circuit) {
-    if (arguments.states.empty()) return default_states(circuit);
+    if (phrases.empty()) return default_states(circuit);
     Problems problems;
     std::vector<State> states;
-    for (const std::string& typed : arguments.states)
+    for (const std::string& typed : phrases)
         if (auto phrase = read_state_phrase(TypedText::argument("--state", typed), circuit, problems))
             for (State& state : states_of(circuit, *phrase))
                 if (std::find(states.begin(), states.end(), state) == states.end()) states.push_back(std::move(state));
-    if (refused(arguments, console, problems)) return std::nullopt;
+    if (refused(console, problems)) return std::nullopt;
     return states;
 }
 
-ExitStatus cannot_compute(const Console& console, const SolveFailure& failure, const std::vector<std::string>& faults,
-                          const std::string& state) {
-    const std::string with = faults.empty() ? "the healthy circuit" : fmt::format("{}", fmt::join(faults, ", "));
+std::optional<PointChoice> typed_points(const std::vector<std::string>& lists, const Console& console,
+                                        const Circuit& circuit) {
+    PointChoice choice;
+    Problems problems;
+    for (const std::string& typed : lists) {
+        WordReader words(TypedText::argument("--points", typed), problems);
+        while (!words.at_end()) {
+            const Word word = words.take();
+            const WireId wire = circuit.find_wire(word.text);
+            if (wire.valid() && !circuit.find_joint(word.text).valid()) {
+                choice.wires.push_back(wire);
+                continue;
+            }
+            if (const auto point = read_point(word, words, circuit, problems))
+                choice.joints.insert(choice.joints.end(), point->joints.begin(), point->joints.end());
+        }
+    }
+    if (refused(console, problems)) return std::nullopt;
+    return choice;
+}
+
+ExitStatus cannot_compute(const Console& console, const SolveFailure& failure, const std::vector<Fault>& faults,
+                          const Circuit& circuit, const std::string& state) {
+    std::vector<std::string> phrases;
+    for (const Fault& fault : faults) phrases.push_back(write_fault(circuit, fault));
+    const std::string with = faults.empty() ? "the healthy circuit" : fmt::format("{}", fmt::join(phrases, ", "));
     say(console, fmt::format("cannot compute {} in state {}: {}", with, state, failure.message));
     return ExitStatus::cannot;
 }
 
-int workers_of(const Arguments& arguments) {
-    if (arguments.workers > 0) return arguments.workers;
-    return static_cast<int>(std::clamp(std::thread::hardware_concurrency(), 1U, most_workers));
+ExitStatus cannot_compute(const Console& console, const SolveFailure& failure) {
+    say(console, fmt::format("cannot compute the healthy circuit in one of the states asked for: {}", failure.message));
+    return ExitStatus::cannot;
 }
 
-std::vector<std::string> fault_phrases(const Circuit& circuit, const std::vector<Fault>& faults) {
-    std::vector<std::string> phrases;
-    for (const Fault& fault : faults) phrases.push_back(write_fault(circuit, fault));
-    return phrases;
+int workers_of(const Console& console) {
+    if (console.options.workers > 0) return console.options.workers;
+    return static_cast<int>(std::clamp(std::thread::hardware_concurrency(), 1U, most_workers));
 }
 
 }  // namespace voltfall

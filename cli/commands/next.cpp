@@ -1,53 +1,44 @@
 // `next`: what to measure next.
-#include <fmt/format.h>
-
-#include <ostream>
+#include "engine/planning/next.hpp"
 
 #include "cli/commands/command.hpp"
 #include "cli/commands/inputs.hpp"
 #include "cli/commands/options.hpp"
 #include "cli/views/next_view.hpp"
-#include "engine/diagnosis/match.hpp"
-#include "engine/planning/next.hpp"
 
 namespace voltfall {
 
 namespace {
 
-void declare(CLI::App& app, Arguments& arguments) {
-    declare_file(app, arguments, "FILE", "a job, or a circuit with readings by --read");
-    declare_reads(app, arguments);
-    declare_tools(app, arguments);
+struct NextArguments {
+    std::string file;
+    std::vector<std::string> reads;
+    std::vector<std::string> tools;
+};
+
+void declare(CLI::App& app, NextArguments& arguments) {
+    declare_job(app, arguments.file);
+    declare_reads(app, arguments.reads);
+    declare_tools(app, arguments.tools);
 }
 
-ExitStatus run(const Arguments& arguments, Console& console) {
-    auto input = load_input(arguments, console);
-    if (!input) return ExitStatus::file_errors;
-    if (!add_typed_readings(arguments, console, *input)) return ExitStatus::usage;
-    if (!set_typed_tools(arguments, console, *input)) return ExitStatus::usage;
+NextAnswer propose(const Console& console, const Input& input) {
     MatchOptions options;
-    options.workers = workers_of(arguments);
-    NextView view;
-    view.circuit = input->circuit;
-    view.concern = input->job.concern;
-    say_cost(arguments, console, *input->circuit, input->job.readings.size());
-    {
-        Progress progress(arguments, console, "");
-        options.progress = progress.report();
-        view.answer = next_tests(console.sweep(), *input->circuit, input->job, options);
-    }
-    view.next = fmt::format("voltfall match {} --read \"what you measured\"", arguments.files.front());
-    switch (arguments.format) {
-        case Format::text:
-            console.out << next_text(view, answer_style(arguments, console));
-            break;
-        case Format::json:
-            console.out << next_json(view);
-            break;
-        case Format::plain:
-            console.out << next_plain(view);
-            break;
-    }
+    options.workers = workers_of(console);
+    Progress progress(console, "");
+    options.progress = progress.report();
+    return next_tests(console.sweep(), *input.circuit, input.job, options);
+}
+
+ExitStatus run(const NextArguments& arguments, Console& console) {
+    auto input = load_input(arguments.file, console);
+    if (!input) return ExitStatus::file_errors;
+    if (!add_typed_readings(arguments.reads, console, *input)) return ExitStatus::usage;
+    if (!set_typed_tools(arguments.tools, console, *input)) return ExitStatus::usage;
+    say_cost(console, *input->circuit, input->job.readings.size());
+    const NextView view{input->circuit, input->job.concern, propose(console, *input),
+                        "voltfall match " + arguments.file + " --read \"what you measured\""};
+    print(console, view, next_text, next_json, next_plain);
     return ExitStatus::done;
 }
 
@@ -59,8 +50,7 @@ const Command next_command = {
     "FILE [--read R]... [--tools T,..]",
     "voltfall next weak-air.job.toml\n"
     "voltfall next cab-blower.toml --read \"lo,m1,m2 blower dead\" --top 3",
-    declare,
-    run,
+    with_arguments(declare, run),
 };
 
 }  // namespace voltfall

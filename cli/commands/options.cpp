@@ -6,7 +6,6 @@
 #include <charconv>
 #include <map>
 
-#include "netlists/text/quantity.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -58,47 +57,34 @@ CLI::Validator whole_number(long long low, long long high) {
         "");
 }
 
-CLI::Validator duration(double low, double high) {
-    return CLI::Validator(
-        [low, high](const std::string& typed) {
-            const auto measure = parse_measure(typed);
-            if (!measure || measure->unit != Unit::second)
-                return fmt::format("expected a time with its unit such as 10min or 30s, found '{}'", typed);
-            if (measure->value >= low && measure->value <= high) return std::string();
-            return fmt::format("expected a time from {} to {}, found '{}'", write_measure(low, Unit::second),
-                               write_measure(high, Unit::second), typed);
-        },
-        "");
-}
-
-void declare_global_options(CLI::App& app, Arguments& arguments) {
+void declare_global_options(CLI::App& app, GlobalOptions& options) {
     static const std::map<std::string, Format> formats = {
         {"text", Format::text}, {"json", Format::json}, {"plain", Format::plain}};
     static const std::map<std::string, ColourChoice> colours = {
         {"auto", ColourChoice::automatic}, {"always", ColourChoice::always}, {"never", ColourChoice::never}};
     app.add_option_function<std::string>(
-           "--format", [&arguments](const std::string& word) { arguments.format = formats.at(word); },
+           "--format", [&options](const std::string& word) { options.format = formats.at(word); },
            "how to show the answer: text (default), json or plain")
         ->check(one_of({"text", "json", "plain"}))
         ->type_name("FORMAT");
     app.add_option_function<std::string>(
-           "--color", [&arguments](const std::string& word) { arguments.colour = colours.at(word); },
+           "--color", [&options](const std::string& word) { options.colour = colours.at(word); },
            "colour: auto (default), always or never")
         ->check(one_of({"auto", "always", "never"}))
         ->type_name("WHEN");
     static const std::map<std::string, SweepBy> solvers = {{"core", SweepBy::core}, {"ngspice", SweepBy::ngspice}};
     app.add_option_function<std::string>(
-           "--solver", [&arguments](const std::string& word) { arguments.sweep_by = solvers.at(word); },
+           "--solver", [&options](const std::string& word) { options.sweep_by = solvers.at(word); },
            "core (default): our own solver, confirmed by ngspice; ngspice: it solves everything")
         ->check(one_of({"core", "ngspice"}))
         ->type_name("WHICH");
     declare_number(app, "--top", "length of long lists", 1, most_top,
-                   [&arguments](long long value) { arguments.top = static_cast<int>(value); });
+                   [&options](long long value) { options.top = static_cast<int>(value); });
     declare_number(app, "--seed", "start of what is drawn by lot", 0, most_seed,
-                   [&arguments](long long value) { arguments.seed = value; });
+                   [&options](long long value) { options.seed = value; });
     declare_number(app, "--workers", "processes that solve; one a core by default", 1, most_workers,
-                   [&arguments](long long value) { arguments.workers = static_cast<int>(value); });
-    app.add_flag("--quiet", arguments.quiet, "no hints and no progress on stderr");
+                   [&options](long long value) { options.workers = static_cast<int>(value); });
+    app.add_flag("--quiet", options.quiet, "no hints and no progress on stderr");
 }
 
 CLI::Option* declare_repeated(CLI::App& app, const std::string& name, std::vector<std::string>& values,
@@ -118,28 +104,35 @@ CLI::Option* declare_repeated(CLI::App& app, const std::string& name, std::vecto
         ->type_name(value_name);
 }
 
-void declare_file(CLI::App& app, Arguments& arguments, const std::string& name, const std::string& what) {
+void declare_file(CLI::App& app, std::string& file, const std::string& name, const std::string& what) {
     app.add_option_function<std::string>(
-           name, [&arguments](const std::string& file) { arguments.files = {file}; }, what)
+           name, [&file](const std::string& typed) { file = typed; }, what)
         ->required()
         ->type_name("");
 }
 
-void declare_faults(CLI::App& app, Arguments& arguments) {
-    declare_repeated(app, "--fault", arguments.faults, "a fault, \"R1 limiter open\"; may be repeated", "F");
+void declare_circuit(CLI::App& app, std::string& file) {
+    declare_file(app, file, "CIRCUIT", "a circuit, or a job that names one");
 }
 
-void declare_states(CLI::App& app, Arguments& arguments, const std::string& what) {
-    declare_repeated(app, "--state", arguments.states, what, "S");
+void declare_job(CLI::App& app, std::string& file) {
+    declare_file(app, file, "FILE", "a job, or a circuit with readings by --read");
 }
 
-void declare_reads(CLI::App& app, Arguments& arguments) {
-    declare_repeated(app, "--read", arguments.reads, "one more reading, \"hi M1.1 to B1- 10.3V\"; may be repeated",
-                     "R");
+void declare_faults(CLI::App& app, std::vector<std::string>& faults) {
+    declare_repeated(app, "--fault", faults, "a fault, \"R1 limiter open\"; may be repeated", "F");
 }
 
-void declare_tools(CLI::App& app, Arguments& arguments) {
-    declare_repeated(app, "--tools", arguments.tools,
+void declare_states(CLI::App& app, std::vector<std::string>& states, const std::string& what) {
+    declare_repeated(app, "--state", states, what, "S");
+}
+
+void declare_reads(CLI::App& app, std::vector<std::string>& reads) {
+    declare_repeated(app, "--read", reads, "one more reading, \"hi M1.1 to B1- 10.3V\"; may be repeated", "R");
+}
+
+void declare_tools(CLI::App& app, std::vector<std::string>& tools) {
+    declare_repeated(app, "--tools", tools,
                      "instruments at hand in place of the job's, \"meter,clamp 1%+0.3A,lamp 21W,load 55W\"", "T,..");
 }
 

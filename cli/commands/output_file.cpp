@@ -1,6 +1,7 @@
 #include "cli/commands/output_file.hpp"
 
 #include <fmt/format.h>
+#include <CLI/CLI.hpp>
 
 #include <filesystem>
 #include <fstream>
@@ -8,22 +9,27 @@
 
 namespace voltfall {
 
-ExitStatus write_output(const std::string& text, const Arguments& arguments, const Console& console,
+void declare_output(CLI::App& app, OutputFile& output, const std::string& what) {
+    app.add_option("-o,--output", output.path, what)->type_name("FILE");
+    app.add_flag("--force", output.force, "overwrite the file");
+}
+
+ExitStatus write_output(const std::string& text, const OutputFile& output, const Console& console,
                         const std::string& next) {
-    const std::filesystem::path path(arguments.output);
+    const std::filesystem::path path(output.path);
     std::error_code ignored;
-    if (!arguments.force && std::filesystem::exists(path, ignored)) {
-        say(console, fmt::format("{} exists already", arguments.output), "--force overwrites it");
+    if (!output.force && std::filesystem::exists(path, ignored)) {
+        say(console, fmt::format("{} exists already", output.path), "--force overwrites it");
         return ExitStatus::usage;
     }
     std::ofstream file(path, std::ios::binary | std::ios::trunc);
     file << text;
     if (!file.flush()) {
-        say(console, fmt::format("cannot write {}", arguments.output), "is the folder there, and may you write in it?");
+        say(console, fmt::format("cannot write {}", output.path), "is the folder there, and may you write in it?");
         return ExitStatus::cannot;
     }
-    if (!arguments.quiet)
-        say(console, fmt::format("wrote {}{}", arguments.output, next.empty() ? "" : "; next: " + next));
+    if (!console.options.quiet)
+        say(console, fmt::format("wrote {}{}", output.path, next.empty() ? "" : "; next: " + next));
     return ExitStatus::done;
 }
 

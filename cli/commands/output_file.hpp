@@ -3,15 +3,26 @@
 
 #include <string>
 
-#include "cli/commands/arguments.hpp"
 #include "cli/commands/console.hpp"
-#include "cli/commands/exit_status.hpp"
+
+namespace CLI {
+class App;
+}
 
 namespace voltfall {
 
-/// Writes `text` to `arguments.output`; a file that is there already only with --force. Says what was wrong, or what to
-/// do `next` with the file (nothing where that is empty or --quiet is given).
-ExitStatus write_output(const std::string& text, const Arguments& arguments, const Console& console,
+/// Where an answer is written to.
+struct OutputFile {
+    std::string path;  ///< empty: none
+    bool force{false};
+};
+
+/// `-o FILE` and `--force`.
+void declare_output(CLI::App& app, OutputFile& output, const std::string& what);
+
+/// Writes `text` to the file; one that is there already only by force. Says what was wrong, or what to do `next` with
+/// the file (nothing where that is empty or --quiet is given).
+ExitStatus write_output(const std::string& text, const OutputFile& output, const Console& console,
                         const std::string& next = {});
 
 }  // namespace voltfall

@@ -1,7 +1,5 @@
 // `plan`: the whole troubleshooting tree from here.
-#include <fmt/format.h>
-
-#include <ostream>
+#include "engine/planning/plan.hpp"
 
 #include "cli/commands/command.hpp"
 #include "cli/commands/inputs.hpp"
@@ -13,46 +11,41 @@ namespace voltfall {
 
 namespace {
 
-void declare(CLI::App& app, Arguments& arguments) {
-    declare_file(app, arguments, "FILE", "a job, or a circuit with readings by --read");
-    declare_reads(app, arguments);
-    declare_tools(app, arguments);
-    app.add_option("-o,--output", arguments.output, "draw the tree on one page: a file to write, SVG")
-        ->type_name("FILE");
-    app.add_flag("--force", arguments.force, "overwrite the file");
+struct PlanArguments {
+    std::string file;
+    std::vector<std::string> reads;
+    std::vector<std::string> tools;
+    OutputFile drawing;
+};
+
+void declare(CLI::App& app, PlanArguments& arguments) {
+    declare_job(app, arguments.file);
+    declare_reads(app, arguments.reads);
+    declare_tools(app, arguments.tools);
+    declare_output(app, arguments.drawing, "draw the tree on one page: a file to write, SVG");
 }
 
-ExitStatus run(const Arguments& arguments, Console& console) {
-    auto input = load_input(arguments, console);
-    if (!input) return ExitStatus::file_errors;
-    if (!add_typed_readings(arguments, console, *input)) return ExitStatus::usage;
-    if (!set_typed_tools(arguments, console, *input)) return ExitStatus::usage;
+PlanAnswer make_plan(const Console& console, const Input& input) {
     MatchOptions options;
-    options.workers = workers_of(arguments);
-    PlanView view;
-    view.circuit = input->circuit;
-    view.concern = input->job.concern;
-    say_cost(arguments, console, *input->circuit, input->job.readings.size());
-    {
-        Progress progress(arguments, console, "");
-        options.progress = progress.report();
-        view.answer = plan_tests(console.sweep(), *input->circuit, input->job, options);
-    }
-    if (!arguments.output.empty()) {
-        const ExitStatus written = write_output(plan_drawing(view), arguments, console);
+    options.workers = workers_of(console);
+    Progress progress(console, "");
+    options.progress = progress.report();
+    return plan_tests(console.sweep(), *input.circuit, input.job, options);
+}
+
+ExitStatus run(const PlanArguments& arguments, Console& console) {
+    auto input = load_input(arguments.file, console);
+    if (!input) return ExitStatus::file_errors;
+    if (!add_typed_readings(arguments.reads, console, *input)) return ExitStatus::usage;
+    if (!set_typed_tools(arguments.tools, console, *input)) return ExitStatus::usage;
+    say_cost(console, *input->circuit, input->job.readings.size());
+    const PlanView view{input->circuit, input->job.concern, make_plan(console, *input)};
+    const bool drawn = !arguments.drawing.path.empty();
+    if (drawn) {
+        const ExitStatus written = write_output(plan_drawing(view), arguments.drawing, console);
         if (written != ExitStatus::done) return written;
     }
-    switch (arguments.format) {
-        case Format::text:
-            if (arguments.output.empty()) console.out << plan_text(view, answer_style(arguments, console));
-            break;
-        case Format::json:
-            console.out << plan_json(view);
-            break;
-        case Format::plain:
-            console.out << plan_plain(view);
-            break;
-    }
+    if (!drawn || console.options.format != Format::text) print(console, view, plan_text, plan_json, plan_plain);
     return ExitStatus::done;
 }
 
@@ -64,8 +57,7 @@ const Command plan_command = {
     "FILE [--read R]... [--tools T,..] [-o TREE.svg]",
     "voltfall plan weak-air.job.toml\n"
     "voltfall plan cab-blower.toml --read \"lo,m1,m2,hi blower dead\" --read \"fuse F7 good\" -o tree.svg",
-    declare,
-    run,
+    with_arguments(declare, run),
 };
 
 }  // namespace voltfall

@@ -46,7 +46,7 @@ bool asks_for(const std::vector<std::string>& args, std::initializer_list<std::s
 /// Finds the command word among global options; `args.size()` when there is none.
 std::size_t find_command_word(const std::vector<std::string>& args, std::string& unknown_option) {
     CLI::App app;
-    Arguments ignored;
+    GlobalOptions ignored;
     declare_global_options(app, ignored);
     for (std::size_t i = 0; i < args.size(); ++i) {
         if (!args[i].starts_with("-") || args[i] == "-") return i;
@@ -108,18 +108,17 @@ UsageMistake mistake_of(const CLI::ParseError& error, const CLI::App& app, const
 ExitStatus run_command(const Command& command, std::vector<std::string> args, Console& console) {
     CLI::App app;
     app.set_help_flag();
-    Arguments arguments;
-    command.declare(app, arguments);
-    declare_global_options(app, arguments);
+    const CommandWork work = command.declare(app);
+    declare_global_options(app, console.options);
     try {
         std::reverse(args.begin(), args.end());  // the parser takes the last one first
         app.parse(args);
     } catch (const CLI::ParseError& error) {
         return usage(console, mistake_of(error, app, command));
     }
-    Simulators simulators(console.start, arguments.sweep_by);
+    Simulators simulators(console.start, console.options.sweep_by);
     console.simulators = &simulators;
-    const ExitStatus status = command.run(arguments, console);
+    const ExitStatus status = work(console);
     if (const long cases = simulators.not_confirmed(); cases > 0) {
         say(console,
             fmt::format("the circuit simulator gave no answer for {} shown: not confirmed",
@@ -143,7 +142,7 @@ ExitStatus dispatch(std::vector<std::string> args, Console& console) {
     const std::size_t at = find_command_word(args, unknown_option);
     if (!unknown_option.empty()) {
         CLI::App app;
-        Arguments ignored;
+        GlobalOptions ignored;
         declare_global_options(app, ignored);
         return usage(console, unknown_option_mistake(unknown_option, option_names(app), "voltfall --help"));
     }
@@ -202,7 +201,7 @@ Terminal Terminal::of_process() {
 
 int run(std::vector<std::string> args, std::istream& in, std::ostream& out, std::ostream& err, Terminal terminal,
         const StartSimulator& start) {
-    Console console{in, out, err, terminal, start};
+    Console console{in, out, err, terminal, start, nullptr, {}};
     try {
         return number_of(dispatch(args, console));
     } catch (const Interrupted&) {

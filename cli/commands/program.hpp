@@ -8,10 +8,10 @@
 
 namespace voltfall {
 
-class NgspiceSession;
+class TransientSimulator;
 
-/// Gives the one session of the process, starting it at the first call. May throw std::runtime_error.
-using StartSimulator = std::function<NgspiceSession&()>;
+/// Gives the process's simulator of record, starting it at the first call. May throw std::runtime_error.
+using StartSimulator = std::function<TransientSimulator&()>;
 
 /// What is known of where the streams go.
 struct Terminal {

@@ -1,4 +1,4 @@
-#include "cli/commands/teach_conversation.hpp"
+#include "cli/commands/teach.hpp"
 
 #include <fmt/format.h>
 
@@ -10,6 +10,8 @@
 #include "cli/views/figures.hpp"
 #include "cli/views/problem_view.hpp"
 #include "cli/views/teach_view.hpp"
+#include "netlists/text/characters.hpp"
+#include "netlists/text/lists.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -19,20 +21,14 @@ namespace {
 /// A line longer than this is no phrase.
 constexpr std::size_t longest_line = 400;
 
-std::string trimmed(const std::string& text) {
-    const auto first = text.find_first_not_of(" \t\r");
-    if (first == std::string::npos) return {};
-    return text.substr(first, text.find_last_not_of(" \t\r") - first + 1);
-}
-
 class Conversation {
 public:
-    Conversation(const Arguments& arguments, Console& console, LearnerRun& run, const RunOptions& options)
+    Conversation(Console& console, LearnerRun& run, const RunOptions& options)
         : console_(console),
           run_(run),
           options_(options),
-          style_(answer_style(arguments, console)),
-          silent_(arguments.format != Format::text) {}
+          style_(answer_style(console)),
+          silent_(console.options.format != Format::text) {}
 
     void hold() {
         TextPage intro(style_);
@@ -42,7 +38,7 @@ public:
         while (run_.end() == RunEnd::open) {
             prompt();
             if (!std::getline(console_.in, line)) break;
-            line = trimmed(line);
+            line = std::string(trimmed(line));
             if (line.size() > longest_line) line.resize(longest_line);
             if (!console_.terminal.in_is_terminal && !silent_) console_.out << line << '\n';
             if (!line.empty() && line.front() != '#') answer(line);
@@ -72,7 +68,7 @@ private:
         const std::string word = lower(line.substr(0, line.find_first_of(" \t:")));
         const bool alone = line.find_first_of(" \t") == std::string::npos;
         if (alone && answer_word(word)) return;
-        if (word == "suspect") return answer_suspect(trimmed(line.substr(word.size())));
+        if (word == "suspect") return answer_suspect(std::string(trimmed(std::string_view(line).substr(word.size()))));
         act(line);
     }
 
@@ -114,9 +110,7 @@ private:
             fmt::format("{} of tests, {} of repair; the budget is {}", shown_minutes(bill.test_minutes),
                         shown_minutes(bill.repair_minutes), shown_minutes(run_.exercise().lesson.budget_minutes)),
             2);
-        std::string parts;
-        for (const std::string& part : bill.parts) parts += (parts.empty() ? "" : ", ") + part;
-        page.labelled("parts", parts.empty() ? "none" : parts, 2);
+        page.labelled("parts", bill.parts.empty() ? "none" : joined(bill.parts, ", "), 2);
         page.labelled("set", run_.bench().settings(), 2);
     }
 
@@ -129,7 +123,7 @@ private:
 
     void answer_suspect(const std::string& rest) {
         const auto colon = rest.find(':');
-        const std::string name = trimmed(rest.substr(0, colon));
+        const std::string name(trimmed(std::string_view(rest).substr(0, colon)));
         auto section = find_section(*run_.exercise().circuit, name);
         if (!section) {
             tell(fmt::format(
@@ -141,7 +135,7 @@ private:
         }
         run_.suspect(*std::move(section));
         if (colon == std::string::npos) return tell("suspect " + run_.next_suspect()->name);
-        const std::string test = trimmed(rest.substr(colon + 1));
+        const std::string test(trimmed(std::string_view(rest).substr(colon + 1)));
         if (!test.empty()) act(test);
     }
 
@@ -191,8 +185,8 @@ private:
 
 }  // namespace
 
-void hold_conversation(const Arguments& arguments, Console& console, LearnerRun& run, const RunOptions& options) {
-    Conversation(arguments, console, run, options).hold();
+void hold_conversation(Console& console, LearnerRun& run, const RunOptions& options) {
+    Conversation(console, run, options).hold();
 }
 
 }  // namespace voltfall

@@ -2,10 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <set>
-#include <tuple>
-
 #include "cli/views/figures.hpp"
 #include "cli/views/json_document.hpp"
 #include "cli/views/plain_records.hpp"
@@ -42,39 +38,6 @@ std::string count_field(const std::optional<CircuitCounts>& counts, std::size_t 
 }
 
 }  // namespace
-
-bool CheckedFile::ok() const {
-    return count_of(problems, Severity::error) == 0;
-}
-
-bool CheckAnswer::ok() const {
-    return std::all_of(files.begin(), files.end(), [](const CheckedFile& file) { return file.ok(); });
-}
-
-std::vector<Problem> CheckAnswer::problems() const {
-    std::vector<Problem> all;
-    std::set<std::tuple<std::string, int, int, std::string>> seen;
-    for (const CheckedFile& file : files)
-        for (const Problem& problem : file.problems) {
-            const SourcePlace& place = problem.place;
-            if (seen.emplace(place.file, place.line, place.column, problem.message).second) all.push_back(problem);
-        }
-    return all;
-}
-
-std::optional<CircuitCounts> CheckAnswer::counts() const {
-    CircuitCounts sum;
-    std::set<std::string> counted_circuits;
-    for (const CheckedFile& file : files) {
-        if (!file.counts) return std::nullopt;
-        if (!counted_circuits.insert(file.circuit_file).second) continue;
-        sum.parts += file.counts->parts;
-        sum.wires += file.counts->wires;
-        sum.nodes += file.counts->nodes;
-        sum.branches += file.counts->branches;
-    }
-    return sum;
-}
 
 std::string check_text(const CheckAnswer& answer, PageStyle style) {
     TextPage page(style);

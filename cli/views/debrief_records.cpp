@@ -1,4 +1,4 @@
-#include "cli/views/debrief_view.hpp"
+#include "cli/views/debrief_result.hpp"
 #include "cli/views/json_document.hpp"
 #include "cli/views/plain_records.hpp"
 
@@ -37,11 +37,14 @@ Json figures_json(const DebriefFigures& f) {
 
 }  // namespace
 
-std::string debrief_json(const DebriefView& view) {
-    const Debrief& debrief = view.debrief;
+std::string debrief_json(const LearnerResult& result) {
+    const Debrief& debrief = result.debrief;
     Json answer = json_answer("teach");
-    answer["lesson"] = {
-        {"file", view.file}, {"title", view.title}, {"skill", view.skill}, {"level", view.level}, {"seed", view.seed}};
+    answer["lesson"] = {{"file", result.file},
+                        {"title", result.title},
+                        {"skill", result.skill},
+                        {"level", result.level},
+                        {"seed", result.seed}};
     answer["verdict"] = verdict_word(debrief.verdict);
     answer["sentence"] = debrief.sentence;
     answer["hidden"] = debrief.hidden;
@@ -56,14 +59,14 @@ std::string debrief_json(const DebriefView& view) {
     return json_line(answer);
 }
 
-std::string debrief_plain(const DebriefView& view) {
+std::string debrief_plain(const LearnerResult& result) {
     const auto number = PlainRecords::number;
     const auto joined = PlainRecords::joined;
-    const Debrief& debrief = view.debrief;
+    const Debrief& debrief = result.debrief;
     const DebriefFigures& f = debrief.figures;
     PlainRecords records;
-    records.record(
-        {"lesson", view.file, view.title, view.skill, number(view.level), number(static_cast<double>(view.seed))});
+    records.record({"lesson", result.file, result.title, result.skill, number(result.level),
+                    number(static_cast<double>(result.seed))});
     records.record({"verdict", std::string(verdict_word(debrief.verdict)), debrief.sentence});
     for (const std::string& fault : debrief.hidden) records.record({"hidden", fault});
     for (const std::string& fault : debrief.roots) records.record({"root", fault});

@@ -1,7 +1,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include "cli/views/debrief_view.hpp"
+#include "cli/views/debrief_result.hpp"
 #include "cli/views/figures.hpp"
 #include "cli/views/text_table.hpp"
 
@@ -102,8 +102,8 @@ void write_figures(TextPage& page, const DebriefFigures& f) {
 
 }  // namespace
 
-std::string debrief_text(const DebriefView& view, PageStyle style) {
-    const Debrief& debrief = view.debrief;
+std::string debrief_text(const LearnerResult& result, PageStyle style) {
+    const Debrief& debrief = result.debrief;
     TextPage page(style);
     page.labelled(verdict_word(debrief.verdict), debrief.sentence, 0, verdict_tone(debrief.verdict));
     std::string hidden = debrief.hidden.empty() && debrief.roots.empty()

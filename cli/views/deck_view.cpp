@@ -19,6 +19,10 @@ std::vector<std::string> lines_of(const DeckAnswer& answer) {
 
 }  // namespace
 
+std::string deck_text(const DeckAnswer& answer, PageStyle) {
+    return answer.file.empty() ? answer.deck : std::string();
+}
+
 std::string deck_json(const DeckAnswer& answer) {
     Json json = json_answer("deck");
     json["faults"] = answer.faults;

@@ -1,21 +1,15 @@
-// The answer of `deck`: the SPICE file of one case, and which node is which place.
+// The answer of `deck` and its three ways of showing.
 #pragma once
 
 #include <string>
-#include <utility>
-#include <vector>
+
+#include "cli/views/text_page.hpp"
+#include "engine/figures/case_deck.hpp"
 
 namespace voltfall {
 
-struct DeckAnswer {
-    std::vector<std::string> faults;  ///< phrases with their sizes
-    std::string state;
-    std::string at;                                          ///< "faulted" or "after"
-    std::string file;                                        ///< where the deck was written; empty: it is in the answer
-    std::vector<std::pair<std::string, std::string>> nodes;  ///< place -> node of the deck ("n12", "0")
-    std::string deck;                                        ///< the file's text
-};
-
+/// The deck itself; nothing where it stands in a file.
+std::string deck_text(const DeckAnswer& answer, PageStyle style);
 std::string deck_json(const DeckAnswer& answer);
 std::string deck_plain(const DeckAnswer& answer);
 

@@ -2,17 +2,15 @@
 
 #include <fmt/format.h>
 
-#include <array>
-#include <charconv>
+#include <algorithm>
 #include <cmath>
+#include <span>
+
+#include "netlists/text/lists.hpp"
 
 namespace voltfall {
 
 namespace {
-
-/// A program that reads the JSON gets enough digits to check the 1e-6 V that the decks are held to, and the noise of
-/// the last bits stays out.
-constexpr int machine_digits = 12;
 
 std::string number_and_unit(const std::string& written) {
     std::size_t end = 0;
@@ -31,20 +29,6 @@ std::pair<std::string, std::string> split_unit(const std::string& shown) {
 }
 
 }  // namespace
-
-double significant(double value, int digits) {
-    if (!std::isfinite(value) || value == 0) return std::isfinite(value) ? 0 : value;
-    std::array<char, 64> text{};
-    const auto written =
-        std::to_chars(text.data(), text.data() + text.size(), value, std::chars_format::scientific, digits - 1);
-    double rounded = 0;
-    std::from_chars(text.data(), written.ptr, rounded);
-    return rounded;
-}
-
-double twelve_digits(double value) {
-    return significant(value, machine_digits);
-}
 
 std::string shown_volts(double volts) {
     return write_fixed(volts, 2);
@@ -92,14 +76,6 @@ std::string probability_words(double probability) {
     return "about " + write_fixed(probability * 10, 0) + " in 10";
 }
 
-std::string plain_number(double value) {
-    if (std::isnan(value)) return "";
-    if (std::isinf(value)) return value > 0 ? "inf" : "-inf";
-    std::array<char, 64> text{};
-    const auto written = std::to_chars(text.data(), text.data() + text.size(), twelve_digits(value));
-    return {text.data(), written.ptr};
-}
-
 std::string counted(std::size_t count, std::string_view noun) {
     std::string plural(noun);
     if (count != 1) plural += noun.ends_with("ch") ? "es" : "s";
@@ -111,11 +87,7 @@ std::string more_line(std::size_t left, std::size_t all) {
 }
 
 std::string name_list(const std::vector<std::string>& names, std::size_t most) {
-    std::string text;
-    for (std::size_t i = 0; i < names.size() && i < most; ++i) {
-        if (i > 0) text += ", ";
-        text += names[i];
-    }
+    std::string text = joined(std::span(names).first(std::min(names.size(), most)), ", ");
     if (names.size() > most) text += (most > 0 ? " and " : "") + more_line(names.size() - most, names.size());
     return text;
 }

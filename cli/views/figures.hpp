@@ -6,16 +6,10 @@
 #include <string_view>
 #include <vector>
 
+#include "netlists/text/digits.hpp"
 #include "netlists/text/quantity.hpp"
 
 namespace voltfall {
-
-/// The value at twelve significant digits (and never -0), so that the same input gives the same bytes. Infinity and NaN
-/// are given back as they are.
-double twelve_digits(double value);
-
-/// The value at `digits` significant digits.
-double significant(double value, int digits);
 
 /// What a meter shows: volts to 0.01, amperes to 0.1, revolutions per minute to 1.
 std::string shown_volts(double volts);
@@ -35,9 +29,6 @@ std::string shown_range(double low, double high, Unit unit);
 
 /// Two figures at most: "about 7 in 10", "about 3 in 100", "less than 1 in 100", "more than 99 in 100".
 std::string probability_words(double probability);
-
-/// The number as plain text, twelve digits, shortest form; empty for NaN, "inf" and "-inf" for infinities.
-std::string plain_number(double value);
 
 /// "1 wire", "2 wires".
 std::string counted(std::size_t count, std::string_view noun);

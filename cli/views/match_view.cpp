@@ -4,6 +4,7 @@
 
 #include "cli/views/figures.hpp"
 #include "cli/views/text_table.hpp"
+#include "engine/figures/repair_reach.hpp"
 
 namespace voltfall {
 
@@ -41,15 +42,22 @@ void write_names(TextPage& page, std::string_view label, const std::vector<std::
     if (!names.empty()) page.labelled(label, name_list(names, page.style().top), 4);
 }
 
+/// "25 min there and back, by strip-down dash".
+std::string reach_text(const Circuit::Reach& reach) {
+    std::string text = shown_minutes(reach.minutes) + " there and back";
+    if (!reach.known) text += " (guessed: no [reach] for it)";
+    if (!reach.strip.empty()) text += ", by strip-down " + reach.strip;
+    return text;
+}
+
 void write_cost(TextPage& page, const MatchView& view, const Candidate& candidate) {
-    const auto reach = view.reach.find(candidate.repair);
     std::string text = candidate.repair;
     // "R1 limiter open" led to: its part is renewed with the cause.
     for (const std::string& victim : candidate.led_to) text += " and " + victim.substr(0, victim.find(' '));
-    if (reach != view.reach.end()) text += ", " + reach->second;
+    const bool known = view.circuit && !candidate.repair.empty();
+    if (known) text += ", " + reach_text(reach_of_repair(*view.circuit, candidate.repair));
     if (!text.empty()) page.labelled("repair", text, 4);
-    const auto together = view.together.find(candidate.repair);
-    if (together != view.together.end()) write_names(page, "with it", together->second);
+    if (known) write_names(page, "with it", replaced_with(*view.circuit, candidate.repair));
 }
 
 /// Reasons that a better candidate has too are not written again.

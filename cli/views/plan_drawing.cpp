@@ -5,6 +5,7 @@
 
 #include "cli/views/figures.hpp"
 #include "cli/views/plan_view.hpp"
+#include "cli/views/svg_page.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 
 namespace voltfall {
@@ -18,31 +19,10 @@ constexpr double line_height = 15;
 constexpr double row_gap = 12;
 constexpr double margin = 30;
 constexpr double head = 78;
+constexpr double least_width = 640;
 constexpr int box_letters = 33;
-
-std::string escaped(std::string_view text) {
-    std::string out;
-    for (const char c : text) {
-        switch (c) {
-            case '&':
-                out += "&amp;";
-                break;
-            case '<':
-                out += "&lt;";
-                break;
-            case '>':
-                out += "&gt;";
-                break;
-            case '"':
-                out += "&quot;";
-                break;
-            default:
-                // What SVG may not hold at all.
-                if (static_cast<unsigned char>(c) >= 0x20 || c == '\t') out += c;
-        }
-    }
-    return out;
-}
+constexpr std::string_view quiet = "#444";
+constexpr std::string_view warning = "#a33";
 
 struct Box {
     std::vector<std::string> lines;
@@ -78,24 +58,18 @@ public:
     std::string page(const PlanView& view, double bottom) const {
         const double width = 2 * margin + column * static_cast<double>(deepest_) + box_width;
         const double height = bottom + 2 * margin + line_height * static_cast<double>(cautions_.size());
-        std::string out = fmt::format(
-            "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {0:.0f} {1:.0f}\" width=\"{0:.0f}\" "
-            "height=\"{1:.0f}\" "
-            "font-family=\"DejaVu Sans, Arial, sans-serif\" font-size=\"12\">\n<rect width=\"100%\" height=\"100%\" "
-            "fill=\"#fff\"/>\n",
-            std::max(width, 640.0), height);
-        out += fmt::format("<text x=\"{}\" y=\"28\" font-size=\"16\" font-weight=\"bold\">{}</text>\n", margin,
-                           escaped(view.circuit->name));
-        out += fmt::format("<text x=\"{}\" y=\"46\">{}</text>\n", margin, escaped(view.concern));
-        out += fmt::format("<text x=\"{}\" y=\"62\" fill=\"#444\">expected {}, worst {}; right repair in {}</text>\n",
-                           margin, shown_minutes(view.answer.expected_minutes),
-                           shown_minutes(view.answer.worst_minutes), probability_words(view.answer.right));
+        SvgShapes page;
+        page.text(margin, 28, view.circuit->name, {.size = 16, .bold = true});
+        page.text(margin, 46, view.concern);
+        page.text(margin, 62,
+                  fmt::format("expected {}, worst {}; right repair in {}", shown_minutes(view.answer.expected_minutes),
+                              shown_minutes(view.answer.worst_minutes), probability_words(view.answer.right)),
+                  {.fill = quiet});
         double y = head;
-        for (std::size_t i = 0; i < cautions_.size(); ++i, y += line_height) {
-            out += fmt::format("<text x=\"{}\" y=\"{:.1f}\" fill=\"#a33\">! {} {}</text>\n", margin, y, i + 1,
-                               escaped(cautions_[i]));
-        }
-        return out + fmt::format("<g transform=\"translate(0 {:.0f})\">\n{}</g>\n</svg>\n", y - head, shapes_);
+        for (std::size_t i = 0; i < cautions_.size(); ++i, y += line_height)
+            page.text(margin, y, fmt::format("! {} {}", i + 1, cautions_[i]), {.fill = warning});
+        page.add(shapes_, y - head);
+        return page.page(std::max(width, least_width), height);
     }
 
 private:
@@ -128,15 +102,11 @@ private:
     }
 
     void draw_box(const Box& box, double left) {
-        shapes_ += fmt::format(
-            "<rect x=\"{}\" y=\"{:.1f}\" width=\"{}\" height=\"{:.1f}\" rx=\"{}\" fill=\"{}\" stroke=\"#222\"/>\n",
-            left, box.top, box_width, box.height, box.end ? 10 : 2, box.end ? "#e8f2e8" : "#fff");
+        shapes_.box(left, box.top, box_width, box.height, box.end ? 10 : 2, box.end ? "#e8f2e8" : "#fff");
         double y = box.top + line_height + 2;
         for (std::size_t i = 0; i < box.lines.size(); ++i) {
             const bool caution = box.lines[i].starts_with("!");
-            shapes_ += fmt::format("<text x=\"{}\" y=\"{:.1f}\"{}{}>{}</text>\n", left + 8, y,
-                                   i == 0 ? " font-weight=\"bold\"" : "", caution ? " fill=\"#a33\"" : "",
-                                   escaped(box.lines[i]));
+            shapes_.text(left + 8, y, box.lines[i], {.bold = i == 0, .fill = caution ? warning : std::string_view()});
             y += line_height;
         }
     }
@@ -144,17 +114,14 @@ private:
     void draw_branch(const Box& box, double left, const PlanNode::Branch& branch, double to) {
         const double from_x = left + box_width;
         const double to_x = left + column;
-        const double bend = from_x + 12;
-        shapes_ += fmt::format("<path d=\"M{:.1f} {:.1f} H{:.1f} V{:.1f} H{:.1f}\" fill=\"none\" stroke=\"#222\"/>\n",
-                               from_x, box.middle(), bend, to, to_x);
-        shapes_ += fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" font-size=\"9\" text-anchor=\"end\">{}</text>\n",
-                               to_x - 3, to - 3, escaped(branch.outcome));
+        shapes_.step(from_x, box.middle(), from_x + 12, to_x, to);
+        shapes_.text(to_x - 3, to - 3, branch.outcome, {.size = 9, .at_end = true});
     }
 
     const Circuit& circuit_;
     std::vector<std::string> cautions_;
     double last_middle_{0};  ///< of the box placed last
-    std::string shapes_;
+    SvgShapes shapes_;
     std::size_t deepest_{0};
 };
 

@@ -156,12 +156,6 @@ void write_hot(TextPage& page, const ProtectAnswer& answer) {
 
 }  // namespace
 
-bool ProtectAnswer::ok() const {
-    return std::all_of(protection.fuses.begin(), protection.fuses.end(), [](const FuseGuard& guard) {
-        return std::all_of(guard.wires.begin(), guard.wires.end(), [](const WireVerdict& wire) { return wire.ok(); });
-    });
-}
-
 std::string protect_text(const ProtectAnswer& answer, PageStyle style) {
     TextPage page(style);
     if (!answer.circuit.empty()) page.heading(answer.circuit);

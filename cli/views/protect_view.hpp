@@ -1,21 +1,12 @@
-// The answer of `protect`: every fuse against its wires, and what burns while it holds.
+// The answer of `protect` and its three ways of showing.
 #pragma once
 
 #include <string>
 
 #include "cli/views/text_page.hpp"
-#include "engine/heat/protection.hpp"
+#include "engine/figures/protection_answer.hpp"
 
 namespace voltfall {
-
-struct ProtectAnswer {
-    std::string circuit;
-    Protection protection;
-    std::vector<std::string> assumed;  ///< figures of heat that neither the file nor a source gives
-
-    /// No wire is harmed before its fuse opens.
-    bool ok() const;
-};
 
 std::string protect_text(const ProtectAnswer& answer, PageStyle style);
 std::string protect_json(const ProtectAnswer& answer);

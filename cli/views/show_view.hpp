@@ -1,71 +1,12 @@
-// The answer of `show`: what feeds what, what is shared, which values nobody typed.
+// The answer of `show` and its three ways of showing.
 #pragma once
 
 #include <string>
-#include <vector>
 
 #include "cli/views/text_page.hpp"
-#include "netlists/text/quantity.hpp"
+#include "engine/figures/overview.hpp"
 
 namespace voltfall {
-
-struct ShownStep {
-    std::string place;
-    std::vector<std::string> roles;
-    double ohms{};
-    bool only_way{false};  ///< opening it alone cuts the load off
-};
-
-/// The way of a load or of a relay's coil.
-struct ShownWay {
-    std::string load;
-    bool complete{false};
-    double ohms{};
-    std::vector<ShownStep> feed;
-    std::vector<ShownStep> back;
-};
-
-struct ShownPosition {
-    std::string label;
-    std::vector<ShownWay> loads;
-    std::vector<ShownWay> coils;
-    std::vector<std::string> pulled;
-    bool relays_settled{true};
-};
-
-struct ShownShare {
-    std::string place;
-    std::vector<std::string> positions;
-    bool every{false};
-};
-
-struct ShownLoad {
-    std::string load;
-    std::vector<std::string> works_in;
-    std::vector<ShownShare> places;
-};
-
-/// A value that the file does not say.
-struct ShownDefault {
-    std::string name;  ///< "contact"
-    double value{};
-    Unit unit{Unit::none};
-    std::string source;
-    std::vector<std::string> used_by;
-
-    /// A modelling choice with no published value behind it.
-    bool assumed() const { return source.find("ASSUMED") != std::string::npos; }
-};
-
-struct ShowAnswer {
-    std::string circuit;
-    std::string note;
-    std::vector<ShownPosition> positions;
-    std::vector<ShownLoad> loads;
-    std::vector<std::string> floating_off;
-    std::vector<ShownDefault> defaults;
-    std::vector<ShownDefault> guesses;  ///< values written with ~
-};
 
 std::string show_text(const ShowAnswer& answer, PageStyle style);
 std::string show_json(const ShowAnswer& answer);

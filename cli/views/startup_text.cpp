@@ -20,7 +20,7 @@ std::string shown_moment(double seconds) {
     return write_fixed(milliseconds, milliseconds < 2 ? 1 : 0) + " ms";
 }
 
-std::string motor_text(const MotorStartFigures& motor, double followed) {
+std::string motor_text(const MotorStart& motor, double followed) {
     if (!motor.started) return fmt::format("{} stands, {} A", motor.name, shown_amps(motor.peak_amps));
     const std::string inrush =
         fmt::format("{} {} A at {}, ", motor.name, shown_amps(motor.peak_amps), shown_moment(motor.peak_seconds));
@@ -30,20 +30,20 @@ std::string motor_text(const MotorStartFigures& motor, double followed) {
 
 }  // namespace
 
-void write_startup(TextPage& page, const StartupFigures& start) {
+void write_startup(TextPage& page, const StartUp& start) {
     bool any = false;
-    for (const MotorStartFigures& motor : start.motors) {
+    for (const MotorStart& motor : start.motors) {
         if (motor.peak_amps < visible_amps) continue;
         page.labelled("start", motor_text(motor, start.seconds), 2, motor.started ? Tone::plain : Tone::bad);
         any = true;
     }
     if (!any) page.labelled("start", "no motor has current");
-    for (const FuseStartFigures& fuse : start.fuses) {
-        if (fuse.opens_after)
-            page.labelled("fuse", fuse.name + " opens after " + shown_moment(*fuse.opens_after), 2, Tone::bad);
-        else if (fuse.heat >= visible_heat)
-            page.labelled(
-                "fuse", fmt::format("{} reaches {} % of its melting heat", fuse.name, write_fixed(100 * fuse.heat, 0)));
+    for (const FuseStart& fuse : start.fuses) {
+        if (fuse.pulse.opens_after)
+            page.labelled("fuse", fuse.name + " opens after " + shown_moment(*fuse.pulse.opens_after), 2, Tone::bad);
+        else if (fuse.pulse.peak_heat >= visible_heat)
+            page.labelled("fuse", fmt::format("{} reaches {} % of its melting heat", fuse.name,
+                                              write_fixed(100 * fuse.pulse.peak_heat, 0)));
     }
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "cli/views/text_table.hpp"
+#include "netlists/text/characters.hpp"
 #include "netlists/text/quantity.hpp"
 
 namespace voltfall {
@@ -52,9 +53,7 @@ std::vector<std::string> unbreakable_words(std::string_view text) {
 }  // namespace
 
 int text_width(std::string_view text) {
-    // Continuation bytes of UTF-8 are 10xxxxxx.
-    return static_cast<int>(std::count_if(text.begin(), text.end(),
-                                          [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
+    return character_count(text);
 }
 
 std::string painted(std::string_view text, Tone tone, Colour colour) {

@@ -13,7 +13,7 @@ Json figures_json(const CircuitFigures& figures) {
         loads[load.name] = {{"volts", json_number(load.volts)},
                             {"amps", json_number(load.amps)},
                             {"rpm", json_number(load.rpm)},
-                            {"seen", load.seen}};
+                            {"seen", word_of(load.seen)}};
     Json& fuses = object["fuses"] = Json::object();
     for (const FuseFigures& fuse : figures.fuses)
         fuses[fuse.name] = {{"amps", json_number(fuse.amps)},
@@ -50,35 +50,34 @@ Json state_json(const WhatifState& state) {
     object["healthy"] = figures_json(state.healthy);
     object["faulted"] = figures_json(state.faulted);
     object["aftermath"] = Json::array();
-    for (const Happening& happening : state.aftermath)
-        object["aftermath"].push_back({{"seconds", json_number(happening.seconds)},
-                                       {"what", happening.what},
-                                       {"kind", happening.kind},
-                                       {"name", happening.name},
-                                       {"earliest", json_number(happening.earliest)},
-                                       {"latest", json_number(happening.latest)},
-                                       {"watts", json_number(happening.watts)},
-                                       {"goes_on", happening.goes_on}});
+    for (const HeatEvent& event : state.aftermath)
+        object["aftermath"].push_back({{"seconds", json_number(event.seconds)},
+                                       {"what", event.what},
+                                       {"kind", event_word(event.kind)},
+                                       {"name", event.name},
+                                       {"earliest", json_number(event.earliest)},
+                                       {"latest", json_number(event.latest)},
+                                       {"watts", json_number(event_watts(event))},
+                                       {"goes_on", event.goes_on}});
     object["after"] = figures_json(state.after);
     object["limits"] = Json::array();
     for (const LimitFigure& limit : state.limits) object["limits"].push_back(limit_json(limit));
     object["lamp"] = nullptr;
     if (state.lamp) {
         Json shorts = Json::array();
-        for (const LampFigure::Short& row : state.lamp->shorts) {
+        for (const LampSections::Short& row : state.lamp->shorts) {
             Json millivolts = Json::array();
             for (const double value : row.millivolts) millivolts.push_back(json_number(value));
             shorts.push_back({{"fault", row.fault},
                               {"lamp_volts", json_number(row.lamp_volts)},
                               {"millivolts", std::move(millivolts)}});
         }
-        object["lamp"] = {
-            {"fuse", state.lamp->fuse}, {"sections", state.lamp->sections}, {"shorts", std::move(shorts)}};
+        object["lamp"] = {{"fuse", state.lamp->fuse}, {"sections", state.lamp->sections}, {"shorts", std::move(shorts)}};
     }
     object["heat"] = Json::array();
-    for (const HeatFigure& heat : state.heat)
+    for (const BodyHeat& heat : state.heat)
         object["heat"].push_back({{"name", heat.name},
-                                  {"kind", heat.kind},
+                                  {"kind", body_word(heat.kind)},
                                   {"celsius", json_number(heat.celsius)},
                                   {"hottest", json_number(heat.hottest)},
                                   {"limit", json_number(heat.limit)},

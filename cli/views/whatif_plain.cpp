@@ -11,8 +11,8 @@ void write_figures(PlainRecords& records, const std::string& state, const std::s
                    const CircuitFigures& figures) {
     const auto number = PlainRecords::number;
     for (const LoadFigures& load : figures.loads)
-        records.record(
-            {"load", state, which, load.name, number(load.volts), number(load.amps), number(load.rpm), load.seen});
+        records.record({"load", state, which, load.name, number(load.volts), number(load.amps), number(load.rpm),
+                        std::string(word_of(load.seen))});
     for (const FuseFigures& fuse : figures.fuses)
         records.record({"fuse", state, which, fuse.name, number(fuse.amps),
                         PlainRecords::yes_no(fuse.seconds.has_value()), number(fuse.seconds),
@@ -35,26 +35,27 @@ std::string whatif_plain(const WhatifAnswer& answer) {
     for (const WhatifState& state : answer.states) {
         write_figures(records, state.state, "healthy", state.healthy);
         write_figures(records, state.state, "faulted", state.faulted);
-        for (const Happening& happening : state.aftermath)
-            records.record({"aftermath", state.state, PlainRecords::number(happening.seconds), happening.what,
-                            happening.kind, happening.name, PlainRecords::number(happening.earliest),
-                            PlainRecords::number(happening.latest), PlainRecords::number(happening.watts),
-                            PlainRecords::yes_no(happening.goes_on)});
+        for (const HeatEvent& event : state.aftermath)
+            records.record({"aftermath", state.state, PlainRecords::number(event.seconds), event.what,
+                            std::string(event_word(event.kind)), event.name, PlainRecords::number(event.earliest),
+                            PlainRecords::number(event.latest), PlainRecords::number(event_watts(event)),
+                            PlainRecords::yes_no(event.goes_on)});
         write_figures(records, state.state, "after", state.after);
         for (const LimitFigure& limit : state.limits)
             records.record({"limit", state.state, limit.key, limit.what, PlainRecords::number(limit.low),
                             PlainRecords::number(limit.high), limit.unit, PlainRecords::number(limit.healthy),
                             PlainRecords::number(limit.faulted)});
         if (state.lamp) {
-            for (const LampFigure::Short& row : state.lamp->shorts)
+            for (const LampSections::Short& row : state.lamp->shorts)
                 for (std::size_t i = 0; i < row.millivolts.size(); ++i)
                     records.record({"lamp", state.state, state.lamp->fuse, row.fault, state.lamp->sections[i],
                                     PlainRecords::number(row.millivolts[i])});
         }
-        for (const HeatFigure& heat : state.heat)
-            records.record({"heat", state.state, heat.name, heat.kind, PlainRecords::number(heat.celsius),
-                            PlainRecords::number(heat.hottest), PlainRecords::number(heat.limit),
-                            PlainRecords::number(heat.watts), PlainRecords::number(heat.healthy_watts)});
+        for (const BodyHeat& heat : state.heat)
+            records.record({"heat", state.state, heat.name, std::string(body_word(heat.kind)),
+                            PlainRecords::number(heat.celsius), PlainRecords::number(heat.hottest),
+                            PlainRecords::number(heat.limit), PlainRecords::number(heat.watts),
+                            PlainRecords::number(heat.healthy_watts)});
         if (state.start) write_startup_records(records, state.state, *state.start);
     }
     for (const std::string& line : answer.not_checked) records.record({"not_checked", line});

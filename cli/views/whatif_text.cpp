@@ -29,9 +29,9 @@ const CircuitFigures& end_of(const WhatifState& state) {
     return state.after;
 }
 
-Tone seen_tone(const std::string& seen, const std::string& healthy) {
+Tone seen_tone(LoadSeen seen, LoadSeen healthy) {
     if (seen == healthy) return Tone::plain;
-    return seen == "slow" || seen == "fast" ? Tone::caution : Tone::bad;
+    return seen == LoadSeen::slow || seen == LoadSeen::fast ? Tone::caution : Tone::bad;
 }
 
 void add_loads(TextTable& table, const CircuitFigures& figures, const CircuitFigures& healthy, const char* which) {
@@ -39,7 +39,7 @@ void add_loads(TextTable& table, const CircuitFigures& figures, const CircuitFig
         const LoadFigures& load = figures.loads[i];
         table.row({load.name, which, shown_volts(load.volts), shown_amps(load.amps),
                    load.rpm ? shown_rpm(*load.rpm) : "",
-                   TableCell(load.seen, seen_tone(load.seen, healthy.loads[i].seen))});
+                   TableCell(std::string(word_of(load.seen)), seen_tone(load.seen, healthy.loads[i].seen))});
     }
 }
 
@@ -246,38 +246,38 @@ void write_what_works(TextPage& page, const WhatifAnswer& answer) {
         Tone tone = Tone::plain;
         const CircuitFigures& end = end_of(state);
         for (std::size_t i = 0; i < end.loads.size(); ++i) {
-            const std::string& healthy = state.healthy.loads[i].seen;
-            text += (text.empty() ? "" : ", ") + end.loads[i].name + " " + end.loads[i].seen;
+            const LoadSeen healthy = state.healthy.loads[i].seen;
+            text += fmt::format("{}{} {}", text.empty() ? "" : ", ", end.loads[i].name, word_of(end.loads[i].seen));
             if (end.loads[i].seen == healthy) continue;
-            text += " (healthy " + healthy + ")";
+            text += fmt::format(" (healthy {})", word_of(healthy));
             tone = Tone::bad;
         }
-        for (const Happening& happening : state.aftermath)
-            text += "; " + happening.what + " after " + shown_seconds(happening.seconds);
+        for (const HeatEvent& event : state.aftermath)
+            text += "; " + event.what + " after " + shown_seconds(event.seconds);
         table.row({state.state, TableCell(text, tone)});
     }
     page.table(table);
 }
 
-std::string happening_text(const Happening& happening) {
-    std::string text = happening.what + " after " + shown_seconds(happening.seconds);
-    if (happening.earliest && happening.latest)
-        text += fmt::format(" ({} to {})", shown_seconds(*happening.earliest), shown_seconds(*happening.latest));
-    if (happening.watts && *happening.watts >= 1) text += fmt::format(", {:.0f} W in it", *happening.watts);
+std::string event_text(const HeatEvent& event) {
+    std::string text = event.what + " after " + shown_seconds(event.seconds);
+    if (event.earliest && event.latest)
+        text += fmt::format(" ({} to {})", shown_seconds(*event.earliest), shown_seconds(*event.latest));
+    if (const auto watts = event_watts(event); watts && *watts >= 1) text += fmt::format(", {:.0f} W in it", *watts);
     return text;
 }
 
 /// Names of what is harmed and goes on heating.
 std::vector<std::string> unprotected(const WhatifState& state) {
     std::vector<std::string> names;
-    for (const Happening& happening : state.aftermath)
-        if (happening.goes_on) names.push_back(happening.name);
+    for (const HeatEvent& event : state.aftermath)
+        if (event.goes_on) names.push_back(event.name);
     return names;
 }
 
 /// What then happens, and what has warmed up when a time is asked for.
 void write_heat(TextPage& page, const WhatifAnswer& answer, const WhatifState& state) {
-    for (const Happening& happening : state.aftermath) page.labelled("then", happening_text(happening), 2, Tone::bad);
+    for (const HeatEvent& event : state.aftermath) page.labelled("then", event_text(event), 2, Tone::bad);
     if (const std::vector<std::string> names = unprotected(state); !names.empty())
         page.paragraph("nothing protects " + name_list(names, names.size()) + ": it burns until the feed is taken off",
                        4, 2, Tone::bad);
@@ -291,8 +291,8 @@ void write_heat(TextPage& page, const WhatifAnswer& answer, const WhatifState& s
                      {"W", Align::right},
                      {"healthy W", Align::right, Fold::whole, 2}});
     std::size_t shown = 0;
-    for (const HeatFigure& heat : state.heat) {
-        if (!heat.warm || shown == most_warm) continue;
+    for (const BodyHeat& heat : state.heat) {
+        if (!is_warm(heat) || shown == most_warm) continue;
         ++shown;
         const auto degrees = [](double celsius) {
             return celsius > most_celsius ? fmt::format("over {:.0f}", most_celsius) : fmt::format("{:.0f}", celsius);
@@ -312,7 +312,7 @@ void write_lamp(TextPage& page, const WhatifState& state) {
     std::vector<TableColumn> columns{{"short", Align::left, Fold::words}};
     for (const std::string& section : state.lamp->sections) columns.push_back({section + " mV", Align::right});
     TextTable table(std::move(columns));
-    for (const LampFigure::Short& row : state.lamp->shorts) {
+    for (const LampSections::Short& row : state.lamp->shorts) {
         std::vector<TableCell> cells{row.fault};
         for (const double value : row.millivolts) cells.push_back(write_fixed(value, 1));
         table.row(std::move(cells));

@@ -62,7 +62,8 @@ bool LearnerRun::same_suspect() {
 const Belief& LearnerRun::belief_after(std::size_t readings) {
     if (beliefs_.size() <= readings) beliefs_.resize(readings + 1);
     if (!beliefs_[readings])
-        beliefs_[readings] = belief_of(simulator_, bench_.circuit(), first_readings(bench_.job(), readings), options_.match);
+        beliefs_[readings] =
+            belief_of(simulator_, bench_.circuit(), first_readings(bench_.job(), readings), options_.match);
     return *beliefs_[readings];
 }
 

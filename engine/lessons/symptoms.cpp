@@ -4,20 +4,14 @@
 #include <algorithm>
 #include <map>
 
+#include "engine/figures/symptoms.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/loads.hpp"
+#include "netlists/text/lists.hpp"
 
 namespace voltfall {
 
 namespace {
-
-/// "lo, m1 and m2".
-std::string joined(const std::vector<std::string>& words) {
-    std::string text;
-    for (std::size_t i = 0; i < words.size(); ++i)
-        text += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];
-    return text;
-}
 
 std::string thing_of(const Circuit& circuit, PartId load) {
     const Part& part = circuit.part(load);
@@ -30,16 +24,17 @@ std::string thing_of(const Circuit& circuit, PartId load) {
 }  // namespace
 
 std::vector<Symptom> symptoms_of(Simulator& simulator, const Vehicle& vehicle) {
-    const Circuit& circuit = *vehicle.circuit;
+    const std::vector<State> states = default_states(*vehicle.circuit);
+    const SymptomTable table(simulator, *vehicle.circuit, states);
+    const std::vector<PartId> opened = vehicle.opened_parts();
+    const FaultList as_it_stands{vehicle.faults, opened};
+    const Noticed now = table.noticed(std::span(&as_it_stands, 1)).front();
     std::vector<Symptom> symptoms;
-    for (const State& state : default_states(circuit)) {
-        const CourseResult now = run_course(simulator, circuit, state, vehicle.faults, vehicle.opened_parts());
-        const SettleResult sound = settle(simulator, circuit, state, {});
-        if (!now || !sound) continue;
-        for (const PartId load : loads_of(circuit)) {
-            symptoms.push_back(
-                {state, load, load_state(*sound, load, &*sound).seen, load_state(now->end(), load, &*sound).seen});
-        }
+    for (std::size_t s = 0; s < states.size(); ++s) {
+        if (!table.solved(s)) continue;
+        const std::vector<LoadSeen> healthy = table.healthy_loads(s);
+        for (std::size_t l = 0; l < table.loads().size(); ++l)
+            if (now.seen[s][l]) symptoms.push_back({states[s], table.loads()[l], healthy[l], *now.seen[s][l]});
     }
     return symptoms;
 }

@@ -22,7 +22,7 @@ public:
     TransientResult transient(const Network& network, const TransientRun& wanted) override;
 
     /// "ngspice-39.3" or as the library says.
-    std::string version() const;
+    std::string version() const override;
     /// Counters for the bench.
     struct Counters {
         long loads{};

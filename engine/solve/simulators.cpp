@@ -22,7 +22,7 @@ private:
     Simulators& of_;
 };
 
-Simulators::Simulators(std::function<NgspiceSession&()> start, SweepBy by)
+Simulators::Simulators(std::function<TransientSimulator&()> start, SweepBy by)
     : start_(std::move(start)),
       by_(by),
       record_(std::make_unique<OnDemand>(*this)),

@@ -4,7 +4,7 @@
 #include <functional>
 #include <memory>
 
-#include "engine/solve/ngspice_session.hpp"
+#include "engine/solve/transient.hpp"
 
 namespace voltfall {
 
@@ -17,7 +17,7 @@ enum class SweepBy { core, ngspice };
 class Simulators {
 public:
     /// `start` gives the process's one session; it may throw std::runtime_error where the library does not start.
-    Simulators(std::function<NgspiceSession&()> start, SweepBy by);
+    Simulators(std::function<TransientSimulator&()> start, SweepBy by);
     ~Simulators();
     Simulators(const Simulators&) = delete;
     Simulators& operator=(const Simulators&) = delete;
@@ -27,11 +27,11 @@ public:
     /// Cases that a person was to see and that the simulator of record gave no answer for.
     long not_confirmed() const;
     /// The simulator of record.
-    NgspiceSession& of_record() { return start_(); }
+    TransientSimulator& of_record() { return start_(); }
 
 private:
     class OnDemand;
-    std::function<NgspiceSession&()> start_;
+    std::function<TransientSimulator&()> start_;
     SweepBy by_;
     std::unique_ptr<OnDemand> record_;
     std::unique_ptr<CoreSimulator> core_;

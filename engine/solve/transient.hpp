@@ -29,6 +29,8 @@ public:
     /// Switches the network on at 0 s with all motors at standstill (a seized one stays so). Contacts and opens are
     /// taken as given.
     virtual TransientResult transient(const Network& network, const TransientRun& wanted) = 0;
+    /// Name and version of the library that solves: "ngspice-39.3".
+    virtual std::string version() const = 0;
 };
 
 }  // namespace voltfall

@@ -9,6 +9,7 @@
 
 #include "cli/views/match_view.hpp"
 #include "cli/views/next_view.hpp"
+#include "netlists/files/circuit_file.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "tests/cli/command_line.hpp"
 #include "tests/support/catch.hpp"
@@ -49,7 +50,8 @@ MatchView sample_match() {
     view.answer.none_of_these = 0.01;
     view.answer.doubtful = {{"4", 0.6}};
     view.answer.ruled_out = {{"F7 blown", "1"}};
-    view.reach = {{"C101.4", "25 min there and back"}};
+    static const auto circuit = read_circuit_file(scenario("cab-blower.toml")).circuit;
+    view.circuit = circuit.get();
     view.next = "voltfall next weak-air.job.toml";
     return view;
 }

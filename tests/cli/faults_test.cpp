@@ -2,7 +2,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
-#include "cli/commands/symptoms.hpp"
+#include "engine/figures/catalogue_symptoms.hpp"
 #include "tests/cli/command_line.hpp"
 #include "tests/support/catch.hpp"
 

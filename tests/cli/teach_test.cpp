@@ -84,7 +84,7 @@ TEST_CASE("nothing of the fault is said before the end") {
     }
 }
 
-TEST_CASE("a test wants a suspect first") {
+TEST_CASE("a test wants a suspect first", "[checked]") {
     const Said said = taught(
         "dark-lamp",
         "on L1.1 to B1-\nsuspect C999\nsuspect feed\non L1.1 to B1-\non L1.2 to B1-\nsame\non L1.2 to B1-\nquit\n");
@@ -94,7 +94,7 @@ TEST_CASE("a test wants a suspect first") {
     CHECK(contains(said.out, "L1.2 to B1- at on, key run:"));
 }
 
-TEST_CASE("at level 3 the suspect may be left out, and nothing is told before the end") {
+TEST_CASE("at level 3 the suspect may be left out, and nothing is told before the end", "[checked]") {
     const Said refused = taught("dark-lamp", "done\n", {"--no-commit"});
     CHECK(refused.status == 2);
     CHECK(contains(refused.err, "--no-commit is for level 3"));
@@ -105,7 +105,7 @@ TEST_CASE("at level 3 the suspect may be left out, and nothing is told before th
     CHECK(contains(said.out, "ruled out"));
 }
 
-TEST_CASE("an unsafe action, a blind test, a wrong part and a repair without its cause each have their debrief") {
+TEST_CASE("an unsafe action, a blind test, a wrong part and a repair without its cause each have their debrief", "[checked]") {
     const Said unsafe = taught("fuse-goes-again", "new F7 60A\nnew F7\n");
     CHECK(unsafe.status == 1);
     CHECK(contains(unsafe.out, "UNSAFE a fuse of 60 A where the diagram says 40 A"));
@@ -137,7 +137,7 @@ TEST_CASE("a sound vehicle asks for the courage to say so") {
     CHECK(contains(wrong.out, "FALSE ALARM"));
 }
 
-TEST_CASE("what is not understood is explained and costs nothing") {
+TEST_CASE("what is not understood is explained and costs nothing", "[checked]") {
     const Said said = taught(
         "dark-lamp", "suspect feed: on M9.1 to B1-\nmake it so\nsuspect feed: clamp L1\n\n# a note\nbill\nquit\n");
     CHECK(contains(said.out, "no point is called 'M9.1'"));
@@ -195,7 +195,7 @@ TEST_CASE("a lesson typed in plain words is sealed") {
     CHECK(contains(sealed.out, "sealed:"));
 }
 
-TEST_CASE("a circuit gives an exercise by lot, the same for the same seed and level") {
+TEST_CASE("a circuit gives an exercise by lot, the same for the same seed and level", "[checked]") {
     const auto concern = [](const std::string& seed, const std::string& level) {
         const Said said = command_line({"teach", scenario("training-board.toml"), "--seed", seed, "--level", level},
                                        page_of(80), "quit\n");
@@ -223,7 +223,7 @@ TEST_CASE("programs get the debrief alone") {
     CHECK(contains(plain.out, "\nverdict\tSOLVED\t"));
 }
 
-TEST_CASE("results are added to a file, line by line, and shown by skill") {
+TEST_CASE("results are added to a file, line by line, and shown by skill", "[checked]") {
     const ScratchFile progress("class.csv");
     const std::vector<std::string> more{"--progress", progress.path(), "--who", "AB"};
     CHECK(taught("dark-lamp", "done\n", {"--progress", progress.path()}).status == 2);

@@ -1,10 +1,14 @@
 // Command lines that are wrong, help, and what is the same for every command.
+#include <filesystem>
+#include <set>
 #include <sstream>
 
+#include "cli/commands/command.hpp"
 #include "cli/commands/console.hpp"
 #include "netlists/files/circuit_file.hpp"
 #include "tests/cli/command_line.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/mutated_numbers.hpp"
 
 using namespace voltfall;
 
@@ -165,4 +169,27 @@ TEST_CASE("colour is for a terminal unless it is asked for or refused") {
     CHECK_FALSE(contains(command_line(args, refused).out, "\x1b["));
     CHECK(contains(command_line(with("always")).out, "\x1b["));
     CHECK_FALSE(contains(command_line(with("never"), terminal).out, "\x1b["));
+}
+
+TEST_CASE("every command has a file of its own, its row in the table, its help and its place in the README") {
+    std::set<std::string> files;
+    for (const auto& entry : std::filesystem::directory_iterator(PROJECT_DIR "/cli/commands")) {
+        if (entry.path().extension() != ".cpp") continue;
+        const std::string text = testing::file_text(entry.path());
+        const std::string name = entry.path().stem().string();
+        if (contains(text, "\nconst Command " + name + "_command")) files.insert(name);
+    }
+    std::set<std::string> rows;
+    const std::string readme = testing::file_text(PROJECT_DIR "/README.md");
+    for (const Command* command : commands()) {
+        const std::string word(command->word);
+        INFO(word);
+        CHECK(rows.insert(word).second);
+        CHECK_FALSE(command->summary.empty());
+        CHECK(command->usage.find_first_of("ABCDEFGHIJKLMNOPQRSTUVWXYZ") != std::string::npos);
+        CHECK(contains(std::string(command->examples), "voltfall " + word));
+        CHECK(contains(readme, "voltfall " + word));
+    }
+    CHECK(files == rows);
+    CHECK(files.size() >= 10);
 }

@@ -16,7 +16,7 @@
 using namespace voltfall;
 using namespace voltfall::testing;
 
-TEST_CASE("the bench answers with the volts and amps of whatif, rounded as a meter shows them") {
+TEST_CASE("the bench answers with the volts and amps of whatif, rounded as a meter shows them", "[checked]") {
     const struct {
         const char* file;
         const char* fault;
@@ -75,7 +75,7 @@ TEST_CASE("the shop's instruments are off, inside what their makers allow, and b
     CHECK(shown.size() > 5);
 }
 
-TEST_CASE("an ohmmeter refuses what is live and measures a part in the hand") {
+TEST_CASE("an ohmmeter refuses what is live and measures a part in the hand", "[checked]") {
     const auto circuit = scenario_circuit("cab-blower.toml");
     Technician technician = exact(*circuit, faults_named(*circuit, "R1 coil 2-3 open"));
     CHECK_FALSE(technician.measure(test_of(*circuit, "off  ohms C304.1 to C101.4@541")));
@@ -109,7 +109,7 @@ TEST_CASE("a 10 Mohm meter loads a divider of megohms as published") {
 
 // Row C21, READ+CHECKED: Lessons in Electric Circuits, DC volume, circuit wiring: 10 V, one 5 ohm load; 2 A; any pair
 // of a top and a bottom point shows 10 V (9 pairs), any pair along one wire 0 V (6 pairs).
-TEST_CASE("along a sound wire there are no volts, between the two wires all of them") {
+TEST_CASE("along a sound wire there are no volts, between the two wires all of them", "[checked]") {
     const auto circuit = circuit_of(R"(format = 1
 name = "circuit wiring"
 [parts]
@@ -142,7 +142,7 @@ C4 = "connector, 2 way, contact 0.01mohm"
 
 // Row C25, READ (key; the netlist is DEDUCED): learningelectronics.net, worksheet trouble1: points 4, 9 and 10 are one
 // pole, 6 and 7 the other, the lamp stands between 9 and 12, the switch between 12 and 6/7, 1 and 5 at the battery.
-TEST_CASE("the published questions of a switch and a lamp are answered as its key does") {
+TEST_CASE("the published questions of a switch and a lamp are answered as its key does", "[checked]") {
     const auto circuit = circuit_of(R"(format = 1
 name = "switch and lamp"
 [parts]
@@ -214,7 +214,7 @@ RG = "resistor 0.05ohm 50W"
     CHECK(coil[2] == Approx(0).margin(0.005));
 }
 
-TEST_CASE("a new fuse on a short blows again and is charged") {
+TEST_CASE("a new fuse on a short blows again and is charged", "[checked]") {
     const auto circuit = scenario_circuit("cab-blower.toml");
     Bench bench(solver(), exercise_with(circuit, {}, {"542 chafe 15mohm at 60%"}));
     CHECK(value_of(*circuit, *act(bench, "fuse F7").measured) == "blown");
@@ -229,7 +229,7 @@ TEST_CASE("a new fuse on a short blows again and is charged") {
     CHECK(all_mended(bench.vehicle()));
 }
 
-TEST_CASE("strip-down is paid once") {
+TEST_CASE("strip-down is paid once", "[checked]") {
     const auto circuit = scenario_circuit("cab-blower.toml");
     Bench bench(solver(), exercise_with(circuit, {"C101.4 resistance 0.3ohm"}));
     CHECK(act(bench, "hi C304.1 to B1-").minutes == 6);  // glovebox 5, the volts 1
@@ -242,7 +242,7 @@ TEST_CASE("strip-down is paid once") {
     CHECK(bench.bill().test_minutes == 34);
 }
 
-TEST_CASE("each unsafe action ends an exercise with its reason, and a safe one does not") {
+TEST_CASE("each unsafe action ends an exercise with its reason, and a safe one does not", "[checked]") {
     const auto fan = scenario_circuit("roof-fan.toml");
     const auto blower = scenario_circuit("cab-blower.toml");
     const auto reason = [&](const auto& circuit, const std::vector<std::string>& roots, const std::string& line) {

@@ -113,7 +113,7 @@ TEST_CASE("the linearised circuit agrees with finite differences through ngspice
     compare_with_differences("lo", {});
 }
 
-TEST_CASE("the linearised circuit agrees with finite differences through ngspice, with a fault") {
+TEST_CASE("the linearised circuit agrees with finite differences through ngspice, with a fault", "[checked]") {
     const Circuit& circuit = testing::cab_blower();
     compare_with_differences("hi", {fault_named(circuit, "C101.4 resistance 0.3ohm")});
     compare_with_differences("m2", {fault_named(circuit, "M1 seized")});
@@ -132,7 +132,7 @@ TEST_CASE("a motor that turns has more small-signal ohms than its winding") {
     CHECK(slope_ohms(branch, {}) == open_ohms);
 }
 
-TEST_CASE("an accuracy is read as makers print it") {
+TEST_CASE("an accuracy is read as makers print it", "[checked]") {
     const Accuracy meter = read_accuracy("0.8%+3digits");
     CHECK(meter.limit(12.60, 0.01) == Approx(0.1008 + 0.03));
     const Accuracy clamp = read_accuracy("2.5%+0.3A");
@@ -141,7 +141,7 @@ TEST_CASE("an accuracy is read as makers print it") {
     CHECK(ohms.limit(2, 0.01) == Approx(0.02 + 0.02 + 0.15));
 }
 
-TEST_CASE("the job's own clamp counts before the default") {
+TEST_CASE("the job's own clamp counts before the default", "[checked]") {
     CHECK(accuracy_of(Instrument::clamp, {{"clamp", 0.01, 0.3, 0}}).limit(20, 0.1) == Approx(0.5));
     CHECK(accuracy_of(Instrument::clamp, {}).limit(20, 0.1) == Approx(0.8));
 }

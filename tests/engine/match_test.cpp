@@ -48,7 +48,7 @@ MatchAnswer match_all(const Job& job) {
 
 }  // namespace
 
-TEST_CASE("weak air with a third of an ohm in a bulkhead pin: that pin leads with its ohms") {
+TEST_CASE("weak air with a third of an ohm in a bulkhead pin: that pin leads with its ohms", "[checked]") {
     const MatchAnswer answer = match(solver(), cab_blower(), weak_air());
     REQUIRE(!answer.candidates.empty());
     const Candidate& leader = answer.candidates.front();
@@ -108,7 +108,7 @@ TEST_CASE("the answer does not depend on the number of workers") {
     CHECK(with_workers(1) == with_workers(3));
 }
 
-TEST_CASE("only high works: the pack leads, by words alone (common practice, no source)") {
+TEST_CASE("only high works: the pack leads, by words alone (common practice, no source)", "[checked]") {
     const MatchAnswer answer = match_all(job_of(cab_blower(), {"lo,m1,m2 blower dead", "hi blower normal"}));
     std::map<std::string, double> by_repair;
     for (const Candidate& candidate : answer.candidates) by_repair[candidate.repair] += candidate.probability;
@@ -149,7 +149,7 @@ TEST_CASE("one reading that contradicts the others is named as doubtful") {
     CHECK(answer.doubtful.front().probability > 0.5);
 }
 
-TEST_CASE("healthy readings leave nothing in the lead") {
+TEST_CASE("healthy readings leave nothing in the lead", "[checked]") {
     const MatchAnswer answer =
         match(solver(), cab_blower(),
               job_of(cab_blower(),
@@ -198,7 +198,7 @@ TEST_CASE("a zero through a probe is weak evidence") {
     CHECK(open("key run, hi C304.1 to B1- 0.00V") < 0.6);
 }
 
-TEST_CASE("a fuse seen good clears what blows it") {
+TEST_CASE("a fuse seen good clears what blows it", "[checked]") {
     const MatchAnswer answer = match_all(job_of(cab_blower(), {"hi blower dead", "fuse F7 good"}));
     const MatchAnswer blown = match_all(job_of(cab_blower(), {"hi blower dead", "fuse F7 blown"}));
     CHECK(find(answer, "542 chafe")->probability < 0.05 * find(blown, "542 chafe")->probability);
@@ -207,7 +207,7 @@ TEST_CASE("a fuse seen good clears what blows it") {
     CHECK(find(answer, "F7 open")->probability > find(blown, "F7 open")->probability);
 }
 
-TEST_CASE("a new part that changes nothing clears the old one, one that cures it was the cause") {
+TEST_CASE("a new part that changes nothing clears the old one, one that cures it was the cause", "[checked]") {
     const auto motor = [](const std::vector<std::string>& readings) {
         double sum = 0;
         for (const Candidate& c : match_all(job_of(cab_blower(), readings)).candidates) {
@@ -229,7 +229,7 @@ TEST_CASE("what is seen at a place raises the faults there") {
     CHECK(after > 2 * before);
 }
 
-TEST_CASE("weak air while the blower runs fast is a blocked way for the air") {
+TEST_CASE("weak air while the blower runs fast is a blocked way for the air", "[checked]") {
     const MatchAnswer answer = match(solver(), cab_blower(), job_of(cab_blower(), {"hi blower fast", "hi air weak"}));
     CHECK(answer.candidates.front().fault == "M1 blocked-air");
 }
@@ -242,7 +242,7 @@ TEST_CASE("sometimes dead, and running again after a knock, is the motor (common
     CHECK(answer.none_of_these < 0.1);
 }
 
-TEST_CASE("a loose joint may be normal in one reading and dead in another") {
+TEST_CASE("a loose joint may be normal in one reading and dead in another", "[checked]") {
     const MatchAnswer answer =
         match_all(job_of(cab_blower(), {"lo,m1,m2,hi blower normal", "sometimes, lo,m1,m2,hi blower dead"}));
     CHECK(find(answer, "C101.4 open")->probability > 10 * find(answer, "F7 blown")->probability);
@@ -260,7 +260,7 @@ TEST_CASE("what is not weighed is kept and named") {
     CHECK(any_contains(answer.notes, "not weighed yet: reading 2 (duty)"));
 }
 
-TEST_CASE("ohms of a part in the hand tell its inside") {
+TEST_CASE("ohms of a part in the hand tell its inside", "[checked]") {
     // The pack's chain is 1.2 + 0.7 + 0.35 ohm; an open coil or limiter makes it open, whatever it is plugged into.
     const MatchAnswer sound = match_all(job_of(cab_blower(), {"lo blower dead", "unplug C303, R1.1 to R1.4 2.25ohm"}));
     const MatchAnswer broken = match_all(job_of(cab_blower(), {"lo blower dead", "unplug C303, R1.1 to R1.2 open"}));
@@ -276,7 +276,7 @@ TEST_CASE("ohms of a part in the hand tell its inside") {
     CHECK(find(dead, "M1 open")->probability < find(dead, "F7 blown")->probability);
 }
 
-TEST_CASE("ohms of the harness with the plug off tell a broken ground") {
+TEST_CASE("ohms of the harness with the plug off tell a broken ground", "[checked]") {
     const std::vector<std::string> dead = {"lo,m1,m2,hi blower dead"};
     const auto with = [&](const std::string& reading) {
         std::vector<std::string> readings = dead;
@@ -299,7 +299,7 @@ TEST_CASE("faults that no probe can part are listed as the same") {
     CHECK((contains(leader.same_as, "R1 coil 3-4 open") || contains(leader.alike_so_far, "R1 coil 3-4 open")));
 }
 
-TEST_CASE("priors: classes by the table, things alike, [care] raised") {
+TEST_CASE("priors: classes by the table, things alike, [care] raised", "[checked]") {
     const Circuit& circuit = cab_blower();
     const Priors priors = priors_of(circuit, Job{});
     double sum = priors.nothing + priors.none;
@@ -334,7 +334,7 @@ TEST_CASE("a part fitted a week ago is rarely the root, and the job's history co
     }
 }
 
-TEST_CASE("words blend where people would not agree") {
+TEST_CASE("words blend where people would not agree", "[checked]") {
     const auto says = [](std::string_view word, double rpm, double healthy) {
         return load_word_probability(word, perceive({12, 10, rpm, "?"}, {12, 10, healthy, "?"}));
     };

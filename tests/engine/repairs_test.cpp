@@ -24,7 +24,7 @@ Belief between(const Circuit& circuit, double first, double second) {
 
 }  // namespace
 
-TEST_CASE("a fuse of another rating than the diagram's does not go in: a larger is unsafe, a smaller refused") {
+TEST_CASE("a fuse of another rating than the diagram's does not go in: a larger is unsafe, a smaller refused", "[checked]") {
     const auto circuit = scenario_circuit("cab-blower.toml");
     Bench bench(solver(), exercise_with(circuit, {"C101.4 resistance 0.3ohm"}));
     const ActionOutcome smaller = act(bench, "new F7 20A");
@@ -35,7 +35,7 @@ TEST_CASE("a fuse of another rating than the diagram's does not go in: a larger 
     CHECK(act(bench, "new F7 60A").result == ActionResult::unsafe);
 }
 
-TEST_CASE("a plug repaired as a whole mends what its cavities have, another plug does not") {
+TEST_CASE("a plug repaired as a whole mends what its cavities have, another plug does not", "[checked]") {
     const auto circuit = scenario_circuit("cab-blower.toml");
     Bench bench(solver(), exercise_with(circuit, {"C101.4 resistance 0.3ohm"}));
     CHECK(act(bench, "repair C303").result == ActionResult::done);
@@ -119,7 +119,7 @@ TEST_CASE("two readings differ by more than the meter may be off, or not at all"
     CHECK(tells_apart(volts(13.5), volts(13.7), usual_tools()));
 }
 
-TEST_CASE("a fault that grows in the heat shows with its hot size once it is hot") {
+TEST_CASE("a fault that grows in the heat shows with its hot size once it is hot", "[checked]") {
     const auto circuit = scenario_circuit("cab-blower.toml");
     const std::vector<Fault> faults = faults_named(*circuit, "C101.4 resistance 5mohm, hot 0.6ohm");
     const Vehicle cold{circuit.get(), faults, {}};

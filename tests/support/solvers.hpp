@@ -1,12 +1,13 @@
 // The solvers that tests ask: the core over ngspice, as the program does.
 #pragma once
 
+#include "engine/solve/ngspice_session.hpp"
 #include "engine/solve/simulators.hpp"
 
 namespace voltfall::testing {
 
 /// Starts the process's session at the first call.
-inline NgspiceSession& start_ngspice() {
+inline TransientSimulator& start_ngspice() {
     return NgspiceSession::instance();
 }
 inline Simulators& solvers() {
@@ -19,7 +20,7 @@ inline Simulator& solver() {
 }
 /// The simulator of record.
 inline NgspiceSession& ngspice() {
-    return solvers().of_record();
+    return NgspiceSession::instance();
 }
 
 }  // namespace voltfall::testing

@@ -1,4 +1,4 @@
-#include "cli/commands/progress_file.hpp"
+#include "engine/lessons/progress_file.hpp"
 
 #include <fcntl.h>
 #include <fmt/format.h>
@@ -14,7 +14,8 @@
 #include <cstring>
 #include <fstream>
 
-#include "cli/views/figures.hpp"
+#include "netlists/text/csv.hpp"
+#include "netlists/text/digits.hpp"
 
 namespace voltfall {
 
@@ -24,36 +25,6 @@ constexpr std::array<std::string_view, 18> columns{"date",           "who",   "l
                                                    "level",          "seed",  "verdict",     "minutes", "plan_minutes",
                                                    "budget_minutes", "parts", "wrong_parts", "guesses", "tests",
                                                    "blind_tests",    "hints", "proved"};
-
-/// RFC 4180: quoted where a comma, quote or line end stands in it.
-std::string csv_field(const std::string& text) {
-    if (text.find_first_of(",\"\n\r") == std::string::npos) return text;
-    std::string quoted = "\"";
-    for (const char c : text) {
-        if (c == '"') quoted += '"';
-        quoted += c == '\n' || c == '\r' ? ' ' : c;
-    }
-    return quoted + "\"";
-}
-
-std::vector<std::string> csv_fields(const std::string& line) {
-    std::vector<std::string> fields(1);
-    bool quoted = false;
-    for (std::size_t i = 0; i < line.size(); ++i) {
-        const char c = line[i];
-        if (c == '"') {
-            if (quoted && i + 1 < line.size() && line[i + 1] == '"')
-                fields.back() += line[++i];
-            else
-                quoted = !quoted;
-        } else if (c == ',' && !quoted) {
-            fields.emplace_back();
-        } else if (c != '\r') {
-            fields.back() += c;
-        }
-    }
-    return fields;
-}
 
 double number_of(const std::string& text) {
     double value = 0;
@@ -92,16 +63,16 @@ bool is_initials(const std::string& who) {
            std::all_of(who.begin(), who.end(), [](unsigned char c) { return std::isalpha(c) != 0; });
 }
 
-std::string progress_line(const DebriefView& view, const std::string& who, const std::string& date) {
-    const DebriefFigures& f = view.debrief.figures;
+std::string progress_line(const LearnerResult& result, const std::string& who, const std::string& date) {
+    const DebriefFigures& f = result.debrief.figures;
     const std::array<std::string, columns.size()> fields{date,
                                                          who,
-                                                         view.file,
-                                                         view.title,
-                                                         view.skill,
-                                                         std::to_string(view.level),
-                                                         std::to_string(view.seed),
-                                                         std::string(verdict_word(view.debrief.verdict)),
+                                                         result.file,
+                                                         result.title,
+                                                         result.skill,
+                                                         std::to_string(result.level),
+                                                         std::to_string(result.seed),
+                                                         std::string(verdict_word(result.debrief.verdict)),
                                                          plain_number(f.minutes),
                                                          plain_number(f.plan_minutes),
                                                          plain_number(f.budget_minutes),
@@ -111,10 +82,8 @@ std::string progress_line(const DebriefView& view, const std::string& who, const
                                                          std::to_string(f.tests),
                                                          std::to_string(f.blind_tests),
                                                          std::to_string(f.hints),
-                                                         view.debrief.proved ? "yes" : "no"};
-    std::string line;
-    for (std::size_t i = 0; i < fields.size(); ++i) line += (i > 0 ? "," : "") + csv_field(fields[i]);
-    return line + "\n";
+                                                         result.debrief.proved ? "yes" : "no"};
+    return csv_line(fields);
 }
 
 std::optional<std::string> append_progress(const std::string& path, const std::string& line) {
@@ -142,11 +111,13 @@ std::optional<ProgressSoFar> read_progress(const std::string& path) {
     std::map<std::pair<std::string, std::string>, SkillRecord> found;
     for (std::string line; std::getline(file, line);) {
         if (line.empty() || line + "\n" == progress_header()) continue;
-        const std::vector<std::string> fields = csv_fields(line);
-        if (fields.size() != columns.size()) {
+        // Line by line: a quote that a crash has left open must not swallow the lines behind it.
+        const std::vector<CsvRow> rows = cut_csv(line);
+        if (rows.size() != 1 || rows.front().fields.size() != columns.size()) {
             ++progress.broken;
             continue;
         }
+        const std::vector<std::string>& fields = rows.front().fields;
         const auto of = [&](std::string_view name) { return fields[column(name)]; };
         SkillRecord& record = found[{of("who"), of("skill")}];
         record.who = of("who");

@@ -1,13 +1,12 @@
-#include "cli/commands/limits.hpp"
+#include "engine/figures/limits.hpp"
 
 #include <fmt/format.h>
 
 #include <cmath>
 
-#include "cli/commands/circuit_figures.hpp"
-#include "engine/solve/ngspice_session.hpp"
 #include "netlists/graph/paths.hpp"
 #include "netlists/parts/kind.hpp"
+#include "netlists/phrases/loads.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -40,7 +39,7 @@ bool in_position(const Circuit& circuit, const State& state, const Limit& limit)
 
 /// The load whose amperes are meant: the only motor, else the only load.
 PartId measured_load(const Circuit& circuit) {
-    const std::vector<PartId> loads = noticed_loads(circuit);
+    const std::vector<PartId> loads = loads_of(circuit);
     std::vector<PartId> motors;
     for (const PartId load : loads)
         if (circuit.part(load).kind->load == LoadKind::motor) motors.push_back(load);
@@ -92,7 +91,7 @@ bool loaded(const Settled& settled, PartId load) {
 
 void add_feeds(std::vector<LimitFigure>& figures, const Limit& limit, const Settled& healthy, const Settled& faulted) {
     const Circuit& circuit = *healthy.network.circuit;
-    for (const PartId load : noticed_loads(circuit)) {
+    for (const PartId load : loads_of(circuit)) {
         if (!loaded(healthy, load)) continue;
         figures.push_back({limit.key, "feed of " + circuit.part(load).name, std::nullopt, limit.high, "V",
                            feed_drop(healthy, load), feed_drop(faulted, load)});

@@ -1,14 +1,27 @@
 // The lines of [limits] that a solved circuit can be held to: amperes, feed and ground drops.
 #pragma once
 
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
 
-#include "cli/views/whatif_view.hpp"
 #include "engine/solve/settled.hpp"
 
 namespace voltfall {
+
+/// One line of [limits] beside what the circuit does.
+struct LimitFigure {
+    std::string key;   ///< "feed"
+    std::string what;  ///< "feed of M1", "M1"
+    std::optional<double> low;
+    double high{};
+    std::string unit;  ///< "V", "A"
+    double healthy{};
+    double faulted{};
+
+    bool holds(double value) const { return value <= high && (!low || value >= *low); }
+};
 
 /// Every limit that this state tells of, healthy and faulted (just after the state is set). Limits on amperes are
 /// compared at the supply that they name.

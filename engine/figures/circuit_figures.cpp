@@ -1,9 +1,9 @@
-#include "cli/commands/circuit_figures.hpp"
+#include "engine/figures/circuit_figures.hpp"
 
 #include <algorithm>
 #include <cmath>
 
-#include "netlists/parts/kind.hpp"
+#include "netlists/phrases/loads.hpp"
 
 namespace voltfall {
 
@@ -50,7 +50,7 @@ void add_points(CircuitFigures& figures, const Settled& settled, const PointChoi
         figures.points.push_back(std::move(point));
     };
     for (const JointId joint : choice.joints) add(joint);
-    if (!choice.joints.empty() || !choice.wires.empty()) return;
+    if (!choice.empty()) return;
     for (std::size_t i = 0; i < circuit.joints.size(); ++i)
         if (circuit.joints[i].access != Access::inside) add({static_cast<std::uint32_t>(i)});
 }
@@ -62,28 +62,18 @@ void add_wires(CircuitFigures& figures, const Settled& settled, const PointChoic
         figures.wires.push_back({circuit.wire(wire).name, amps.from, amps.to});
     };
     for (const WireId wire : choice.wires) add(wire);
-    if (!choice.joints.empty() || !choice.wires.empty()) return;
+    if (!choice.empty()) return;
     for (std::size_t i = 0; i < circuit.wires.size(); ++i) add({static_cast<std::uint32_t>(i)});
 }
 
 }  // namespace
 
-std::vector<PartId> noticed_loads(const Circuit& circuit) {
-    std::vector<PartId> loads;
-    for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
-        const Part& part = circuit.parts[i];
-        if (part.load_branch.valid() && part.kind->load != LoadKind::none) loads.push_back(id_of(i));
-    }
-    return loads;
-}
-
 CircuitFigures figures_of(const Settled& settled, const Settled& healthy, const PointChoice& choice) {
     const Circuit& circuit = *settled.network.circuit;
     CircuitFigures figures;
-    for (const PartId load : noticed_loads(circuit)) {
+    for (const PartId load : loads_of(circuit)) {
         const LoadState state = load_state(settled, load, &healthy);
-        figures.loads.push_back(
-            {circuit.part(load).name, state.volts, state.amps, state.rpm, std::string(word_of(state.seen))});
+        figures.loads.push_back({circuit.part(load).name, state.volts, state.amps, state.rpm, state.seen});
     }
     for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
         const Part& part = circuit.parts[i];

@@ -1,20 +1,29 @@
 // Results of learners in a local CSV file: lines are only ever added, each whole and flushed to the disk.
 #pragma once
 
-#include <map>
 #include <optional>
 #include <string>
 #include <vector>
 
-#include "cli/views/debrief_view.hpp"
+#include "engine/lessons/debrief.hpp"
 
 namespace voltfall {
+
+/// One exercise as it ended.
+struct LearnerResult {
+    std::string file;  ///< lesson or circuit
+    std::string title;
+    std::string skill;
+    int level{1};
+    long long seed{};
+    Debrief debrief;
+};
 
 /// Columns of the file, also its first line.
 std::string progress_header();
 
 /// One line; `date` as "2026-05-01".
-std::string progress_line(const DebriefView& view, const std::string& who, const std::string& date);
+std::string progress_line(const LearnerResult& result, const std::string& who, const std::string& date);
 
 /// Appends the line (and the header to a new file) in one write, locked against another process, and waits until it is
 /// on the disk. A half-written last line of a crash is closed first. An error in words, or nothing.

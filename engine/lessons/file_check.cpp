@@ -1,0 +1,110 @@
+#include "engine/lessons/file_check.hpp"
+
+#include <algorithm>
+#include <filesystem>
+#include <istream>
+#include <iterator>
+#include <set>
+#include <tuple>
+
+#include "engine/lessons/lesson_check.hpp"
+#include "netlists/checks/wiring_sense.hpp"
+#include "netlists/files/circuit_file.hpp"
+#include "netlists/files/job_file.hpp"
+#include "netlists/files/lesson_file.hpp"
+#include "netlists/spice/deck.hpp"
+
+namespace voltfall {
+
+namespace {
+
+constexpr std::string_view stdin_name = "-";
+
+CircuitCounts counts_of(const Circuit& circuit) {
+    const Deck deck = build_deck(Network(circuit));
+    return {circuit.parts.size(), circuit.wires.size(), static_cast<std::size_t>(deck.nodes) + 1,
+            circuit.branches.size()};
+}
+
+/// Circuits are told apart by where they lie, not by how the path was typed.
+std::string identity_of(const std::string& path) {
+    std::error_code failed;
+    const std::filesystem::path canonical = std::filesystem::weakly_canonical(path, failed);
+    return failed ? path : canonical.string();
+}
+
+CheckedFile checked_of(const std::string& file, const std::shared_ptr<const Circuit>& circuit,
+                       const std::string& circuit_path, Problems problems) {
+    CheckedFile checked{file, {}, std::nullopt, identity_of(circuit_path.empty() ? file : circuit_path)};
+    if (circuit) checked.counts = counts_of(*circuit);
+    problems.sort();
+    checked.problems = problems.list();
+    return checked;
+}
+
+CheckedFile check_lesson_file(Simulator& simulator, const std::string& file, const MatchOptions& options) {
+    LessonReading reading = read_lesson_file(file);
+    if (reading.circuit) reading.problems.add_all(check_wiring(*reading.circuit));
+    std::string circuit_path;
+    if (reading.lesson && !reading.problems.has_errors()) {
+        circuit_path = reading.lesson->circuit_path;
+        reading.problems.add_all(check_lesson(simulator, reading.circuit, *reading.lesson, options));
+    }
+    return checked_of(file, reading.circuit, circuit_path, std::move(reading.problems));
+}
+
+JobReading read_circuit_or_job(const std::string& file, std::istream& in) {
+    if (file != stdin_name) return read_job_file(file);
+    const std::string text{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+    CircuitReading circuit = read_circuit_text(text, file);
+    JobReading reading;
+    reading.circuit = circuit.circuit;
+    reading.problems = std::move(circuit.problems);
+    return reading;
+}
+
+}  // namespace
+
+bool CheckedFile::ok() const {
+    return std::none_of(problems.begin(), problems.end(),
+                        [](const Problem& problem) { return problem.severity == Severity::error; });
+}
+
+bool CheckAnswer::ok() const {
+    return std::all_of(files.begin(), files.end(), [](const CheckedFile& file) { return file.ok(); });
+}
+
+std::vector<Problem> CheckAnswer::problems() const {
+    std::vector<Problem> all;
+    std::set<std::tuple<std::string, int, int, std::string>> seen;
+    for (const CheckedFile& file : files)
+        for (const Problem& problem : file.problems) {
+            const SourcePlace& place = problem.place;
+            if (seen.emplace(place.file, place.line, place.column, problem.message).second) all.push_back(problem);
+        }
+    return all;
+}
+
+std::optional<CircuitCounts> CheckAnswer::counts() const {
+    CircuitCounts sum;
+    std::set<std::string> counted_circuits;
+    for (const CheckedFile& file : files) {
+        if (!file.counts) return std::nullopt;
+        if (!counted_circuits.insert(file.circuit_file).second) continue;
+        sum.parts += file.counts->parts;
+        sum.wires += file.counts->wires;
+        sum.nodes += file.counts->nodes;
+        sum.branches += file.counts->branches;
+    }
+    return sum;
+}
+
+CheckedFile check_file(Simulator& simulator, const std::string& file, std::istream& in, const MatchOptions& options) {
+    if (file != stdin_name && is_lesson_file(file)) return check_lesson_file(simulator, file, options);
+    JobReading reading = read_circuit_or_job(file, in);
+    if (reading.circuit) reading.problems.add_all(check_wiring(*reading.circuit));
+    return checked_of(file, reading.circuit, reading.job ? reading.job->circuit_path : std::string(),
+                      std::move(reading.problems));
+}
+
+}  // namespace voltfall

@@ -1,0 +1,45 @@
+// The answer of `check`: the problems of files, and how large their circuits are.
+#pragma once
+
+#include <iosfwd>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/diagnosis/match.hpp"
+#include "netlists/text/problem.hpp"
+
+namespace voltfall {
+
+/// How large a circuit is. Nodes are electrical: joints of one piece of copper count once, the reference too.
+struct CircuitCounts {
+    std::size_t parts{};
+    std::size_t wires{};
+    std::size_t nodes{};
+    std::size_t branches{};
+};
+
+struct CheckedFile {
+    std::string file;
+    std::vector<Problem> problems;
+    std::optional<CircuitCounts> counts;  ///< nothing when the circuit could not be built
+    std::string circuit_file;             ///< the circuit counted; the file itself unless it is a job
+
+    bool ok() const;
+};
+
+struct CheckAnswer {
+    std::vector<CheckedFile> files;
+
+    bool ok() const;
+    /// Every problem once, though a circuit may be checked with several jobs.
+    std::vector<Problem> problems() const;
+    /// The sizes of the circuits added up, each circuit once; nothing when one could not be built.
+    std::optional<CircuitCounts> counts() const;
+};
+
+/// Reads a circuit, job or lesson (or a circuit on `in`, where `file` is "-") and the circuit that it names, looks at
+/// the sense of the wiring, and tries a lesson out: the tool works it, and every allowed action is asked for an answer.
+CheckedFile check_file(Simulator& simulator, const std::string& file, std::istream& in, const MatchOptions& options);
+
+}  // namespace voltfall
