@@ -1,6 +1,4 @@
 // `deck`: the SPICE deck of one case.
-#include <fmt/format.h>
-
 #include "cli/commands/command.hpp"
 #include "cli/commands/inputs.hpp"
 #include "cli/commands/options.hpp"
@@ -34,23 +32,12 @@ void declare(CLI::App& app, DeckArguments& arguments) {
     declare_output(app, arguments.output, "the file to write; - or none is stdout");
 }
 
-/// The one state of the deck: as typed, else the last of the default ones (a blower's highest speed).
-std::optional<State> deck_state(const DeckArguments& arguments, const Console& console, const Circuit& circuit) {
-    const auto states = typed_states(arguments.states, console, circuit);
-    if (!states || states->empty()) return std::nullopt;
-    if (!arguments.states.empty() && states->size() > 1) {
-        say(console, fmt::format("a deck is one state, and --state names {}", states->size()), "name one position");
-        return std::nullopt;
-    }
-    return states->back();
-}
-
 ExitStatus run(const DeckArguments& arguments, Console& console) {
     const auto input = load_input(arguments.file, console);
     if (!input) return ExitStatus::file_errors;
     const Circuit& circuit = *input->circuit;
     const auto faults = typed_faults(arguments.faults, console, circuit);
-    const auto state = deck_state(arguments, console, circuit);
+    const auto state = typed_state(arguments.states, console, circuit);
     if (!faults || !state) return ExitStatus::usage;
     auto answer = case_deck(console.of_record(), circuit, *state, *faults, arguments.moment);
     if (!answer) return cannot_compute(console, answer.error(), *faults, circuit, state->label);

@@ -102,6 +102,17 @@ std::optional<std::vector<State>> typed_states(const std::vector<std::string>& p
     return states;
 }
 
+std::optional<State> typed_state(const std::vector<std::string>& phrases, const Console& console,
+                                 const Circuit& circuit) {
+    const auto states = typed_states(phrases, console, circuit);
+    if (!states || states->empty()) return std::nullopt;
+    if (!phrases.empty() && states->size() > 1) {
+        say(console, fmt::format("a deck is one state, and --state names {}", states->size()), "name one position");
+        return std::nullopt;
+    }
+    return states->back();
+}
+
 std::optional<PointChoice> typed_points(const std::vector<std::string>& lists, const Console& console,
                                         const Circuit& circuit) {
     PointChoice choice;

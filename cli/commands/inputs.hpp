@@ -19,25 +19,33 @@ struct Input {
     Job job;  ///< without readings when FILE is a circuit
 };
 
-/// Reads FILE: a circuit, a job, or `-` for a circuit on stdin. Its problems go to stderr; nothing when it has errors.
+/// Reads FILE: a circuit, a job, or `-` for a circuit on stdin. Its problems go to stderr. Returns nullopt when it has
+/// errors.
 std::optional<Input> load_input(const std::string& file, const Console& console);
 
-/// Adds readings (--read) to the job. False, and the problems on stderr, when one cannot be read.
+/// Adds readings (--read) to the job. Returns false, with the problems on stderr, when one cannot be read.
 bool add_typed_readings(const std::vector<std::string>& reads, const Console& console, Input& input);
 
-/// Puts instruments (--tools) in place of the job's, where any are typed. False, and the problems on stderr, when one
-/// cannot be read.
+/// Puts instruments (--tools) in place of the job's, where any are typed. Returns false, with the problems on
+/// stderr, when one cannot be read.
 bool set_typed_tools(const std::vector<std::string>& tools, const Console& console, Input& input);
 
-/// The faults of --fault. Nothing, and the problems on stderr, when one cannot be read.
+/// The faults of --fault. Returns nullopt, with the problems on stderr, when one cannot be read.
 std::optional<std::vector<Fault>> typed_faults(const std::vector<std::string>& phrases, const Console& console,
                                                const Circuit& circuit);
 
-/// The states of --state, or the default ones where none is given.
+/// The states of --state, or the default ones where none is given. Returns nullopt, with the problems on stderr, when
+/// one cannot be read.
 std::optional<std::vector<State>> typed_states(const std::vector<std::string>& phrases, const Console& console,
                                                const Circuit& circuit);
 
-/// Joints and wires of --points; a name of both means the joint.
+/// The one state of --state, or the last of the default ones (a blower's highest speed) where none is given. Returns
+/// nullopt, with the reason on stderr, when it cannot be read or names several.
+std::optional<State> typed_state(const std::vector<std::string>& phrases, const Console& console,
+                                 const Circuit& circuit);
+
+/// Joints and wires of --points; a name of both means the joint. Returns nullopt, with the problems on stderr, when one
+/// is unknown.
 std::optional<PointChoice> typed_points(const std::vector<std::string>& lists, const Console& console,
                                         const Circuit& circuit);
 

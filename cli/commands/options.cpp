@@ -80,7 +80,7 @@ void declare_global_options(CLI::App& app, GlobalOptions& options) {
         ->type_name("WHICH");
     declare_number(app, "--top", "length of long lists", 1, most_top,
                    [&options](long long value) { options.top = static_cast<int>(value); });
-    declare_number(app, "--seed", "start of what is drawn by lot", 0, most_seed,
+    declare_number(app, "--seed", "start of the random numbers", 0, most_seed,
                    [&options](long long value) { options.seed = value; });
     declare_number(app, "--workers", "processes that solve; one a core by default", 1, most_workers,
                    [&options](long long value) { options.workers = static_cast<int>(value); });

@@ -21,7 +21,7 @@ namespace {
 void declare(CLI::App& app, TeachArguments& arguments) {
     app.add_option_function<std::string>(
            "FILE", [&arguments](const std::string& file) { arguments.file = file; },
-           "a lesson, or a circuit whose fault is drawn by lot")
+           "a lesson, or a circuit whose fault is drawn at random")
         ->type_name("");
     app.add_option_function<long long>(
            "--level", [&arguments](long long level) { arguments.level = static_cast<int>(level); },

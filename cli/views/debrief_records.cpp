@@ -1,4 +1,4 @@
-#include "cli/views/debrief_result.hpp"
+#include "cli/views/debrief_view.hpp"
 #include "cli/views/json_document.hpp"
 #include "cli/views/plain_records.hpp"
 

@@ -1,7 +1,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include "cli/views/debrief_result.hpp"
+#include "cli/views/debrief_view.hpp"
 #include "cli/views/figures.hpp"
 #include "cli/views/text_table.hpp"
 

@@ -31,12 +31,12 @@ struct FuseFigures {
     double rating{};  ///< amperes of the fuse fitted
     double amps{};
     bool open{};                    ///< it does not conduct
-    std::optional<double> seconds;  ///< until it opens at this current; nothing when it stays whole
+    std::optional<double> seconds;  ///< until it opens at this current; nullopt when it stays whole
 };
 
 struct PointFigure {
     std::string name;
-    std::optional<double> volts;  ///< to B1-; nothing where the point floats
+    std::optional<double> volts;  ///< to B1-; nullopt where the point floats
 };
 
 struct WireFigures {

@@ -18,7 +18,7 @@ struct FaultList {
 
 /// What one case shows.
 struct Noticed {
-    std::vector<std::vector<std::optional<LoadSeen>>> seen;  ///< by state, by load; nothing where there is no solution
+    std::vector<std::vector<std::optional<LoadSeen>>> seen;  ///< by state, by load; nullopt where there is no solution
     std::vector<PartId> opened;  ///< fuses that open in any of the states, those of the list too
 };
 
@@ -32,7 +32,7 @@ public:
     std::span<const State> states() const { return states_; }
     /// Motors, clutches, lamps and heaters, in the circuit's order.
     const std::vector<PartId>& loads() const { return loads_; }
-    /// Why the sound circuit has no solution in the first state that has none; nothing where all have one.
+    /// Why the sound circuit has no solution in the first state that has none; nullopt where all have one.
     const std::optional<SolveFailure>& failure() const { return failure_; }
     /// Has the sound circuit a solution in that state?
     bool solved(std::size_t state) const { return healthy_[state].has_value(); }

@@ -19,7 +19,7 @@ struct WhatifQuestion {
     std::vector<Fault> faults;  ///< none: the healthy circuit alone
     std::vector<State> states;
     PointChoice points;
-    std::optional<double> seconds;        ///< how long each state is followed; nothing: as long as the defaults say
+    std::optional<double> seconds;        ///< how long each state is followed; nullopt: as long as the defaults say
     std::optional<double> start_seconds;  ///< start the motors from standstill and follow them so long
 };
 
@@ -64,7 +64,7 @@ tl::expected<WhatifAnswer, StateFailure> whatif(TransientSimulator& simulator, c
 
 /// "fuse opens", "breaker closes", "limiter opens", "harmed": the kind of an event for programs.
 std::string_view event_word(HeatEventKind kind);
-/// Watts made in the thing when it opens or is harmed; nothing for a fuse or breaker.
+/// Watts made in the thing when it opens or is harmed; nullopt for a fuse or breaker.
 std::optional<double> event_watts(const HeatEvent& event);
 
 /// Has a body come more than half the way from its surroundings to its limit?

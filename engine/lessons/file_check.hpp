@@ -22,7 +22,7 @@ struct CircuitCounts {
 struct CheckedFile {
     std::string file;
     std::vector<Problem> problems;
-    std::optional<CircuitCounts> counts;  ///< nothing when the circuit could not be built
+    std::optional<CircuitCounts> counts;  ///< nullopt when the circuit could not be built
     std::string circuit_file;             ///< the circuit counted; the file itself unless it is a job
 
     bool ok() const;
@@ -34,7 +34,7 @@ struct CheckAnswer {
     bool ok() const;
     /// Every problem once, though a circuit may be checked with several jobs.
     std::vector<Problem> problems() const;
-    /// The sizes of the circuits added up, each circuit once; nothing when one could not be built.
+    /// The sizes of the circuits added up, each circuit once. Returns nullopt when one could not be built.
     std::optional<CircuitCounts> counts() const;
 };
 

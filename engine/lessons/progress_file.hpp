@@ -26,7 +26,7 @@ std::string progress_header();
 std::string progress_line(const LearnerResult& result, const std::string& who, const std::string& date);
 
 /// Appends the line (and the header to a new file) in one write, locked against another process, and waits until it is
-/// on the disk. A half-written last line of a crash is closed first. An error in words, or nothing.
+/// on the disk. A half-written last line of a crash is closed first. Returns the error in words, nullopt when it is written.
 std::optional<std::string> append_progress(const std::string& path, const std::string& line);
 
 /// Initials: one to four letters.
@@ -47,11 +47,12 @@ struct SkillRecord {
     int unsafe{0};
 };
 
-/// By learner and skill, sorted; lines that are broken are left out and counted. Nothing when the file cannot be read.
+/// By learner and skill, sorted; lines that are broken are left out and counted.
 struct ProgressSoFar {
     std::vector<SkillRecord> records;
     std::size_t broken{0};
 };
+/// Returns nullopt when the file cannot be read.
 std::optional<ProgressSoFar> read_progress(const std::string& path);
 
 }  // namespace voltfall

@@ -7,6 +7,7 @@
 
 #include "engine/readings/displays.hpp"
 #include "engine/readings/ohms_evidence.hpp"
+#include "engine/solve/random_numbers.hpp"
 #include "engine/readings/word_evidence.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
@@ -34,21 +35,9 @@ constexpr double burst_below_seconds = 0.5;
 constexpr double drawn_sight_share = 0.5;
 constexpr double drawn_lead_ohms = 0.15;  // leads 0.1-0.2 ohm (UT33D manual p.7)
 
-/// splitmix64 (Steele, Lea, Flood 2014): the same seed and words give the same number.
-std::uint64_t mixed(std::uint64_t value) {
-    value += 0x9e3779b97f4a7c15ULL;
-    value = (value ^ (value >> 30)) * 0xbf58476d1ce4e5b9ULL;
-    value = (value ^ (value >> 27)) * 0x94d049bb133111ebULL;
-    return value ^ (value >> 31);
-}
-
-double unit_of(std::uint64_t value) {
-    return static_cast<double>(mixed(value) >> 11) * 0x1p-53;
-}
-
 /// -1 to 1.
 double signed_unit(std::uint64_t value) {
-    return 2 * unit_of(value) - 1;
+    return 2 * RandomNumbers(value).share() - 1;
 }
 
 bool is_handled_at(const Circuit& circuit, const FaultMode& mode, std::string_view words, std::string_view verb) {
@@ -127,7 +116,7 @@ Technician::Technician(Simulator& simulator, Vehicle vehicle, const MeterErrors&
 /// -1 to 1, the same for the same words, instruments and number of tests taken.
 double Technician::random(std::string_view what) const {
     std::uint64_t hash = errors_.seed * 31 + taken_;
-    for (const char c : what) hash = mixed(hash ^ static_cast<unsigned char>(c));
+    for (const char c : what) hash = RandomNumbers(hash ^ static_cast<unsigned char>(c)).next();
     return signed_unit(hash);
 }
 
@@ -321,8 +310,8 @@ Technician::Shown Technician::look_at(const LookTest& look) const {
     for (const Fault& fault : faults_at(look.place)) {
         const std::string& looks = fault.mode->looks;
         std::uint64_t hash = errors_.seed ^ 0x55;
-        for (const char c : fault.mode->phrase()) hash = mixed(hash ^ static_cast<unsigned char>(c));
-        if (looks.empty() || unit_of(hash) >= errors_.sight_share) continue;
+        for (const char c : fault.mode->phrase()) hash = RandomNumbers(hash ^ static_cast<unsigned char>(c)).next();
+        if (looks.empty() || RandomNumbers(hash).share() >= errors_.sight_share) continue;
         const std::string word = looks.substr(0, looks.find(' '));
         return {LookReading{look, {word}}, word, 0, Unit::none};
     }

@@ -19,11 +19,11 @@ struct Fitted {
 
 /// An instrument at hand.
 struct Tool {
-    std::string name;              ///< "meter", "clamp", "lamp", "load"
-    double relative{0};            ///< accuracy: share of the reading
-    double absolute{0};            ///< and units of the reading
-    double digits{0};              ///< and times the last digit that was typed
-    double watts{0};               ///< of a lamp or load
+    std::string name;    ///< "meter", "clamp", "lamp", "load"
+    double relative{0};  ///< accuracy: share of the reading
+    double absolute{0};  ///< and units of the reading
+    double digits{0};    ///< and times the last digit that was typed
+    double watts{0};     ///< of a lamp or load
 };
 
 struct Job {
@@ -31,8 +31,8 @@ struct Job {
     std::string circuit_path;
     std::string job;
     std::string concern;
-    std::vector<Tool> tools;       ///< meter, clamp and lamp where the file says nothing
-    std::vector<Reading> readings; ///< in the order written
+    std::vector<Tool> tools;        ///< meter, clamp and lamp where the file says nothing
+    std::vector<Reading> readings;  ///< in the order written
     std::vector<Fitted> fitted;
     std::vector<std::string> history;
 };

@@ -106,7 +106,7 @@ SourcePlace SourceText::place(std::size_t line, std::size_t at, std::size_t leng
             static_cast<int>(end > begin ? end - begin : 1), write_utf8(source.typed())};
 }
 
-std::string SourceText::mended() const {
+std::string SourceText::repaired() const {
     std::string text;
     for (const SourceLine& line : lines) {
         text += write_utf8(line.text());

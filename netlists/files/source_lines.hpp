@@ -10,7 +10,7 @@
 
 namespace voltfall {
 
-/// One line. Indices count characters from 0; those of `text` move when it is mended, those of `typed` never.
+/// One line. Indices count characters from 0; those of `text` move when it is repaired, those of `typed` never.
 class SourceLine {
 public:
     explicit SourceLine(std::u32string typed);
@@ -35,10 +35,10 @@ struct SourceText {
     std::string path;
     std::vector<SourceLine> lines;
 
-    /// A place as typed: `line` and `at` count from 0, `at` in the mended text.
+    /// A place as typed: `line` and `at` count from 0, `at` in the repaired text.
     SourcePlace place(std::size_t line, std::size_t at, std::size_t length = 1) const;
-    /// The mended text as UTF-8.
-    std::string mended() const;
+    /// The repaired text as UTF-8.
+    std::string repaired() const;
 };
 
 /// UTF-8 of some characters.

@@ -40,7 +40,7 @@ TomlStatement* statement_at(std::vector<TomlStatement>& statements, std::size_t 
 /// Parses until nothing is refused. Nothing when that does not come about (reported).
 std::optional<toml::table> parse_all(SourceText& text, TomlStatements& statements, Problems& problems) {
     for (int round = 0; round < most_rounds; ++round) {
-        toml::parse_result result = toml::parse(text.mended());
+        toml::parse_result result = toml::parse(text.repaired());
         if (result) return std::move(result).table();
         const toml::parse_error& error = result.error();
         const TomlRefusal refusal{from_zero(error.source().begin.line), from_zero(error.source().begin.column),
@@ -50,7 +50,7 @@ std::optional<toml::table> parse_all(SourceText& text, TomlStatements& statement
             problems.error(text.place(refusal.line, refusal.column), short_reason(refusal.reason), "delete this line");
             return std::nullopt;
         }
-        mend_statement(text, *statement, refusal, problems);
+        repair_statement(text, *statement, refusal, problems);
     }
     problems.error(SourcePlace{text.path, 0, 0, 1, {}},
                    fmt::format("more than {} lines are no TOML; the rest is not read", most_rounds),
@@ -66,7 +66,7 @@ public:
         file_.path = text.path;
         file_.sections.push_back({{}, text.place(0, 0), {}, {}});
         for (const TomlHeader& header : statements.headers) {
-            names_[header.mended_name] = section_index(header);
+            names_[header.written_name] = section_index(header);
         }
         for (const TomlStatement& statement : statements.statements) {
             if (statement.lost) lose(section_named(statement.section), statement.key);
@@ -175,11 +175,11 @@ private:
         std::size_t line = from_zero(node.source().begin.line);
         std::size_t at = from_zero(node.source().begin.column);
         if (line >= text_.lines.size()) return typed;
-        const std::u32string& mended = text_.lines[line].text();
-        const std::u32string three = at < mended.size() ? std::u32string(3, mended[at]) : U"";
-        const bool multi_line = mended.compare(at, 3, three) == 0 && typed.text.size() > 0;
+        const std::u32string& repaired = text_.lines[line].text();
+        const std::u32string three = at < repaired.size() ? std::u32string(3, repaired[at]) : U"";
+        const bool multi_line = repaired.compare(at, 3, three) == 0 && typed.text.size() > 0;
         at += multi_line ? 3 : 1;
-        if (multi_line && at >= mended.size() && line + 1 < text_.lines.size()) {
+        if (multi_line && at >= repaired.size() && line + 1 < text_.lines.size()) {
             ++line;
             at = 0;
         }

@@ -11,19 +11,19 @@ namespace {
 
 constexpr auto nowhere = std::u32string::npos;
 
-class Mender {
+class LineRepair {
 public:
-    Mender(SourceText& text, TomlStatement& statement, const TomlRefusal& refusal, Problems& problems)
+    LineRepair(SourceText& text, TomlStatement& statement, const TomlRefusal& refusal, Problems& problems)
         : text_(text), statement_(statement), refusal_(refusal), problems_(problems) {}
 
-    void mend() {
-        const bool again = statement_.mended;
-        statement_.mended = true;
+    void repair() {
+        const bool again = statement_.repaired;
+        statement_.repaired = true;
         const bool one_line = statement_.first_line == statement_.last_line;
         if (!again && one_line && statement_.equals == 0) {
             add_equals();
         } else if (!again && one_line && !value().empty()) {
-            mend_value();
+            repair_value();
         } else if (!again) {
             report(refusal_.column, short_reason(refusal_.reason), example());
             give_up();
@@ -66,7 +66,7 @@ private:
         statement_.equals += 2;
     }
 
-    void mend_value() {
+    void repair_value() {
         const std::size_t key_begin = text().find_first_not_of(U" \t");
         const char32_t first = value().front();
         if (key_begin == statement_.equals) {
@@ -76,7 +76,7 @@ private:
             report(statement_.equals, fmt::format("'{}' has no value", statement_.key), example());
             give_up();
         } else if (first == U'"' || first == U'\'') {
-            mend_text(first);
+            repair_text(first);
         } else if (first == U'[' || first == U'{') {
             report(refusal_.column, short_reason(refusal_.reason),
                    fmt::format("a list of texts is written {} = [\"…\", \"…\"]", statement_.key));
@@ -117,7 +117,7 @@ private:
     }
 
     /// A text in quotes that the parser refuses: not closed, more behind it, or a backslash in it.
-    void mend_text(char32_t quote) {
+    void repair_text(char32_t quote) {
         const std::size_t begin = value_begin();
         const std::size_t close = closing_quote(begin, quote);
         if (close == nowhere) {
@@ -181,8 +181,8 @@ private:
 
 }  // namespace
 
-void mend_statement(SourceText& text, TomlStatement& statement, const TomlRefusal& refusal, Problems& problems) {
-    Mender(text, statement, refusal, problems).mend();
+void repair_statement(SourceText& text, TomlStatement& statement, const TomlRefusal& refusal, Problems& problems) {
+    LineRepair(text, statement, refusal, problems).repair();
 }
 
 std::string short_reason(std::string reason) {

@@ -7,7 +7,7 @@
 
 namespace voltfall {
 
-/// The parser's complaint: line and column count from 0 in the mended text.
+/// The parser's complaint: line and column count from 0 in the repaired text.
 struct TomlRefusal {
     std::size_t line{};
     std::size_t column{};
@@ -15,9 +15,9 @@ struct TomlRefusal {
 };
 
 /// Reports the refusal in a technician's words. Where it is clear what was meant (open quotes, no quotes, no '=') the
-/// statement is mended so that reading goes on with it; otherwise, and the second time, its lines are blanked and it is
-/// lost.
-void mend_statement(SourceText& text, TomlStatement& statement, const TomlRefusal& refusal, Problems& problems);
+/// statement is repaired so that reading goes on with it; otherwise, and the second time, its lines are blanked and it
+/// is lost.
+void repair_statement(SourceText& text, TomlStatement& statement, const TomlRefusal& refusal, Problems& problems);
 
 /// The parser's reason without its preamble, on one line, in lower case at its start.
 std::string short_reason(std::string reason);

@@ -145,9 +145,9 @@ void StatementFinder::name_header(std::size_t begin, std::size_t length, std::st
     section_ = name;
     const SourcePlace place = text_.place(line_, begin, length);
     found_.headers.push_back({std::move(name), place, fmt::format("section {}", found_.headers.size() + 1)});
-    const std::string mended = fmt::format("[\"{}\"]", found_.headers.back().mended_name);
+    const std::string repaired = fmt::format("[\"{}\"]", found_.headers.back().written_name);
     source().blank();
-    source().replace(0, 0, std::u32string(mended.begin(), mended.end()));
+    source().replace(0, 0, std::u32string(repaired.begin(), repaired.end()));
 }
 
 /// Index of the first '=' outside quotes; npos where the line has none.
@@ -253,10 +253,10 @@ bool StatementFinder::is_twice(const TomlStatement& statement) {
     const int line = static_cast<int>(statement.first_line + 1);
     const auto [first, fresh] = lines_of_keys_.emplace(std::pair(statement.section, statement.key), line);
     if (fresh) return false;
-    const std::u32string& mended = text_.lines[statement.first_line].text();
-    const std::size_t begin = mended.find_first_not_of(U" \t");
+    const std::u32string& repaired = text_.lines[statement.first_line].text();
+    const std::size_t begin = repaired.find_first_not_of(U" \t");
     error(text_.place(statement.first_line, begin,
-                      trimmed(std::u32string_view(mended).substr(begin, statement.equals - begin)).size()),
+                      trimmed(std::u32string_view(repaired).substr(begin, statement.equals - begin)).size()),
           fmt::format("'{}' stands twice; the first is in line {}", statement.key, first->second),
           fmt::format("give one of them another name, such as '{}b'", statement.key));
     return true;

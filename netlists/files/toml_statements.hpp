@@ -9,12 +9,12 @@
 
 namespace voltfall {
 
-/// `[name]` in the file. In the mended text it stands as a name of ours, so that a section written twice, or one that
+/// `[name]` in the file. In the repaired text it stands as a name of ours, so that a section written twice, or one that
 /// is called as a key, stays readable.
 struct TomlHeader {
     std::string name;
     SourcePlace place;
-    std::string mended_name;
+    std::string written_name;
 };
 
 /// One `key = value`, over one or several lines. Lines count from 0.
@@ -23,8 +23,8 @@ struct TomlStatement {
     std::size_t last_line{};
     std::string section;
     std::string key;        ///< empty where the line has no '='
-    std::size_t equals{0};  ///< index of '=' in the mended first line; 0 where there is none
-    bool mended{false};     ///< reported and mended once already
+    std::size_t equals{0};  ///< index of '=' in the repaired first line; 0 where there is none
+    bool repaired{false};   ///< reported and repaired once already
     bool lost{false};       ///< blanked: its key is known, its value is not
     std::string swallowed;  ///< key of a second statement on the line, which is lost
 };
@@ -37,9 +37,9 @@ struct TomlStatements {
 /// Deepest nesting of lists, inline tables and dotted keys that is parsed.
 inline constexpr int deepest_nesting = 8;
 
-/// Finds the statements and mends what can be mended without a parser: quotes bare keys that TOML would not take as one
-/// key, puts plain characters for typographic ones outside texts, closes headers. Reports each, and duplicate keys and
-/// sections, and nesting that is too deep.
+/// Finds the statements and repairs what can be repaired without a parser: quotes bare keys that TOML would not take as
+/// one key, puts plain characters for typographic ones outside texts, closes headers. Reports each, and duplicate keys
+/// and sections, and nesting that is too deep.
 TomlStatements find_statements(SourceText& text, Problems& problems);
 
 }  // namespace voltfall

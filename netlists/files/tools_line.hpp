@@ -9,7 +9,8 @@
 
 namespace voltfall {
 
-/// Reads one instrument; what it does not say comes from the defaults table. Nothing and a problem when it is unknown.
+/// Reads one instrument; what it does not say comes from the defaults table. Returns nullopt and adds a problem when it
+/// is unknown.
 std::optional<Tool> read_tool(const TypedText& text, Problems& problems);
 
 /// Meter, clamp and lamp with the accuracy of the defaults table.

@@ -5,17 +5,12 @@
 #include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/phrases/test_phrase.hpp"
+#include "netlists/text/characters.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
 
 namespace {
-
-std::string trimmed(std::string_view text) {
-    const auto first = text.find_first_not_of(" \t\r");
-    if (first == std::string_view::npos) return {};
-    return std::string(text.substr(first, text.find_last_not_of(" \t\r") - first + 1));
-}
 
 std::string first_word(const std::string& text) {
     return text.substr(0, text.find_first_of(" \t"));
@@ -25,7 +20,7 @@ std::string first_word(const std::string& text) {
 std::optional<std::string> behind(const std::string& line, std::string_view word) {
     const std::string first = first_word(line);
     if (!same_word(first, word)) return std::nullopt;
-    return trimmed(std::string_view(line).substr(first.size()));
+    return std::string(trimmed(std::string_view(line).substr(first.size())));
 }
 
 std::optional<FitPart> read_fit(const std::string& rest, const SourcePlace& place, const Circuit& circuit,
@@ -38,7 +33,7 @@ std::optional<FitPart> read_fit(const std::string& rest, const SourcePlace& plac
         problems.error(place, fmt::format("no part is called '{}'", name), did_you_mean(name, names));
         return std::nullopt;
     }
-    const std::string rating = trimmed(std::string_view(rest).substr(name.size()));
+    const std::string rating(trimmed(std::string_view(rest).substr(name.size())));
     if (!circuit.part(id).fuse || rating.empty()) return FitPart{id, std::nullopt};
     const auto amps = parse_measure(rating);
     if (amps && (amps->unit == Unit::ampere || amps->unit == Unit::none)) return FitPart{id, amps->value};
@@ -77,7 +72,7 @@ std::optional<TurnControls> read_turn(const TypedText& line, const Circuit& circ
 }  // namespace
 
 std::optional<Action> read_action_phrase(const TypedText& typed, const Circuit& circuit, Problems& problems) {
-    const TypedText line{trimmed(typed.text), typed.place};
+    const TypedText line{std::string(trimmed(typed.text)), typed.place};
     const auto with_text = [&](auto what) -> std::optional<Action> {
         if (!what) return std::nullopt;
         return Action{std::move(*what), line.text};

@@ -1,16 +1,11 @@
 #include "netlists/phrases/parses.hpp"
 
+#include "netlists/text/characters.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
 
 namespace {
-
-std::string without_blanks(std::string_view text) {
-    const auto first = text.find_first_not_of(" \t");
-    if (first == std::string_view::npos) return {};
-    return std::string(text.substr(first, text.find_last_not_of(" \t") - first + 1));
-}
 
 std::size_t start_of_note(std::string_view text) {
     bool quoted = false;
@@ -24,24 +19,24 @@ std::size_t start_of_note(std::string_view text) {
 }  // namespace
 
 std::string without_note(const TypedText& typed) {
-    return without_blanks(std::string_view(typed.text).substr(0, start_of_note(typed.text)));
+    return std::string(trimmed(std::string_view(typed.text).substr(0, start_of_note(typed.text))));
 }
 
 TrimmedPhrase trim_phrase(const TypedText& typed) {
-    TrimmedPhrase trimmed{typed, {}, false};
-    std::string& text = trimmed.phrase.text;
+    TrimmedPhrase bare{typed, {}, false};
+    std::string& text = bare.phrase.text;
     const std::size_t note = start_of_note(text);
-    if (note < text.size()) trimmed.note = without_blanks(std::string_view(text).substr(note + 1));
+    if (note < text.size()) bare.note = trimmed(std::string_view(text).substr(note + 1));
     text.resize(note);
     text.resize(text.find_last_not_of(" \t") + 1);
-    if (text.empty() || text.back() != '?') return trimmed;
+    if (text.empty() || text.back() != '?') return bare;
     // `M1.1 to ?` keeps its question mark: there it is the unknown black lead.
-    const std::string before = without_blanks(std::string_view(text).substr(0, text.size() - 1));
-    const bool is_lead = before.size() > 3 && same_word(std::string_view(before).substr(before.size() - 3), " to");
-    if (is_lead) return trimmed;
-    trimmed.doubted = true;
+    const std::string_view before = trimmed(std::string_view(text).substr(0, text.size() - 1));
+    const bool is_lead = before.size() > 3 && same_word(before.substr(before.size() - 3), " to");
+    if (is_lead) return bare;
+    bare.doubted = true;
     text.pop_back();
-    return trimmed;
+    return bare;
 }
 
 void check_left_over(WordReader& words, const Circuit& circuit, std::string_view what) {

@@ -13,7 +13,7 @@ std::string seal_text(std::string_view text);
 /// Does it begin with "sealed:"?
 bool is_sealed(std::string_view text);
 
-/// The text behind the letters; nothing when it is not sealed or was changed by hand.
+/// The plain text. Returns nullopt when it is not sealed or was changed by hand.
 std::optional<std::string> unseal_text(std::string_view sealed);
 
 }  // namespace voltfall

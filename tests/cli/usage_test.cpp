@@ -102,12 +102,12 @@ TEST_CASE("what will take long is said before it begins") {
     REQUIRE(reading.circuit);
     std::istringstream in;
     std::ostringstream out;
-    const Console console{in, out, err, {}, testing::start_ngspice};
-    say_cost({}, console, *reading.circuit, 3);
+    const Console console{in, out, err, {}, testing::start_ngspice, nullptr, {}};
+    say_cost(console, *reading.circuit, 3);
     CHECK(contains(err.str(), "parts with"));
     CHECK(contains(err.str(), "expect about"));
     err.str({});
-    say_cost({}, console, *read_circuit_file(scenario("cab-blower.toml")).circuit, 3);
+    say_cost(console, *read_circuit_file(scenario("cab-blower.toml")).circuit, 3);
     CHECK(err.str().empty());
 }
 
