@@ -3,7 +3,7 @@
 #include <iostream>
 
 #include "cli/commands/program.hpp"
-#include "engine/solve/ngspice_session.hpp"
+#include "engine/ngspice/ngspice_session.hpp"
 
 namespace {
 

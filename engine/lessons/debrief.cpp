@@ -17,12 +17,12 @@ namespace voltfall {
 
 namespace {
 
-class Maker {
+class DebriefWriter {
 public:
-    Maker(Simulator& simulator, LearnerRun& run, const LessonPlan* plan)
+    DebriefWriter(Simulator& simulator, LearnerRun& run, const LessonPlan* plan)
         : simulator_(simulator), run_(run), plan_(plan), exercise_(run.exercise()) {}
 
-    Debrief make() {
+    Debrief write() {
         for (const Fault& fault : exercise_.lesson.faults)
             debrief_.hidden.push_back(write_fault(*exercise_.circuit, fault));
         for (const Fault& fault : exercise_.lesson.roots)
@@ -288,7 +288,7 @@ std::string_view verdict_word(Verdict verdict) {
 }
 
 Debrief debrief_of(Simulator& simulator, LearnerRun& run, const LessonPlan* plan) {
-    Debrief debrief = Maker(simulator, run, plan).make();
+    Debrief debrief = DebriefWriter(simulator, run, plan).write();
     if (plan) {
         for (const Action& action : plan->actions) debrief.plan.push_back(action.text);
     }

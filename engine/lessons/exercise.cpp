@@ -7,7 +7,7 @@
 #include "engine/heat/aftermath.hpp"
 #include "engine/lessons/symptoms.hpp"
 #include "engine/readings/word_evidence.hpp"
-#include "engine/solve/random_numbers.hpp"
+#include "engine/readings/random_numbers.hpp"
 #include "netlists/files/tools_line.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"

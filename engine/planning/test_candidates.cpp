@@ -32,9 +32,9 @@ std::optional<StatePhrase> switched_off(const Circuit& circuit) {
     return phrase.settings.size() == 1 ? std::optional(phrase) : std::nullopt;
 }
 
-class Maker {
+class CandidateFinder {
 public:
-    Maker(const Circuit& circuit, const Job& job, const Weighed& weighed)
+    CandidateFinder(const Circuit& circuit, const Job& job, const Weighed& weighed)
         : circuit_(circuit), job_(job), weighed_(weighed) {
         future_.job = std::make_unique<Job>(job);
         future_.job->readings.clear();
@@ -45,7 +45,7 @@ public:
         future_.questions.fuses_seen_good = weighed.questions.fuses_seen_good;
     }
 
-    Future make() {
+    Future find() {
         const bool meter = has_tool(job_, "meter");
         const std::vector<JointId> joints = meter ? permitted_joints(circuit_) : std::vector<JointId>{};
         const std::vector<DropPair> drops = meter ? drop_pairs(circuit_) : std::vector<DropPair>{};
@@ -372,7 +372,7 @@ private:
 }  // namespace
 
 Future future_of(const Circuit& circuit, const Job& job, const Weighed& weighed) {
-    return Maker(circuit, job, weighed).make();
+    return CandidateFinder(circuit, job, weighed).find();
 }
 
 }  // namespace voltfall

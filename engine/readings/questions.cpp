@@ -23,15 +23,15 @@ constexpr double wrong_amps = 60;
 constexpr double word_by_chance = 0.12;
 
 /// Builds the questions reading by reading.
-class Maker {
+class QuestionsReader {
 public:
-    Maker(Simulator& simulator, const Circuit& circuit, const Job& job)
+    QuestionsReader(Simulator& simulator, const Circuit& circuit, const Job& job)
         : simulator_(simulator), circuit_(circuit), job_(job) {
         questions_.circuit = &circuit;
         questions_.job = &job;
     }
 
-    Questions make() {
+    Questions read() {
         for (std::size_t i = 0; i < job_.readings.size(); ++i) add_reading_states(i);
         if (guess_states_) add_guessed_states();
         set_supplies();
@@ -327,7 +327,7 @@ bool any_number_in_unknown_supply(const Questions& questions) {
 }  // namespace
 
 Questions make_questions(Simulator& simulator, const Circuit& circuit, const Job& job) {
-    Questions questions = Maker(simulator, circuit, job).make();
+    Questions questions = QuestionsReader(simulator, circuit, job).read();
     questions.supply_unknown = any_number_in_unknown_supply(questions);
     if (questions.supply_unknown) {
         questions.notes.push_back(fmt::format("supply unknown ({} to {} V): measure B1+ to B1- in the same state first",

@@ -3,6 +3,8 @@
 #include <cmath>
 #include <limits>
 
+#include "engine/readings/random_numbers.hpp"
+
 namespace voltfall {
 
 namespace {
@@ -16,14 +18,6 @@ constexpr double hardly_turns_rpm = 60;
 constexpr double cold_below = 0.05;
 /// A heater that has less than this share of its watts feels weak (ASSUMED).
 constexpr double weak_below = 0.6;
-
-/// 0 to 1, one number for a seed and a sense (splitmix64; Steele, Lea, Flood 2014).
-double lot(std::uint64_t seed, std::uint64_t sense) {
-    std::uint64_t value = seed + sense * 0x9e3779b97f4a7c15ULL;
-    value = (value ^ (value >> 30)) * 0xbf58476d1ce4e5b9ULL;
-    value = (value ^ (value >> 27)) * 0x94d049bb133111ebULL;
-    return static_cast<double>((value ^ (value >> 31)) >> 11) * 0x1p-53;
-}
 
 double between(double low, double high, double share) {
     return low + (high - low) * share;
@@ -68,8 +62,9 @@ Senses usual_senses() {
 
 Senses drawn_senses(std::uint64_t seed) {
     Senses senses;
-    senses.louder_db = between(3, 5, lot(seed, 1));
-    senses.dim_below = between(0.2, 0.5, lot(seed, 2));
+    RandomNumbers random(seed);
+    senses.louder_db = between(3, 5, random.share());
+    senses.dim_below = between(0.2, 0.5, random.share());
     return senses;
 }
 

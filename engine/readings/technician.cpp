@@ -7,7 +7,7 @@
 
 #include "engine/readings/displays.hpp"
 #include "engine/readings/ohms_evidence.hpp"
-#include "engine/solve/random_numbers.hpp"
+#include "engine/readings/random_numbers.hpp"
 #include "engine/readings/word_evidence.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/tables/defaults.hpp"

@@ -15,45 +15,45 @@ namespace {
 constexpr std::size_t most_branches_walked = 300'000;
 
 /// A position to look at.
-struct Stand {
+struct PositionOfPart {
     PartId part;
     std::size_t position{};
 };
 
-std::vector<Stand> stands_of(const Circuit& circuit) {
-    std::vector<Stand> stands;
+std::vector<PositionOfPart> positions_of_parts(const Circuit& circuit) {
+    std::vector<PositionOfPart> positions;
     for (const Control& control : circuit.controls) {
         const Part& part = circuit.part(control.part);
-        for (std::size_t i = 0; i < part.positions.size(); ++i) stands.push_back({control.part, i});
+        for (std::size_t i = 0; i < part.positions.size(); ++i) positions.push_back({control.part, i});
     }
     for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
         const Part& part = circuit.parts[i];
         if (part.contacts.empty() || PartId{i} == circuit.key || circuit.is_control({i})) continue;
         for (std::size_t p = 0; p < part.positions.size(); ++p) {
-            if (p != off_position(part) && !part.positions[p].contacts.empty()) stands.push_back({{i}, p});
+            if (p != off_position(part) && !part.positions[p].contacts.empty()) positions.push_back({{i}, p});
         }
     }
-    if (stands.empty()) stands.push_back({});
-    return stands;
+    if (positions.empty()) positions.push_back({});
+    return positions;
 }
 
-std::string label_of(const Circuit& circuit, const Stand& stand) {
-    if (!stand.part.valid()) return "key on";
-    const Part& part = circuit.part(stand.part);
-    const std::string& word = part.positions[stand.position].name;
+std::string label_of(const Circuit& circuit, const PositionOfPart& at) {
+    if (!at.part.valid()) return "key on";
+    const Part& part = circuit.part(at.part);
+    const std::string& word = part.positions[at.position].name;
     const bool shared = std::any_of(circuit.parts.begin(), circuit.parts.end(), [&](const Part& other) {
         const bool movable =
             &other != &part && !other.contacts.empty() && &other - circuit.parts.data() != circuit.key.index;
         return movable && other.position_named(word).has_value();
     });
-    return shared || !circuit.is_control(stand.part) ? part.name + "=" + word : word;
+    return shared || !circuit.is_control(at.part) ? part.name + "=" + word : word;
 }
 
-Network network_of(const Circuit& circuit, const Stand& stand, DrawnRelays& relays) {
+Network network_of(const Circuit& circuit, const PositionOfPart& at, DrawnRelays& relays) {
     Network network = network_at_rest(circuit);
-    if (stand.part.valid()) {
-        set_position(network, stand.part, stand.position);
-        if (stand.position != off_position(circuit.part(stand.part))) set_key(network, "run");
+    if (at.part.valid()) {
+        set_position(network, at.part, at.position);
+        if (at.position != off_position(circuit.part(at.part))) set_key(network, "run");
     }
     relays = set_relays(network);
     return network;
@@ -93,10 +93,10 @@ LoadWay way_of(const Network& network, const LoadPaths& paths, BranchId branch, 
     return way;
 }
 
-PositionFeeds feeds_in(const Circuit& circuit, const Stand& stand) {
-    PositionFeeds feeds{stand.part, stand.position, label_of(circuit, stand), {}, {}, {}, true};
+PositionFeeds feeds_in(const Circuit& circuit, const PositionOfPart& at) {
+    PositionFeeds feeds{at.part, at.position, label_of(circuit, at), {}, {}, {}, true};
     DrawnRelays relays;
-    const Network network = network_of(circuit, stand, relays);
+    const Network network = network_of(circuit, at, relays);
     feeds.relays_settled = relays.settled;
     const LoadPaths paths(network);
     const std::vector<BranchId> cuts = bridges(network);
@@ -148,8 +148,8 @@ std::vector<JointId> floating_at_rest(const Circuit& circuit) {
 Feeds trace_feeds(const Circuit& circuit) {
     Feeds feeds;
     std::size_t branches_left = most_branches_walked;
-    for (const Stand& stand : stands_of(circuit)) {
-        feeds.positions.push_back(feeds_in(circuit, stand));
+    for (const PositionOfPart& at : positions_of_parts(circuit)) {
+        feeds.positions.push_back(feeds_in(circuit, at));
         feeds.all_positions = branches_left >= circuit.branches.size();
         if (!feeds.all_positions) break;
         branches_left -= circuit.branches.size();

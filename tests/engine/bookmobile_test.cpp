@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/solve/ngspice_session.hpp"
+#include "engine/ngspice/ngspice_session.hpp"
 #include "engine/solve/settled.hpp"
 #include "netlists/files/circuit_file.hpp"
 #include "tests/support/batch_run.hpp"

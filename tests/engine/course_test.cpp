@@ -1,7 +1,7 @@
 // Fuses that open by themselves, and lamps and new fuses in their place.
 #include <cmath>
 
-#include "engine/solve/ngspice_session.hpp"
+#include "engine/ngspice/ngspice_session.hpp"
 #include "engine/solve/settled.hpp"
 #include "netlists/tables/fuses.hpp"
 #include "tests/support/branch_circuit.hpp"

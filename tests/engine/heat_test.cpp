@@ -3,7 +3,7 @@
 #include <functional>
 
 #include "engine/heat/aftermath.hpp"
-#include "engine/solve/ngspice_session.hpp"
+#include "engine/ngspice/ngspice_session.hpp"
 #include "netlists/files/circuit_file.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/tables/wires.hpp"

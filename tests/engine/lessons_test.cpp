@@ -4,7 +4,7 @@
 #include "cli/views/teach_view.hpp"
 #include "engine/lessons/debrief.hpp"
 #include "engine/lessons/lesson_check.hpp"
-#include "engine/solve/random_numbers.hpp"
+#include "engine/readings/random_numbers.hpp"
 #include "engine/lessons/symptoms.hpp"
 #include "tests/support/exercises.hpp"
 

@@ -4,7 +4,7 @@
 #include <random>
 
 #include "engine/readings/accuracy.hpp"
-#include "engine/solve/ngspice_session.hpp"
+#include "engine/ngspice/ngspice_session.hpp"
 #include "engine/solve/settled.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
 #include "tests/support/catch.hpp"

@@ -1,5 +1,5 @@
 // What a person sees of a load, and what flows in a wire.
-#include "engine/solve/ngspice_session.hpp"
+#include "engine/ngspice/ngspice_session.hpp"
 #include "engine/solve/settled.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/parts/motor.hpp"

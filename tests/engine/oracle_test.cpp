@@ -2,7 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/solve/ngspice_session.hpp"
+#include "engine/ngspice/ngspice_session.hpp"
 #include "engine/solve/settled.hpp"
 #include "tests/support/batch_run.hpp"
 #include "tests/support/catch.hpp"

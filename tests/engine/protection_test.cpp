@@ -5,7 +5,7 @@
 #include "engine/heat/heat_values.hpp"
 #include "engine/heat/protection.hpp"
 #include "engine/planning/lamp_sections.hpp"
-#include "engine/solve/ngspice_session.hpp"
+#include "engine/ngspice/ngspice_session.hpp"
 #include "netlists/graph/paths.hpp"
 #include "tests/support/scenario.hpp"
 

@@ -6,8 +6,8 @@
 #include <fstream>
 #include <limits>
 
-#include "engine/solve/ngspice_library.hpp"
-#include "engine/solve/ngspice_session.hpp"
+#include "engine/ngspice/ngspice_library.hpp"
+#include "engine/ngspice/ngspice_session.hpp"
 #include "tests/support/branch_circuit.hpp"
 #include "tests/support/catch.hpp"
 

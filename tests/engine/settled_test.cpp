@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-#include "engine/solve/ngspice_session.hpp"
+#include "engine/ngspice/ngspice_session.hpp"
 #include "netlists/parts/motor.hpp"
 #include "tests/support/branch_circuit.hpp"
 #include "tests/support/catch.hpp"

@@ -7,7 +7,7 @@
 #include <fstream>
 
 #include "engine/heat/startup.hpp"
-#include "engine/solve/ngspice_session.hpp"
+#include "engine/ngspice/ngspice_session.hpp"
 #include "netlists/parts/motor.hpp"
 #include "tests/support/branch_circuit.hpp"
 #include "tests/support/catch.hpp"

@@ -1,7 +1,7 @@
 // States made definite and laid over a circuit, and faults that a state shows.
 #include "engine/solve/state.hpp"
 
-#include "engine/solve/ngspice_session.hpp"
+#include "engine/ngspice/ngspice_session.hpp"
 #include "engine/solve/settled.hpp"
 #include "netlists/files/circuit_file.hpp"
 #include "netlists/parts/kind.hpp"

@@ -32,6 +32,7 @@ const std::map<std::string, std::set<std::string>>& arrows() {
         {"netlists/files", with(parts_down, {"netlists/phrases"})},
         {"netlists/checks", with(parts_down, {"netlists/graph"})},
         {"engine/solve", {}},
+        {"engine/ngspice", {"engine/solve"}},
         {"engine/heat", {"engine/solve"}},
         {"engine/courses", {"engine/solve", "engine/heat"}},
         {"engine/readings", {"engine/solve", "engine/heat", "engine/courses"}},
@@ -69,8 +70,8 @@ bool allowed(const std::string& from, const std::string& to) {
 /// Headers that take long to compile or hold global state: one room each.
 const std::map<std::string, std::string>& heavy_headers() {
     static const std::map<std::string, std::string> table{
-        {"ngspice/", "engine/solve"},  {"boost/graph/", "netlists/graph"}, {"toml++/", "netlists/files"},
-        {"Eigen/", "engine/readings"}, {"nlohmann/", "cli/views"},         {"CLI/", "cli/commands"},
+        {"ngspice/", "engine/ngspice"}, {"boost/graph/", "netlists/graph"}, {"toml++/", "netlists/files"},
+        {"Eigen/", "engine/readings"},  {"nlohmann/", "cli/views"},         {"CLI/", "cli/commands"},
     };
     return table;
 }
@@ -121,7 +122,7 @@ TEST_CASE("heavy headers are included in one room each") {
     }
 }
 
-TEST_CASE("no room holds more than about a fifth of the engine") {
+TEST_CASE("no room holds more than a fifth of the engine") {
     std::map<std::string, std::size_t> lines;
     std::size_t all = 0;
     for (const SourceFile& file : sources_of({"engine"})) {
@@ -132,7 +133,7 @@ TEST_CASE("no room holds more than about a fifth of the engine") {
     for (const auto& [room, count] : lines) {
         const double share = static_cast<double>(count) / static_cast<double>(all);
         INFO(room << " has " << count << " of " << all << " lines");
-        CHECK(share < 0.22);
+        CHECK(share <= 0.20);
     }
 }
 

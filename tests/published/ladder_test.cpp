@@ -1,6 +1,6 @@
 // Where the switch stands matters when a wire touches ground: row C24 (READ: Lessons in Electric Circuits, Digital
 // volume, ladder.sml), as circuits that a person types.
-#include "engine/solve/ngspice_session.hpp"
+#include "engine/ngspice/ngspice_session.hpp"
 #include "engine/solve/settled.hpp"
 #include "tests/support/scenario.hpp"
 

@@ -3,7 +3,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "engine/solve/ngspice_session.hpp"
+#include "engine/ngspice/ngspice_session.hpp"
 #include "engine/solve/settled.hpp"
 #include "netlists/parts/motor.hpp"
 #include "netlists/tables/fuses.hpp"

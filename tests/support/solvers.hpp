@@ -1,7 +1,7 @@
 // The solvers that tests ask: the core over ngspice, as the program does.
 #pragma once
 
-#include "engine/solve/ngspice_session.hpp"
+#include "engine/ngspice/ngspice_session.hpp"
 #include "engine/solve/simulators.hpp"
 
 namespace voltfall::testing {

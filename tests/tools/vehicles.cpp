@@ -13,7 +13,7 @@
 #include "engine/planning/worked_run.hpp"
 #include "engine/readings/rounding.hpp"
 #include "engine/solve/jobs.hpp"
-#include "engine/solve/ngspice_session.hpp"
+#include "engine/ngspice/ngspice_session.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/text/suggest.hpp"
 #include "tests/support/solvers.hpp"

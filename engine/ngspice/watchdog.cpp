@@ -1,4 +1,4 @@
-#include "engine/solve/watchdog.hpp"
+#include "engine/ngspice/watchdog.hpp"
 
 #include <unistd.h>
 

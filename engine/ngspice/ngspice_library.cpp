@@ -1,4 +1,4 @@
-#include "engine/solve/ngspice_library.hpp"
+#include "engine/ngspice/ngspice_library.hpp"
 
 #include <dlfcn.h>
 

@@ -1,4 +1,4 @@
-#include "engine/solve/ngspice_session.hpp"
+#include "engine/ngspice/ngspice_session.hpp"
 
 #include <algorithm>
 #include <array>
@@ -11,10 +11,10 @@
 #include <string_view>
 #include <variant>
 
-#include "engine/solve/ngspice_library.hpp"
-#include "engine/solve/ngspice_replies.hpp"
-#include "engine/solve/ngspice_start.hpp"
-#include "engine/solve/watchdog.hpp"
+#include "engine/ngspice/ngspice_library.hpp"
+#include "engine/ngspice/ngspice_replies.hpp"
+#include "engine/ngspice/ngspice_start.hpp"
+#include "engine/ngspice/watchdog.hpp"
 #include "netlists/spice/nodes.hpp"
 
 #ifdef __SANITIZE_ADDRESS__

@@ -1,4 +1,4 @@
-#include "engine/solve/ngspice_start.hpp"
+#include "engine/ngspice/ngspice_start.hpp"
 
 #include <cstdlib>
 #include <fstream>

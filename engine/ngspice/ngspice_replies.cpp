@@ -1,10 +1,10 @@
-#include "engine/solve/ngspice_replies.hpp"
+#include "engine/ngspice/ngspice_replies.hpp"
 
 #include <algorithm>
 #include <cstring>
 #include <string_view>
 
-#include "engine/solve/ngspice_library.hpp"
+#include "engine/ngspice/ngspice_library.hpp"
 
 namespace voltfall {
 
