@@ -55,6 +55,10 @@ std::string match_json(const MatchView& view) {
     const MatchAnswer& answer = view.answer;
     Json object = json_answer("match");
     object["readings"] = answer.readings;
+    object["places"] = Json::array();
+    for (const RepairChance& place : answer.places)
+        object["places"].push_back(
+            {{"place", place.place}, {"probability", json_number(place.probability)}, {"faults", place.faults}});
     object["candidates"] = Json::array();
     for (const Candidate& candidate : answer.candidates) object["candidates"].push_back(candidate_json(candidate));
     object["none_of_these"] = json_number(answer.none_of_these);
@@ -77,6 +81,9 @@ std::string match_json(const MatchView& view) {
 std::string match_plain(const MatchView& view) {
     const MatchAnswer& answer = view.answer;
     PlainRecords records;
+    for (const RepairChance& place : answer.places)
+        records.record(
+            {"place", place.place, PlainRecords::number(place.probability), PlainRecords::joined(place.faults)});
     for (const Candidate& candidate : answer.candidates) {
         std::vector<std::string> fields = {"candidate", candidate.fault, candidate.place, candidate.mode,
                                            PlainRecords::number(candidate.probability)};

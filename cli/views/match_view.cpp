@@ -107,6 +107,32 @@ void write_pairs(TextPage& page, const MatchAnswer& answer) {
     if (!any) page.paragraph("no two faults fit better than one", 2);
 }
 
+/// What one visit mends, so that four cavities of one plug do not fill the list.
+void write_places(TextPage& page, const MatchView& view) {
+    constexpr double worth_a_line = 0.01;
+    constexpr std::size_t most_faults = 3;
+    TextTable table({{"repair", Align::left},
+                     {"chance", Align::right},
+                     {"there and back", Align::right},
+                     {"what may be wrong", Align::left, Fold::words}});
+    std::size_t rows = 0;
+    for (const RepairChance& place : view.answer.places) {
+        if (rows >= page.style().top || place.probability < worth_a_line) break;
+        ++rows;
+        const bool nothing = place.faults.front() == place.place;
+        std::string faults;
+        for (std::size_t i = 0; i < std::min(place.faults.size(), most_faults) && !nothing; ++i)
+            faults += (i == 0 ? "" : ", ") + place.faults[i];
+        const bool known = view.circuit && !nothing;
+        const std::string minutes =
+            known ? shown_minutes(reach_of_repair(*view.circuit, place.reached_with).minutes) : "";
+        table.row({place.place, probability_words(place.probability), minutes, faults});
+    }
+    if (rows < 2) return;
+    page.gap();
+    page.table(table, 0);
+}
+
 void write_doubts(TextPage& page, const MatchAnswer& answer) {
     if (!answer.doubtful.empty()) page.gap();
     for (const Doubt& doubt : answer.doubtful)
@@ -157,6 +183,7 @@ std::string match_text(const MatchView& view, PageStyle style) {
         page.gap();
         page.paragraph("two faults at once fit better than any one of these: see below", 0, 2, Tone::caution);
     }
+    write_places(page, view);
     for (std::size_t i = 0; i < answer.candidates.size() && i < style.top; ++i)
         write_candidate(page, view, answer.candidates[i], i + 1);
     if (answer.candidates.size() > style.top) {

@@ -50,8 +50,17 @@ struct FaultPair {
     double probability{};
 };
 
+/// What one visit mends, with what may be wrong there.
+struct RepairChance {
+    std::string place;                ///< "C101", "M1", "M1 terminals", "542"; "nothing"
+    std::string reached_with;         ///< the part, plug or wire whose minutes count: "M1" of "M1 terminals"
+    double probability{};             ///< of all its faults together, 0 to 1
+    std::vector<std::string> faults;  ///< the likeliest first; not all where there are many
+};
+
 struct MatchAnswer {
     int readings{};
+    std::vector<RepairChance> places;   ///< the likeliest first
     std::vector<Candidate> candidates;  ///< most probable first; `nothing` is one of them
     double none_of_these{};
     std::vector<Doubt> doubtful;

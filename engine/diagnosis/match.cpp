@@ -8,6 +8,7 @@
 #include "engine/diagnosis/causes.hpp"
 #include "engine/diagnosis/pairs.hpp"
 #include "engine/diagnosis/reasons.hpp"
+#include "engine/diagnosis/repair_chances.hpp"
 #include "engine/diagnosis/same_as.hpp"
 #include "engine/diagnosis/weighing.hpp"
 #include "engine/readings/rounding.hpp"
@@ -29,6 +30,8 @@ constexpr double worth_naming = 1e-3;
 constexpr std::size_t most_numeric_comparisons = 8;
 /// Candidates confirmed by the simulator of record: those that a screen shows.
 constexpr std::size_t most_confirmed = 5;
+/// Places below this probability are not listed.
+constexpr double least_place = 1e-4;
 
 /// A motor is one thing, its plug another.
 std::string thing_of(const FaultMode& mode) {
@@ -153,6 +156,7 @@ MatchAnswer match(Simulator& simulator, const Circuit& circuit, const Job& job, 
     answer.notes = weighed->questions.notes;
     if (weighed->failed > 0)
         answer.notes.push_back(fmt::format("{} faults had no solution and were left out", weighed->failed));
+    answer.places = repair_chances(circuit, *weighed, least_place);
     const std::vector<std::size_t> list = chosen(*weighed, options.keep);
     if (list.empty()) return answer;
     const Suspect& leader = weighed->suspects[list.front()];

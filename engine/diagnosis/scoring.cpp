@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <variant>
 
 #include "engine/readings/accuracy.hpp"
 #include "engine/readings/measurement_facts.hpp"
@@ -26,13 +28,57 @@ double anything_of_range(const NumberObservation& number, double density) {
     return std::isfinite(width) ? std::clamp(width * density, 0.05, 0.9) : 0.5;
 }
 
+/// Nothing but where the controls stand, and the key.
+bool only_controls(const StatePhrase& state) {
+    StatePhrase bare;
+    bare.settings = state.settings;
+    bare.key = state.key;
+    bare.earlier = state.earlier;
+    bare.sometimes = state.sometimes;
+    return bare == state;
+}
+
+/// The same word of the same load or of the air, at other positions of the controls.
+bool says_the_same(const Reading& one, const Reading& other) {
+    if (one.state.earlier != other.state.earlier || one.state.sometimes != other.state.sometimes) return false;
+    if (!only_controls(one.state) || !only_controls(other.state)) return false;
+    if (const auto* load = std::get_if<LoadReading>(&one.measurement)) {
+        const auto* also = std::get_if<LoadReading>(&other.measurement);
+        return also && load->part == also->part && load->word == also->word;
+    }
+    if (const auto* air = std::get_if<AirReading>(&one.measurement)) {
+        const auto* also = std::get_if<AirReading>(&other.measurement);
+        return also && air->word == also->word;
+    }
+    return false;
+}
+
 }  // namespace
 
 double second_world(Story story) {
     return story == Story::new_part ? new_part_is_bad : has_led_to_it;
 }
 
-Scorer::Scorer(const Questions& questions) : questions_(questions) {}
+Scorer::Scorer(const Questions& questions) : questions_(questions) {
+    collect_statements();
+}
+
+void Scorer::collect_statements() {
+    std::map<std::size_t, std::size_t> of_reading;
+    for (std::size_t i = 0; i < questions_.words.size(); ++i) {
+        const std::size_t reading = questions_.words[i].reading;
+        const auto [entry, added] = of_reading.try_emplace(reading, statements_.size());
+        if (added) {
+            const auto like = std::find_if(statements_.begin(), statements_.end(), [&](const Statement& statement) {
+                return says_the_same(questions_.reading(statement.readings.front()), questions_.reading(reading));
+            });
+            entry->second = static_cast<std::size_t>(like - statements_.begin());
+            if (like == statements_.end()) statements_.emplace_back();
+            statements_[entry->second].readings.push_back(reading);
+        }
+        statements_[entry->second].words.push_back(i);
+    }
+}
 
 std::size_t Scorer::state_of(const NumberObservation& number) const {
     return questions_.cells[number.cells[0].second].state;
@@ -92,23 +138,18 @@ double Scorer::alone(const NumberObservation& number, const Prediction& p, doubl
     return std::log(std::max(sum, 1e-300));
 }
 
-bool Scorer::has_words(std::size_t reading) const {
-    return std::any_of(questions_.words.begin(), questions_.words.end(),
-                       [&](const WordObservation& word) { return word.reading == reading; });
-}
-
-double Scorer::word(std::size_t reading, const Prediction& p, double* wrong) const {
+double Scorer::say(const Statement& statement, const Prediction& p, double* wrong) const {
     double right = 1;
     double anything = 0;
     double chance = 0;
-    for (std::size_t i = 0; i < questions_.words.size(); ++i) {
+    // The same idea of a word is held against every position: it fits them all as often as it fits the worst.
+    for (const std::size_t i : statement.words) {
         const WordObservation& word = questions_.words[i];
-        if (word.reading != reading) continue;
-        right *= std::max(p.words[i], least_probability);
+        right = std::min(right, std::max(p.words[i], least_probability));
         chance = word.wrong;
         anything = word.wrong * word.by_chance;
     }
-    if (questions_.reading(reading).state.sometimes) {
+    if (questions_.reading(statement.readings.front()).state.sometimes) {
         right = (p.comes_and_goes ? sometimes_if_loose : sometimes_if_lasting) * right + sometimes_anyway;
     }
     const double sum = (1 - chance) * right + anything;
@@ -149,11 +190,12 @@ double Scorer::score_numbers(const Prediction& p, const Prepared& prepared, Stat
 double Scorer::score(const Prediction& p, const Prepared& prepared, std::vector<double>* wrong) const {
     if (wrong) wrong->assign(questions_.job->readings.size(), 0.0);
     double sum = score_numbers(p, prepared, std::nullopt, wrong);
-    for (std::size_t reading = 0; reading < questions_.job->readings.size(); ++reading) {
-        if (!has_words(reading)) continue;
+    for (const Statement& statement : statements_) {
         double chance = 0;
-        sum += word(reading, p, &chance);
-        if (wrong) (*wrong)[reading] = std::max((*wrong)[reading], chance);
+        sum += say(statement, p, &chance);
+        for (const std::size_t reading : statement.readings) {
+            if (wrong) (*wrong)[reading] = std::max((*wrong)[reading], chance);
+        }
     }
     return sum;
 }
@@ -181,13 +223,12 @@ double Scorer::score(Story story, const Prediction& first, const Prediction& sec
         sum += either(score_numbers(first, prepare(first, state), state, nullptr),
                       score_numbers(second, prepare(second, state), state, nullptr));
     }
-    for (std::size_t reading = 0; reading < questions_.job->readings.size(); ++reading) {
-        if (!has_words(reading)) continue;
-        const Measurement& m = questions_.reading(reading).measurement;
+    for (const Statement& statement : statements_) {
+        const Reading& said = questions_.reading(statement.readings.front());
         // `sometimes` speaks of the moments in which the fault shows; a look or a fuse stays as it is.
-        const bool can_hide = facts_of(m).of_a_moment && !questions_.reading(reading).state.sometimes;
-        const double shows = word(reading, first, nullptr);
-        sum += can_hide ? either(shows, word(reading, second, nullptr)) : shows;
+        const bool can_hide = facts_of(said.measurement).of_a_moment && !said.state.sometimes;
+        const double shows = say(statement, first, nullptr);
+        sum += can_hide ? either(shows, say(statement, second, nullptr)) : shows;
     }
     return sum;
 }
@@ -199,9 +240,8 @@ double Scorer::score_of_none() const {
         const double density = amps ? 1 / 60.0 : 1 / (1.3 * questions_.circuit->supply);
         sum += std::log(number.exact() ? density : anything_of_range(number, density));
     }
-    for (std::size_t reading = 0; reading < questions_.job->readings.size(); ++reading) {
-        if (!has_words(reading)) continue;
-        const Reading& said = questions_.reading(reading);
+    for (const Statement& statement : statements_) {
+        const Reading& said = questions_.reading(statement.readings.front());
         sum += std::log(facts_of(said.measurement).anything * (said.state.sometimes ? anything_sometimes : 1));
     }
     return sum;
@@ -212,7 +252,10 @@ double Scorer::score_of_reading(const Prediction& p, std::size_t reading) const 
     for (const NumberObservation& number : questions_.numbers) {
         if (number.reading == reading) sum += alone(number, p, nullptr);
     }
-    if (has_words(reading)) sum += word(reading, p, nullptr);
+    for (const Statement& statement : statements_) {
+        const auto& says = statement.readings;
+        if (std::find(says.begin(), says.end(), reading) != says.end()) sum += say(statement, p, nullptr);
+    }
     return sum;
 }
 

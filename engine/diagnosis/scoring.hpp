@@ -51,18 +51,24 @@ public:
     Residual residual_given_others(const Prediction& prediction, const Prepared& prepared, std::size_t number) const;
 
 private:
+    /// What a person says of one thing, in one line or in several: a word is right or wrong for all its positions at
+    /// once, because one idea of "slow" stands behind it.
+    struct Statement {
+        std::vector<std::size_t> words;     ///< word observations
+        std::vector<std::size_t> readings;  ///< that say it
+    };
+    void collect_statements();
     using StateFilter = std::optional<std::size_t>;
     Prepared prepare(const Prediction& prediction, StateFilter state) const;
     double score_numbers(const Prediction& prediction, const Prepared& prepared, StateFilter state,
                          std::vector<double>* wrong) const;
     double alone(const NumberObservation& number, const Prediction& prediction, double* wrong) const;
-    /// One reading's words: the same word in several positions is one statement, right or wrong as a whole.
-    double word(std::size_t reading, const Prediction& prediction, double* wrong) const;
-    bool has_words(std::size_t reading) const;
+    double say(const Statement& statement, const Prediction& prediction, double* wrong) const;
     std::size_t state_of(const NumberObservation& number) const;
     bool is_amps(const NumberObservation& number) const;
 
     const Questions& questions_;
+    std::vector<Statement> statements_;
 };
 
 /// Chance of the second world of a story that holds for all readings together (`new_part`, `led_on`).

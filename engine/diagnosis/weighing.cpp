@@ -7,6 +7,7 @@
 #include <numeric>
 #include <stdexcept>
 
+#include "engine/diagnosis/carried_current.hpp"
 #include "engine/diagnosis/refining.hpp"
 #include "engine/readings/word_evidence.hpp"
 #include "engine/solve/jobs.hpp"
@@ -66,7 +67,7 @@ public:
 
 private:
     void list_suspects() {
-        const Priors priors = priors_of(circuit_, job_);
+        const Priors priors = priors_of(circuit_, job_, carried_amps(simulator_, circuit_));
         prior_none_ = priors.none;
         weighed_->suspects.emplace_back().prior = priors.nothing;
         for (std::size_t i = 0; i < circuit_.modes.size(); ++i) {

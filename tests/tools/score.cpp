@@ -71,17 +71,25 @@ std::vector<std::pair<double, bool>> stated_of(const std::vector<Bench>& benches
 }
 
 void print_cases(const Results& results) {
-    fmt::print("{:<12} {:<17} {:>4}  {:<28} {}\n", "id", "evidence", "rank", "top candidate", "probability");
+    fmt::print("{:<12} {:<17} {:>5} {:>5}  {:<16} {}\n", "id", "evidence", "place", "fault", "leading place", "stated");
+    const auto rank_text = [](const std::optional<std::size_t>& rank) { return rank ? fmt::format("{}", *rank) : "-"; };
     for (const Scored& scored : results.scored) {
-        const std::string rank = scored.rank ? fmt::format("{}", *scored.rank) : "-";
-        fmt::print("{:<12} {:<17} {:>4}  {:<28} {:.2f}\n", scored.expected.id, scored.expected.evidence, rank,
-                   scored.top, scored.probability);
+        fmt::print("{:<12} {:<17} {:>5} {:>5}  {:<16} {:.2f}\n", scored.expected.id, scored.expected.evidence,
+                   rank_text(scored.rank), rank_text(scored.fault_rank), scored.top, scored.probability);
     }
-    fmt::print("\n{:<17} {:>5} {:>6} {:>6} {:>16}\n", "evidence", "cases", "top-1", "top-3", "mean of 1 / rank");
+    fmt::print("\nrank of the true place, and of the fault itself\n");
+    fmt::print("{:<17} {:>5} {:>6} {:>6} {:>14} {:>12} {:>12}\n", "evidence", "cases", "first", "in 3", "mean 1 / rank",
+               "fault first", "fault in 3");
     for (const Score& score : scores_of(results.scored)) {
-        fmt::print("{:<17} {:>5} {:>6.2f} {:>6.2f} {:>16.2f}\n", score.evidence, score.cases, score.top_1, score.top_3,
-                   score.mean_reciprocal_rank);
+        fmt::print("{:<17} {:>5} {:>6.2f} {:>6.2f} {:>14.2f} {:>12.2f} {:>12.2f}\n", score.evidence, score.cases,
+                   score.top_1, score.top_3, score.mean_reciprocal_rank, score.fault_top_1, score.fault_top_3);
     }
+    fmt::print("\nthe leading place's probability: as stated, and how often it came true\n");
+    fmt::print("{:<12} {:>5} {:>7} {:>9}\n", "from .. to", "cases", "stated", "came true");
+    for (const Reliability& row : reliability_of(results.scored))
+        fmt::print("{:.1f} .. {:.1f}   {:>5} {:>7.2f} {:>9.2f}\n", row.from, row.to, row.cases, row.stated,
+                   row.came_true);
+    fmt::print("log loss {:.2f}, Brier score {:.3f}\n", log_loss_of(results.scored), brier_of(results.scored));
 }
 
 void print_benches(const std::vector<Bench>& benches) {
@@ -131,6 +139,8 @@ ordered_json json_of(const Results& results, const std::vector<Bench>& benches, 
                          {"evidence", scored.expected.evidence},
                          {"expected", scored.expected.places},
                          {"rank", scored.rank ? ordered_json(*scored.rank) : ordered_json(nullptr)},
+                         {"fault_rank", scored.fault_rank ? ordered_json(*scored.fault_rank) : ordered_json(nullptr)},
+                         {"true_probability", scored.true_probability},
                          {"top", scored.top},
                          {"probability", scored.probability}});
     }
@@ -140,7 +150,9 @@ ordered_json json_of(const Results& results, const std::vector<Bench>& benches, 
                           {"cases", score.cases},
                           {"top_1", score.top_1},
                           {"top_3", score.top_3},
-                          {"mean_reciprocal_rank", score.mean_reciprocal_rank}});
+                          {"mean_reciprocal_rank", score.mean_reciprocal_rank},
+                          {"fault_top_1", score.fault_top_1},
+                          {"fault_top_3", score.fault_top_3}});
     }
     ordered_json worked = ordered_json::array();
     for (const Bench& bench : benches) {

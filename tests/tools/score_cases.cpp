@@ -2,6 +2,7 @@
 #include "tests/support/solvers.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <exception>
 #include <filesystem>
 #include <fstream>
@@ -18,11 +19,12 @@
 #include <tl/expected.hpp>
 
 #include "engine/diagnosis/match.hpp"
+#include "engine/diagnosis/repair_chances.hpp"
 #include "netlists/files/job_file.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/phrases/place_pattern.hpp"
-#include "netlists/text/suggest.hpp"
 #include "netlists/text/csv.hpp"
+#include "netlists/text/suggest.hpp"
 
 namespace voltfall {
 namespace {
@@ -129,6 +131,16 @@ tl::expected<std::set<std::string>, std::string> faults_expected(const Circuit& 
     return faults;
 }
 
+/// Where those faults are mended.
+std::set<std::string> places_of(const Circuit& circuit, const std::set<std::string>& faults) {
+    std::set<std::string> places;
+    for (const ModePtr& mode : circuit.modes) {
+        if (faults.contains(lower(mode->phrase()))) places.insert(visited_place(circuit, *mode));
+    }
+    if (faults.contains("nothing")) places.insert("nothing");
+    return places;
+}
+
 void score_case(const ExpectedRow& expected, Results& results) {
     const fs::path path = expected.folder / (expected.id + ".job.toml");
     const JobReading reading = read_job_file(path.string());
@@ -144,17 +156,22 @@ void score_case(const ExpectedRow& expected, Results& results) {
     MatchOptions options;
     options.keep = reading.circuit->modes.size() + 1;
     const MatchAnswer answer = match(testing::solver(), *reading.circuit, *reading.job, options);
-    Scored scored{expected, std::nullopt, "none of these", answer.none_of_these};
-    if (!answer.candidates.empty()) {
-        scored.top = answer.candidates.front().fault;
-        scored.probability = answer.candidates.front().probability;
+    Scored scored{expected, std::nullopt, std::nullopt, "none of these", answer.none_of_these, 0};
+    if (!answer.places.empty()) {
+        scored.top = answer.places.front().place;
+        scored.probability = answer.places.front().probability;
+    }
+    const std::set<std::string> expected_places = places_of(*reading.circuit, *expected_faults);
+    for (std::size_t i = 0; i < answer.places.size(); ++i) {
+        if (!expected_places.contains(answer.places[i].place)) continue;
+        if (!scored.rank) scored.rank = i + 1;
+        scored.true_probability += answer.places[i].probability;
     }
     const auto found =
         std::find_if(answer.candidates.begin(), answer.candidates.end(),
                      [&](const Candidate& candidate) { return expected_faults->contains(lower(candidate.fault)); });
-    if (found != answer.candidates.end()) {
-        scored.rank = static_cast<std::size_t>(found - answer.candidates.begin()) + 1;
-    }
+    if (found != answer.candidates.end())
+        scored.fault_rank = static_cast<std::size_t>(found - answer.candidates.begin()) + 1;
     results.scored.push_back(std::move(scored));
 }
 
@@ -186,11 +203,15 @@ Score score_of(std::string evidence, const std::vector<const Scored*>& cases) {
         score.top_1 += rank == 1 ? 1 : 0;
         score.top_3 += rank >= 1 && rank <= 3 ? 1 : 0;
         score.mean_reciprocal_rank += rank > 0 ? 1 / rank : 0;
+        score.fault_top_1 += scored->fault_rank == 1 ? 1 : 0;
+        score.fault_top_3 += scored->fault_rank && *scored->fault_rank <= 3 ? 1 : 0;
     }
     const double count = std::max<double>(1, static_cast<double>(cases.size()));
     score.top_1 /= count;
     score.top_3 /= count;
     score.mean_reciprocal_rank /= count;
+    score.fault_top_1 /= count;
+    score.fault_top_3 /= count;
     return score;
 }
 
@@ -206,6 +227,38 @@ void score_folder(const fs::path& folder, Results& results) {
         }
     }
     note_unexpected(folder, expectations, results.skipped);
+}
+
+std::vector<Reliability> reliability_of(const std::vector<Scored>& scored) {
+    constexpr int bins = 5;
+    std::vector<Reliability> table;
+    for (int bin = 0; bin < bins; ++bin) {
+        Reliability row{bin / double{bins}, (bin + 1) / double{bins}};
+        for (const Scored& one : scored) {
+            if (std::min(static_cast<int>(one.probability * bins), bins - 1) != bin) continue;
+            ++row.cases;
+            row.stated += one.probability;
+            row.came_true += one.rank == 1 ? 1 : 0;
+        }
+        if (row.cases == 0) continue;
+        row.stated /= static_cast<double>(row.cases);
+        row.came_true /= static_cast<double>(row.cases);
+        table.push_back(row);
+    }
+    return table;
+}
+
+double log_loss_of(const std::vector<Scored>& scored) {
+    constexpr double least = 1e-4;
+    double sum = 0;
+    for (const Scored& one : scored) sum -= std::log(std::max(one.true_probability, least));
+    return scored.empty() ? 0 : sum / static_cast<double>(scored.size());
+}
+
+double brier_of(const std::vector<Scored>& scored) {
+    double sum = 0;
+    for (const Scored& one : scored) sum += std::pow(one.probability - (one.rank == 1 ? 1 : 0), 2);
+    return scored.empty() ? 0 : sum / static_cast<double>(scored.size());
 }
 
 std::vector<Score> scores_of(const std::vector<Scored>& scored) {

@@ -19,10 +19,11 @@ struct ExpectedRow {
 /// One job that was matched.
 struct Scored {
     ExpectedRow expected;
-    std::optional<std::size_t>
-        rank;  ///< position of the first candidate at the true place, from 1; nothing when absent
-    std::string top;
-    double probability{};  ///< of the top candidate
+    std::optional<std::size_t> rank;        ///< of the true place among what one visit mends, from 1; nullopt: absent
+    std::optional<std::size_t> fault_rank;  ///< of the first fault that counts as found
+    std::string top;                        ///< the leading place
+    double probability{};                   ///< of the leading place
+    double true_probability{};              ///< given to the true places together
 };
 
 struct Skipped {
@@ -42,10 +43,28 @@ struct Score {
     double top_1{};
     double top_3{};
     double mean_reciprocal_rank{};
+    double fault_top_1{};
+    double fault_top_3{};
 };
 
 /// Matches every row of the folder's expect.csv; what cannot be scored is kept with the reason.
 void score_folder(const std::filesystem::path& folder, Results& results);
+
+/// How the leading places' stated probabilities came true, between two of them.
+struct Reliability {
+    double from{};
+    double to{};
+    std::size_t cases{};
+    double stated{};  ///< mean
+    double came_true{};
+};
+
+/// Fifths of the probability of the leading place; empty ones are left out.
+std::vector<Reliability> reliability_of(const std::vector<Scored>& scored);
+/// Mean of -ln of the probability given to the true places, never below 1e-4.
+double log_loss_of(const std::vector<Scored>& scored);
+/// Mean squared difference between the leading place's probability and whether it was the true one.
+double brier_of(const std::vector<Scored>& scored);
 
 /// All cases first, then each class of evidence, the telling ones first.
 std::vector<Score> scores_of(const std::vector<Scored>& scored);
