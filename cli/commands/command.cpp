@@ -6,11 +6,11 @@ namespace voltfall {
 
 // Each is defined in the file of its name.
 extern const Command check_command, show_command, whatif_command, faults_command, match_command, next_command,
-    plan_command, protect_command, teach_command, deck_command;
+    plan_command, protect_command, read_command, teach_command, deck_command;
 
 std::span<const Command* const> commands() {
     static const std::array table = {&check_command, &show_command, &whatif_command,  &faults_command, &match_command,
-                                     &next_command,  &plan_command, &protect_command, &teach_command,  &deck_command};
+                                     &next_command,  &plan_command, &protect_command, &read_command, &teach_command,  &deck_command};
     return table;
 }
 

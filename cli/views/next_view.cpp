@@ -24,15 +24,6 @@ std::string without_mark(const std::string& caution) {
     return caution.starts_with(mark) ? caution.substr(mark.size()) : caution;
 }
 
-std::string expected_text(const Expectation& expectation) {
-    if (!expectation.word.empty()) return expectation.word;
-    const int decimals = expectation.unit == Unit::volt ? 2 : 1;
-    const std::string low = write_fixed(expectation.low, decimals);
-    const std::string high = write_fixed(expectation.high, decimals);
-    const std::string unit = unit_of(expectation);
-    return (low == high ? low : low + " to " + high) + (unit.empty() ? "" : " " + unit);
-}
-
 void add_test(TextPage& page, const Circuit& circuit, const TestProposal& test, std::size_t number) {
     page.gap();
     // What can hurt is read before what is to be done.
@@ -71,20 +62,32 @@ Json test_json(const Circuit& circuit, const TestProposal& test) {
 
 }  // namespace
 
+std::string expected_text(const Expectation& expectation) {
+    if (!expectation.word.empty()) return expectation.word;
+    const int decimals = expectation.unit == Unit::volt ? 2 : 1;
+    const std::string low = write_fixed(expectation.low, decimals);
+    const std::string high = write_fixed(expectation.high, decimals);
+    const std::string unit = unit_of(expectation);
+    return (low == high ? low : low + " to " + high) + (unit.empty() ? "" : " " + unit);
+}
+
+void write_stop(TextPage& page, const StopAdvice& stop) {
+    page.gap();
+    page.paragraph(
+        fmt::format("stop testing: repair {} and prove it ({})", stop.fault, probability_words(stop.probability)), 0, 2,
+        Tone::good);
+    if (!stop.why.empty()) page.labelled("why", stop.why, 2);
+    if (!stop.order.empty()) page.labelled("with it", name_list(stop.order, page.style().top), 2);
+    if (!stop.cause.empty()) page.labelled("cause", stop.cause, 2, Tone::caution);
+    if (!stop.hand_back.empty()) page.labelled("until then", stop.hand_back, 2, Tone::caution);
+}
+
 std::string next_text(const NextView& view, PageStyle style) {
     TextPage page(style);
     if (!view.concern.empty()) page.labelled("concern:", view.concern, 0);
     for (const std::string& note : view.answer.notes) page.labelled("note", note, 0, Tone::caution);
     if (view.answer.stop) {
-        const StopAdvice& stop = *view.answer.stop;
-        page.gap();
-        page.paragraph(
-            fmt::format("stop testing: repair {} and prove it ({})", stop.fault, probability_words(stop.probability)),
-            0, 2, Tone::good);
-        if (!stop.why.empty()) page.labelled("why", stop.why, 2);
-        if (!stop.order.empty()) page.labelled("with it", name_list(stop.order, page.style().top), 2);
-        if (!stop.cause.empty()) page.labelled("cause", stop.cause, 2, Tone::caution);
-        if (!stop.hand_back.empty()) page.labelled("until then", stop.hand_back, 2, Tone::caution);
+        write_stop(page, *view.answer.stop);
     }
     const auto& tests = view.answer.tests;
     if (tests.empty()) page.paragraph("no test at hand tells the suspects apart");

@@ -16,6 +16,11 @@ struct NextView {
     std::string next;  ///< what to type when the reading is taken
 };
 
+/// "10.31 to 11.02 V", "slow".
+std::string expected_text(const Expectation& expectation);
+/// What to do when testing ends.
+void write_stop(TextPage& page, const StopAdvice& stop);
+
 std::string next_text(const NextView& view, PageStyle style);
 std::string next_json(const NextView& view);
 std::string next_plain(const NextView& view);

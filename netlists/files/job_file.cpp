@@ -155,16 +155,27 @@ JobReading job_without_readings(const std::string& path) {
     return out;
 }
 
+/// `out` has the problems of the file's syntax.
+JobReading read_job(const TomlFile& file, JobReading out) {
+    if (is_circuit_file(file)) return job_without_readings(file.path);
+    if (file.sections.empty()) return out;  // unreadable, which is reported
+    JobReader(file, out).read();
+    out.problems.sort();
+    return out;
+}
+
 }  // namespace
 
 JobReading read_job_file(const std::string& path) {
     JobReading out;
     const TomlFile file = read_toml_file(path, out.problems);
-    if (is_circuit_file(file)) return job_without_readings(path);
-    if (file.sections.empty()) return out;  // unreadable, which is reported
-    JobReader(file, out).read();
-    out.problems.sort();
-    return out;
+    return read_job(file, std::move(out));
+}
+
+JobReading read_job_text(std::string_view text, const std::string& path) {
+    JobReading out;
+    const TomlFile file = read_toml_text(text, path, out.problems);
+    return read_job(file, std::move(out));
 }
 
 void add_reading(Job& job, Reading reading) {

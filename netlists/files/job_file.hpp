@@ -4,6 +4,7 @@
 #include <map>
 #include <memory>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "netlists/circuit/circuit.hpp"
@@ -47,6 +48,8 @@ struct JobReading {
 /// Reads a job and the circuit that it names (relative to the job's folder). A circuit file given instead of a job
 /// gives a job without readings.
 JobReading read_job_file(const std::string& path);
+/// The same for the text of a job file that stands at `path`.
+JobReading read_job_text(std::string_view text, const std::string& path);
 
 /// One more reading, named by its number.
 void add_reading(Job& job, Reading reading);

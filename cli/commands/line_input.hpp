@@ -1,0 +1,30 @@
+// Lines that a person types into a conversation: edited with history on a terminal, one after the other from a pipe.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "cli/commands/console.hpp"
+
+namespace voltfall {
+
+class LineInput {
+public:
+    explicit LineInput(Console& console) : console_(console) {}
+
+    /// Shows the prompt and gives the next line, without blanks around it; one from a pipe is printed behind the prompt.
+    /// Returns nullopt at the end of the input. Longer lines than `longest_line` characters are cut.
+    std::optional<std::string> next(const std::string& prompt);
+
+private:
+    std::optional<std::string> from_terminal(const std::string& prompt);
+    std::optional<std::string> from_stream(const std::string& prompt);
+
+    Console& console_;
+};
+
+/// A line longer than this is no phrase.
+inline constexpr std::size_t longest_line = 400;
+
+}  // namespace voltfall

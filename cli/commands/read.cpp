@@ -1,0 +1,75 @@
+// `read`: one more reading kept in a job's file, and what it changes.
+#include "cli/commands/read.hpp"
+
+#include "cli/commands/command.hpp"
+#include "cli/commands/inputs.hpp"
+#include "cli/commands/options.hpp"
+#include "cli/views/read_view.hpp"
+#include "engine/planning/reading_effect.hpp"
+#include "netlists/files/job_store.hpp"
+#include "netlists/phrases/test_phrase.hpp"
+
+namespace voltfall {
+
+namespace {
+
+struct ReadArguments {
+    std::string file;
+    std::string reading;
+};
+
+void declare(CLI::App& app, ReadArguments& arguments) {
+    declare_file(app, arguments.file, "JOB", "a job file; the reading is added to it");
+    app.add_option("READING", arguments.reading, "what was measured, \"hi M1.1 to B1- 10.3V\"; none: a conversation");
+}
+
+ExitStatus run(const ReadArguments& arguments, Console& console) {
+    if (arguments.file == "-") {
+        say(console, "read keeps readings in a file; '-' is none", "voltfall match takes --read without a job file");
+        return ExitStatus::usage;
+    }
+    if (arguments.reading.empty()) return read_in_turn(console, arguments.file);
+    return read_once(console, arguments.file, arguments.reading);
+}
+
+}  // namespace
+
+ExitStatus say_not_stored(const Console& console, const StoredReading& stored, const std::string& file) {
+    if (stored.failure) {
+        say(console, stored.failure->message, stored.failure->suggestion);
+        return ExitStatus::cannot;
+    }
+    if (!stored.before) {
+        report_problems(console, stored.file_problems, file);
+        return ExitStatus::file_errors;
+    }
+    report_problems(console, stored.phrase_problems, "the reading");
+    return ExitStatus::usage;
+}
+
+ExitStatus read_once(Console& console, const std::string& file, const std::string& phrase) {
+    const StoredReading stored = store_reading(file, TypedText::argument("reading", phrase));
+    if (stored.key.empty()) return say_not_stored(console, stored, file);
+    MatchOptions options;
+    options.workers = workers_of(console);
+    ReadView view{file, stored.key, phrase, false, {}, {}};
+    {
+        Progress progress(console, "");
+        options.progress = progress.report();
+        view.answer = answer_reading(console.sweep(), *stored.circuit, *stored.before, *stored.after, options);
+    }
+    for (const TestProposal& test : view.answer.next.tests) view.tests.push_back(write_test(*stored.circuit, test.test));
+    print(console, view, read_text, read_json, read_plain);
+    return ExitStatus::done;
+}
+
+const Command read_command = {
+    "read",
+    "adds a reading to the job file and tells what it changed; alone, a conversation at the vehicle",
+    "JOB [READING]",
+    "voltfall read weak-air.job.toml \"key run, hi  across C101.4  3.6V\"\n"
+    "voltfall read weak-air.job.toml",
+    with_arguments(declare, run),
+};
+
+}  // namespace voltfall

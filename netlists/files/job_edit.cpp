@@ -1,0 +1,104 @@
+#include "netlists/files/job_edit.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <vector>
+
+#include "netlists/files/toml_file.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// Lines with their ends.
+std::vector<std::string_view> lines_of(std::string_view text) {
+    std::vector<std::string_view> lines;
+    while (!text.empty()) {
+        const auto end = text.find('\n');
+        const std::size_t length = end == std::string_view::npos ? text.size() : end + 1;
+        lines.push_back(text.substr(0, length));
+        text.remove_prefix(length);
+    }
+    return lines;
+}
+
+/// A line of nothing but blanks or a note.
+bool says_nothing(std::string_view line) {
+    const auto first = line.find_first_not_of(" \t\r\n");
+    return first == std::string_view::npos || line[first] == '#';
+}
+
+std::string joined(const std::vector<std::string_view>& lines) {
+    std::string text;
+    for (const std::string_view line : lines) text += line;
+    return text;
+}
+
+/// As a basic string of TOML.
+std::string quoted(std::string_view phrase) {
+    std::string text = "\"";
+    for (const char c : phrase) {
+        if (c == '"' || c == '\\') text += '\\';
+        text += c;
+    }
+    return text + '"';
+}
+
+std::string next_key(const TomlSection* readings) {
+    unsigned highest = 0;
+    for (const TomlEntry& entry : readings ? readings->entries : std::vector<TomlEntry>()) {
+        unsigned number = 0;
+        const char* const end = entry.key.data() + entry.key.size();
+        const auto read = std::from_chars(entry.key.data(), end, number);
+        if (read.ec == std::errc() && read.ptr == end) highest = std::max(highest, number);
+    }
+    return std::to_string(highest + 1);
+}
+
+/// Lines before the one at which the next section begins.
+std::size_t end_of_section(const TomlFile& file, const TomlSection& section, std::size_t lines) {
+    std::size_t end = lines;
+    for (const TomlSection& other : file.sections) {
+        if (other.place.line > section.place.line)
+            end = std::min(end, static_cast<std::size_t>(other.place.line) - 1);
+    }
+    return end;
+}
+
+}  // namespace
+
+EditedJob with_reading(std::string_view text, std::string_view phrase) {
+    Problems ignored;
+    const TomlFile file = read_toml_text(text, "", ignored);
+    const TomlSection* readings = file.find("readings");
+    std::vector<std::string_view> lines = lines_of(text);
+    const bool windows = !lines.empty() && lines.front().ends_with("\r\n");
+    const std::string end = windows ? "\r\n" : "\n";
+    const std::string key = next_key(readings);
+    std::string added = key + " = " + quoted(phrase) + end;
+    if (readings == nullptr) {
+        const bool whole = text.empty() || text.ends_with('\n');
+        return {fmt::format("{}{}{}[readings]{}{}", text, whole ? "" : end, end, end, added), key};
+    }
+    std::size_t at = end_of_section(file, *readings, lines.size());
+    while (at > static_cast<std::size_t>(readings->place.line) && says_nothing(lines[at - 1])) --at;
+    // The last line of a file may lack its end.
+    if (at > 0 && !lines[at - 1].ends_with('\n')) added = end + added.substr(0, added.size() - end.size());
+    lines.insert(lines.begin() + static_cast<std::ptrdiff_t>(at), added);
+    return {joined(lines), key};
+}
+
+std::string without_reading(std::string_view text, std::string_view key) {
+    Problems ignored;
+    const TomlFile file = read_toml_text(text, "", ignored);
+    const TomlSection* readings = file.find("readings");
+    const TomlEntry* entry = readings ? readings->find(key) : nullptr;
+    std::vector<std::string_view> lines = lines_of(text);
+    if (entry == nullptr || entry->key_place.line < 1) return std::string(text);
+    lines.erase(lines.begin() + entry->key_place.line - 1);
+    return joined(lines);
+}
+
+}  // namespace voltfall

@@ -1,0 +1,59 @@
+#include "netlists/phrases/short_answer.hpp"
+
+#include <variant>
+#include <vector>
+
+#include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/phrases/test_phrase.hpp"
+
+namespace voltfall {
+
+namespace {
+
+template <class... Handlers>
+struct Overloaded : Handlers... {
+    using Handlers::operator()...;
+};
+template <class... Handlers>
+Overloaded(Handlers...) -> Overloaded<Handlers...>;
+
+/// The unit that a bare number is taken to have.
+std::string_view unit_asked(const Tested& tested) {
+    return std::visit(Overloaded{
+                          [](const VoltsTest&) -> std::string_view { return "V"; },
+                          [](const OhmsTest&) -> std::string_view { return "ohm"; },
+                          [](const AmpsTest&) -> std::string_view { return "A"; },
+                          [](const HeatTest&) -> std::string_view { return "C"; },
+                          [](const HotterTest&) -> std::string_view { return "C"; },
+                          [](const auto&) -> std::string_view { return ""; },
+                      },
+                      tested);
+}
+
+/// The test's words as a reading has them: ohms are told by their unit alone.
+std::string words_of(const Circuit& circuit, const Test& test) {
+    if (const auto* ohms = std::get_if<OhmsTest>(&test.tested)) {
+        const std::string state = write_state(circuit, test.state);
+        return state + (state.empty() ? "" : "  ") + ohms->red.text + " to " + ohms->black.text;
+    }
+    return write_test(circuit, test);
+}
+
+bool reads(const Circuit& circuit, const std::string& phrase) {
+    Problems problems;
+    const auto reading = read_reading_phrase(TypedText::argument("reading", phrase), "1", circuit, problems);
+    return reading && !problems.has_errors() && !std::holds_alternative<NoMeasurement>(reading->measurement);
+}
+
+}  // namespace
+
+std::optional<std::string> reading_of_answer(const Circuit& circuit, const Test& test, std::string_view line) {
+    const std::string typed(line);
+    const std::string asked = words_of(circuit, test) + "  " + typed;
+    for (const std::string& phrase : {asked + std::string(unit_asked(test.tested)), asked, typed}) {
+        if (reads(circuit, phrase)) return phrase;
+    }
+    return std::nullopt;
+}
+
+}  // namespace voltfall

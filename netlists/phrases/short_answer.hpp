@@ -1,0 +1,17 @@
+// The answer to a test that was asked for: a number or a word alone, where the test is known.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "netlists/circuit/circuit.hpp"
+#include "netlists/phrases/test.hpp"
+
+namespace voltfall {
+
+/// The reading's phrase for what a person answers to `test`: "10.3", "10,3 V", "dead" behind the test's own words, with
+/// the test's unit where none was typed; a whole reading as it is. Returns nullopt where the line is neither.
+std::optional<std::string> reading_of_answer(const Circuit& circuit, const Test& test, std::string_view line);
+
+}  // namespace voltfall

@@ -1,0 +1,84 @@
+// `read`: readings kept in the job's file, and the conversation at the vehicle.
+#include <filesystem>
+
+#include "tests/cli/command_line.hpp"
+#include "tests/support/catch.hpp"
+
+using namespace voltfall;
+
+namespace {
+
+/// The weak-air job without its last two numbers, beside a copy of its circuit.
+class OpenJob {
+public:
+    OpenJob() : file_("open.job.toml", text()) {
+        std::filesystem::copy_file(scenario("cab-blower.toml"),
+                                   std::filesystem::path(file_.path()).parent_path() / "cab-blower.toml");
+    }
+    std::string path() const { return file_.path(); }
+    std::string now() const { return file_.text(); }
+    static std::string text() {
+        return "format  = 1\ncircuit = \"cab-blower.toml\"\nconcern = \"weak air\"\n\n[readings]  # at the kerb\n"
+               "1 = \"key run, m1,m2,hi  blower slow\"\n2 = \"key run, hi  B1+ to B1-   14.10V\"\n";
+    }
+
+private:
+    ScratchFile file_;
+};
+
+}  // namespace
+
+TEST_CASE("a reading is kept and what it changed is told") {
+    const OpenJob job;
+    const Said said = command_line({"read", job.path(), "key run, hi  M1.1 to B1-  10.20V"});
+    INFO(said.out << said.err);
+    CHECK(said.status == 0);
+    CHECK(contains(said.out, "kept as reading 3"));
+    CHECK(contains(said.out, "it may be"));
+    CHECK(contains(said.out, "ruled out by it"));
+    CHECK(contains(said.out, "next ("));
+    CHECK(job.now() == OpenJob::text() + "3 = \"key run, hi  M1.1 to B1-  10.20V\"\n");
+    CHECK(widest_line(said.out) <= 80);
+    // What was kept is what `match` weighs.
+    const Said match = command_line({"match", job.path()});
+    CHECK(contains(match.out, "3 readings weighed"));
+}
+
+TEST_CASE("what is no reading, no job or no file is refused, and nothing is changed") {
+    const OpenJob job;
+    const Said misspelt = command_line({"read", job.path(), "hi  M1.1 to Q7  10.20V"});
+    CHECK(misspelt.status == 2);
+    CHECK(contains(misspelt.err, "Q7"));
+    CHECK(job.now() == OpenJob::text());
+    const std::string circuit = std::filesystem::path(job.path()).parent_path() / "cab-blower.toml";
+    const Said wrong_file = command_line({"read", circuit, "M1 dead"});
+    CHECK(wrong_file.status == 4);
+    CHECK(contains(wrong_file.err, "is a circuit"));
+    CHECK(command_line({"read", job.path() + ".none", "M1 dead"}).status == 4);
+    CHECK(command_line({"read", "-", "M1 dead"}).status == 2);
+}
+
+TEST_CASE("the conversation takes numbers and words as answers to the test that it asks for") {
+    const OpenJob job;
+    const Said said = command_line({"read", job.path()}, page_of(80),
+                                   "help\nother key run, hi  M1.1 to B1-  10,2V\nlist\nskip\nundo\nnonsense here\nquit\n");
+    INFO(said.out << said.err);
+    CHECK(said.status == 0);
+    CHECK(contains(said.out, "kept as reading 3"));
+    CHECK(contains(said.out, "took out reading 3"));
+    CHECK(contains(said.err, "nonsense"));
+    CHECK(job.now() == OpenJob::text());
+    CHECK(widest_line(said.out) <= 80);
+}
+
+TEST_CASE("an answer alone is kept with the words of the test") {
+    const OpenJob job;
+    const Said said = command_line({"read", job.path()}, page_of(44), "10,2\n");
+    INFO(said.out << said.err);
+    CHECK(said.status == 0);
+    const std::string kept = job.now().substr(OpenJob::text().size());
+    CHECK(kept.starts_with("3 = \""));
+    CHECK(contains(kept, "10,2V"));
+    CHECK(widest_line(said.out) <= 44);
+    CHECK(command_line({"check", job.path()}).status == 0);
+}
