@@ -11,7 +11,7 @@
 #include "cli/views/next_view.hpp"
 #include "cli/views/problem_view.hpp"
 #include "cli/views/read_view.hpp"
-#include "engine/diagnosis/dictionary.hpp"
+#include "engine/courses/dictionary.hpp"
 #include "engine/planning/reading_effect.hpp"
 #include "netlists/files/job_store.hpp"
 #include "netlists/phrases/short_answer.hpp"

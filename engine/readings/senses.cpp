@@ -88,9 +88,9 @@ std::string load_word(const Senses& senses, LoadKind kind, const LoadState& now,
             return heater_word(std::abs(now.volts * now.amps), std::abs(sound.volts * sound.amps));
         case LoadKind::clutch:
             // It pulls with a click, or it does not.
-            return now.seen;
+            return std::string(word_of(now.seen));
     }
-    return now.seen;
+    return std::string(word_of(now.seen));
 }
 
 std::string lamp_word(const Senses& senses, double volts, double full) {
