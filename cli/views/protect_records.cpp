@@ -33,6 +33,15 @@ Json fuse_json(const FuseGuard& guard) {
                          {"worst", at_json(wire.worst)},
                          {"hardest", at_json(wire.hardest)}});
     }
+    Json contacts = Json::array();
+    for (const ContactVerdict& contact : guard.contacts)
+        contacts.push_back({{"contact", contact.name},
+                            {"rating", json_number(contact.rating)},
+                            {"ok", contact.ok()},
+                            {"fails_from", json_number(contact.fails_from)},
+                            {"fails_to", json_number(contact.fails_to)},
+                            {"bears", json_number(contact.bears)},
+                            {"opens", json_number(contact.opens)}});
     return {{"fuse", guard.name},
             {"rating", json_number(guard.rating)},
             {"type", guard.type},
@@ -41,7 +50,8 @@ Json fuse_json(const FuseGuard& guard) {
             {"bands", std::move(bands)},
             {"guards", std::move(guards)},
             {"loads", guard.loads},
-            {"wires", std::move(wires)}};
+            {"wires", std::move(wires)},
+            {"contacts", std::move(contacts)}};
 }
 
 }  // namespace
@@ -62,6 +72,8 @@ std::string protect_json(const ProtectAnswer& answer) {
                                 {"watts", json_number(gap.watts)},
                                 {"seconds", json_number(gap.seconds)},
                                 {"melts", json_number(gap.melts)},
+                                {"rating", gap.rating > 0 ? json_number(gap.rating) : Json(nullptr)},
+                                {"limiter_celsius", json_number(gap.limiter_celsius)},
                                 {"fuse", gap.fuse}});
     json["hot"] = Json::array();
     for (const HotPlace& place : answer.protection.hot) {
@@ -93,6 +105,10 @@ std::string protect_plain(const ProtectAnswer& answer) {
         for (const FuseTimes& times : guard.times)
             records.record({"band", guard.name, number(times.amps), number(times.earliest), number(times.typical),
                             number(times.latest)});
+        for (const ContactVerdict& contact : guard.contacts)
+            records.record({"contact", guard.name, contact.name, number(contact.rating),
+                            PlainRecords::yes_no(contact.ok()), number(contact.fails_from), number(contact.fails_to),
+                            number(contact.bears), number(contact.opens)});
         for (const WireVerdict& wire : guard.wires) {
             records.record({"wire", guard.name, wire.wire, PlainRecords::yes_no(wire.ok()), number(wire.fails_from),
                             number(wire.fails_to)});
@@ -103,8 +119,8 @@ std::string protect_plain(const ProtectAnswer& answer) {
     }
     for (const ProtectionGap& gap : answer.protection.gaps)
         records.record({"gap", gap.fault, gap.state, number(gap.amps), gap.what, std::string(body_word(gap.kind)),
-                        PlainRecords::yes_no(gap.limiter), number(gap.watts), number(gap.seconds), gap.fuse,
-                        number(gap.melts)});
+                        PlainRecords::yes_no(gap.limiter), number(gap.watts), number(gap.seconds), gap.fuse, number(gap.melts),
+                        gap.rating > 0 ? number(gap.rating) : "", number(gap.limiter_celsius)});
     for (const HotPlace& place : answer.protection.hot) {
         for (const HotPlace::Lasts& one : place.lasts)
             records.record({"lasts", place.wire, number(one.metal_celsius),

@@ -44,6 +44,16 @@ void write_wire(TextPage& page, const FuseGuard& guard, const WireVerdict& wire)
     page.paragraph("hardest short at its far end: " + opening_text(guard.name, wire.hardest), 4, 2, Tone::quiet);
 }
 
+void write_contact(TextPage& page, const FuseGuard& guard, const ContactVerdict& contact) {
+    if (contact.ok()) return;
+    const std::string opens = contact.opens ? "opens in " + shown_seconds(*contact.opens) : "holds";
+    page.labelled(contact.name + " GAP",
+                  fmt::format("{:g} A; worn from {} to {}: at {} it bears {}, {} {}", contact.rating,
+                              amps_text(*contact.fails_from), amps_text(*contact.fails_to), amps_text(*contact.fails_to),
+                              shown_seconds(*contact.bears), guard.name, opens),
+                  2, Tone::bad);
+}
+
 void write_fuse(TextPage& page, const FuseGuard& guard) {
     page.gap();
     page.heading(fmt::format("{} {:g} A {}{}{}", guard.name, guard.rating, guard.type, guard.colour.empty() ? "" : ", ",
@@ -58,6 +68,7 @@ void write_fuse(TextPage& page, const FuseGuard& guard) {
     page.table(table);
     if (guard.wires.empty()) page.paragraph("no wire behind it that a short meets before a load", 2);
     for (const WireVerdict& wire : guard.wires) write_wire(page, guard, wire);
+    for (const ContactVerdict& contact : guard.contacts) write_contact(page, guard, contact);
 }
 
 std::string kind_words(const ProtectionGap& gap) {
@@ -70,11 +81,21 @@ std::string kind_words(const ProtectionGap& gap) {
             return "plastic softens";
         case BodyKind::wire:
             return "insulation is harmed";
+        case BodyKind::rating:
+            return "such contacts bear it no longer";
     }
     return "";
 }
 
+/// "R1 129 W at 12.2 A", "K7 contact carries 35.6 A of its 25 A".
+std::string load_words(const ProtectionGap& gap) {
+    if (gap.kind == BodyKind::rating)
+        return fmt::format("{} carries {:.1f} A of its {:g} A", gap.what, gap.amps, gap.rating);
+    return fmt::format("{} {:.0f} W at {:.1f} A", gap.what, gap.watts, gap.amps);
+}
+
 std::string melting_words(const ProtectionGap& gap) {
+    if (gap.limiter_celsius) return fmt::format("; its limiter opens later, at {:.0f} C", *gap.limiter_celsius);
     return gap.melts ? "; its copper melts in about " + shown_seconds(*gap.melts) : "";
 }
 
@@ -118,8 +139,8 @@ void write_gaps(TextPage& page, const ProtectAnswer& answer) {
     const std::size_t most = page.style().top_given ? page.style().top : usual_gaps;
     for (std::size_t i = 0; i < groups.size() && i < most; ++i) {
         const ProtectionGap& gap = *groups[i].first;
-        page.paragraph(fmt::format("{} in {}: {} {:.0f} W at {:.1f} A, {} after {}; {}", gap.fault, gap.state, gap.what,
-                                   gap.watts, gap.amps, kind_words(gap), shown_seconds(gap.seconds), gap.fuse) +
+        page.paragraph(fmt::format("{} in {}: {}, {} after {}; {}", gap.fault, gap.state, load_words(gap), kind_words(gap),
+                                   shown_seconds(gap.seconds), gap.fuse) +
                            melting_words(gap),
                        2, 2, Tone::caution);
         if (!groups[i].places.empty()) page.paragraph("likewise " + name_list(groups[i].places, page.style().top), 4);

@@ -57,6 +57,7 @@ Json state_json(const WhatifState& state) {
                                        {"name", event.name},
                                        {"earliest", json_number(event.earliest)},
                                        {"latest", json_number(event.latest)},
+                                       {"otherwise", event.otherwise},
                                        {"watts", json_number(event_watts(event))},
                                        {"goes_on", event.goes_on}});
     object["after"] = figures_json(state.after);

@@ -39,7 +39,7 @@ std::string whatif_plain(const WhatifAnswer& answer) {
             records.record({"aftermath", state.state, PlainRecords::number(event.seconds), event.what,
                             std::string(event_word(event.kind)), event.name, PlainRecords::number(event.earliest),
                             PlainRecords::number(event.latest), PlainRecords::number(event_watts(event)),
-                            PlainRecords::yes_no(event.goes_on)});
+                            PlainRecords::yes_no(event.goes_on), event.otherwise});
         write_figures(records, state.state, "after", state.after);
         for (const LimitFigure& limit : state.limits)
             records.record({"limit", state.state, limit.key, limit.what, PlainRecords::number(limit.low),

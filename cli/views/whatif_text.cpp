@@ -264,6 +264,7 @@ std::string event_text(const HeatEvent& event) {
     if (event.earliest && event.latest)
         text += fmt::format(" ({} to {})", shown_seconds(*event.earliest), shown_seconds(*event.latest));
     if (const auto watts = event_watts(event); watts && *watts >= 1) text += fmt::format(", {:.0f} W in it", *watts);
+    if (!event.otherwise.empty()) text += ", " + event.otherwise;
     return text;
 }
 

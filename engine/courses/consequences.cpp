@@ -46,7 +46,7 @@ std::vector<Fault> Consequences::of(const Fault& cause) const {
     for (const State& state : states_with_current(cause)) {
         const AftermathResult aftermath =
             run_aftermath(simulator_, heat_, state, std::span(&cause, 1), default_value("aftermath_seconds"), {},
-                          HeatReport::events_only);
+                          HeatReport::quick);
         if (!aftermath) continue;
         for (const HeatEvent& event : aftermath->events) {
             if (event.kind != HeatEventKind::limiter_opens) continue;

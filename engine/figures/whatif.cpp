@@ -101,6 +101,8 @@ std::string_view event_word(HeatEventKind kind) {
             return "limiter opens";
         case HeatEventKind::harmed:
             return "harmed";
+        case HeatEventKind::warms:
+            break;
     }
     return "";
 }

@@ -17,6 +17,7 @@ enum class HeatEventKind {
     breaker_closes,  ///< one that resets by itself has cooled
     limiter_opens,
     harmed,  ///< a body reaches the temperature that harms it; the circuit stays as it is
+    warms,   ///< ohms have changed with temperature: a step of the account, never in an aftermath's list
 };
 
 /// One thing that happens by itself.
@@ -32,6 +33,9 @@ struct HeatEvent {
     double amps{};     ///< through the body or fuse then
     BodyKind body{BodyKind::wire};
     bool goes_on{false};  ///< harmed, and in the end it still heats: nothing has protected it
+    double rating{};      ///< of a contact that carries more than it, amperes
+    std::optional<double> cycling;  ///< share of the time for which a breaker that goes on opening and closing is closed
+    std::string otherwise;          ///< of the first fuse: what happens where a slow part of its type opens later or never
 };
 
 /// A body as it is when the time is over.
@@ -58,14 +62,35 @@ struct Aftermath {
 };
 using AftermathResult = tl::expected<Aftermath, SolveFailure>;
 
-/// With the temperatures of all bodies, or without.
-enum class HeatReport { bodies, events_only };
+/// With the temperatures of all bodies, or without; `quick` also leaves the ohms as the file has them, for what is asked
+/// of hundreds of cases.
+enum class HeatReport { bodies, events_only, quick };
 
 /// Follows a case for `seconds` from cold (fuses at `ambient_fuse`, everything else at the temperature around it).
-/// Currents are those of the settled circuit: the start-up of a motor is the transient's matter. `opened` fuses stand
+/// Currents are those of the settled circuit: the start-up of a motor is the transient's matter. Windings that stand or
+/// are overloaded, coils and wires in a short gain ohms as they warm, and the current falls (`WarmOhms`). A breaker that
+/// resets is followed through one closing; then its cycles heat what is behind it by their mean. `opened` fuses stand
 /// open from the start.
 AftermathResult run_aftermath(Simulator& simulator, const HeatModel& model, const State& state,
                               std::span<const Fault> faults, double seconds, std::span<const PartId> opened = {},
                               HeatReport report = HeatReport::bodies);
+
+/// The case where one fuse is the quickest or the slowest of its type.
+struct EdgeFuse {
+    PartId fuse;
+    Edge edge{Edge::latest};
+    std::optional<double> opens_after;  ///< seconds; nothing when it never does in the time
+    std::optional<HeatEvent> before;    ///< what is harmed, or opens, before it does
+};
+/// Is the case a knife edge? Where its first fuse opens before anything else happens: the case with a slow part of the
+/// type, if something is harmed before that opens. Where something is harmed first: the case with a quick part of the
+/// fuse that carries the current, if that opens before. Nothing where sound fuses of the type agree. `aftermath` is the
+/// case with usual parts.
+std::optional<EdgeFuse> knife_edge(Simulator& simulator, const HeatModel& model, const State& state,
+                                   std::span<const Fault> faults, double seconds, const Aftermath& aftermath);
+
+/// "or not at all; if it does not, M1 winding reaches 155 C after 60 s", or "unless F7 opens before: a quick one does
+/// after 8 s".
+std::string otherwise_words(const Circuit& circuit, const EdgeFuse& edge);
 
 }  // namespace voltfall

@@ -7,15 +7,15 @@
 #include <variant>
 
 #include "engine/heat/heat_values.hpp"
+#include "netlists/parts/kind.hpp"
 #include "netlists/parts/motor.hpp"
+#include "netlists/tables/defaults.hpp"
 #include "netlists/tables/wires.hpp"
 
 namespace voltfall {
 
 namespace {
 
-/// Heat capacity of copper, J/(mm3 K) times 1e-3 for a metre of 1 mm2 (IEC 60949: 3.45e-3).
-constexpr double copper_joule_per_metre_mm2 = 3.45;
 /// Row W20 holds for wire of this class in this surrounding air, °C.
 constexpr double ampacity_class = 105;
 constexpr double ampacity_ambient = 30;
@@ -44,14 +44,32 @@ const Motor* motor_of(const Network& network, BranchId branch) {
     return branch.valid() ? std::get_if<Motor>(&network.at(branch).law) : nullptr;
 }
 
+/// A contact's ohms sit in the narrow places where metal meets: they rise by two thirds of what the metal's do with the
+/// contact's temperature (Holm's form, textbook), at the current that runs. Watts at 20 °C.
+LinearHeat heat_of_joint(double watts, const Body& body) {
+    constexpr double per_kelvin = 2.0 / 3 * 0.00393;
+    // Up to where plastics have long gone; beyond, the current is no longer the joint's to keep.
+    const double most = 0.5 * body.still_air;
+    const double grows = std::min(watts * per_kelvin, most);
+    return {(watts - 20 * grows + body.still_air * body.ambient) / body.capacity, (grows - body.still_air) / body.capacity};
+}
+
 bool is_hot(const Circuit& circuit, const Wire& wire) {
     const Care* care = circuit.care_of(wire.name);
     return care != nullptr && std::find(care->words.begin(), care->words.end(), "hot") != care->words.end();
 }
 
-/// Copper loss and brush loss.
-double winding_watts(const Motor& motor, double amps) {
-    return amps * amps * motor.armature_ohms + motor.brush_volts * amps;
+/// Copper loss and brush loss, and what shorted coils make of the shaft's power.
+double winding_watts(const Motor& motor, double amps, double speed = 0) {
+    return amps * amps * motor.armature_ohms + motor.brush_volts * amps + motor.shorted_brake * speed * speed;
+}
+
+/// Air that a wheel moves at a speed, over what it moves sound, by the factor on its torque there. With blocked air the
+/// torque falls from 1 towards what the wheel takes while it only churns; a fouled wheel takes more and moves less.
+double flow_share(double torque_factor) {
+    const double churning = default_value("fan_torque_without_flow");
+    if (torque_factor >= 1) return 1 / torque_factor;
+    return std::max(0.0, (torque_factor - churning) / (1 - churning));
 }
 
 }  // namespace
@@ -66,11 +84,14 @@ std::string_view body_word(BodyKind kind) {
             return "joint";
         case BodyKind::wire:
             return "wire";
+        case BodyKind::rating:
+            return "rating";
     }
     return "";
 }
 
-HeatModel::HeatModel(Simulator& simulator, const Circuit& circuit) : circuit_(circuit) {
+HeatModel::HeatModel(Simulator& simulator, const Circuit& circuit)
+    : circuit_(circuit), winding_rise_(heat_value(circuit, "winding_rise")), contacts_(rated_contacts(circuit)) {
     const std::vector<State> states = default_states(circuit);
     std::vector<SettleCase> cases;
     for (const State& state : states) cases.push_back({&state, {}, {}});
@@ -86,6 +107,7 @@ HeatModel::HeatModel(Simulator& simulator, const Circuit& circuit) : circuit_(ci
     }
     add_packs(healthy);
     add_windings();
+    add_coils();
     add_joints();
     add_wires();
 }
@@ -124,7 +146,10 @@ BranchId HeatModel::fan_of(PartId pack, const std::vector<Settled>& healthy) con
 double HeatModel::airflow(const Body& body, const Settled& settled) const {
     if (!body.fan.valid() || !(body.rated_speed > 0)) return 0;
     const double speed = std::abs(settled.point.speed[body.fan.index]);
-    return std::pow(speed / body.rated_speed, heat_value(circuit_, "airflow_exponent"));
+    const Motor* now = motor_of(settled.network, body.fan);
+    const auto* sound = std::get_if<Motor>(&circuit_.branch(body.fan).law);
+    const double share = now && sound && sound->fan_torque > 0 ? flow_share(now->fan_torque / sound->fan_torque) : 1;
+    return std::pow(share * speed / body.rated_speed, heat_value(circuit_, "airflow_exponent"));
 }
 
 void HeatModel::add_packs(const std::vector<Settled>& healthy) {
@@ -136,7 +161,8 @@ void HeatModel::add_packs(const std::vector<Settled>& healthy) {
         body.name = part.name;
         body.part = {i};
         body.limiter = !part.limiters.empty();
-        body.limit = body.limiter ? part.limiters.front().opens_at.value : heat_value(circuit_, "pack_limit");
+        body.harmed_at = heat_value(circuit_, "pack_limit");
+        body.limit = body.limiter ? part.limiters.front().opens_at.value : body.harmed_at;
         body.ambient = heat_value(circuit_, "ambient_air");
         body.fan = fan_of(body.part, healthy);
         for (const Part& motor : circuit_.parts) {
@@ -176,11 +202,29 @@ void HeatModel::add_windings() {
         body.fan = part.load_branch;
         body.rated_speed = radians_per_second(part.value("rated rpm"));
         const double conductance =
-            winding_watts(*motor, part.value("rated amps")) / heat_value(circuit_, "winding_rise");
+            winding_watts(*motor, part.value("rated amps")) / winding_rise_;
         const double still = heat_value(circuit_, "winding_still_air_share");
         body.still_air = still * conductance;
         body.full_air = (1 - still) * conductance;
         body.capacity = heat_value(circuit_, "winding_seconds") * conductance;
+        bodies_.push_back(body);
+    }
+}
+
+void HeatModel::add_coils() {
+    for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
+        const Part& part = circuit_.parts[i];
+        if (!part.load_branch.valid() || !part.kind || part.kind->load != LoadKind::clutch) continue;
+        Body body;
+        body.kind = BodyKind::winding;
+        body.name = part.name + " coil";
+        body.part = {i};
+        body.branch = part.load_branch;
+        body.limit = heat_value(circuit_, "winding_limit");
+        body.ambient = heat_value(circuit_, "ambient_air");
+        const double volts = circuit_.supply;
+        body.still_air = volts * volts / part.value("coil ohms") / heat_value(circuit_, "coil_rise");
+        body.capacity = heat_value(circuit_, "coil_seconds") * body.still_air;
         bodies_.push_back(body);
     }
 }
@@ -212,6 +256,7 @@ void HeatModel::add_wires() {
         body.limit = wire_class(circuit_, wire) + heat_value(circuit_, "wire_overload_margin");
         body.ambient = heat_value(circuit_, is_hot(circuit_, wire) ? "ambient_hot" : "ambient_wire");
         body.ohms_metre = wire.ohms / wire.length.value;
+        body.area_mm2 = area;
         // Rth from the ampacity: Ir^2 R(class) = G (class - ambient) (reference parts 5.2).
         const double amps = wire_ampacity(wire.area_mm2) * wire.parallel * bundle_factor(wire.bundle);
         body.still_air = amps * amps * body.ohms_metre * copper_temperature_factor(ampacity_class) /
@@ -222,6 +267,9 @@ void HeatModel::add_wires() {
             bodies_.push_back(body);
         }
     }
+    for (Body& body : bodies_) {
+        if (body.kind != BodyKind::pack) body.harmed_at = body.limit;
+    }
 }
 
 double HeatModel::watts(const Body& body, const Settled& settled) const {
@@ -231,7 +279,9 @@ double HeatModel::watts(const Body& body, const Settled& settled) const {
             return pack_watts(body.part, settled);
         case BodyKind::winding: {
             const Motor* motor = motor_of(network, body.branch);
-            return motor ? winding_watts(*motor, amps_of(settled, body.branch)) : 0.0;
+            const double amps = amps_of(settled, body.branch);
+            return motor ? winding_watts(*motor, amps, settled.point.speed[body.branch.index])
+                         : amps * amps * ohms_now(network.at(body.branch));
         }
         case BodyKind::joint: {
             const NetworkBranch& branch = network.at(body.branch);
@@ -242,6 +292,8 @@ double HeatModel::watts(const Body& body, const Settled& settled) const {
             const double amps = amps_of(settled, body.branch);
             return amps * amps * (ohms_now(network.at(body.branch)) - network.at(body.branch).added_ohms);
         }
+        case BodyKind::rating:
+            return 0;
     }
     return 0;
 }
@@ -261,6 +313,7 @@ LinearHeat HeatModel::heat(const Body& body, const Settled& settled) const {
                             body.ambient);
     }
     const double conductance = body.still_air + body.full_air * airflow(body, settled);
+    if (body.kind == BodyKind::joint) return heat_of_joint(watts(body, settled), body);
     return heat_of_body(watts(body, settled), body.capacity, conductance, body.ambient);
 }
 

@@ -7,33 +7,37 @@
 #include <vector>
 
 #include "engine/heat/linear_heat.hpp"
+#include "engine/heat/rated_contacts.hpp"
 #include "engine/solve/settled.hpp"
 
 namespace voltfall {
 
 enum class BodyKind {
     pack,     ///< coils of a resistor pack, with the air of the fan that they slow down
-    winding,  ///< a motor's
+    winding,  ///< a motor's, or the coil of a clutch
     joint,    ///< a contact, or ohms that a fault gave to a wire or to a fuse's grip
     wire,     ///< half of a wire
+    rating,   ///< a contact that carries more than its rating: of events only, it has no temperature here
 };
 
-/// "pack", "winding", "joint", "wire".
+/// "pack", "winding", "joint", "wire", "rating".
 std::string_view body_word(BodyKind kind);
 
 /// One thing with one temperature.
 struct Body {
     BodyKind kind{BodyKind::wire};
     std::string name;  ///< "R1", "M1 winding", "C101.4", "542"
-    PartId part;       ///< of a pack or motor
+    PartId part;       ///< of a pack, motor or clutch
     BranchId branch;   ///< of a winding, joint or wire
     double limit{};    ///< °C at which it is harmed, or a limiter opens
+    double harmed_at{};  ///< °C; of a pack with a limiter where it chars what holds it, else as `limit`
     bool limiter{false};
     double capacity{};     ///< J/K (a wire: per metre)
     double still_air{};    ///< W/K at standstill; for wires and joints the only one (a wire: per metre)
     double full_air{};     ///< W/K more at the motor's rated speed
     double ambient{};      ///< °C around it
     double ohms_metre{};   ///< of a wire, at 20 °C
+    double area_mm2{};     ///< of a wire, all its parallel pieces
     BranchId fan;          ///< the motor whose air cools it; invalid: none
     double rated_speed{};  ///< of that motor, rad/s
 };
@@ -47,6 +51,7 @@ public:
 
     const Circuit& circuit() const { return circuit_; }
     const std::vector<Body>& bodies() const { return bodies_; }
+    const std::vector<RatedContact>& contacts() const { return contacts_; }
 
     /// The faults that a pack's limiter has when it is open; empty for a pack without one.
     const std::vector<ModePtr>& limiter_modes(PartId pack) const { return limiter_modes_[pack.index]; }
@@ -55,10 +60,13 @@ public:
     /// Current through it, amperes (a pack: the most of its coils).
     double amps(const Body& body, const Settled& settled) const;
     LinearHeat heat(const Body& body, const Settled& settled) const;
+    /// Kelvin of a winding over its air at its rated current and speed.
+    double winding_rise() const { return winding_rise_; }
 
 private:
     void add_packs(const std::vector<Settled>& healthy);
     void add_windings();
+    void add_coils();
     void add_joints();
     void add_wires();
     BranchId fan_of(PartId pack, const std::vector<Settled>& healthy) const;
@@ -68,6 +76,8 @@ private:
     const Circuit& circuit_;
     std::vector<Body> bodies_;
     std::vector<std::vector<ModePtr>> limiter_modes_;  ///< by part
+    double winding_rise_{};
+    std::vector<RatedContact> contacts_;
 };
 
 }  // namespace voltfall

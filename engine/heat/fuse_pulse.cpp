@@ -25,6 +25,11 @@ public:
 
     /// The heat after a time in which the square of the current goes from the one to the other at `seconds`.
     FuseHeat after(double when, double seconds, double from_squared, double to_squared) const {
+        if (model_.link) {
+            // The mean of the square over the step: waveforms have many points to one time constant of a link.
+            const double mean = from_squared + (to_squared - from_squared) * when / seconds / 2;
+            return heat_after(model_, heat_, std::sqrt(mean), when);
+        }
         const double melts_at = model_.minimum_amps * model_.minimum_amps;
         const double drive = from_squared / melts_at;
         const double slope = (to_squared - from_squared) / melts_at / seconds;

@@ -5,8 +5,12 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
+#include "engine/heat/contact_verdict.hpp"
+#include "engine/heat/gap_sizes.hpp"
 #include "engine/heat/heat_values.hpp"
+#include "engine/heat/wire_heat.hpp"
 #include "netlists/checks/survey.hpp"
 #include "netlists/graph/paths.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
@@ -19,7 +23,6 @@ namespace voltfall {
 
 namespace {
 
-constexpr double hour = 3600;
 /// A dead short: the least chafe of the catalogue at the wire's far end.
 constexpr double far_end = 0.99;
 /// Currents tried between the least that a fuse must notice and the hardest short, evenly on a logarithmic scale.
@@ -51,6 +54,7 @@ private:
     /// Nullopt, or why a position of the sound circuit has no solution.
     std::optional<SolveFailure> find_loads() {
         fed_by_.resize(circuit_.parts.size());
+        on_the_way_.resize(circuit_.parts.size());
         for (const State& state : states_) {
             const SettleResult settled = settle(simulator_, circuit_, state, {});
             if (!settled) return settled.error();
@@ -68,8 +72,12 @@ private:
         for (const BranchId id : path.feed) {
             if (id.index >= circuit_.branches.size()) continue;
             const PartId part = circuit_.branch(id).part;
-            if (part.valid() && circuit_.part(part).fuse && circuit_.part(part).fuse->element == id)
-                add(fed_by_[part.index], load);
+            if (!part.valid() || !circuit_.part(part).fuse || circuit_.part(part).fuse->element != id) continue;
+            add(fed_by_[part.index], load);
+            std::set<std::uint32_t>& way = on_the_way_[part.index];
+            for (const auto* side : {&path.feed, &path.back}) {
+                for (const BranchId branch : *side) way.insert(branch.index);
+            }
         }
     }
 
@@ -93,16 +101,19 @@ private:
         for (const WireId wire : survey_.guarded[id.index]) {
             if (auto verdict = verdict_of(id, wire)) guard.wires.push_back(std::move(*verdict));
         }
+        for (const RatedContact& contact : model_.contacts()) {
+            if (on_the_way_[id.index].count(contact.branch.index) > 0)
+                guard.contacts.push_back(judge_contact(contact, type, rating, heat_value(circuit_, "ambient_fuse")));
+        }
         guard.loads = fed_by_[id.index];
         return guard;
     }
 
     FuseTimes times_at(FuseType type, double rating, double amps) const {
         const double ambient = heat_value(circuit_, "ambient_fuse");
-        const auto opens = [&](Edge edge) {
-            return seconds_to_open(fuse_model(type, rating, edge, ambient), {}, amps);
-        };
-        return {amps, opens(Edge::earliest), opens(Edge::typical), opens(Edge::latest)};
+        const FuseBand band = fuse_band(type, rating, amps, ambient);
+        return {amps, band.earliest, seconds_to_open(fuse_model(type, rating, Edge::typical, ambient), {}, amps),
+                band.latest};
     }
 
     /// Amperes through the fuse with a dead short at the wire's far end, the most of all states.
@@ -162,7 +173,7 @@ private:
         const FuseTimes times = times_at(*fuse_type(fuse.fuse->type), fuse.fuse->rating_amps, amps);
         const LinearHeat heat = heat_of_wire(amps, wire.ohms_metre, wire.capacity, wire.still_air, wire.ambient);
         const auto end = [&](std::optional<double> seconds) {
-            if (seconds) return temperature_after(heat, wire.ambient, *seconds);
+            if (seconds) return wire_temperature_after(wire, amps, wire.ambient, *seconds);
             return steady_temperature(heat).value_or(beyond_all);
         };
         WireAtOpening at;
@@ -181,11 +192,12 @@ private:
             if (!mode->catalogued) continue;
             std::map<std::string, ProtectionGap> quickest;
             // The usual size speaks for the fault; others only where it harms nothing.
-            for (const double size : sizes_of(*mode)) {
+            for (const double size : sizes_tried(*mode)) {
                 const std::vector<Fault> faults{{mode, size, 0.5, {}, {}}};
                 for (const State& state : states_) look_for_gaps(faults, state, quickest);
                 if (!quickest.empty()) break;
             }
+            add_what_the_fuse_bears(mode, quickest);
             for (auto& [what, gap] : quickest) {
                 gap.mode = i;
                 protection.gaps.push_back(std::move(gap));
@@ -195,11 +207,19 @@ private:
                          [](const ProtectionGap& a, const ProtectionGap& b) { return a.seconds < b.seconds; });
     }
 
-    static std::vector<double> sizes_of(const FaultMode& mode) {
-        if (!mode.size) return {0};
-        const SizeRange& range = *mode.size;
-        const double middle = range.logarithmic ? std::sqrt(range.low * range.high) : (range.low + range.high) / 2;
-        return {range.usual, middle, range.low, range.high};
+    /// A load's fault of just the size whose current its fuse still bears without end is what loads the rest of the
+    /// way most: its contacts are judged by that too.
+    void add_what_the_fuse_bears(const ModePtr& mode, std::map<std::string, ProtectionGap>& quickest) const {
+        const bool of_a_load = mode->fault_class == FaultClass::load || mode->fault_class == FaultClass::motor;
+        if (!of_a_load || !mode->size || model_.contacts().empty()) return;
+        std::map<std::string, ProtectionGap> found;
+        for (const State& state : states_) {
+            const auto size = size_borne(simulator_, circuit_, mode, state);
+            if (size) look_for_gaps({{mode, *size, 0.5, {}, {}}}, state, found);
+        }
+        for (auto& [what, gap] : found) {
+            if (gap.kind == BodyKind::rating) quickest.try_emplace(what, std::move(gap));
+        }
     }
 
     void look_for_gaps(const std::vector<Fault>& faults, const State& state,
@@ -208,22 +228,73 @@ private:
             simulator_, model_, state, faults, default_value("aftermath_seconds"), {}, HeatReport::events_only);
         if (!aftermath) return;
         for (const HeatEvent& event : aftermath->events) {
-            if (event.kind == HeatEventKind::fuse_opens) break;  // what is harmed before it is a gap, what after is not
-            ProtectionGap gap{0,
-                              faults.front().size,
-                              write_fault(circuit_, faults.front()),
-                              state.label,
-                              event.name,
-                              event.body,
-                              event.kind == HeatEventKind::limiter_opens,
-                              event.amps,
-                              event.watts,
-                              event.seconds,
-                              melting_of(event),
-                              fuse_words(*aftermath, event)};
-            const auto [known, added] = quickest.try_emplace(event.name, gap);
-            if (!added && gap.seconds < known->second.seconds) known->second = gap;
+            const bool resets = event.part.valid() && circuit_.part(event.part).has_flag("resets");
+            if (event.kind == HeatEventKind::breaker_closes || (event.kind == HeatEventKind::fuse_opens && resets)) continue;
+            if (event.kind == HeatEventKind::fuse_opens) {
+                // What is harmed before it is a gap, what after is not: unless a slow part of its type holds on.
+                if (&event == &aftermath->events.front()) add_slow_case(faults, state, *aftermath, quickest);
+                break;
+            }
+            const bool first = &event == &aftermath->events.front();
+            keep(gap_of(faults, state, event,
+                        first ? words_on_the_edge(faults, state, *aftermath) : fuse_words(*aftermath, event)),
+                 quickest);
         }
+    }
+
+    ProtectionGap gap_of(const std::vector<Fault>& faults, const State& state, const HeatEvent& event,
+                         std::string fuse) const {
+        ProtectionGap gap;
+        gap.size = faults.front().size;
+        gap.fault = write_fault(circuit_, faults.front());
+        gap.state = state.label;
+        gap.what = event.name;
+        gap.kind = event.body;
+        gap.limiter = event.kind == HeatEventKind::limiter_opens;
+        gap.amps = event.amps;
+        gap.watts = event.watts;
+        gap.seconds = event.seconds;
+        gap.melts = melting_of(event);
+        gap.fuse = std::move(fuse);
+        gap.rating = event.rating;
+        if (event.kind == HeatEventKind::harmed && event.body == BodyKind::pack) {
+            const std::vector<Limiter>& limiters = circuit_.part(event.part).limiters;
+            if (!limiters.empty() && limiters.front().opens_at.value > heat_value(circuit_, "pack_limit"))
+                gap.limiter_celsius = limiters.front().opens_at.value;
+        }
+        return gap;
+    }
+
+    static void keep(ProtectionGap gap, std::map<std::string, ProtectionGap>& quickest) {
+        const auto [known, added] = quickest.try_emplace(gap.what, gap);
+        if (!added && gap.seconds < known->second.seconds) known->second = std::move(gap);
+    }
+
+    /// A quick fuse of the type may open before what the usual one lets happen.
+    std::string words_on_the_edge(const std::vector<Fault>& faults, const State& state,
+                                  const Aftermath& aftermath) const {
+        const HeatEvent& first = aftermath.events.front();
+        if (faults.front().mode->fault_class == FaultClass::motor && first.body == BodyKind::winding) {
+            const auto edge = knife_edge(simulator_, model_, state, faults, first.seconds, aftermath);
+            if (edge && edge->opens_after)
+                return fmt::format("{} opens after {:.0f} s or not at all", circuit_.part(edge->fuse).name,
+                                   *edge->opens_after);
+        }
+        return fuse_words(aftermath, first);
+    }
+
+    /// A held or dragging motor's current falls as it warms: a slow fuse of the type may hold.
+    void add_slow_case(const std::vector<Fault>& faults, const State& state, const Aftermath& aftermath,
+                       std::map<std::string, ProtectionGap>& quickest) const {
+        if (faults.front().mode->fault_class != FaultClass::motor) return;
+        const auto edge = knife_edge(simulator_, model_, state, faults, default_value("aftermath_seconds"), aftermath);
+        if (!edge || !edge->before) return;
+        const HeatEvent& opens = aftermath.events.front();
+        keep(gap_of(faults, state, *edge->before,
+                    fmt::format("{} opens after {:.0f} s or {}", opens.name, opens.seconds,
+                                edge->opens_after ? fmt::format("as late as {:.0f} s", *edge->opens_after)
+                                                  : "not at all")),
+             quickest);
     }
 
     /// Onderdonk's form holds for about 5 s.
@@ -277,8 +348,10 @@ private:
     /// The fuses that carry current there, and whether one opens later.
     std::string fuse_words(const Aftermath& aftermath, const HeatEvent& gap) const {
         for (const HeatEvent& event : aftermath.events) {
+            if (event.kind == HeatEventKind::fuse_opens && gap.cycling)
+                return fmt::format("{} opens and closes, closed {:.0f}% of the time", event.name, 100 * *gap.cycling);
             if (event.kind == HeatEventKind::fuse_opens && event.seconds > gap.seconds)
-                return fmt::format("{} opens only after {:.0f} s", event.name, event.seconds);
+                return fmt::format("{} opens only after {:.{}f} s", event.name, event.seconds, event.seconds < 10 ? 1 : 0);
         }
         std::string holding;
         double most = 0;
@@ -303,19 +376,10 @@ private:
     std::vector<State> states_;
     Survey survey_;
     std::vector<std::vector<std::string>> fed_by_;
+    std::vector<std::set<std::uint32_t>> on_the_way_;  ///< by fuse: branches in the ways of the loads that it feeds
 };
 
 }  // namespace
-
-double wire_limit_for(const Circuit& circuit, const Wire& wire, std::optional<double> seconds) {
-    constexpr double short_seconds = 5;
-    const double steady = wire_class(circuit, wire);
-    if (!seconds || *seconds > 240 * hour) return steady;
-    if (*seconds > 6 * hour) return steady + heat_value(circuit, "wire_short_term_margin");
-    const double overload = steady + heat_value(circuit, "wire_overload_margin");
-    if (*seconds > short_seconds) return overload;
-    return std::max(overload, heat_value(circuit, "wire_short_limit"));
-}
 
 void confirm_gaps(Simulator& simulator, const Circuit& circuit, std::span<const State> states,
                   std::span<const ProtectionGap> gaps, std::size_t count) {

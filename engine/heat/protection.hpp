@@ -42,6 +42,18 @@ struct WireVerdict {
     bool ok() const { return !fails_from; }
 };
 
+/// A fuse against a rated contact in the way of its loads, over every current from the contact's rating up.
+struct ContactVerdict {
+    std::string name;  ///< "K7 contact"
+    double rating{};
+    std::optional<double> fails_from;  ///< amperes between which the contact bears less long than the fuse holds
+    std::optional<double> fails_to;
+    std::optional<double> bears;  ///< seconds that it bears the greatest of them
+    std::optional<double> opens;  ///< when the fuse opens at that current; nothing: never
+
+    bool ok() const { return !fails_from; }
+};
+
 struct FuseGuard {
     PartId fuse;
     std::string name;
@@ -51,6 +63,7 @@ struct FuseGuard {
     double i2t{};
     std::vector<FuseTimes> times;  ///< at the percentages of its type's published limits, from 110 % up
     std::vector<WireVerdict> wires;
+    std::vector<ContactVerdict> contacts;
     std::vector<std::string> loads;  ///< fed through it in some position
 };
 
@@ -67,7 +80,9 @@ struct ProtectionGap {
     double watts{};
     double seconds{};
     std::optional<double> melts;  ///< of a wire: seconds in which its copper melts, where that is within 5 s (row W30)
-    std::string fuse;             ///< "F7 never opens", "F7 opens after 24 s", "no fuse in the way"
+    std::string fuse;  ///< "F7 never opens", "F7 opens after 24 s", "F7 opens and closes, closed 30% of the time"
+    double rating{};   ///< of a contact that carries more than it bears, amperes; else 0
+    std::optional<double> limiter_celsius;  ///< of a pack that chars before its limiter opens: where that opens
 };
 
 /// A wire that [care] says is hot: how long its insulation lasts, and what a short to the metal there does.

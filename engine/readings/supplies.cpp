@@ -23,12 +23,12 @@ const Source* battery_source(const Circuit& circuit) {
 Supply supply_of(const Circuit& circuit, KeyPosition key, bool told) {
     const double scale = circuit.supply > 18 ? 2 : 1;
     const Source* source = battery_source(circuit);
-    const bool charging = key == KeyPosition::run;
+    const BatteryState state = battery_state(key);
     Supply supply;
     supply.key = std::string(key_word(key)) + (told ? "" : "?");
     supply.told = told;
     supply.mean = !told    ? unknown_supply_mean_12 * scale
-                  : source ? (charging ? source->charging_volts : source->volts)
+                  : source ? source->emf(state)
                            : circuit.supply;
     supply.sigma = told ? measured_default("tolerance_supply_volts") * scale : unknown_supply_sigma_12 * scale;
     supply.solved_at = supply.mean;

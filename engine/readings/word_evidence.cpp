@@ -12,6 +12,7 @@
 #include "netlists/phrases/measurement.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/tables/fuse_model.hpp"
 #include "netlists/text/overloaded.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -130,6 +131,28 @@ double whole_so_long(std::optional<double> seconds) {
     return wrong_word + (0.5 - wrong_word) * (1 - std::exp(-*seconds / patience));
 }
 
+/// A motor that is held or drags warms, and its current falls to about this share by the time its winding is harmed:
+/// copper of 155 C has half as many ohms more, behind some ohms of the way that stay (DERIVED).
+constexpr double warm_current = 0.75;
+/// A fuse whose current stands on the edge: of two sound ones one opens and one lets the motor burn (ASSUMED).
+constexpr double on_the_edge = 0.5;
+
+/// May a sound but slow fuse of the type hold, in some state in which the usual one opens?
+bool may_hold(const WordContext& c, PartId fuse) {
+    if (!c.mode || c.mode->fault_class != FaultClass::motor) return false;
+    const Part& part = c.questions.circuit->part(fuse);
+    const auto type = part.fuse ? fuse_type(part.fuse->type) : std::nullopt;
+    if (!type) return false;
+    return std::any_of(c.solved.courses.begin(), c.solved.courses.end(), [&](const CourseRef& course) {
+        if (!course || !opening_time(course, fuse)) return false;
+        const double amps = course->faulted.point.amps[part.fuse->element.index];
+        const double rating = course->faulted.network.ratings[fuse.index];
+        // By the slowest part of the model: published limits would let any fuse hold for an hour at 135 %.
+        const FuseModel slow = fuse_model(*type, rating, Edge::latest);
+        return std::isfinite(amps) && !seconds_to_open(slow, {}, warm_current * amps);
+    });
+}
+
 double fuse_probability(const WordObservation& word, const FuseReading& reading, const WordContext& c) {
     const bool own = c.mode && c.mode->is(ModeFact::fuse_blown) && c.mode->part == reading.part;
     const bool fresh = !c.questions.reading(word.reading).state.fitted_new.empty();
@@ -152,11 +175,13 @@ double fuse_probability(const WordObservation& word, const FuseReading& reading,
         // A person may mistake the position in which an old fuse went; a fuse just fitted is watched.
         elsewhere = !fresh && c.solved.has_opened(reading.part);
     }
+    const bool edge = !own && (blown || guessed) && may_hold(c, reading.part);
     blown |= own && !fresh;
+    if (edge && reading.word == "good") return on_the_edge;
     if (reading.word == "good") return blown || guessed ? whole_so_long(seconds) : right_word;
     if (reading.word == "sometimes-blown")
         return blown || guessed ? 0.3 : c.mode && c.mode->is(ModeFact::only_sometimes) ? 0.1 : wrong_word;
-    double probability = blown ? right_word : guessed ? blown_in_guessed : elsewhere ? blown_elsewhere : wrong_word;
+    double probability = blown ? (edge ? on_the_edge : right_word) : guessed ? blown_in_guessed : elsewhere ? blown_elsewhere : wrong_word;
     if (blown && reading.after_seconds) probability *= seconds ? time_agreement(*reading.after_seconds, *seconds) : 0.3;
     return probability;
 }
@@ -289,9 +314,13 @@ double word_probability(const WordObservation& word, const WordContext& c) {
                 return c.mode && cleared_by(circuit, *c.mode, good.part) ? good_part_fails : 1 - good_part_fails;
             },
             [&](const LookReading& look) {
-                return look_probability(
-                    circuit, c.mode, look,
-                    earliest_opening(c.questions, c.solved, circuit.find_part(look.place), StatesAsked::all));
+                const PartId part = circuit.find_part(look.place);
+                const std::vector<PartId>& whole = c.questions.fuses_seen_good;
+                // What is melted at a fuse that was seen whole is not its element.
+                const bool is_whole = std::find(whole.begin(), whole.end(), part) != whole.end();
+                const auto opened =
+                    is_whole ? std::nullopt : earliest_opening(c.questions, c.solved, part, StatesAsked::all);
+                return look_probability(circuit, c.mode, look, opened);
             },
             // Numbers are no words, and the rest is not weighed.
             alike<VoltsReading, AmpsReading, DutyReading, NoMeasurement>([] { return 1.0; }),

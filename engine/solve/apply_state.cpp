@@ -32,7 +32,22 @@ void set_position(Network& network, const Part& part, std::optional<std::size_t>
     }
 }
 
-/// The position of a drawn key; where it has no such position, the nearest that does the same.
+}  // namespace
+
+BatteryState battery_state(KeyPosition key) {
+    switch (key) {
+        case KeyPosition::run:
+            return BatteryState::charging;
+        case KeyPosition::start:
+            return BatteryState::cranking;
+        case KeyPosition::off:
+        case KeyPosition::acc:
+        case KeyPosition::on:
+            return BatteryState::resting;
+    }
+    return BatteryState::resting;
+}
+
 std::optional<std::size_t> drawn_key_position(const Part& part, KeyPosition key) {
     const auto named = [&](std::string_view word, std::string_view otherwise) {
         const auto found = part.position_named(word);
@@ -53,9 +68,11 @@ std::optional<std::size_t> drawn_key_position(const Part& part, KeyPosition key)
     return std::nullopt;
 }
 
+namespace {
+
 void apply_key(Network& network, KeyPosition key) {
     const Circuit& circuit = *network.circuit;
-    network.battery = key == KeyPosition::run ? BatteryState::charging : BatteryState::resting;
+    network.battery = battery_state(key);
     const bool feeds_15 = key == KeyPosition::on || key == KeyPosition::run || key == KeyPosition::start;
     if (circuit.implied_key.valid()) set_contact(network, circuit.implied_key, feeds_15);
     for (std::size_t i = 0; i < circuit.parts.size(); ++i) {

@@ -50,9 +50,18 @@ State idle_state(const Circuit& circuit) {
 
 KeyPosition key_by_controls(const Circuit& circuit, const State& state) {
     for (const PartId control : controls_of(circuit)) {
+        if (control == circuit.key) continue;
         if (is_at_work(circuit.part(control), state.positions[control.index])) return KeyPosition::run;
     }
     return KeyPosition::on;
+}
+
+/// Sets the key, and the position of a drawn one with it: however a state is typed, it is the same state.
+void set_key(const Circuit& circuit, State& state, KeyPosition key) {
+    state.key = key;
+    if (!circuit.key.valid()) return;
+    const Part& part = circuit.part(circuit.key);
+    state.positions[circuit.key.index] = drawn_key_position(part, key).value_or(idle_position(part));
 }
 
 /// The phrase of one state, without what no state carries. The only control of a circuit is always said; a state of
@@ -62,10 +71,11 @@ std::string label_of(const Circuit& circuit, const State& state, StatePhrase phr
     phrase.after_seconds.reset();
     for (ControlSetting& setting : phrase.settings) setting.positions = {state.positions[setting.part.index]};
     const std::vector<PartId> controls = controls_of(circuit);
-    if (phrase.settings.empty() && controls.size() == 1)
+    const bool key_alone = controls.size() == 1 && controls[0] == circuit.key;
+    if (phrase.settings.empty() && controls.size() == 1 && !key_alone)
         phrase.settings.push_back({controls[0], {state.positions[controls[0].index]}});
     const std::string label = write_state(circuit, phrase);
-    if (label.empty()) return controls.empty() ? "key " + std::string(key_word(state.key)) : "off";
+    if (label.empty()) return controls.empty() || key_alone ? "key " + std::string(key_word(state.key)) : "off";
     return label;
 }
 
@@ -138,7 +148,7 @@ std::vector<State> states_of(const Circuit& circuit, const StatePhrase& phrase) 
         states = std::move(more);
     }
     for (State& state : states) {
-        state.key = phrase.key ? *phrase.key : key_by_controls(circuit, state);
+        set_key(circuit, state, phrase.key ? *phrase.key : key_by_controls(circuit, state));
         state.label = label_of(circuit, state, phrase);
     }
     return states;

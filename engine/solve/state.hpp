@@ -37,8 +37,15 @@ std::vector<State> default_states(const Circuit& circuit);
 StatePhrase definite(const Circuit& circuit, StatePhrase phrase);
 
 /// A phrase made definite. A control not named is at off, else at its first position. Several positions give several
-/// states. Key: as said, else `run` as soon as a control is not at its off, else `on`.
+/// states. Key: as said, be it by `key run` or as a control (`S9=run`), else `run` as soon as another control is not at
+/// its off, else `on`.
 std::vector<State> states_of(const Circuit& circuit, const StatePhrase& phrase);
+
+/// How the battery stands with the key there: at rest, charged by the running engine, or under the starter.
+BatteryState battery_state(KeyPosition key);
+
+/// The position of a drawn key; where it has no such position, the nearest that does the same.
+std::optional<std::size_t> drawn_key_position(const Part& part, KeyPosition key);
 
 /// Lays a state over a network: key, positions, unplugged parts, pulled fuses, leads, lamps. Conditions and handling
 /// are for `apply_faults`, which comes first, so that contacts and positions that a fault holds stay held.

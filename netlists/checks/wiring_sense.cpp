@@ -13,6 +13,7 @@ Problems check_wiring(const Circuit& circuit) {
     check_relays(circuit, ends, survey, problems);
     check_switches(circuit, ends, problems);
     check_supply(circuit, survey, problems);
+    check_fuse_loads(circuit, problems);
     problems.sort();
     return problems;
 }

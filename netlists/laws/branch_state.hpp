@@ -9,8 +9,8 @@ namespace voltfall {
 /// Which way a motor turns; settled around the operating point.
 enum class Turning : signed char { backward = -1, standing = 0, forward = 1 };
 
-/// Does the engine run? A battery then stands at its charging volts.
-enum class BatteryState : unsigned char { resting, charging };
+/// Does the engine run, or is it cranked? A battery then stands at its charging volts, or sags under its starter.
+enum class BatteryState : unsigned char { resting, charging, cranking };
 
 /// How one branch stands: what faults and states have done to it beside its law.
 struct BranchState {

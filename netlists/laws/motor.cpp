@@ -19,9 +19,14 @@ bool stands(const Motor& motor, const BranchState& state) {
     return state.turning == Turning::standing || motor.rotor == Rotor::seized;
 }
 
+/// Torque of a turning shaft by its speed, N.m.s: a solver's leak, and the shorted coils.
+double speed_torque(const Motor& motor) {
+    return 1 / turning_brake + motor.shorted_brake;
+}
+
 /// Resistance of the speed node: seized or standing, else turning.
 double brake_of(const Motor& motor, const BranchState& state) {
-    return stands(motor, state) ? standing_brake : turning_brake;
+    return stands(motor, state) ? standing_brake : 1 / speed_torque(motor);
 }
 
 /// Friction torque with the sign of the way it turns, N.m; zero while it stands.
@@ -94,7 +99,7 @@ Flow held_flow(const Motor& motor, double ohms, double volts, double& speed) {
 /// The speed of a turning shaft if the brushes drop all their volts: a root of a quadratic.
 double speed_with_full_brushes(const Motor& motor, double ohms, double friction, double volts) {
     const double square = ohms * motor.fan_torque / motor.constant;
-    const double linear = motor.constant + ohms / (turning_brake * motor.constant);
+    const double linear = motor.constant + ohms * speed_torque(motor) / motor.constant;
     const auto root = [&](double excess) {
         return -2 * excess / (linear + std::sqrt(linear * linear + 4 * square * std::abs(excess)));
     };
@@ -104,7 +109,7 @@ double speed_with_full_brushes(const Motor& motor, double ohms, double friction,
 
 /// A turning shaft: the unknown is the speed.
 Flow turning_flow(const Motor& motor, double ohms, double friction, double volts, double& speed) {
-    constexpr double brake = 1 / turning_brake;
+    const double brake = speed_torque(motor);
     constexpr double greatest_speed = 1e9;
     Bracket bracket(-greatest_speed, greatest_speed);
     speed = speed_with_full_brushes(motor, ohms, friction, volts);
@@ -166,9 +171,9 @@ double Motor::slope_ohms(const BranchState& state, const BranchPoint& at) const 
     constexpr double most_folds = 50;
     const double brush = std::cosh(std::min(std::abs(at.amps) / brush_soft_amps, most_folds));
     double ohms = armature_ohms + brush_volts / brush_soft_amps / (brush * brush);
-    if (!stands(*this, state) && at.speed != 0 && fan_torque > 0) {
-        // K I = Tf + kq w^2 gives dw/dI = K / (2 kq w).
-        ohms += constant * constant / (2 * fan_torque * std::abs(at.speed));
+    if (!stands(*this, state) && at.speed != 0 && (fan_torque > 0 || shorted_brake > 0)) {
+        // K I = Tf + kb w + kq w^2 gives dw/dI = K / (kb + 2 kq w).
+        ohms += constant * constant / (shorted_brake + 2 * fan_torque * std::abs(at.speed));
     }
     return ohms + state.added_ohms;
 }
@@ -221,7 +226,7 @@ void Motor::write(ElementWriter& deck, const BranchState& state, BatteryState) c
         deck.line(deck.element_name("bf") + " " + speed + " 0 I=v(" + deck.node_name(own_node("q")) + ")*v(" + speed +
                   ")*abs(v(" + speed + "))");
     });
-    deck.resistor("rb", speed_node, reference_node, starts ? turning_brake : brake_of(*this, state));
+    deck.resistor("rb", speed_node, reference_node, starts ? 1 / speed_torque(*this) : brake_of(*this, state));
 }
 
 }  // namespace voltfall

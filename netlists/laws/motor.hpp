@@ -7,8 +7,9 @@ namespace voltfall {
 
 enum class Rotor { free, seized };
 
-/// Brushed permanent-magnet motor with a fan: V = I Ra + Vb tanh(I / soft) + K w and K I = Tf + kq w^2
-/// (standard forms; reference parts 1.4). w in rad/s.
+/// Brushed permanent-magnet motor with a fan: V = I Ra + Vb tanh(I / soft) + K w and K I = Tf + kb w + kq w^2
+/// (standard forms; reference parts 1.4). w in rad/s. kb is 0 in a sound motor: shorted coils that turn in the field
+/// are a generator on its own ohms, which brakes in proportion to the speed.
 struct Motor {
     double armature_ohms{};    ///< Ra
     double brush_volts{};      ///< Vb
@@ -19,6 +20,7 @@ struct Motor {
     Rotor rotor{Rotor::free};
     double inertia{0};     ///< J of rotor and wheel, kg.m2; matters only while a speed changes
     double inductance{0};  ///< La of the armature, H; matters only while a current changes
+    double shorted_brake{0};  ///< kb, N.m.s: torque of shorted coils by the speed
 
     static constexpr LawSort sort = LawSort::motor;
     std::optional<double> plain_ohms() const { return std::nullopt; }

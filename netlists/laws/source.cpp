@@ -23,12 +23,24 @@ bool is_stiff(const Source& law, const BranchState& state) {
 
 }  // namespace
 
+double Source::emf(BatteryState battery, double added_ohms) const {
+    switch (battery) {
+        case BatteryState::resting:
+            return volts;
+        case BatteryState::charging:
+            return charging_volts;
+        case BatteryState::cranking:
+            return starter_ohms > 0 ? volts * starter_ohms / (starter_ohms + ohms + added_ohms) : volts;
+    }
+    return volts;
+}
+
 std::optional<double> Source::tie(const BranchState& state, BatteryState battery) const {
-    return is_stiff(*this, state) ? std::optional(emf(battery)) : std::nullopt;
+    return is_stiff(*this, state) ? std::optional(emf(battery, state.added_ohms)) : std::nullopt;
 }
 
 std::optional<StraightLine> Source::line(const BranchState& state, BatteryState battery) const {
-    return StraightLine{std::max(ohms_of(*this, state), copper_ohms), emf(battery)};
+    return StraightLine{std::max(ohms_of(*this, state), copper_ohms), emf(battery, state.added_ohms)};
 }
 
 Flow Source::flow(const BranchState& state, double across, double&) const {
@@ -50,7 +62,7 @@ double Source::shaft_speed(double) const {
 
 Power Source::power(const BranchState& state, BatteryState battery, const BranchPoint& point) const {
     const double spent = is_stiff(*this, state) ? 0.0 : point.amps * point.amps * ohms_of(*this, state);
-    return {-emf(battery) * point.amps, spent};
+    return {-emf(battery, state.added_ohms) * point.amps, spent};
 }
 
 double Source::slope_ohms(const BranchState& state, const BranchPoint&) const {
@@ -65,7 +77,7 @@ void Source::write(ElementWriter& deck, const BranchState& state, BatteryState b
     const bool stiff = is_stiff(*this, state);
     const ElementNode plus = stiff ? first_end : own_node("x");
     if (!stiff) deck.resistor("r", first_end, plus, ohms_of(*this, state));
-    deck.voltage("v", plus, second_end, emf(battery));
+    deck.voltage("v", plus, second_end, emf(battery, state.added_ohms));
     deck.carries_current("v");
 }
 

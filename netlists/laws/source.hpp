@@ -11,8 +11,11 @@ struct Source {
     double volts{};
     double charging_volts{};
     double ohms{};
+    double starter_ohms{0};  ///< of a starter motor across it while it cranks; 0: none
 
-    double emf(BatteryState battery) const { return battery == BatteryState::charging ? charging_volts : volts; }
+    /// Volts behind the ohms. While the engine is cranked the starter takes its share: the volts behind the battery's
+    /// own and `added` ohms are those that are left at its posts; those ohms stay in series for what else it feeds.
+    double emf(BatteryState battery, double added_ohms = 0) const;
 
     static constexpr LawSort sort = LawSort::source;
     std::optional<double> plain_ohms() const { return std::nullopt; }

@@ -1,4 +1,6 @@
 // Battery: an EMF behind ohms; the charging volts stand behind the same ohms while the engine runs.
+#include <algorithm>
+
 #include "netlists/parts/kinds.hpp"
 #include "netlists/parts/layout.hpp"
 #include "netlists/parts/part_reader.hpp"
@@ -38,7 +40,11 @@ SizeRange weak_range(double supply) {
 }
 
 void lay(const Part& part, Layout& layout) {
-    const Source healthy{part.value("rest volts"), part.value("charging volts"), part.value("ohms")};
+    // The starter draws its default current from a sound battery of this circuit's volts.
+    const double starter_amps = default_value("starter_amps");
+    const double starter_ohms =
+        std::max(0.0, part.value("rest volts") / starter_amps - default_value("battery_ohm"));
+    const Source healthy{part.value("rest volts"), part.value("charging volts"), part.value("ohms"), starter_ohms};
     // A battery's ohms rise with age and cold: one sigma a factor of 1.35 (ASSUMED).
     const BranchId cell = layout.branch({"cell", BranchSort::other}, layout.pin("+"), layout.pin("-"), healthy, 0.3);
 
@@ -46,7 +52,7 @@ void lay(const Part& part, Layout& layout) {
         {"weak", "battery " + part.name + " weak"}, FaultClass::battery, {}, [cell, healthy](double volts, double) {
             const bool charging_too = default_value("weak_when_charging") > 0;
             return std::vector<Change>{
-                SetLaw{cell, Source{volts, charging_too ? volts : healthy.charging_volts, healthy.ohms}}};
+                SetLaw{cell, Source{volts, charging_too ? volts : healthy.charging_volts, healthy.ohms, healthy.starter_ohms}}};
         });
     weak.size = weak_range(layout.circuit().supply);
     weak.share = 3;
@@ -60,7 +66,7 @@ void lay(const Part& part, Layout& layout) {
     FaultMode& flat =
         layout.mode({"not-charging", "battery " + part.name + " not charged by the running engine"},
                     FaultClass::battery, {}, [cell, healthy](double, double) {
-                        return std::vector<Change>{SetLaw{cell, Source{healthy.volts, healthy.volts, healthy.ohms}}};
+                        return std::vector<Change>{SetLaw{cell, Source{healthy.volts, healthy.volts, healthy.ohms, healthy.starter_ohms}}};
                     });
     flat.share = 1;
     FaultMode& open =

@@ -1,4 +1,6 @@
 // A simple, pressure or temperature contact.
+#include <optional>
+
 #include "netlists/parts/kinds.hpp"
 #include "netlists/parts/layout.hpp"
 #include "netlists/parts/part_reader.hpp"
@@ -20,6 +22,19 @@ constexpr FigureBounds figures[] = {
 constexpr std::size_t open_position = 0;
 constexpr std::size_t closed_position = 1;
 
+/// How it stands at its healthy figure, where the figures tell: it opens below `opens` and closes above `closes`, or the
+/// other way where it opens at the higher of the two. Nothing between them, where it stands as it last did.
+std::optional<bool> closed_at_healthy(const Part& part) {
+    const Parameter* opens = part.parameter("opens at");
+    const Parameter* closes = part.parameter("closes at");
+    const Parameter* healthy = part.parameter("healthy at");
+    if (!opens || !closes || !healthy || opens->value == closes->value) return std::nullopt;
+    const bool opens_below = opens->value < closes->value;
+    if (opens_below ? healthy->value >= closes->value : healthy->value <= closes->value) return true;
+    if (opens_below ? healthy->value <= opens->value : healthy->value >= opens->value) return false;
+    return std::nullopt;
+}
+
 void read(PartReader& reader, Part& part) {
     const auto figure = [&](std::string_view word, std::string_view name) {
         const Unit unit = reader.unit_after(word) == Unit::celsius ? Unit::celsius : Unit::pascal;
@@ -36,9 +51,10 @@ void read(PartReader& reader, Part& part) {
                              "contact normally open, or contact normally closed");
     }
     part.positions = {{"open", {}}, {"closed", {"1"}}};
-    // A contact with figures is at work: closed unless its line or a state says otherwise.
+    // A contact with figures is at work and stands as its healthy figure puts it, whatever it does without pressure;
+    // closed where they do not tell, unless its line says otherwise.
     const bool at_work = opens || closes;
-    const bool rests_closed = way.empty() ? at_work : way == "closed";
+    const bool rests_closed = closed_at_healthy(part).value_or(way.empty() ? at_work : way == "closed");
     part.rest_position = rests_closed ? closed_position : open_position;
     if (!at_work && way.empty() && normally.empty()) {
         reader.error_of_line(

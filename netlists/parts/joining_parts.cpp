@@ -10,6 +10,7 @@ namespace {
 
 constexpr FigureBounds connector_figures[] = {
     {"connector", "ways", Unit::way, 1, 500, Counting::whole},
+    {"connector", "rated amps", Unit::ampere, 0.01, most_rated_amps},
     {"connector", "contact ohms", Unit::ohm, 0, most_contact_ohms},
 };
 
@@ -24,6 +25,7 @@ constexpr FigureBounds ground_figures[] = {
 void read_connector(PartReader& reader, Part& part) {
     reader.after_or_row(part, "contact", "contact ohms", Unit::ohm, "connector_ohm");
     reader.optional(part, "ways", Unit::way, 0, "not stated");
+    reader.rating(part);
 }
 void read_splice(PartReader& reader, Part& part) {
     reader.after_or_row(part, "contact", "contact ohms", Unit::ohm, "splice_ohm");

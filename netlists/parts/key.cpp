@@ -9,11 +9,13 @@ namespace voltfall {
 namespace {
 
 constexpr FigureBounds figures[] = {
+    {"key", "rated amps", Unit::ampere, 0.01, most_rated_amps},
     {"key", "contact ohms", Unit::ohm, 0, most_contact_ohms},
 };
 
 void read(PartReader& reader, Part& part) {
     reader.after_or_row(part, "contact", "contact ohms", Unit::ohm, "switch_ohm");
+    reader.rating(part);
     reader.feed(part);
     part.common = "30";
     if (const Word* word = reader.peek(); word && (word->text == ":" || word->text == "30:")) reader.take();

@@ -1,6 +1,7 @@
 // Brushed blower or fan motor with its fan.
 #include "netlists/parts/motor.hpp"
 
+#include <algorithm>
 #include <numbers>
 
 #include "netlists/parts/kinds.hpp"
@@ -78,9 +79,13 @@ void read(PartReader& reader, Part& part) {
 
 std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
 
-/// The same motor with its friction such that the rated current becomes `factor` times (dry bearing).
-Motor dragging(Motor motor, double rated_amps, double factor) {
-    motor.friction_torque += motor.constant * (factor - 1) * rated_amps;
+/// The same motor with its friction such that at the nameplate's volts it draws `factor` times the rated current (dry
+/// bearing). It turns slower then: w = (V - Vb - f I Ra) / K, and what the fan no longer takes the friction does.
+Motor dragging(Motor motor, double rated_volts, double rated_amps, double factor) {
+    const double amps = factor * rated_amps;
+    const double speed =
+        std::max(0.0, (rated_volts - motor.brush_volts - amps * motor.armature_ohms) / motor.constant);
+    motor.friction_torque = motor.constant * amps - motor.fan_torque * speed * speed;
     return motor;
 }
 
@@ -89,7 +94,12 @@ Motor with_fan_torque(Motor motor, double factor) {
     return motor;
 }
 
+/// A share of the coils shorted upon themselves. What is left has its share of ohms and constant. The shorted ones turn
+/// in the field as generators on their own ohms: of N coils in two paths one has 2 K w / N volts and 4 Ra / N ohms, so
+/// all of a share x take x (K w)^2 / Ra from the shaft (DERIVED from the textbook lap winding; their inductance, the
+/// teeth's saturation and the coil that a brush bridges are left out).
 Motor with_turns(Motor motor, double factor) {
+    motor.shorted_brake += (1 - factor) * motor.constant * motor.constant / motor.armature_ohms;
     motor.armature_ohms *= factor;
     motor.constant *= factor;
     motor.inductance *= factor * factor;
@@ -101,8 +111,10 @@ Motor seized(Motor motor) {
     return motor;
 }
 
-void mechanical_modes(const std::string& name, Layout& layout, BranchId winding, const Motor& healthy,
-                      double rated_amps) {
+void mechanical_modes(const Part& part, Layout& layout, BranchId winding, const Motor& healthy) {
+    const std::string& name = part.name;
+    const double rated_volts = part.value("rated volts");
+    const double rated_amps = part.value("rated amps");
     // Shares follow the confirmed cases: worn or open 6, seized 4, drawing too much 2 of 12.
     FaultMode& stuck =
         layout.mode({"seized", name + " seized"}, FaultClass::motor, {ModeFact::rubs}, [=](double, double) {
@@ -112,7 +124,7 @@ void mechanical_modes(const std::string& name, Layout& layout, BranchId winding,
     stuck.looks = "debris wet rust";
     FaultMode& drag = layout.mode(
         {"drag", name + " drags (dry bearing)"}, FaultClass::motor, {ModeFact::rubs}, [=](double factor, double) {
-            return std::vector<Change>{SetLaw{winding, dragging(healthy, rated_amps, factor)}};
+            return std::vector<Change>{SetLaw{winding, dragging(healthy, rated_volts, rated_amps, factor)}};
         });
     drag.size = factor_range("range_drag", "drag_factor");
     drag.size->figure = "drag factor";
@@ -156,7 +168,8 @@ void electrical_modes(const std::string& name, Layout& layout, BranchId winding,
                                    [=](double factor, double) {
                                        return std::vector<Change>{SetLaw{winding, with_turns(healthy, factor)}};
                                    });
-    turns.size = SizeRange{0.3, 0.95, default_value("shorted_turns_factor"), Unit::none, false, "ASSUMED"};
+    // Of a dozen coils one or two at first; with half of them shorted it hardly turns.
+    turns.size = SizeRange{0.5, 0.95, default_value("motor_shorted_turns"), Unit::none, false, "ASSUMED"};
     turns.share = 0.5;
     turns.looks = "burnt";
 }
@@ -185,13 +198,12 @@ void lay(const Part& part, Layout& layout) {
                                                 part.value("idle amps"), part.value("brush volts")});
     healthy.inertia = part.value("inertia");
     healthy.inductance = part.value("inductance");
-    const double rated_amps = part.value("rated amps");
     const double sigma = sigma_of(*part.parameter("rated amps"), "tolerance_motor_amps");
     const BranchId winding =
         layout.branch({"winding", BranchSort::other}, layout.pin("1"), layout.pin("2"), healthy, sigma);
     layout.circuit().parts[layout.part_id().index].load_branch = winding;
     electrical_modes(part.name, layout, winding, healthy);
-    mechanical_modes(part.name, layout, winding, healthy, rated_amps);
+    mechanical_modes(part, layout, winding, healthy);
     case_modes(part.name, layout);
 }
 

@@ -180,6 +180,11 @@ void PartReader::optional(Part& part, std::string_view name, Unit unit, double f
     }
 }
 
+void PartReader::rating(Part& part) {
+    optional(part, "rated amps", Unit::ampere, 0, "not stated");
+    if (!part.parameters.back().typed) part.parameters.pop_back();
+}
+
 void PartReader::optional_row(Part& part, std::string_view name, Unit unit, std::string_view row) {
     const Parameter fallback = default_parameter(name, unit, row);
     optional(part, name, unit, fallback.value, fallback.source);

@@ -8,6 +8,7 @@ namespace voltfall {
 namespace {
 
 constexpr FigureBounds figures[] = {
+    {"switch", "rated amps", Unit::ampere, 0.01, most_rated_amps},
     {"switch", "contact ohms", Unit::ohm, 0, most_contact_ohms},
 };
 
@@ -34,6 +35,7 @@ void read_common(PartReader& reader, Part& part) {
 
 void read(PartReader& reader, Part& part) {
     reader.after_or_row(part, "contact", "contact ohms", Unit::ohm, "switch_ohm");
+    reader.rating(part);
     reader.feed(part);
     read_common(reader, part);
     read_positions(reader, part);

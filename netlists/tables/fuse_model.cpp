@@ -6,6 +6,7 @@
 #include <cstdint>
 
 #include "netlists/tables/defaults.hpp"
+#include "netlists/tables/wires.hpp"
 
 namespace voltfall {
 
@@ -29,7 +30,20 @@ EdgeFactors factors_of(Edge edge) {
     return {};
 }
 
-/// The share and time constant of the slow stage; a breaker's bimetal and a fusible link are one body.
+/// A link's free length, its sleeve and what lies on it: how far its melting current and heat differ (ASSUMED).
+EdgeFactors link_factors_of(Edge edge) {
+    switch (edge) {
+        case Edge::earliest:
+            return {0.85, 0.9};
+        case Edge::typical:
+            return {};
+        case Edge::latest:
+            return {1.15, 1.1};
+    }
+    return {};
+}
+
+/// The share and time constant of the slow stage; a breaker's bimetal is one body.
 struct SlowStage {
     double share{0};
     double seconds{1};
@@ -76,7 +90,27 @@ std::optional<double> turning_point(const FuseModel& model, FuseHeat heat, doubl
 
 }  // namespace
 
+namespace {
+
+FuseModel link_model(double ampacity, Edge edge, double ambient_celsius) {
+    const LinkHeat link = link_heat(area_of_ampacity(ampacity), ambient_celsius);
+    const EdgeFactors factors = link_factors_of(edge);
+    FuseModel model;
+    model.minimum_amps = link.minimum_amps * factors.minimum;
+    model.fast_seconds = link.melting_i2t * factors.seconds / (model.minimum_amps * model.minimum_amps);
+    model.link = link;
+    return model;
+}
+
+double drive_of(const FuseModel& model, double amps) {
+    const double share = amps / model.minimum_amps;
+    return share * share;
+}
+
+}  // namespace
+
 FuseModel fuse_model(FuseType type, double rating_amps, Edge edge, double ambient_celsius) {
+    if (type == FuseType::link) return link_model(rating_amps, edge, ambient_celsius);
     const EdgeFactors factors = factors_of(edge);
     const SlowStage slow = slow_stage(type);
     const double minimum = fuse_minimum_opening_amps(type, rating_amps) * factors.minimum;
@@ -88,9 +122,53 @@ FuseModel fuse_model(FuseType type, double rating_amps, Edge edge, double ambien
             slow.seconds * factors.seconds};
 }
 
+namespace {
+
+/// Published seconds at a percentage of the rating by the rows that give them; nothing below the first of them.
+std::optional<double> limit_at(std::span<const FuseLimit> limits, double percent,
+                               std::optional<double> (*seconds_of)(const FuseLimit&)) {
+    const FuseLimit* below = nullptr;
+    for (const FuseLimit& row : limits) {
+        const auto seconds = seconds_of(row);
+        if (!seconds) continue;
+        if (row.percent > percent) {
+            if (!below) return std::nullopt;
+            const double share = std::log(percent / below->percent) / std::log(row.percent / below->percent);
+            return *seconds_of(*below) * std::pow(*seconds / *seconds_of(*below), share);
+        }
+        below = &row;
+    }
+    if (!below) return std::nullopt;
+    const double over = below->percent / percent;
+    return *seconds_of(*below) * over * over;
+}
+
+std::optional<double> earliest_of(const FuseLimit& row) {
+    return row.earliest > 0 ? std::optional(row.earliest) : std::nullopt;
+}
+
+std::optional<double> latest_of(const FuseLimit& row) { return row.latest; }
+
+}  // namespace
+
+FuseBand fuse_band(FuseType type, double rating_amps, double amps, double ambient_celsius) {
+    const auto by_model = [&](Edge edge) {
+        return seconds_to_open(fuse_model(type, rating_amps, edge, ambient_celsius), {}, amps);
+    };
+    FuseBand band{by_model(Edge::earliest), by_model(Edge::latest)};
+    const std::span<const FuseLimit> limits = fuse_limits(type);
+    if (limits.empty() || !std::isfinite(amps)) return band;
+    const double percent = 100 * std::abs(amps) / (rating_amps * fuse_ambient_factor(ambient_celsius));
+    const auto earliest = limit_at(limits, percent, earliest_of);
+    const auto latest = limit_at(limits, percent, latest_of);
+    if (earliest) band.earliest = std::min(*earliest, band.earliest.value_or(*earliest));
+    band.latest = latest && band.latest ? std::optional(std::max(*latest, *band.latest)) : std::nullopt;
+    return band;
+}
+
 FuseHeat heat_after(const FuseModel& model, FuseHeat heat, double amps, double seconds) {
-    const double share = amps / model.minimum_amps;
-    const double ratio = share * share;
+    const double ratio = drive_of(model, amps);
+    if (model.link) return {link_heat_after(*model.link, model.fast_seconds, heat.fast, ratio, seconds), 0};
     const auto towards = [&](double from, double to, double tau) {
         return to - (to - from) * std::exp(-seconds / tau);
     };
@@ -101,8 +179,11 @@ FuseHeat heat_after(const FuseModel& model, FuseHeat heat, double amps, double s
 std::optional<double> seconds_to_open(const FuseModel& model, FuseHeat heat, double amps) {
     if (!std::isfinite(amps)) return std::nullopt;
     if (heat.total() >= 1) return 0.0;
-    const double share = amps / model.minimum_amps;
-    const double ratio = share * share;
+    const double ratio = drive_of(model, amps);
+    if (model.link) {
+        if (!(ratio > 1)) return std::nullopt;
+        return link_seconds(*model.link, model.fast_seconds, heat.fast, 1, ratio);
+    }
     const auto turn = turning_point(model, heat, ratio);
     if (turn && total_at(model, heat, amps, *turn) >= 1) return crossing(model, heat, amps, 0, *turn);
     if (!(ratio > 1)) return std::nullopt;

@@ -3,11 +3,13 @@
 // The heat u is scaled so that the element opens at u = 1. With r = (I / Imin)^2 the element's part goes to (1 - s) r
 // with the fast time constant and the holder's part to s r with the slow one; u is their sum. s = 0 is the one-pole
 // form tau du/dt = r - u (reference parts 5.1). Far above Imin: I2t = Imin^2 / ((1 - s) / tau_fast + s / tau_slow).
+// A fusible link is no such element: its fast part is the state of `link_heat.hpp`, with fast_seconds = I2t / Imin^2.
 #pragma once
 
 #include <optional>
 
 #include "netlists/tables/fuses.hpp"
+#include "netlists/tables/link_heat.hpp"
 
 namespace voltfall {
 
@@ -19,6 +21,7 @@ struct FuseModel {
     double slow_share{};    ///< s, 0 to below 1
     double fast_seconds{};
     double slow_seconds{};
+    std::optional<LinkHeat> link{};  ///< of a fusible link: how its copper cools
 };
 
 /// The model of a fuse at an ambient of -40 to 125 °C. Typical values: the melting I2t of the maker's row (F20-F29),
@@ -38,6 +41,17 @@ FuseHeat heat_after(const FuseModel& model, FuseHeat heat, double amps, double s
 
 /// Seconds until the element opens at a constant current (0 when it is due), or nothing when it never does.
 std::optional<double> seconds_to_open(const FuseModel& model, FuseHeat heat, double amps);
+
+/// Between which times a part of unknown make may open from cold at a constant current.
+struct FuseBand {
+    std::optional<double> earliest;  ///< seconds; nothing where none may open
+    std::optional<double> latest;    ///< nothing where some never open
+};
+
+/// The band of a type: its published limits (`fuse_limits`), straight between their rows over the logarithms of current
+/// and time and by I2t above the last, and where the spread of the model is wider, that. For types without published
+/// limits (breaker, link) the spread of the model alone.
+FuseBand fuse_band(FuseType type, double rating_amps, double amps, double ambient_celsius = 25);
 
 /// Seconds until the heat, without current, has fallen to a share of the opening heat; 0 where it is below already.
 /// `share` above 0.

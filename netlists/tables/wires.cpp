@@ -88,16 +88,44 @@ double wire_ohm_per_metre(WireStandard standard, double size) {
     return copper_ohm_per_metre(wire_area_mm2(standard, size));
 }
 
-double wire_ampacity(double area_mm2) {
-    // The table goes by gauge; its areas here are the round ones of ASTM B258.
-    std::array<double, ampacity_rows.size()> areas{};
-    std::transform(ampacity_rows.begin(), ampacity_rows.end(), areas.begin(),
-                   [](const SizeRow& row) { return round_area_mm2(awg_diameter_mm(row.size)); });
-    const auto above = std::upper_bound(areas.begin() + 1, areas.end() - 1, area_mm2);
-    const auto upper = static_cast<std::size_t>(above - areas.begin());
+namespace {
+
+/// The ampacity table by area: it goes by gauge, and its areas here are the round ones of ASTM B258.
+const std::array<double, ampacity_rows.size()>& ampacity_areas() {
+    static const auto areas = [] {
+        std::array<double, ampacity_rows.size()> list{};
+        std::transform(ampacity_rows.begin(), ampacity_rows.end(), list.begin(),
+                       [](const SizeRow& row) { return round_area_mm2(awg_diameter_mm(row.size)); });
+        return list;
+    }();
+    return areas;
+}
+
+std::array<double, ampacity_rows.size()> table_amps() {
+    std::array<double, ampacity_rows.size()> amps{};
+    std::transform(ampacity_rows.begin(), ampacity_rows.end(), amps.begin(),
+                   [](const SizeRow& row) { return row.value; });
+    return amps;
+}
+
+/// Straight lines between the points over the logarithms of both; the first and last go on. `xs` rising.
+template <std::size_t n>
+double on_logarithms(const std::array<double, n>& xs, const std::array<double, n>& ys, double x) {
+    const auto above = std::upper_bound(xs.begin() + 1, xs.end() - 1, x);
+    const auto upper = static_cast<std::size_t>(above - xs.begin());
     const std::size_t lower = upper - 1;
-    const double share = std::log(area_mm2 / areas[lower]) / std::log(areas[upper] / areas[lower]);
-    return ampacity_rows[lower].value * std::pow(ampacity_rows[upper].value / ampacity_rows[lower].value, share);
+    const double share = std::log(x / xs[lower]) / std::log(xs[upper] / xs[lower]);
+    return ys[lower] * std::pow(ys[upper] / ys[lower], share);
+}
+
+}  // namespace
+
+double wire_ampacity(double area_mm2) {
+    return on_logarithms(ampacity_areas(), table_amps(), area_mm2);
+}
+
+double area_of_ampacity(double amps) {
+    return on_logarithms(table_amps(), ampacity_areas(), amps);
 }
 
 double bundle_factor(int wires) {

@@ -9,6 +9,8 @@ namespace voltfall {
 
 /// Melting point of copper, °C (row W5).
 inline constexpr double copper_melts_celsius = 1083;
+/// Heat capacity of a metre of copper of 1 mm2, J/K (IEC 60949: 3.45e-3 J/(K mm3)).
+inline constexpr double copper_joule_per_metre_mm2 = 3.45;
 
 enum class WireStandard { metric, awg };
 
@@ -31,6 +33,9 @@ double copper_temperature_factor(double celsius);
 /// Continuous current of one wire, amperes, by area: 105 °C insulation, up to two conductors, 30 °C ambient
 /// (33 CFR 183.425 table E, row W20), interpolated by area in log-log; extrapolated below 18 and above 2 AWG.
 double wire_ampacity(double area_mm2);
+
+/// Area of the wire that has this ampacity, mm2: the same table the other way.
+double area_of_ampacity(double amps);
 
 /// Share of a wire's ampacity that is left in a bundle of so many wires that all carry current: 1 up to two, 0.70 for
 /// three, 0.60 for four to six, 0.50 for seven to 24 (row W21); more than 24 count as 24.

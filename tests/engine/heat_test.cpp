@@ -3,6 +3,7 @@
 #include <functional>
 
 #include "engine/heat/aftermath.hpp"
+#include "engine/heat/wire_heat.hpp"
 #include "engine/ngspice/ngspice_session.hpp"
 #include "netlists/files/circuit_file.hpp"
 #include "netlists/tables/defaults.hpp"
@@ -40,6 +41,30 @@ const BodyHeat& body_named(const Aftermath& aftermath, const std::string& name) 
     }
     FAIL("no body " << name);
     return aftermath.bodies.front();
+}
+
+std::shared_ptr<const Circuit> read_text(const std::string& text) {
+    const CircuitReading reading = read_circuit_text(text, "heat.toml");
+    for (const Problem& problem : reading.problems.list()) UNSCOPED_INFO(problem.message);
+    REQUIRE(reading.circuit);
+    return reading.circuit;
+}
+
+/// A blower on high behind something that opens, or behind nothing.
+std::shared_ptr<const Circuit> blower_behind(const std::string& line) {
+    const std::string feed = line.empty() ? "B1+" : "F1.2";
+    return read_text("format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm, charging 14.2V\"\n" +
+                     (line.empty() ? "" : "F1 = \"" + line + ", feed 30\"\n") +
+                     "M1 = \"motor 20A @13.5V, 3500rpm, stall 80A\"\nS1 = \"switch C: off hi=1\"\nG1 = "
+                     "\"ground\"\n[wires]\nw1 = \"" +
+                     feed + " > M1.1 6mm2 RD 1m\"\nw2 = \"M1.2 > S1.C 6mm2 BK 1m\"\nw3 = \"S1.1 > G1 6mm2 BK 0.5m\"\n");
+}
+
+const Body& model_body(const HeatModel& model, const std::string& name) {
+    const auto found = std::find_if(model.bodies().begin(), model.bodies().end(),
+                                    [&](const Body& body) { return body.name == name; });
+    REQUIRE(found != model.bodies().end());
+    return *found;
 }
 
 }  // namespace
@@ -145,9 +170,11 @@ TEST_CASE("a seized motor on a middle speed overheats the pack and the fuse hold
     const double amps = std::abs(m2.faulted.point.amps[winding.index]);
     CHECK(body_named(m2, "M1 winding").watts == Approx(amps * amps * 0.15625 + amps).epsilon(1e-6));
 
-    const Aftermath hi = followed(*circuit, "hi", "M1 seized", 600);
+    // Behind a fuse of its own size the held motor opens it on high.
+    const auto fused = blower_behind("fuse 30A maxi");
+    const Aftermath hi = followed(*fused, "hi", "M1 seized", 600);
     REQUIRE_FALSE(hi.events.empty());
-    CHECK(hi.events.front().what == "F7 opens");
+    CHECK(hi.events.front().what == "F1 opens");
     REQUIRE((hi.events.front().earliest && hi.events.front().latest));
     CHECK(*hi.events.front().earliest < hi.events.front().seconds);
     CHECK(*hi.events.front().latest > hi.events.front().seconds);
@@ -284,4 +311,182 @@ TEST_CASE("a bundle and an insulation class of its own change what a wire bears"
     CHECK((bundled.celsius - bundled.ambient) / (alone.celsius - alone.ambient) > 1 / 0.36);
     CHECK(alone.limit == bundled.limit);
     CHECK(hotter_class.limit == alone.limit + 20);
+}
+
+TEST_CASE("number 3: a wire in a short warms as copper alone (E8b, W33)") {
+    const CircuitReading reading = read_circuit_text(
+        "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm, charging 14.2V\"\nL1 = \"resistor 0.05ohm\"\nG1 = "
+        "\"ground\"\n[wires]\nw1 = \"B1+ > L1.1 1.5mm2 RD 2m\"\nw2 = \"L1.2 > G1 6mm2 BK 1m\"\n",
+        "short.toml");
+    REQUIRE(reading.circuit);
+    const HeatModel model(NgspiceSession::instance(), *reading.circuit);
+    const auto wire =
+        std::find_if(model.bodies().begin(), model.bodies().end(), [](const Body& b) { return b.name == "w1"; });
+    REQUIRE(wire != model.bodies().end());
+    // 1.5 mm2, 150 A, 70 to 160 C: 1.3225 s.
+    CHECK(*wire_seconds_to_reach(*wire, 150, 70, 160) == Approx(1.3225).epsilon(0.003));
+    CHECK(wire_temperature_after(*wire, 150, 70, 1.3225) == Approx(160).epsilon(0.003));
+    // k 103.8 from 85 to 160 C (W33).
+    CHECK(std::sqrt(*wire_seconds_to_reach(*wire, 100, 85, 160)) * 100 / 1.5 == Approx(103.8).epsilon(0.003));
+    // In a circuit too, from 30 to 155 C; its ohms rise, and the current falls: by small steps.
+    const AftermathResult result =
+        run_aftermath(NgspiceSession::instance(), model, default_states(*reading.circuit).front(), {}, 600);
+    REQUIRE(result);
+    const HeatEvent* harmed = event_named(*result, "w1");
+    REQUIRE(harmed != nullptr);
+    REQUIRE(harmed->amps > 80);
+    const double cold = std::abs(result->faulted.point.amps[wire->branch.index]);
+    const double rest = 12.6 / cold - 2 * 12.7e-3;
+    double celsius = 30;
+    double seconds = 0;
+    for (; celsius < 155; seconds += 1e-4) {
+        const double amps = 12.6 / (rest + 2 * 12.7e-3 * (1 + 0.00393 * (celsius - 20)));
+        celsius += 1e-4 * amps * amps * 1.7241e-2 / 1.5 * (1 + 0.00393 * (celsius - 20)) / (3.45 * 1.5);
+    }
+    CHECK(harmed->seconds == Approx(seconds).epsilon(0.02));
+    // Long after, the insulation takes part and the air carries off: the table's current still ends at 105 C.
+    CHECK(wire_temperature_after(*wire, wire_ampacity(1.5), 30, 36000) == Approx(105).epsilon(0.01));
+}
+
+namespace {
+
+/// A held winding by small steps: 13.2 V of a charging battery less the brushes, over the ohms of its way and its own,
+/// which are 12.5 / 80 ohm at 25 C and rise by 0.393 %/K of 20 C.
+struct HeldWinding {
+    double way_ohms{};
+    double capacity{};
+    double conductance{};  ///< of standing air
+    double celsius{40};
+
+    double ohms() const { return 0.15625 * (1 + 0.00393 * (celsius - 20)) / (1 + 0.00393 * 5); }
+    double amps() const { return 13.2 / (way_ohms + ohms()); }
+    void step(double seconds, bool closed = true) {
+        const double now = closed ? amps() : 0;
+        celsius += seconds * (now * now * ohms() + now - conductance * (celsius - 40)) / capacity;
+    }
+};
+
+HeldWinding held_winding(const Circuit& circuit, const Aftermath& aftermath) {
+    const HeatModel model(NgspiceSession::instance(), circuit);
+    const Body& body = model_body(model, "M1 winding");
+    const double cold = std::abs(aftermath.faulted.point.amps[body.branch.index]);
+    return {13.2 / cold - 0.15625, body.capacity, body.still_air};
+}
+
+}  // namespace
+
+TEST_CASE("number 2: a held winding gains ohms as it warms, and its current falls (own steps of 5 ms)") {
+    const auto bare = blower_behind("");
+    const Aftermath burns = followed(*bare, "hi", "M1 seized", 1800);
+    HeldWinding winding = held_winding(*bare, burns);
+    double seconds = 0;
+    for (; winding.celsius < 155; seconds += 0.005) winding.step(0.005);
+    const HeatEvent* harmed = event_named(burns, "M1 winding");
+    REQUIRE(harmed != nullptr);
+    CHECK(harmed->seconds == Approx(seconds).epsilon(0.02));
+    CHECK(harmed->amps == Approx(winding.amps()).epsilon(0.02));
+    for (; seconds < 1800; seconds += 0.005) winding.step(0.005);
+    CHECK(body_named(burns, "M1 winding").celsius - 40 == Approx(winding.celsius - 40).epsilon(0.02));
+
+    // Behind a fuse the falling current opens it later than the cold one would, or not at all.
+    for (const char* rating : {"25A", "30A", "35A", "40A"}) {
+        const auto fused = blower_behind(std::string("fuse ") + rating + " maxi");
+        const Aftermath opens = followed(*fused, "hi", "M1 seized", 1800);
+        HeldWinding behind = held_winding(*fused, opens);
+        const FuseModel fuse = fuse_model(FuseType::maxi, std::stod(rating));
+        FuseHeat heat;
+        double at = 0;
+        for (; at < 1800 && heat.total() < 1; at += 0.005) {
+            heat = heat_after(fuse, heat, behind.amps(), 0.005);
+            behind.step(0.005);
+        }
+        INFO(rating);
+        const HeatEvent* event = event_named(opens, "F1");
+        REQUIRE((event != nullptr) == (at < 1800));
+        if (event) CHECK(event->seconds == Approx(at).epsilon(0.02));
+    }
+}
+
+TEST_CASE("number 2: a held rotor on high is a knife edge, and told as one") {
+    const auto circuit = scenario_circuit("cab-blower.toml");
+    // On 40 A the usual fuse holds the falling current while the winding burns, a quick one does not.
+    const Aftermath hi = followed(*circuit, "hi", "M1 seized", 1800);
+    REQUIRE_FALSE(hi.events.empty());
+    INFO(hi.events.front().what << " after " << hi.events.front().seconds << ", " << hi.events.front().otherwise);
+    CHECK(hi.events.front().what.starts_with("M1 winding reaches 155 C"));
+    CHECK(hi.events.front().otherwise.starts_with("unless F7 opens before: a quick one of its type does after "));
+    // On 35 A it is the other way round: the usual one opens, a slow one holds.
+    const auto smaller = blower_behind("fuse 35A maxi");
+    const Aftermath opens = followed(*smaller, "hi", "M1 seized", 1800);
+    REQUIRE_FALSE(opens.events.empty());
+    INFO(opens.events.front().what << " after " << opens.events.front().seconds << ", " << opens.events.front().otherwise);
+    CHECK(opens.events.front().what == "F1 opens");
+    // A short opens any fuse of the type before anything is harmed: no edge.
+    const Aftermath chafed = followed(*circuit, "hi", "541 chafe 5mohm", 600);
+    REQUIRE_FALSE(chafed.events.empty());
+    CHECK(chafed.events.front().otherwise.empty());
+}
+
+TEST_CASE("number 4: a pack is cooled by the air that flows, not by the speed of its fan") {
+    const auto circuit = scenario_circuit("cab-blower.toml");
+    const HeatModel model(NgspiceSession::instance(), *circuit);
+    const Body& pack = model_body(model, "R1");
+    const auto kelvin_per_watt = [&](const std::string& fault) {
+        const Settled settled =
+            *settle(NgspiceSession::instance(), *circuit, state_named(*circuit, "m2"), faults_named(*circuit, fault));
+        return (*steady_temperature(model.heat(pack, settled)) - pack.ambient) / model.watts(pack, settled);
+    };
+    const double open = kelvin_per_watt("M1 blocked-air 0.95");
+    // The fan turns faster with its air blocked, and yet less air flows: more kelvin a watt, at last those of still air.
+    CHECK(kelvin_per_watt("M1 blocked-air 0.6") > 1.2 * open);
+    CHECK(kelvin_per_watt("M1 blocked-air 0.3") == Approx(1 / pack.still_air).epsilon(1e-6));
+    CHECK(kelvin_per_watt("M1 fouled 1.6") > 1.1 * open);
+    // Lost airflow trips the limiter (reference parts 2.3, S27), by small steps at the watts of that state.
+    int opened = 0;
+    for (const std::string state : {"lo", "m1", "m2"}) {
+        const Aftermath blocked = followed(*circuit, state, "M1 blocked-air 0.3", 1800);
+        const double watts = body_named(blocked, "R1").watts;
+        double celsius = pack.ambient;
+        double seconds = 0;
+        for (; seconds < 1800 && celsius < 121; seconds += 0.05)
+            celsius += 0.05 * (watts - pack.still_air * (celsius - pack.ambient)) / pack.capacity;
+        const HeatEvent* limiter = event_named(blocked, "R1");
+        INFO(state << ": " << watts << " W, by small steps " << celsius << " C after " << seconds);
+        REQUIRE((limiter != nullptr) == (seconds < 1800));
+        if (!limiter) continue;
+        ++opened;
+        CHECK(limiter->seconds == Approx(seconds).epsilon(0.02));
+    }
+    CHECK(opened > 0);
+}
+
+TEST_CASE("number 9: a held motor behind a breaker that resets is heated by the cycles (own steps of 2 ms)") {
+    const auto circuit = blower_behind("breaker 25A resets");
+    const Aftermath cycles = followed(*circuit, "hi", "M1 seized", 1800);
+    const HeatEvent* harmed = event_named(cycles, "M1 winding");
+    REQUIRE(harmed != nullptr);
+    REQUIRE(harmed->cycling);
+    // One pole: 30 A opens it, 10 s; it closes at half of its heat.
+    HeldWinding winding = held_winding(*circuit, cycles);
+    double heat = 0;
+    bool closed = true;
+    double on = 0;
+    double cycles_from = 0;
+    double seconds = 0;
+    for (; seconds < 1800 && winding.celsius < 155; seconds += 0.002) {
+        if (winding.celsius < 130) on = cycles_from = 0;
+        if (winding.celsius >= 130 && cycles_from == 0) cycles_from = seconds;
+
+        const double ratio = closed ? winding.amps() / 30 * winding.amps() / 30 : 0;
+        heat += 0.002 * (ratio - heat) / 10;
+        winding.step(0.002, closed);
+        on += closed ? 0.002 : 0;
+        if (closed && heat >= 1) closed = false;
+        if (!closed && heat <= 0.5) closed = true;
+    }
+    CHECK(harmed->seconds == Approx(seconds).epsilon(0.04));  // within half a cycle
+    CHECK(*harmed->cycling > 0.05);
+    CHECK(*harmed->cycling < 0.5);
+    // Towards the end, over the last 25 K: whole cycles within a fifth.
+    CHECK(*harmed->cycling == Approx(on / (seconds - cycles_from)).epsilon(0.2));
 }

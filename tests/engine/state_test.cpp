@@ -10,6 +10,7 @@
 #include "tests/support/catch.hpp"
 #include "tests/support/made_fault.hpp"
 #include "tests/support/phrase_circuits.hpp"
+#include "tests/support/scenario.hpp"
 
 namespace voltfall::test {
 
@@ -284,6 +285,42 @@ TEST_CASE("a state phrase becomes states: several positions give several, the ke
     states = states_of(made.made_circuit(), phrase);
     CHECK(states[0].key == KeyPosition::off);
     CHECK(states[0].label == "off, key off, unplug C303");
+}
+
+TEST_CASE("number 7: a key that is a control: off is off, start cranks, and however typed it is the same state") {
+    const CircuitReading reading = read_circuit_text(
+        "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm, charging 14.2V\"\nKY = \"key: off acc=75 on=75+15 start=15+50, "
+        "feed 30\"\nF1 = \"fuse 10A mini, feed 15\"\nL1 = \"resistor 5ohm\"\nG1 = \"ground\"\n[wires]\nw1 = \"F1.2 > L1.1 "
+        "2.5mm2 RD 1m\"\nw2 = \"L1.2 > G1 2.5mm2 BK 1m\"\n[controls]\nKY = \"key\"\n",
+        "key.toml");
+    REQUIRE(reading.circuit);
+    const Circuit& circuit = *reading.circuit;
+    const auto amps_in = [&](const State& state, std::span<const Fault> faults) {
+        const SettleResult settled = settle(NgspiceSession::instance(), circuit, state, faults);
+        REQUIRE(settled);
+        return std::abs(settled->point.amps[circuit.part(circuit.find_part("L1")).load_branch.index]);
+    };
+    const State off = state_named(circuit, "key off");
+    CHECK(off.key == KeyPosition::off);
+    CHECK(amps_in(off, {}) < 1e-6);
+    CHECK(amps_in(state_named(circuit, "key on"), {}) == Approx(12.6 / 5).epsilon(0.02));
+    // A starter of 200 A behind 8 mohm: 12.6 - 1.6 = 11.0 V are left; a weak battery and a poor post leave less.
+    const State start = state_named(circuit, "key start");
+    CHECK(start.key == KeyPosition::start);
+    CHECK(amps_in(start, {}) == Approx(11.0 / 5).epsilon(0.02));
+    CHECK(amps_in(start, faults_named(circuit, "B1 weak 11V")) == Approx(11.0 / 12.6 * 11.0 / 5).epsilon(0.02));
+    CHECK(amps_in(start, faults_named(circuit, "B1 resistance 20mohm")) < 0.8 * 11.0 / 5);
+    // By the control and by `key`, the same state and so the same supply.
+    for (const char* word : {"off", "acc", "on", "start"}) {
+        INFO(word);
+        Problems problems;
+        const auto by_key =
+            read_state_phrase(TypedText::argument("state", std::string("key ") + word), circuit, problems);
+        const auto by_control =
+            read_state_phrase(TypedText::argument("state", std::string("KY=") + word), circuit, problems);
+        REQUIRE((by_key && by_control));
+        CHECK(states_of(circuit, *by_key).front() == states_of(circuit, *by_control).front());
+    }
 }
 
 }  // namespace voltfall::test

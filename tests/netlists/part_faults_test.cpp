@@ -63,11 +63,18 @@ Motor motor_with(const std::string& phrase, double size) {
 
 }  // namespace
 
-TEST_CASE("a motor that drags by a factor draws so much more at its rated speed") {
-    const Motor drags = motor_with("M1 drag", 1.4);
+TEST_CASE("number 5: a motor that drags by a factor draws so much more at its nameplate's volts") {
+    for (const double factor : {1.1, 1.4, 2.0, 3.0}) {
+        INFO("drag " << factor);
+        const Motor drags = motor_with("M1 drag", factor);
+        double speed = 0;
+        const Flow flow = drags.flow(BranchState{}, 13.5, speed);
+        CHECK(flow.amps == Approx(factor * 20).epsilon(1e-6));
+        // V = I Ra + Vb + K w with 0.15625 ohm and 1 V: slower than sound, as any motor is that is held back.
+        CHECK(speed == Approx((13.5 - 1 - factor * 20 * 0.15625) / drags.constant).epsilon(1e-6));
+        CHECK(speed < radians_per_second(3500));
+    }
     const double speed = radians_per_second(3500);
-    // K I carries friction and fan: 1.4 x 20 A.
-    CHECK((drags.friction_torque + drags.fan_torque * speed * speed) / drags.constant == Approx(28));
     const Motor fouled = motor_with("M1 fouled", 1.5);
     // 2 A turn the shaft, 18 A the fan: 2 + 1.5 x 18.
     CHECK((fouled.friction_torque + fouled.fan_torque * speed * speed) / fouled.constant == Approx(29));
@@ -80,6 +87,31 @@ TEST_CASE("of a motor's turns ohms and constant fall with their share, the induc
     CHECK(shorted.armature_ohms == Approx(0.15625 * 0.8));
     CHECK(shorted.constant == Approx(healthy.constant * 0.8));
     CHECK(shorted.inductance == Approx(96e-6));
+}
+
+TEST_CASE("number 5: shorted coils turn as a generator on their own ohms and brake the motor") {
+    const Motor healthy = std::get<Motor>(Network(parts()).at(branch_of("M1", "winding")).law);
+    const Motor shorted = motor_with("M1 shorted-turns", 0.85);
+    double sound_speed = 0;
+    double speed = 0;
+    const double sound_amps = healthy.flow(BranchState{}, 13.5, sound_speed).amps;
+    const double amps = shorted.flow(BranchState{}, 13.5, speed).amps;
+    // More current and no more speed: no healthy-sounding faster motor.
+    CHECK(amps > 1.2 * sound_amps);
+    CHECK(speed < 1.02 * sound_speed);
+    // By hand, 12 coils in two paths: each has K w / 6 volts of its own and Ra / 3 ohms; 15 % of them are 1.8 coils.
+    const double coil_volts = healthy.constant * speed / 6;
+    const double brake_watts = 1.8 * coil_volts * coil_volts / (healthy.armature_ohms / 3);
+    CHECK(shorted.shorted_brake * speed * speed == Approx(brake_watts).epsilon(1e-9));
+    // All watts: copper, brushes, friction, fan and the shorted coils.
+    const Power power = shorted.power(BranchState{}, BatteryState::resting, {13.5, amps, speed});
+    CHECK(power.spent == Approx(13.5 * amps).epsilon(1e-6));
+    const double shaft = shorted.friction_torque * speed + shorted.fan_torque * speed * speed * speed;
+    CHECK(amps * amps * shorted.armature_ohms + amps + shaft + brake_watts == Approx(13.5 * amps).epsilon(1e-3));
+    // Fewer still, and it slows down for good.
+    double half_speed = 0;
+    CHECK(motor_with("M1 shorted-turns", 0.5).flow(BranchState{}, 13.5, half_speed).amps > 2 * sound_amps);
+    CHECK(half_speed < sound_speed);
 }
 
 TEST_CASE("a coil that has drifted by half has half as many ohms more") {

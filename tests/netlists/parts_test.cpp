@@ -167,3 +167,21 @@ TEST_CASE("terminals fold case and the usual other names") {
 TEST_CASE("electronic kinds are named as such") {
     CHECK(first_error("module pwm 400Hz", "").find("electronic") != std::string::npos);
 }
+
+TEST_CASE("number 6: a contact with figures stands as its healthy figure puts it, whatever `normally` says") {
+    const auto rests = [](const std::string& line) {
+        const auto circuit = circuit_of(line, two_wires);
+        const Part& part = circuit->part(circuit->find_part("X"));
+        return part.positions[part.rest_position].name;
+    };
+    // A published trinary switch (S62): low opens at 1.96 bar and closes at 2.25, high opens at 31.4 and closes at 22.5.
+    CHECK(rests("contact normally open, opens 1.96bar, closes 2.25bar, healthy 2.5bar") == "closed");
+    CHECK(rests("contact normally closed, opens 1.96bar, closes 2.25bar, healthy 0.3bar") == "open");
+    CHECK(rests("contact normally open, opens 31.4bar, closes 22.5bar, healthy 12bar") == "closed");
+    CHECK(rests("contact normally closed, opens 31.4bar, closes 22.5bar, healthy 33bar") == "open");
+    // A thermostat that closes above 95 C stands open at 60 C.
+    CHECK(rests("contact normally open, opens 88C, closes 95C, healthy 60C") == "open");
+    // Between the two, and without a healthy figure, the line's own word counts.
+    CHECK(rests("contact normally open, opens 1.96bar, closes 2.25bar") == "open");
+    CHECK(rests("contact opens 1.96bar, closes 2.25bar") == "closed");
+}

@@ -123,7 +123,8 @@ TEST_CASE("more current opens a fuse sooner, and below its threshold it holds fo
     for (const FuseType type : {FuseType::mini, FuseType::regular, FuseType::maxi, FuseType::cartridge, FuseType::glass,
                                 FuseType::breaker, FuseType::link}) {
         const double threshold = fuse_minimum_opening_amps(type, 20);
-        CHECK(threshold == Approx(24));
+        // A link's rating is what its wire carries without harm, far below what melts it.
+        if (type != FuseType::link) CHECK(threshold == Approx(24));
         for (const double never : {0.0, -5.0, 20.0, 22.0, threshold}) {
             CHECK_FALSE(fuse_opening_seconds(type, 20, never));
         }
@@ -137,7 +138,7 @@ TEST_CASE("more current opens a fuse sooner, and below its threshold it holds fo
             before = *seconds;
         }
         // Far above the threshold the melting I2t is constant: tau x Imin^2.
-        const double much = 1e5;
+        const double much = 1e6;
         CHECK(*fuse_opening_seconds(type, 20, much) * much * much ==
               Approx(fuse_tau_seconds(type, 20) * threshold * threshold).epsilon(1e-5));
     }
@@ -176,5 +177,4 @@ TEST_CASE("fuses outside the table take the defaults of their type") {
     CHECK(fuse_ohms(FuseType::mini, 1) == Approx(0.1));
     CHECK(fuse_tau_seconds(FuseType::maxi, 40) == default_value("tau_maxi"));
     CHECK(fuse_tau_seconds(FuseType::mini, 1) == default_value("tau_mini"));
-    CHECK(fuse_tau_seconds(FuseType::link, 30) == default_value("tau_breaker"));
 }

@@ -283,3 +283,39 @@ TEST_CASE("guessed lengths are one note, a fuse fed twice is one") {
     check_problem(problems, Severity::note, "guessed: the lengths of wires 1 and 2", "F1.2 > L1.1");
     check_problem(problems, Severity::note, "F1 has 'feed 30' and wire 3", "F1");
 }
+
+TEST_CASE("number 6: `normally` against a contact's figures is a warning") {
+    const std::string clutch = file_text(std::string(PROJECT_DIR) + "/scenarios/bookmobile/clutch.toml");
+    const std::string figures = "contact opens 1.96bar, closes 2.25bar, healthy 8bar, low pressure";
+    CHECK(find(problems_of(clutch), "said to be normally") == nullptr);
+    const Problems said =
+        problems_of(with(clutch, figures, "contact normally closed, opens 1.96bar, closes 2.25bar, healthy 8bar"));
+    const Problem* against = find(said, "P1 is said to be normally closed, but by its figures it is open without pressure");
+    REQUIRE(against);
+    CHECK(against->severity == Severity::warning);
+    CHECK(find(problems_of(with(clutch, figures, "contact normally open, opens 1.96bar, closes 2.25bar, healthy 8bar")),
+               "said to be normally") == nullptr);
+}
+
+TEST_CASE("number 8: a load that ages its fuse, and a start that does, are warnings (E15, F33, F36)") {
+    // 19.8 A on 25 A is 79 %: it breaks a 75 % rule (E15). The motor is fed straight, so that it draws its nameplate's.
+    const auto fed_by = [](const std::string& fuse, const std::string& motor) {
+        return problems_of("format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm, charging 13.7V\"\nF1 = \"fuse " + fuse +
+                           ", feed 30\"\nM1 = \"" + motor +
+                           "\"\nG1 = \"ground\"\n[wires]\nw1 = \"F1.2 > M1.1 4mm2 RD 0.2m\"\nw2 = \"M1.2 > G1 4mm2 BK "
+                           "0.2m\"\n");
+    };
+    const std::string blower = "motor 19.8A @13.5V, 3500rpm, stall 79A";
+    const Problems tight = fed_by("25A regular", blower);
+    const Problem* load = find(tight, "of its rating");
+    REQUIRE(load);
+    CHECK(load->severity == Severity::warning);
+    CHECK(load->message.find("79%") != std::string::npos);
+    CHECK(find(fed_by("30A regular", blower), "of its rating") == nullptr);
+    // Reference parts 5.1: peak heat of a blower's start on a 25 A fuse 0.59 at 1e-3 kg.m2, 0.41 at 0.2e-3.
+    CHECK(find(fed_by("25A regular", blower + ", inertia 0.002kgm2"), "of its melting heat"));
+    CHECK(find(fed_by("40A maxi", blower + ", inertia 0.001kgm2"), "of its melting heat") == nullptr);
+    // Without a typed inertia nothing is said of a start; two fuses side by side share.
+    CHECK(find(fed_by("20A mini", blower), "of its melting heat") == nullptr);
+    CHECK(find(fed_by("40A maxi", blower), "of its rating") == nullptr);
+}

@@ -313,3 +313,106 @@ TEST_CASE("insulation types have their printed classes (reference wires 2.5)") {
     CHECK(insulation_class("AVSSH") == 100);
     CHECK(insulation_class("RD") == std::nullopt);
 }
+
+namespace {
+
+/// A link's copper by its own heat balance in small steps, seconds until it melts: Ohm's law with 0.393 %/K (W3), 3.45
+/// J/K a metre and mm2 (IEC 60949), radiation with an emissivity of 0.8, and convection such that `ampacity` (W20) holds
+/// it at 105 C in 30 C. Nothing after 600 s.
+std::optional<double> melts_by_small_steps(double mm2, double ampacity, double amps) {
+    constexpr double pi = 3.14159265358979;
+    const double around = 2 * std::sqrt(pi * mm2) * 1e-3;
+    const auto ohms = [&](double celsius) { return 1.7241e-2 / mm2 * (1 + 0.00393 * (celsius - 20)); };
+    const auto radiates = [&](double celsius) {
+        return around * 0.8 * 5.67e-8 * (std::pow(celsius + 273.15, 4) - std::pow(30 + 273.15, 4));
+    };
+    const double convects = (ampacity * ampacity * ohms(105) - radiates(105)) / std::pow(75.0, 1.25);
+    double celsius = 30;
+    constexpr double step = 2e-4;
+    for (double seconds = 0; seconds < 600; seconds += step) {
+        const double lost = radiates(celsius) + convects * std::pow(celsius - 30, 1.25);
+        celsius += step * (amps * amps * ohms(celsius) - lost) / (3.45 * mm2);
+        if (celsius >= 1083) return seconds;
+    }
+    return std::nullopt;
+}
+
+}  // namespace
+
+TEST_CASE("number 1: a fusible link is copper that melts (W30, W31, W20)") {
+    for (const Row& row : {Row{18, 1537}, Row{16, 2336}, Row{14, 3702}, Row{12, 5833}}) {
+        INFO("link of " << row.size << " AWG");
+        const double mm2 = wire_area_mm2(WireStandard::awg, row.size);
+        const double ampacity = wire_ampacity(mm2);
+        // Far above: Onderdonk with its circular mils, 1083 C, from the 25 C of a fuse box.
+        const double onderdonk = row.value * row.value * std::log10(1 + (1083.0 - 25) / (234 + 25)) / 33;
+        CHECK(fuse_melting_i2t(FuseType::link, ampacity) == Approx(onderdonk).epsilon(0.001));
+        const double much = 100 * ampacity;
+        CHECK(*fuse_opening_seconds(FuseType::link, ampacity, much) * much * much == Approx(onderdonk).epsilon(0.02));
+        // Without end: above three times its ampacity, and within a tenth of Preece's bare round wire.
+        const double preece = long_melting_amps(2 * std::sqrt(mm2 / std::acos(-1.0)));
+        const FuseModel usual = fuse_model(FuseType::link, ampacity, Edge::typical, 30);
+        CHECK(usual.minimum_amps > 3 * ampacity);
+        CHECK(usual.minimum_amps == Approx(preece).epsilon(0.1));
+        for (const double share : {1.1, 1.5, 2.0, 4.0}) {
+            const double amps = share * usual.minimum_amps;
+            const auto stepped = melts_by_small_steps(mm2, ampacity, amps);
+            REQUIRE(stepped);
+            CHECK(*seconds_to_open(usual, {}, amps) == Approx(*stepped).epsilon(0.02));
+            CHECK(heat_after(usual, {}, amps, *stepped).total() == Approx(1).epsilon(0.02));
+        }
+        CHECK_FALSE(melts_by_small_steps(mm2, ampacity, 0.97 * usual.minimum_amps));
+    }
+    // 14 AWG: about 3e5 A2s, and 44 A does not open it, be it for half a minute or for ever.
+    const double fourteen = wire_ampacity(wire_area_mm2(WireStandard::awg, 14));
+    CHECK(fuse_melting_i2t(FuseType::link, fourteen) == Approx(3e5).epsilon(0.05));
+    CHECK_FALSE(fuse_opening_seconds(FuseType::link, fourteen, 44));
+}
+
+TEST_CASE("number 8: a part of unknown make may open anywhere inside the published times (F1-F10, F3, E7, E8)") {
+    const auto band = [](FuseType type, double rating, double percent) {
+        return fuse_band(type, rating, percent / 100 * rating);
+    };
+    // Maxi, DIN 72581-3 form E: 2 to 60 s at 200 %, 0.2 to 7 s at 350 %; at 135 % 60 to 1800 s.
+    for (const double rating : {20.0, 40.0, 80.0}) {
+        INFO("maxi " << rating);
+        CHECK(band(FuseType::maxi, rating, 350).earliest == Approx(0.2));
+        CHECK(band(FuseType::maxi, rating, 350).latest == Approx(7));
+        CHECK(band(FuseType::maxi, rating, 200).earliest == Approx(2));
+        CHECK(band(FuseType::maxi, rating, 200).latest == Approx(60));
+        CHECK(band(FuseType::maxi, rating, 135).earliest == Approx(60));
+        CHECK(band(FuseType::maxi, rating, 135).latest == Approx(1800));
+        CHECK_FALSE(band(FuseType::maxi, rating, 100).latest);
+    }
+    // Blade: 0.75 to 1800 s at 135 % (F2, F4), 0.15 to 5 s at 200 % (F3, F5); 110 % holds 100 h (F1).
+    for (const FuseType type : {FuseType::mini, FuseType::regular}) {
+        CHECK(band(type, 30, 200).earliest == Approx(0.15));
+        CHECK(band(type, 30, 200).latest == Approx(5));
+        CHECK(band(type, 30, 135).earliest == Approx(0.75));
+        CHECK(band(type, 30, 135).latest == Approx(1800));
+        CHECK_FALSE(band(type, 30, 110).latest);
+        CHECK(band(type, 30, 110).earliest.value_or(1e9) >= 360000 * (1 - 1e-9));
+        // 600 % (ISO 8820-3, MEMORY: a wide band), and on by I2t.
+        CHECK(*band(type, 30, 600).latest <= 0.1 * (1 + 1e-9));
+        CHECK(*band(type, 30, 1200).latest <= 0.025 * (1 + 1e-9));
+    }
+    // The usual part lies inside, at every current.
+    for (double percent = 111; percent < 900; percent *= 1.07) {
+        const FuseBand range = band(FuseType::maxi, 40, percent);
+        const auto usual = fuse_opening_seconds(FuseType::maxi, 40, percent / 100 * 40);
+        if (!usual) continue;
+        INFO(percent << " %");
+        REQUIRE(range.earliest);
+        CHECK(*range.earliest < *usual);
+        if (range.latest) CHECK(*range.latest > *usual);
+    }
+}
+
+TEST_CASE("number 8: a small regular fuse melts with the heat of its published sister (F23-F25)") {
+    // Littelfuse 297 series data sheet, second hand: 37, 82 and 122 A2s at 5, 7.5 and 10 A. Regular fuses of these
+    // ratings are given somewhat less by memory (26, 60, 115 A2s): a wide band below.
+    for (const Row& row : {Row{5, 37}, Row{7.5, 82}, Row{10, 122}}) {
+        CHECK(fuse_melting_i2t(FuseType::regular, row.size) <= row.value * 1.01);
+        CHECK(fuse_melting_i2t(FuseType::regular, row.size) >= row.value * 0.6);
+    }
+}

@@ -40,7 +40,7 @@ struct Element {
     Real junction{0};  ///< volts at which a diode is linearised
 };
 
-Element element_of(const NetworkBranch& branch, bool charging) {
+Element element_of(const NetworkBranch& branch, BatteryState battery) {
     Element element;
     const Real added = branch.added_ohms;
     if (const auto* r = std::get_if<Resistor>(&branch.law)) {
@@ -52,7 +52,10 @@ Element element_of(const NetworkBranch& branch, bool charging) {
     } else if (const auto* s = std::get_if<Source>(&branch.law)) {
         element.kind = Element::Kind::source;
         element.ohms = branch.open ? open_value : s->ohms + added;
-        element.volts = charging ? s->charging_volts : s->volts;
+        element.volts = battery == BatteryState::charging ? s->charging_volts : s->volts;
+        // A starter across the posts divides the volts with what stands before it.
+        if (battery == BatteryState::cranking && s->starter_ohms > 0)
+            element.volts *= s->starter_ohms / (s->starter_ohms + s->ohms + added);
     } else if (const auto* d = std::get_if<Diode>(&branch.law)) {
         element.kind = branch.open ? Element::Kind::resistor : Element::Kind::diode;
         element.ohms = branch.open ? open_value : added;
@@ -100,7 +103,7 @@ public:
     System(const Network& network, bool shunts) : network_(network), shunts_(shunts) {
         merge_wires();
         for (const NetworkBranch& branch : network.branches) {
-            Element element = element_of(branch, network.battery == BatteryState::charging);
+            Element element = element_of(branch, network.battery);
             element.a = node_[branch.a.index];
             element.b = node_[branch.b.index];
             elements_.push_back(element);
@@ -146,7 +149,7 @@ private:
         std::vector<std::size_t> label(network_.joints);
         for (std::size_t i = 0; i < label.size(); ++i) label[i] = i;
         for (const NetworkBranch& branch : network_.branches) {
-            if (element_of(branch, false).kind != Element::Kind::wire) continue;
+            if (element_of(branch, BatteryState::resting).kind != Element::Kind::wire) continue;
             const std::size_t from = label[branch.a.index];
             const std::size_t to = label[branch.b.index];
             for (std::size_t& each : label) each = each == from ? to : each;
@@ -217,9 +220,9 @@ private:
         }
         branch_row(element, x, drop, slope);
         add(element.current, element.speed, -static_cast<Real>(motor.constant));
-        residual_(element.speed) += element.friction + motor.fan_torque * speed * std::abs(speed) +
+        residual_(element.speed) += element.friction + motor.fan_torque * speed * std::abs(speed) + motor.shorted_brake * speed +
                                     speed / element.brake - motor.constant * current;
-        add(element.speed, element.speed, 2 * motor.fan_torque * std::abs(speed) + 1 / element.brake);
+        add(element.speed, element.speed, 2 * motor.fan_torque * std::abs(speed) + motor.shorted_brake + 1 / element.brake);
         add(element.speed, element.current, -static_cast<Real>(motor.constant));
     }
 

@@ -1,0 +1,38 @@
+#include "engine/heat/gap_sizes.hpp"
+
+#include <cmath>
+#include <cstdint>
+#include <utility>
+
+namespace voltfall {
+
+std::vector<double> sizes_tried(const FaultMode& mode) {
+    if (!mode.size) return {0};
+    const SizeRange& range = *mode.size;
+    const double middle = range.logarithmic ? std::sqrt(range.low * range.high) : (range.low + range.high) / 2;
+    return {range.usual, middle, range.low, range.high};
+}
+
+std::optional<double> size_borne(Simulator& simulator, const Circuit& circuit, const ModePtr& mode, const State& state) {
+    constexpr int halvings = 12;
+    const auto opens = [&](double size) {
+        const Fault fault{mode, size, 0.5, {}, {}};
+        const SettleResult settled = settle(simulator, circuit, state, std::span(&fault, 1));
+        if (!settled) return false;
+        for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
+            if (opening_seconds(*settled, {i})) return true;
+        }
+        return false;
+    };
+    double holding = mode->size->low;
+    double opening = mode->size->high;
+    if (opens(holding) == opens(opening)) return std::nullopt;
+    if (opens(holding)) std::swap(holding, opening);
+    for (int i = 0; i < halvings; ++i) {
+        const double middle = (holding + opening) / 2;
+        (opens(middle) ? opening : holding) = middle;
+    }
+    return holding;
+}
+
+}  // namespace voltfall
