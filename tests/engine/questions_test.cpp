@@ -165,7 +165,8 @@ TEST_CASE("of all words for one load exactly one is said: their chances sum to o
                 double sum = 0;
                 for (const char* word :
                      {"dead", "slow", "normal", "fast", "runs", "weak", "erratic", "hums", "squeals"})
-                    sum += load_word_probability(word, perceive({12, current, rpm, "?"}, {12, 10, healthy, "?"}));
+                    sum += load_word_probability(
+                        word, perceive({12, current, rpm, LoadSeen::normal}, {12, 10, healthy, LoadSeen::normal}));
                 INFO(rpm << " rpm instead of " << healthy << " at " << current << " A");
                 CHECK(sum <= 1 + 1e-9);
                 CHECK(sum > 0.85);
