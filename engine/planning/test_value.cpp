@@ -16,6 +16,8 @@ namespace voltfall {
 
 namespace {
 
+/// What a person notes of a millivolt range, volts (ASSUMED): finer would tell suspects apart that the model cannot.
+constexpr double noted_millivolts = 0.001;
 /// Suspects below this probability, and more of them than this, do not count in what a test tells.
 constexpr double counts_above = 1e-4;
 constexpr std::size_t most_suspects = 70;
@@ -145,7 +147,8 @@ double sigma_at(const Accuracy& accuracy, TestKind kind, double value) {
     const bool clamp = kind == TestKind::clamp;
     ReadValue read;
     read.low = read.high = value;
-    read.last_digit = clamp ? clamp_digit : volts_digit(value);
+    // People note whole millivolts, though the meter shows tenths.
+    read.last_digit = clamp ? clamp_digit : std::max(volts_digit(value), noted_millivolts);
     return instrument_sigma(accuracy, read);
 }
 

@@ -116,7 +116,7 @@ TEST_CASE("bins of half a sigma keep what a number tells of two possibilities") 
 }
 
 TEST_CASE("a probe that may not touch tells less, and nothing where all read zero") {
-    const std::vector<Possibility> dead_or_live{{0.5, 0, 0, 0.02}, {0.5, 1, 12, 0.05}};
+    const std::vector<Possibility> dead_or_live{{0.5, 0, 0, 0.05}, {0.5, 1, 12, 0.05}};
     const double firm = information_of_number(dead_or_live, 2, {0, 0, 2, 400});
     CHECK(firm == Approx(1).epsilon(1e-4));
     // A Z-channel: one in five live readings shows zero. H(0.4) - 0.5 H(0.2) = 0.6100 bits.

@@ -210,9 +210,9 @@ TEST_CASE("default states go through each control's positions, the others at off
     SwitchCircuit made;
     std::vector<State> states = default_states(made.made_circuit());
     REQUIRE(states.size() == 3);
-    CHECK(states[0].label == "off");
+    CHECK(states[0].label == "S1=off");
     CHECK(states[0].key == KeyPosition::on);
-    CHECK(states[2].label == "hi");
+    CHECK(states[2].label == "S1=hi");
     CHECK(states[2].key == KeyPosition::run);
 
     Part second = made.made_circuit().parts[1];
@@ -263,7 +263,7 @@ TEST_CASE("a state phrase becomes states: several positions give several, the ke
     phrase.settings = {{PartId{1}, {1, 2}}};
     std::vector<State> states = states_of(made.made_circuit(), phrase);
     REQUIRE(states.size() == 2);
-    CHECK(states[0].label == "lo");
+    CHECK(states[0].label == "S1=lo");
     CHECK(states[1].key == KeyPosition::run);
     // Every position of one control with every one of the other.
     const Circuit& two = testing::two_controls();
@@ -279,12 +279,12 @@ TEST_CASE("a state phrase becomes states: several positions give several, the ke
     phrase.unplugged = {"C303"};
     states = states_of(made.made_circuit(), phrase);
     REQUIRE(states.size() == 1);
-    CHECK(states[0].label == "off, unplug C303");
+    CHECK(states[0].label == "S1=off, unplug C303");
     CHECK(states[0].key == KeyPosition::on);
     phrase.key = KeyPosition::off;
     states = states_of(made.made_circuit(), phrase);
     CHECK(states[0].key == KeyPosition::off);
-    CHECK(states[0].label == "off, key off, unplug C303");
+    CHECK(states[0].label == "S1=off, key off, unplug C303");
 }
 
 TEST_CASE("number 7: a key that is a control: off is off, start cranks, and however typed it is the same state") {
