@@ -39,7 +39,7 @@ ExitStatus run(const CheckArguments& arguments, Console& console) {
 
 }  // namespace
 
-const Command check_command = {
+extern const Command check_command = {
     "check",
     "is this file right? every problem with its place and a suggestion, then the sense of the wiring",
     "FILE...",

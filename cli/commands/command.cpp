@@ -9,8 +9,9 @@ extern const Command check_command, show_command, whatif_command, faults_command
     plan_command, protect_command, read_command, teach_command, deck_command;
 
 std::span<const Command* const> commands() {
-    static const std::array table = {&check_command, &show_command, &whatif_command,  &faults_command, &match_command,
-                                     &next_command,  &plan_command, &protect_command, &read_command, &teach_command,  &deck_command};
+    static const std::array table = {&check_command, &show_command,  &whatif_command, &faults_command,
+                                     &match_command, &next_command,  &plan_command,   &protect_command,
+                                     &read_command,  &teach_command, &deck_command};
     return table;
 }
 

@@ -52,7 +52,7 @@ ExitStatus run(const DeckArguments& arguments, Console& console) {
 
 }  // namespace
 
-const Command deck_command = {
+extern const Command deck_command = {
     "deck",
     "the SPICE deck of one case; ngspice -b solves it to the same numbers",
     "CIRCUIT [--fault F]... [--state S] [--at faulted|after] [-o FILE]",

@@ -36,7 +36,7 @@ ExitStatus run(const FaultsArguments& arguments, Console& console) {
 
 }  // namespace
 
-const Command faults_command = {
+extern const Command faults_command = {
     "faults",
     "every fault of the catalogue by what the driver and the fuses would show",
     "CIRCUIT [--state S]...",

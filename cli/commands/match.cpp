@@ -50,7 +50,7 @@ ExitStatus run(const MatchArguments& arguments, Console& console) {
 
 }  // namespace
 
-const Command match_command = {
+extern const Command match_command = {
     "match",
     "which faults fit these readings, how well and why, and which reading is doubtful",
     "FILE [--read R]... [--two]",

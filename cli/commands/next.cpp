@@ -44,7 +44,7 @@ ExitStatus run(const NextArguments& arguments, Console& console) {
 
 }  // namespace
 
-const Command next_command = {
+extern const Command next_command = {
     "next",
     "the measurements to take next, ranked by what they tell for their minutes, with the reading to expect",
     "FILE [--read R]... [--tools T,..]",

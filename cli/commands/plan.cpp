@@ -51,7 +51,7 @@ ExitStatus run(const PlanArguments& arguments, Console& console) {
 
 }  // namespace
 
-const Command plan_command = {
+extern const Command plan_command = {
     "plan",
     "the whole way from here: which test first, which then for each outcome, with expected and worst minutes",
     "FILE [--read R]... [--tools T,..] [-o TREE.svg]",

@@ -31,7 +31,7 @@ ExitStatus run(const ProtectArguments& arguments, Console& console) {
 
 }  // namespace
 
-const Command protect_command = {
+extern const Command protect_command = {
     "protect",
     "every fuse against its wires and loads: does it open first, and what burns while it holds",
     "CIRCUIT [--state S]...",

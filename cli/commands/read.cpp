@@ -58,12 +58,13 @@ ExitStatus read_once(Console& console, const std::string& file, const std::strin
         options.progress = progress.report();
         view.answer = answer_reading(console.sweep(), *stored.circuit, *stored.before, *stored.after, options);
     }
-    for (const TestProposal& test : view.answer.next.tests) view.tests.push_back(write_test(*stored.circuit, test.test));
+    for (const TestProposal& test : view.answer.next.tests)
+        view.tests.push_back(write_test(*stored.circuit, test.test));
     print(console, view, read_text, read_json, read_plain);
     return ExitStatus::done;
 }
 
-const Command read_command = {
+extern const Command read_command = {
     "read",
     "adds a reading to the job file and tells what it changed; alone, a conversation at the vehicle",
     "JOB [READING]",

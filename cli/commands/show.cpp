@@ -25,7 +25,7 @@ ExitStatus run(const ShowArguments& arguments, Console& console) {
 
 }  // namespace
 
-const Command show_command = {
+extern const Command show_command = {
     "show",
     "what feeds what: every load's way from battery to ground in each position, and what the positions share",
     "CIRCUIT",

@@ -106,7 +106,7 @@ ExitStatus show_sheet(const TeachArguments& arguments, Console& console, const E
     return plan.solved ? ExitStatus::done : ExitStatus::no;
 }
 
-const Command teach_command = {
+extern const Command teach_command = {
     "teach",
     "a hidden fault to find on a bench that behaves: minutes, parts and risk counted, the reason at the end",
     "LESSON or CIRCUIT [--seed N] [--level N]",

@@ -44,7 +44,7 @@ ExitStatus run(const WhatifArguments& arguments, Console& console) {
 
 }  // namespace
 
-const Command whatif_command = {
+extern const Command whatif_command = {
     "whatif",
     "with these faults: what works, volts and amps at the points, what the fuses do, beside the healthy circuit",
     "CIRCUIT [--fault F]... [--state S]... [--time T] [--points P,..] [--start [SECONDS]]",

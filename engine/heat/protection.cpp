@@ -176,10 +176,8 @@ private:
             if (seconds) return wire_temperature_after(wire, amps, wire.ambient, *seconds);
             return steady_temperature(heat).value_or(beyond_all);
         };
-        WireAtOpening at;
-        at.amps = amps;
-        at.seconds = times.typical;
-        at.celsius = std::min(end(times.typical), beyond_all);
+        WireAtOpening at{amps, times.typical, 0, 0, {}, {}};
+        at.celsius = std::min(end(at.seconds), beyond_all);
         at.limit = wire_limit_for(circuit_, circuit_.wire(circuit_.branch(wire.branch).wire), times.typical);
         at.latest = times.latest;
         at.latest_celsius = std::min(end(times.latest), beyond_all);
@@ -214,8 +212,8 @@ private:
         if (!of_a_load || !mode->size || model_.contacts().empty()) return;
         std::map<std::string, ProtectionGap> found;
         for (const State& state : states_) {
-            const auto size = size_borne(simulator_, circuit_, mode, state);
-            if (size) look_for_gaps({{mode, *size, 0.5, {}, {}}}, state, found);
+            if (const auto size = size_borne(simulator_, circuit_, mode, state))
+                look_for_gaps({{mode, *size, 0.5, {}, {}}}, state, found);
         }
         for (auto& [what, gap] : found) {
             if (gap.kind == BodyKind::rating) quickest.try_emplace(what, std::move(gap));
@@ -229,16 +227,16 @@ private:
         if (!aftermath) return;
         for (const HeatEvent& event : aftermath->events) {
             const bool resets = event.part.valid() && circuit_.part(event.part).has_flag("resets");
-            if (event.kind == HeatEventKind::breaker_closes || (event.kind == HeatEventKind::fuse_opens && resets)) continue;
+            if (event.kind == HeatEventKind::breaker_closes) continue;
+            if (event.kind == HeatEventKind::fuse_opens && resets) continue;
             if (event.kind == HeatEventKind::fuse_opens) {
                 // What is harmed before it is a gap, what after is not: unless a slow part of its type holds on.
                 if (&event == &aftermath->events.front()) add_slow_case(faults, state, *aftermath, quickest);
                 break;
             }
             const bool first = &event == &aftermath->events.front();
-            keep(gap_of(faults, state, event,
-                        first ? words_on_the_edge(faults, state, *aftermath) : fuse_words(*aftermath, event)),
-                 quickest);
+            std::string fuse = first ? words_on_the_edge(faults, state, *aftermath) : fuse_words(*aftermath, event);
+            keep(gap_of(faults, state, event, std::move(fuse)), quickest);
         }
     }
 
@@ -348,8 +346,11 @@ private:
     /// The fuses that carry current there, and whether one opens later.
     std::string fuse_words(const Aftermath& aftermath, const HeatEvent& gap) const {
         for (const HeatEvent& event : aftermath.events) {
-            if (event.kind == HeatEventKind::fuse_opens && gap.cycling)
-                return fmt::format("{} opens and closes, closed {:.0f}% of the time", event.name, 100 * *gap.cycling);
+            if (event.kind == HeatEventKind::fuse_opens && gap.cycling) {
+                const double percent = 100 * *gap.cycling;
+                return event.name + (percent >= 100 ? " holds in the end"
+                                                    : fmt::format(" opens and closes, closed {:.0f}% of the time", percent));
+            }
             if (event.kind == HeatEventKind::fuse_opens && event.seconds > gap.seconds)
                 return fmt::format("{} opens only after {:.{}f} s", event.name, event.seconds, event.seconds < 10 ? 1 : 0);
         }
@@ -367,8 +368,7 @@ private:
         return holding.empty() ? "no fuse in the way" : holding + " never opens";
     }
 
-    /// A wire that runs away, °C: copper has melted (reference wires W5).
-    static constexpr double beyond_all = 1083;
+    static constexpr double beyond_all = copper_melts_celsius;  ///< of a wire that runs away
 
     Simulator& simulator_;
     const HeatModel& model_;
