@@ -53,10 +53,18 @@ void write_loads(TextPage& page, const WhatifState& state, Cases cases) {
     page.table(table);
 }
 
-TableCell fuse_verdict(const FuseFigures& fuse) {
+/// Does the fuse open in what happens then? Windings warm, and their current may fall below what opens it.
+bool opens_then(const WhatifState& state, const std::string& fuse) {
+    return std::any_of(state.aftermath.begin(), state.aftermath.end(), [&](const HeatEvent& event) {
+        return event.kind == HeatEventKind::fuse_opens && event.name == fuse;
+    });
+}
+
+TableCell fuse_verdict(const FuseFigures& fuse, const WhatifState& state) {
     if (fuse.open) return {"OPEN", Tone::bad};
-    if (fuse.seconds) return {"OPENS in " + shown_seconds(*fuse.seconds), Tone::bad};
-    return {"OK", Tone::good};
+    if (!fuse.seconds) return {"OK", Tone::good};
+    const bool falls = !state.aftermath.empty() && !opens_then(state, fuse.name);
+    return {(falls ? "too much, see then" : "OPENS in " + shown_seconds(*fuse.seconds)), Tone::bad};
 }
 
 void write_fuses(TextPage& page, const WhatifState& state, Cases cases) {
@@ -69,8 +77,8 @@ void write_fuses(TextPage& page, const WhatifState& state, Cases cases) {
     for (std::size_t i = 0; i < state.healthy.fuses.size(); ++i) {
         const FuseFigures& healthy = state.healthy.fuses[i];
         const FuseFigures& faulted = state.faulted.fuses[i];
-        TableCell verdict = fuse_verdict(faulted);
-        if (cases == Cases::both && healthy.seconds) verdict.text += ", healthy " + fuse_verdict(healthy).text;
+        TableCell verdict = fuse_verdict(faulted, state);
+        if (cases == Cases::both && healthy.seconds) verdict.text += ", healthy " + fuse_verdict(healthy, state).text;
         table.row({healthy.name, fmt::format("{:g}", faulted.rating), shown_amps(healthy.amps),
                    cases == Cases::both ? shown_amps(faulted.amps) : "", verdict});
     }

@@ -42,7 +42,7 @@ Power branch_power(const Network& network, const NetworkBranch& branch, const Br
 void check_law(Sums& sums, const Network& network, const NetworkBranch& branch, double volts, double amps) {
     const auto* source = std::get_if<Source>(&branch.law);
     if (!source || branch.open) return;
-    const double emf = source->emf(network.battery);
+    const double emf = source->emf(network.battery, branch.added_ohms);
     sums.largest_emf = std::max(sums.largest_emf, std::abs(emf));
     sums.law_volts = std::max(sums.law_volts, std::abs(volts - emf - amps * (source->ohms + branch.added_ohms)));
 }

@@ -5,17 +5,11 @@
 
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/phrases/test_phrase.hpp"
+#include "netlists/text/overloaded.hpp"
 
 namespace voltfall {
 
 namespace {
-
-template <class... Handlers>
-struct Overloaded : Handlers... {
-    using Handlers::operator()...;
-};
-template <class... Handlers>
-Overloaded(Handlers...) -> Overloaded<Handlers...>;
 
 /// The unit that a bare number is taken to have.
 std::string_view unit_asked(const Tested& tested) {

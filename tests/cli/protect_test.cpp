@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "tests/cli/command_line.hpp"
@@ -66,9 +67,10 @@ TEST_CASE("whatif --time follows a fault to its end") {
     }
     CHECK(pack > 3 * healthy);
     const Json& fuse = states.at(1).at("aftermath").at(0);
-    CHECK(fuse.at("kind") == "fuse opens");
-    CHECK(fuse.at("earliest") < fuse.at("seconds"));
-    CHECK(fuse.at("latest") > fuse.at("seconds"));
+    // The held winding warms and its current falls: a usual 40 A maxi holds, one that is quick opens.
+    CHECK(fuse.at("kind") == "harmed");
+    CHECK(fuse.at("name") == "M1 winding");
+    CHECK(contains(fuse.at("otherwise").get<std::string>(), "unless F7 opens before"));
 
     const Said text = command_line({"whatif", file, "--fault", "M1 seized", "--time", "10min"}, page_of(44));
     CHECK(widest_line(text.out) <= 44);
@@ -90,7 +92,7 @@ TEST_CASE("what nothing protects is said loudly") {
         {"whatif", scenario("cab-blower.toml"), "--fault", "150b short-to-30 10mohm", "--state", "m2"}, page_of(80));
     CHECK(contains(said.out, "nothing protects 150b"));
     // What a fuse ends is not unprotected.
-    const Said ended = command_line({"whatif", scenario("cab-blower.toml"), "--fault", "M1 seized", "--state", "hi"});
+    const Said ended = command_line({"whatif", scenario("cab-blower.toml"), "--fault", "542 chafe 20mohm", "--state", "hi"});
     CHECK_FALSE(contains(ended.out, "nothing protects"));
 }
 
@@ -114,7 +116,8 @@ TEST_CASE("an open limiter is offered with the motor that may have opened it") {
     const Json leader = Json::parse(said.out).at("candidates").at(0);
     CHECK(leader.at("fault") == "R1 limiter open");
     REQUIRE_FALSE(leader.at("caused_by").empty());
-    CHECK(leader.at("caused_by").at(0).at("fault") == "M1 drag");
+    const Json& causes = leader.at("caused_by");
+    CHECK(std::any_of(causes.begin(), causes.end(), [](const Json& cause) { return cause.at("fault") == "M1 drag"; }));
 }
 
 TEST_CASE("when a fuse blew tells what blew it") {

@@ -177,7 +177,7 @@ TEST_CASE("every command has a file of its own, its row in the table, its help a
         if (entry.path().extension() != ".cpp") continue;
         const std::string text = testing::file_text(entry.path());
         const std::string name = entry.path().stem().string();
-        if (contains(text, "\nconst Command " + name + "_command")) files.insert(name);
+        if (contains(text, "const Command " + name + "_command = {")) files.insert(name);
     }
     std::set<std::string> rows;
     const std::string readme = testing::file_text(PROJECT_DIR "/README.md");

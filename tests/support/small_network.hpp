@@ -79,13 +79,17 @@ public:
     }
     /// A resistor across a relay's coil.
     BranchId suppression(const std::string& name, const std::string& j86, const std::string& j85) {
-        return branch(name, j86, j85, Resistor{680}, part(name), "suppression");
+        const BranchId across = branch(name, j86, j85, Resistor{680}, part(name), "suppression");
+        circuit_.branches[across.index].sort = BranchSort::suppression;
+        return across;
     }
     /// A pack of one coil.
     BranchId pack(const std::string& name, const std::string& a, const std::string& b, double ohms) {
         const PartId id = part(name);
         circuit_.parts[id.index].coils.push_back({"1", "2", {}});
-        return branch(name, a, b, Resistor{ohms}, id, "coil 1-2");
+        const BranchId coil = branch(name, a, b, Resistor{ohms}, id, "coil 1-2");
+        circuit_.branches[coil.index].sort = BranchSort::pack_coil;
+        return coil;
     }
     PartId relay(const std::string& name, const std::string& j86, const std::string& j85, const std::string& j30,
                  const std::string& j87, const std::string& j87a = "") {
