@@ -13,8 +13,8 @@ class LineInput {
 public:
     explicit LineInput(Console& console) : console_(console) {}
 
-    /// Shows the prompt and gives the next line, without blanks around it; one from a pipe is printed behind the prompt.
-    /// Returns nullopt at the end of the input. Longer lines than `longest_line` characters are cut.
+    /// Shows the prompt and gives the next line, without blanks around it; one from a pipe is printed behind the
+    /// prompt. Returns nullopt at the end of the input. Longer lines than `longest_line` characters are cut.
     std::optional<std::string> next(const std::string& prompt);
 
 private:

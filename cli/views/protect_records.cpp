@@ -119,8 +119,8 @@ std::string protect_plain(const ProtectAnswer& answer) {
     }
     for (const ProtectionGap& gap : answer.protection.gaps)
         records.record({"gap", gap.fault, gap.state, number(gap.amps), gap.what, std::string(body_word(gap.kind)),
-                        PlainRecords::yes_no(gap.limiter), number(gap.watts), number(gap.seconds), gap.fuse, number(gap.melts),
-                        gap.rating > 0 ? number(gap.rating) : "", number(gap.limiter_celsius)});
+                        PlainRecords::yes_no(gap.limiter), number(gap.watts), number(gap.seconds), gap.fuse,
+                        number(gap.melts), gap.rating > 0 ? number(gap.rating) : "", number(gap.limiter_celsius)});
     for (const HotPlace& place : answer.protection.hot) {
         for (const HotPlace::Lasts& one : place.lasts)
             records.record({"lasts", place.wire, number(one.metal_celsius),

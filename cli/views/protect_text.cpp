@@ -49,8 +49,8 @@ void write_contact(TextPage& page, const FuseGuard& guard, const ContactVerdict&
     const std::string opens = contact.opens ? "opens in " + shown_seconds(*contact.opens) : "holds";
     page.labelled(contact.name + " GAP",
                   fmt::format("{:g} A; worn from {} to {}: at {} it bears {}, {} {}", contact.rating,
-                              amps_text(*contact.fails_from), amps_text(*contact.fails_to), amps_text(*contact.fails_to),
-                              shown_seconds(*contact.bears), guard.name, opens),
+                              amps_text(*contact.fails_from), amps_text(*contact.fails_to),
+                              amps_text(*contact.fails_to), shown_seconds(*contact.bears), guard.name, opens),
                   2, Tone::bad);
 }
 
@@ -139,8 +139,8 @@ void write_gaps(TextPage& page, const ProtectAnswer& answer) {
     const std::size_t most = page.style().top_given ? page.style().top : usual_gaps;
     for (std::size_t i = 0; i < groups.size() && i < most; ++i) {
         const ProtectionGap& gap = *groups[i].first;
-        page.paragraph(fmt::format("{} in {}: {}, {} after {}; {}", gap.fault, gap.state, load_words(gap), kind_words(gap),
-                                   shown_seconds(gap.seconds), gap.fuse) +
+        page.paragraph(fmt::format("{} in {}: {}, {} after {}; {}", gap.fault, gap.state, load_words(gap),
+                                   kind_words(gap), shown_seconds(gap.seconds), gap.fuse) +
                            melting_words(gap),
                        2, 2, Tone::caution);
         if (!groups[i].places.empty()) page.paragraph("likewise " + name_list(groups[i].places, page.style().top), 4);

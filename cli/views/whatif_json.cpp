@@ -73,7 +73,8 @@ Json state_json(const WhatifState& state) {
                               {"lamp_volts", json_number(row.lamp_volts)},
                               {"millivolts", std::move(millivolts)}});
         }
-        object["lamp"] = {{"fuse", state.lamp->fuse}, {"sections", state.lamp->sections}, {"shorts", std::move(shorts)}};
+        object["lamp"] = {
+            {"fuse", state.lamp->fuse}, {"sections", state.lamp->sections}, {"shorts", std::move(shorts)}};
     }
     object["heat"] = Json::array();
     for (const BodyHeat& heat : state.heat)

@@ -44,9 +44,8 @@ std::vector<Fault> Consequences::of(const Fault& cause) const {
     std::vector<Fault> opened;
     if (!possible(*cause.mode)) return opened;
     for (const State& state : states_with_current(cause)) {
-        const AftermathResult aftermath =
-            run_aftermath(simulator_, heat_, state, std::span(&cause, 1), default_value("aftermath_seconds"), {},
-                          HeatReport::quick);
+        const AftermathResult aftermath = run_aftermath(simulator_, heat_, state, std::span(&cause, 1),
+                                                        default_value("aftermath_seconds"), {}, HeatReport::quick);
         if (!aftermath) continue;
         for (const HeatEvent& event : aftermath->events) {
             if (event.kind != HeatEventKind::limiter_opens) continue;

@@ -18,10 +18,10 @@ struct Suspect {
     std::vector<Piece> pieces;
     double log_evidence{};  ///< ln of the likelihood averaged over size and place
     double probability{0};
-    Piece best;                       ///< the best fit
-    Prediction at_best;               ///< what it predicts: the first world, or the second where `led_on`
-    bool led_on{false};               ///< its readings are those of what it has led to, not of the fault alone
-    std::vector<ModePtr> led_to;      ///< those things
+    Piece best;                   ///< the best fit
+    Prediction at_best;           ///< what it predicts: the first world, or the second where `led_on`
+    bool led_on{false};           ///< its readings are those of what it has led to, not of the fault alone
+    std::vector<ModePtr> led_to;  ///< those things
     double wrong_none{0};
 
     std::string phrase() const { return mode ? mode->phrase() : "nothing"; }

@@ -37,9 +37,9 @@ struct WhatifState {
     std::vector<HeatEvent> aftermath;
     CircuitFigures after;  ///< when it is over
     std::vector<LimitFigure> limits;
-    std::vector<BodyHeat> heat;        ///< only where a time is asked
+    std::vector<BodyHeat> heat;      ///< only where a time is asked
     std::optional<LampFigure> lamp;  ///< only where the state has one
-    std::optional<StartUp> start;      ///< of the faulted circuit; when asked for
+    std::optional<StartUp> start;    ///< of the faulted circuit; when asked for
 };
 
 struct WhatifAnswer {

@@ -34,8 +34,9 @@ struct HeatEvent {
     BodyKind body{BodyKind::wire};
     bool goes_on{false};  ///< harmed, and in the end it still heats: nothing has protected it
     double rating{};      ///< of a contact that carries more than it, amperes
-    std::optional<double> cycling;  ///< share of the time for which a breaker that goes on opening and closing is closed
-    std::string otherwise;          ///< of the first fuse: what happens where a slow part of its type opens later or never
+    std::optional<double>
+        cycling;            ///< share of the time for which a breaker that goes on opening and closing is closed
+    std::string otherwise;  ///< of the first fuse: what happens where a slow part of its type opens later or never
 };
 
 /// A body as it is when the time is over.
@@ -62,15 +63,15 @@ struct Aftermath {
 };
 using AftermathResult = tl::expected<Aftermath, SolveFailure>;
 
-/// With the temperatures of all bodies, or without; `quick` also leaves the ohms as the file has them, for what is asked
-/// of hundreds of cases.
+/// With the temperatures of all bodies, or without; `quick` also leaves the ohms as the file has them, for what is
+/// asked of hundreds of cases.
 enum class HeatReport { bodies, events_only, quick };
 
 /// Follows a case for `seconds` from cold (fuses at `ambient_fuse`, everything else at the temperature around it).
 /// Currents are those of the settled circuit: the start-up of a motor is the transient's matter. Windings that stand or
-/// are overloaded, coils and wires in a short gain ohms as they warm, and the current falls (`WarmOhms`). A breaker that
-/// resets is followed through one closing; then its cycles heat what is behind it by their mean. `opened` fuses stand
-/// open from the start.
+/// are overloaded, coils and wires in a short gain ohms as they warm, and the current falls (`WarmOhms`). A breaker
+/// that resets is followed through one closing; then its cycles heat what is behind it by their mean. `opened` fuses
+/// stand open from the start.
 AftermathResult run_aftermath(Simulator& simulator, const HeatModel& model, const State& state,
                               std::span<const Fault> faults, double seconds, std::span<const PartId> opened = {},
                               HeatReport report = HeatReport::bodies);

@@ -51,7 +51,8 @@ LinearHeat heat_of_joint(double watts, const Body& body) {
     // Up to where plastics have long gone; beyond, the current is no longer the joint's to keep.
     const double most = 0.5 * body.still_air;
     const double grows = std::min(watts * per_kelvin, most);
-    return {(watts - 20 * grows + body.still_air * body.ambient) / body.capacity, (grows - body.still_air) / body.capacity};
+    return {(watts - 20 * grows + body.still_air * body.ambient) / body.capacity,
+            (grows - body.still_air) / body.capacity};
 }
 
 bool is_hot(const Circuit& circuit, const Wire& wire) {
@@ -201,8 +202,7 @@ void HeatModel::add_windings() {
         body.ambient = heat_value(circuit_, "ambient_air");
         body.fan = part.load_branch;
         body.rated_speed = radians_per_second(part.value("rated rpm"));
-        const double conductance =
-            winding_watts(*motor, part.value("rated amps")) / winding_rise_;
+        const double conductance = winding_watts(*motor, part.value("rated amps")) / winding_rise_;
         const double still = heat_value(circuit_, "winding_still_air_share");
         body.still_air = still * conductance;
         body.full_air = (1 - still) * conductance;

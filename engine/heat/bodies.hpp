@@ -26,10 +26,10 @@ std::string_view body_word(BodyKind kind);
 /// One thing with one temperature.
 struct Body {
     BodyKind kind{BodyKind::wire};
-    std::string name;  ///< "R1", "M1 winding", "C101.4", "542"
-    PartId part;       ///< of a pack, motor or clutch
-    BranchId branch;   ///< of a winding, joint or wire
-    double limit{};    ///< °C at which it is harmed, or a limiter opens
+    std::string name;    ///< "R1", "M1 winding", "C101.4", "542"
+    PartId part;         ///< of a pack, motor or clutch
+    BranchId branch;     ///< of a winding, joint or wire
+    double limit{};      ///< °C at which it is harmed, or a limiter opens
     double harmed_at{};  ///< °C; of a pack with a limiter where it chars what holds it, else as `limit`
     bool limiter{false};
     double capacity{};     ///< J/K (a wire: per metre)

@@ -33,8 +33,8 @@ void ContactWear::add_events(const Settled& carrying, double share, std::vector<
         event.watts = amps * amps * carrying.network.ohms(contact.branch);
         event.body = BodyKind::rating;
         event.rating = contact.rating;
-        event.what = fmt::format("{} has carried {:.1f} A of its {:g} A for as long as such contacts bear it", event.name,
-                                 amps, event.rating);
+        event.what = fmt::format("{} has carried {:.1f} A of its {:g} A for as long as such contacts bear it",
+                                 event.name, amps, event.rating);
         events.push_back(std::move(event));
     }
 }

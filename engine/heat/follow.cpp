@@ -170,8 +170,8 @@ private:
             event.what = event.name +
                          (closings_[i] == 0 ? " opens" : " opens again, and so on for as long as the current flows");
             if (!changed_) {
-                const FuseBand band = fuse_band(*fuse_type(circuit_.parts[i].fuse->type), now_->network.ratings[i], amps,
-                                                heat_value(circuit_, "ambient_fuse"));
+                const FuseBand band = fuse_band(*fuse_type(circuit_.parts[i].fuse->type), now_->network.ratings[i],
+                                                amps, heat_value(circuit_, "ambient_fuse"));
                 // The band is that of a constant current; a current that falls takes longer.
                 event.earliest = band.earliest;
                 if (band.latest) event.latest = std::max(*band.latest, clock_ + *due);
@@ -364,12 +364,12 @@ private:
     std::vector<double> celsius_;
     std::vector<double> hottest_;
     std::vector<bool> harmed_;
-    std::vector<bool> none_;  ///< by body: false
+    std::vector<bool> none_;          ///< by body: false
     std::vector<bool> limiter_open_;  ///< by body
     std::vector<PartId> opened_;
     std::optional<WarmOhms> warm_;
     std::optional<BreakerCycle> cycling_;
-    const Settled* now_{nullptr};    ///< as it stands: the beginning, or `latest_`
+    const Settled* now_{nullptr};  ///< as it stands: the beginning, or `latest_`
     std::optional<Settled> latest_;
     double clock_{0};
     bool changed_{false};  ///< something has opened, so that the currents are not those of the start

@@ -13,7 +13,8 @@ std::vector<double> sizes_tried(const FaultMode& mode) {
     return {range.usual, middle, range.low, range.high};
 }
 
-std::optional<double> size_borne(Simulator& simulator, const Circuit& circuit, const ModePtr& mode, const State& state) {
+std::optional<double> size_borne(Simulator& simulator, const Circuit& circuit, const ModePtr& mode,
+                                 const State& state) {
     constexpr int halvings = 12;
     const auto opens = [&](double size) {
         const Fault fault{mode, size, 0.5, {}, {}};

@@ -9,7 +9,8 @@
 
 namespace voltfall {
 
-/// The usual size, which speaks for the fault, then the middle and the ends of its range; one 0 for a mode without size.
+/// The usual size, which speaks for the fault, then the middle and the ends of its range; one 0 for a mode without
+/// size.
 std::vector<double> sizes_tried(const FaultMode& mode);
 
 /// The size at which the current through the first fuse to open is just below what opens it: the most that the fuse

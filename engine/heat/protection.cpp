@@ -289,9 +289,9 @@ private:
         if (!edge || !edge->before) return;
         const HeatEvent& opens = aftermath.events.front();
         keep(gap_of(faults, state, *edge->before,
-                    fmt::format("{} opens after {:.0f} s or {}", opens.name, opens.seconds,
-                                edge->opens_after ? fmt::format("as late as {:.0f} s", *edge->opens_after)
-                                                  : "not at all")),
+                    fmt::format(
+                        "{} opens after {:.0f} s or {}", opens.name, opens.seconds,
+                        edge->opens_after ? fmt::format("as late as {:.0f} s", *edge->opens_after) : "not at all")),
              quickest);
     }
 
@@ -348,11 +348,13 @@ private:
         for (const HeatEvent& event : aftermath.events) {
             if (event.kind == HeatEventKind::fuse_opens && gap.cycling) {
                 const double percent = 100 * *gap.cycling;
-                return event.name + (percent >= 100 ? " holds in the end"
-                                                    : fmt::format(" opens and closes, closed {:.0f}% of the time", percent));
+                return event.name + (percent >= 100
+                                         ? " holds in the end"
+                                         : fmt::format(" opens and closes, closed {:.0f}% of the time", percent));
             }
             if (event.kind == HeatEventKind::fuse_opens && event.seconds > gap.seconds)
-                return fmt::format("{} opens only after {:.{}f} s", event.name, event.seconds, event.seconds < 10 ? 1 : 0);
+                return fmt::format("{} opens only after {:.{}f} s", event.name, event.seconds,
+                                   event.seconds < 10 ? 1 : 0);
         }
         std::string holding;
         double most = 0;

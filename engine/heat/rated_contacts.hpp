@@ -25,8 +25,8 @@ std::vector<RatedContact> rated_contacts(const Circuit& circuit);
 /// slope of the first two points goes on. Nothing where it bears it for ever.
 std::optional<double> contact_bears(double rating, double amps);
 
-/// A fuse that opens within this time, seconds, ends a short: what it lets through until then is a matter of the contact's
-/// making and short-time ratings, which no line names (ASSUMED).
+/// A fuse that opens within this time, seconds, ends a short: what it lets through until then is a matter of the
+/// contact's making and short-time ratings, which no line names (ASSUMED).
 inline constexpr double fuse_in_time = 15;
 
 }  // namespace voltfall

@@ -143,7 +143,8 @@ private:
         must_answer("volts", volts);
         must_answer("lamp", lamps);
         std::vector<Test> drops;
-        for (const DropPair& pair : drop_pairs(circuit)) drops.push_back({{}, VoltsTest{leads(pair.red, pair.black), {}}});
+        for (const DropPair& pair : drop_pairs(circuit))
+            drops.push_back({{}, VoltsTest{leads(pair.red, pair.black), {}}});
         must_answer("drop", drops);
         std::vector<Test> amps;
         std::vector<Test> wiggles;

@@ -26,7 +26,8 @@ std::string progress_header();
 std::string progress_line(const LearnerResult& result, const std::string& who, const std::string& date);
 
 /// Appends the line (and the header to a new file) in one write, locked against another process, and waits until it is
-/// on the disk. A half-written last line of a crash is closed first. Returns the error in words, nullopt when it is written.
+/// on the disk. A half-written last line of a crash is closed first. Returns the error in words, nullopt when it is
+/// written.
 std::optional<std::string> append_progress(const std::string& path, const std::string& line);
 
 /// Initials: one to four letters.

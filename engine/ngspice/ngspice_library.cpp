@@ -14,8 +14,7 @@ constexpr const char* library_name = "libngspice.so.0";
 
 std::runtime_error missing() {
     const char* const reason = dlerror();
-    return std::runtime_error(std::string("the circuit simulator is not there: ") +
-                              (reason ? reason : library_name));
+    return std::runtime_error(std::string("the circuit simulator is not there: ") + (reason ? reason : library_name));
 }
 
 template <class Function>

@@ -9,8 +9,8 @@ namespace voltfall {
 /// some state that the job names (a pack behind a seized motor).
 double smell_probability(const SmellReading& smell, const WordContext& context);
 
-/// Chance of a rise or temperature that a person measured at a place in a state; a steady rise of what sits there, known
-/// within a factor of about two (ASSUMED: no housing's K/W is published).
+/// Chance of a rise or temperature that a person measured at a place in a state; a steady rise of what sits there,
+/// known within a factor of about two (ASSUMED: no housing's K/W is published).
 double heat_probability(const HeatReading& heat, std::size_t state, const WordContext& context);
 /// The same for "C303.4 hotter C303.3 25C".
 double hotter_probability(const HotterReading& hotter, std::size_t state, const WordContext& context);

@@ -38,18 +38,21 @@ std::string motor_word(const Senses& senses, double rpm, double sound_rpm) {
 }
 
 std::string lamp_beside(const Senses& senses, double volts, double sound_volts) {
-    const double most = std::max(volts, sound_volts);
-    const double light = most > 0 ? lamp_light(volts / most) : 0;
-    const double should = most > 0 ? lamp_light(sound_volts / most) : 0;
+    // Millivolts light nothing, however alike they are.
+    constexpr double least_volts = 2;
+    const double most = std::max({volts, sound_volts, least_volts});
+    const double light = lamp_light(volts / most);
+    const double should = lamp_light(sound_volts / most);
     const bool lit = light > senses.dark_below;
     if (!lit || should <= senses.dark_below) return on_or_off(lit, should > senses.dark_below);
     return light < senses.dim_below * should ? "weak" : "normal";
 }
 
 std::string heater_word(double watts, double sound_watts) {
-    const double most = std::max(watts, sound_watts);
-    const bool warm = watts > cold_below * most && most > 1e-6;
-    const bool should = sound_watts > cold_below * most && most > 1e-6;
+    constexpr double least_watts = 1;
+    const double most = std::max({watts, sound_watts, least_watts});
+    const bool warm = watts > cold_below * most;
+    const bool should = sound_watts > cold_below * most;
     if (!warm || !should) return on_or_off(warm, should);
     return watts < weak_below * sound_watts ? "weak" : "normal";
 }

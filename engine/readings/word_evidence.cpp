@@ -104,8 +104,7 @@ double air_probability(const AirReading& reading, std::size_t state, const WordC
         const BranchId load = circuit.part(part).load_branch;
         if (!load.valid() || sort_of(circuit.branch(load).law) != LawSort::motor) continue;
         const Settled& healthy = *c.healthy.read[state];
-        const Perceived p =
-            perceive(c.solved.load(state, part, c.healthy), load_state(healthy, part, &healthy));
+        const Perceived p = perceive(c.solved.load(state, part, c.healthy), load_state(healthy, part, &healthy));
         const bool blocked = c.mode && c.mode->is(ModeFact::air_blocked) && c.mode->part == part;
         return air_word_probability(reading.word, p, blocked);
     }
@@ -181,7 +180,10 @@ double fuse_probability(const WordObservation& word, const FuseReading& reading,
     if (reading.word == "good") return blown || guessed ? whole_so_long(seconds) : right_word;
     if (reading.word == "sometimes-blown")
         return blown || guessed ? 0.3 : c.mode && c.mode->is(ModeFact::only_sometimes) ? 0.1 : wrong_word;
-    double probability = blown ? (edge ? on_the_edge : right_word) : guessed ? blown_in_guessed : elsewhere ? blown_elsewhere : wrong_word;
+    double probability = blown       ? (edge ? on_the_edge : right_word)
+                         : guessed   ? blown_in_guessed
+                         : elsewhere ? blown_elsewhere
+                                     : wrong_word;
     if (blown && reading.after_seconds) probability *= seconds ? time_agreement(*reading.after_seconds, *seconds) : 0.3;
     return probability;
 }

@@ -165,8 +165,8 @@ double start_heat(const FuseModel& model, const Burden& burden, double volts) {
     for (const Drawn& load : burden.loads) starts.push_back(std::make_unique<Start>(load, volts));
     FuseHeat heat;
     double most = 0;
-    const bool known = std::any_of(burden.loads.begin(), burden.loads.end(),
-                                   [](const Drawn& load) { return load.start_known; });
+    const bool known =
+        std::any_of(burden.loads.begin(), burden.loads.end(), [](const Drawn& load) { return load.start_known; });
     if (!known) return 0;
     for (double at = 0; at < start_seconds && most < 1; at += start_step) {
         double amps = 0;
@@ -206,11 +206,12 @@ void check_one(const Circuit& circuit, const Part& part, const Burden& burden, d
     }
     const double heat = start_heat(fuse_model(*type, rating, Edge::typical, ambient), burden, volts);
     if (heat > start_share) {
-        problems.warning(part.source,
-                         named + " has " + (heat >= 1 ? "all" : percent_words(heat)) + " of its melting heat" + where +
-                             " while the load starts: above 50% it stands about a hundred starts (pulse charts of a fuse "
-                             "maker)",
-                         cure);
+        problems.warning(
+            part.source,
+            named + " has " + (heat >= 1 ? "all" : percent_words(heat)) + " of its melting heat" + where +
+                " while the load starts: above 50% it stands about a hundred starts (pulse charts of a fuse "
+                "maker)",
+            cure);
     }
 }
 

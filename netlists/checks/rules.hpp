@@ -21,10 +21,10 @@ void check_switches(const Circuit& circuit, const WiredTerminals& ends, Problems
 /// Fuses against the wires behind them, dead shorts as drawn, batteries that fight.
 void check_supply(const Circuit& circuit, const Survey& survey, Problems& problems);
 
-/// Fuses against what their loads draw: above 75 % of the rating for minutes (row F33), a start above half of the melting
-/// heat (row F36), both as warnings. Amperes come from the laws of the loads behind the ohms of their ways, at the
-/// battery's charging volts; loads that meet are not solved together. A start is judged where a motor's line names its
-/// inertia. Fuses side by side are left out.
+/// Fuses against what their loads draw: above 75 % of the rating for minutes (row F33), a start above half of the
+/// melting heat (row F36), both as warnings. Amperes come from the laws of the loads behind the ohms of their ways, at
+/// the battery's charging volts; loads that meet are not solved together. A start is judged where a motor's line names
+/// its inertia. Fuses side by side are left out.
 void check_fuse_loads(const Circuit& circuit, Problems& problems);
 
 /// True for a part that is neither wired nor fed and was reported as such by `check_parts`.

@@ -113,8 +113,8 @@ void check_key(const Circuit& circuit, Problems& problems) {
                    "write it as 'key: off acc=75 on=75+15 start=15+50', or feed " + fed->name + " by a wire");
 }
 
-/// Without pressure (or cold) a contact that opens below a figure is open, one that opens above it is closed: `normally`
-/// may say nothing else, and the healthy figure may not lie on the far side of both.
+/// Without pressure (or cold) a contact that opens below a figure is open, one that opens above it is closed:
+/// `normally` may say nothing else, and the healthy figure may not lie on the far side of both.
 void check_figures(const Part& part, Problems& problems) {
     const Parameter* opens = part.parameter("opens at");
     const Parameter* closes = part.parameter("closes at");
@@ -123,15 +123,13 @@ void check_figures(const Part& part, Problems& problems) {
     const bool says_open = part.has_flag("open");
     if (!says_open && !part.has_flag("closed")) return;
     if (says_open == open_without) return;
-    problems.warning(part.source,
-                     part.name + " is said to be normally " + (says_open ? "open" : "closed") +
-                         ", but by its figures it is " + (open_without ? "open" : "closed") +
-                         " without pressure: it opens " + (open_without ? "below " : "above ") +
-                         write_measure(opens->value, opens->unit) + " and closes " +
-                         (open_without ? "above " : "below ") + write_measure(closes->value, closes->unit) +
-                         "; the figures are believed",
-                     std::string("write normally ") + (open_without ? "open" : "closed") +
-                         ", or swap the two figures");
+    problems.warning(
+        part.source,
+        part.name + " is said to be normally " + (says_open ? "open" : "closed") + ", but by its figures it is " +
+            (open_without ? "open" : "closed") + " without pressure: it opens " + (open_without ? "below " : "above ") +
+            write_measure(opens->value, opens->unit) + " and closes " + (open_without ? "above " : "below ") +
+            write_measure(closes->value, closes->unit) + "; the figures are believed",
+        std::string("write normally ") + (open_without ? "open" : "closed") + ", or swap the two figures");
 }
 
 }  // namespace

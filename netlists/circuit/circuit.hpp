@@ -21,13 +21,13 @@ struct Kind;
 
 /// A value of a part or wire: typed in the file, or a default with its source.
 struct Parameter {
-    std::string name;          ///< "coil ohms", "rated amps"
+    std::string name;  ///< "coil ohms", "rated amps"
     double value{};
     Unit unit{Unit::none};
-    std::string source;        ///< "file", or "connector_ohm: <source of the default>"
-    double tolerance{0};       ///< share of the value, as typed (10% is 0.10); 0 where none
+    std::string source;   ///< "file", or "connector_ohm: <source of the default>"
+    double tolerance{0};  ///< share of the value, as typed (10% is 0.10); 0 where none
     bool typed{false};
-    bool guessed{false};       ///< written with ~
+    bool guessed{false};  ///< written with ~
 };
 
 /// One position of a switch or key and the contacts that it closes.
@@ -65,7 +65,7 @@ struct RelayAction {
 /// What opens by current: fuse, breaker, fusible link.
 struct FuseAction {
     BranchId element;
-    std::string type;          ///< word of the fuse type ("mini", "link" …)
+    std::string type;  ///< word of the fuse type ("mini", "link" …)
     double rating_amps{};
 };
 
@@ -74,24 +74,24 @@ struct Part {
     const Kind* kind{nullptr};
     SourcePlace source;
     std::vector<Parameter> parameters;
-    std::vector<std::string> flags;        ///< words understood: "maxi", "resets", "open", "diode"
-    std::string print;                     ///< words kept for print: "left cowl stud"
-    std::string common;                    ///< a switch's common terminal
-    std::vector<Position> positions;       ///< of a switch, key or contact ("open", "closed")
-    std::size_t rest_position{0};          ///< index of the position it has when nothing is said
+    std::vector<std::string> flags;   ///< words understood: "maxi", "resets", "open", "diode"
+    std::string print;                ///< words kept for print: "left cowl stud"
+    std::string common;               ///< a switch's common terminal
+    std::vector<Position> positions;  ///< of a switch, key or contact ("open", "closed")
+    std::size_t rest_position{0};     ///< index of the position it has when nothing is said
     std::vector<Coil> coils;
     std::vector<Limiter> limiters;
-    std::string feed;                      ///< "30" or "15" when fed from a bus, else empty
-    std::string plug;                      ///< connector at the part, else empty
+    std::string feed;  ///< "30" or "15" when fed from a bus, else empty
+    std::string plug;  ///< connector at the part, else empty
 
     // laid by the kind
-    std::vector<BranchId> branches;        ///< its own, sockets included
+    std::vector<BranchId> branches;            ///< its own, sockets included
     std::map<std::string, JointId> pins;       ///< terminal -> joint inside the part
     std::map<std::string, JointId> harness;    ///< terminal -> joint of the wire side (equal where nothing plugs)
     std::map<std::string, BranchId> contacts;  ///< switch or key contact terminal -> its branch
     std::optional<RelayAction> relay;
     std::optional<FuseAction> fuse;
-    BranchId load_branch;                  ///< winding, coil or filament, where the part is a load
+    BranchId load_branch;  ///< winding, coil or filament, where the part is a load
 
     /// The parameter of that name, or null.
     const Parameter* parameter(std::string_view name) const;
@@ -104,43 +104,43 @@ struct Part {
 /// The end of a wire as typed.
 struct WireEnd {
     PartId part;
-    std::string terminal;      ///< as the part names it; empty for a splice or ground without numbers
+    std::string terminal;  ///< as the part names it; empty for a splice or ground without numbers
     JointId joint;
     SourcePlace source;
 };
 
 struct Wire {
-    std::string name;          ///< "541", "60:1", "w3"
-    std::string number;        ///< circuit number of the line it was written in ("60")
+    std::string name;    ///< "541", "60:1", "w3"
+    std::string number;  ///< circuit number of the line it was written in ("60")
     WireEnd from;
     WireEnd to;
     WireStandard standard{WireStandard::metric};
-    double size{};             ///< mm2 or gauge
-    double area_mm2{};         ///< of one strand bundle
+    double size{};      ///< mm2 or gauge
+    double area_mm2{};  ///< of one strand bundle
     int parallel{1};
-    int bundle{1};             ///< wires that run tied together, this one counted
+    int bundle{1};                        ///< wires that run tied together, this one counted
     std::optional<double> class_celsius;  ///< °C of its insulation, where the file says it
-    std::string colour;        ///< as typed
-    Parameter length;          ///< metres
-    double ohms{};             ///< whole wire at 20 °C
+    std::string colour;                   ///< as typed
+    Parameter length;                     ///< metres
+    double ohms{};                        ///< whole wire at 20 °C
     JointId middle;
-    BranchId first_half;       ///< from -> middle
-    BranchId second_half;      ///< middle -> to
+    BranchId first_half;   ///< from -> middle
+    BranchId second_half;  ///< middle -> to
     SourcePlace source;
 };
 
 /// Where a probe may go.
 enum class Access {
-    open,      ///< a terminal or cavity
-    closed,    ///< forbidden by [closed]
-    inside,    ///< within a part or under insulation
+    open,    ///< a terminal or cavity
+    closed,  ///< forbidden by [closed]
+    inside,  ///< within a part or under insulation
 };
 
 /// Everything that is one piece of copper: a terminal, a cavity half, a splice.
 struct Joint {
-    std::string name;                    ///< "C101.4@541", "M1.1", "C304.1", "SP1", "B1+", "31"
-    std::vector<std::string> aliases;    ///< other ways to write it
-    std::string place;                   ///< what must be reached to touch it: "C304", "C101"
+    std::string name;                  ///< "C101.4@541", "M1.1", "C304.1", "SP1", "B1+", "31"
+    std::vector<std::string> aliases;  ///< other ways to write it
+    std::string place;                 ///< what must be reached to touch it: "C304", "C101"
     Access access{Access::open};
     std::string closed_reason;
 };
@@ -157,30 +157,30 @@ enum class BranchSort {
 
 /// A two-terminal piece of a part or wire.
 struct Branch {
-    std::string place;         ///< what a fault phrase calls the thing: "542", "C101.4", "R1", "F7.1", "SP1@555"
-    std::string role;          ///< "first half", "contact", "coil 1-2", "limiter", "winding", "contact 4", "socket"
+    std::string place;  ///< what a fault phrase calls the thing: "542", "C101.4", "R1", "F7.1", "SP1@555"
+    std::string role;   ///< "first half", "contact", "coil 1-2", "limiter", "winding", "contact 4", "socket"
     JointId a;
     JointId b;
     Law law;
-    PartId part;               ///< owner, or invalid
-    WireId wire;               ///< owner, or invalid
-    double tolerance{0};       ///< one sigma of its ohms, as a share (log-normal for contacts)
+    PartId part;          ///< owner, or invalid
+    WireId wire;          ///< owner, or invalid
+    double tolerance{0};  ///< one sigma of its ohms, as a share (log-normal for contacts)
     BranchSort sort{BranchSort::other};
 };
 
 /// A control that a person can set.
 struct Control {
     PartId part;
-    std::string word;          ///< "blower"
+    std::string word;  ///< "blower"
 };
 
 /// One [limits] line, kept as written and read.
 struct Limit {
-    std::string key;           ///< "hi.amps", "feed", "C303"
+    std::string key;  ///< "hi.amps", "feed", "C303"
     double low{};
     double high{};
     Unit unit{Unit::none};
-    double at_volts{0};        ///< supply at which it holds; 0 where not said
+    double at_volts{0};  ///< supply at which it holds; 0 where not said
     SourcePlace source;
 };
 
@@ -192,19 +192,19 @@ struct Strip {
 
 struct Care {
     std::string place;
-    std::string text;                     ///< whole, for print
-    std::vector<std::string> words;       ///< of hot, rubs, moves, wet, rust, heat-cycled, repaired-before
+    std::string text;                ///< whole, for print
+    std::vector<std::string> words;  ///< of hot, rubs, moves, wet, rust, heat-cycled, repaired-before
 };
 
 struct Circuit {
     std::string name;
     std::string note;
-    double supply{12};                    ///< 12 or 24
-    std::vector<Part> parts;              ///< in the order written
-    std::vector<Wire> wires;              ///< in the order written; pieces of a chain follow each other
+    double supply{12};        ///< 12 or 24
+    std::vector<Part> parts;  ///< in the order written
+    std::vector<Wire> wires;  ///< in the order written; pieces of a chain follow each other
     std::vector<Joint> joints;
     std::vector<Branch> branches;
-    std::vector<ModePtr> modes;           ///< the fault catalogue, in order of parts, then wires
+    std::vector<ModePtr> modes;  ///< the fault catalogue, in order of parts, then wires
 
     std::vector<Control> controls;
     std::vector<Limit> limits;
@@ -213,15 +213,15 @@ struct Circuit {
     std::vector<Care> care;
     std::map<std::string, std::vector<std::string>> together;
     std::map<std::string, double, std::less<>> heat;  ///< [heat]: row of the defaults table -> value
-    std::map<std::string, std::string> closed;   ///< place -> "sealed", "electronic", other words
+    std::map<std::string, std::string> closed;        ///< place -> "sealed", "electronic", other words
 
-    JointId reference;                    ///< B1-, where the black lead stands; node 0
-    JointId metal;                        ///< 31
+    JointId reference;  ///< B1-, where the black lead stands; node 0
+    JointId metal;      ///< 31
     JointId bus_30;
-    JointId bus_15;                       ///< invalid where nothing uses it
+    JointId bus_15;  ///< invalid where nothing uses it
     PartId battery;
-    PartId key;                           ///< invalid where no key is drawn (then one is implied)
-    BranchId implied_key;                 ///< contact 30-15 of the implied key, if laid
+    PartId key;            ///< invalid where no key is drawn (then one is implied)
+    BranchId implied_key;  ///< contact 30-15 of the implied key, if laid
 
     const Part& part(PartId id) const { return parts[id.index]; }
     const Wire& wire(WireId id) const { return wires[id.index]; }
@@ -242,7 +242,7 @@ struct Circuit {
     struct Reach {
         double minutes{};
         bool known{true};
-        std::string strip;                ///< the strip-down that opens it, when that is the way
+        std::string strip;  ///< the strip-down that opens it, when that is the way
     };
     Reach reach_of(std::string_view place) const;
     const Care* care_of(std::string_view place) const;

@@ -63,7 +63,8 @@ struct FitFuse {
     double rating_amps;
 };
 
-using Change = std::variant<SetLaw, AddOhms, OpenBranch, Connect, HoldContact, HoldPosition, PlaceMiddle, MoveEnd, FitFuse>;
+using Change =
+    std::variant<SetLaw, AddOhms, OpenBranch, Connect, HoldContact, HoldPosition, PlaceMiddle, MoveEnd, FitFuse>;
 
 /// Which class of causes a mode belongs to; the engine weighs classes.
 enum class FaultClass { joint, motor, pack, wire, switch_relay, fuse_itself, battery, load };
@@ -72,7 +73,7 @@ enum class FaultClass { joint, motor, pack, wire, switch_relay, fuse_itself, bat
 struct SizeRange {
     double low{};
     double high{};
-    double usual{};        ///< when a phrase gives none
+    double usual{};  ///< when a phrase gives none
     Unit unit{Unit::none};
     bool logarithmic{true};
     std::string source;
@@ -85,21 +86,21 @@ using ChangesOf = std::function<std::vector<Change>(double size, double where)>;
 
 /// One row of the catalogue: this thing can fail in this way.
 struct FaultMode {
-    std::string place;               ///< "C101.4", "R1", "542", "F7.1", "SP1@555"
-    PartId part;                     ///< the part that it sits in or at; invalid for a wire's
-    std::string mode;                ///< "resistance", "coil 1-2 open", "limiter open", "chafe", "bridge 555"
-    std::string head;                ///< words before the place, for phrases such as `swapped 541 555`; else empty
-    std::string at;                  ///< terminal that ends `mode`, as in `short-to-case at 2`; else empty
-    std::string at_unsaid;           ///< terminal meant where a phrase names none, of a thing with rows `at` others
-    std::string plain;  ///< as a technician says it: "thermal limiter of R1 open", "poor contact in C101.4"
+    std::string place;      ///< "C101.4", "R1", "542", "F7.1", "SP1@555"
+    PartId part;            ///< the part that it sits in or at; invalid for a wire's
+    std::string mode;       ///< "resistance", "coil 1-2 open", "limiter open", "chafe", "bridge 555"
+    std::string head;       ///< words before the place, for phrases such as `swapped 541 555`; else empty
+    std::string at;         ///< terminal that ends `mode`, as in `short-to-case at 2`; else empty
+    std::string at_unsaid;  ///< terminal meant where a phrase names none, of a thing with rows `at` others
+    std::string plain;      ///< as a technician says it: "thermal limiter of R1 open", "poor contact in C101.4"
     ModeFacts facts;
     FaultClass fault_class{FaultClass::joint};
     std::optional<SizeRange> size;
     bool along_wire{false};
-    double share{1};                 ///< relative weight among the modes of its thing
-    bool catalogued{true};           ///< false: a phrase may name it, matching does not search it
-    std::string repair;              ///< what is repaired or replaced: "M1", "C101.4", "542"
-    std::string looks;               ///< what a person may see at the place, words of `look`: "melted burnt crust"
+    double share{1};        ///< relative weight among the modes of its thing
+    bool catalogued{true};  ///< false: a phrase may name it, matching does not search it
+    std::string repair;     ///< what is repaired or replaced: "M1", "C101.4", "542"
+    std::string looks;      ///< what a person may see at the place, words of `look`: "melted burnt crust"
     ChangesOf changes;
 
     bool is(ModeFact fact) const { return facts.has(fact); }
@@ -116,7 +117,7 @@ struct Fault {
     std::shared_ptr<const FaultMode> mode;
     double size{};
     double where{0.5};
-    std::string condition;           ///< "hot", "bump" …: present only when a state says so; empty = always
+    std::string condition;                    ///< "hot", "bump" …: present only when a state says so; empty = always
     std::optional<double> size_in_condition;  ///< `resistance 40mohm, hot 0.4ohm`
 };
 

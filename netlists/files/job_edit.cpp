@@ -61,8 +61,7 @@ std::string next_key(const TomlSection* readings) {
 std::size_t end_of_section(const TomlFile& file, const TomlSection& section, std::size_t lines) {
     std::size_t end = lines;
     for (const TomlSection& other : file.sections) {
-        if (other.place.line > section.place.line)
-            end = std::min(end, static_cast<std::size_t>(other.place.line) - 1);
+        if (other.place.line > section.place.line) end = std::min(end, static_cast<std::size_t>(other.place.line) - 1);
     }
     return end;
 }

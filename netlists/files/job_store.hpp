@@ -22,8 +22,8 @@ struct StoredReading {
     std::optional<FileFailure> failure;
 };
 
-/// Adds a reading to a job file. A phrase that does not read, or a file with errors, changes nothing. Waits some seconds
-/// for another program that changes the same file.
+/// Adds a reading to a job file. A phrase that does not read, or a file with errors, changes nothing. Waits some
+/// seconds for another program that changes the same file.
 StoredReading store_reading(const std::string& path, const TypedText& phrase);
 
 /// Takes a reading out of a job file; `before` has it, `after` does not.

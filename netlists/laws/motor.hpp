@@ -18,8 +18,8 @@ struct Motor {
     double friction_torque{};  ///< Tf, N.m
     double fan_torque{};       ///< kq, N.m.s2
     Rotor rotor{Rotor::free};
-    double inertia{0};     ///< J of rotor and wheel, kg.m2; matters only while a speed changes
-    double inductance{0};  ///< La of the armature, H; matters only while a current changes
+    double inertia{0};        ///< J of rotor and wheel, kg.m2; matters only while a speed changes
+    double inductance{0};     ///< La of the armature, H; matters only while a current changes
     double shorted_brake{0};  ///< kb, N.m.s: torque of shorted coils by the speed
 
     static constexpr LawSort sort = LawSort::motor;

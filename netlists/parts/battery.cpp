@@ -42,8 +42,7 @@ SizeRange weak_range(double supply) {
 void lay(const Part& part, Layout& layout) {
     // The starter draws its default current from a sound battery of this circuit's volts.
     const double starter_amps = default_value("starter_amps");
-    const double starter_ohms =
-        std::max(0.0, part.value("rest volts") / starter_amps - default_value("battery_ohm"));
+    const double starter_ohms = std::max(0.0, part.value("rest volts") / starter_amps - default_value("battery_ohm"));
     const Source healthy{part.value("rest volts"), part.value("charging volts"), part.value("ohms"), starter_ohms};
     // A battery's ohms rise with age and cold: one sigma a factor of 1.35 (ASSUMED).
     const BranchId cell = layout.branch({"cell", BranchSort::other}, layout.pin("+"), layout.pin("-"), healthy, 0.3);
@@ -51,8 +50,8 @@ void lay(const Part& part, Layout& layout) {
     FaultMode& weak = layout.mode(
         {"weak", "battery " + part.name + " weak"}, FaultClass::battery, {}, [cell, healthy](double volts, double) {
             const bool charging_too = default_value("weak_when_charging") > 0;
-            return std::vector<Change>{
-                SetLaw{cell, Source{volts, charging_too ? volts : healthy.charging_volts, healthy.ohms, healthy.starter_ohms}}};
+            return std::vector<Change>{SetLaw{cell, Source{volts, charging_too ? volts : healthy.charging_volts,
+                                                           healthy.ohms, healthy.starter_ohms}}};
         });
     weak.size = weak_range(layout.circuit().supply);
     weak.share = 3;
@@ -66,7 +65,8 @@ void lay(const Part& part, Layout& layout) {
     FaultMode& flat =
         layout.mode({"not-charging", "battery " + part.name + " not charged by the running engine"},
                     FaultClass::battery, {}, [cell, healthy](double, double) {
-                        return std::vector<Change>{SetLaw{cell, Source{healthy.volts, healthy.volts, healthy.ohms, healthy.starter_ohms}}};
+                        return std::vector<Change>{
+                            SetLaw{cell, Source{healthy.volts, healthy.volts, healthy.ohms, healthy.starter_ohms}}};
                     });
     flat.share = 1;
     FaultMode& open =

@@ -22,8 +22,8 @@ constexpr FigureBounds figures[] = {
 constexpr std::size_t open_position = 0;
 constexpr std::size_t closed_position = 1;
 
-/// How it stands at its healthy figure, where the figures tell: it opens below `opens` and closes above `closes`, or the
-/// other way where it opens at the higher of the two. Nothing between them, where it stands as it last did.
+/// How it stands at its healthy figure, where the figures tell: it opens below `opens` and closes above `closes`, or
+/// the other way where it opens at the higher of the two. Nothing between them, where it stands as it last did.
 std::optional<bool> closed_at_healthy(const Part& part) {
     const Parameter* opens = part.parameter("opens at");
     const Parameter* closes = part.parameter("closes at");

@@ -42,14 +42,14 @@ enum class Drop { none, by_design };
 
 /// A field without a default must be stated: the presets make its absence an error.
 struct Kind {
-    std::string_view word;          ///< first word of the line: "motor"
-    std::string_view example;       ///< a whole line, for messages
+    std::string_view word;     ///< first word of the line: "motor"
+    std::string_view example;  ///< a whole line, for messages
     Fitting fitting;
     Joining joining;
     Duty duty;
     Drop drop;
-    LoadKind load;                  ///< what a person calls it by ear or eye
-    std::string_view load_words;    ///< words of a reading that may mean it: "blower fan"
+    LoadKind load;                ///< what a person calls it by ear or eye
+    std::string_view load_words;  ///< words of a reading that may mean it: "blower fan"
     /// Reads the rest of the line into the part; problems go to the reader.
     void (*read)(PartReader& reader, Part& part);
     /// Terminal names the part has; empty for what only joins: those have any.

@@ -11,7 +11,9 @@
 
 namespace voltfall {
 
-double radians_per_second(double rpm) { return rpm * 2 * std::numbers::pi / 60; }
+double radians_per_second(double rpm) {
+    return rpm * 2 * std::numbers::pi / 60;
+}
 
 Motor motor_from_nameplate(const Nameplate& plate) {
     const double speed = radians_per_second(plate.rpm);
@@ -77,14 +79,15 @@ void read(PartReader& reader, Part& part) {
     check_nameplate(reader, part);
 }
 
-std::vector<std::string> terminals(const Part&) { return {"1", "2"}; }
+std::vector<std::string> terminals(const Part&) {
+    return {"1", "2"};
+}
 
 /// The same motor with its friction such that at the nameplate's volts it draws `factor` times the rated current (dry
 /// bearing). It turns slower then: w = (V - Vb - f I Ra) / K, and what the fan no longer takes the friction does.
 Motor dragging(Motor motor, double rated_volts, double rated_amps, double factor) {
     const double amps = factor * rated_amps;
-    const double speed =
-        std::max(0.0, (rated_volts - motor.brush_volts - amps * motor.armature_ohms) / motor.constant);
+    const double speed = std::max(0.0, (rated_volts - motor.brush_volts - amps * motor.armature_ohms) / motor.constant);
     motor.friction_torque = motor.constant * amps - motor.fan_torque * speed * speed;
     return motor;
 }
@@ -193,9 +196,9 @@ void case_modes(const std::string& name, Layout& layout) {
 }
 
 void lay(const Part& part, Layout& layout) {
-    Motor healthy = motor_from_nameplate({part.value("rated volts"), part.value("rated amps"),
-                                                part.value("rated rpm"), part.value("stall amps"),
-                                                part.value("idle amps"), part.value("brush volts")});
+    Motor healthy =
+        motor_from_nameplate({part.value("rated volts"), part.value("rated amps"), part.value("rated rpm"),
+                              part.value("stall amps"), part.value("idle amps"), part.value("brush volts")});
     healthy.inertia = part.value("inertia");
     healthy.inductance = part.value("inductance");
     const double sigma = sigma_of(*part.parameter("rated amps"), "tolerance_motor_amps");

@@ -11,7 +11,7 @@ struct Nameplate {
     double amps{};
     double rpm{};
     double stall_amps{};
-    double idle_amps{};    ///< with no fan
+    double idle_amps{};  ///< with no fan
     double brush_volts{};
 };
 

@@ -29,7 +29,8 @@ public:
     /// kind's example.
     void required(Part& part, std::string_view name, Unit unit);
     void optional(Part& part, std::string_view name, Unit unit, double fallback, std::string_view source);
-    /// What its contacts carry without end, where the line names amperes: "rated amps". Else the part has no such figure.
+    /// What its contacts carry without end, where the line names amperes: "rated amps". Else the part has no such
+    /// figure.
     void rating(Part& part);
     void optional_row(Part& part, std::string_view name, Unit unit, std::string_view default_row);
     /// `keyword NUMBER`, as in `coil 90ohm`, `stall 80A`, `contact 3mohm`; true when it stands there. A keyword without

@@ -38,8 +38,7 @@ bool matches_place_pattern(const Circuit& circuit, std::string_view pattern, con
     if (pattern.empty()) return false;
     const auto blank = pattern.find_first_of(" \t");
     const std::string_view first = pattern.substr(0, blank);
-    const std::string_view rest =
-        blank == std::string_view::npos ? std::string_view{} : trimmed(pattern.substr(blank));
+    const std::string_view rest = blank == std::string_view::npos ? std::string_view{} : trimmed(pattern.substr(blank));
     if (!mode.head.empty()) return starts_with(mode_words(mode.phrase()), mode_words(pattern));
     return matches_place(circuit, first, mode) && starts_with(mode_words(mode.mode), mode_words(rest));
 }

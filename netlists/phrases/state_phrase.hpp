@@ -18,7 +18,7 @@ std::string_view key_word(KeyPosition key);
 struct AddedLead {
     enum class Kind { jumper, feed, load } kind;
     JointId a;
-    JointId b;             ///< invalid for `feed`
+    JointId b;  ///< invalid for `feed`
     double watts{0};
     bool operator==(const AddedLead&) const = default;
 };
@@ -33,25 +33,25 @@ struct ControlSetting {
 struct StatePhrase {
     std::vector<ControlSetting> settings;
     std::optional<KeyPosition> key;
-    std::vector<std::string> unplugged;        ///< connector, part or cavity names
-    std::vector<PartId> pulled;                ///< fuses, relays
-    std::vector<PartId> lamp_in;               ///< a lamp in this fuse's place
-    std::vector<PartId> fitted_new;            ///< `new M1`
+    std::vector<std::string> unplugged;  ///< connector, part or cavity names
+    std::vector<PartId> pulled;          ///< fuses, relays
+    std::vector<PartId> lamp_in;         ///< a lamp in this fuse's place
+    std::vector<PartId> fitted_new;      ///< `new M1`
     std::vector<AddedLead> leads;
-    std::vector<std::string> conditions;       ///< hot, cold, wet, bump, or words in quotes
-    std::vector<std::string> handled;          ///< "tap M1", "turn M1", "wiggle 542", "heat C101", "cool K3"
+    std::vector<std::string> conditions;  ///< hot, cold, wet, bump, or words in quotes
+    std::vector<std::string> handled;     ///< "tap M1", "turn M1", "wiggle 542", "heat C101", "cool K3"
     std::optional<double> after_seconds;
     bool earlier{false};
     bool sometimes{false};
-    std::string text;                          ///< as typed
+    std::string text;  ///< as typed
 
     bool empty() const;
     /// The same state; how it was typed does not count.
     bool operator==(const StatePhrase& other) const;
 };
 
-/// The phrase that reads as this state: "hi, key run", "S1=hi, unplug C303". Positions stand alone where the circuit has
-/// one control. Empty for a state that says nothing.
+/// The phrase that reads as this state: "hi, key run", "S1=hi, unplug C303". Positions stand alone where the circuit
+/// has one control. Empty for a state that says nothing.
 std::string write_state(const Circuit& circuit, const StatePhrase& state);
 
 /// "jumper A to B", "feed A", "load 55W A to B".

@@ -188,8 +188,8 @@ constexpr DefaultRow rows[] = {
     {"prior_wire", 0.05, "", "open and chafe: 1 of 52 confirmed blower cases, 11 of 31 of other circuits"},
     {"prior_switch_relay", 0.06, "", "3 of 52 confirmed blower cases"},
     {"prior_fuse_itself", 0.02, "", "wrong, missing or tired, ASSUMED"},
-    // Circuits without a blower: 30 confirmed and likely cases (chafed 8, open wire 3, wire to wire 1; joint 4, ground 1;
-    // motor or driver 3, coil shorted 3, open part 3), shrunk towards the blower's shares by ten cases' weight.
+    // Circuits without a blower: 30 confirmed and likely cases (chafed 8, open wire 3, wire to wire 1; joint 4, ground
+    // 1; motor or driver 3, coil shorted 3, open part 3), shrunk towards the blower's shares by ten cases' weight.
     {"prior_other_joint", 0.23, "", "5 of 30 cases, shrunk towards prior_joint"},
     {"prior_other_motor", 0.14, "", "3 of 30 cases, shrunk towards prior_motor"},
     {"prior_other_pack", 0.04, "", "0 of 30 cases, shrunk towards prior_pack"},

@@ -39,8 +39,8 @@ inline constexpr double coldest = -60;            // °C
 inline constexpr double most_contact_ohms = 100;  // a healthy contact; more is a fault
 /// What a switch, key or connector may be rated for, amperes.
 inline constexpr double most_rated_amps = 3000;
-inline constexpr double thinnest_gauge = 40;      // solid-round tables end there
-inline constexpr double thickest_gauge = -3;      // 0000
+inline constexpr double thinnest_gauge = 40;  // solid-round tables end there
+inline constexpr double thickest_gauge = -3;  // 0000
 
 /// All rows of the table; each pair of owner, figure and unit stands once.
 std::span<const FigureBounds> figure_rows();

@@ -147,7 +147,9 @@ std::optional<double> earliest_of(const FuseLimit& row) {
     return row.earliest > 0 ? std::optional(row.earliest) : std::nullopt;
 }
 
-std::optional<double> latest_of(const FuseLimit& row) { return row.latest; }
+std::optional<double> latest_of(const FuseLimit& row) {
+    return row.latest;
+}
 
 }  // namespace
 

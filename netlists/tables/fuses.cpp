@@ -32,8 +32,8 @@ constexpr std::array mini_rows{
 constexpr double hours = 3600;
 
 // Mini: rows F1-F3 (Littelfuse 297 series data sheet; at 200 % its 58 V sister's, and the JASO-type row F5); regular
-// fuses have the same form of limits. At 135 % the 297 series' sheet promises 600 s, the standard's texts 1800 s: a part
-// of unknown make may take the longer. The rows from memory: ISO 8820-3 as makers print it.
+// fuses have the same form of limits. At 135 % the 297 series' sheet promises 600 s, the standard's texts 1800 s: a
+// part of unknown make may take the longer. The rows from memory: ISO 8820-3 as makers print it.
 constexpr std::array blade_limits{
     FuseLimit{110, 100 * hours, {}, false, "F1: 297 series data sheet of Littelfuse"},
     FuseLimit{135, 0.75, 1800, false, "F4: shinem.jp; F6: ISO 8820-3 on the noiasca page"},

@@ -58,8 +58,7 @@ LinkHeat link_heat(double area_mm2, double ambient_celsius) {
     const double convection_factor =
         std::max(0.0, convected) / std::pow(ampacity_class - ampacity_ambient, convection_power);
 
-    const double by_convection =
-        convection_factor * std::pow(copper_melts_celsius - ambient_celsius, convection_power);
+    const double by_convection = convection_factor * std::pow(copper_melts_celsius - ambient_celsius, convection_power);
     const double by_radiation = radiation_factor * radiated(copper_melts_celsius, ambient_celsius);
     LinkHeat link;
     link.ambient_celsius = ambient_celsius;

@@ -34,30 +34,38 @@ using Metres = Quantity<struct MetreDimension>;
 using SquareMillimetres = Quantity<struct AreaDimension>;
 using Rpm = Quantity<struct SpeedDimension>;
 
-constexpr Amperes operator/(Volts v, Ohms r) { return {v.value / r.value}; }
-constexpr Volts operator*(Amperes i, Ohms r) { return {i.value * r.value}; }
-constexpr Ohms operator/(Volts v, Amperes i) { return {v.value / i.value}; }
-constexpr Watts operator*(Volts v, Amperes i) { return {v.value * i.value}; }
+constexpr Amperes operator/(Volts v, Ohms r) {
+    return {v.value / r.value};
+}
+constexpr Volts operator*(Amperes i, Ohms r) {
+    return {i.value * r.value};
+}
+constexpr Ohms operator/(Volts v, Amperes i) {
+    return {v.value / i.value};
+}
+constexpr Watts operator*(Volts v, Amperes i) {
+    return {v.value * i.value};
+}
 
 /// The unit that a typed number carries. Times are seconds, pressures pascals, angles absent.
 enum class Unit {
-    none,               ///< a bare number: a factor (`drag 1.4`) or a count (`8 way`)
+    none,  ///< a bare number: a factor (`drag 1.4`) or a count (`8 way`)
     volt,
     ampere,
     ohm,
     watt,
-    second,             ///< also typed as ms, min, h
-    celsius,            ///< also typed as F
-    metre,              ///< also typed as mm, cm, in, ft
+    second,   ///< also typed as ms, min, h
+    celsius,  ///< also typed as F
+    metre,    ///< also typed as mm, cm, in, ft
     square_millimetre,
-    awg,                ///< American wire gauge; the value is the gauge number (0000 is -3)
-    pascal,             ///< typed as bar, psi, kPa, MPa
+    awg,     ///< American wire gauge; the value is the gauge number (0000 is -3)
+    pascal,  ///< typed as bar, psi, kPa, MPa
     rpm,
-    percent,            ///< the value is a share: 7% is 0.07
+    percent,  ///< the value is a share: 7% is 0.07
     hertz,
-    inertia,            ///< kg.m2, also typed as kgcm2
-    henry,              ///< typed as henry, mH or uH
-    way,                ///< `8way`
+    inertia,  ///< kg.m2, also typed as kgcm2
+    henry,    ///< typed as henry, mH or uH
+    way,      ///< `8way`
 };
 
 /// A number read from text: SI value, its unit, and the size of its last typed digit (0.01 for `12.60V`),

@@ -31,8 +31,8 @@ struct Word {
     int offset{0};
     int length{0};
     bool quoted{false};
-    bool after_comma{false};          ///< a comma stands before it
-    std::optional<Measure> measure;   ///< when the word is a number, with or without a unit
+    bool after_comma{false};         ///< a comma stands before it
+    std::optional<Measure> measure;  ///< when the word is a number, with or without a unit
 };
 
 /// Cuts a phrase into words. Typographic quotes, dashes and no-break spaces are reported as such in

@@ -80,9 +80,9 @@ TEST_CASE("match as JSON has the keys of its contract in their order") {
     const Json answer = Json::parse(match_json(sample_match()));
     const std::vector<std::string> keys = keys_of(answer);
     REQUIRE(keys.size() >= 7);
-    CHECK(std::vector<std::string>(keys.begin(), keys.begin() + 7) ==
-          std::vector<std::string>{"schema", "command", "readings", "places", "candidates", "none_of_these",
-                                   "doubtful"});
+    CHECK(
+        std::vector<std::string>(keys.begin(), keys.begin() + 7) ==
+        std::vector<std::string>{"schema", "command", "readings", "places", "candidates", "none_of_these", "doubtful"});
     const Json& first = answer["candidates"][0];
     const std::vector<std::string> inner = keys_of(first);
     CHECK(std::vector<std::string>(inner.begin(), inner.begin() + 11) ==

@@ -14,8 +14,7 @@ namespace {
 
 /// Runs the program with the library of that folder in the simulator's place.
 ProcessResult with_library_of(const std::filesystem::path& folder, const std::string& plan,
-                              const std::vector<std::string>& words,
-                              const std::vector<std::string>& environment = {}) {
+                              const std::vector<std::string>& words, const std::vector<std::string>& environment = {}) {
     std::vector<std::string> all = {"env", "LD_LIBRARY_PATH=" + folder.string(), "VOLTFALL_STANDIN=" + plan,
                                     "VOLTFALL_SIMULATOR_SECONDS=2"};
     all.insert(all.end(), environment.begin(), environment.end());

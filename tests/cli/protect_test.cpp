@@ -92,7 +92,8 @@ TEST_CASE("what nothing protects is said loudly") {
         {"whatif", scenario("cab-blower.toml"), "--fault", "150b short-to-30 10mohm", "--state", "m2"}, page_of(80));
     CHECK(contains(said.out, "nothing protects 150b"));
     // What a fuse ends is not unprotected.
-    const Said ended = command_line({"whatif", scenario("cab-blower.toml"), "--fault", "542 chafe 20mohm", "--state", "hi"});
+    const Said ended =
+        command_line({"whatif", scenario("cab-blower.toml"), "--fault", "542 chafe 20mohm", "--state", "hi"});
     CHECK_FALSE(contains(ended.out, "nothing protects"));
 }
 

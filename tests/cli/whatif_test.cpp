@@ -71,8 +71,8 @@ TEST_CASE("whatif as JSON has the keys of its contract in their order") {
     CHECK(state["after"] == state["faulted"]);
     // 46 W in one contact soften its housing; nothing opens.
     REQUIRE(state["aftermath"].size() == 1);
-    CHECK(keys_of(state["aftermath"][0]) ==
-          std::vector<std::string>{"seconds", "what", "kind", "name", "earliest", "latest", "otherwise", "watts", "goes_on"});
+    CHECK(keys_of(state["aftermath"][0]) == std::vector<std::string>{"seconds", "what", "kind", "name", "earliest",
+                                                                     "latest", "otherwise", "watts", "goes_on"});
     CHECK(state["aftermath"][0]["goes_on"] == true);
     CHECK(state["aftermath"][0]["kind"] == "harmed");
     CHECK(state["aftermath"][0]["watts"].get<double>() == Approx(12.4 * 12.4 * 0.302).epsilon(0.03));

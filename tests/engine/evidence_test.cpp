@@ -6,8 +6,8 @@
 #include <algorithm>
 
 #include "tests/support/catch.hpp"
-#include "tests/support/solvers.hpp"
 #include "tests/support/jobs.hpp"
+#include "tests/support/solvers.hpp"
 
 using namespace voltfall;
 using voltfall::testing::cab_blower;

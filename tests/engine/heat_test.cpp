@@ -61,8 +61,8 @@ std::shared_ptr<const Circuit> blower_behind(const std::string& line) {
 }
 
 const Body& model_body(const HeatModel& model, const std::string& name) {
-    const auto found = std::find_if(model.bodies().begin(), model.bodies().end(),
-                                    [&](const Body& body) { return body.name == name; });
+    const auto found =
+        std::find_if(model.bodies().begin(), model.bodies().end(), [&](const Body& body) { return body.name == name; });
     REQUIRE(found != model.bodies().end());
     return *found;
 }
@@ -419,7 +419,8 @@ TEST_CASE("number 2: a held rotor on high is a knife edge, and told as one") {
     const auto smaller = blower_behind("fuse 35A maxi");
     const Aftermath opens = followed(*smaller, "hi", "M1 seized", 1800);
     REQUIRE_FALSE(opens.events.empty());
-    INFO(opens.events.front().what << " after " << opens.events.front().seconds << ", " << opens.events.front().otherwise);
+    INFO(opens.events.front().what << " after " << opens.events.front().seconds << ", "
+                                   << opens.events.front().otherwise);
     CHECK(opens.events.front().what == "F1 opens");
     // A short opens any fuse of the type before anything is harmed: no edge.
     const Aftermath chafed = followed(*circuit, "hi", "541 chafe 5mohm", 600);
@@ -437,7 +438,8 @@ TEST_CASE("number 4: a pack is cooled by the air that flows, not by the speed of
         return (*steady_temperature(model.heat(pack, settled)) - pack.ambient) / model.watts(pack, settled);
     };
     const double open = kelvin_per_watt("M1 blocked-air 0.95");
-    // The fan turns faster with its air blocked, and yet less air flows: more kelvin a watt, at last those of still air.
+    // The fan turns faster with its air blocked, and yet less air flows: more kelvin a watt, at last those of still
+    // air.
     CHECK(kelvin_per_watt("M1 blocked-air 0.6") > 1.2 * open);
     CHECK(kelvin_per_watt("M1 blocked-air 0.3") == Approx(1 / pack.still_air).epsilon(1e-6));
     CHECK(kelvin_per_watt("M1 fouled 1.6") > 1.1 * open);

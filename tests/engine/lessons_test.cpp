@@ -4,8 +4,8 @@
 #include "cli/views/teach_view.hpp"
 #include "engine/lessons/debrief.hpp"
 #include "engine/lessons/lesson_check.hpp"
-#include "engine/readings/random_numbers.hpp"
 #include "engine/lessons/symptoms.hpp"
+#include "engine/readings/random_numbers.hpp"
 #include "tests/support/exercises.hpp"
 
 using namespace voltfall;
@@ -149,7 +149,7 @@ std::string random_line(const Circuit& circuit, RandomNumbers& random) {
             return "lamp in " + any_part() + ", " + any_joint() + " to B1-";
         case 14:
             return random.below(6) == 0 ? "jumper " + any_joint() + " to " + any_joint() + ", " + any_part()
-                                     : "pull " + any_part() + ", " + any_joint() + " to B1-";
+                                        : "pull " + any_part() + ", " + any_joint() + " to B1-";
         default: {
             std::string noise;
             for (std::size_t i = 0; i < 1 + random.below(30); ++i) noise += static_cast<char>(32 + random.below(95));

@@ -3,8 +3,8 @@
 #include <cmath>
 #include <random>
 
-#include "engine/readings/accuracy.hpp"
 #include "engine/ngspice/ngspice_session.hpp"
+#include "engine/readings/accuracy.hpp"
 #include "engine/solve/settled.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
 #include "tests/support/catch.hpp"

@@ -336,7 +336,8 @@ TEST_CASE("a part fitted a week ago is rarely the root, and the job's history co
 
 TEST_CASE("words blend where people would not agree", "[checked]") {
     const auto says = [](std::string_view word, double rpm, double healthy) {
-        return load_word_probability(word, perceive({12, 10, rpm, LoadSeen::normal}, {12, 10, healthy, LoadSeen::normal}));
+        return load_word_probability(word,
+                                     perceive({12, 10, rpm, LoadSeen::normal}, {12, 10, healthy, LoadSeen::normal}));
     };
     CHECK(says("slow", 2000, 3500) > 0.5);
     CHECK(says("slow", 3450, 3500) < 0.05);

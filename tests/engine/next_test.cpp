@@ -7,8 +7,8 @@
 #include "engine/planning/next.hpp"
 #include "engine/planning/outlook.hpp"
 #include "engine/planning/test_value.hpp"
-#include "netlists/phrases/test_phrase.hpp"
 #include "engine/readings/probes.hpp"
+#include "netlists/phrases/test_phrase.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/jobs.hpp"
 #include "tests/support/solvers.hpp"
@@ -54,8 +54,8 @@ TEST_CASE("an unknown supply is asked for before any other volts") {
 }
 
 TEST_CASE("weak air before the motor is measured: volts at the motor's feed part the two halves") {
-    const NextAnswer answer =
-        next_tests(solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower slow", "key run, hi B1+ to B1- 14.05V"}));
+    const NextAnswer answer = next_tests(
+        solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower slow", "key run, hi B1+ to B1- 14.05V"}));
     INFO(all_tests(answer));
     REQUIRE(!answer.tests.empty());
     for (const TestProposal& test : answer.tests) {
@@ -101,7 +101,8 @@ TEST_CASE("what the file closes is never probed") {
     std::stringstream text;
     text << stream.rdbuf();
     const auto circuit = circuit_of(text.str() + "\n[closed]\nC303 = \"sealed\"\n");
-    const NextAnswer answer = next_tests(solver(), *circuit, job_of(*circuit, {"lo,m1,m2 blower dead", "hi blower normal"}));
+    const NextAnswer answer =
+        next_tests(solver(), *circuit, job_of(*circuit, {"lo,m1,m2 blower dead", "hi blower normal"}));
     CHECK(!answer.tests.empty());
     for (const TestProposal& test : answer.tests) CHECK(written(test, *circuit).find("C303") == std::string::npos);
 }
@@ -285,8 +286,9 @@ TEST_CASE("every proposed test parts the suspects that are left (property)") {
 
 TEST_CASE("a state that overheats something carries its longest safe time, or is left out") {
     // With the rotor held, m2 opens the pack's limiter after less than a minute (tests of heat).
-    const NextAnswer answer = next_tests(
-        solver(), cab_blower(), job_of(cab_blower(), {"key run, hi blower hums", "key run, hi clamp 542 73A", "fuse F7 good"}));
+    const NextAnswer answer =
+        next_tests(solver(), cab_blower(),
+                   job_of(cab_blower(), {"key run, hi blower hums", "key run, hi clamp 542 73A", "fuse F7 good"}));
     bool carried = false;
     for (const TestProposal& test : answer.tests) {
         const bool middle = written(test).find("m2") == 0 || written(test).find("m1") == 0;
@@ -346,8 +348,9 @@ TEST_CASE("only tools at hand are used") {
 
 TEST_CASE("what sits inside a plug and what sits inside the part are told apart with ohms in the hand") {
     const NextAnswer answer =
-        next_tests(solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2 blower dead", "hi blower normal",
-                                                       "key run, hi clamp 541 20.2A", "key run, m2 clamp 541 0.0A"}));
+        next_tests(solver(), cab_blower(),
+                   job_of(cab_blower(), {"lo,m1,m2 blower dead", "hi blower normal", "key run, hi clamp 541 20.2A",
+                                         "key run, m2 clamp 541 0.0A"}));
     INFO(all_tests(answer));
     const std::size_t at = position_of(answer, "off, unplug C303  ohms R1.");
     REQUIRE(at < answer.tests.size());

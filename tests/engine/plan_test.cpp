@@ -6,8 +6,8 @@
 
 #include "engine/planning/outlook.hpp"
 #include "engine/planning/plan.hpp"
-#include "netlists/phrases/test_phrase.hpp"
 #include "engine/readings/rounding.hpp"
+#include "netlists/phrases/test_phrase.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/jobs.hpp"
 #include "tests/support/solvers.hpp"
@@ -161,7 +161,8 @@ TEST_CASE("a plan ends at repairs, its outcomes sum to one, and no test stands t
 }
 
 TEST_CASE("where the supply is unknown the plan reads it first") {
-    const PlanAnswer plan = plan_tests(solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower dead", "fuse F7 good"}));
+    const PlanAnswer plan =
+        plan_tests(solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower dead", "fuse F7 good"}));
     REQUIRE(plan.tree);
     CHECK(write_test(cab_blower(), *plan.tree->test).find("B1+ to B1-") != std::string::npos);
     REQUIRE(plan.tree->branches.size() == 1);
@@ -169,16 +170,15 @@ TEST_CASE("where the supply is unknown the plan reads it first") {
 }
 
 TEST_CASE("strip-down is paid once on every way") {
-    const PlanAnswer plan =
-        plan_tests(solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower slow", "key run, hi B1+ to B1- 14.05V"}));
+    const PlanAnswer plan = plan_tests(
+        solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower slow", "key run, hi B1+ to B1- 14.05V"}));
     REQUIRE(plan.tree);
     // Each of the glovebox's places costs its own minute only once one of them is open.
     int paid_at_all = 0;
     const std::function<void(const PlanNode&, int)> walk = [&](const PlanNode& node, int paid) {
         if (!node.test) return;
-        const bool behind_it =
-            write_test(cab_blower(), *node.test).find("C304") != std::string::npos ||
-            write_test(cab_blower(), *node.test).find("C303") != std::string::npos;
+        const bool behind_it = write_test(cab_blower(), *node.test).find("C304") != std::string::npos ||
+                               write_test(cab_blower(), *node.test).find("C303") != std::string::npos;
         if (behind_it && node.minutes > 4) ++paid;
         CHECK(paid <= 1);
         paid_at_all = std::max(paid_at_all, paid);

@@ -7,8 +7,8 @@
 #include "engine/heat/heat_values.hpp"
 #include "engine/heat/protection.hpp"
 #include "engine/heat/rated_contacts.hpp"
-#include "engine/planning/lamp_sections.hpp"
 #include "engine/ngspice/ngspice_session.hpp"
+#include "engine/planning/lamp_sections.hpp"
 #include "netlists/graph/paths.hpp"
 #include "tests/support/scenario.hpp"
 
@@ -144,8 +144,8 @@ TEST_CASE("the seized motor is a gap, with the watts and seconds of a calculatio
         const double warm = cold * (1 + 0.00393 * (copper - 20)) / (1 + 0.00393 * 5);
         amps = (14.2 - 1.0) / (ohms - cold + warm);
         coils += step * (amps * amps * 0.35 - pack->still_air * (coils - pack->ambient)) / pack->capacity;
-        copper +=
-            step * (amps * amps * warm + amps - armature->still_air * (copper - armature->ambient)) / armature->capacity;
+        copper += step * (amps * amps * warm + amps - armature->still_air * (copper - armature->ambient)) /
+                  armature->capacity;
     }
     CHECK(gap->seconds == Approx(seconds).epsilon(0.03));
     CHECK(gap->amps == Approx(amps).epsilon(0.015));

@@ -24,7 +24,8 @@ Belief between(const Circuit& circuit, double first, double second) {
 
 }  // namespace
 
-TEST_CASE("a fuse of another rating than the diagram's does not go in: a larger is unsafe, a smaller refused", "[checked]") {
+TEST_CASE("a fuse of another rating than the diagram's does not go in: a larger is unsafe, a smaller refused",
+          "[checked]") {
     const auto circuit = scenario_circuit("cab-blower.toml");
     Bench bench(solver(), exercise_with(circuit, {"C101.4 resistance 0.3ohm"}));
     const ActionOutcome smaller = act(bench, "new F7 20A");

@@ -1,4 +1,5 @@
-// What a person notices, against published figures of hearing, fans and lamps.
+// What a person notices, against published figures of hearing, fans and lamps (each read in an excerpt, not in the
+// whole work).
 #include "engine/readings/senses.hpp"
 #include "tests/support/catch.hpp"
 
@@ -45,6 +46,11 @@ TEST_CASE("what should stand runs, what should run is dead") {
     CHECK(load_word(usual_senses(), LoadKind::motor, still, turning) == "dead");
     CHECK(load_word(usual_senses(), LoadKind::motor, turning, still) == "runs");
     CHECK(load_word(usual_senses(), LoadKind::motor, still, still) == "dead");
+    // A few microvolts across a lamp that nobody has switched on are alike on both vehicles and light nothing.
+    LoadState off;
+    off.volts = 3e-6;
+    CHECK(load_word(usual_senses(), LoadKind::lamp, off, off) == "dead");
+    CHECK(load_word(usual_senses(), LoadKind::heater, off, off) == "dead");
     CHECK(lamp_word(usual_senses(), 12, 12) == "bright");
     CHECK(lamp_word(usual_senses(), 7, 12) == "dim");
     CHECK(lamp_word(usual_senses(), 0.5, 12) == "dark");

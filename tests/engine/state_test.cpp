@@ -289,8 +289,10 @@ TEST_CASE("a state phrase becomes states: several positions give several, the ke
 
 TEST_CASE("number 7: a key that is a control: off is off, start cranks, and however typed it is the same state") {
     const CircuitReading reading = read_circuit_text(
-        "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm, charging 14.2V\"\nKY = \"key: off acc=75 on=75+15 start=15+50, "
-        "feed 30\"\nF1 = \"fuse 10A mini, feed 15\"\nL1 = \"resistor 5ohm\"\nG1 = \"ground\"\n[wires]\nw1 = \"F1.2 > L1.1 "
+        "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm, charging 14.2V\"\nKY = \"key: off acc=75 on=75+15 "
+        "start=15+50, "
+        "feed 30\"\nF1 = \"fuse 10A mini, feed 15\"\nL1 = \"resistor 5ohm\"\nG1 = \"ground\"\n[wires]\nw1 = \"F1.2 > "
+        "L1.1 "
         "2.5mm2 RD 1m\"\nw2 = \"L1.2 > G1 2.5mm2 BK 1m\"\n[controls]\nKY = \"key\"\n",
         "key.toml");
     REQUIRE(reading.circuit);

@@ -64,17 +64,22 @@ StoredReading store(const JobCopy& job, const std::string& phrase) {
 TEST_CASE("a reading is one line more; all else stays byte for byte") {
     const std::string head = "format = 1  # ours\n\ncircuit='c.toml'\n\n";
     SECTION("behind the last reading, before what follows it") {
-        const std::string job = head + "[readings]\n3 = \"hi  M1 slow\"   # after lunch\n\n# what was done\n[history]\n1 = \"x\"\n";
+        const std::string job =
+            head + "[readings]\n3 = \"hi  M1 slow\"   # after lunch\n\n# what was done\n[history]\n1 = \"x\"\n";
         const EditedJob edited = with_reading(job, "lo  M1 dead");
         CHECK(edited.key == "4");
-        CHECK(edited.text == head + "[readings]\n3 = \"hi  M1 slow\"   # after lunch\n4 = \"lo  M1 dead\"\n\n# what was done\n[history]\n1 = \"x\"\n");
+        CHECK(edited.text == head +
+                                 "[readings]\n3 = \"hi  M1 slow\"   # after lunch\n4 = \"lo  M1 dead\"\n\n# what was "
+                                 "done\n[history]\n1 = \"x\"\n");
         CHECK(without_reading(edited.text, "4") == job);
     }
     SECTION("a last line without an end") {
-        CHECK(with_reading(head + "[readings]\n1 = \"M1 slow\"", "M1 dead").text == head + "[readings]\n1 = \"M1 slow\"\n2 = \"M1 dead\"");
+        CHECK(with_reading(head + "[readings]\n1 = \"M1 slow\"", "M1 dead").text ==
+              head + "[readings]\n1 = \"M1 slow\"\n2 = \"M1 dead\"");
     }
     SECTION("line ends of another system") {
-        CHECK(with_reading("format = 1\r\n[readings]\r\n", "M1 dead").text == "format = 1\r\n[readings]\r\n1 = \"M1 dead\"\r\n");
+        CHECK(with_reading("format = 1\r\n[readings]\r\n", "M1 dead").text ==
+              "format = 1\r\n[readings]\r\n1 = \"M1 dead\"\r\n");
     }
     SECTION("no section yet") {
         CHECK(with_reading(head, "M1 dead").text == head + "\n[readings]\n1 = \"M1 dead\"\n");

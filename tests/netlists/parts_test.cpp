@@ -174,7 +174,8 @@ TEST_CASE("number 6: a contact with figures stands as its healthy figure puts it
         const Part& part = circuit->part(circuit->find_part("X"));
         return part.positions[part.rest_position].name;
     };
-    // A published trinary switch (S62): low opens at 1.96 bar and closes at 2.25, high opens at 31.4 and closes at 22.5.
+    // A published trinary switch (S62): low opens at 1.96 bar and closes at 2.25, high opens at 31.4 and closes
+    // at 22.5.
     CHECK(rests("contact normally open, opens 1.96bar, closes 2.25bar, healthy 2.5bar") == "closed");
     CHECK(rests("contact normally closed, opens 1.96bar, closes 2.25bar, healthy 0.3bar") == "open");
     CHECK(rests("contact normally open, opens 31.4bar, closes 22.5bar, healthy 12bar") == "closed");

@@ -290,7 +290,8 @@ TEST_CASE("number 6: `normally` against a contact's figures is a warning") {
     CHECK(find(problems_of(clutch), "said to be normally") == nullptr);
     const Problems said =
         problems_of(with(clutch, figures, "contact normally closed, opens 1.96bar, closes 2.25bar, healthy 8bar"));
-    const Problem* against = find(said, "P1 is said to be normally closed, but by its figures it is open without pressure");
+    const Problem* against =
+        find(said, "P1 is said to be normally closed, but by its figures it is open without pressure");
     REQUIRE(against);
     CHECK(against->severity == Severity::warning);
     CHECK(find(problems_of(with(clutch, figures, "contact normally open, opens 1.96bar, closes 2.25bar, healthy 8bar")),

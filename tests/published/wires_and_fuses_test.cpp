@@ -309,7 +309,7 @@ TEST_CASE("insulation types have their printed classes (reference wires 2.5)") {
     CHECK(insulation_class("FL2X-B") == 125);
     CHECK(insulation_class("FLR13Y-A") == 150);
     CHECK(insulation_class("AVSS") == std::nullopt);  // in no table read: not guessed
-    CHECK(insulation_class("AVZ") == std::nullopt);  // in no table read: not guessed
+    CHECK(insulation_class("AVZ") == std::nullopt);   // in no table read: not guessed
     CHECK(insulation_class("AVSSH") == 100);
     CHECK(insulation_class("RD") == std::nullopt);
 }
@@ -317,8 +317,8 @@ TEST_CASE("insulation types have their printed classes (reference wires 2.5)") {
 namespace {
 
 /// A link's copper by its own heat balance in small steps, seconds until it melts: Ohm's law with 0.393 %/K (W3), 3.45
-/// J/K a metre and mm2 (IEC 60949), radiation with an emissivity of 0.8, and convection such that `ampacity` (W20) holds
-/// it at 105 C in 30 C. Nothing after 600 s.
+/// J/K a metre and mm2 (IEC 60949), radiation with an emissivity of 0.8, and convection such that `ampacity` (W20)
+/// holds it at 105 C in 30 C. Nothing after 600 s.
 std::optional<double> melts_by_small_steps(double mm2, double ampacity, double amps) {
     constexpr double pi = 3.14159265358979;
     const double around = 2 * std::sqrt(pi * mm2) * 1e-3;

@@ -25,8 +25,7 @@ TEST_CASE("every lesson is fair") {
         INFO(path << "\n" << all_problems(reading.problems));
         REQUIRE(reading.lesson);
         CHECK_FALSE(check_wiring(*reading.circuit).has_errors());
-        const Problems problems =
-            check_lesson(solver(), reading.circuit, *reading.lesson, MatchOptions{});
+        const Problems problems = check_lesson(solver(), reading.circuit, *reading.lesson, MatchOptions{});
         INFO(all_problems(problems));
         CHECK_FALSE(problems.has_errors());
     }

@@ -6,8 +6,8 @@
 #include <unistd.h>
 #include <nlohmann/json.hpp>
 
-#include "tests/support/catch.hpp"
 #include "netlists/text/csv.hpp"
+#include "tests/support/catch.hpp"
 #include "tests/tools/process.hpp"
 
 using namespace voltfall;

@@ -220,9 +220,10 @@ private:
         }
         branch_row(element, x, drop, slope);
         add(element.current, element.speed, -static_cast<Real>(motor.constant));
-        residual_(element.speed) += element.friction + motor.fan_torque * speed * std::abs(speed) + motor.shorted_brake * speed +
-                                    speed / element.brake - motor.constant * current;
-        add(element.speed, element.speed, 2 * motor.fan_torque * std::abs(speed) + motor.shorted_brake + 1 / element.brake);
+        residual_(element.speed) += element.friction + motor.fan_torque * speed * std::abs(speed) +
+                                    motor.shorted_brake * speed + speed / element.brake - motor.constant * current;
+        add(element.speed, element.speed,
+            2 * motor.fan_torque * std::abs(speed) + motor.shorted_brake + 1 / element.brake);
         add(element.speed, element.current, -static_cast<Real>(motor.constant));
     }
 
