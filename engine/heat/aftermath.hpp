@@ -93,5 +93,7 @@ std::optional<EdgeFuse> knife_edge(Simulator& simulator, const HeatModel& model,
 /// "or not at all; if it does not, M1 winding reaches 155 C after 60 s", or "unless F7 opens before: a quick one does
 /// after 8 s".
 std::string otherwise_words(const Circuit& circuit, const EdgeFuse& edge);
+/// " opens and closes, closed 27% of the time", of a breaker that is closed for this share of it.
+std::string cycling_words(double closed);
 
 }  // namespace voltfall

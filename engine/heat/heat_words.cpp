@@ -39,4 +39,9 @@ std::string otherwise_words(const Circuit& circuit, const EdgeFuse& edge) {
     return late + "; if it does not, " + edge.before->what + " after " + seconds_words(edge.before->seconds);
 }
 
+std::string cycling_words(double closed) {
+    if (closed >= 1) return " holds in the end";
+    return fmt::format(" opens and closes, closed {:.0f}% of the time", 100 * closed);
+}
+
 }  // namespace voltfall

@@ -346,12 +346,8 @@ private:
     /// The fuses that carry current there, and whether one opens later.
     std::string fuse_words(const Aftermath& aftermath, const HeatEvent& gap) const {
         for (const HeatEvent& event : aftermath.events) {
-            if (event.kind == HeatEventKind::fuse_opens && gap.cycling) {
-                const double percent = 100 * *gap.cycling;
-                return event.name + (percent >= 100
-                                         ? " holds in the end"
-                                         : fmt::format(" opens and closes, closed {:.0f}% of the time", percent));
-            }
+            if (event.kind == HeatEventKind::fuse_opens && gap.cycling)
+                return event.name + cycling_words(*gap.cycling);
             if (event.kind == HeatEventKind::fuse_opens && event.seconds > gap.seconds)
                 return fmt::format("{} opens only after {:.{}f} s", event.name, event.seconds,
                                    event.seconds < 10 ? 1 : 0);
