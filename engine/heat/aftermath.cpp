@@ -70,7 +70,6 @@ std::optional<EdgeFuse> knife_edge(Simulator& simulator, const HeatModel& model,
         const FuseBand band = fuse_band(*fuse_type(part.fuse->type), rating, amps);
         if (band.earliest && *band.earliest < first.seconds) {
             edge.opens_after = band.earliest;
-            edge.before.reset();
             return edge;
         }
     }
