@@ -20,7 +20,10 @@ std::string as_phrase(std::string_view line) {
 }  // namespace
 
 std::optional<std::string> LineInput::from_terminal(const std::string& prompt) {
-    const std::unique_ptr<char, decltype(&std::free)> typed(::readline(prompt.c_str()), &std::free);
+    // The editor draws its line anew while it is typed: only the last line of the prompt belongs to it.
+    const std::size_t last = prompt.find_last_of('\n') + 1;
+    console_.out << prompt.substr(0, last) << std::flush;
+    const std::unique_ptr<char, decltype(&std::free)> typed(::readline(prompt.c_str() + last), &std::free);
     if (!typed) return std::nullopt;
     const std::string line = as_phrase(typed.get());
     if (!line.empty()) ::add_history(line.c_str());
@@ -28,21 +31,20 @@ std::optional<std::string> LineInput::from_terminal(const std::string& prompt) {
 }
 
 std::optional<std::string> LineInput::from_stream(const std::string& prompt) {
-    write_out(console_, prompt);
+    if (shown_) console_.out << prompt;
     std::string line;
-    if (!std::getline(console_.in, line)) {
-        write_out(console_, "\n");
-        return std::nullopt;
-    }
+    if (!std::getline(console_.in, line)) return std::nullopt;
     line = as_phrase(line);
-    write_out(console_, line + "\n");
+    if (shown_) console_.out << line << '\n';
     return line;
 }
 
 std::optional<std::string> LineInput::next(const std::string& prompt) {
     console_.out.flush();
-    const bool person = console_.terminal.in_is_terminal && console_.terminal.out_is_terminal;
-    return person ? from_terminal(prompt) : from_stream(prompt);
+    const bool person = shown_ && console_.terminal.in_is_terminal && console_.terminal.out_is_terminal;
+    auto line = person ? from_terminal(prompt) : from_stream(prompt);
+    if (!line && shown_) console_.out << '\n';
+    return line;
 }
 
 }  // namespace voltfall

@@ -11,7 +11,8 @@ namespace voltfall {
 
 class LineInput {
 public:
-    explicit LineInput(Console& console) : console_(console) {}
+    /// Without `shown` neither prompts nor lines are printed: the answer is for programs.
+    explicit LineInput(Console& console, bool shown = true) : console_(console), shown_(shown) {}
 
     /// Shows the prompt and gives the next line, without blanks around it; one from a pipe is printed behind the
     /// prompt. Returns nullopt at the end of the input. Longer lines than `longest_line` characters are cut.
@@ -22,6 +23,7 @@ private:
     std::optional<std::string> from_stream(const std::string& prompt);
 
     Console& console_;
+    bool shown_;
 };
 
 /// A line longer than this is no phrase.

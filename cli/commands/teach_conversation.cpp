@@ -7,6 +7,7 @@
 #include <ostream>
 #include <set>
 
+#include "cli/commands/line_input.hpp"
 #include "cli/views/figures.hpp"
 #include "cli/views/problem_view.hpp"
 #include "cli/views/teach_view.hpp"
@@ -18,9 +19,6 @@ namespace voltfall {
 
 namespace {
 
-/// A line longer than this is no phrase.
-constexpr std::size_t longest_line = 400;
-
 class Conversation {
 public:
     Conversation(Console& console, LearnerRun& run, const RunOptions& options)
@@ -28,23 +26,20 @@ public:
           run_(run),
           options_(options),
           style_(answer_style(console)),
-          silent_(console.options.format != Format::text) {}
+          silent_(console.options.format != Format::text),
+          input_(console, !silent_) {}
 
     void hold() {
         TextPage intro(style_);
         write_intro(intro, run_.exercise(), options_.commit);
         show(intro);
-        std::string line;
         while (run_.end() == RunEnd::open) {
-            prompt();
-            if (!std::getline(console_.in, line)) break;
-            line = std::string(trimmed(line));
-            if (line.size() > longest_line) line.resize(longest_line);
-            if (!console_.terminal.in_is_terminal && !silent_) console_.out << line << '\n';
-            if (!line.empty() && line.front() != '#') answer(line);
+            const auto line = input_.next(prompt());
+            if (!line) break;
+            if (!line->empty() && line->front() != '#') answer(*line);
         }
         if (run_.end() != RunEnd::open) return;
-        if (!silent_) console_.out << "\nthe input has ended: given up\n";
+        if (!silent_) console_.out << "the input has ended: given up\n";
         run_.give_up();
     }
 
@@ -57,11 +52,8 @@ private:
         page.paragraph(text, 2, 2, tone);
         show(page);
     }
-    void prompt() {
-        if (!silent_)
-            console_.out << fmt::format("\n[{}; {}] > ", shown_minutes(run_.bench().bill().minutes()),
-                                        run_.bench().settings())
-                         << std::flush;
+    std::string prompt() const {
+        return fmt::format("\n[{}; {}] > ", shown_minutes(run_.bench().bill().minutes()), run_.bench().settings());
     }
 
     void answer(const std::string& line) {
@@ -180,6 +172,7 @@ private:
     const RunOptions& options_;
     PageStyle style_;
     bool silent_;
+    LineInput input_;
     std::set<std::string> cautioned_;
 };
 

@@ -18,12 +18,6 @@ std::string unit_of(const Expectation& expectation) {
     return expectation.unit == Unit::none ? "" : std::string(unit_name(expectation.unit));
 }
 
-/// Cautions are printed as they are; the mark is ours, once.
-std::string without_mark(const std::string& caution) {
-    constexpr std::string_view mark = "caution: ";
-    return caution.starts_with(mark) ? caution.substr(mark.size()) : caution;
-}
-
 void add_test(TextPage& page, const Circuit& circuit, const TestProposal& test, std::size_t number) {
     page.gap();
     // What can hurt is read before what is to be done.
@@ -62,6 +56,11 @@ Json test_json(const Circuit& circuit, const TestProposal& test) {
 
 }  // namespace
 
+std::string without_mark(const std::string& caution) {
+    constexpr std::string_view mark = "caution: ";
+    return caution.starts_with(mark) ? caution.substr(mark.size()) : caution;
+}
+
 std::string expected_text(const Expectation& expectation) {
     if (!expectation.word.empty()) return expectation.word;
     const int decimals = expectation.unit == Unit::volt ? 2 : 1;
@@ -86,9 +85,7 @@ std::string next_text(const NextView& view, PageStyle style) {
     TextPage page(style);
     if (!view.concern.empty()) page.labelled("concern:", view.concern, 0);
     for (const std::string& note : view.answer.notes) page.labelled("note", note, 0, Tone::caution);
-    if (view.answer.stop) {
-        write_stop(page, *view.answer.stop);
-    }
+    if (view.answer.stop) write_stop(page, *view.answer.stop);
     const auto& tests = view.answer.tests;
     if (tests.empty()) page.paragraph("no test at hand tells the suspects apart");
     for (std::size_t i = 0; i < tests.size() && i < style.top; ++i) add_test(page, *view.circuit, tests[i], i + 1);

@@ -16,6 +16,8 @@ struct NextView {
     std::string next;  ///< what to type when the reading is taken
 };
 
+/// A caution as it is; the mark is the page's own, once.
+std::string without_mark(const std::string& caution);
 /// "10.31 to 11.02 V", "slow".
 std::string expected_text(const Expectation& expectation);
 /// What to do when testing ends.

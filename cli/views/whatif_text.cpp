@@ -53,18 +53,24 @@ void write_loads(TextPage& page, const WhatifState& state, Cases cases) {
     page.table(table);
 }
 
-/// Does the fuse open in what happens then? Windings warm, and their current may fall below what opens it.
+/// Does the fuse open in what happens then? A limiter may come first, and a winding that warms draws less.
 bool opens_then(const WhatifState& state, const std::string& fuse) {
     return std::any_of(state.aftermath.begin(), state.aftermath.end(), [&](const HeatEvent& event) {
         return event.kind == HeatEventKind::fuse_opens && event.name == fuse;
     });
 }
 
-TableCell fuse_verdict(const FuseFigures& fuse, const WhatifState& state) {
+TableCell fuse_verdict(const FuseFigures& fuse) {
     if (fuse.open) return {"OPEN", Tone::bad};
-    if (!fuse.seconds) return {"OK", Tone::good};
-    const bool falls = !state.aftermath.empty() && !opens_then(state, fuse.name);
-    return {(falls ? "too much, see then" : "OPENS in " + shown_seconds(*fuse.seconds)), Tone::bad};
+    if (fuse.seconds) return {"OPENS in " + shown_seconds(*fuse.seconds), Tone::bad};
+    return {"OK", Tone::good};
+}
+
+/// Of the faulted circuit: something else may happen first, or the current may fall.
+TableCell faulted_verdict(const FuseFigures& fuse, const WhatifState& state) {
+    if (fuse.open || !fuse.seconds || state.aftermath.empty() || opens_then(state, fuse.name))
+        return fuse_verdict(fuse);
+    return {shown_seconds(*fuse.seconds) + " at this current; see then", Tone::bad};
 }
 
 void write_fuses(TextPage& page, const WhatifState& state, Cases cases) {
@@ -77,8 +83,8 @@ void write_fuses(TextPage& page, const WhatifState& state, Cases cases) {
     for (std::size_t i = 0; i < state.healthy.fuses.size(); ++i) {
         const FuseFigures& healthy = state.healthy.fuses[i];
         const FuseFigures& faulted = state.faulted.fuses[i];
-        TableCell verdict = fuse_verdict(faulted, state);
-        if (cases == Cases::both && healthy.seconds) verdict.text += ", healthy " + fuse_verdict(healthy, state).text;
+        TableCell verdict = faulted_verdict(faulted, state);
+        if (cases == Cases::both && healthy.seconds) verdict.text += ", healthy " + fuse_verdict(healthy).text;
         table.row({healthy.name, fmt::format("{:g}", faulted.rating), shown_amps(healthy.amps),
                    cases == Cases::both ? shown_amps(faulted.amps) : "", verdict});
     }

@@ -79,8 +79,6 @@ std::string thing_of(const FaultMode& mode) {
     return mode.place;
 }
 
-}  // namespace
-
 /// Things of a class in the circuits of the cases that the shares were counted in, on average (scenarios/cases).
 double things_usual(FaultClass fault_class) {
     switch (fault_class) {
@@ -108,6 +106,8 @@ double burn_factor(double amps) {
     constexpr double usual_amps = 10;
     return 1 - burnt + burnt * amps / usual_amps;
 }
+
+}  // namespace
 
 CircuitPurpose purpose_of(const Circuit& circuit) {
     const bool pack =

@@ -36,12 +36,12 @@ std::string joined(const std::vector<std::string_view>& lines) {
     return text;
 }
 
-/// As a basic string of TOML.
+/// As a basic string of TOML. Line breaks and other controls part words as blanks do, and would end the string.
 std::string quoted(std::string_view phrase) {
     std::string text = "\"";
     for (const char c : phrase) {
         if (c == '"' || c == '\\') text += '\\';
-        text += c;
+        text += static_cast<unsigned char>(c) < ' ' || c == '\x7f' ? ' ' : c;
     }
     return text + '"';
 }

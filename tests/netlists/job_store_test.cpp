@@ -85,6 +85,9 @@ TEST_CASE("a reading is one line more; all else stays byte for byte") {
     SECTION("no section yet") {
         CHECK(with_reading(head, "M1 dead").text == head + "\n[readings]\n1 = \"M1 dead\"\n");
     }
+    SECTION("a phrase of two lines is one") {
+        CHECK(with_reading(head + "[readings]\n", "hi\n M1\tdead").text == head + "[readings]\n1 = \"hi  M1 dead\"\n");
+    }
     SECTION("quotes of a person's own condition") {
         const EditedJob edited = with_reading(head + "[readings]\n", "\"door open\"  M1 dead");
         CHECK(edited.text == head + "[readings]\n1 = \"\\\"door open\\\"  M1 dead\"\n");
