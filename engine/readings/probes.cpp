@@ -33,6 +33,36 @@ bool is_closed(const Circuit& circuit, const std::string& place) {
     });
 }
 
+bool meets_electronics(const Circuit& circuit, JointId joint) {
+    std::vector<bool> electronic(circuit.joints.size(), false);
+    for (const Part& part : circuit.parts) {
+        if (!part.electronics) continue;
+        for (const auto& [terminal, pin] : part.pins) electronic[pin.index] = true;
+    }
+    std::vector<bool> seen(circuit.joints.size(), false);
+    for (const JointId common : {circuit.reference, circuit.metal, circuit.bus_30, circuit.bus_15}) {
+        if (common.valid()) seen[common.index] = true;
+    }
+    if (seen[joint.index]) return false;
+    seen[joint.index] = true;
+    std::vector<JointId> waiting{joint};
+    while (!waiting.empty()) {
+        const JointId at = waiting.back();
+        waiting.pop_back();
+        if (electronic[at.index]) return true;
+        for (const Branch& branch : circuit.branches) {
+            const bool joins =
+                branch.wire.valid() || branch.sort == BranchSort::contact || branch.sort == BranchSort::socket;
+            if (!joins || (branch.a != at && branch.b != at)) continue;
+            const JointId other = branch.a == at ? branch.b : branch.a;
+            if (seen[other.index]) continue;
+            seen[other.index] = true;
+            waiting.push_back(other);
+        }
+    }
+    return false;
+}
+
 bool is_permitted(const Circuit& circuit, JointId id) {
     const Joint& joint = circuit.joint(id);
     // 31 is the metal as a whole: a ground stud or B1- is where a lead can stand.
