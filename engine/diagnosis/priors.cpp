@@ -141,7 +141,7 @@ double class_share(FaultClass fault_class, CircuitPurpose purpose) {
         case FaultClass::load:
             return purpose == CircuitPurpose::blower ? prior_load : default_value("prior_other_load");
         case FaultClass::module:
-            return default_value("prior_module");
+            return default_value("prior_module_fitted");
     }
     return 0;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "netlists/graph/wired_with.hpp"
 #include "netlists/phrases/leads.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -39,28 +40,8 @@ bool meets_electronics(const Circuit& circuit, JointId joint) {
         if (!part.electronics) continue;
         for (const auto& [terminal, pin] : part.pins) electronic[pin.index] = true;
     }
-    std::vector<bool> seen(circuit.joints.size(), false);
-    for (const JointId common : {circuit.reference, circuit.metal, circuit.bus_30, circuit.bus_15}) {
-        if (common.valid()) seen[common.index] = true;
-    }
-    if (seen[joint.index]) return false;
-    seen[joint.index] = true;
-    std::vector<JointId> waiting{joint};
-    while (!waiting.empty()) {
-        const JointId at = waiting.back();
-        waiting.pop_back();
-        if (electronic[at.index]) return true;
-        for (const Branch& branch : circuit.branches) {
-            const bool joins =
-                branch.wire.valid() || branch.sort == BranchSort::contact || branch.sort == BranchSort::socket;
-            if (!joins || (branch.a != at && branch.b != at)) continue;
-            const JointId other = branch.a == at ? branch.b : branch.a;
-            if (seen[other.index]) continue;
-            seen[other.index] = true;
-            waiting.push_back(other);
-        }
-    }
-    return false;
+    const std::vector<JointId> joints = wired_with(circuit, joint);
+    return std::any_of(joints.begin(), joints.end(), [&](JointId at) { return electronic[at.index]; });
 }
 
 bool is_permitted(const Circuit& circuit, JointId id) {

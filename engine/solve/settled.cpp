@@ -9,6 +9,7 @@
 #include <variant>
 
 #include "engine/solve/connections.hpp"
+#include "engine/solve/electronics_in_play.hpp"
 #include "engine/solve/unsound_case.hpp"
 #include "netlists/graph/paths.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
@@ -36,31 +37,6 @@ struct MotorInPlay {
     int flips{0};
 };
 
-/// Rounds after which electronics that find no rest stand as they are.
-constexpr int most_electronic_rounds = 60;
-/// From here on the figure is followed without extrapolation, whose steps may jump over a threshold and back.
-constexpr int most_secant_rounds = 20;
-/// A figure (a duty, volts) that moves by less than this stands: far below a microvolt of what follows from it.
-constexpr double settled_figure = 1e-10;
-
-struct ElectronicsInPlay {
-    const Electronics* part;
-    double figure{};
-    bool held{false};
-    int rounds{0};
-    std::optional<std::pair<double, double>> before;  ///< figure and its miss, one round earlier
-};
-
-/// The next figure by the secant through this miss and the last, where that is near what is wanted; else that itself.
-double next_figure(const ElectronicsInPlay& in, double miss) {
-    constexpr double most_stretch = 20;
-    const double wanted = in.figure + miss;
-    if (!in.before || in.rounds > most_secant_rounds || in.figure == in.before->first) return wanted;
-    const double slope = (miss - in.before->second) / (in.figure - in.before->first);
-    const double stretch = -1 / slope;
-    return stretch > 1 / most_stretch && stretch < most_stretch ? in.figure + miss * stretch : wanted;
-}
-
 enum class Relays { dropped, pulled };
 
 /// Moves relays and motors around the operating point until nothing changes.
@@ -77,9 +53,7 @@ public:
         for (std::size_t i = 0; i < settled_.network.branches.size(); ++i) {
             if (sort_of(settled_.network.branches[i].law) == LawSort::motor) motors_.push_back({i});
         }
-        for (const Part& part : circuit.parts) {
-            if (part.electronics) begin_electronics(*part.electronics);
-        }
+        electronics_.begin(settled_.network);
         for (const RelayInPlay& relay : relays_) set_relay(relay.part, *relay.action, start == Relays::pulled);
         if (!motors_.empty()) place_motors();
     }
@@ -91,45 +65,13 @@ public:
             ++round_;
             return false;
         }
-        return !move_electronics();
+        if (!electronics_.move(settled_.network, settled_.point)) return true;
+        if (!motors_.empty()) follow_contacts();
+        return false;
     }
     Settled result() { return std::move(settled_); }
 
 private:
-    void begin_electronics(const Electronics& part) {
-        ElectronicsInPlay in{&part, part.full, false, 0, std::nullopt};
-        const NetworkBranch& first = settled_.network.at(part.driven.front());
-        in.held = first.held;
-        if (const auto* stage = std::get_if<Stage>(&first.law); in.held && stage && !stage->passes)
-            in.figure = part.none;
-        set_electronics(in);
-        electronics_.push_back(in);
-    }
-
-    void set_electronics(const ElectronicsInPlay& in) {
-        const std::vector<Law> laws = in.part->laws(in.figure);
-        for (std::size_t i = 0; i < laws.size(); ++i) settled_.network.at(in.part->driven[i]).law = laws[i];
-    }
-
-    bool move_electronics() {
-        bool changed = false;
-        for (ElectronicsInPlay& in : electronics_) {
-            if (in.held || in.rounds > most_electronic_rounds) continue;
-            std::vector<double> volts;
-            for (const JointId joint : in.part->seen) volts.push_back(settled_.point.volts[joint.index]);
-            const double miss = in.part->wanted(volts) - in.figure;
-            if (std::abs(miss) <= settled_figure) continue;
-            const double next = next_figure(in, miss);
-            in.before = {in.figure, miss};
-            in.figure = next;
-            ++in.rounds;
-            set_electronics(in);
-            changed = true;
-        }
-        if (changed && !motors_.empty()) follow_contacts();
-        return changed;
-    }
-
     NetworkBranch& branch(std::size_t index) { return settled_.network.branches[index]; }
 
     void set_contact(BranchId id, bool closed) {
@@ -233,7 +175,7 @@ private:
     Connections* connections_;
     std::vector<RelayInPlay> relays_;
     std::vector<MotorInPlay> motors_;
-    std::vector<ElectronicsInPlay> electronics_;
+    ElectronicsInPlay electronics_;
     int round_{0};
 };
 

@@ -26,8 +26,8 @@ Power Stage::power(const BranchState& state, BatteryState, const BranchPoint& po
 }
 
 void Stage::write(ElementWriter& deck, const BranchState& state, BatteryState) const {
-    deck.resistor("r", first_end, own_node("x"), ohms_in(state));
-    deck.voltage("v", own_node("x"), second_end, emf);
+    deck.signed_resistor("r", first_end, own_node("y"), ohms_in(state));
+    deck.voltage("v", own_node("y"), second_end, emf);
 }
 
 }  // namespace voltfall

@@ -66,7 +66,7 @@ void check_range(PartReader& reader, const Word& word, const Part& part, const T
 
 }  // namespace
 
-double commanded_share(const CommandRange& range, double command, double supply) {
+double commanded_share(const CommandRange& range, double command, double level) {
     switch (range.by) {
         case CommandBy::volts: {
             const double at = between(command, range.low, range.high);
@@ -76,12 +76,14 @@ double commanded_share(const CommandRange& range, double command, double supply)
             return along(range, at);
         }
         case CommandBy::duty: {
-            const double duty = supply > 0 ? command / supply : 0;
-            if (duty < range.low || duty > range.high) return range.lost_share;
+            const double duty = level > 0 ? command / level : 0;
+            // What drops and pulls shift of the mean volts is no part of the duty (ASSUMED).
+            constexpr double within = 0.01;
+            if (duty < range.low - within || duty > range.high + within) return range.lost_share;
             return along(range, between(duty, range.low, range.high));
         }
         case CommandBy::bus: {
-            const double mean = supply > 0 ? command / supply : 0;
+            const double mean = level > 0 ? command / level : 0;
             if (mean < bus_busy_above || mean > bus_idle_below) return range.lost_share;
             const double at = between(mean, bus_share_at_nought, bus_share_at_full);
             constexpr double asks_for_something = 0.02;

@@ -24,10 +24,11 @@ struct CommandRange {
     double lost_share{0};   ///< output when the command is beyond both ends or absent
 };
 
-/// What a command of these volts asks for, as a share of full output. Volts below the lower end turn it off; volts
-/// above the upper end by more than a tenth of the range are no command. A duty outside its range is none, on either
-/// side; the mean volts of a bus are none outside `bus_idle_below` and `bus_busy_above`.
-double commanded_share(const CommandRange& range, double command_volts, double supply_volts);
+/// What a command of these volts asks for, as a share of full output. `level` is what its driver switches, near the
+/// battery's volts: a part measures times, and is not misled by a drop in its own feed. Volts below the lower end turn
+/// it off; volts above the upper end by more than a tenth of the range are no command. A duty outside its range is
+/// none, on either side; the mean volts of a bus are none outside `bus_idle_below` and `bus_busy_above`.
+double commanded_share(const CommandRange& range, double command_volts, double level);
 
 /// Mean volts of a talking bus over its supply, for a command of nought and of full (ASSUMED: the wire rests at the
 /// supply and is pulled down for a quarter to a half of the time).

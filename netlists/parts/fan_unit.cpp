@@ -149,12 +149,12 @@ void lay(const Part& part, Layout& layout) {
     range.least_share = duty_at(healthy, part.value("rated volts"), part.value("least amps"));
     const CommandWire command = lay_command(part, layout, plus, minus);
     Electronics controller;
-    controller.seen = {plus, minus, command.inside};
+    controller.seen = {plus, minus, command.inside, layout.circuit().bus_30};
     controller.driven = {laid.path, laid.wheel, laid.cross};
     controller.full = 1;
     controller.wanted = [range](std::span<const double> volts) {
         const double supply = volts[0] - volts[1];
-        return supply < least_working_volts ? 0.0 : commanded_share(range, volts[2] - volts[1], supply);
+        return supply < least_working_volts ? 0.0 : commanded_share(range, volts[2] - volts[1], volts[3]);
     };
     controller.laws = [chopper](double duty) { return chopper_laws(chopper, duty); };
     controller_modes(part.name, layout, controller);

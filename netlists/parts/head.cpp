@@ -118,10 +118,11 @@ constexpr double source_siemens = 1;  // its ohms stand in the output
 
 void modes(const Part& part, Layout& layout, BranchId output, JointId pin, JointId minus) {
     const std::string& name = part.name;
-    FaultMode& none = layout.mode({"no-command", name + " gives no command"}, FaultClass::module, {ModeFact::may_touch},
-                                  [output](double, double) { return std::vector<Change>{OpenBranch{output}}; });
+    FaultMode& none =
+        layout.mode({"no-command", name + " gives no command"}, FaultClass::switch_relay, {ModeFact::may_touch},
+                    [output](double, double) { return std::vector<Change>{OpenBranch{output}}; });
     none.share = 2;
-    FaultMode& weak = layout.mode({"weak-driver", "output of " + name + " is weak"}, FaultClass::module,
+    FaultMode& weak = layout.mode({"weak-driver", "output of " + name + " is weak"}, FaultClass::switch_relay,
                                   {ModeFact::may_touch}, [output](double ohms, double) {
                                       return std::vector<Change>{AddOhms{output, ohms}};
                                   });
@@ -129,7 +130,7 @@ void modes(const Part& part, Layout& layout, BranchId output, JointId pin, Joint
     weak.share = 0.5;
     const double ohms = default_value("shorted_ohm");
     FaultMode& low = layout.mode({"output shorted-low", "output of " + name + " shorted to its ground inside"},
-                                 FaultClass::module, {ModeFact::may_touch}, [pin, minus, ohms](double, double) {
+                                 FaultClass::switch_relay, {ModeFact::may_touch}, [pin, minus, ohms](double, double) {
                                      return std::vector<Change>{Connect{pin, minus, ohms}};
                                  });
     low.share = 0.5;
@@ -138,7 +139,7 @@ void modes(const Part& part, Layout& layout, BranchId output, JointId pin, Joint
         FaultMode& stuck =
             layout.mode({"stuck " + part.positions[i].name,
                          name + " gives the command of " + part.positions[i].name + " in every position"},
-                        FaultClass::module, {ModeFact::may_touch}, [id, i](double, double) {
+                        FaultClass::switch_relay, {ModeFact::may_touch}, [id, i](double, double) {
                             return std::vector<Change>{HoldPosition{id, i}};
                         });
         stuck.share = 0.3;

@@ -49,13 +49,14 @@ std::vector<std::string> terminals(const Part&) {
 struct Pins {
     JointId plus;
     JointId minus;
+    JointId level;     ///< volts that a duty is a share of
     JointId switched;  ///< the motor's side of the stage, behind its own contact
 };
 
 /// Volts that a linear stage drops at full command: none beyond its ohms.
 Electronics linear_stage(const CommandRange& range, const Pins& pins, JointId command, BranchId path, double siemens) {
     Electronics made;
-    made.seen = {pins.plus, pins.minus, command};
+    made.seen = {pins.plus, pins.minus, command, pins.level};
     made.driven = {path};
     // The figure is the drop in volts; minus one is off.
     constexpr double off = -1;
@@ -64,7 +65,7 @@ Electronics linear_stage(const CommandRange& range, const Pins& pins, JointId co
     made.wanted = [range](std::span<const double> volts) {
         const double supply = volts[0] - volts[1];
         if (supply < least_working_volts) return off;
-        const double share = commanded_share(range, volts[2] - volts[1], supply);
+        const double share = commanded_share(range, volts[2] - volts[1], volts[3]);
         return share > 0 ? (1 - share) * supply : off;
     };
     made.laws = [siemens](double drop) { return std::vector<Law>{drop < 0 ? Stage{} : Stage{siemens, drop, true}}; };
@@ -74,13 +75,13 @@ Electronics linear_stage(const CommandRange& range, const Pins& pins, JointId co
 Electronics chopping_stage(const CommandRange& range, const Pins& pins, JointId command, const ChopperBranches& laid,
                            const Chopper& chopper) {
     Electronics made;
-    made.seen = {pins.plus, pins.minus, command};
+    made.seen = {pins.plus, pins.minus, command, pins.level};
     made.driven = {laid.path, laid.wheel, laid.cross};
     made.full = 1;
     made.none = 0;
     made.wanted = [range](std::span<const double> volts) {
         const double supply = volts[0] - volts[1];
-        return supply < least_working_volts ? 0.0 : commanded_share(range, volts[2] - volts[1], supply);
+        return supply < least_working_volts ? 0.0 : commanded_share(range, volts[2] - volts[1], volts[3]);
     };
     made.laws = [chopper](double duty) { return chopper_laws(chopper, duty); };
     return made;
@@ -128,7 +129,7 @@ void lay(const Part& part, Layout& layout) {
     }();
     const CommandWire command = lay_command(part, layout, plus, minus);
     const double ohms = part.value("on ohms");
-    const Pins pins{plus, minus, switched};
+    const Pins pins{plus, minus, layout.circuit().bus_30, switched};
     Part& own = layout.circuit().parts[layout.part_id().index];
     if (part.has_flag("linear")) {
         const BranchId path = layout.branch({"output", BranchSort::other}, high ? plus : switched,

@@ -190,6 +190,8 @@ constexpr DefaultRow rows[] = {
     {"prior_motor", 0.22, "", "12 of 52 confirmed blower cases: open or worn 6, seized 4, drawing too much 2"},
     {"prior_pack", 0.15, "", "8 of 52 confirmed blower cases: coil 4, limiter 3, contact 1"},
     {"prior_module", 0.10, "", "5 of 52 confirmed blower cases"},
+    {"prior_module_fitted", 0.45, "",
+     "where one is fitted: 5 of 11 confirmed and likely blower cases with electronic speed control"},
     {"prior_wire", 0.05, "", "open and chafe: 1 of 52 confirmed blower cases, 11 of 31 of other circuits"},
     {"prior_switch_relay", 0.06, "", "3 of 52 confirmed blower cases"},
     {"prior_fuse_itself", 0.02, "", "wrong, missing or tired, ASSUMED"},

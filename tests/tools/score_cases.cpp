@@ -71,10 +71,13 @@ std::vector<ExpectedRow> read_expectations(const fs::path& folder, std::vector<S
     std::vector<ExpectedRow> expectations;
     for (const CsvRow& row : std::span(rows).subspan(1)) {
         const auto field = [&](const char* name) {
-            const std::size_t at = columns->at(name);
+            const auto column = columns->find(name);
+            if (column == columns->end()) return std::string();
+            const std::size_t at = column->second;
             return at < row.fields.size() ? row.fields[at] : std::string();
         };
-        ExpectedRow expected{folder, field("id"), field("expected_places"), field("evidence")};
+        ExpectedRow expected{folder,           field("id"),         field("expected_places"), field("evidence"),
+                             field("circuit"), field("cause_kind"), field("certainty")};
         if (expected.id.empty() || expected.places.empty()) {
             skipped.push_back({fmt::format("{}:{}", path.string(), row.line), "row without id or expected_places"});
             continue;
@@ -278,6 +281,14 @@ std::vector<Score> scores_of(const std::vector<Scored>& scored) {
             scores.push_back(score_of(evidence, by_class[evidence]));
         }
     }
+    return scores;
+}
+
+std::vector<Score> scores_by(const std::vector<Scored>& scored, std::string ExpectedRow::*text) {
+    std::map<std::string, std::vector<const Scored*>> groups;
+    for (const Scored& one : scored) groups[one.expected.*text].push_back(&one);
+    std::vector<Score> scores;
+    for (const auto& [name, members] : groups) scores.push_back(score_of(name, members));
     return scores;
 }
 

@@ -14,6 +14,9 @@ struct ExpectedRow {
     std::string id;
     std::string places;  ///< fault phrases, `|` between equals
     std::string evidence;
+    std::string circuit;  ///< file of its circuit
+    std::string cause;    ///< kind of cause
+    std::string certainty;
 };
 
 /// One job that was matched.
@@ -68,5 +71,7 @@ double brier_of(const std::vector<Scored>& scored);
 
 /// All cases first, then each class of evidence, the telling ones first.
 std::vector<Score> scores_of(const std::vector<Scored>& scored);
+/// By another text of the row ("cause_kind"), in the order of the alphabet.
+std::vector<Score> scores_by(const std::vector<Scored>& scored, std::string ExpectedRow::*text);
 
 }  // namespace voltfall
