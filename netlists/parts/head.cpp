@@ -126,7 +126,7 @@ void modes(const Part& part, Layout& layout, BranchId output, JointId pin, Joint
                                   {ModeFact::may_touch}, [output](double ohms, double) {
                                       return std::vector<Change>{AddOhms{output, ohms}};
                                   });
-    weak.size = SizeRange{1e3, 1e6, 47e3, Unit::ohm, true, "ASSUMED"};
+    weak.size = SizeRange{1e3, 1e5, 22e3, Unit::ohm, true, "ASSUMED"};
     weak.share = 0.5;
     const double ohms = default_value("shorted_ohm");
     FaultMode& low = layout.mode({"output shorted-low", "output of " + name + " shorted to its ground inside"},

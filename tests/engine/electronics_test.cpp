@@ -89,7 +89,7 @@ std::string followed(const std::string& name, const std::string& fault) {
     const WorkedRun run = work_through(*circuit, std::move(start), technician);
     std::string tests;
     for (const WorkedStep& step : run.steps) tests += step.measured.reading.text + "\n";
-    INFO(name << " with " << fault << "\n" << tests);
+    UNSCOPED_INFO(name << " with " << fault << "\n" << tests);
     REQUIRE_FALSE(run.answer.candidates.empty());
     return run.answer.candidates.front().repair;
 }
