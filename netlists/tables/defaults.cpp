@@ -187,6 +187,7 @@ constexpr DefaultRow rows[] = {
     {"prior_module", 0.10, "", "5 of 52 confirmed blower cases"},
     {"prior_wire", 0.05, "", "open and chafe: 1 of 52 confirmed blower cases, 11 of 31 of other circuits"},
     {"prior_switch_relay", 0.06, "", "3 of 52 confirmed blower cases"},
+    {"prior_miswired", 0.02, "", "two wires in each other's place: 1 of 28 confirmed cases, fitted by people"},
     {"prior_fuse_itself", 0.02, "", "wrong, missing or tired, ASSUMED"},
     // Circuits without a blower: 30 confirmed and likely cases (chafed 8, open wire 3, wire to wire 1; joint 4, ground
     // 1; motor or driver 3, coil shorted 3, open part 3), shrunk towards the blower's shares by ten cases' weight.
