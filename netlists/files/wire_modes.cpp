@@ -1,4 +1,5 @@
 // The faults of wires: open, resistance, chafe, short-to-30, bridges, swapped; and bridges between cavities.
+#include <fmt/format.h>
 #include <algorithm>
 #include <map>
 #include <set>
@@ -143,6 +144,8 @@ private:
         const Part& part = circuit_.part(end.part);
         if (joins(part, Joining::cavities)) bundles[part.name + (from ? " from" : " to")].push_back(index);
         if (!part.plug.empty()) bundles[part.plug].push_back(index);
+        // Wires of one colour and size are taken for each other where somebody works on the harness.
+        if (from && !wire.colour.empty()) sockets_[fmt::format("like {} {}", wire.colour, wire.size)].push_back(index);
         if (joins(part, Joining::cavities) || !part.plug.empty() || part.relay) sockets_[part.name].push_back(index);
     }
 
@@ -221,7 +224,7 @@ private:
     Layout& layout_;
     Circuit& circuit_;
     std::map<std::uint32_t, std::set<std::uint32_t>> bridged_;
-    std::map<std::string, Indices> sockets_;  ///< wires that end in one connector, plug or socket
+    std::map<std::string, Indices> sockets_;  ///< wires that end in one connector, plug or socket, or look alike
     std::set<std::pair<std::uint32_t, std::uint32_t>> swapped_;
 };
 

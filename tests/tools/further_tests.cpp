@@ -19,13 +19,15 @@ Job with_further_tests(const Circuit& circuit, const Job& job, const FaultMode& 
     Technician technician(testing::solver(), Vehicle{&circuit, {fault}, {}}, exact_meters(), usual_tools());
     Job worked = job;
     std::vector<Test> taken;
-    while (taken.size() < count) {
+    std::size_t paid = 0;  // to watch what works costs nothing and is no test
+    while (paid < count) {
         const NextAnswer next = next_tests(testing::solver(), circuit, worked);
         const auto fresh = std::find_if(next.tests.begin(), next.tests.end(), [&](const TestProposal& proposal) {
             return std::find(taken.begin(), taken.end(), proposal.test) == taken.end();
         });
         if (next.stop || fresh == next.tests.end()) break;
         taken.push_back(fresh->test);
+        if (fresh->minutes > 0) ++paid;
         if (const auto measured = technician.measure(fresh->test)) add_reading(worked, measured->reading);
     }
     return worked;

@@ -88,7 +88,10 @@ void score_case(const ExpectedRow& expected, std::size_t further, Results& resul
                      [&](const Candidate& candidate) { return expected_faults->contains(lower(candidate.fault)); });
     if (found != answer.candidates.end())
         scored.fault_rank = static_cast<std::size_t>(found - answer.candidates.begin()) + 1;
-    if (const ModePtr cause = first_of(*reading.circuit, *expected_faults)) {
+    // Of several that would count as found, the one that fits the readings best stands for the vehicle.
+    const std::set<std::string> stands =
+        found == answer.candidates.end() ? *expected_faults : std::set<std::string>{lower(found->fault)};
+    if (const ModePtr cause = first_of(*reading.circuit, stands)) {
         const CauseShares others = CauseShares::usual().without(*reading.circuit, *cause);
         options.causes = &others;
         scored.rank_left_out =
