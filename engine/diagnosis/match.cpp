@@ -33,8 +33,9 @@ constexpr std::size_t most_confirmed = 5;
 /// Places below this probability are not listed.
 constexpr double least_place = 1e-4;
 
-/// A motor is one thing, its plug another.
+/// A motor is one thing, its plug another, and what moves a contact a third.
 std::string thing_of(const FaultMode& mode) {
+    if (mode.is(ModeFact::outside_circuit)) return mode.repair;
     const std::string whole(read_place(mode.place).owner);
     return mode.fault_class == FaultClass::joint ? whole + " joints" : whole;
 }

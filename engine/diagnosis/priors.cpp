@@ -93,6 +93,7 @@ double things_usual(FaultClass fault_class) {
         case FaultClass::pack:
         case FaultClass::battery:
         case FaultClass::load:
+        case FaultClass::outside:
             return 1;
     }
     return 1;
@@ -139,6 +140,8 @@ double class_share(FaultClass fault_class, CircuitPurpose purpose) {
             return prior_battery;
         case FaultClass::load:
             return purpose == CircuitPurpose::blower ? prior_load : default_value("prior_other_load");
+        case FaultClass::outside:
+            return default_value("prior_outside");
     }
     return 0;
 }

@@ -57,6 +57,9 @@ BenchFacts facts_of(const Tested& tested) {
                           [](const LookTest&) {
                               return BenchFacts{"look", TestKind::look, "minutes_look"};
                           },
+                          [](const QuantityTest&) {
+                              return BenchFacts{"", TestKind::gauge, "minutes_gauge"};
+                          },
                           alike<HeatTest, HotterTest, AirTest, DragTest, RippleTest, SmellTest, DutyTest, NoTest>(
                               [] { return not_on_a_bench; }),
                       },

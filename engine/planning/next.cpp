@@ -50,6 +50,7 @@ public:
         NextAnswer answer;
         std::vector<Ranked> ranked = rank();
         put_supply_first(ranked, answer);
+        put_gauge_first(ranked, answer);
         solve_sizes();
         for (const Ranked& one : ranked) answer.tests.push_back(proposal(one));
         confirm_shown(ranked);
@@ -163,6 +164,32 @@ private:
         if (ranked.size() > most_tests) ranked.resize(most_tests);
         answer.notes.push_back(
             "the supply is unknown: its volts come first, all other readings are judged against them");
+    }
+
+    /// A contact that pressure or heat moves is not condemned before its quantity is known: where it leads, or what
+    /// moves it does, the gauge comes first.
+    void put_gauge_first(std::vector<Ranked>& ranked, NextAnswer& answer) const {
+        if (outlook_.standings.groups.empty()) return;
+        const Suspect& leader = suspect(outlook_.standings.groups.front().suspects.front());
+        if (!leader.mode || !leader.mode->part.valid()) return;
+        const Part& contact = outlook_.circuit.part(leader.mode->part);
+        if (!contact.moved_by || leader.mode->fault_class == FaultClass::joint) return;
+        const auto& tests = outlook_.future.tests;
+        const auto asked = std::find_if(tests.begin(), tests.end(), [&](const TestCandidate& test) {
+            const auto* gauge = std::get_if<QuantityTest>(&test.test.tested);
+            if (!gauge) return false;
+            const std::vector<PartId> moved = contacts_moved(outlook_.circuit, *gauge);
+            return std::find(moved.begin(), moved.end(), leader.mode->part) != moved.end();
+        });
+        if (asked == tests.end()) return;
+        const auto index = static_cast<std::size_t>(asked - tests.begin());
+        const Ranked gauge{index, outlook_.bits(*asked), minutes_of(outlook_.circuit, *asked, outlook_.reached)};
+        if (gauge.bits < least_bits) return;
+        std::erase_if(ranked, [&](const Ranked& one) { return one.test == index; });
+        ranked.insert(ranked.begin(), gauge);
+        answer.notes.push_back(fmt::format("{} may be open because its {} says so: that is read before it is condemned",
+                                           contact.name,
+                                           contact.moved_by->unit == Unit::pascal ? "pressure" : "temperature"));
     }
 
     const Suspect& suspect(std::size_t index) const { return outlook_.suspect(index); }

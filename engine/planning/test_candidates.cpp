@@ -1,6 +1,7 @@
 #include "engine/planning/test_candidates.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 #include <map>
 #include <set>
@@ -64,6 +65,7 @@ public:
         }
         add_extra_states(drops);
         for (std::size_t i = 0; i < circuit_.parts.size(); ++i) add_fuse({static_cast<std::uint32_t>(i)});
+        add_gauges();
         add_looks();
         if (meter) add_ohms();
         return std::move(future_);
@@ -262,6 +264,58 @@ private:
         add(std::move(test));
     }
 
+    /// What moves the contacts: the gas that several may share, and each contact that heat moves.
+    void add_gauges() {
+        const QuantityTest gas;
+        if (!contacts_moved(circuit_, gas).empty()) add_gauge(gas);
+        for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
+            const auto& quantity = circuit_.parts[i].moved_by;
+            if (quantity && quantity->unit == Unit::celsius) add_gauge({{i}, GasSide::both});
+        }
+    }
+
+    bool gauge_read(const std::vector<PartId>& contacts) const {
+        return std::any_of(job_.readings.begin(), job_.readings.end(), [&](const Reading& reading) {
+            const auto* read = std::get_if<QuantityReading>(&reading.measurement);
+            if (!read || reading.state.earlier || reading.doubted) return false;
+            const std::vector<PartId> known = contacts_moved(circuit_, *read);
+            return std::any_of(known.begin(), known.end(), [&](PartId contact) {
+                return std::find(contacts.begin(), contacts.end(), contact) != contacts.end();
+            });
+        });
+    }
+
+    /// Its outcomes are the stretches between the figures at which contacts leave their healthy position.
+    void add_gauge(const QuantityTest& tested) {
+        const std::vector<PartId> contacts = contacts_moved(circuit_, tested);
+        if (gauge_read(contacts)) return;
+        std::set<double> figures;
+        for (const PartId contact : contacts) figures.insert(circuit_.part(contact).moved_by->threshold());
+        const Unit unit = circuit_.part(contacts.front()).moved_by->unit;
+        TestCandidate test;
+        test.kind = TestKind::gauge;
+        test.test.tested = tested;
+        test.state = future_.questions.states.size() - 1;
+        double low = -std::numeric_limits<double>::infinity();
+        const auto add_stretch = [&](double high) {
+            ReadValue value;
+            value.low = low;
+            value.high = high;
+            value.unit = unit;
+            const std::string from = write_measure(low, unit);
+            const std::string to = write_measure(high, unit);
+            test.words.push_back(!std::isfinite(low)    ? "below " + to
+                                 : !std::isfinite(high) ? "above " + from
+                                                        : from + " to " + to);
+            const std::size_t word = add_word(no_state, QuantityReading{tested, value});
+            if (test.words.size() == 1) test.first_word = word;
+            low = high;
+        };
+        for (const double figure : figures) add_stretch(figure);
+        add_stretch(std::numeric_limits<double>::infinity());
+        add(std::move(test));
+    }
+
     /// Parts in the hand, their plug off: a pack by its taps, anything else with two pins across them.
     void add_ohms() {
         for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
@@ -342,8 +396,7 @@ private:
     }
 
     void add(TestCandidate test) {
-        const bool has_state = test.kind != TestKind::fuse && test.kind != TestKind::look;
-        if (has_state) test.test.state = phrases_.at(test.state);
+        if (!test.is_stateless()) test.test.state = phrases_.at(test.state);
         if (test.step == 0) test.step = ++last_step_;
         test.cell = future_.questions.cells.empty() ? 0 : future_.questions.cells.size() - 1;
         future_.tests.push_back(std::move(test));

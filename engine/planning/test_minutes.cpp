@@ -26,6 +26,8 @@ double action_minutes(TestKind kind) {
             return default_value("minutes_look");
         case TestKind::ohms:
             return default_value("minutes_ohms");
+        case TestKind::gauge:
+            return default_value("minutes_gauge");
     }
     return 0;
 }
@@ -78,7 +80,7 @@ std::vector<std::string> reached_places(const Circuit& circuit, const Job& job) 
                        [&](const FuseReading& m) { add_reached(circuit, circuit.part(m.part).name, reached); },
                        // Told from where one stands, or not said how.
                        alike<HeatReading, HotterReading, LoadReading, AirReading, RelayReading, GoodReading,
-                             DragReading, RippleReading, SmellReading, DutyReading, NoMeasurement>([] {}),
+                             DragReading, RippleReading, SmellReading, DutyReading, QuantityReading, NoMeasurement>([] {}),
                    },
                    reading.measurement);
         for (const std::string& name : reading.state.unplugged) add_place(name);

@@ -40,6 +40,12 @@ std::string repair_key(const Suspect& suspect) {
     return suspect.mode->repair + (is_air ? " air" : "");
 }
 
+/// A gauge has told, or will tell, a system's pressure from a contact that does not work.
+bool outside_alike(const Suspect& a, const Suspect& b) {
+    const auto outside = [](const Suspect& s) { return s.mode && s.mode->is(ModeFact::outside_circuit); };
+    return outside(a) == outside(b);
+}
+
 bool predictions_alike(const Job& job, const Future& future, const Prediction& a, const Prediction& b) {
     if (!a.ok || !b.ok) return false;
     for (std::size_t i = 0; i < a.mean.size(); ++i) {
@@ -80,7 +86,7 @@ void group(const Circuit& circuit, const Job& job, const Weighed& weighed, const
             const Suspect& b = weighed.suspects[suspects[j]];
             const bool same_work = repair_key(a) == repair_key(b);
             const bool same_graph = a.mode && b.mode && lookalikes.by_graph(*a.mode, *b.mode);
-            const bool same_numbers = looks_alike(circuit, job, a, b) &&
+            const bool same_numbers = outside_alike(a, b) && looks_alike(circuit, job, a, b) &&
                                       predictions_alike(job, future, standings.list[first_standing[i]].prediction,
                                                         standings.list[first_standing[j]].prediction);
             if (same_work || same_graph || same_numbers) merging.join(i, j);

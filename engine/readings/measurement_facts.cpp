@@ -31,6 +31,7 @@ struct FactsOf {
     Facts operator()(const DragReading&) const { return {.weighed = WeighedAs::whole}; }
     Facts operator()(const RippleReading&) const { return {.weighed = WeighedAs::whole}; }
     Facts operator()(const DutyReading&) const { return {}; }
+    Facts operator()(const QuantityReading&) const { return {.weighed = WeighedAs::whole}; }
     Facts operator()(const NoMeasurement&) const { return {}; }
 };
 

@@ -287,7 +287,8 @@ private:
                 [&](const OhmsReading& ohms) { add_between(index, ohms.red, ohms.black, "ohms"); },
                 [&](const BeepReading& beep) { add_between(index, beep.red, beep.black, "beep"); },
                 alike<LoadReading, AirReading, RelayReading, HeatReading, HotterReading>([&] { add_in_states(index); }),
-                alike<FuseReading, GoodReading, LookReading, SmellReading, DragReading, RippleReading>(as_whole),
+                alike<FuseReading, GoodReading, LookReading, SmellReading, DragReading, RippleReading, QuantityReading>(
+                    as_whole),
                 [&](const DutyReading&) { note_unweighed(index, "duty"); },
                 [&](const NoMeasurement&) { note_unweighed(index, "no measurement"); },
             },

@@ -7,6 +7,7 @@
 
 #include "engine/readings/displays.hpp"
 #include "engine/readings/ohms_evidence.hpp"
+#include "engine/readings/quantity_evidence.hpp"
 #include "engine/readings/random_numbers.hpp"
 #include "engine/readings/word_evidence.hpp"
 #include "netlists/phrases/test_phrase.hpp"
@@ -31,6 +32,7 @@ constexpr double overload_ohms = 4e7;
 constexpr double dead_below_volts = 0.03;
 constexpr double beeps_below_ohms = 40;  // most sound below 30 to 50 ohm (PeakTech 1080 manual p.31)
 constexpr double burst_below_seconds = 0.5;
+constexpr double gauge_digit = 1e4;  // a tenth of a bar, Pa
 /// Opens of joints that carry no plug can be seen less often than a burnt plug; one chance for all (ASSUMED).
 constexpr double drawn_sight_share = 0.5;
 constexpr double drawn_lead_ohms = 0.15;  // leads 0.1-0.2 ohm (UT33D manual p.7)
@@ -318,6 +320,25 @@ Technician::Shown Technician::look_at(const LookTest& look) const {
     return {LookReading{look, {"clean"}}, "nothing to see", 0, Unit::none};
 }
 
+/// A gauge that is read to a tenth of a bar, a thermometer to a degree.
+Technician::Shown Technician::look_at_gauge(const QuantityTest& quantity, const Taken& taken) const {
+    const Circuit& circuit = *vehicle_.circuit;
+    std::vector<Fault> there;
+    for (const Fault& fault : vehicle_.faults) {
+        if (present(circuit, fault, taken.state)) there.push_back(fault);
+    }
+    const double truth = quantity_found(circuit, quantity, there);
+    const Unit unit = circuit.part(contacts_moved(circuit, quantity).front()).moved_by->unit;
+    const double digit = unit == Unit::pascal ? gauge_digit : 1;
+    ReadValue value;
+    value.low = value.high = std::round(truth / digit) * digit;
+    value.unit = unit;
+    value.last_digit = digit;
+    value.text = write_measure(value.low, unit);
+    const std::string text = value.text;
+    return {QuantityReading{quantity, std::move(value)}, text, truth, unit};
+}
+
 tl::expected<Technician::Shown, CannotMeasure> Technician::take(const Test& test, Taken& taken) {
     using Result = tl::expected<Shown, CannotMeasure>;
     const auto without_instrument = [] {
@@ -344,6 +365,7 @@ tl::expected<Technician::Shown, CannotMeasure> Technician::take(const Test& test
             [&](const RelayTest& relay) { return take_relay(relay, taken); },
             [&](const FuseTest& fuse) { return Result(look_at_fuse(fuse, taken)); },
             [&](const LookTest& look) { return Result(look_at(look)); },
+            [&](const QuantityTest& quantity) { return Result(look_at_gauge(quantity, taken)); },
             alike<HeatTest, HotterTest, AirTest, DragTest, RippleTest, SmellTest, DutyTest, NoTest>(without_instrument),
         },
         test.tested);
@@ -357,8 +379,9 @@ tl::expected<Measured, CannotMeasure> Technician::measure(Test test) {
     if (auto* volts = std::get_if<VoltsTest>(&test.tested)) volts->across.clear();
     test.state = definite(circuit, std::move(test.state));
     const State state = state_of(test.state);
-    const bool timeless =
-        std::holds_alternative<FuseTest>(test.tested) || std::holds_alternative<LookTest>(test.tested);
+    const bool timeless = std::holds_alternative<FuseTest>(test.tested) ||
+                          std::holds_alternative<LookTest>(test.tested) ||
+                          std::holds_alternative<QuantityTest>(test.tested);
     if (timeless) test.state = {};
     Measured measured;
     Taken taken{state, write_test(circuit, test), measured};

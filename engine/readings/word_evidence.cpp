@@ -7,6 +7,7 @@
 
 #include "engine/readings/care.hpp"
 #include "engine/readings/ohms_evidence.hpp"
+#include "engine/readings/quantity_evidence.hpp"
 #include "engine/readings/sense_evidence.hpp"
 #include "engine/readings/word_tables.hpp"
 #include "netlists/phrases/measurement.hpp"
@@ -231,6 +232,8 @@ double points_probability(const Point& red, const Point& black, std::size_t stat
 }  // namespace
 
 bool sits_at(const Circuit& circuit, const FaultMode& mode, const std::string& place) {
+    // The contact of an empty system is sound: nothing is to be seen, tested or renewed there.
+    if (mode.is(ModeFact::outside_circuit)) return same_word(mode.repair, place);
     if (same_word(mode.place, place) || same_word(mode.repair, place)) return true;
     if (is_cavity_of(mode.place, place)) return true;
     const PartId part = circuit.find_part(place);
@@ -309,6 +312,7 @@ double word_probability(const WordObservation& word, const WordContext& c) {
                 return over_states([&](std::size_t state) { return hotter_probability(hotter, state, c); });
             },
             [&](const SmellReading& smell) { return smell_probability(smell, c); },
+            [&](const QuantityReading& quantity) { return quantity_probability(quantity, c); },
             [&](const DragReading& drag) { return drag_probability(drag, c); },
             [&](const RippleReading& ripple) { return ripple_probability(ripple, c); },
             [&](const FuseReading& fuse) { return fuse_probability(word, fuse, c); },

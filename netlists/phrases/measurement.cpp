@@ -16,9 +16,9 @@ namespace {
 
 using Reader = std::optional<Measurement>;
 
-constexpr std::array<std::string_view, 16> measurement_words{"clamp",  "inrush",  "across", "lamp",  "beep", "relay",
-                                                             "fuse",   "breaker", "link",   "air",   "look", "pin",
-                                                             "ripple", "smell",   "smoke",  "swings"};
+constexpr std::array<std::string_view, 17> measurement_words{
+    "clamp", "inrush", "across", "lamp", "beep",   "relay", "fuse",  "breaker", "link",
+    "air",   "look",   "pin",    "gas",  "ripple", "smell", "smoke", "swings"};
 
 class MeasurementReader {
 public:
@@ -52,12 +52,14 @@ private:
         if (keyword == "look") return read_look(words_, circuit_);
         if (keyword == "pin") return read_pin_drag(words_, circuit_);
         if (keyword == "ripple") return read_ripple(words_, circuit_);
+        if (keyword == "gas") return read_quantity(words_, circuit_);
         if (keyword == "smell" || keyword == "smoke") return read_smell(words_, circuit_);
         return read_fuse(words_, circuit_);
     }
 
     Reader read_by_second_word(const Word& first, const Word* second) {
         const auto is = [&](std::string_view word) { return second && same_word(second->text, word); };
+        if (is("pressure") || (is("temp") && is_moved_by_heat(circuit_, first))) return read_quantity(words_, circuit_);
         if (is("rise") || is("temp")) return read_heat(words_, circuit_);
         if (is("hotter")) return read_hotter(words_, circuit_);
         if (is("good")) return read_good();

@@ -94,13 +94,27 @@ struct DutyTest {
     Point point;
     bool operator==(const DutyTest&) const = default;
 };
+/// Which of a gas system's pressures: `low side` moves the contacts that close above their figures, `high side` those
+/// that open above them, and a system at rest has one for all.
+enum class GasSide { both, low, high };
+
+/// The pressure or temperature that moves a contact: of one contact, or where `part` is invalid the gas's, which may
+/// move several.
+struct QuantityTest {
+    PartId part;
+    GasSide side{GasSide::both};
+    bool operator==(const QuantityTest&) const = default;
+};
+/// The contacts that the quantity of the test moves.
+std::vector<PartId> contacts_moved(const Circuit& circuit, const QuantityTest& test);
+
 /// Nothing is asked: a part said to be good, a state alone.
 struct NoTest {
     bool operator==(const NoTest&) const = default;
 };
 
 using Tested = std::variant<VoltsTest, OhmsTest, AmpsTest, LampTest, BeepTest, HeatTest, HotterTest, LoadTest, AirTest,
-                            RelayTest, FuseTest, LookTest, DragTest, RippleTest, SmellTest, DutyTest, NoTest>;
+                            RelayTest, FuseTest, LookTest, DragTest, RippleTest, SmellTest, DutyTest, QuantityTest, NoTest>;
 
 struct Test {
     StatePhrase state;
