@@ -131,8 +131,9 @@ ActionOutcome Bench::repair(const std::string& target) {
     if (place == target) {
         outcome.cautions.emplace_back("battery off before a joint or wire is mended, and keep its settings in mind");
     } else {
-        outcome.cautions.emplace_back("a gas system is opened, evacuated and filled only by those trained for it, after "
-                                      "its leak is found; hot coolant stays closed");
+        outcome.cautions.emplace_back(
+            "a gas system is opened, evacuated and filled only by those trained for it, after "
+            "its leak is found; hot coolant stays closed");
     }
     charge_reach({place}, outcome);
     outcome.minutes += default_value("minutes_repair");

@@ -65,6 +65,7 @@ public:
         }
         add_extra_states(drops);
         for (std::size_t i = 0; i < circuit_.parts.size(); ++i) add_fuse({static_cast<std::uint32_t>(i)});
+        for (std::size_t i = 0; i < circuit_.parts.size(); ++i) add_rating({static_cast<std::uint32_t>(i)});
         add_gauges();
         add_looks();
         if (meter) add_ohms();
@@ -261,6 +262,26 @@ private:
         test.state = future_.questions.states.size() - 1;
         test.first_word = add_word(no_state, FuseReading{{id}, "good", {}, {}});
         add_word(no_state, FuseReading{{id}, "blown", {}, {}});
+        add(std::move(test));
+    }
+
+    /// The number on a fuse, where another one than the diagram's is a suspect.
+    void add_rating(PartId id) {
+        const Part& part = circuit_.part(id);
+        if (!part.fuse || is_closed(circuit_, part.name)) return;
+        const bool known = std::any_of(job_.readings.begin(), job_.readings.end(), [&](const Reading& reading) {
+            const auto* read = std::get_if<RatingReading>(&reading.measurement);
+            return read && read->part == id;
+        });
+        const bool may_be_wrong = std::any_of(
+            weighed_.suspects.begin(), weighed_.suspects.end(),
+            [&](const Suspect& s) { return s.mode && s.mode->part == id && s.mode->is(ModeFact::wrong_rating); });
+        if (known || !may_be_wrong) return;
+        TestCandidate test;
+        test.kind = TestKind::rating;
+        test.test.tested = RatingTest{id};
+        test.places = {part.name};
+        test.words = {write_measure(part.fuse->rating_amps, Unit::ampere), "another number"};
         add(std::move(test));
     }
 

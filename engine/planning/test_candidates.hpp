@@ -9,7 +9,7 @@
 
 namespace voltfall {
 
-enum class TestKind { volts, clamp, load, fuse, look, ohms, gauge };
+enum class TestKind { volts, clamp, load, fuse, look, ohms, gauge, rating };
 
 struct TestCandidate {
     TestKind kind{TestKind::volts};
@@ -24,7 +24,9 @@ struct TestCandidate {
     bool reads_supply{false};
 
     /// Taken with everything as it stands: no setting of the circuit belongs to it.
-    bool is_stateless() const { return kind == TestKind::fuse || kind == TestKind::look || kind == TestKind::gauge; }
+    bool is_stateless() const {
+        return kind == TestKind::fuse || kind == TestKind::rating || kind == TestKind::look || kind == TestKind::gauge;
+    }
     bool is_number() const { return kind == TestKind::volts || kind == TestKind::clamp; }
 };
 

@@ -26,6 +26,8 @@ constexpr std::size_t most_suspects = 70;
 constexpr double damage_at_fault = 0.6;
 constexpr double damage_elsewhere = 0.05;
 constexpr double damage_where_care = 0.1;
+/// Chance of another number on a fuse than the suspect says (ASSUMED).
+constexpr double wrong_number = 0.01;
 /// Two suspects whose predictions all lie within this many sigma of the instrument cannot be told apart.
 constexpr double same_sigmas = 1.0;
 
@@ -37,7 +39,9 @@ std::size_t samples_wanted(double probability) {
 std::string repair_key(const Suspect& suspect) {
     if (!suspect.mode) return "nothing";
     const bool is_air = suspect.mode->is(ModeFact::air_side);
-    return suspect.mode->repair + (is_air ? " air" : "");
+    // Another rating is seen on the fuse; what has blown is its element.
+    const bool is_rating = suspect.mode->is(ModeFact::wrong_rating);
+    return suspect.mode->repair + (is_air ? " air" : "") + (is_rating ? " rating" : "");
 }
 
 /// A gauge has told, or will tell, a system's pressure from a contact that does not work.
@@ -176,6 +180,13 @@ std::vector<double> word_outcomes(const Circuit& circuit, const Job& job, const 
             const double damage = here ? damage_at_fault : wears ? damage_where_care : damage_elsewhere;
             outcomes.push_back(damage);
             outcomes.push_back(1 - damage);
+            continue;
+        }
+        if (const auto* number = std::get_if<RatingTest>(&test.test.tested)) {
+            const FaultMode* mode = weighed.suspects[standing.suspect].mode;
+            const bool other = mode && mode->part == number->part && mode->is(ModeFact::wrong_rating);
+            outcomes.push_back(other ? wrong_number : 1 - wrong_number);
+            outcomes.push_back(other ? 1 - wrong_number : wrong_number);
             continue;
         }
         double sum = 0;

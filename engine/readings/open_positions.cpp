@@ -43,7 +43,8 @@ std::vector<double> healthy_values(const Circuit& circuit, const Reading& readin
             },
             // What is measured with the supply off, felt or looked at tells no position.
             alike<OhmsReading, BeepReading, HeatReading, HotterReading, FuseReading, GoodReading, LookReading,
-                  DragReading, RippleReading, SmellReading, DutyReading, QuantityReading, NoMeasurement>([] { return Values{}; }),
+                  DragReading, RippleReading, SmellReading, DutyReading, RatingReading, QuantityReading, NoMeasurement>(
+                [] { return Values{}; }),
         },
         reading.measurement);
 }

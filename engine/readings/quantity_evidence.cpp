@@ -71,7 +71,8 @@ double quantity_probability(const QuantityReading& reading, const WordContext& c
         probability *= away;
         if (reading.value.low != reading.value.high) continue;
         const SizeRange& range = *fault->mode->size;
-        const double wandering = std::hypot(spread_at(quantity, fault->size), wandering_share * (range.high - range.low));
+        const double wandering =
+            std::hypot(spread_at(quantity, fault->size), wandering_share * (range.high - range.low));
         const double apart = (reading.value.low - fault->size) / wandering;
         probability *= std::exp(-0.5 * apart * apart);
     }

@@ -22,6 +22,9 @@ constexpr double wrong_amps = 60;
 /// Chance of a wrong word to be just this one (about eight words in use, ASSUMED).
 constexpr double word_by_chance = 0.12;
 
+/// A number printed on a fuse is misread this much more seldom than another reading is wrong (ASSUMED).
+constexpr double misread_number = 0.1;
+
 /// Builds the questions reading by reading.
 class QuestionsReader {
 public:
@@ -239,6 +242,7 @@ private:
         WordObservation word;
         word.reading = index;
         word.wrong = wrong_chance(job_.readings[index]);
+        if (std::holds_alternative<RatingReading>(job_.readings[index].measurement)) word.wrong *= misread_number;
         word.by_chance = word_by_chance;
         word.states = states;
         word.cells = std::move(cells);
@@ -287,8 +291,8 @@ private:
                 [&](const OhmsReading& ohms) { add_between(index, ohms.red, ohms.black, "ohms"); },
                 [&](const BeepReading& beep) { add_between(index, beep.red, beep.black, "beep"); },
                 alike<LoadReading, AirReading, RelayReading, HeatReading, HotterReading>([&] { add_in_states(index); }),
-                alike<FuseReading, GoodReading, LookReading, SmellReading, DragReading, RippleReading, QuantityReading>(
-                    as_whole),
+                alike<FuseReading, GoodReading, LookReading, SmellReading, DragReading, RippleReading, RatingReading,
+                      QuantityReading>(as_whole),
                 [&](const DutyReading&) { note_unweighed(index, "duty"); },
                 [&](const NoMeasurement&) { note_unweighed(index, "no measurement"); },
             },

@@ -308,6 +308,19 @@ Technician::Shown Technician::look_at_fuse(const FuseTest& fuse, Taken& taken) c
     return {FuseReading{fuse, word, {}, {}}, blown ? "blown" : "looks good", 0, Unit::none};
 }
 
+Technician::Shown Technician::read_number(const RatingTest& rating) const {
+    double amps = vehicle_.circuit->part(rating.part).fuse->rating_amps;
+    for (const Fault& fault : vehicle_.faults) {
+        if (fault.mode->part == rating.part && fault.mode->is(ModeFact::wrong_rating)) amps = fault.size;
+    }
+    ReadValue value;
+    value.low = value.high = amps;
+    value.unit = Unit::ampere;
+    value.text = write_measure(amps, Unit::ampere);
+    const std::string text = value.text;
+    return {RatingReading{rating, std::move(value)}, text, amps, Unit::none};
+}
+
 Technician::Shown Technician::look_at(const LookTest& look) const {
     for (const Fault& fault : faults_at(look.place)) {
         const std::string& looks = fault.mode->looks;
@@ -364,6 +377,7 @@ tl::expected<Technician::Shown, CannotMeasure> Technician::take(const Test& test
             [&](const LoadTest& load) { return take_load(load, taken); },
             [&](const RelayTest& relay) { return take_relay(relay, taken); },
             [&](const FuseTest& fuse) { return Result(look_at_fuse(fuse, taken)); },
+            [&](const RatingTest& rating) { return Result(read_number(rating)); },
             [&](const LookTest& look) { return Result(look_at(look)); },
             [&](const QuantityTest& quantity) { return Result(look_at_gauge(quantity, taken)); },
             alike<HeatTest, HotterTest, AirTest, DragTest, RippleTest, SmellTest, DutyTest, NoTest>(without_instrument),
@@ -379,9 +393,9 @@ tl::expected<Measured, CannotMeasure> Technician::measure(Test test) {
     if (auto* volts = std::get_if<VoltsTest>(&test.tested)) volts->across.clear();
     test.state = definite(circuit, std::move(test.state));
     const State state = state_of(test.state);
-    const bool timeless = std::holds_alternative<FuseTest>(test.tested) ||
-                          std::holds_alternative<LookTest>(test.tested) ||
-                          std::holds_alternative<QuantityTest>(test.tested);
+    const bool timeless =
+        std::holds_alternative<FuseTest>(test.tested) || std::holds_alternative<RatingTest>(test.tested) ||
+        std::holds_alternative<LookTest>(test.tested) || std::holds_alternative<QuantityTest>(test.tested);
     if (timeless) test.state = {};
     Measured measured;
     Taken taken{state, write_test(circuit, test), measured};

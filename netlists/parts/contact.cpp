@@ -61,9 +61,15 @@ SizeRange range_away(const MovingQuantity& quantity) {
     constexpr double kelvins = 40;
     const double at = quantity.threshold();
     const bool pressure = quantity.unit == Unit::pascal;
-    const double far = quantity.leaves_below() ? (pressure ? 0 : at - kelvins) : (pressure ? too_much * at : at + kelvins);
-    return {std::min(at, far), std::max(at, far),        (at + far) / 2, quantity.unit, false,
-            "beyond its figures", pressure ? "pressure" : "temperature"};
+    const double far =
+        quantity.leaves_below() ? (pressure ? 0 : at - kelvins) : (pressure ? too_much * at : at + kelvins);
+    return {std::min(at, far),
+            std::max(at, far),
+            (at + far) / 2,
+            quantity.unit,
+            false,
+            "beyond its figures",
+            pressure ? "pressure" : "temperature"};
 }
 
 /// The system behind the contact is not as it should be, and the sound contact says so.
@@ -76,11 +82,11 @@ void lay_system(const Part& part, BranchId branch, Layout& layout) {
                                              : "the system at " + part.name + " has too much pressure")
                                       : "it is too " + std::string(low ? "cold" : "warm") + " at " + part.name;
     const bool closed = !quantity.rests_closed;
-    FaultMode& system = layout.mode({pressure ? "pressure" : "temp",
-                                     what + ": its sound contact " + (closed ? "closes" : "opens")},
-                                    FaultClass::outside, {ModeFact::outside_circuit}, [branch, closed](double, double) {
-                                        return std::vector<Change>{HoldContact{branch, closed}};
-                                    });
+    FaultMode& system =
+        layout.mode({pressure ? "pressure" : "temp", what + ": its sound contact " + (closed ? "closes" : "opens")},
+                    FaultClass::outside, {ModeFact::outside_circuit}, [branch, closed](double, double) {
+                        return std::vector<Change>{HoldContact{branch, closed}};
+                    });
     system.size = range_away(quantity);
     system.repair = system.phrase();
 }

@@ -16,9 +16,9 @@ namespace {
 
 using Reader = std::optional<Measurement>;
 
-constexpr std::array<std::string_view, 17> measurement_words{
-    "clamp", "inrush", "across", "lamp", "beep",   "relay", "fuse",  "breaker", "link",
-    "air",   "look",   "pin",    "gas",  "ripple", "smell", "smoke", "swings"};
+constexpr std::array<std::string_view, 17> measurement_words{"clamp", "inrush",  "across", "lamp",  "beep",  "relay",
+                                                             "fuse",  "breaker", "link",   "air",   "look",  "pin",
+                                                             "gas",   "ripple",  "smell",  "smoke", "swings"};
 
 class MeasurementReader {
 public:
@@ -66,7 +66,8 @@ private:
         if (is("duty")) return read_duty();
         const PartId part = circuit_.find_part(first.text);
         const bool joint = !joints_named(circuit_, first.text).empty();
-        if (second && is_fuse_word(second->text) && part.valid() && circuit_.part(part).fuse)
+        const bool of_fuse = is("is") || is("rating") || is("holds") || is("looks");
+        if (second && (of_fuse || is_fuse_word(second->text)) && part.valid() && circuit_.part(part).fuse)
             return read_fuse(words_, circuit_);
         if (second && is_relay_word(second->text) && part.valid()) return read_relay(words_, circuit_);
         const bool is_load =

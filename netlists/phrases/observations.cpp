@@ -7,6 +7,7 @@
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/state_words.hpp"
 #include "netlists/phrases/values.hpp"
+#include "netlists/tables/figure_bounds.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -232,6 +233,24 @@ Reader read_relay(WordReader& words, const Circuit& circuit) {
     return RelayReading{{part}, std::move(*heard)};
 }
 
+/// The number on a fuse: `rating 20A`, `is a 20A`.
+Reader read_rating(WordReader& words, PartId part) {
+    const bool is = words.take_if("is");
+    if (is && !words.take_if("a")) words.take_if("an");
+    if (!is) words.take_if("rating");
+    const SourcePlace place = words.place();
+    auto value = take_value_in(words, Unit::ampere, "20A");
+    if (!value || !part.valid()) return std::nullopt;
+    const FigureBounds& bounds = figure_bounds("reading", "fuse rating", Unit::ampere);
+    for (const double amps : {value->low, value->high}) {
+        const auto wrong = outside_bounds(bounds, amps, value->text, "20A");
+        if (!wrong) continue;
+        words.problems().error(place, wrong->message, wrong->suggestion);
+        return std::nullopt;
+    }
+    return RatingReading{{part}, std::move(*value)};
+}
+
 Reader read_fuse(WordReader& words, const Circuit& circuit) {
     const std::string first = lower(words.peek()->text);
     if (first == "fuse" || first == "breaker" || first == "link") words.take();
@@ -241,7 +260,10 @@ Reader read_fuse(WordReader& words, const Circuit& circuit) {
         return problem(words, word, "'" + word->text + "' is neither a fuse, a breaker nor a link",
                        "name the fuse, for example fuse F7 good");
     }
-    constexpr std::array<std::string_view, 3> means_good{"ok", "intact", "whole"};
+    if (const Word* what = words.peek(); what && (same_word(what->text, "rating") || same_word(what->text, "is")))
+        return read_rating(words, part);
+    constexpr std::array<std::string_view, 4> means_good{"ok", "intact", "whole", "holds"};
+    words.take_if("looks");
     std::optional<std::string> state;
     if (const Word* said = words.peek(); said && among(means_good, said->text)) {
         words.take();

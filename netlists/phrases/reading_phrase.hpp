@@ -66,6 +66,9 @@ struct FuseReading : FuseTest {
     std::optional<StatePhrase> at;        ///< `at hi`
     std::optional<double> after_seconds;  ///< `at once` is 0
 };
+struct RatingReading : RatingTest {
+    ReadValue value;
+};  ///< amperes printed on the fuse
 struct GoodReading : NoTest {
     PartId part;
 };
@@ -94,7 +97,7 @@ struct NoMeasurement : NoTest {};
 using Measurement =
     std::variant<VoltsReading, OhmsReading, AmpsReading, LampReading, BeepReading, LiveReading, HeatReading,
                  HotterReading, LoadReading, AirReading, RelayReading, FuseReading, GoodReading, LookReading,
-                 DragReading, RippleReading, SmellReading, DutyReading, QuantityReading, NoMeasurement>;
+                 DragReading, RippleReading, SmellReading, DutyReading, RatingReading, QuantityReading, NoMeasurement>;
 
 struct Reading {
     std::string id;  ///< the key in the file: "3"

@@ -77,6 +77,7 @@ Tested tested_of(const Measurement& measurement) {
         Tested operator()(const RippleTest& t) const { return t; }
         Tested operator()(const SmellTest& t) const { return t; }
         Tested operator()(const DutyTest& t) const { return t; }
+        Tested operator()(const RatingTest& t) const { return t; }
         Tested operator()(const QuantityTest& t) const { return t; }
         Tested operator()(const NoTest& t) const { return t; }
     };

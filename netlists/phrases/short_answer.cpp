@@ -17,6 +17,7 @@ std::string_view unit_asked(const Circuit& circuit, const Tested& tested) {
                           [](const VoltsTest&) -> std::string_view { return "V"; },
                           [](const OhmsTest&) -> std::string_view { return "ohm"; },
                           [](const AmpsTest&) -> std::string_view { return "A"; },
+                          [](const RatingTest&) -> std::string_view { return "A"; },
                           [](const HeatTest&) -> std::string_view { return "C"; },
                           [](const HotterTest&) -> std::string_view { return "C"; },
                           [&](const QuantityTest& t) -> std::string_view {

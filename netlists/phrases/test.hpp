@@ -74,6 +74,11 @@ struct FuseTest {
     PartId part;
     bool operator==(const FuseTest&) const = default;
 };
+/// The number printed on the fuse in a seat.
+struct RatingTest {
+    PartId part;
+    bool operator==(const RatingTest&) const = default;
+};
 struct LookTest {
     std::string place;
     bool operator==(const LookTest&) const = default;
@@ -113,8 +118,9 @@ struct NoTest {
     bool operator==(const NoTest&) const = default;
 };
 
-using Tested = std::variant<VoltsTest, OhmsTest, AmpsTest, LampTest, BeepTest, HeatTest, HotterTest, LoadTest, AirTest,
-                            RelayTest, FuseTest, LookTest, DragTest, RippleTest, SmellTest, DutyTest, QuantityTest, NoTest>;
+using Tested =
+    std::variant<VoltsTest, OhmsTest, AmpsTest, LampTest, BeepTest, HeatTest, HotterTest, LoadTest, AirTest, RelayTest,
+                 FuseTest, LookTest, DragTest, RippleTest, SmellTest, DutyTest, RatingTest, QuantityTest, NoTest>;
 
 struct Test {
     StatePhrase state;

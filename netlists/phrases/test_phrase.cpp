@@ -38,6 +38,7 @@ public:
     std::string operator()(const AirTest&) const { return "air"; }
     std::string operator()(const RelayTest& t) const { return "relay " + name(t.part); }
     std::string operator()(const FuseTest& t) const { return "fuse " + name(t.part); }
+    std::string operator()(const RatingTest& t) const { return "fuse " + name(t.part) + " rating"; }
     std::string operator()(const LookTest& t) const { return "look " + t.place; }
     std::string operator()(const DragTest& t) const { return "pin " + t.place + " drag"; }
     std::string operator()(const RippleTest& t) const { return "ripple " + name(t.part); }
@@ -88,7 +89,8 @@ std::string write_test(const Circuit& circuit, const Test& test) {
 bool is_bench_test(const Tested& tested) {
     return leads_of(tested) || std::holds_alternative<AmpsTest>(tested) || std::holds_alternative<LoadTest>(tested) ||
            std::holds_alternative<RelayTest>(tested) || std::holds_alternative<FuseTest>(tested) ||
-           std::holds_alternative<LookTest>(tested) || std::holds_alternative<QuantityTest>(tested);
+           std::holds_alternative<LookTest>(tested) || std::holds_alternative<RatingTest>(tested) ||
+           std::holds_alternative<QuantityTest>(tested);
 }
 
 }  // namespace voltfall

@@ -155,6 +155,7 @@ private:
         const Word* word = words_.peek();
         const PartId part = take_part(words_, circuit_, "fuse");
         if (!part.valid()) return std::nullopt;
+        if (circuit_.part(part).fuse && words_.take_if("rating")) return RatingTest{part};
         if (circuit_.part(part).fuse) return FuseTest{part};
         return problem(word, "'" + word->text + "' is neither a fuse, a breaker nor a link",
                        "name the fuse, for example fuse F7");

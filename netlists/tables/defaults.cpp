@@ -198,7 +198,8 @@ constexpr DefaultRow rows[] = {
     {"prior_other_switch_relay", 0.09, "", "3 of 30 cases, shrunk towards prior_switch_relay"},
     {"prior_other_load", 0.12, "", "3 of 30 cases, shrunk towards 0.15, ASSUMED"},
     {"prior_outside", 0.06, "",
-     "a system's pressure or heat that moves a sound contact, each such contact; no table counts it: cases that are told "
+     "a system's pressure or heat that moves a sound contact, each such contact; no table counts it: cases that are "
+     "told "
      "as electrical leave it out. ASSUMED somewhat commoner than a contact that fails by itself"},
     {"prior_second_fault", 0.05, "", "a second, independent fault beside a first, ASSUMED"},
     {"prior_hot_rubs", 8, "", "factor on a chafe where [care] says hot and rubs, ASSUMED"},
