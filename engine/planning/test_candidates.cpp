@@ -10,6 +10,7 @@
 #include "engine/readings/ohms_evidence.hpp"
 #include "engine/readings/probes.hpp"
 #include "engine/readings/rounding.hpp"
+#include "engine/readings/touch.hpp"
 #include "engine/readings/word_evidence.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/leads.hpp"
@@ -143,6 +144,23 @@ private:
         });
     }
 
+    /// A second look at points where a probe may have missed misses as often as such looks do.
+    double no_touch(std::size_t state, JointId red, JointId black) const {
+        const State& of = future_.questions.states[state].state;
+        const double once = no_touch_chance(circuit_, of, red, black);
+        const double again = measured_default("no_touch_again");
+        double missed = 0;
+        for (std::size_t i = 0; i < job_.readings.size(); ++i) {
+            const auto* volts = std::get_if<VoltsReading>(&job_.readings[i].measurement);
+            if (!volts || volts->red.joints != std::vector{red} || volts->black.joints != std::vector{black}) continue;
+            const std::vector<State> taken_in = states_of(circuit_, job_.readings[i].state);
+            const bool here = std::any_of(taken_in.begin(), taken_in.end(),
+                                          [&](const State& taken) { return same_setting(taken, of); });
+            if (here) missed = std::max(missed, weighed_.wrong[i]);
+        }
+        return (1 - missed) * once + missed * again;
+    }
+
     /// Is the sign of a drop told, or may the leads stand either way?
     enum class Sign { told, any };
 
@@ -156,6 +174,7 @@ private:
         test.test.tested = volts;
         test.places = std::move(places);
         test.state = state;
+        test.no_touch = no_touch(state, red, black);
         future_.questions.cells.push_back({state, false, red, black, {}, sign == Sign::any});
         add(std::move(test));
         return true;

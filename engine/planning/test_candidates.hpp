@@ -22,6 +22,7 @@ struct TestCandidate {
     std::vector<std::string> words;   ///< its outcomes
     double state_minutes{0};          ///< for a state that takes hands: a plug off, a lamp in
     bool reads_supply{false};
+    double no_touch{0};  ///< volts: chance that a probe does not touch
 
     /// Taken with everything as it stands: no setting of the circuit belongs to it.
     bool is_stateless() const {

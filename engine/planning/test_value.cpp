@@ -229,7 +229,7 @@ double bits_of(const Circuit& circuit, const Job& job, const Weighed& weighed, c
     if (highest - lowest < 0.3 * narrowest) return 0;
     OutcomeRules rules;
     rules.wrong = measured_default("wrong_reading");
-    rules.untouched = test.kind == TestKind::volts && !test.reads_supply ? measured_default("wrong_zero_backprobe") : 0;
+    rules.untouched = test.kind == TestKind::volts && !test.reads_supply ? test.no_touch : 0;
     return information_of_number(possibilities, standings.groups.size(), rules);
 }
 

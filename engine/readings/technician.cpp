@@ -9,6 +9,8 @@
 #include "engine/readings/ohms_evidence.hpp"
 #include "engine/readings/quantity_evidence.hpp"
 #include "engine/readings/random_numbers.hpp"
+#include "engine/readings/rounding.hpp"
+#include "engine/readings/touch.hpp"
 #include "engine/readings/word_evidence.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
@@ -192,7 +194,10 @@ tl::expected<Technician::Shown, CannotMeasure> Technician::take_volts(const Volt
     // A lead on the battery's own post touches.
     const bool battery = same_word(vehicle_.circuit->joint(red).place, "B1") || red == vehicle_.circuit->reference;
     const double chance = (random("touch " + taken.words) + 1) / 2;
-    measured.untouched = !battery && errors_.untouched_share > 0 && chance < errors_.untouched_share;
+    // The share is that of plugs probed from behind; elsewhere it is more or less by where the probe stands.
+    const double by_place =
+        no_touch_chance(*vehicle_.circuit, taken.state, red, black) / measured_default("no_touch_plug");
+    measured.untouched = !battery && errors_.untouched_share > 0 && chance < errors_.untouched_share * by_place;
     measured.floats = end.floats(red) || end.floats(black);
     if (measured.floats || measured.untouched) {
         // Leads that touch nothing show nothing; a point that nothing holds shows a ghost of its neighbours.

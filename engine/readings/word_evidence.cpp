@@ -10,6 +10,7 @@
 #include "engine/readings/ohms_evidence.hpp"
 #include "engine/readings/quantity_evidence.hpp"
 #include "engine/readings/sense_evidence.hpp"
+#include "engine/readings/touch.hpp"
 #include "engine/readings/word_tables.hpp"
 #include "netlists/phrases/measurement.hpp"
 #include "netlists/phrases/places.hpp"
@@ -194,7 +195,14 @@ double word_probability(const WordObservation& word, const WordContext& c) {
                     [&](double volts) { return lamp_word_probability(lamp.word, volts, circuit.supply); });
             },
             [&](const LiveReading& live) {
-                return over_volts([&](double volts) { return live_probability(live.live, volts, circuit.supply); });
+                double sum = 0;
+                for (const auto& [weight, index] : word.cells) {
+                    const Cell& cell = c.questions.cells[index];
+                    const State& state = c.questions.states[cell.state].state;
+                    const double untouched = no_touch_chance(circuit, state, cell.red, cell.black);
+                    sum += weight * live_probability(live.live, c.means[index], circuit.supply, untouched);
+                }
+                return sum;
             },
             [&](const OhmsReading& ohms) {
                 return over_points(ohms.red, ohms.black,

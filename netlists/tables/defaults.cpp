@@ -153,8 +153,17 @@ constexpr DefaultRow rows[] = {
     {"winding_limit", 155.0, "", "C, insulation class F, ASSUMED"},
     {"aftermath_seconds", 1800.0, "", "how long an aftermath is followed where no time is asked, ASSUMED"},
     {"wrong_reading", 0.03, "3%", "chance that any one reading is wrong, ASSUMED"},
-    {"wrong_zero_backprobe", 0.15, "15%",
-     "chance that 0 V through a probe is a bad touch, ASSUMED; makers restrict back-probing"},
+    {"no_touch_hand", 0.01, "1%",
+     "chance that a probe seems to touch and does not: a pin of a part in the hand, a stud or a battery post, bare and "
+     "in "
+     "sight; ASSUMED"},
+    {"no_touch_plug", 0.05, "5%",
+     "the same at a plug probed from behind: the tip slides along the terminal unseen; ASSUMED, makers restrict it"},
+    {"no_touch_small", 0.15, "15%",
+     "the same behind a seal, through a wire's insulation or at a terminal for 0.5 mm2 and less; ASSUMED"},
+    {"no_touch_again", 0.3, "30%",
+     "of probes that did not touch, the share that does not at a second look at the same point: it is held on purpose "
+     "then; ASSUMED"},
     {"wrong_doubted", 0.3, "30%", "a reading with ?, ASSUMED"},
     {"minutes_volts", 1, "", "beyond strip-down, ASSUMED"},
     {"minutes_clamp", 2, "", "beyond strip-down, ASSUMED"},
