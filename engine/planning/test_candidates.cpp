@@ -14,6 +14,7 @@
 #include "engine/readings/word_evidence.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/leads.hpp"
+#include "netlists/phrases/loads.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -248,10 +249,11 @@ private:
         test.test.tested = LoadTest{id, load_word(id)};
         test.step = step_of(test.test.tested);
         test.state = state;
-        test.words = {"dead", "slow", "normal", "fast", "runs"};
-        for (std::size_t i = 0; i < test.words.size(); ++i) {
-            const std::size_t word = add_word(state, LoadReading{{id, {}}, test.words[i]});
-            if (i == 0) test.first_word = word;
+        const LoadKind kind = part.kind->load;
+        for (const std::string_view word : load_words_of(kind)) {
+            const std::size_t index = add_word(state, LoadReading{{id, {}}, std::string(word)});
+            if (test.words.empty()) test.first_word = index;
+            test.words.emplace_back(load_word_said(kind, word));
         }
         add(std::move(test));
     }

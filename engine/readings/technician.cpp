@@ -12,6 +12,7 @@
 #include "engine/readings/rounding.hpp"
 #include "engine/readings/touch.hpp"
 #include "engine/readings/word_evidence.hpp"
+#include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/overloaded.hpp"
@@ -271,8 +272,7 @@ tl::expected<Technician::Shown, CannotMeasure> Technician::take_load(const LoadT
     const Part& part = vehicle_.circuit->part(load.part);
     const LoadKind kind = now.rpm ? LoadKind::motor : part.kind ? part.kind->load : LoadKind::heater;
     const std::string word = load_word(errors_.senses, kind, now, sound);
-    const bool dim = kind == LoadKind::lamp && word == "weak";
-    return Shown{LoadReading{load, word}, dim ? "dim" : word, 0, Unit::none};
+    return Shown{LoadReading{load, word}, std::string(load_word_said(kind, word)), 0, Unit::none};
 }
 
 tl::expected<Technician::Shown, CannotMeasure> Technician::take_relay(const RelayTest& relay, Taken& taken) {
@@ -300,7 +300,7 @@ Technician::Shown Technician::look_at_fuse(const FuseTest& fuse, Taken& taken) c
         blown |= fault.mode->is(ModeFact::fuse_blown) || fault.mode->is(ModeFact::fuse_missing);
         if (fault.mode->is(ModeFact::fuse_missing)) notes.emplace_back("the seat is empty");
         if (fault.mode->is(ModeFact::wrong_rating))
-            notes.push_back(fmt::format("{} A is printed on it; the diagram says {} A", fault.size,
+            notes.push_back(fmt::format("{:.3g} A is printed on it; the diagram says {:.3g} A", fault.size,
                                         part.fuse ? part.fuse->rating_amps : 0));
     }
     for (const OpenedFuse& opened : vehicle_.opened) {

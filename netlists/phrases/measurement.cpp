@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "netlists/parts/kind.hpp"
 #include "netlists/phrases/leads.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/places.hpp"
@@ -44,7 +45,8 @@ private:
         if (keyword == "across") return read_across();
         if (keyword == "lamp") {
             const Word* next = words_.peek(1);
-            return next && is_running_word(next->text) ? read_load(words_, circuit_) : read_lamp();
+            const bool says = next && !words_.peek(2) && !load_word_meant(LoadKind::lamp, next->text).empty();
+            return says || (next && is_running_word(next->text)) ? read_load(words_, circuit_) : read_lamp();
         }
         if (keyword == "beep") return read_beep();
         if (keyword == "relay") return read_relay(words_, circuit_);
@@ -72,7 +74,9 @@ private:
         if (second && is_relay_word(second->text) && part.valid()) return read_relay(words_, circuit_);
         const bool is_load =
             part.valid() ? !joint || circuit_.part(part).load_branch.valid() : is_load_word(circuit_, first.text);
-        if (second && is_running_word(second->text) && is_load) return read_load(words_, circuit_);
+        const bool of_lamp = part.valid() && circuit_.part(part).kind && second &&
+                             !load_word_meant(circuit_.part(part).kind->load, second->text).empty();
+        if (second && (of_lamp || is_running_word(second->text)) && is_load) return read_load(words_, circuit_);
         if (joint || is("to")) return read_two_points();
         // `blower backwards`: the load is right, its word is not. A part alone or before a number wants a point.
         const bool wants_point = part.valid() && (!second || begins_value(*second));

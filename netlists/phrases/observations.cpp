@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <array>
 
+#include "netlists/parts/kind.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/measurement.hpp"
 #include "netlists/phrases/places.hpp"
@@ -277,17 +278,29 @@ Reader read_fuse(WordReader& words, const Circuit& circuit) {
     return reading;
 }
 
+/// How a load goes, in the words of its kind or those that all loads share.
+static std::optional<std::string> take_running_word(WordReader& words, const Circuit& circuit, PartId load) {
+    const Word* word = words.peek();
+    const Kind* kind = load.valid() ? circuit.part(load).kind : nullptr;
+    const std::string_view meant = word && kind ? load_word_meant(kind->load, word->text) : std::string_view{};
+    if (meant.empty()) return take_word_of(words, running_words, "a load");
+    words.take();
+    return std::string(meant);
+}
+
 Reader read_load(WordReader& words, const Circuit& circuit) {
     const Word* word = words.peek();
     PartId part = circuit.find_part(word->text);
     MeantLoad meant{part, {}};
     if (!part.valid()) meant = find_load(circuit, word->text);
     words.take();
-    auto running = take_word_of(words, running_words, "a load");
+    auto running = take_running_word(words, circuit, meant.part);
     if (!running) return std::nullopt;
     std::vector<std::string> names;
     for (const PartId load : meant.candidates.empty() ? loads_of(circuit) : meant.candidates) {
-        names.push_back(circuit.part(load).name + " " + *running);
+        const Kind* kind = circuit.part(load).kind;
+        const LoadKind sort = kind ? kind->load : LoadKind::none;
+        names.push_back(circuit.part(load).name + " " + std::string(load_word_said(sort, *running)));
     }
     const std::string advice = names.empty() ? "" : "write " + list_words(names);
     if (!meant.part.valid()) {
