@@ -7,6 +7,7 @@
 #include "engine/diagnosis/match.hpp"
 #include "engine/planning/blind_readings.hpp"
 #include "engine/planning/cautions.hpp"
+#include "engine/planning/expected_numbers.hpp"
 #include "engine/planning/next.hpp"
 #include "engine/planning/outlook.hpp"
 #include "engine/planning/stop_advice.hpp"
@@ -29,8 +30,6 @@ constexpr std::size_t most_expected = 4;
 constexpr std::size_t most_confirmed = 5;
 /// Tests whose bits differ by less than this share tell the same.
 constexpr double same_bits = 1e-3;
-/// An expected range holds 90 % (sigma).
-constexpr double expected_sigmas = 1.645;
 /// A size is seen when it moves the reading by this many sigma.
 constexpr double seen_sigmas = 2;
 
@@ -52,6 +51,9 @@ public:
         put_supply_first(ranked, answer);
         put_gauge_first(ranked, answer);
         solve_sizes();
+        std::vector<std::size_t> asked;
+        for (const Ranked& one : ranked) asked.push_back(one.test);
+        expected_.emplace(outlook_, asked, leaders());
         for (const Ranked& one : ranked) answer.tests.push_back(proposal(one));
         confirm_shown(ranked);
         answer.stop = stop_advice(outlook_, worth_testing(ranked));
@@ -203,7 +205,8 @@ private:
         return list;
     }
 
-    std::vector<Expectation> expectations(const TestCandidate& test) const {
+    std::vector<Expectation> expectations(std::size_t index) const {
+        const TestCandidate& test = outlook_.future.tests[index];
         std::vector<Expectation> list;
         const bool is_number = test.kind == TestKind::volts || test.kind == TestKind::clamp;
         const std::vector<double> outcomes =
@@ -212,28 +215,19 @@ private:
         for (const std::size_t leader : leaders()) {
             Expectation expectation;
             expectation.fault = suspect(leader).phrase();
-            bool any = false;
             std::vector<double> words(test.words.size(), 0.0);
             for (std::size_t s = 0; s < outlook_.standings.list.size(); ++s) {
                 const Standing& standing = outlook_.standings.list[s];
-                if (standing.suspect != leader) continue;
-                if (!is_number) {
-                    for (std::size_t w = 0; w < words.size(); ++w)
-                        words[w] += standing.weight * outcomes[s * words.size() + w];
-                    continue;
-                }
-                const double mean = standing.prediction.mean[test.cell];
-                const double sigma = std::sqrt(standing.prediction.variance[test.cell]);
-                const double low = mean - expected_sigmas * sigma;
-                const double high = mean + expected_sigmas * sigma;
-                expectation.low = any ? std::min(expectation.low, low) : low;
-                expectation.high = any ? std::max(expectation.high, high) : high;
-                any = true;
+                if (standing.suspect != leader || is_number) continue;
+                for (std::size_t w = 0; w < words.size(); ++w)
+                    words[w] += standing.weight * outcomes[s * words.size() + w];
             }
             const double step = test.kind == TestKind::clamp ? clamp_digit : meter_digit;
             if (is_number) {
-                expectation.low = std::round(expectation.low / step) * step;
-                expectation.high = std::round(expectation.high / step) * step;
+                const auto range = expected_->of(index, leader);
+                if (!range) continue;
+                expectation.low = std::round(range->low / step) * step;
+                expectation.high = std::round(range->high / step) * step;
                 expectation.unit = test.kind == TestKind::clamp ? Unit::ampere : Unit::volt;
             } else {
                 expectation.word =
@@ -306,7 +300,7 @@ private:
         proposal.minutes = one.minutes.minutes;
         proposal.bits = nine_digits(one.bits);
         proposal.bits_per_minute = nine_digits(one.per_minute());
-        proposal.expect = expectations(test);
+        proposal.expect = expectations(one.test);
         proposal.can_see = can_see(test);
         proposal.caution = outlook_.cautions(test);
         proposal.notes = one.minutes.notes;
@@ -314,6 +308,7 @@ private:
     }
 
     Outlook outlook_;
+    std::optional<ExpectedNumbers> expected_;
     std::optional<std::size_t> sized_;
     std::vector<double> sizes_;
     std::vector<Prediction> at_size_;  ///< by size, the healthy circuit last
