@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "netlists/phrases/measurement.hpp"
+#include "netlists/phrases/places.hpp"
 #include "netlists/phrases/values.hpp"
 #include "netlists/text/suggest.hpp"
 
