@@ -243,6 +243,8 @@ private:
         for (const std::size_t i : outlook_.weighed->ranked()) {
             if (suspect(i).probability < 0.005) break;
             if (!suspect(i).mode || !suspect(i).mode->size) continue;
+            // Volts and amps do not show how far a system outside the circuit is off.
+            if (suspect(i).mode->is(ModeFact::outside_circuit)) continue;
             sized_ = i;
             break;
         }
