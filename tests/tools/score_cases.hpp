@@ -6,15 +6,9 @@
 #include <string>
 #include <vector>
 
-namespace voltfall {
+#include "tests/tools/expectations.hpp"
 
-/// One row of expect.csv.
-struct ExpectedRow {
-    std::filesystem::path folder;
-    std::string id;
-    std::string places;  ///< fault phrases, `|` between equals
-    std::string evidence;
-};
+namespace voltfall {
 
 /// One job that was matched.
 struct Scored {
@@ -24,11 +18,6 @@ struct Scored {
     std::string top;                        ///< the leading place
     double probability{};                   ///< of the leading place
     double true_probability{};              ///< given to the true places together
-};
-
-struct Skipped {
-    std::string what;
-    std::string why;
 };
 
 struct Results {
