@@ -1,5 +1,5 @@
-#include "engine/readings/handling.hpp"
 #include "engine/readings/technician.hpp"
+#include "engine/readings/handling.hpp"
 
 #include <fmt/format.h>
 #include <algorithm>
@@ -36,7 +36,6 @@ constexpr double overload_ohms = 4e7;
 constexpr double dead_below_volts = 0.03;
 constexpr double beeps_below_ohms = 40;  // most sound below 30 to 50 ohm (PeakTech 1080 manual p.31)
 constexpr double burst_below_seconds = 0.5;
-constexpr double gauge_digit = 1e4;  // a tenth of a bar, Pa
 /// Opens of joints that carry no plug can be seen less often than a burnt plug; one chance for all (ASSUMED).
 constexpr double drawn_sight_share = 0.5;
 constexpr double drawn_lead_ohms = 0.15;  // leads 0.1-0.2 ohm (UT33D manual p.7)
@@ -300,11 +299,8 @@ Technician::Shown Technician::read_number(const RatingTest& rating) const {
     for (const Fault& fault : vehicle_.faults) {
         if (fault.mode->part == rating.part && fault.mode->is(ModeFact::wrong_rating)) amps = fault.size;
     }
-    ReadValue value;
-    value.low = value.high = amps;
-    value.unit = Unit::ampere;
-    value.text = write_measure(amps, Unit::ampere);
-    const std::string text = value.text;
+    ReadValue value = rating_displayed(amps);
+    const std::string text = as_words(value);
     return {RatingReading{rating, std::move(value)}, text, amps, Unit::none};
 }
 
@@ -320,7 +316,6 @@ Technician::Shown Technician::look_at(const LookTest& look) const {
     return {LookReading{look, {"clean"}}, "nothing to see", 0, Unit::none};
 }
 
-/// A gauge that is read to a tenth of a bar, a thermometer to a degree.
 Technician::Shown Technician::look_at_gauge(const QuantityTest& quantity, const Taken& taken) const {
     const Circuit& circuit = *vehicle_.circuit;
     std::vector<Fault> there;
@@ -329,13 +324,8 @@ Technician::Shown Technician::look_at_gauge(const QuantityTest& quantity, const 
     }
     const double truth = quantity_found(circuit, quantity, there);
     const Unit unit = circuit.part(contacts_moved(circuit, quantity).front()).moved_by->unit;
-    const double digit = unit == Unit::pascal ? gauge_digit : 1;
-    ReadValue value;
-    value.low = value.high = std::round(truth / digit) * digit;
-    value.unit = unit;
-    value.last_digit = digit;
-    value.text = write_measure(value.low, unit);
-    const std::string text = value.text;
+    ReadValue value = gauge_displayed(truth, unit);
+    const std::string text = as_words(value);
     return {QuantityReading{quantity, std::move(value)}, text, truth, unit};
 }
 

@@ -85,9 +85,9 @@ TEST_CASE("the number on a fuse is read, written and shown on the bench") {
     Bench bench(solver(), exercise_with(scenario_circuit("cab-blower.toml"), {"F7 rating 20A"}));
     const ActionOutcome seen = act(bench, "fuse F7 rating");
     REQUIRE(seen.measured);
-    CHECK(seen.measured->shown == "20A");
+    CHECK(seen.measured->shown == "20 A");
     act(bench, "new F7");
-    CHECK(act(bench, "fuse F7 rating").measured->shown == "40A");
+    CHECK(act(bench, "fuse F7 rating").measured->shown == "40 A");
 }
 
 TEST_CASE("the rating nearest to a current is one that is made (ISO 8820-3)") {

@@ -156,7 +156,7 @@ TEST_CASE("on the bench a gauge shows the system, a new switch does not fill it,
     CHECK(act(bench, "ac  clutch").measured->shown == "dead");
     const ActionOutcome gauge = act(bench, "gas pressure");
     REQUIRE(gauge.measured);
-    CHECK(gauge.measured->shown == "0.3bar");
+    CHECK(gauge.measured->shown == "0.3 bar");
     CHECK_FALSE(gauge.cautions.empty());
     CHECK(gauge.minutes > 0);
     act(bench, "new P1");
@@ -167,7 +167,7 @@ TEST_CASE("on the bench a gauge shows the system, a new switch does not fill it,
     CHECK(act(bench, "ac  clutch").measured->shown != "dead");
     // A sound system shows its healthy figure.
     Bench sound(solver(), exercise_with(clutch(), {"P1 stuck open"}));
-    CHECK(act(sound, "gas pressure").measured->shown == "2.5bar");
+    CHECK(act(sound, "gas pressure").measured->shown == "2.5 bar");
 }
 
 TEST_CASE("a contact that heat moves is asked for its temperature") {
