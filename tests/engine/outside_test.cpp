@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "engine/diagnosis/match.hpp"
+#include "engine/lessons/lesson_plan.hpp"
 #include "engine/planning/next.hpp"
 #include "engine/readings/quantity_evidence.hpp"
 #include "netlists/phrases/test_phrase.hpp"
@@ -168,6 +169,26 @@ TEST_CASE("on the bench a gauge shows the system, a new switch does not fill it,
     // A sound system shows its healthy figure.
     Bench sound(solver(), exercise_with(clutch(), {"P1 stuck open"}));
     CHECK(act(sound, "gas pressure").measured->shown == "2.5 bar");
+}
+
+TEST_CASE("the tool's own way through an exercise reads the gauge before it renews the switch or fills the system") {
+    for (const std::string hidden : {"P1 stuck open", "P1 pressure 0.3bar"}) {
+        const LessonPlan plan = plan_of(solver(), exercise_with(clutch(), {hidden}), {});
+        std::string actions;
+        std::size_t gauge = 0;
+        std::size_t repair = 0;
+        for (std::size_t i = 0; i < plan.actions.size(); ++i) {
+            const std::string& text = plan.actions[i].text;
+            actions += text + "; ";
+            if (text.find("pressure") != std::string::npos && gauge == 0 && !text.starts_with("repair")) gauge = i + 1;
+            if ((text == "repair P1" || text == "repair P1 pressure") && repair == 0) repair = i + 1;
+        }
+        INFO(hidden << ": " << actions);
+        CHECK(plan.solved);
+        CHECK(gauge > 0);
+        CHECK(gauge < repair);
+        CHECK(plan.repairs == std::vector<std::string>{hidden == "P1 stuck open" ? "repair P1" : "repair P1 pressure"});
+    }
 }
 
 TEST_CASE("a contact that heat moves is asked for its temperature") {
