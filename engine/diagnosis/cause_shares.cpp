@@ -51,6 +51,7 @@ double things_usual(FaultClass fault_class) {
         case FaultClass::battery:
         case FaultClass::load:
         case FaultClass::miswired:
+        case FaultClass::outside:
             return 1;
     }
     return 1;
@@ -102,6 +103,7 @@ CauseShares::CauseShares() : cases_{blower_cases, other_cases}, joints_(counted_
         {FaultClass::battery, battery_share, battery_share},
         {FaultClass::miswired, default_value("prior_miswired"), default_value("prior_miswired")},
         {FaultClass::load, other_load_of_a_blower, default_value("prior_other_load")},
+        {FaultClass::outside, default_value("prior_outside"), default_value("prior_outside")},
     };
     for (const Row& row : rows) {
         share(row.fault_class, CircuitPurpose::blower) = row.blower;

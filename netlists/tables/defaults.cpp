@@ -153,8 +153,17 @@ constexpr DefaultRow rows[] = {
     {"winding_limit", 155.0, "", "C, insulation class F, ASSUMED"},
     {"aftermath_seconds", 1800.0, "", "how long an aftermath is followed where no time is asked, ASSUMED"},
     {"wrong_reading", 0.03, "3%", "chance that any one reading is wrong, ASSUMED"},
-    {"wrong_zero_backprobe", 0.15, "15%",
-     "chance that 0 V through a probe is a bad touch, ASSUMED; makers restrict back-probing"},
+    {"no_touch_hand", 0.01, "1%",
+     "chance that a probe seems to touch and does not: a pin of a part in the hand, a stud or a battery post, bare and "
+     "in "
+     "sight; ASSUMED"},
+    {"no_touch_plug", 0.05, "5%",
+     "the same at a plug probed from behind: the tip slides along the terminal unseen; ASSUMED, makers restrict it"},
+    {"no_touch_small", 0.15, "15%",
+     "the same behind a seal, through a wire's insulation or at a terminal for 0.5 mm2 and less; ASSUMED"},
+    {"no_touch_again", 0.3, "30%",
+     "of probes that did not touch, the share that does not at a second look at the same point: it is held on purpose "
+     "then; ASSUMED"},
     {"wrong_doubted", 0.3, "30%", "a reading with ?, ASSUMED"},
     {"minutes_volts", 1, "", "beyond strip-down, ASSUMED"},
     {"minutes_clamp", 2, "", "beyond strip-down, ASSUMED"},
@@ -163,6 +172,7 @@ constexpr DefaultRow rows[] = {
     {"minutes_unplug", 2, "", "beyond strip-down, ASSUMED"},
     {"minutes_pull", 1, "", "beyond strip-down, ASSUMED"},
     {"minutes_look", 1, "", "beyond strip-down, ASSUMED"},
+    {"minutes_gauge", 6, "", "gauges on a service port and off again, beyond strip-down, ASSUMED"},
     {"minutes_wiggle", 3, "", "beyond strip-down, ASSUMED"},
     {"minutes_control", 0, "", "setting a switch takes none, ASSUMED"},
     {"minutes_a_bit", 30, "",
@@ -200,6 +210,10 @@ constexpr DefaultRow rows[] = {
     {"prior_other_wire", 0.32, "", "12 of 30 cases, shrunk towards prior_wire"},
     {"prior_other_switch_relay", 0.09, "", "3 of 30 cases, shrunk towards prior_switch_relay"},
     {"prior_other_load", 0.12, "", "3 of 30 cases, shrunk towards 0.15, ASSUMED"},
+    {"prior_outside", 0.06, "",
+     "a system's pressure or heat that moves a sound contact, each such contact; no table counts it: cases that are "
+     "told "
+     "as electrical leave it out. ASSUMED somewhat commoner than a contact that fails by itself"},
     {"prior_second_fault", 0.05, "", "a second, independent fault beside a first, ASSUMED"},
     {"prior_hot_rubs", 8, "", "factor on a chafe where [care] says hot and rubs, ASSUMED"},
     {"prior_wet_rust", 4, "", "factor on resistance and open where [care] says wet or rust, ASSUMED"},
