@@ -1,0 +1,16 @@
+// The parts of a report, each a piece of the page.
+#pragma once
+
+#include "cli/report/html_page.hpp"
+#include "cli/report/job_report.hpp"
+
+namespace voltfall {
+
+/// One printed page: concern, suspects, the next three tests with room for the readings, cautions.
+void write_workshop_sheet(HtmlPage& page, const ReportView& view);
+/// Has the repair been proved: checks, before and after, the three paragraphs.
+void write_proof(HtmlPage& page, const ProofAnswer& proof);
+/// Drawings, each with its table underneath.
+void write_pictures(HtmlPage& page, const ReportView& view);
+
+}  // namespace voltfall
