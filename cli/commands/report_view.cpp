@@ -5,9 +5,13 @@
 
 #include "engine/courses/dictionary.hpp"
 #include "engine/figures/repair_reach.hpp"
+#include "engine/lessons/lesson_plan.hpp"
+#include "engine/lessons/reason.hpp"
 #include "engine/readings/questions.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/phrases/loads.hpp"
+#include "netlists/phrases/test_phrase.hpp"
+#include "netlists/text/digits.hpp"
 
 namespace voltfall {
 
@@ -28,6 +32,13 @@ std::vector<Fault> faults_of(const Circuit& circuit, const Candidate& candidate)
     add(candidate.fault, candidate.size ? candidate.size->best : 0, candidate.where ? candidate.where->best : 0.5);
     for (const std::string& victim : candidate.led_to) add(victim, 0, 0.5);
     return faults;
+}
+
+/// The fault with its size and place as they are told: two digits.
+Fault rounded(Fault fault) {
+    fault.size = significant(fault.size, 2);
+    fault.where = significant(fault.where, 2);
+    return fault;
 }
 
 /// The volts of B1+ to B1- that the job has read with the key there; nullopt where it has not.
@@ -53,6 +64,24 @@ public:
         view_.circuit = input.circuit;
         view_.job = input.job;
         view_.is_job = input.job.path != input.job.circuit_path;
+    }
+
+    /// With the faults that are known to be there.
+    ReportView make_with(std::vector<Fault> faults) {
+        if (!faults.empty()) {
+            ReportSuspect known{write_fault(circuit_, faults.front()),
+                                faults.front().mode->plain,
+                                faults.front().mode->place,
+                                1,
+                                {},
+                                0,
+                                {}};
+            view_.suspects.push_back(known);
+            cases_.push_back({known.fault, std::move(faults)});
+        }
+        choose_position();
+        solve();
+        return std::move(view_);
     }
 
     ReportView make() {
@@ -81,7 +110,7 @@ private:
         std::vector<Fault> faults = faults_of(circuit_, candidate);
         ReportSuspect suspect;
         suspect.probability = candidate.probability;
-        suspect.fault = faults.empty() ? candidate.fault : write_fault(circuit_, faults.front());
+        suspect.fault = faults.empty() ? candidate.fault : write_fault(circuit_, rounded(faults.front()));
         suspect.plain = faults.empty() ? "no fault in this circuit" : faults.front().mode->plain;
         suspect.place = candidate.place;
         suspect.repair = candidate.repair;
@@ -151,6 +180,29 @@ private:
 };
 
 }  // namespace
+
+ReportView lesson_view(const Console& console, const Exercise& exercise) {
+    Input input;
+    input.circuit = exercise.circuit;
+    ReportView view = ReportMaker(console, input).make_with(exercise.hidden());
+    view.job.concern = exercise.lesson.concern;
+    MatchOptions options;
+    options.workers = workers_of(console);
+    Dictionary dictionary(console.sweep(), *exercise.circuit);
+    options.dictionary = &dictionary;
+    const LessonPlan plan = plan_of(console.sweep(), exercise, options);
+    ReportLesson lesson;
+    lesson.title = exercise.lesson.title;
+    for (const Fault& fault : exercise.lesson.faults) lesson.hidden.push_back(write_fault(*exercise.circuit, fault));
+    for (const Fault& root : exercise.lesson.roots) lesson.roots.push_back(write_fault(*exercise.circuit, root));
+    for (const WorkedStep& step : plan.run.steps)
+        lesson.steps.push_back(
+            {write_test(*exercise.circuit, step.measured.test()), step.measured.shown, step.test.minutes});
+    lesson.repairs = plan.repairs;
+    lesson.reason = electrical_reason(console.sweep(), exercise);
+    view.lesson = std::move(lesson);
+    return view;
+}
 
 ReportView report_view(const Console& console, const Input& input) {
     return ReportMaker(console, input).make();

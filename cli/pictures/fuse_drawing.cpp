@@ -27,8 +27,8 @@ constexpr std::array<SvgLine, 3> wire_styles{SvgLine{palette::blue, 2, "7 3"}, S
 class FusePainter {
 public:
     explicit FusePainter(const FuseCurve& curve) : curve_(curve) {
-        least_amps_ = curve.rating / 2;
-        if (curve.running && *curve.running > 0.01) least_amps_ = std::min(least_amps_, *curve.running / 1.5);
+        // What draws next to nothing beside its fuse is told in the legend only.
+        least_amps_ = curve.rating / 4;
         most_amps_ = curve.rating * 10;
         if (curve.fault) most_amps_ = std::max(most_amps_, std::min(*curve.fault * 1.3, curve.rating * 60));
     }
@@ -55,6 +55,12 @@ private:
     static double y_of(double seconds) {
         const double share = std::log(seconds / least_seconds) / std::log(most_seconds / least_seconds);
         return top + plot_height * (1 - std::clamp(share, 0.0, 1.0));
+    }
+
+    /// Does the fault change the current of this fuse at all?
+    bool tells_fault() const {
+        constexpr double same = 0.05;
+        return curve_.fault && std::abs(*curve_.fault - curve_.running.value_or(0)) > same * *curve_.fault;
     }
 
     void paint_grid() {
@@ -117,7 +123,7 @@ private:
         if (curve_.running && *curve_.running >= least_amps_)
             picture_.shapes.line(x_of(*curve_.running), top, x_of(*curve_.running), top + plot_height,
                                  {.colour = palette::green, .width = 2});
-        if (!curve_.fault || *curve_.fault < least_amps_) return;
+        if (!tells_fault() || *curve_.fault < least_amps_) return;
         const double x = x_of(*curve_.fault);
         picture_.shapes.line(x, top, x, top + plot_height,
                              {.colour = palette::vermillion, .width = 1.5, .dash = "5 3"});
@@ -131,17 +137,18 @@ private:
             y += 17;
         };
         picture_.shapes.fill(6, y - 6, 34, 11, palette::yellow, palette::ink);
-        words("the fuse opens in this band, a usual one on the line");
+        words("opens in this band, a usual fuse on the line");
         for (std::size_t i = 0; i < curve_.wires.size() && i < wire_styles.size(); ++i) {
             picture_.shapes.line(6, y, 40, y, wire_styles[i]);
             words("wire " + curve_.wires[i].wire + " bears it so long");
         }
-        if (curve_.running && *curve_.running >= least_amps_) {
-            picture_.shapes.line(6, y, 40, y, {.colour = palette::green, .width = 2});
+        if (curve_.running) {
+            if (*curve_.running >= least_amps_)
+                picture_.shapes.line(6, y, 40, y, {.colour = palette::green, .width = 2});
             words(fmt::format("runs: {} A in {}", shown_amps(*curve_.running), curve_.running_in));
         }
-        if (curve_.fault && *curve_.fault >= least_amps_) {
-            picture_.shapes.diamond(22, y, 6, palette::vermillion);
+        if (tells_fault()) {
+            if (*curve_.fault >= least_amps_) picture_.shapes.diamond(22, y, 6, palette::vermillion);
             words(
                 fmt::format("with the fault: {} A, {}", shown_amps(*curve_.fault),
                             curve_.fault_opens ? "opens after " + shown_seconds(*curve_.fault_opens) : "never opens"));

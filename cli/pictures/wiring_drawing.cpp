@@ -21,6 +21,7 @@ constexpr double line_height = 14;
 constexpr double padding = 6;
 constexpr double swatch = 11;
 constexpr std::size_t most_letters = 26;
+constexpr std::string_view suspect_mark = "SUSPECT";
 /// Lines are this thick without current, and as much thicker with the most of the drawing.
 constexpr double thinnest = 1.2;
 constexpr double thicker = 5.5;
@@ -52,6 +53,7 @@ struct Box {
         for (std::size_t i = 0; i < lines.size(); ++i)
             width = std::max(width, svg_text_width(lines[i], wire ? 10.5 : 12) + (wire && i == 1 ? swatch + 4 : 0));
         const double marks = marked ? line_height : 0;
+        if (marked) width = std::max(width, svg_text_width(suspect_mark, 11));
         return {width + 2 * padding, line_height * static_cast<double>(lines.size()) + padding + marks};
     }
 };
@@ -78,14 +80,16 @@ public:
         const GraphLayout layout = lay_out(sizes, lines, top_, bottom_);
         double most = 0.1;
         for (const Line& line : lines_) most = std::max(most, line.amps);
-        Picture picture;
+        SvgShapes shapes;
         for (std::size_t i = 0; i < lines_.size(); ++i)
-            picture.shapes.curve(layout.lines[i],
-                                 {.colour = palette::ink, .width = thinnest + thicker * lines_[i].amps / most});
-        for (std::size_t i = 0; i < boxes_.size(); ++i)
-            draw_box(picture.shapes, boxes_[i], sizes[i], layout.centres[i]);
-        picture.width = std::max(layout.width, 300.0);
-        picture.height = layout.height;
+            shapes.curve(layout.lines[i],
+                         {.colour = palette::ink, .width = thinnest + thicker * lines_[i].amps / most});
+        for (std::size_t i = 0; i < boxes_.size(); ++i) draw_box(shapes, boxes_[i], sizes[i], layout.centres[i]);
+        constexpr double edge = 2;  // so that no outline is cut
+        Picture picture;
+        picture.shapes.add(shapes, edge, edge);
+        picture.width = std::max(layout.width + 2 * edge, 300.0);
+        picture.height = layout.height + 2 * edge;
         picture.title = {"wiring", "Wiring in " + of_.state + (of_.fault.empty() ? ", sound" : ", with " + of_.fault),
                          "Every part and wire with its volts and amperes; the table below holds the same figures."};
         return picture;
@@ -209,7 +213,7 @@ private:
         if (box.marked) shapes.fill(left + 2, y + 2, size.width - 4, size.height - 4, "none", palette::vermillion);
         y += padding / 2 + line_height - 3;
         if (box.marked) {
-            shapes.text(centre.first, y, "SUSPECT", {.size = 10.5, .bold = true, .middle = true, .fill = "#a33c00"});
+            shapes.text(centre.first, y, suspect_mark, {.size = 10.5, .bold = true, .middle = true, .fill = "#a33c00"});
             y += line_height;
         }
         for (std::size_t i = 0; i < box.lines.size(); ++i, y += line_height) {

@@ -13,6 +13,8 @@ namespace {
 
 /// No text of a table or paragraph is longer, so that one name cannot fill the page.
 constexpr std::size_t most_letters = 600;
+/// A cell of so few bytes stays on one line.
+constexpr std::size_t short_cell = 16;
 
 std::string told(std::string_view text) {
     return markup_text(shortened(text, most_letters));
@@ -70,8 +72,12 @@ void HtmlPage::table(const std::vector<std::string>& heads, const std::vector<st
     body_ += "</tr></thead>\n<tbody>\n";
     for (const std::vector<std::string>& row : rows) {
         body_ += "<tr>";
-        for (const std::string& cell : row)
-            body_ += fmt::format("<td{}>{}</td>", is_number(cell) ? " class=\"n\"" : "", told(cell));
+        for (std::size_t i = 0; i < row.size(); ++i) {
+            // The first column names the row, be it by a number.
+            const bool number = i > 0 && is_number(row[i]);
+            const std::string_view style = number ? " class=\"n\"" : row[i].size() <= short_cell ? " class=\"s\"" : "";
+            body_ += fmt::format("<td{}>{}</td>", style, told(row[i]));
+        }
         body_ += "</tr>\n";
     }
     body_ += "</tbody></table></div>\n";

@@ -26,6 +26,21 @@ struct ReportSuspect {
     std::vector<std::string> with_it;
 };
 
+/// An exercise with its answer, for the teacher or for the end of the lesson.
+struct ReportLesson {
+    std::string title;
+    std::vector<std::string> hidden;  ///< "R1 limiter open"
+    std::vector<std::string> roots;   ///< what made it fail
+    struct Step {
+        std::string test;
+        std::string shown;
+        double minutes{};
+    };
+    std::vector<Step> steps;           ///< the tool's own way
+    std::vector<std::string> repairs;  ///< made after it, in order
+    std::vector<std::string> reason;   ///< the electrical reason, with numbers
+};
+
 struct ReportView {
     std::shared_ptr<const Circuit> circuit;
     Job job;
@@ -42,6 +57,7 @@ struct ReportView {
     std::vector<SpeedRow> speeds;
     std::vector<FuseCurve> fuses;
     std::vector<std::string> notes;
+    std::optional<ReportLesson> lesson;
 };
 
 /// The page. The same view gives the same bytes.

@@ -26,22 +26,31 @@ ul { margin: .35rem 0; padding-left: 1.3rem }
 .bar i { display: block; height: 100%; background: #0072B2; -webkit-print-color-adjust: exact; print-color-adjust: exact }
 .test { border: 1px solid #8a8a8a; padding: .5rem .7rem; margin: .7rem 0; break-inside: avoid }
 .test h3 { margin-top: 0 }
+@media (min-width: 56rem) { .tests { display: grid; grid-template-columns: repeat(3, 1fr); gap: .7rem } .test { margin: 0 } }
 .blank { display: flex; gap: .5rem; margin-top: .8rem; white-space: nowrap }
 .blank span { flex: 1; border-bottom: 1px solid #1b1b1b; min-width: 3rem }
 .scroll, .wide { overflow-x: auto; max-width: 100% }
 .scroll:focus, .wide:focus { outline: 2px solid #0072B2 }
 table { border-collapse: collapse; margin: .5rem 0; font-size: .9rem }
 th, td { text-align: left; vertical-align: top; padding: .2rem .55rem .2rem 0; border-bottom: 1px solid #c4c4c4; overflow-wrap: normal }
+td.s { white-space: nowrap }
 td.n { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap }
 figure { margin: .6rem 0 }
 .fit svg { width: 100%; height: auto; display: block }
 .wide svg { display: block; height: auto; max-width: none }
 @media (min-width: 40rem) { .fit svg { max-width: 34rem } }
 @page { size: auto; margin: 12mm 12mm 15mm }
+@page across { size: landscape }
 @media print {
   body { font-size: 10.5pt }
   main { max-width: none; padding: 0 }
-  .sheet { break-after: page }
+  .sheet { break-after: page; font-size: 9.5pt }
+  .sheet h2 { margin: .9rem 0 .3rem }
+  .sheet .suspect { margin: .25rem 0 .4rem }
+  .sheet .bar { height: 9px }
+  .tests { display: grid; grid-template-columns: repeat(3, 1fr); gap: 3mm }
+  .test { margin: 0; padding: 2mm }
+  .plan { page: across }
   .scroll, .wide { overflow: visible }
   .wide svg { max-width: 100%; max-height: 225mm; margin: 0 auto }
   .fit svg { max-width: 120mm }

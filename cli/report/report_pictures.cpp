@@ -6,6 +6,7 @@
 #include "cli/pictures/wiring_drawing.hpp"
 #include "cli/report/workshop_sheet.hpp"
 #include "cli/views/figures.hpp"
+#include "netlists/phrases/test_phrase.hpp"
 
 namespace voltfall {
 
@@ -29,7 +30,8 @@ void write_wiring(HtmlPage& page, const ReportView& view) {
     page.picture(
         picture.inside(), PictureWidth::own,
         "Supply on top, ground at the bottom. A box between two parts is a wire: joint and volts at both ends, "
-        "number, size, colour, amperes. The thicker a line, the more current.");
+        "number, size, colour, amperes. The thicker a line, the more current. Just after switching on, before any fuse "
+        "opens.");
     page.table(wiring_heads(), wiring_rows(drawn));
     page.close("section");
 }
@@ -100,10 +102,24 @@ void write_fuse(HtmlPage& page, const FuseCurve& curve, std::size_t number) {
     page.close("section");
 }
 
+/// One row a step, in the order of the tree: its number, where it comes from, what is done.
+void add_steps(std::vector<std::vector<std::string>>& rows, const Circuit& circuit, const PlanNode& node,
+               const std::string& from) {
+    const std::string number = std::to_string(rows.size() + 1);
+    std::string what = node.repair.empty() ? "nothing found: verify again" : "repair " + node.repair + " and prove it";
+    if (node.test) what = write_test(circuit, *node.test);
+    rows.push_back({number, from, what, node.test ? shown_minutes(node.minutes) : probability_words(node.probability)});
+    for (const PlanNode::Branch& branch : node.branches)
+        add_steps(rows, circuit, *branch.then, fmt::format("{}: {}", number, branch.outcome));
+}
+
 void write_plan(HtmlPage& page, const PlanView& plan) {
-    page.open("section");
+    page.open("section", "plan");
     page.heading(2, "The whole way from here");
     page.picture(plan_drawing(plan), PictureWidth::own, "From left to right: a test, what it may show, and what then.");
+    std::vector<std::vector<std::string>> rows;
+    add_steps(rows, *plan.circuit, *plan.answer.tree, "");
+    page.table({"step", "when", "do", "takes, or chance"}, rows);
     page.close("section");
 }
 

@@ -84,11 +84,30 @@ void write_workshop_sheet(HtmlPage& page, const ReportView& view) {
         if (!view.next.tests.empty()) {
             page.heading(2, "Next tests");
             write_cautions(page, view);
+            page.open("div", "tests");
             for (std::size_t i = 0; i < view.next.tests.size() && i < most_tests; ++i)
                 write_test(page, view, view.next.tests[i], i + 1);
+            page.close("div");
         }
     }
     for (const std::string& note : view.notes) page.labelled("Note:", note, "quiet");
+    page.close("section");
+}
+
+void write_lesson(HtmlPage& page, const ReportLesson& lesson) {
+    page.open("section");
+    page.heading(2, lesson.title.empty() ? "The exercise" : lesson.title);
+    page.paragraph("The answer stands on this page: for the teacher, or when the exercise is over.", "quiet");
+    for (const std::string& fault : lesson.hidden) page.labelled("Hidden:", fault);
+    for (const std::string& root : lesson.roots) page.labelled("What made it fail:", root);
+    page.heading(3, "The tool's own way");
+    std::vector<std::vector<std::string>> rows;
+    for (const ReportLesson::Step& step : lesson.steps)
+        rows.push_back({step.test, step.shown, step.minutes > 0 ? shown_minutes(step.minutes) : ""});
+    page.table({"test", "reads", "takes"}, rows);
+    if (!lesson.repairs.empty()) page.labelled("Then:", fmt::format("{}", fmt::join(lesson.repairs, ", ")));
+    if (!lesson.reason.empty()) page.heading(3, "Why");
+    page.list(lesson.reason);
     page.close("section");
 }
 

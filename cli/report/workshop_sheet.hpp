@@ -10,6 +10,8 @@ namespace voltfall {
 void write_workshop_sheet(HtmlPage& page, const ReportView& view);
 /// Has the repair been proved: checks, before and after, the three paragraphs.
 void write_proof(HtmlPage& page, const ProofAnswer& proof);
+/// What was hidden, the shortest way to it and the electrical reason.
+void write_lesson(HtmlPage& page, const ReportLesson& lesson);
 /// Drawings, each with its table underneath.
 void write_pictures(HtmlPage& page, const ReportView& view);
 

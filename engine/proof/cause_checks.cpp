@@ -6,6 +6,7 @@
 #include <set>
 
 #include "engine/proof/proof_case.hpp"
+#include "engine/proof/victims.hpp"
 #include "engine/readings/word_evidence.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -15,30 +16,7 @@ namespace {
 
 /// Below this chance, before the repair, the readings speak against what was repaired.
 constexpr double spoken_for = 0.05;
-constexpr double leads = 0.3;
 constexpr std::size_t most_named = 3;
-
-enum class VictimSort { fuse, limiter, burnt };
-
-struct Victim {
-    PartId part;
-    VictimSort sort{VictimSort::fuse};
-    bool tired{false};  ///< a fuse with a hairline crack: old age, not overload
-};
-
-bool says_blown(const Reading& reading, PartId part) {
-    const auto* fuse = std::get_if<FuseReading>(&reading.measurement);
-    return fuse != nullptr && fuse->part == part && fuse->word != "good";
-}
-
-bool looks(const Reading& reading, const Circuit& circuit, PartId part, std::initializer_list<std::string_view> words) {
-    const auto* look = std::get_if<LookReading>(&reading.measurement);
-    if (look == nullptr || circuit.part_at(look->place) != part) return false;
-    return std::any_of(words.begin(), words.end(), [&](std::string_view word) {
-        return std::any_of(look->words.begin(), look->words.end(),
-                           [&](const std::string& seen) { return same_word(seen, word); });
-    });
-}
 
 class CauseFinder {
 public:
@@ -55,7 +33,7 @@ public:
         } else {
             check_spoken_for();
         }
-        for (const Victim& victim : victims()) check_victim(victim);
+        for (const Victim& victim : victims_of(of_)) check_victim(victim);
     }
 
 private:
@@ -67,7 +45,8 @@ private:
             const bool told = was.reading->state.earlier || was.reading->state.sometimes;
             if (was.sound || told) continue;
             checks_.push_back(
-                {.what = "no fault found",
+                {.sort = CheckSort::repair,
+                 .what = "no fault found",
                  .result = CheckResult::failed,
                  .before = value_text(circuit_, *was.reading),
                  .why = fmt::format("reading {} is no sound vehicle's; write 'earlier' in front where it is "
@@ -92,7 +71,7 @@ private:
 
     /// Then the question is what has killed them, which is asked by itself.
     bool only_victims_renewed() const {
-        const std::vector<Victim> list = victims();
+        const std::vector<Victim> list = victims_of(of_);
         return std::all_of(of_.job.repaired.begin(), of_.job.repaired.end(), [&](const Repaired& repaired) {
             return std::any_of(list.begin(), list.end(), [&](const Victim& victim) {
                 return same_word(circuit_.part(victim.part).name, repaired.place);
@@ -106,6 +85,18 @@ private:
         return nullptr;
     }
 
+    /// The hardest position again, the place moved meanwhile: it must stay well.
+    std::string wiggle_test(const std::string& place) const {
+        for (const ConcernedLoad& load : of_.loads) {
+            const ConcernedLoad::Position* hardest = load.hardest();
+            if (hardest == nullptr) continue;
+            StatePhrase phrase = hardest->phrase;
+            phrase.handled.push_back("wiggle " + place);
+            return test_in(circuit_, phrase, LoadTest{load.part, {}});
+        }
+        return "wiggle " + place;
+    }
+
     void check_spoken_for() {
         const Suspect* first = leader();
         if (first == nullptr || of_.job.readings.empty() || only_victims_renewed()) return;
@@ -115,7 +106,7 @@ private:
         ProofCheck check{.sort = CheckSort::repair, .what = "the repair and the readings before it"};
         check.why =
             fmt::format("they spoke for {}, hardly for what was repaired; handling may have moved it", first->phrase());
-        check.closes = fmt::format("wiggle {}, under load: it must stay well", place);
+        check.closes = wiggle_test(place);
         const bool wiggled =
             std::any_of(of_.after.judged().begin(), of_.after.judged().end(), [&](const JudgedReading& j) {
                 const auto& handled = j.reading->state.handled;
@@ -125,60 +116,6 @@ private:
             });
         if (wiggled) check.result = CheckResult::passed;
         checks_.push_back(std::move(check));
-    }
-
-    std::vector<Victim> victims() const {
-        std::vector<Victim> found;
-        for (std::size_t i = 0; i < circuit_.parts.size(); ++i) {
-            const PartId part{static_cast<std::uint32_t>(i)};
-            const Part& of = circuit_.parts[i];
-            if (is_fuse_victim(part))
-                found.push_back({part, VictimSort::fuse, hairline(part)});
-            else if (!of.limiters.empty() && is_limiter_victim(part))
-                found.push_back({part, VictimSort::limiter});
-            else if (is_burnt(part) || failed_again(part))
-                found.push_back({part, VictimSort::burnt});
-        }
-        return found;
-    }
-
-    bool any_before(const std::function<bool(const Reading&)>& is) const {
-        return std::any_of(of_.job.readings.begin(), of_.job.readings.end(), is);
-    }
-    bool repaired_itself(PartId part) const { return of_.is_repaired(circuit_.part(part).name); }
-
-    bool is_fuse_victim(PartId part) const {
-        if (!circuit_.part(part).fuse) return false;
-        return repaired_itself(part) || any_before([&](const Reading& r) { return says_blown(r, part); });
-    }
-    bool hairline(PartId part) const {
-        return any_before([&](const Reading& r) { return looks(r, circuit_, part, {"hairline"}); });
-    }
-    bool is_limiter_victim(PartId part) const {
-        if (repaired_itself(part)) return true;
-        return std::any_of(of_.weighed.suspects.begin(), of_.weighed.suspects.end(), [&](const Suspect& s) {
-            return s.mode != nullptr && s.mode->part == part && s.mode->is(ModeFact::limiter_open) &&
-                   s.probability >= leads;
-        });
-    }
-    /// What only joins burns by itself: its own ohms are the cause. A part burns by what it carries.
-    bool is_burnt(PartId part) const {
-        if (circuit_.part(part).branches.empty() || circuit_.part(part).pins.size() < 2) return false;
-        if (only_joins_wires(part)) return false;
-        return any_before([&](const Reading& r) { return looks(r, circuit_, part, {"burnt", "melted", "burst"}); });
-    }
-    bool only_joins_wires(PartId part) const {
-        const Part& of = circuit_.part(part);
-        return !of.relay && !of.load_branch.valid() && of.coils.empty() && of.positions.empty() && !of.fuse;
-    }
-    /// "second, worked at first": a part that failed again was no cause.
-    bool failed_again(PartId part) const {
-        return std::any_of(of_.job.fitted.begin(), of_.job.fitted.end(), [&](const Fitted& fitted) {
-            const std::string words = lower(fitted.words);
-            const bool again = words.find("second") != std::string::npos || words.find("third") != std::string::npos ||
-                               words.find("again") != std::string::npos;
-            return fitted.part == part && again;
-        });
     }
 
     void check_victim(const Victim& victim) {
