@@ -55,12 +55,14 @@ std::optional<double> supply_read(const Circuit& circuit, const Job& job, const 
     return volts;
 }
 
+enum class Extent { whole, live };
+
 class ReportMaker {
 public:
-    ReportMaker(const Console& console, const Input& input)
-        : simulator_(console.sweep()), circuit_(*input.circuit), input_(input), dictionary_(simulator_, circuit_) {
+    ReportMaker(const Console& console, const Input& input, Dictionary& dictionary, Extent extent)
+        : simulator_(console.sweep()), circuit_(*input.circuit), input_(input), extent_(extent) {
         options_.workers = workers_of(console);
-        options_.dictionary = &dictionary_;
+        options_.dictionary = &dictionary;
         view_.circuit = input.circuit;
         view_.job = input.job;
         view_.is_job = input.job.path != input.job.circuit_path;
@@ -98,6 +100,7 @@ private:
         view_.notes = answer.notes;
         for (const Candidate& candidate : answer.candidates) add_suspect(candidate);
         view_.next = next_tests(simulator_, circuit_, input_.job, options_);
+        if (extent_ == Extent::live) return;
         const bool over = !input_.job.repaired.empty() || !input_.job.after.empty();
         if (over)
             view_.proof = prove(simulator_, circuit_, input_.job, options_);
@@ -158,12 +161,15 @@ private:
         view_.state = state_->label;
         if (SettleResult sound = settle(simulator_, circuit_, *state_, {})) view_.sound = *std::move(sound);
         std::vector<Fault> leading;
-        if (!cases_.empty() && view_.suspects.front().fault == cases_.front().name) leading = cases_.front().faults;
+        const bool mended = view_.proof && view_.proof->proved;
+        if (!mended && !cases_.empty() && view_.suspects.front().fault == cases_.front().name)
+            leading = cases_.front().faults;
         if (!leading.empty())
             if (SettleResult now = settle(simulator_, circuit_, *state_, leading)) view_.now = *std::move(now);
         if (view_.sound) confirm(simulator_, *view_.sound);
         if (view_.now) confirm(simulator_, *view_.now);
         view_.ladder = voltage_ladder(simulator_, circuit_, *state_, load_, cases_, input_.job.readings);
+        if (extent_ == Extent::live) return;
         view_.speeds = speed_rows(simulator_, circuit_, leading);
         view_.fuses = fuse_curves(simulator_, circuit_, leading);
     }
@@ -171,7 +177,7 @@ private:
     Simulator& simulator_;
     const Circuit& circuit_;
     const Input& input_;
-    Dictionary dictionary_;
+    Extent extent_;
     MatchOptions options_;
     std::vector<NamedCase> cases_;
     std::optional<State> state_;
@@ -184,11 +190,11 @@ private:
 ReportView lesson_view(const Console& console, const Exercise& exercise) {
     Input input;
     input.circuit = exercise.circuit;
-    ReportView view = ReportMaker(console, input).make_with(exercise.hidden());
+    Dictionary dictionary(console.sweep(), *exercise.circuit);
+    ReportView view = ReportMaker(console, input, dictionary, Extent::whole).make_with(exercise.hidden());
     view.job.concern = exercise.lesson.concern;
     MatchOptions options;
     options.workers = workers_of(console);
-    Dictionary dictionary(console.sweep(), *exercise.circuit);
     options.dictionary = &dictionary;
     const LessonPlan plan = plan_of(console.sweep(), exercise, options);
     ReportLesson lesson;
@@ -205,7 +211,12 @@ ReportView lesson_view(const Console& console, const Exercise& exercise) {
 }
 
 ReportView report_view(const Console& console, const Input& input) {
-    return ReportMaker(console, input).make();
+    Dictionary dictionary(console.sweep(), *input.circuit);
+    return ReportMaker(console, input, dictionary, Extent::whole).make();
+}
+
+ReportView live_view(const Console& console, const Input& input, Dictionary& dictionary) {
+    return ReportMaker(console, input, dictionary, Extent::live).make();
 }
 
 }  // namespace voltfall

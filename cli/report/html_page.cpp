@@ -111,18 +111,38 @@ void HtmlPage::close(std::string_view element) {
     body_ += fmt::format("</{}>\n", element);
 }
 
-std::string HtmlPage::file(std::string_view title, std::string_view footer) const {
+void HtmlPage::open_form(std::string_view action) {
+    body_ += fmt::format("<form method=\"post\" action=\"{}\" accept-charset=\"utf-8\">\n", markup_text(action));
+}
+
+void HtmlPage::hidden(std::string_view name, std::string_view value) {
+    body_ += fmt::format("<input type=\"hidden\" name=\"{}\" value=\"{}\">\n", markup_text(name), markup_text(value));
+}
+
+void HtmlPage::field(std::string_view name, std::string_view label, std::string_view mode) {
+    body_ += fmt::format("<label>{} <input name=\"{}\" maxlength=\"400\" autocomplete=\"off\"{}></label>\n",
+                         told(label), markup_text(name), mode.empty() ? "" : fmt::format(" inputmode=\"{}\"", mode));
+}
+
+void HtmlPage::button(std::string_view name, std::string_view value, std::string_view words, std::string_view style) {
+    body_ += fmt::format("<button{} name=\"{}\" value=\"{}\">{}</button>\n", class_of(style), markup_text(name),
+                         markup_text(value), told(words));
+}
+
+std::string HtmlPage::file(std::string_view title, std::string_view footer, PageForms forms) const {
+    const bool sends = forms == PageForms::to_own_server;
     return fmt::format(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; img-src "
-        "data:; base-uri 'none'; form-action 'none'\">\n"
+        "data:; base-uri 'none'; form-action '{}'\">\n"
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-        "<meta name=\"referrer\" content=\"no-referrer\">\n<title>{}</title>\n"
+        "<meta name=\"referrer\" content=\"{}\">\n<title>{}</title>\n"
         "<style>\n{}@page {{ @bottom-left {{ content: {}; font: 9pt sans-serif; color: #444 }} @bottom-right {{ "
         "content: "
         "counter(page) \" of \" counter(pages); font: 9pt sans-serif; color: #444 }} }}\n</style>\n</head>\n<body>\n"
         "<main>\n{}</main>\n</body>\n</html>\n",
-        told(title), page_style, css_string(footer), body_);
+        sends ? "self" : "none", sends ? "same-origin" : "no-referrer", told(title), page_style, css_string(footer),
+        body_);
 }
 
 }  // namespace voltfall

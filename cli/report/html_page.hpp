@@ -12,6 +12,12 @@ enum class PictureWidth {
     own,      ///< keeps its size in a box of its own that scrolls sideways
 };
 
+/// May the page send forms? A report may not.
+enum class PageForms {
+    none,
+    to_own_server,  ///< to where it came from
+};
+
 class HtmlPage {
 public:
     /// Texts are escaped here, and nowhere else; only `picture` takes markup, which the drawings have made.
@@ -31,7 +37,13 @@ public:
     void close(std::string_view element);
 
     /// The whole file. `footer` stands on every printed page.
-    std::string file(std::string_view title, std::string_view footer) const;
+    std::string file(std::string_view title, std::string_view footer, PageForms forms = PageForms::none) const;
+
+    // Parts of a form, which is opened and closed like any element.
+    void open_form(std::string_view action);
+    void hidden(std::string_view name, std::string_view value);
+    void field(std::string_view name, std::string_view label, std::string_view mode = {});
+    void button(std::string_view name, std::string_view value, std::string_view words, std::string_view style = {});
 
 private:
     std::string body_;

@@ -36,7 +36,6 @@ std::string report_page(const ReportView& view) {
     HtmlPage page;
     write_workshop_sheet(page, view);
     if (view.lesson) write_lesson(page, *view.lesson);
-    if (view.proof) write_proof(page, *view.proof);
     write_pictures(page, view);
     write_readings(page, view.job);
     const std::string number = view.job.job.empty() ? view.circuit->name : "Job " + view.job.job;

@@ -35,6 +35,15 @@ table { border-collapse: collapse; margin: .5rem 0; font-size: .9rem }
 th, td { text-align: left; vertical-align: top; padding: .2rem .55rem .2rem 0; border-bottom: 1px solid #c4c4c4; overflow-wrap: normal }
 td.s { white-space: nowrap }
 td.n { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap }
+form { margin: .6rem 0 }
+label { display: block; font-weight: bold; margin: .4rem 0 }
+input { display: block; width: 100%; max-width: 30rem; min-height: 48px; font: inherit; font-size: 1.2rem; padding: .3rem .6rem; border: 2px solid #1b1b1b; border-radius: 4px }
+button { min-height: 48px; min-width: 64px; font: inherit; font-size: 1.05rem; padding: .4rem .9rem; margin: .25rem .35rem .25rem 0; border: 2px solid #1b1b1b; border-radius: 4px; background: #eef3f8; color: #1b1b1b }
+button.main { background: #0a4f7d; color: #fff }
+input:focus, button:focus { outline: 3px solid #D55E00 }
+.card { border: 2px solid #1b1b1b; border-radius: 6px; padding: .8rem; margin: .8rem 0 }
+.card h2 { border: 0; margin: 0 0 .3rem; font-size: 1.3rem }
+.told { border-left: 6px solid #0072B2; padding-left: .8rem }
 figure { margin: .6rem 0 }
 .fit svg { width: 100%; height: auto; display: block }
 .wide svg { display: block; height: auto; max-width: none }

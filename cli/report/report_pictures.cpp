@@ -20,42 +20,6 @@ std::string leading(const ReportView& view) {
     return view.suspects.empty() ? "" : view.suspects.front().fault;
 }
 
-void write_wiring(HtmlPage& page, const ReportView& view) {
-    if (!view.sound) return;
-    WiringCase drawn{view.now ? &*view.now : &*view.sound, view.state, view.now ? leading(view) : "", {}};
-    if (view.now && !view.suspects.empty()) drawn.suspects.push_back(view.suspects.front().place);
-    const Picture picture = wiring_drawing(drawn);
-    page.open("section");
-    page.heading(2, picture.title.title);
-    page.picture(
-        picture.inside(), PictureWidth::own,
-        "Supply on top, ground at the bottom. A box between two parts is a wire: joint and volts at both ends, "
-        "number, size, colour, amperes. The thicker a line, the more current. Just after switching on, before any fuse "
-        "opens.");
-    page.table(wiring_heads(), wiring_rows(drawn));
-    page.close("section");
-}
-
-void write_ladder(HtmlPage& page, const VoltageLadder& ladder) {
-    const Picture picture = ladder_drawing(ladder);
-    if (picture.empty()) return;
-    page.open("section");
-    page.heading(2, picture.title.title);
-    page.picture(picture.inside(), PictureWidth::of_page, "");
-    std::vector<std::string> heads{"joint"};
-    for (const LadderLine& line : ladder.lines) heads.push_back(line.name);
-    heads.emplace_back("measured");
-    std::vector<std::vector<std::string>> rows;
-    for (std::size_t i = 0; i < ladder.rungs.size(); ++i) {
-        std::vector<std::string> row{ladder.rungs[i]};
-        for (const LadderLine& line : ladder.lines) row.push_back(volts_or_floating(line.volts[i]));
-        row.push_back(ladder.measured[i] ? shown_volts(*ladder.measured[i]) : "");
-        rows.push_back(std::move(row));
-    }
-    page.table(heads, rows, "volts to battery minus");
-    page.close("section");
-}
-
 void write_speeds(HtmlPage& page, const ReportView& view) {
     const bool faulted = view.now.has_value();
     const Picture picture = speed_drawing(view.speeds, faulted ? "with " + leading(view) : "");
@@ -124,6 +88,42 @@ void write_plan(HtmlPage& page, const PlanView& plan) {
 }
 
 }  // namespace
+
+void write_wiring(HtmlPage& page, const ReportView& view) {
+    if (!view.sound) return;
+    WiringCase drawn{view.now ? &*view.now : &*view.sound, view.state, view.now ? leading(view) : "", {}};
+    if (view.now && !view.suspects.empty()) drawn.suspects.push_back(view.suspects.front().place);
+    const Picture picture = wiring_drawing(drawn);
+    page.open("section");
+    page.heading(2, picture.title.title);
+    page.picture(
+        picture.inside(), PictureWidth::own,
+        "Supply on top, ground at the bottom. A box between two parts is a wire: joint and volts at both ends, "
+        "number, size, colour, amperes. The thicker a line, the more current. Just after switching on, before any fuse "
+        "opens.");
+    page.table(wiring_heads(), wiring_rows(drawn));
+    page.close("section");
+}
+
+void write_ladder(HtmlPage& page, const VoltageLadder& ladder) {
+    const Picture picture = ladder_drawing(ladder);
+    if (picture.empty()) return;
+    page.open("section");
+    page.heading(2, picture.title.title);
+    page.picture(picture.inside(), PictureWidth::of_page, "");
+    std::vector<std::string> heads{"joint"};
+    for (const LadderLine& line : ladder.lines) heads.push_back(line.name);
+    heads.emplace_back("measured");
+    std::vector<std::vector<std::string>> rows;
+    for (std::size_t i = 0; i < ladder.rungs.size(); ++i) {
+        std::vector<std::string> row{ladder.rungs[i]};
+        for (const LadderLine& line : ladder.lines) row.push_back(volts_or_floating(line.volts[i]));
+        row.push_back(ladder.measured[i] ? shown_volts(*ladder.measured[i]) : "");
+        rows.push_back(std::move(row));
+    }
+    page.table(heads, rows, "volts to battery minus");
+    page.close("section");
+}
 
 void write_pictures(HtmlPage& page, const ReportView& view) {
     write_wiring(page, view);

@@ -17,22 +17,6 @@ constexpr std::size_t most_tests = 3;
 constexpr std::size_t most_expectations = 4;
 constexpr double worth_a_bar = 0.005;
 
-void write_suspects(HtmlPage& page, const ReportView& view) {
-    page.heading(2, "It may be");
-    std::size_t shown = 0;
-    for (const ReportSuspect& suspect : view.suspects) {
-        if (shown == most_suspects || suspect.probability < worth_a_bar) break;
-        ++shown;
-        std::string detail = suspect.fault;
-        if (!suspect.repair.empty()) detail += fmt::format("; {} to reach it", shown_minutes(suspect.minutes));
-        if (!suspect.with_it.empty()) detail += fmt::format("; with it: {}", fmt::join(suspect.with_it, ", "));
-        page.bar(suspect.plain, probability_words(suspect.probability), suspect.probability, detail);
-    }
-    if (shown == 0) page.paragraph("Nothing yet: no reading has been taken.");
-    if (view.none_of_these >= worth_a_bar)
-        page.bar("none of these", probability_words(view.none_of_these), view.none_of_these);
-}
-
 void write_test(HtmlPage& page, const ReportView& view, const TestProposal& test, std::size_t number) {
     page.open("div", "test");
     page.heading(3, fmt::format("{}. {}", number, write_test(*view.circuit, test.test)));
@@ -72,13 +56,32 @@ void write_stop_advice(HtmlPage& page, const StopAdvice& stop) {
 
 }  // namespace
 
+void write_suspects(HtmlPage& page, const ReportView& view) {
+    page.heading(2, view.proof ? "Before the repair the readings spoke for" : "It may be");
+    std::size_t shown = 0;
+    for (const ReportSuspect& suspect : view.suspects) {
+        if (shown == most_suspects || suspect.probability < worth_a_bar) break;
+        ++shown;
+        std::string detail = suspect.fault;
+        if (!suspect.repair.empty()) detail += fmt::format("; {} to reach it", shown_minutes(suspect.minutes));
+        if (!suspect.with_it.empty()) detail += fmt::format("; with it: {}", fmt::join(suspect.with_it, ", "));
+        page.bar(suspect.plain, probability_words(suspect.probability), suspect.probability, detail);
+    }
+    if (shown == 0) page.paragraph("Nothing yet: no reading has been taken.");
+    if (view.none_of_these >= worth_a_bar)
+        page.bar("none of these", probability_words(view.none_of_these), view.none_of_these);
+}
+
 void write_workshop_sheet(HtmlPage& page, const ReportView& view) {
     page.open("section", "sheet");
     page.heading(1, view.job.concern.empty() ? view.circuit->name : view.job.concern);
     std::string what = view.circuit->name;
     if (!view.job.job.empty()) what = fmt::format("Job {}. {}", view.job.job, what);
     page.paragraph(what, "quiet");
-    if (view.is_job) {
+    if (view.proof) {
+        write_proof(page, *view.proof);
+        write_suspects(page, view);
+    } else if (view.is_job) {
         write_suspects(page, view);
         if (view.next.stop) write_stop_advice(page, *view.next.stop);
         if (!view.next.tests.empty()) {

@@ -46,7 +46,8 @@ const std::map<std::string, std::set<std::string>>& arrows() {
          {"engine/solve", "engine/heat", "engine/courses", "engine/readings", "engine/diagnosis", "engine/planning",
           "engine/figures"}},
         {"cli", {"cli/commands"}},
-        {"cli/commands", {"cli/views", "cli/pictures", "cli/report"}},
+        {"cli/commands", {"cli/views", "cli/pictures", "cli/report", "cli/serve"}},
+        {"cli/serve", {"cli/views", "cli/report"}},
         {"cli/report", {"cli/views", "cli/pictures"}},
         {"cli/pictures", {"cli/views"}},
         {"cli/views", {}},
@@ -77,7 +78,7 @@ const std::map<std::string, std::string>& heavy_headers() {
     static const std::map<std::string, std::string> table{
         {"ngspice/", "engine/ngspice"}, {"boost/graph/", "netlists/graph"}, {"toml++/", "netlists/files"},
         {"Eigen/", "engine/readings"},  {"nlohmann/", "cli/views"},         {"CLI/", "cli/commands"},
-        {"graphviz/", "cli/pictures"},
+        {"graphviz/", "cli/pictures"},  {"microhttpd.h", "cli/serve"},
     };
     return table;
 }
