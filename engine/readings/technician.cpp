@@ -1,3 +1,4 @@
+#include "engine/readings/handling.hpp"
 #include "engine/readings/technician.hpp"
 
 #include <fmt/format.h>
@@ -38,26 +39,6 @@ constexpr double drawn_lead_ohms = 0.15;  // leads 0.1-0.2 ohm (UT33D manual p.7
 /// -1 to 1.
 double signed_unit(std::uint64_t value) {
     return 2 * RandomNumbers(value).share() - 1;
-}
-
-bool is_handled_at(const Circuit& circuit, const FaultMode& mode, std::string_view words, std::string_view verb) {
-    if (!words.starts_with(verb)) return false;
-    std::string place(words.substr(verb.size()));
-    place.erase(0, std::min(place.find_first_not_of(' '), place.size()));
-    if (sits_at(circuit, mode, place)) return true;
-    // Moving a plug moves the wires in it, and a wire the plugs at its ends.
-    const WireId wire = circuit.find_wire(place);
-    if (wire.valid()) {
-        for (const WireEnd* end : {&circuit.wire(wire).from, &circuit.wire(wire).to}) {
-            if (end->joint.valid() && sits_at(circuit, mode, circuit.joint(end->joint).place)) return true;
-        }
-    }
-    const WireId own = circuit.find_wire(mode.place);
-    if (!own.valid()) return false;
-    for (const WireEnd* end : {&circuit.wire(own).from, &circuit.wire(own).to}) {
-        if (end->joint.valid() && same_word(circuit.joint(end->joint).place, place)) return true;
-    }
-    return false;
 }
 
 }  // namespace
@@ -125,7 +106,8 @@ State Technician::state_of(const StatePhrase& phrase) const {
     for (const Fault& fault : vehicle_.faults) {
         for (const std::string& words : state.handled) {
             const auto brings = [&](std::string_view verb, std::string_view condition) {
-                if (same_word(fault.condition, condition) && is_handled_at(*vehicle_.circuit, *fault.mode, words, verb))
+                if (same_word(fault.condition, condition) && words.starts_with(verb) &&
+                    is_handled_at(*vehicle_.circuit, *fault.mode, words))
                     state.conditions.emplace_back(condition);
             };
             brings("wiggle", "bump");

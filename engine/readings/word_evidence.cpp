@@ -36,7 +36,7 @@ constexpr double blown_elsewhere = 0.2;   ///< a fuse said to blow in one positi
 constexpr double unknown_word = 0.2;      ///< any one word where the state could not be judged
 
 bool means_clean(std::string_view word) {
-    for (const std::string_view clean : {"clean", "ok", "good", "nothing", "fine", "dry"}) {
+    for (const std::string_view clean : {"clean", "whole", "ok", "good", "nothing", "fine", "dry"}) {
         if (same_word(word, clean)) return true;
     }
     return false;
@@ -49,6 +49,20 @@ bool has_word(std::string_view list, std::string_view word) {
         if (starts && ends) return true;
     }
     return false;
+}
+
+/// How a motor turns by hand (ASSUMED): a dry bearing is felt more often than not, a sound one seldom called stiff.
+std::optional<double> turned_by_hand(std::string_view word, bool rubs) {
+    if (word == "turns-freely") return rubs ? 0.1 : 0.92;
+    if (word == "stiff") return rubs ? 0.5 : 0.05;
+    if (word == "stuck") return rubs ? 0.4 : 0.02;
+    return std::nullopt;
+}
+
+/// Does a fuse's element look whole? A break under the cap or a hairline is overseen, a melted gap hardly (ASSUMED).
+double looks_whole(std::optional<double> opened_after, bool is_own_fault) {
+    if (is_own_fault) return 0.4;
+    return opened_after ? 0.05 : 0.95;
 }
 
 /// Short circuits burst a fuse at once, overload melts it slowly (reference trade 1.1, step 5).
@@ -248,7 +262,11 @@ double look_probability(const Circuit& circuit, const FaultMode* mode, const Loo
         const std::string word = lower(typed);
         // Words of one's own are kept, not weighed.
         if (!is_look_word(word)) continue;
-        if (means_clean(word)) {
+        if (const auto by_hand = turned_by_hand(word, here && mode->is(ModeFact::rubs))) {
+            probability *= *by_hand;
+        } else if (is_fuse && word == "whole") {
+            probability *= looks_whole(fuse_opened_after, here && mode->is(ModeFact::fuse_blown));
+        } else if (means_clean(word)) {
             probability *= here && !mode->looks.empty() ? clean_at_fault : clean_elsewhere;
         } else if (is_fuse && (word == "burst" || word == "slumped" || word == "hairline" || word == "melted")) {
             const bool burnt_grip = here && mode->fault_class == FaultClass::joint && has_word(mode->looks, word);

@@ -22,11 +22,11 @@ constexpr std::array<std::string_view, 4> relay_words{"clicks", "silent", "pulle
 constexpr std::array<std::string_view, 4> fuse_words{"good", "blown", "sometimes-blown", "tripped"};
 
 /// What `look` knows: the words that the fault modes carry, and other ways to say them.
-constexpr std::array<std::string_view, 16> look_words{"melted",  "burnt",   "crust", "rubbed",    "wet",      "loose",
-                                                      "debris",  "cracked", "burst", "slumped",   "hairline", "rust",
-                                                      "missing", "blown",   "clean", "pushed-out"};
-constexpr std::array<std::pair<std::string_view, std::string_view>, 28> look_synonyms{
-    {{"melting", "melted"},   {"molten", "melted"},  {"burned", "burnt"},    {"burn", "burnt"},
+constexpr std::array<std::string_view, 20> look_words{
+    "melted", "burnt",    "crust", "rubbed",  "wet",   "loose", "debris",     "cracked", "burst",        "slumped",
+    "whole",  "hairline", "rust",  "missing", "blown", "clean", "pushed-out", "stiff",   "turns-freely", "stuck"};
+constexpr std::array<std::pair<std::string_view, std::string_view>, 31> look_synonyms{
+    {{"intact", "whole"},    {"seized", "stuck"},    {"jammed", "stuck"},    {"melting", "melted"},   {"molten", "melted"},  {"burned", "burnt"},    {"burn", "burnt"},
      {"charred", "burnt"},    {"scorched", "burnt"}, {"brown", "burnt"},     {"discoloured", "burnt"},
      {"discolored", "burnt"}, {"corroded", "crust"}, {"corrosion", "crust"}, {"verdigris", "crust"},
      {"chafed", "rubbed"},    {"bare", "rubbed"},    {"damp", "wet"},        {"water", "wet"},
@@ -218,6 +218,42 @@ Reader read_ripple(WordReader& words, const Circuit& circuit) {
     return part.valid() && word ? Reader(RippleReading{{part}, std::move(*word)}) : std::nullopt;
 }
 
+/// `fuse F7 looks whole`: what the eye says of an element, which a meter may say otherwise. Taken behind `looks`.
+Reader read_fuse_look(WordReader& words, const Circuit& circuit, PartId part) {
+    constexpr std::array<std::string_view, 5> means_whole{"whole", "good", "ok", "fine", "clean"};
+    LookReading reading{{circuit.part(part).name}, {}};
+    if (const Word* said = words.peek(); said && among(means_whole, said->text)) {
+        words.take();
+        reading.words.emplace_back("whole");
+        return reading;
+    }
+    if (words.at_end())
+        return problem(words, nullptr, "how the fuse looks is missing", "write whole, burst, slumped or hairline");
+    return take_look_words(words, reading.words) ? Reader(std::move(reading)) : std::nullopt;
+}
+
+/// `M1 turns freely`, `M1 stiff by hand`: how a motor turns by hand, as a word of a look; empty for anything else.
+std::string_view take_turned_by_hand(WordReader& words) {
+    const bool turns = words.take_if("turns") || words.take_if("spins") || words.take_if("turned");
+    std::string_view word;
+    constexpr std::array<std::pair<std::string_view, std::string_view>, 10> known{{{"freely", "turns-freely"},
+                                                                                  {"free", "turns-freely"},
+                                                                                  {"easily", "turns-freely"},
+                                                                                  {"stiff", "stiff"},
+                                                                                  {"stiffly", "stiff"},
+                                                                                  {"hard", "stiff"},
+                                                                                  {"rough", "stiff"},
+                                                                                  {"stuck", "stuck"},
+                                                                                  {"seized", "stuck"},
+                                                                                  {"jammed", "stuck"}}};
+    for (const auto& [typed, meant] : known) {
+        if (word.empty() && words.take_if(typed)) word = meant;
+    }
+    if (word.empty() && turns) word = "turns-freely";  // `turns by hand`
+    if (!word.empty() && words.take_if("by")) words.take_if("hand");
+    return word;
+}
+
 Reader read_relay(WordReader& words, const Circuit& circuit) {
     const Word* first = words.peek();
     if (same_word(first->text, "relay") && !is_exact_name(circuit, first->text)) words.take();
@@ -241,7 +277,8 @@ Reader read_fuse(WordReader& words, const Circuit& circuit) {
         return problem(words, word, "'" + word->text + "' is neither a fuse, a breaker nor a link",
                        "name the fuse, for example fuse F7 good");
     }
-    constexpr std::array<std::string_view, 3> means_good{"ok", "intact", "whole"};
+    if (part.valid() && (words.take_if("looks") || words.take_if("look"))) return read_fuse_look(words, circuit, part);
+    constexpr std::array<std::string_view, 4> means_good{"ok", "intact", "whole", "holds"};
     std::optional<std::string> state;
     if (const Word* said = words.peek(); said && among(means_good, said->text)) {
         words.take();
@@ -261,7 +298,8 @@ Reader read_load(WordReader& words, const Circuit& circuit) {
     MeantLoad meant{part, {}};
     if (!part.valid()) meant = find_load(circuit, word->text);
     words.take();
-    auto running = take_word_of(words, running_words, "a load");
+    const std::string_view by_hand = take_turned_by_hand(words);
+    auto running = by_hand.empty() ? take_word_of(words, running_words, "a load") : std::string(by_hand);
     if (!running) return std::nullopt;
     std::vector<std::string> names;
     for (const PartId load : meant.candidates.empty() ? loads_of(circuit) : meant.candidates) {
@@ -278,6 +316,7 @@ Reader read_load(WordReader& words, const Circuit& circuit) {
     if (!circuit.part(meant.part).load_branch.valid()) {
         return problem(words, word, "'" + word->text + "' is no load that runs or lights", advice);
     }
+    if (!by_hand.empty()) return LookReading{{circuit.part(meant.part).name}, {std::move(*running)}};
     return LoadReading{{meant.part, part.valid() ? "" : lower(word->text)}, std::move(*running)};
 }
 

@@ -165,6 +165,9 @@ constexpr DefaultRow rows[] = {
     {"minutes_look", 1, "", "beyond strip-down, ASSUMED"},
     {"minutes_wiggle", 3, "", "beyond strip-down, ASSUMED"},
     {"minutes_control", 0, "", "setting a switch takes none, ASSUMED"},
+    {"minutes_a_bit", 30, "",
+     "that a test saves for one bit it tells: half of a wrong repair's price is at stake in one bit of doubt, most of it "
+     "saved by later tests too; 20 to 40 take the fewest minutes and tests on vehicles drawn by lot, ASSUMED"},
     {"minutes_wrong_repair", 240, "", "a part and its labour for nothing, and the vehicle back, ASSUMED"},
     {"minutes_fuse", 1, "", "to fit a fuse, beyond strip-down, ASSUMED"},
     {"minutes_replace", 5, "", "to change a part, beyond strip-down, ASSUMED"},
@@ -187,6 +190,7 @@ constexpr DefaultRow rows[] = {
     {"prior_module", 0.10, "", "5 of 52 confirmed blower cases"},
     {"prior_wire", 0.05, "", "open and chafe: 1 of 52 confirmed blower cases, 11 of 31 of other circuits"},
     {"prior_switch_relay", 0.06, "", "3 of 52 confirmed blower cases"},
+    {"prior_miswired", 0.02, "", "two wires in each other's place: 1 of 28 confirmed cases, fitted by people"},
     {"prior_fuse_itself", 0.02, "", "wrong, missing or tired, ASSUMED"},
     // Circuits without a blower: 30 confirmed and likely cases (chafed 8, open wire 3, wire to wire 1; joint 4, ground
     // 1; motor or driver 3, coil shorted 3, open part 3), shrunk towards the blower's shares by ten cases' weight.
