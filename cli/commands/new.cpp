@@ -1,4 +1,4 @@
-// `new`: a circuit to start from, as a starter or from a wire list.
+// `new`: a circuit to start from, as a starter or from a wire list; or a job begun from what the customer says.
 #include <fmt/format.h>
 #include <CLI/CLI.hpp>
 
@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "cli/commands/command.hpp"
+#include "cli/commands/new_job.hpp"
 #include "cli/commands/output_file.hpp"
 #include "cli/commands/starters.hpp"
 #include "cli/views/new_view.hpp"
@@ -20,6 +21,7 @@ namespace {
 struct NewArguments {
     std::string name;
     std::string from;
+    NewJob job;
     OutputFile output;
 };
 
@@ -27,7 +29,11 @@ void declare(CLI::App& app, NewArguments& arguments) {
     app.add_option("NAME", arguments.name, "the starter circuit; none lists them all")->type_name("");
     app.add_option("--from", arguments.from, "a wire list (from, pin, to, pin, size, colour, length) as CSV")
         ->type_name("LIST.csv");
-    declare_output(app, arguments.output, "write the circuit to this file");
+    app.add_option("--job", arguments.job.circuit, "begin a job on this circuit")->type_name("CIRCUIT");
+    app.add_option("--concern", arguments.job.concern, "of the job: what the customer says; asked for if not given")
+        ->type_name("WORDS");
+    app.add_option("--number", arguments.job.number, "of the job: number of the order")->type_name("TEXT");
+    declare_output(app, arguments.output, "write to this file");
 }
 
 /// To the file, else to stdout.
@@ -65,9 +71,19 @@ ExitStatus from_starter(const NewArguments& arguments, Console& console) {
 }
 
 ExitStatus run(const NewArguments& arguments, Console& console) {
-    if (!arguments.from.empty() && !arguments.name.empty()) {
-        say(console, "a starter and a wire list at once", "give NAME or --from, not both");
+    const int asked = !arguments.from.empty() + !arguments.name.empty() + !arguments.job.circuit.empty();
+    if (asked > 1) {
+        say(console, "a starter, a wire list and a job at once", "give one of NAME, --from and --job");
         return ExitStatus::usage;
+    }
+    if (arguments.job.circuit.empty() && !(arguments.job.concern.empty() && arguments.job.number.empty())) {
+        say(console, "--concern and --number are of a job", "add --job CIRCUIT");
+        return ExitStatus::usage;
+    }
+    if (!arguments.job.circuit.empty()) {
+        NewJob job = arguments.job;
+        job.output = arguments.output;
+        return begin_job(console, job);
     }
     if (!arguments.from.empty()) return from_list(arguments, console);
     if (!arguments.name.empty()) return from_starter(arguments, console);
@@ -85,11 +101,12 @@ ExitStatus run(const NewArguments& arguments, Console& console) {
 
 extern const Command new_command = {
     "new",
-    "a circuit to start from: lists the starters, writes one, or makes one of a wire list",
-    "[NAME] [--from LIST.csv] [-o FILE]",
+    "begins a file: a starter circuit, one made of a wire list, or a job",
+    "[NAME] [--from LIST.csv] [--job CIRCUIT] [-o FILE]",
     "voltfall new\n"
     "voltfall new module-pwm -o mine.toml\n"
-    "voltfall new --from harness.csv -o mine.toml",
+    "voltfall new --from harness.csv -o mine.toml\n"
+    "voltfall new --job mine.toml --concern \"weak air\" -o weak.job.toml",
     with_arguments(declare, run),
 };
 

@@ -8,6 +8,7 @@
 
 namespace voltfall {
 
+class CauseShares;
 class Dictionary;
 
 struct MatchOptions {
@@ -16,6 +17,7 @@ struct MatchOptions {
     bool two_faults{false};           ///< weigh pairs of independent faults too
     ProgressReport progress;          ///< told how far long work has come
     Dictionary* dictionary{nullptr};  ///< of the same circuit: what was solved before and may be asked again
+    const CauseShares* causes{nullptr};  ///< null: the usual ones
 };
 
 /// Weighs every mode of the catalogue, with its size and place searched, against the job's readings.

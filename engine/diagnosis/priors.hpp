@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/diagnosis/cause_shares.hpp"
 #include "engine/readings/care.hpp"
 
 namespace voltfall {
@@ -21,15 +22,7 @@ struct Priors {
 };
 
 /// `carried` as `carried_amps` gives it: a joint that carries much is likelier to burn. Empty: all alike.
-Priors priors_of(const Circuit& circuit, const Job& job, std::span<const double> carried = {});
-
-/// What a circuit is for; causes are not spread alike over blowers and the rest.
-enum class CircuitPurpose { blower, other };
-
-/// A circuit with a resistor pack, or with a control that is called a blower's.
-CircuitPurpose purpose_of(const Circuit& circuit);
-
-/// Share of a class among the causes in such circuits.
-double class_share(FaultClass fault_class, CircuitPurpose purpose);
+Priors priors_of(const Circuit& circuit, const Job& job, std::span<const double> carried = {},
+                 const CauseShares& causes = CauseShares::usual());
 
 }  // namespace voltfall

@@ -5,6 +5,7 @@
 #include <map>
 #include <variant>
 
+#include "engine/diagnosis/moments.hpp"
 #include "engine/readings/accuracy.hpp"
 #include "engine/readings/measurement_facts.hpp"
 
@@ -51,6 +52,16 @@ bool says_the_same(const Reading& one, const Reading& other) {
         return also && air->word == also->word;
     }
     return false;
+}
+
+/// The moment of the same state with nothing handled.
+template <class Bare>
+std::optional<std::size_t> moment_beside(const std::vector<Moment>& moments, const std::vector<Bare>& states,
+                                         const Bare& state) {
+    for (std::size_t i = 0; i < states.size(); ++i) {
+        if (!moments[i].handled && states[i] == state) return i;
+    }
+    return std::nullopt;
 }
 
 }  // namespace
@@ -138,7 +149,11 @@ double Scorer::alone(const NumberObservation& number, const Prediction& p, doubl
     return std::log(std::max(sum, 1e-300));
 }
 
-double Scorer::say(const Statement& statement, const Prediction& p, double* wrong) const {
+Scorer::Stays Scorer::stays(const Prediction& p) {
+    return p.comes_and_goes ? Stays::comes_and_goes : Stays::always;
+}
+
+double Scorer::say(const Statement& statement, const Prediction& p, Stays stays, double* wrong) const {
     double right = 1;
     double anything = 0;
     double chance = 0;
@@ -150,7 +165,8 @@ double Scorer::say(const Statement& statement, const Prediction& p, double* wron
         anything = word.wrong * word.by_chance;
     }
     if (questions_.reading(statement.readings.front()).state.sometimes) {
-        right = (p.comes_and_goes ? sometimes_if_loose : sometimes_if_lasting) * right + sometimes_anyway;
+        right = (stays == Stays::comes_and_goes ? sometimes_if_loose : sometimes_if_lasting) * right +
+                sometimes_anyway * questions_.words[statement.words.front()].by_chance;
     }
     const double sum = (1 - chance) * right + anything;
     if (wrong) *wrong = anything / sum;
@@ -192,7 +208,7 @@ double Scorer::score(const Prediction& p, const Prepared& prepared, std::vector<
     double sum = score_numbers(p, prepared, std::nullopt, wrong);
     for (const Statement& statement : statements_) {
         double chance = 0;
-        sum += say(statement, p, &chance);
+        sum += say(statement, p, stays(p), &chance);
         for (const std::size_t reading : statement.readings) {
             if (wrong) (*wrong)[reading] = std::max((*wrong)[reading], chance);
         }
@@ -208,29 +224,68 @@ double Scorer::score(Story story, const Prediction& first, const Prediction& sec
         case Story::led_on:
             return log_add(std::log1p(-second_world(story)) + score(first),
                            std::log(second_world(story)) + score(second));
+        case Story::may_come_and_go:
+            return log_add(std::log(lasting_though_loose) + score_lasting(first),
+                           std::log1p(-lasting_though_loose) + score_coming_and_going(first, second));
         case Story::intermittent:
             break;
     }
-    const auto either = [](double shows, double hides) {
-        return log_add(std::log(intermittent_shows) + shows, std::log1p(-intermittent_shows) + hides);
-    };
+    return score_coming_and_going(first, second);
+}
+
+double Scorer::score_lasting(const Prediction& p) const {
+    double sum = score_numbers(p, prepare(p, std::nullopt), std::nullopt, nullptr);
+    for (const Statement& statement : statements_) sum += say(statement, p, Stays::always, nullptr);
+    return sum;
+}
+
+double Scorer::score_coming_and_going(const Prediction& shows, const Prediction& hides) const {
     double sum = 0;
+    std::vector<Moment> moments;
+    std::vector<State> measured;
     for (std::size_t state = 0; state < questions_.states.size(); ++state) {
         if (std::none_of(questions_.numbers.begin(), questions_.numbers.end(),
                          [&](const NumberObservation& number) { return state_of(number) == state; })) {
             continue;
         }
-        sum += either(score_numbers(first, prepare(first, state), state, nullptr),
-                      score_numbers(second, prepare(second, state), state, nullptr));
+        State bare = questions_.states[state].state;
+        Moment& moment = moments.emplace_back();
+        moment.shows = score_numbers(shows, prepare(shows, state), state, nullptr);
+        moment.hides = score_numbers(hides, prepare(hides, state), state, nullptr);
+        moment.handled = !bare.handled.empty();
+        moment.handled_here = shows.handled_here[state];
+        bare.handled.clear();
+        moment.beside = moment_beside(moments, measured, bare);
+        measured.push_back(std::move(bare));
     }
+    std::vector<Test> looks;
+    std::vector<Moment> seen;
     for (const Statement& statement : statements_) {
         const Reading& said = questions_.reading(statement.readings.front());
+        const double showing = say(statement, shows, Stays::comes_and_goes, nullptr);
         // `sometimes` speaks of the moments in which the fault shows; a look or a fuse stays as it is.
-        const bool can_hide = facts_of(said.measurement).of_a_moment && !said.state.sometimes;
-        const double shows = say(statement, first, nullptr);
-        sum += can_hide ? either(shows, say(statement, second, nullptr)) : shows;
+        if (!facts_of(said.measurement).of_a_moment || said.state.sometimes) {
+            sum += showing;
+            continue;
+        }
+        Test look = test_of(said);
+        Moment& moment = seen.emplace_back();
+        moment.shows = showing;
+        moment.hides = say(statement, hides, Stays::comes_and_goes, nullptr);
+        moment.handled = !look.state.handled.empty();
+        moment.handled_here = is_handled_here(statement, shows);
+        look.state.handled.clear();
+        moment.beside = moment_beside(seen, looks, look);
+        looks.push_back(std::move(look));
     }
-    return sum;
+    return sum + score_moments(moments) + score_moments(seen);
+}
+
+bool Scorer::is_handled_here(const Statement& statement, const Prediction& p) const {
+    return std::any_of(statement.words.begin(), statement.words.end(), [&](std::size_t word) {
+        const auto& in = questions_.words[word].states;
+        return std::any_of(in.begin(), in.end(), [&](const auto& state) { return p.handled_here[state.second]; });
+    });
 }
 
 double Scorer::score_of_none() const {
@@ -254,7 +309,7 @@ double Scorer::score_of_reading(const Prediction& p, std::size_t reading) const 
     }
     for (const Statement& statement : statements_) {
         const auto& says = statement.readings;
-        if (std::find(says.begin(), says.end(), reading) != says.end()) sum += say(statement, p, nullptr);
+        if (std::find(says.begin(), says.end(), reading) != says.end()) sum += say(statement, p, stays(p), nullptr);
     }
     return sum;
 }

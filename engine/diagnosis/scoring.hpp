@@ -14,7 +14,8 @@ enum class Story {
     plain,
     new_part,      ///< two worlds: the new part is good, or bad in the same way
     led_on,        ///< two worlds: the fault alone, or what it leads to has happened too
-    intermittent,  ///< two worlds in every state by itself: the fault shows, or it does not and all is healthy
+    intermittent,  ///< at every moment anew the fault shows, or it does not and all is healthy
+    may_come_and_go,  ///< a loose contact or the like: it is always there, or intermittent
 };
 
 class Scorer {
@@ -63,7 +64,12 @@ private:
     double score_numbers(const Prediction& prediction, const Prepared& prepared, StateFilter state,
                          std::vector<double>* wrong) const;
     double alone(const NumberObservation& number, const Prediction& prediction, double* wrong) const;
-    double say(const Statement& statement, const Prediction& prediction, double* wrong) const;
+    enum class Stays { always, comes_and_goes };
+    static Stays stays(const Prediction& prediction);
+    double say(const Statement& statement, const Prediction& prediction, Stays stays, double* wrong) const;
+    bool is_handled_here(const Statement& statement, const Prediction& prediction) const;
+    double score_lasting(const Prediction& prediction) const;
+    double score_coming_and_going(const Prediction& shows, const Prediction& hides) const;
     std::size_t state_of(const NumberObservation& number) const;
     bool is_amps(const NumberObservation& number) const;
 
@@ -76,7 +82,7 @@ double second_world(Story story);
 
 /// A new part may be as bad as the old one (ASSUMED).
 inline constexpr double new_part_is_bad = 0.05;
-/// An intermittent fault shows in half of the looks (ASSUMED).
-inline constexpr double intermittent_shows = 0.5;
+/// A loose or worn contact is always open, or always poor, as often as it comes and goes (ASSUMED).
+inline constexpr double lasting_though_loose = 0.5;
 
 }  // namespace voltfall

@@ -156,6 +156,7 @@ public:
                 return log_add(std::log1p(-second_world(story_)) + scorer_.score(between_[0], prepared_[0]),
                                std::log(second_world(story_)) + scorer_.score(between_[1], prepared_[1]));
             case Story::intermittent:
+            case Story::may_come_and_go:
                 break;
         }
         return scorer_.score(story_, between_[0], between_[1]);

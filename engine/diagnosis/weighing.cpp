@@ -67,7 +67,8 @@ public:
 
 private:
     void list_suspects() {
-        const Priors priors = priors_of(circuit_, job_, carried_amps(simulator_, circuit_));
+        const CauseShares& causes = options_.causes ? *options_.causes : CauseShares::usual();
+        const Priors priors = priors_of(circuit_, job_, carried_amps(simulator_, circuit_), causes);
         prior_none_ = priors.none;
         weighed_->suspects.emplace_back().prior = priors.nothing;
         for (std::size_t i = 0; i < circuit_.modes.size(); ++i) {
@@ -93,13 +94,15 @@ private:
         }
     }
 
-    /// A loose joint counts as one that comes and goes only where the job has something that is so sometimes.
+    /// A loose joint counts as one that comes and goes only where the job tells of moments: what is so sometimes, in a
+    /// condition, or while something is handled.
     Story story_of(const FaultMode& mode) const {
         const std::vector<JobState>& states = weighed_->questions.states;
-        const bool sometimes =
-            std::any_of(states.begin(), states.end(), [](const JobState& state) { return state.sometimes; });
-        if (mode.is(ModeFact::only_sometimes) || (sometimes && mode.is(ModeFact::may_touch)))
-            return Story::intermittent;
+        const bool moments = std::any_of(states.begin(), states.end(), [](const JobState& state) {
+            return state.sometimes || !state.state.conditions.empty() || !state.state.handled.empty();
+        });
+        if (mode.is(ModeFact::only_sometimes)) return Story::intermittent;
+        if (moments && mode.is(ModeFact::may_touch)) return Story::may_come_and_go;
         if (new_part_matters(weighed_->questions, mode)) return Story::new_part;
         return predictor_->consequences().possible(mode) ? Story::led_on : Story::plain;
     }
@@ -190,7 +193,8 @@ private:
             CurvePoint point{tasks[k].at, tasks[k].size, {}};
             point.worlds[0] = std::move(predictions[k]);
             if (two) point.worlds[1] = std::move(predictions[tasks.size() + k]);
-            if (suspect.story == Story::intermittent) point.worlds[1] = hidden_;
+            if (suspect.story == Story::intermittent || suspect.story == Story::may_come_and_go)
+                point.worlds[1] = hidden_;
             suspect.curves[tasks[k].curve].insert(std::move(point));
         }
     }

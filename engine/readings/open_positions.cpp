@@ -43,7 +43,8 @@ std::vector<double> healthy_values(const Circuit& circuit, const Reading& readin
             },
             // What is measured with the supply off, felt or looked at tells no position.
             alike<OhmsReading, BeepReading, HeatReading, HotterReading, FuseReading, GoodReading, LookReading,
-                  DragReading, RippleReading, SmellReading, DutyReading, NoMeasurement>([] { return Values{}; }),
+                  DragReading, RippleReading, SmellReading, DutyReading, RatingReading, QuantityReading, NoMeasurement>(
+                [] { return Values{}; }),
         },
         reading.measurement);
 }
@@ -87,15 +88,19 @@ std::vector<State> open_positions(Simulator& simulator, const Circuit& circuit, 
     const std::vector<PartId> open = unnamed_controls(circuit, reading.state);
     State all_on = state;
     for (const PartId control : open) all_on.positions[control.index] = circuit.part(control).positions.size() - 1;
+    // A load that runs with the key off is one that its control turns on with the key on.
+    const bool of_a_load = facts_of(reading.measurement).of_a_load;
+    State running = all_on;
+    running.key = KeyPosition::run;
     for (const PartId control : open) {
-        if (!matters(simulator, circuit, reading, state, control) &&
-            !matters(simulator, circuit, reading, all_on, control))
-            continue;
+        const auto matters_from = [&](const State& from) {
+            return matters(simulator, circuit, reading, from, control);
+        };
+        if (!matters_from(state) && !matters_from(all_on) && !(of_a_load && matters_from(running))) continue;
         std::vector<State> more;
         for (const State& base : states) {
             for (std::size_t position = 0; position < circuit.part(control).positions.size(); ++position) {
-                if (facts_of(reading.measurement).of_a_load && position == circuit.part(control).rest_position)
-                    continue;
+                if (of_a_load && position == circuit.part(control).rest_position) continue;
                 State possible = base;
                 possible.positions[control.index] = position;
                 if (!reading.state.key && position != circuit.part(control).rest_position)

@@ -7,6 +7,8 @@
 #include <optional>
 
 #include "engine/readings/accuracy.hpp"
+#include "engine/readings/handling.hpp"
+#include "engine/readings/measurement_facts.hpp"
 #include "engine/readings/word_evidence.hpp"
 #include "engine/solve/linear_circuit.hpp"
 
@@ -16,6 +18,11 @@ namespace {
 
 /// An EMF that the fault itself sets is still not known better than this, volts (ASSUMED).
 constexpr double set_supply_sigma = 0.1;
+
+// What was seen earlier: the fault was there as it is now; it was not there yet; or it has become another since, such
+// as a contact that burnt open and then welded (ASSUMED).
+constexpr double as_it_is_now = 0.5;
+constexpr double not_yet_there = 0.35;
 
 class Hash {
 public:
@@ -146,10 +153,33 @@ void Predictor::confirm(const FaultMode* mode, const Trial& trial, std::span<con
     }
 }
 
+double Predictor::earlier_word(const WordObservation& word, double now) const {
+    const std::vector<double> volts = sound_volts();
+    const double sound = word_probability(word, {questions_, healthy_, healthy_, nullptr, volts});
+    const double anything = facts_of(questions_.reading(word.reading).measurement).anything;
+    return as_it_is_now * now + not_yet_there * sound + (1 - as_it_is_now - not_yet_there) * anything;
+}
+
+std::vector<double> Predictor::sound_volts() const {
+    std::vector<double> means;
+    std::vector<std::optional<LinearCircuit>> linear(questions_.states.size());
+    for (const Cell& cell : questions_.cells) {
+        means.push_back(
+            cell_value(cell, healthy_.read[cell.state], healthy_.values[cell.state].get(), linear[cell.state])->mean);
+    }
+    return means;
+}
+
 Prediction Predictor::prediction_of(const FaultMode* mode, World world, const SolvedCase& solved) const {
     Prediction p;
     p.ok = true;
     p.comes_and_goes = mode && world != World::healthy && mode->is(ModeFact::may_touch);
+    for (const JobState& job_state : questions_.states) {
+        const auto& handled = job_state.state.handled;
+        p.handled_here.push_back(mode && std::any_of(handled.begin(), handled.end(), [&](const std::string& words) {
+                                     return is_handled_at(*questions_.circuit, *mode, words);
+                                 }));
+    }
     Hash hash;
     for (const PartId part : solved.opened) hash.add(100 + part.index);
     std::vector<std::optional<LinearCircuit>> linear(questions_.states.size());
@@ -201,8 +231,9 @@ Prediction Predictor::prediction_of(const FaultMode* mode, World world, const So
         }
     }
     for (const WordObservation& word : questions_.words) {
-        p.words.push_back(
-            word_probability(word, {questions_, solved, healthy_, world == World::healthy ? nullptr : mode, p.mean}));
+        const double now =
+            word_probability(word, {questions_, solved, healthy_, world == World::healthy ? nullptr : mode, p.mean});
+        p.words.push_back(questions_.reading(word.reading).state.earlier ? earlier_word(word, now) : now);
     }
     p.signature = hash.number();
     return p;

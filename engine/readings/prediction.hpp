@@ -12,10 +12,11 @@ namespace voltfall {
 /// Means and spreads of everything asked, under one suspect at one size and place.
 struct Prediction {
     bool ok{false};
-    bool comes_and_goes{false};    ///< the fault is of a kind that shows only now and then
-    double signature{0};           ///< equal for cases whose relays, fuses, rotors and cut-off joints stand alike
-    std::vector<double> mean;      ///< by cell
-    std::vector<double> variance;  ///< by cell: parts, supply and the model's own error; not the instrument's
+    bool comes_and_goes{false};      ///< the fault is of a kind that shows only now and then
+    std::vector<char> handled_here;  ///< by job state: somebody wiggled or tapped where the fault sits
+    double signature{0};             ///< equal for cases whose relays, fuses, rotors and cut-off joints stand alike
+    std::vector<double> mean;        ///< by cell
+    std::vector<double> variance;    ///< by cell: parts, supply and the model's own error; not the instrument's
     std::vector<double> supply_variance;  ///< by cell: the share of the unknown supply in it
     std::vector<double> covariance;       ///< between the first cells of the number observations, row by row
     std::vector<double> words;            ///< by word observation: P(word | this case)
@@ -44,6 +45,9 @@ public:
 private:
     std::vector<SolvedCase> solve(const FaultMode* mode, std::span<const Trial> trials) const;
     Prediction prediction_of(const FaultMode* mode, World world, const SolvedCase& solved) const;
+    /// A word of an earlier time, when the fault need not have been what it is: `now` is its probability if it was.
+    double earlier_word(const WordObservation& word, double now) const;
+    std::vector<double> sound_volts() const;
 
     Simulator& simulator_;
     const Questions& questions_;

@@ -11,6 +11,7 @@
 
 #include "netlists/circuit/fault_mode.hpp"
 #include "netlists/circuit/ids.hpp"
+#include "netlists/circuit/moving_quantity.hpp"
 #include "netlists/circuit/place.hpp"
 #include "netlists/laws/laws.hpp"
 #include "netlists/tables/wires.hpp"
@@ -107,6 +108,7 @@ struct Part {
     std::map<std::string, BranchId> contacts;  ///< switch or key contact terminal -> its branch
     std::optional<RelayAction> relay;
     std::optional<FuseAction> fuse;
+    std::optional<MovingQuantity> moved_by;  ///< of a contact that pressure or heat moves, where its figures tell how
     std::optional<Electronics> electronics;
     BranchId load_branch;  ///< winding, coil or filament, where the part is a load
 

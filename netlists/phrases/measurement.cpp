@@ -4,6 +4,7 @@
 #include <array>
 
 #include "netlists/parts/command_input.hpp"
+#include "netlists/parts/kind.hpp"
 #include "netlists/phrases/leads.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/places.hpp"
@@ -17,8 +18,8 @@ namespace {
 
 using Reader = std::optional<Measurement>;
 
-constexpr std::array<std::string_view, 18> measurement_words{
-    "command", "bus",  "clamp", "inrush", "across", "lamp",   "beep",  "relay", "fuse",
+constexpr std::array<std::string_view, 19> measurement_words{
+    "command", "bus",   "gas",  "clamp", "inrush", "across", "lamp",   "beep",  "relay", "fuse",
     "breaker", "link", "air",   "look",   "pin",    "ripple", "smell", "smoke", "swings"};
 
 class MeasurementReader {
@@ -47,7 +48,8 @@ private:
         if (keyword == "across") return read_across();
         if (keyword == "lamp") {
             const Word* next = words_.peek(1);
-            return next && is_running_word(next->text) ? read_load(words_, circuit_) : read_lamp();
+            const bool says = next && !words_.peek(2) && !load_word_meant(LoadKind::lamp, next->text).empty();
+            return says || (next && is_running_word(next->text)) ? read_load(words_, circuit_) : read_lamp();
         }
         if (keyword == "beep") return read_beep();
         if (keyword == "relay") return read_relay(words_, circuit_);
@@ -55,24 +57,29 @@ private:
         if (keyword == "look") return read_look(words_, circuit_);
         if (keyword == "pin") return read_pin_drag(words_, circuit_);
         if (keyword == "ripple") return read_ripple(words_, circuit_);
+        if (keyword == "gas") return read_quantity(words_, circuit_);
         if (keyword == "smell" || keyword == "smoke") return read_smell(words_, circuit_);
         return read_fuse(words_, circuit_);
     }
 
     Reader read_by_second_word(const Word& first, const Word* second) {
         const auto is = [&](std::string_view word) { return second && same_word(second->text, word); };
+        if (is("pressure") || (is("temp") && is_moved_by_heat(circuit_, first))) return read_quantity(words_, circuit_);
         if (is("rise") || is("temp")) return read_heat(words_, circuit_);
         if (is("hotter")) return read_hotter(words_, circuit_);
         if (is("good")) return read_good();
         if (is("duty")) return read_duty();
         const PartId part = circuit_.find_part(first.text);
         const bool joint = !joints_named(circuit_, first.text).empty();
-        if (second && is_fuse_word(second->text) && part.valid() && circuit_.part(part).fuse)
+        const bool of_fuse = is("is") || is("rating") || is("holds") || is("looks");
+        if (second && (of_fuse || is_fuse_word(second->text)) && part.valid() && circuit_.part(part).fuse)
             return read_fuse(words_, circuit_);
         if (second && is_relay_word(second->text) && part.valid()) return read_relay(words_, circuit_);
         const bool is_load =
             part.valid() ? !joint || circuit_.part(part).load_branch.valid() : is_load_word(circuit_, first.text);
-        if (second && is_running_word(second->text) && is_load) return read_load(words_, circuit_);
+        const bool of_lamp = part.valid() && circuit_.part(part).kind && second &&
+                             !load_word_meant(circuit_.part(part).kind->load, second->text).empty();
+        if (second && (of_lamp || is_running_word(second->text)) && is_load) return read_load(words_, circuit_);
         if (joint || is("to")) return read_two_points();
         // `blower backwards`: the load is right, its word is not. A part alone or before a number wants a point.
         const bool wants_point = part.valid() && (!second || begins_value(*second));

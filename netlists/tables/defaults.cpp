@@ -158,8 +158,17 @@ constexpr DefaultRow rows[] = {
     {"winding_limit", 155.0, "", "C, insulation class F, ASSUMED"},
     {"aftermath_seconds", 1800.0, "", "how long an aftermath is followed where no time is asked, ASSUMED"},
     {"wrong_reading", 0.03, "3%", "chance that any one reading is wrong, ASSUMED"},
-    {"wrong_zero_backprobe", 0.15, "15%",
-     "chance that 0 V through a probe is a bad touch, ASSUMED; makers restrict back-probing"},
+    {"no_touch_hand", 0.01, "1%",
+     "chance that a probe seems to touch and does not: a pin of a part in the hand, a stud or a battery post, bare and "
+     "in "
+     "sight; ASSUMED"},
+    {"no_touch_plug", 0.05, "5%",
+     "the same at a plug probed from behind: the tip slides along the terminal unseen; ASSUMED, makers restrict it"},
+    {"no_touch_small", 0.15, "15%",
+     "the same behind a seal, through a wire's insulation or at a terminal for 0.5 mm2 and less; ASSUMED"},
+    {"no_touch_again", 0.3, "30%",
+     "of probes that did not touch, the share that does not at a second look at the same point: it is held on purpose "
+     "then; ASSUMED"},
     {"wrong_doubted", 0.3, "30%", "a reading with ?, ASSUMED"},
     {"minutes_volts", 1, "", "beyond strip-down, ASSUMED"},
     {"minutes_clamp", 2, "", "beyond strip-down, ASSUMED"},
@@ -168,8 +177,12 @@ constexpr DefaultRow rows[] = {
     {"minutes_unplug", 2, "", "beyond strip-down, ASSUMED"},
     {"minutes_pull", 1, "", "beyond strip-down, ASSUMED"},
     {"minutes_look", 1, "", "beyond strip-down, ASSUMED"},
+    {"minutes_gauge", 6, "", "gauges on a service port and off again, beyond strip-down, ASSUMED"},
     {"minutes_wiggle", 3, "", "beyond strip-down, ASSUMED"},
     {"minutes_control", 0, "", "setting a switch takes none, ASSUMED"},
+    {"minutes_a_bit", 30, "",
+     "that a test saves for one bit it tells: half of a wrong repair's price is at stake in one bit of doubt, most of it "
+     "saved by later tests too; 20 to 40 take the fewest minutes and tests on vehicles drawn by lot, ASSUMED"},
     {"minutes_wrong_repair", 240, "", "a part and its labour for nothing, and the vehicle back, ASSUMED"},
     {"minutes_fuse", 1, "", "to fit a fuse, beyond strip-down, ASSUMED"},
     {"minutes_replace", 5, "", "to change a part, beyond strip-down, ASSUMED"},
@@ -194,6 +207,7 @@ constexpr DefaultRow rows[] = {
      "where one is fitted: 5 of 11 confirmed and likely blower cases with electronic speed control"},
     {"prior_wire", 0.05, "", "open and chafe: 1 of 52 confirmed blower cases, 11 of 31 of other circuits"},
     {"prior_switch_relay", 0.06, "", "3 of 52 confirmed blower cases"},
+    {"prior_miswired", 0.02, "", "two wires in each other's place: 1 of 28 confirmed cases, fitted by people"},
     {"prior_fuse_itself", 0.02, "", "wrong, missing or tired, ASSUMED"},
     // Circuits without a blower: 30 confirmed and likely cases (chafed 8, open wire 3, wire to wire 1; joint 4, ground
     // 1; motor or driver 3, coil shorted 3, open part 3), shrunk towards the blower's shares by ten cases' weight.
@@ -203,6 +217,10 @@ constexpr DefaultRow rows[] = {
     {"prior_other_wire", 0.32, "", "12 of 30 cases, shrunk towards prior_wire"},
     {"prior_other_switch_relay", 0.09, "", "3 of 30 cases, shrunk towards prior_switch_relay"},
     {"prior_other_load", 0.12, "", "3 of 30 cases, shrunk towards 0.15, ASSUMED"},
+    {"prior_outside", 0.06, "",
+     "a system's pressure or heat that moves a sound contact, each such contact; no table counts it: cases that are "
+     "told "
+     "as electrical leave it out. ASSUMED somewhat commoner than a contact that fails by itself"},
     {"prior_second_fault", 0.05, "", "a second, independent fault beside a first, ASSUMED"},
     {"prior_hot_rubs", 8, "", "factor on a chafe where [care] says hot and rubs, ASSUMED"},
     {"prior_wet_rust", 4, "", "factor on resistance and open where [care] says wet or rust, ASSUMED"},

@@ -6,18 +6,9 @@
 #include <string>
 #include <vector>
 
-namespace voltfall {
+#include "tests/tools/expectations.hpp"
 
-/// One row of expect.csv.
-struct ExpectedRow {
-    std::filesystem::path folder;
-    std::string id;
-    std::string places;  ///< fault phrases, `|` between equals
-    std::string evidence;
-    std::string circuit;  ///< file of its circuit
-    std::string cause;    ///< kind of cause
-    std::string certainty;
-};
+namespace voltfall {
 
 /// One job that was matched.
 struct Scored {
@@ -27,11 +18,8 @@ struct Scored {
     std::string top;                        ///< the leading place
     double probability{};                   ///< of the leading place
     double true_probability{};              ///< given to the true places together
-};
-
-struct Skipped {
-    std::string what;
-    std::string why;
+    std::optional<std::size_t> rank_left_out{};  ///< as `rank`, with this case not among those that were counted
+    std::optional<std::size_t> rank_later{};     ///< as `rank`, after further tests answered as the true fault does
 };
 
 struct Results {
@@ -48,10 +36,14 @@ struct Score {
     double mean_reciprocal_rank{};
     double fault_top_1{};
     double fault_top_3{};
+    double left_out_top_1{};
+    double left_out_top_3{};
+    double later_top_1{};
 };
 
-/// Matches every row of the folder's expect.csv; what cannot be scored is kept with the reason.
-void score_folder(const std::filesystem::path& folder, Results& results);
+/// Matches every row of the folder's expect.csv, as it stands and after `further` tests; what cannot be scored is kept
+/// with the reason.
+void score_folder(const std::filesystem::path& folder, std::size_t further, Results& results);
 
 /// How the leading places' stated probabilities came true, between two of them.
 struct Reliability {

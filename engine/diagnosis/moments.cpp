@@ -1,0 +1,50 @@
+#include "engine/diagnosis/moments.hpp"
+
+#include <cmath>
+
+#include "engine/readings/joint_normal.hpp"
+
+namespace voltfall {
+
+namespace {
+
+// All ASSUMED, as nobody has counted them.
+constexpr double shows_by_itself = 0.5;
+/// People move the harness while the fault is there to be seen.
+constexpr double shows_when_handled = 0.8;
+constexpr double changes_where_handled = 0.6;
+constexpr double changes_elsewhere = 0.1;
+
+double either(double chance, double one, double other) {
+    return log_add(std::log(chance) + one, std::log1p(-chance) + other);
+}
+
+}  // namespace
+
+double score_moments(std::span<const Moment> moments) {
+    double sum = 0;
+    for (std::size_t i = 0; i < moments.size(); ++i) {
+        const Moment& base = moments[i];
+        if (base.handled && base.beside) continue;  // scored with the moment before
+        double shows = base.shows;
+        double hides = base.hides;
+        double chance = shows_by_itself;
+        const auto handle = [&](const Moment& moment, double& if_shown, double& if_hidden) {
+            const double changes = moment.handled_here ? changes_where_handled : changes_elsewhere;
+            if_shown += either(changes, moment.hides, moment.shows);
+            if_hidden += either(changes, moment.shows, moment.hides);
+        };
+        if (base.handled) {
+            chance = shows_when_handled;
+            shows = hides = 0;
+            handle(base, shows, hides);
+        }
+        for (const Moment& moment : moments) {
+            if (moment.handled && moment.beside == i) handle(moment, shows, hides);
+        }
+        sum += either(chance, shows, hides);
+    }
+    return sum;
+}
+
+}  // namespace voltfall
