@@ -91,8 +91,10 @@ std::string followed(const std::string& name, const std::string& fault) {
     const WorkedRun run = work_through(*circuit, std::move(start), technician, options);
     std::string tests;
     for (const WorkedStep& step : run.steps) tests += step.measured.reading.text + "\n";
-    UNSCOPED_INFO(name << " with " << fault << "\n" << tests);
     REQUIRE_FALSE(run.answer.candidates.empty());
+    for (const Candidate& one : run.answer.candidates)
+        tests += one.fault + " " + std::to_string(one.probability) + "\n";
+    UNSCOPED_INFO(name << " with " << fault << "\n" << tests);
     return run.answer.candidates.front().repair;
 }
 
