@@ -5,13 +5,14 @@
 namespace voltfall {
 
 // Each is defined in the file of its name.
-extern const Command check_command, show_command, whatif_command, faults_command, match_command, next_command,
-    plan_command, protect_command, read_command, teach_command, deck_command;
+extern const Command new_command, check_command, show_command, whatif_command, faults_command, match_command,
+    next_command, plan_command, protect_command, read_command, prove_command, report_command, serve_command,
+    teach_command, deck_command;
 
 std::span<const Command* const> commands() {
-    static const std::array table = {&check_command, &show_command,  &whatif_command, &faults_command,
-                                     &match_command, &next_command,  &plan_command,   &protect_command,
-                                     &read_command,  &teach_command, &deck_command};
+    static const std::array table = {&new_command,   &check_command,  &show_command,  &whatif_command,  &faults_command,
+                                     &match_command, &next_command,   &plan_command,  &protect_command, &read_command,
+                                     &prove_command, &report_command, &serve_command, &teach_command,   &deck_command};
     return table;
 }
 

@@ -14,8 +14,17 @@ void declare_output(CLI::App& app, OutputFile& output, const std::string& what) 
     app.add_flag("--force", output.force, "overwrite the file");
 }
 
+void declare_picture(CLI::App& app, OutputFile& output, const std::string& what) {
+    app.add_option("--svg", output.path, what)->type_name("FILE");
+    app.add_flag("--force", output.force, "overwrite the file");
+}
+
 ExitStatus write_output(const std::string& text, const OutputFile& output, const Console& console,
                         const std::string& next) {
+    if (output.path == "-") {
+        write_out(console, text);
+        return ExitStatus::done;
+    }
     const std::filesystem::path path(output.path);
     std::error_code ignored;
     if (!output.force && std::filesystem::exists(path, ignored)) {

@@ -4,6 +4,7 @@
 #include "cli/commands/command.hpp"
 #include "cli/commands/inputs.hpp"
 #include "cli/commands/options.hpp"
+#include "cli/views/proof_view.hpp"
 #include "cli/views/read_view.hpp"
 #include "engine/planning/reading_effect.hpp"
 #include "netlists/files/job_store.hpp"
@@ -16,11 +17,14 @@ namespace {
 struct ReadArguments {
     std::string file;
     std::string reading;
+    std::string after;  ///< a reading taken after the repair
 };
 
 void declare(CLI::App& app, ReadArguments& arguments) {
     declare_file(app, arguments.file, "JOB", "a job file; the reading is added to it");
     app.add_option("READING", arguments.reading, "what was measured, \"hi M1.1 to B1- 10.3V\"; none: a conversation");
+    app.add_option("--after", arguments.after, "a reading taken after the repair; tells what is still to be proved")
+        ->type_name("R");
 }
 
 ExitStatus run(const ReadArguments& arguments, Console& console) {
@@ -28,6 +32,11 @@ ExitStatus run(const ReadArguments& arguments, Console& console) {
         say(console, "read keeps readings in a file; '-' is none", "voltfall match takes --read without a job file");
         return ExitStatus::usage;
     }
+    if (!arguments.after.empty() && !arguments.reading.empty()) {
+        say(console, "one reading at a time: before the repair or after it");
+        return ExitStatus::usage;
+    }
+    if (!arguments.after.empty()) return read_after(console, arguments.file, arguments.after);
     if (arguments.reading.empty()) return read_in_turn(console, arguments.file);
     return read_once(console, arguments.file, arguments.reading);
 }
@@ -64,11 +73,27 @@ ExitStatus read_once(Console& console, const std::string& file, const std::strin
     return ExitStatus::done;
 }
 
+ExitStatus read_after(Console& console, const std::string& file, const std::string& phrase) {
+    const StoredReading stored = store_reading(file, TypedText::argument("reading", phrase), RepairStage::after);
+    if (stored.key.empty()) return say_not_stored(console, stored, file);
+    MatchOptions options;
+    options.workers = workers_of(console);
+    ProofView view{{}, "voltfall read " + file + " --after \"what you measured\""};
+    {
+        Progress progress(console, "");
+        options.progress = progress.report();
+        view.answer = prove(console.sweep(), *stored.circuit, *stored.after, options);
+    }
+    print(console, view, proof_text, proof_json, proof_plain);
+    return ExitStatus::done;
+}
+
 extern const Command read_command = {
     "read",
     "adds a reading to the job file and tells what it changed; alone, a conversation at the vehicle",
-    "JOB [READING]",
+    "JOB [READING | --after READING]",
     "voltfall read weak-air.job.toml \"key run, hi  across C101.4  3.6V\"\n"
+    "voltfall read weak-air.job.toml --after \"key run, hi  blower normal\"\n"
     "voltfall read weak-air.job.toml",
     with_arguments(declare, run),
 };

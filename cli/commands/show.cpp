@@ -2,6 +2,8 @@
 #include "cli/commands/command.hpp"
 #include "cli/commands/inputs.hpp"
 #include "cli/commands/options.hpp"
+#include "cli/commands/output_file.hpp"
+#include "cli/commands/pictures.hpp"
 #include "cli/views/show_view.hpp"
 
 namespace voltfall {
@@ -10,15 +12,22 @@ namespace {
 
 struct ShowArguments {
     std::string file;
+    OutputFile picture;
 };
 
 void declare(CLI::App& app, ShowArguments& arguments) {
     declare_circuit(app, arguments.file);
+    declare_picture(app, arguments.picture, "draw the wiring of the sound circuit, in its hardest position, as SVG");
 }
 
 ExitStatus run(const ShowArguments& arguments, Console& console) {
     const auto input = load_input(arguments.file, console);
     if (!input) return ExitStatus::file_errors;
+    if (!arguments.picture.path.empty()) {
+        const auto picture = sound_wiring(console, *input->circuit);
+        if (!picture) return cannot_compute(console, picture.error());
+        return write_output(picture->file(), arguments.picture, console);
+    }
     print(console, overview_of(*input->circuit), show_text, show_json, show_plain);
     return ExitStatus::done;
 }
@@ -28,9 +37,10 @@ ExitStatus run(const ShowArguments& arguments, Console& console) {
 extern const Command show_command = {
     "show",
     "what feeds what: every load's way from battery to ground in each position, and what the positions share",
-    "CIRCUIT",
+    "CIRCUIT [--svg FILE]",
     "voltfall show cab-blower.toml\n"
-    "voltfall show cab-blower.toml --format json",
+    "voltfall show cab-blower.toml --format json\n"
+    "voltfall show cab-blower.toml --svg wiring.svg",
     with_arguments(declare, run),
 };
 

@@ -8,6 +8,7 @@
 #include "cli/views/json_document.hpp"
 #include "cli/views/plain_records.hpp"
 #include "cli/views/text_table.hpp"
+#include "netlists/text/lists.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 
 namespace voltfall {
@@ -70,11 +71,18 @@ std::string expected_text(const Expectation& expectation) {
     return (low == high ? low : low + " to " + high) + (unit.empty() ? "" : " " + unit);
 }
 
+/// One place to go to, or several that nothing parts.
+std::string stop_headline(const StopAdvice& stop) {
+    const std::string chance = probability_words(stop.probability);
+    if (stop.repairs.empty()) return fmt::format("stop testing: {} ({})", stop.fault, chance);
+    if (stop.repairs.size() > 1)
+        return fmt::format("stop testing: {} together ({}), not settled between them", joined(stop.repairs), chance);
+    return fmt::format("stop testing: repair {} ({}); likeliest there: {}", stop.repairs.front(), chance, stop.fault);
+}
+
 void write_stop(TextPage& page, const StopAdvice& stop) {
     page.gap();
-    page.paragraph(
-        fmt::format("stop testing: repair {} and prove it ({})", stop.fault, probability_words(stop.probability)), 0, 2,
-        Tone::good);
+    page.paragraph(stop_headline(stop), 0, 2, Tone::good);
     if (!stop.why.empty()) page.labelled("why", stop.why, 2);
     if (!stop.order.empty()) page.labelled("with it", name_list(stop.order, page.style().top), 2);
     if (!stop.cause.empty()) page.labelled("cause", stop.cause, 2, Tone::caution);

@@ -12,10 +12,10 @@ namespace voltfall {
 
 namespace {
 
-// No case table counts these, so they are small and ASSUMED. A load other than a motor (clutch, lamp, heater) fails
-// about as often as a pack; a battery that is the cause of one load's complaint is rare.
+// No case table counts these, so they are small and ASSUMED. A battery that is the cause of one load's complaint is
+// rare.
 constexpr double battery_share = 0.03;
-constexpr double load_share = 0.15;
+constexpr double other_load_of_a_blower = 0.02;  ///< lamps and the like beside the blower: 0 of 36 cases
 
 /// Causes found at joints, in parts where several places are equal, and the joints of a circuit: printed by
 /// tests/shares scenarios/cases.
@@ -26,6 +26,7 @@ constexpr std::array<JointCount, joint_sorts> counted_joints{{
     {0.0, 0.7},    // terminal
     {2.0, 1.3},    // ground
     {0.0, 2.8},    // splice
+    {0.5, 3.0},    // bridge
 }};
 /// Weight of the rate of all joints in the rate of one sort, in causes (ASSUMED: a sort seen in no case still fails).
 constexpr double weight_of_all_joints = 2;
@@ -49,6 +50,8 @@ double things_usual(FaultClass fault_class) {
         case FaultClass::pack:
         case FaultClass::battery:
         case FaultClass::load:
+        case FaultClass::module:
+        case FaultClass::miswired:
         case FaultClass::outside:
             return 1;
     }
@@ -78,8 +81,10 @@ JointSort joint_sort(const Circuit& circuit, const FaultMode& mode) {
     const Part& part = circuit.part(mode.part);
     if (joins(part, Joining::metal)) return JointSort::ground;
     if (joins(part, Joining::legs)) return JointSort::splice;
-    if (joins(part, Joining::cavities)) return JointSort::plug;
+    if (joins(part, Joining::cavities))
+        return read_place(mode.place).cavity.empty() ? JointSort::bridge : JointSort::plug;
     if (part.fuse || part.relay) return JointSort::seat;
+    if (read_place(mode.place).cavity.empty()) return JointSort::bridge;
     return read_place(mode.place).owner == part.name ? JointSort::terminal : JointSort::plug;
 }
 
@@ -97,7 +102,9 @@ CauseShares::CauseShares() : cases_{blower_cases, other_cases}, joints_(counted_
         {FaultClass::switch_relay, default_value("prior_switch_relay"), default_value("prior_other_switch_relay")},
         {FaultClass::fuse_itself, default_value("prior_fuse_itself"), default_value("prior_fuse_itself")},
         {FaultClass::battery, battery_share, battery_share},
-        {FaultClass::load, load_share, default_value("prior_other_load")},
+        {FaultClass::module, default_value("prior_module_fitted"), default_value("prior_module_fitted")},
+        {FaultClass::miswired, default_value("prior_miswired"), default_value("prior_miswired")},
+        {FaultClass::load, other_load_of_a_blower, default_value("prior_other_load")},
         {FaultClass::outside, default_value("prior_outside"), default_value("prior_outside")},
     };
     for (const Row& row : rows) {

@@ -21,8 +21,9 @@ enum class JointSort {
     terminal,  ///< a part's own terminal, where its plug has no name
     ground,    ///< where wires meet the vehicle's metal
     splice,    ///< leg of a splice
+    bridge,    ///< between two cavities of one connector; all pairs of it are one thing
 };
-inline constexpr std::size_t joint_sorts = 5;
+inline constexpr std::size_t joint_sorts = 6;
 
 JointSort joint_sort(const Circuit& circuit, const FaultMode& mode);
 
@@ -47,7 +48,7 @@ public:
 
 private:
     CauseShares();
-    static constexpr std::size_t classes = 9;
+    static constexpr std::size_t classes = 11;
     static constexpr std::size_t purposes = 2;
     double& share(FaultClass fault_class, CircuitPurpose purpose);
     double joint_rate(JointSort sort) const;

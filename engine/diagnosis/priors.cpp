@@ -27,6 +27,12 @@ constexpr std::array<std::string_view, 7> again_words{"second", "third",        
                                                       "again",  "worked at first", "each worked"};
 /// Earlier repairs leave poor joints behind (ASSUMED).
 constexpr double repaired_before = 2.0;
+/// Factor on swapped wires after somebody has worked on the wiring, and the words that tell it (ASSUMED): wires do not
+/// change places by themselves.
+constexpr double wiring_was_worked_on = 8.0;
+constexpr double wiring_was_left_alone = 0.5;
+constexpr std::array<std::string_view, 8> wiring_work{"harness",  "rewired", "wiring",   "loom",
+                                                      "accident", "splice",  "repaired", "converted"};
 /// Only one of `hot` and `rubs`: half of the factor of both, in logarithm (ASSUMED).
 constexpr double one_of_hot_rubs_power = 0.5;
 
@@ -75,9 +81,19 @@ double second_victim_factor(const Circuit& circuit, const Job& job, const FaultM
     return factor;
 }
 
-/// A part is a thing; so is a wire; so is each contact.
+/// A part is a thing; so is a wire; so is each contact. Wires in each other's place are one thing of the circuit.
 std::string thing_of(const FaultMode& mode) {
-    return mode.place;
+    return mode.fault_class == FaultClass::miswired ? std::string() : mode.place;
+}
+
+/// Somebody has worked on the wiring, as the job tells.
+bool tells_of_wiring_work(const Job& job) {
+    const auto tells = [](const std::string& line) {
+        const std::string text = lower(line);
+        return std::any_of(wiring_work.begin(), wiring_work.end(),
+                           [&](std::string_view word) { return text.find(word) != std::string::npos; });
+    };
+    return tells(job.concern) || std::any_of(job.history.begin(), job.history.end(), tells);
 }
 
 /// Of the joints in the confirmed blower cases about half had burnt under load (plugs of packs 4, feeds and fuse boxes
@@ -98,6 +114,7 @@ Priors priors_of(const Circuit& circuit, const Job& job, std::span<const double>
         shares[{mode->fault_class, thing_of(*mode)}] += mode->share;
     }
     const CircuitPurpose purpose = purpose_of(circuit);
+    const bool worked_on_wiring = tells_of_wiring_work(job);
     Priors priors;
     priors.nothing = prior_nothing;
     priors.none = prior_none;
@@ -108,6 +125,8 @@ Priors priors_of(const Circuit& circuit, const Job& job, std::span<const double>
         prior = causes.of_thing(circuit, *mode, purpose) * mode->share / all;
         if (!carried.empty() && mode->fault_class == FaultClass::joint)
             prior *= burn_factor(carried[priors.modes.size() - 1]);
+        if (mode->fault_class == FaultClass::miswired)
+            prior *= worked_on_wiring ? wiring_was_worked_on : wiring_was_left_alone;
         prior *= care_factor(care_words(circuit, job, mode->place), *mode);
         const PartId part = circuit.find_part(mode->repair);
         const bool fitted = part.valid() && std::any_of(job.fitted.begin(), job.fitted.end(),

@@ -8,6 +8,7 @@
 #include "engine/readings/displays.hpp"
 #include "engine/readings/probes.hpp"
 #include "netlists/graph/paths.hpp"
+#include "netlists/parts/kind.hpp"
 
 namespace voltfall {
 
@@ -32,6 +33,16 @@ std::optional<OneBranch> one_branch(const FaultMode& mode) {
     return std::nullopt;
 }
 
+/// Connectors and named plugs that may be taken apart.
+std::vector<std::string> permitted_plugs(const Circuit& circuit) {
+    std::vector<std::string> plugs;
+    for (const Part& part : circuit.parts) {
+        const std::string& plug = joins(part, Joining::cavities) ? part.name : part.plug;
+        if (!plug.empty() && !is_closed(circuit, plug)) plugs.push_back(plug);
+    }
+    return plugs;
+}
+
 /// A gauge tells a system's pressure from anything in the circuit.
 bool tells_otherwise(const FaultMode& a, const FaultMode& b) {
     return a.is(ModeFact::outside_circuit) != b.is(ModeFact::outside_circuit);
@@ -41,6 +52,12 @@ bool tells_otherwise(const FaultMode& a, const FaultMode& b) {
 
 Lookalikes::Lookalikes(Simulator& simulator, const Circuit& circuit)
     : simulator_(simulator), circuit_(circuit), states_(default_states(circuit)), joints_(permitted_joints(circuit)) {
+    for (const std::string& plug : permitted_plugs(circuit)) {
+        for (State state : states_) {
+            state.unplugged.push_back(plug);
+            unplugged_.push_back(std::move(state));
+        }
+    }
     run_of_branch_.assign(circuit.branches.size(), -1);
     int run = 0;
     for (const std::vector<BranchId>& branches : series_runs(Network(circuit))) {
@@ -61,7 +78,7 @@ bool Lookalikes::by_graph(const FaultMode& a, const FaultMode& b) const {
     return one->branch == two->branch || (run >= 0 && run == run_of_branch_[two->branch.index]);
 }
 
-Lookalikes::Look Lookalikes::look(const FaultMode* mode, double size, double where) {
+Lookalikes::Look Lookalikes::look(const FaultMode* mode, double size, double where, const std::vector<State>& states) {
     Look result;
     std::vector<Fault> faults;
     if (mode) {
@@ -71,7 +88,7 @@ Lookalikes::Look Lookalikes::look(const FaultMode* mode, double size, double whe
     }
     const Accuracy meter = accuracy_of(Instrument::meter, {});
     const Accuracy clamp = accuracy_of(Instrument::clamp, {});
-    for (const State& state : states_) {
+    for (const State& state : states) {
         const CourseResult course = run_course(simulator_, circuit_, state, faults);
         if (!course) return result;
         const Settled& end = course->end();
@@ -112,7 +129,8 @@ bool Lookalikes::by_numbers(const FaultMode& fault, double size, double where, c
         wanted_ = {&fault, size, where, look(&fault, size, where)};
     const Look& wanted = wanted_.look;
     if (!wanted.ok) return false;
-    if (!other || !other->size) return distance(wanted, look(other, 0, 0.5)) < 1;
+    if (!other || !other->size)
+        return distance(wanted, look(other, 0, 0.5)) < 1 && alike_unplugged(fault, size, where, other, 0);
     const SizeRange& range = *other->size;
     const auto at = [&](double scale) { return distance(wanted, look(other, size_of(range, scale), 0.5)); };
     // A local search around the size that fits the readings; the distance has one dip there.
@@ -132,7 +150,12 @@ bool Lookalikes::by_numbers(const FaultMode& fault, double size, double where, c
         }
         if (!moved) step *= 0.4;
     }
-    return best < 1;
+    return best < 1 && alike_unplugged(fault, size, where, other, size_of(range, centre));
+}
+
+bool Lookalikes::alike_unplugged(const FaultMode& fault, double size, double where, const FaultMode* other,
+                                 double other_size) {
+    return distance(look(&fault, size, where, unplugged_), look(other, other_size, 0.5, unplugged_)) < 1;
 }
 
 }  // namespace voltfall

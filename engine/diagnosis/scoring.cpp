@@ -166,7 +166,8 @@ double Scorer::say(const Statement& statement, const Prediction& p, Stays stays,
         anything = word.wrong * word.by_chance;
     }
     if (questions_.reading(statement.readings.front()).state.sometimes) {
-        right = (stays == Stays::comes_and_goes ? sometimes_if_loose : sometimes_if_lasting) * right + sometimes_anyway;
+        right = (stays == Stays::comes_and_goes ? sometimes_if_loose : sometimes_if_lasting) * right +
+                sometimes_anyway * questions_.words[statement.words.front()].by_chance;
     }
     const double sum = (1 - chance) * right + anything;
     if (wrong) *wrong = anything / sum;

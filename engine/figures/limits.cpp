@@ -157,6 +157,28 @@ tl::expected<std::vector<LimitFigure>, SolveFailure> check_limits(Simulator& sim
     return figures;
 }
 
+const Limit* amps_limit(const Circuit& circuit, const State& state, PartId load) {
+    if (measured_load(circuit) != load) return nullptr;
+    for (const Limit& limit : circuit.limits)
+        if (kind_of(limit) == LimitKind::amps && in_position(circuit, state, limit)) return &limit;
+    return nullptr;
+}
+
+tl::expected<double, SolveFailure> sound_amps_at(Simulator& simulator, const Circuit& circuit, const State& state,
+                                                 PartId load, double volts) {
+    const SettleResult sound = settle_at(simulator, circuit, state, {}, volts);
+    if (!sound) return tl::unexpected(sound.error());
+    return std::abs(sound->point.amps[circuit.part(load).load_branch.index]);
+}
+
+std::optional<double> drop_limit(const Circuit& circuit, std::string_view key) {
+    for (const Limit& limit : circuit.limits) {
+        const LimitKind kind = kind_of(limit);
+        if ((kind == LimitKind::feed || kind == LimitKind::ground) && same_word(limit.key, key)) return limit.high;
+    }
+    return std::nullopt;
+}
+
 std::vector<std::string> limits_not_checked(const Circuit& circuit) {
     std::vector<std::string> lines;
     for (const Limit& limit : circuit.limits) {

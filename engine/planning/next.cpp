@@ -38,6 +38,11 @@ struct Ranked {
     double bits{};
     TestMinutes minutes;
     double per_minute() const { return bits / std::max(minutes.minutes, least_minutes); }
+    /// Minutes of wrong repairs and later tests that it saves, less its own.
+    double saved() const {
+        static const double minutes_a_bit = default_value("minutes_a_bit");
+        return bits * minutes_a_bit - minutes.minutes;
+    }
 };
 
 class Ranking {
@@ -48,7 +53,7 @@ public:
     NextAnswer answer() {
         NextAnswer answer;
         std::vector<Ranked> ranked = rank();
-        put_supply_first(ranked, answer);
+        place_supply(ranked, answer);
         put_number_first(ranked);
         put_gauge_first(ranked, answer);
         solve_sizes();
@@ -124,49 +129,41 @@ private:
         ranked = std::move(kept);
     }
 
-    /// More bits a minute; among equals the one that expects no zero, then the first in the circuit's order.
+    /// What saves more minutes; among equals the first in the circuit's order.
     bool better(const Ranked& a, const Ranked& b) const {
-        if (std::abs(a.per_minute() - b.per_minute()) > 1e-9) return a.per_minute() > b.per_minute();
+        if (std::abs(a.saved() - b.saved()) > 1e-9) return a.saved() > b.saved();
         return a.test < b.test;
     }
 
-    /// The battery's volts come first while nothing tells them: what they are worth is what the best other test gains
-    /// by them.
-    void put_supply_first(std::vector<Ranked>& ranked, NextAnswer& answer) {
-        const bool any_number = std::any_of(ranked.begin(), ranked.end(), [&](const Ranked& one) {
-            const TestKind kind = outlook_.future.tests[one.test].kind;
-            return kind == TestKind::volts || kind == TestKind::clamp;
-        });
-        if (!any_number && !outlook_.weighed->questions.supply_unknown) return;
-        // Where the readings so far have their supply, and the best test too, nothing waits for it.
-        const auto first_number = std::find_if(ranked.begin(), ranked.end(), [&](const Ranked& one) {
-            return outlook_.future.tests[one.test].is_number();
-        });
-        const bool waits =
-            first_number != ranked.end() && outlook_.is_supply_unknown(outlook_.future.tests[first_number->test]);
-        if (!waits && !outlook_.weighed->questions.supply_unknown) return;
+    /// The battery's volts, while nothing tells them, are worth what the best other test gains by them. They stand
+    /// where that puts them: before the readings that need them, behind a look that does not.
+    void place_supply(std::vector<Ranked>& ranked, NextAnswer& answer) {
         double gain = 0;
-        std::size_t state = 0;
+        std::optional<std::size_t> state;
         for (const Ranked& one : ranked) {
             const TestCandidate& test = outlook_.future.tests[one.test];
-            if (!outlook_.is_supply_unknown(test)) continue;
+            if (!test.is_number() || !outlook_.is_supply_unknown(test)) continue;
             const double more = outlook_.bits(test, SupplyKnown::yes) - one.bits;
-            if (more <= gain) continue;
-            gain = more;
+            if (state && more <= gain) continue;
+            gain = std::max(gain, more);
             state = test.state;
         }
-        const auto supply =
-            std::find_if(outlook_.future.tests.begin(), outlook_.future.tests.end(), [&](const TestCandidate& test) {
-                return test.reads_supply && outlook_.is_supply_unknown(test) && (state == 0 || test.state == state);
-            });
-        if (supply == outlook_.future.tests.end()) return;
-        const auto index = static_cast<std::size_t>(supply - outlook_.future.tests.begin());
+        if (!state && !outlook_.weighed->questions.supply_unknown) return;
+        const auto& tests = outlook_.future.tests;
+        const auto supply = std::find_if(tests.begin(), tests.end(), [&](const TestCandidate& test) {
+            return test.reads_supply && outlook_.is_supply_unknown(test) && (!state || test.state == *state);
+        });
+        if (supply == tests.end()) return;
         gain = std::max(gain, outlook_.bits(*supply));
         if (gain < least_bits) return;
-        ranked.insert(ranked.begin(), Ranked{index, gain, minutes_of(outlook_.circuit, *supply, outlook_.reached)});
+        const Ranked volts{static_cast<std::size_t>(supply - tests.begin()), gain,
+                           minutes_of(outlook_.circuit, *supply, outlook_.reached)};
+        const auto behind =
+            std::find_if(ranked.begin(), ranked.end(), [&](const Ranked& one) { return better(volts, one); });
+        if (behind == ranked.begin())
+            answer.notes.push_back("the supply is unknown: its volts come first, other volts are judged against them");
+        ranked.insert(behind, volts);
         if (ranked.size() > most_tests) ranked.resize(most_tests);
-        answer.notes.push_back(
-            "the supply is unknown: its volts come first, all other readings are judged against them");
     }
 
     /// A fuse that goes sometimes may be one of another rating: the number on it is read while one is there.

@@ -32,7 +32,8 @@ struct StopAdvice {
     std::string fault;
     double probability{};
     std::string why;
-    std::vector<std::string> repairs;  ///< things that one of must be repaired; empty: nothing is wrong
+    std::vector<std::string> repairs;  ///< what one visit each mends, to be tried in this order where there are several
+                                       ///< that no test parts; empty: nothing is wrong
     std::vector<std::string> order;    ///< what is replaced or checked with it, from [together]
     std::string cause;                 ///< of a victim: what must still be asked; else empty
     std::string hand_back;             ///< may the vehicle be used until it is mended?

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <set>
 
+#include "engine/diagnosis/repair_chances.hpp"
 #include "engine/planning/cautions.hpp"
 
 namespace voltfall {
@@ -66,11 +67,27 @@ void Outlook::confirm(std::span<const std::size_t> tests, std::span<const std::s
 }
 
 std::vector<std::string> Outlook::repairs_of(const RepairGroup& group) const {
-    std::set<std::string> repairs;
+    struct Place {
+        std::string name;
+        double worth;  ///< probability a minute of getting there
+    };
+    std::vector<Place> places;
     for (const std::size_t i : group.suspects) {
-        if (suspect(i).mode) repairs.insert(suspect(i).mode->repair);
+        if (!suspect(i).mode) continue;
+        const std::string name = visited_place(circuit, *suspect(i).mode);
+        const double minutes = circuit.reach_of(reach_place(circuit, suspect(i).mode->place)).minutes;
+        const double worth = suspect(i).probability / std::max(minutes, 1.0);
+        const auto known = std::find_if(places.begin(), places.end(), [&](const Place& p) { return p.name == name; });
+        if (known == places.end()) {
+            places.push_back({name, worth});
+        } else {
+            known->worth += worth;
+        }
     }
-    return {repairs.begin(), repairs.end()};
+    std::stable_sort(places.begin(), places.end(), [](const Place& a, const Place& b) { return a.worth > b.worth; });
+    std::vector<std::string> names;
+    for (Place& place : places) names.push_back(std::move(place.name));
+    return names;
 }
 
 std::string Outlook::repair_of(const RepairGroup& group) const {

@@ -247,8 +247,14 @@ private:
     void put_supply_first(const SequencingNode& root, PlanAnswer& answer) {
         const TestCandidate* needs = needs_supply(root);
         if (!needs) return;
+        const double without = outlook_.bits(*needs);
+        const double gain = outlook_.bits(*needs, SupplyKnown::yes) - without;
+        const double minutes = minutes_of(outlook_.circuit, *needs, outlook_.reached).minutes;
         for (const TestCandidate& test : outlook_.future.tests) {
             if (!test.reads_supply || test.state != needs->state) continue;
+            // A test that tells more a minute than it gains by known volts does not wait for them.
+            const double own = minutes_of(outlook_.circuit, test, outlook_.reached).minutes;
+            if (gain * minutes < without * own) return;
             auto first = std::make_unique<PlanNode>();
             first->test = test.test;
             first->minutes = minutes_of(outlook_.circuit, test, outlook_.reached).minutes;

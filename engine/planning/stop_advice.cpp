@@ -8,6 +8,7 @@
 #include "engine/heat/aftermath.hpp"
 #include "engine/readings/rounding.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/text/lists.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -40,15 +41,14 @@ public:
             stop.why = "nothing that these tests can find is wrong; verify the concern again";
             return stop;
         }
-        stop.why =
-            group->probability >= nearly_sure
-                ? fmt::format("repair {} and prove it: {}", fmt::join(stop.repairs, " or "), proof(leader))
-                : fmt::format("no permitted test tells more; what is left together: {}", fmt::join(stop.repairs, ", "));
-        stop.order = to_order(stop.repairs);
+        stop.why = why(*group, leader, stop.repairs);
+        for (const std::size_t i : group->suspects) {
+            if (outlook_.suspect(i).mode) add_new(stop.order, to_order(outlook_.suspect(i).mode->repair));
+        }
         // What the cause has broken is renewed with it.
         for (const ModePtr& victim : leader.led_to) {
-            stop.order.push_back(victim->place);
-            for (std::string& more : to_order({victim->place})) stop.order.push_back(std::move(more));
+            add_new(stop.order, {victim->place});
+            add_new(stop.order, to_order(victim->place));
         }
         stop.cause = cause_of(leader);
         stop.hand_back = hand_back(leader);
@@ -56,15 +56,28 @@ public:
     }
 
 private:
+    std::string why(const RepairGroup& group, const Suspect& leader, const std::vector<std::string>& places) const {
+        if (places.size() > 1)
+            return fmt::format(
+                "not settled: no permitted test parts {}; try them in this order and prove each before the next: {}",
+                joined(places), proof(leader));
+        if (group.probability >= nearly_sure) return fmt::format("prove it: {}", proof(leader));
+        return "no permitted test tells more";
+    }
+
     /// With what is replaced or checked together, as the file says it.
-    std::vector<std::string> to_order(const std::vector<std::string>& repairs) const {
+    std::vector<std::string> to_order(const std::string& repair) const {
         std::vector<std::string> list;
-        for (const std::string& repair : repairs) {
-            for (const auto& [place, words] : outlook_.circuit.together) {
-                if (same_word(place, repair)) list.insert(list.end(), words.begin(), words.end());
-            }
+        for (const auto& [place, words] : outlook_.circuit.together) {
+            if (same_word(place, repair)) list.insert(list.end(), words.begin(), words.end());
         }
         return list;
+    }
+
+    static void add_new(std::vector<std::string>& list, const std::vector<std::string>& more) {
+        for (const std::string& one : more) {
+            if (std::find(list.begin(), list.end(), one) == list.end()) list.push_back(one);
+        }
     }
 
     /// The readings that the repair must bring back.

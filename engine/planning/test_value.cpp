@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "engine/diagnosis/repair_chances.hpp"
 #include "engine/diagnosis/same_as.hpp"
 #include "engine/readings/accuracy.hpp"
 #include "engine/readings/displays.hpp"
@@ -35,13 +36,13 @@ std::size_t samples_wanted(double probability) {
     return probability > 0.05 ? 5 : probability > 0.01 ? 3 : 1;
 }
 
-/// Same work: the same thing repaired; but clearing the air way is not fitting a motor.
-std::string repair_key(const Suspect& suspect) {
+/// Same work: what one visit mends; but clearing the air way is not fitting a motor.
+std::string repair_key(const Circuit& circuit, const Suspect& suspect) {
     if (!suspect.mode) return "nothing";
     const bool is_air = suspect.mode->is(ModeFact::air_side);
     // Another rating is seen on the fuse; what has blown is its element.
     const bool is_rating = suspect.mode->is(ModeFact::wrong_rating);
-    return suspect.mode->repair + (is_air ? " air" : "") + (is_rating ? " rating" : "");
+    return visited_place(circuit, *suspect.mode) + (is_air ? " air" : "") + (is_rating ? " rating" : "");
 }
 
 /// A gauge has told, or will tell, a system's pressure from a contact that does not work.
@@ -88,7 +89,7 @@ void group(const Circuit& circuit, const Job& job, const Weighed& weighed, const
         for (std::size_t j = 0; j < i; ++j) {
             const Suspect& a = weighed.suspects[suspects[i]];
             const Suspect& b = weighed.suspects[suspects[j]];
-            const bool same_work = repair_key(a) == repair_key(b);
+            const bool same_work = repair_key(circuit, a) == repair_key(circuit, b);
             const bool same_graph = a.mode && b.mode && lookalikes.by_graph(*a.mode, *b.mode);
             const bool same_numbers = outside_alike(a, b) && looks_alike(circuit, job, a, b) &&
                                       predictions_alike(job, future, standings.list[first_standing[i]].prediction,

@@ -31,7 +31,7 @@ struct FactsOf {
     Facts operator()(const SmellReading&) const { return {.weighed = WeighedAs::whole, .anything = 0.05}; }
     Facts operator()(const DragReading&) const { return {.weighed = WeighedAs::whole}; }
     Facts operator()(const RippleReading&) const { return {.weighed = WeighedAs::whole}; }
-    Facts operator()(const DutyReading&) const { return {}; }
+    Facts operator()(const DutyReading&) const { return {.weighed = WeighedAs::numbers}; }
     Facts operator()(const QuantityReading&) const { return {.weighed = WeighedAs::whole}; }
     Facts operator()(const NoMeasurement&) const { return {}; }
 };

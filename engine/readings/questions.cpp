@@ -269,6 +269,25 @@ private:
         }
     }
 
+    /// A duty is weighed as the mean volts that an ordinary meter shows of it: its share of the supply.
+    void add_duty(std::size_t index, const DutyReading& duty) {
+        // Edges, drops of the driver and the meter's own counting (ASSUMED).
+        constexpr double within = 0.03;
+        if (duty.point.joints.empty()) return note_unweighed(index, "duty");
+        for (const Weighted& states : states_[index]) {
+            const double supply = questions_.supplies[questions_.states[states.front().second].supply].mean;
+            NumberObservation number;
+            number.reading = index;
+            number.value.unit = Unit::volt;
+            number.value.low = (duty.share - within) * supply;
+            number.value.high = (duty.share + within) * supply;
+            set_sigmas(number, Instrument::meter);
+            number.wrong = {wrong_chance(job_.readings[index]), 1 / (wrong_volts_share * circuit_.supply)};
+            number.cells = volt_cells(states, duty.point, {}, false);
+            questions_.numbers.push_back(std::move(number));
+        }
+    }
+
     void add_amps(std::size_t index, const AmpsReading& amps) {
         if (!amps.what.empty()) return note_unweighed(index, amps.what);
         if (amps.value.open || !amps.wire.valid()) return note_unweighed(index, "amps without a number");
@@ -342,7 +361,7 @@ private:
                 alike<LoadReading, AirReading, RelayReading, HeatReading, HotterReading>([&] { add_in_states(index); }),
                 alike<FuseReading, GoodReading, LookReading, SmellReading, DragReading, RippleReading, RatingReading,
                       QuantityReading>(as_whole),
-                [&](const DutyReading&) { note_unweighed(index, "duty"); },
+                [&](const DutyReading& duty) { add_duty(index, duty); },
                 [&](const NoMeasurement&) { note_unweighed(index, "no measurement"); },
             },
             job_.readings[index].measurement);

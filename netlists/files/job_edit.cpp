@@ -36,16 +36,6 @@ std::string joined(const std::vector<std::string_view>& lines) {
     return text;
 }
 
-/// As a basic string of TOML. Line breaks and other controls part words as blanks do, and would end the string.
-std::string quoted(std::string_view phrase) {
-    std::string text = "\"";
-    for (const char c : phrase) {
-        if (c == '"' || c == '\\') text += '\\';
-        text += static_cast<unsigned char>(c) < ' ' || c == '\x7f' ? ' ' : c;
-    }
-    return text + '"';
-}
-
 std::string next_key(const TomlSection* readings) {
     unsigned highest = 0;
     for (const TomlEntry& entry : readings ? readings->entries : std::vector<TomlEntry>()) {
@@ -68,18 +58,28 @@ std::size_t end_of_section(const TomlFile& file, const TomlSection& section, std
 
 }  // namespace
 
-EditedJob with_reading(std::string_view text, std::string_view phrase) {
+// Line breaks and other controls part words as blanks do, and would end the string.
+std::string quoted_for_toml(std::string_view phrase) {
+    std::string text = "\"";
+    for (const char c : phrase) {
+        if (c == '"' || c == '\\') text += '\\';
+        text += static_cast<unsigned char>(c) < ' ' || c == '\x7f' ? ' ' : c;
+    }
+    return text + '"';
+}
+
+EditedJob with_reading(std::string_view text, std::string_view phrase, std::string_view section) {
     Problems ignored;
     const TomlFile file = read_toml_text(text, "", ignored);
-    const TomlSection* readings = file.find("readings");
+    const TomlSection* readings = file.find(section);
     std::vector<std::string_view> lines = lines_of(text);
     const bool windows = !lines.empty() && lines.front().ends_with("\r\n");
     const std::string end = windows ? "\r\n" : "\n";
     const std::string key = next_key(readings);
-    std::string added = key + " = " + quoted(phrase) + end;
+    std::string added = key + " = " + quoted_for_toml(phrase) + end;
     if (readings == nullptr) {
         const bool whole = text.empty() || text.ends_with('\n');
-        return {fmt::format("{}{}{}[readings]{}{}", text, whole ? "" : end, end, end, added), key};
+        return {fmt::format("{}{}{}[{}]{}{}", text, whole ? "" : end, end, section, end, added), key};
     }
     std::size_t at = end_of_section(file, *readings, lines.size());
     while (at > static_cast<std::size_t>(readings->place.line) && says_nothing(lines[at - 1])) --at;
@@ -89,10 +89,10 @@ EditedJob with_reading(std::string_view text, std::string_view phrase) {
     return {joined(lines), key};
 }
 
-std::string without_reading(std::string_view text, std::string_view key) {
+std::string without_reading(std::string_view text, std::string_view key, std::string_view section) {
     Problems ignored;
     const TomlFile file = read_toml_text(text, "", ignored);
-    const TomlSection* readings = file.find("readings");
+    const TomlSection* readings = file.find(section);
     const TomlEntry* entry = readings ? readings->find(key) : nullptr;
     std::vector<std::string_view> lines = lines_of(text);
     if (entry == nullptr || entry->key_place.line < 1) return std::string(text);

@@ -13,7 +13,22 @@ namespace voltfall {
 namespace {
 
 constexpr std::array<std::string_view, 5> job_keys{"format", "circuit", "job", "concern", "tools"};
-constexpr std::array<std::string_view, 3> job_sections{"readings", "fitted", "history"};
+constexpr std::array<std::string_view, 5> job_sections{"readings", "fitted", "history", "repaired", "after"};
+/// What [repaired] says when no fault was found.
+constexpr std::string_view nothing_found = "nothing";
+
+/// The place as the circuit names it, "nothing" where no fault was found; nullopt and a problem for anything else.
+std::optional<std::string> repaired_place(const Circuit& circuit, const std::string& typed, const SourcePlace& at,
+                                          Problems& problems) {
+    if (same_word(typed, nothing_found)) return std::string(nothing_found);
+    if (auto place = find_place(circuit, typed)) return place;
+    const std::string meant = did_you_mean(typed, place_names(circuit));
+    problems.error(at, "nothing that can be repaired is called '" + typed + "'",
+                   meant.empty()
+                       ? "a part, plug, cavity or wire of the circuit, or nothing = \"…\" where no fault was found"
+                       : meant);
+    return std::nullopt;
+}
 
 class JobReader {
 public:
@@ -83,29 +98,41 @@ private:
             if (section.name.empty() || std::find(known.begin(), known.end(), section.name) != known.end()) continue;
             const auto advice = did_you_mean(section.name, known);
             error(section.place, "'[" + section.name + "]' is no section of a job",
-                  advice.empty() ? "a job has [readings], [fitted] and [history]" : advice);
+                  advice.empty() ? "a job has [readings], [fitted], [history], [repaired] and [after]" : advice);
         }
     }
 
     void read_sections() {
         for (const TomlSection& section : file_.sections) {
             for (const TomlEntry& e : section.entries) {
-                if (section.name == "readings") read_reading(e);
+                if (section.name == "readings") read_reading(e, job_->readings);
+                if (section.name == "after") read_reading(e, job_->after);
+                if (section.name == "repaired") read_repaired(e);
                 if (section.name == "fitted") read_fitted(e);
                 if (section.name == "history") read_history(e);
             }
         }
     }
 
-    void read_reading(const TomlEntry& e) {
+    void read_reading(const TomlEntry& e, std::vector<Reading>& into) {
         if (!e.is_text()) {
             return error(e.value.place, "reading '" + e.key + "' must be a text",
                          e.key + " = \"hi  M1.1 to B1-  10.3V\"");
         }
         if (!out_.circuit) return;  // what its words mean is only known with the circuit; its problems stand already
         if (auto reading = read_reading_phrase(e.text(), e.key, *out_.circuit, out_.problems)) {
-            job_->readings.push_back(std::move(*reading));
+            into.push_back(std::move(*reading));
         }
+    }
+
+    void read_repaired(const TomlEntry& e) {
+        if (!e.is_text()) {
+            return error(e.value.place, "what was done at '" + e.key + "' must be a text",
+                         e.key + " = \"new terminal and seal\"");
+        }
+        if (!out_.circuit) return;
+        if (const auto place = repaired_place(*out_.circuit, e.key, e.key_place, out_.problems))
+            job_->repaired.push_back({*place, e.text().text});
     }
 
     void read_fitted(const TomlEntry& e) {
@@ -155,6 +182,18 @@ JobReading job_without_readings(const std::string& path) {
     return out;
 }
 
+/// Adds the reading under the next free number.
+void add_numbered(std::vector<Reading>& readings, Reading reading) {
+    std::size_t number = readings.size() + 1;
+    const auto taken = [&] {
+        return std::any_of(readings.begin(), readings.end(),
+                           [&](const Reading& other) { return other.id == std::to_string(number); });
+    };
+    while (taken()) ++number;
+    reading.id = std::to_string(number);
+    readings.push_back(std::move(reading));
+}
+
 /// `out` has the problems of the file's syntax.
 JobReading read_job(const TomlFile& file, JobReading out) {
     if (is_circuit_file(file)) return job_without_readings(file.path);
@@ -179,14 +218,23 @@ JobReading read_job_text(std::string_view text, const std::string& path) {
 }
 
 void add_reading(Job& job, Reading reading) {
-    std::size_t number = job.readings.size() + 1;
-    const auto taken = [&] {
-        return std::any_of(job.readings.begin(), job.readings.end(),
-                           [&](const Reading& other) { return other.id == std::to_string(number); });
-    };
-    while (taken()) ++number;
-    reading.id = std::to_string(number);
-    job.readings.push_back(std::move(reading));
+    add_numbered(job.readings, std::move(reading));
+}
+
+void add_reading_after(Job& job, const Circuit& circuit, const TypedText& phrase, Problems& problems) {
+    if (auto reading = read_reading_phrase(phrase, "", circuit, problems)) add_numbered(job.after, *std::move(reading));
+}
+
+void add_repaired(Job& job, const Circuit& circuit, const TypedText& phrase, Problems& problems) {
+    WordReader words(phrase, problems);
+    if (words.at_end()) return problems.error(phrase.place, "nothing is said to be mended", "\"C101.4 new terminal\"");
+    const SourcePlace at = words.place();
+    const Word place = words.take();
+    const std::string rest =
+        words.at_end() ? "mended" : phrase.text.substr(phrase.text.find(place.text) + place.text.size());
+    const auto first = rest.find_first_not_of(" :=,");
+    if (auto found = repaired_place(circuit, place.text, at, problems))
+        job.repaired.push_back({*std::move(found), first == std::string::npos ? "mended" : rest.substr(first)});
 }
 
 void add_reading(Job& job, const Circuit& circuit, const TypedText& phrase, Problems& problems) {

@@ -18,6 +18,14 @@ struct Fitted {
     std::string words;
 };
 
+/// What was mended, and the words about it.
+struct Repaired {
+    std::string place;  ///< as the circuit names it; "nothing" where no fault was found
+    std::string words;  ///< "new terminal and seal"
+
+    bool nothing_found() const { return place == "nothing"; }
+};
+
 /// An instrument at hand.
 struct Tool {
     std::string name;    ///< "meter", "clamp", "lamp", "load"
@@ -36,6 +44,8 @@ struct Job {
     std::vector<Reading> readings;  ///< in the order written
     std::vector<Fitted> fitted;
     std::vector<std::string> history;
+    std::vector<Repaired> repaired;  ///< in the order written
+    std::vector<Reading> after;      ///< taken after the repair, in the order written; no part of `readings`
 };
 
 /// Circuit and job are null when either has errors.
@@ -55,5 +65,9 @@ JobReading read_job_text(std::string_view text, const std::string& path);
 void add_reading(Job& job, Reading reading);
 /// Reads one more reading (`--read`), named by its number.
 void add_reading(Job& job, const Circuit& circuit, const TypedText& phrase, Problems& problems);
+/// Reads one more reading after the repair (`--after`).
+void add_reading_after(Job& job, const Circuit& circuit, const TypedText& phrase, Problems& problems);
+/// Reads what was mended (`--repaired`): a place and the words about it, "C101.4 new terminal".
+void add_repaired(Job& job, const Circuit& circuit, const TypedText& phrase, Problems& problems);
 
 }  // namespace voltfall

@@ -13,6 +13,10 @@ namespace {
 /// How long another program's change is waited for.
 constexpr double patience_seconds = 10;
 
+std::size_t all_readings(const Job& job) {
+    return job.readings.size() + job.after.size();
+}
+
 /// Locks and reads the job, has `edit` make the new text from the old, and writes it.
 template <class Edit>
 StoredReading change(const std::string& path, const Edit& edit) {
@@ -41,8 +45,9 @@ StoredReading change(const std::string& path, const Edit& edit) {
     if (!edited) return out;
     // What was written must read as what was there and the change, else nothing is written.
     const JobReading again = read_job_text(edited->text, path);
-    const std::size_t had = out.before->readings.size();
-    if (!again.job || std::max(again.job->readings.size(), had) - std::min(again.job->readings.size(), had) != 1) {
+    const std::size_t had = all_readings(*out.before);
+    const std::size_t has = again.job ? all_readings(*again.job) : had;
+    if (std::max(has, had) - std::min(has, had) != 1) {
         throw std::logic_error("a job would not read as before with a reading " + edited->key);
     }
     if (const auto written = replace_whole_file(path, edited->text); !written) {
@@ -57,12 +62,12 @@ StoredReading change(const std::string& path, const Edit& edit) {
 
 }  // namespace
 
-StoredReading store_reading(const std::string& path, const TypedText& phrase) {
+StoredReading store_reading(const std::string& path, const TypedText& phrase, RepairStage stage) {
     return change(path, [&](const std::string& text, StoredReading& out) -> std::optional<EditedJob> {
         Job trial = *out.before;
         add_reading(trial, *out.circuit, phrase, out.phrase_problems);
         if (out.phrase_problems.has_errors()) return std::nullopt;
-        return with_reading(text, phrase.text);
+        return with_reading(text, phrase.text, stage == RepairStage::after ? "after" : "readings");
     });
 }
 

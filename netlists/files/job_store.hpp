@@ -22,9 +22,12 @@ struct StoredReading {
     std::optional<FileFailure> failure;
 };
 
+/// Under which heading of the job a reading stands.
+enum class RepairStage { before, after };
+
 /// Adds a reading to a job file. A phrase that does not read, or a file with errors, changes nothing. Waits some
 /// seconds for another program that changes the same file.
-StoredReading store_reading(const std::string& path, const TypedText& phrase);
+StoredReading store_reading(const std::string& path, const TypedText& phrase, RepairStage stage = RepairStage::before);
 
 /// Takes a reading out of a job file; `before` has it, `after` does not.
 StoredReading remove_reading(const std::string& path, const std::string& key);

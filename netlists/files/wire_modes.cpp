@@ -1,4 +1,5 @@
-// The faults of wires: open, resistance, chafe, short-to-30, bridges; and bridges between cavities.
+// The faults of wires: open, resistance, chafe, short-to-30, bridges, swapped; and bridges between cavities.
+#include <fmt/format.h>
 #include <algorithm>
 #include <map>
 #include <set>
@@ -7,6 +8,7 @@
 
 #include "netlists/files/circuit_layout.hpp"
 #include "netlists/parts/kind.hpp"
+#include "netlists/phrases/fault_on_demand.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -24,6 +26,8 @@ constexpr double share_bridges = 0.2;  ///< of all bridges of a wire or connecto
 /// More wires than this in one bundle, or cavities in one connector: only neighbours are paired (pairs grow with the
 /// square).
 constexpr std::size_t most_paired = 24;
+/// The same for wires swapped.
+constexpr std::size_t most_swapped = 6;
 
 using Indices = std::vector<std::uint32_t>;
 
@@ -39,6 +43,7 @@ public:
             layout_.begin({i});
             declare_cavity_bridges(circuit_.parts[i]);
         }
+        for (const auto& [first, second] : swapped_) declare_swapped(first, second);
     }
 
 private:
@@ -106,6 +111,15 @@ private:
         bridge.along_wire = true;
     }
 
+    /// A row of two wires in each other's place.
+    void declare_swapped(std::uint32_t first, std::uint32_t second) {
+        const BuiltMode built = build_swapped(circuit_, circuit_.wires[first].name, circuit_.wires[second].name);
+        if (!built) return;
+        auto row = std::make_shared<FaultMode>(**built);
+        row->catalogued = true;
+        circuit_.modes.push_back(std::move(row));
+    }
+
     /// Wires that run side by side: on the same half of a connector or plug, or under one [care] text.
     void find_bundles() {
         std::map<std::string, Indices> bundles;
@@ -117,6 +131,10 @@ private:
             wires.erase(std::unique(wires.begin(), wires.end()), wires.end());
             pair_up(wires);
         }
+        for (auto& [name, wires] : sockets_) {
+            wires.erase(std::unique(wires.begin(), wires.end()), wires.end());
+            swap_within(wires);
+        }
     }
 
     void add_to_bundle(std::map<std::string, Indices>& bundles, std::uint32_t index, bool from) {
@@ -126,6 +144,18 @@ private:
         const Part& part = circuit_.part(end.part);
         if (joins(part, Joining::cavities)) bundles[part.name + (from ? " from" : " to")].push_back(index);
         if (!part.plug.empty()) bundles[part.plug].push_back(index);
+        // Wires of one colour and size are taken for each other where somebody works on the harness.
+        if (from && !wire.colour.empty()) sockets_[fmt::format("like {} {}", wire.colour, wire.size)].push_back(index);
+        if (joins(part, Joining::cavities) || !part.plug.empty() || part.relay) sockets_[part.name].push_back(index);
+    }
+
+    /// Wires that end in one connector, plug or relay's socket may have been put back in each other's place.
+    void swap_within(const Indices& wires) {
+        const std::size_t reach = wires.size() > most_swapped ? 2 : wires.size();
+        for (std::size_t i = 0; i < wires.size(); ++i) {
+            for (std::size_t j = i + 1; j < std::min(i + reach, wires.size()); ++j)
+                swapped_.insert(std::minmax(wires[i], wires[j]));
+        }
     }
 
     void pair_up(const Indices& wires) {
@@ -154,14 +184,21 @@ private:
         }
         std::sort(cavities.begin(), cavities.end(),
                   [](const auto& a, const auto& b) { return NaturalOrder()(a.first, b.first); });
+        // Names such as 15, 30 and 50 tell no positions: then any two may be side by side.
+        bool positions_known = false;
+        for (std::size_t i = 0; i + 1 < cavities.size(); ++i)
+            positions_known |= are_neighbours(cavities[i].first, cavities[i + 1].first);
         for (std::size_t i = 0; i < cavities.size(); ++i) {
             const std::size_t end = cavities.size() > most_paired ? std::min(i + 2, cavities.size()) : cavities.size();
-            for (std::size_t j = i + 1; j < end; ++j) declare_cavity_bridge(place, cavities[i], cavities[j]);
+            for (std::size_t j = i + 1; j < end; ++j) {
+                const bool side_by_side = !positions_known || are_neighbours(cavities[i].first, cavities[j].first);
+                declare_cavity_bridge(place, cavities[i], cavities[j], side_by_side);
+            }
         }
     }
 
     void declare_cavity_bridge(const std::string& place, const std::pair<std::string, JointId>& first,
-                               const std::pair<std::string, JointId>& second) {
+                               const std::pair<std::string, JointId>& second, bool side_by_side) {
         const JointId a = first.second;
         const JointId b = second.second;
         FaultMode& bridge = layout_.mode_at(place, cavity_bridge_words(place, first.first, second.first),
@@ -169,7 +206,7 @@ private:
                                                 return std::vector<Change>{Connect{a, b, ohms}};
                                             });
         bridge.size = contact_to_metal_range(default_value("bridge_ohm"));
-        bridge.catalogued = are_neighbours(first.first, second.first);
+        bridge.catalogued = side_by_side;
         bridge.looks = "wet crust melted";
         bridge.share = share_bridges;
     }
@@ -187,6 +224,8 @@ private:
     Layout& layout_;
     Circuit& circuit_;
     std::map<std::uint32_t, std::set<std::uint32_t>> bridged_;
+    std::map<std::string, Indices> sockets_;  ///< wires that end in one connector, plug or socket, or look alike
+    std::set<std::pair<std::uint32_t, std::uint32_t>> swapped_;
 };
 
 }  // namespace

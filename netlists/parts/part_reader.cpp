@@ -228,6 +228,19 @@ bool PartReader::after(Part& part, std::string_view keyword, std::string_view na
     return false;
 }
 
+std::optional<Word> PartReader::word_after(const Part& part, std::string_view keyword, std::string_view wanted) {
+    const auto at = find_word(keyword);
+    if (!at) return std::nullopt;
+    used_[*at] = true;
+    if (*at + 1 >= line_.size() || line_[*at + 1].after_comma || used_[*at + 1]) {
+        error(place_of(line_[*at]), "'" + line_[*at].text + "' of '" + part.name + "' has nothing behind it",
+              "for example " + std::string(wanted));
+        return std::nullopt;
+    }
+    used_[*at + 1] = true;
+    return line_[*at + 1];
+}
+
 void PartReader::after_or(Part& part, std::string_view keyword, std::string_view name, Unit unit, double fallback,
                           std::string_view source) {
     if (!after(part, keyword, name, unit)) {

@@ -144,7 +144,7 @@ BuiltMode build_swapped(const Circuit& circuit, std::string_view first, std::str
                       "");
     }
     auto mode =
-        row(circuit, one.name, {two.name, "wires " + one.name + " and " + two.name + " swapped"}, FaultClass::wire, {});
+        row(circuit, one.name, {two.name, "wires " + one.name + " and " + two.name + " swapped"}, FaultClass::miswired, {});
     mode->head = "swapped";
     const auto move = [](const Wire& wire, bool from, JointId to) {
         return MoveEnd{from ? wire.first_half : wire.second_half, from, to};

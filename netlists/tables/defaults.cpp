@@ -63,6 +63,11 @@ constexpr DefaultRow rows[] = {
     {"lamp_rated_volts_24", 24.0, "", "as lamp_rated_volts_12, ASSUMED"},
     {"lamp_watts", 5.0, "", "ASSUMED"},
     {"test_lamp_watts", 21.0, "", "lamp in F7: a 21 W bulb in place of the fuse, ASSUMED"},
+    {"command_series_ohm", 100.0, "", "in series with the control input of a module, ASSUMED"},
+    {"module_on_ohm", 0.015, "", "a module's output stage at full, 0.3 V at 20 A, ASSUMED"},
+    {"module_diode_volts", 0.5, "", "free-wheel diode of a chopper (Schottky), ASSUMED"},
+    {"head_output_ohm", 100.0, "", "output of a control panel, ASSUMED"},
+    {"fan_retry_share", 0.1, "", "mean current of a held brushless fan that tries again, of its rated, ASSUMED"},
     {"diode_i_sat", 1e-14, "", "SPICE default"},
     {"diode_n", 1.0, "", "SPICE default"},
     {"diode_vt", 0.025864186, "", "kT/q at 27 C"},
@@ -175,6 +180,9 @@ constexpr DefaultRow rows[] = {
     {"minutes_gauge", 6, "", "gauges on a service port and off again, beyond strip-down, ASSUMED"},
     {"minutes_wiggle", 3, "", "beyond strip-down, ASSUMED"},
     {"minutes_control", 0, "", "setting a switch takes none, ASSUMED"},
+    {"minutes_a_bit", 30, "",
+     "that a test saves for one bit it tells: half of a wrong repair's price is at stake in one bit of doubt, most of it "
+     "saved by later tests too; 20 to 40 take the fewest minutes and tests on vehicles drawn by lot, ASSUMED"},
     {"minutes_wrong_repair", 240, "", "a part and its labour for nothing, and the vehicle back, ASSUMED"},
     {"minutes_fuse", 1, "", "to fit a fuse, beyond strip-down, ASSUMED"},
     {"minutes_replace", 5, "", "to change a part, beyond strip-down, ASSUMED"},
@@ -195,8 +203,11 @@ constexpr DefaultRow rows[] = {
     {"prior_motor", 0.22, "", "12 of 52 confirmed blower cases: open or worn 6, seized 4, drawing too much 2"},
     {"prior_pack", 0.15, "", "8 of 52 confirmed blower cases: coil 4, limiter 3, contact 1"},
     {"prior_module", 0.10, "", "5 of 52 confirmed blower cases"},
+    {"prior_module_fitted", 0.45, "",
+     "where one is fitted: 5 of 11 confirmed and likely blower cases with electronic speed control"},
     {"prior_wire", 0.05, "", "open and chafe: 1 of 52 confirmed blower cases, 11 of 31 of other circuits"},
     {"prior_switch_relay", 0.06, "", "3 of 52 confirmed blower cases"},
+    {"prior_miswired", 0.02, "", "two wires in each other's place: 1 of 28 confirmed cases, fitted by people"},
     {"prior_fuse_itself", 0.02, "", "wrong, missing or tired, ASSUMED"},
     // Circuits without a blower: 30 confirmed and likely cases (chafed 8, open wire 3, wire to wire 1; joint 4, ground
     // 1; motor or driver 3, coil shorted 3, open part 3), shrunk towards the blower's shares by ten cases' weight.

@@ -39,11 +39,17 @@ const std::map<std::string, std::set<std::string>>& arrows() {
         {"engine/diagnosis", {"engine/solve", "engine/heat", "engine/courses", "engine/readings"}},
         {"engine/planning", {"engine/solve", "engine/heat", "engine/courses", "engine/readings", "engine/diagnosis"}},
         {"engine/figures", {"engine/solve", "engine/heat", "engine/diagnosis", "engine/planning"}},
+        {"engine/proof",
+         {"engine/solve", "engine/heat", "engine/courses", "engine/readings", "engine/diagnosis", "engine/planning",
+          "engine/figures"}},
         {"engine/lessons",
          {"engine/solve", "engine/heat", "engine/courses", "engine/readings", "engine/diagnosis", "engine/planning",
           "engine/figures"}},
         {"cli", {"cli/commands"}},
-        {"cli/commands", {"cli/views"}},
+        {"cli/commands", {"cli/views", "cli/pictures", "cli/report", "cli/serve"}},
+        {"cli/serve", {"cli/views", "cli/report"}},
+        {"cli/report", {"cli/views", "cli/pictures"}},
+        {"cli/pictures", {"cli/views"}},
         {"cli/views", {}},
     };
     return table;
@@ -72,6 +78,7 @@ const std::map<std::string, std::string>& heavy_headers() {
     static const std::map<std::string, std::string> table{
         {"ngspice/", "engine/ngspice"}, {"boost/graph/", "netlists/graph"}, {"toml++/", "netlists/files"},
         {"Eigen/", "engine/readings"},  {"nlohmann/", "cli/views"},         {"CLI/", "cli/commands"},
+        {"graphviz/", "cli/pictures"},  {"microhttpd.h", "cli/serve"},
     };
     return table;
 }

@@ -5,6 +5,7 @@
 
 #include <unistd.h>
 
+#include "netlists/files/job_draft.hpp"
 #include "netlists/files/tools_line.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/phrase_circuits.hpp"
@@ -197,4 +198,66 @@ TEST_CASE("a reading added on the command line gets the next free number") {
     REQUIRE(problems.list().size() == 1);
     CHECK(problems.list()[0].place.file == "--read");
     CHECK(problems.list()[0].place.column == 16);
+}
+
+TEST_CASE("what was mended and the readings after it stand apart from the readings before") {
+    const JobFolder folder;
+    const JobReading reading = folder.read(
+        "format = 1\ncircuit = \"bookmobile.toml\"\n[readings]\n1 = \"hi  blower slow\"\n"
+        "[repaired]\nc101.4 = \"terminal and seal renewed\"\nC303 = \"plug renewed\"\n542 = \"sleeved\"\n"
+        "[after]\n1 = \"hi  blower normal\"\n2 = \"hi  clamp 542  20.3A\"\n");
+    REQUIRE(messages(reading).empty());
+    REQUIRE(reading.job);
+    CHECK(reading.job->readings.size() == 1);  // `match` weighs what showed the fault, not what followed
+    REQUIRE(reading.job->after.size() == 2);
+    CHECK(reading.job->after[1].id == "2");
+    REQUIRE(reading.job->repaired.size() == 3);
+    CHECK(reading.job->repaired[0].place == "C101.4");  // as the circuit writes it
+    CHECK(reading.job->repaired[0].words == "terminal and seal renewed");
+}
+
+TEST_CASE("a job may end with nothing found, and says where a mended place is unknown") {
+    const JobFolder folder;
+    const std::string head = "format = 1\ncircuit = \"bookmobile.toml\"\n[repaired]\n";
+    const JobReading nothing = folder.read(head + "nothing = \"not reproduced\"\n");
+    REQUIRE(nothing.job);
+    CHECK(nothing.job->repaired.front().nothing_found());
+    const JobReading wrong = folder.read(head + "C11 = \"new\"\n542 = 3\n");
+    const std::vector<std::string> said = messages(wrong);
+    REQUIRE(said.size() == 2);
+    CHECK(said[0] == "nothing that can be repaired is called 'C11'");
+    CHECK(said[1] == "what was done at '542' must be a text");
+    CHECK(wrong.problems.list()[0].place.line == 4);
+}
+
+TEST_CASE("a job that begins reads without a mistake, whatever the customer says") {
+    const JobFolder folder;
+    const auto circuit = folder.read("format = 1\ncircuit = \"bookmobile.toml\"\n").circuit;
+    REQUIRE(circuit);
+    for (const std::string concern : {"weak air", "a \"quoted\" \\ line\nand another", "\xE2\x80\xAE turned", "#"}) {
+        const JobReading reading = folder.read(job_draft(*circuit, {"bookmobile.toml", concern, "48213"}));
+        INFO(concern);
+        REQUIRE(messages(reading).empty());
+        REQUIRE(reading.job);
+        CHECK(reading.job->readings.empty());
+        CHECK(reading.job->job == "48213");
+    }
+}
+
+TEST_CASE("what the customer's words may mean is offered in the circuit's own words, as readings that read") {
+    const JobFolder folder;
+    const auto circuit = folder.read("format = 1\ncircuit = \"bookmobile.toml\"\n").circuit;
+    REQUIRE(circuit);
+    using List = std::vector<std::string>;
+    CHECK(readings_meant(*circuit, "weak air on every speed") == List{"lo,m1,m2,hi  M1 slow"});
+    CHECK(readings_meant(*circuit, "No air on low.") == List{"lo  M1 dead"});
+    CHECK(readings_meant(*circuit, "only works on high, no air else") == List{"hi  M1 normal", "lo,m1,m2  M1 dead"});
+    CHECK(readings_meant(*circuit, "blows its fuse") == List{"fuse F7 blown"});
+    CHECK(readings_meant(*circuit, "rattles").empty());
+    for (const std::string& phrase : readings_meant(*circuit, "only high works, weak, fuse")) {
+        Problems problems;
+        INFO(phrase);
+        CHECK(read_reading_phrase(TypedText::argument("reading", phrase), "1", *circuit, problems));
+        CHECK_FALSE(problems.has_errors());
+    }
 }

@@ -23,11 +23,12 @@ namespace fs = std::filesystem;
 using nlohmann::ordered_json;
 
 constexpr std::string_view usage =
-    "usage: score [--json] [--vehicles N] [--circuit FILE]... [--seed S] [--workers N] FOLDER...\n";
+    "usage: score [--json] [--further N] [--vehicles N] [--circuit FILE]... [--seed S] [--workers N] FOLDER...\n";
 
 struct Asked {
     bool json{false};
     std::size_t vehicles{0};
+    std::size_t further{2};
     std::uint64_t seed{1};
     int workers{2};
     std::vector<fs::path> circuits;
@@ -42,6 +43,13 @@ struct Bench {
     double share(Verdict verdict) const {
         const auto count = std::count_if(vehicles.begin(), vehicles.end(),
                                          [&](const WorkedVehicle& v) { return v.verdict == verdict; });
+        return static_cast<double>(count) / std::max<double>(1, static_cast<double>(vehicles.size()));
+    }
+    /// Right, with no other place named beside it.
+    double right_alone() const {
+        const auto count = std::count_if(vehicles.begin(), vehicles.end(), [](const WorkedVehicle& v) {
+            return v.verdict == Verdict::right && v.named_alone;
+        });
         return static_cast<double>(count) / std::max<double>(1, static_cast<double>(vehicles.size()));
     }
     template <class Value>
@@ -70,12 +78,14 @@ std::vector<std::pair<double, bool>> stated_of(const std::vector<Bench>& benches
     return stated;
 }
 
-void print_cases(const Results& results) {
-    fmt::print("{:<12} {:<17} {:>5} {:>5}  {:<16} {}\n", "id", "evidence", "place", "fault", "leading place", "stated");
+void print_cases(const Results& results, std::size_t further) {
+    fmt::print("{:<12} {:<17} {:>5} {:>5} {:>5}  {:<16} {}\n", "id", "evidence", "place", "later", "fault",
+               "leading place", "stated");
     const auto rank_text = [](const std::optional<std::size_t>& rank) { return rank ? fmt::format("{}", *rank) : "-"; };
     for (const Scored& scored : results.scored) {
-        fmt::print("{:<12} {:<17} {:>5} {:>5}  {:<16} {:.2f}\n", scored.expected.id, scored.expected.evidence,
-                   rank_text(scored.rank), rank_text(scored.fault_rank), scored.top, scored.probability);
+        fmt::print("{:<12} {:<17} {:>5} {:>5} {:>5}  {:<16} {:.2f}\n", scored.expected.id, scored.expected.evidence,
+                   rank_text(scored.rank), rank_text(scored.rank_later), rank_text(scored.fault_rank), scored.top,
+                   scored.probability);
     }
     fmt::print("\nrank of the true place, and of the fault itself\n");
     fmt::print("{:<17} {:>5} {:>6} {:>6} {:>14} {:>12} {:>12}\n", "evidence", "cases", "first", "in 3", "mean 1 / rank",
@@ -84,6 +94,19 @@ void print_cases(const Results& results) {
         fmt::print("{:<17} {:>5} {:>6.2f} {:>6.2f} {:>14.2f} {:>12.2f} {:>12.2f}\n", score.evidence, score.cases,
                    score.top_1, score.top_3, score.mean_reciprocal_rank, score.fault_top_1, score.fault_top_3);
     }
+    const Score all = scores_of(results.scored).front();
+    fmt::print("each case left out of the counts of causes: first {:.2f}, in 3 {:.2f}\n", all.left_out_top_1,
+               all.left_out_top_3);
+    fmt::print("after further tests ({}) answered as the true fault does: first {:.2f}\n", further, all.later_top_1);
+    const auto print_by = [&](const char* what, std::string ExpectedRow::*text) {
+        fmt::print("\n{:<34} {:>5} {:>6} {:>6} {:>14}\n", what, "cases", "first", "in 3", "mean 1 / rank");
+        for (const Score& score : scores_by(results.scored, text))
+            fmt::print("{:<34} {:>5} {:>6.2f} {:>6.2f} {:>14.2f}\n", score.evidence, score.cases, score.top_1,
+                       score.top_3, score.mean_reciprocal_rank);
+    };
+    print_by("how sure the cause is", &ExpectedRow::certainty);
+    print_by("circuit", &ExpectedRow::circuit);
+    print_by("kind of cause", &ExpectedRow::cause);
     fmt::print("\nthe leading place's probability: as stated, and how often it came true\n");
     fmt::print("{:<12} {:>5} {:>7} {:>9}\n", "from .. to", "cases", "stated", "came true");
     for (const Reliability& row : reliability_of(results.scored))
@@ -93,11 +116,12 @@ void print_cases(const Results& results) {
 }
 
 void print_benches(const std::vector<Bench>& benches) {
-    fmt::print("\n{:<18} {:>8} {:>6} {:>6} {:>8} {:>6} {:>8}\n", "circuit", "vehicles", "right", "wrong", "unknown",
-               "tests", "minutes");
+    fmt::print("\n{:<18} {:>8} {:>6} {:>12} {:>6} {:>8} {:>6} {:>8}\n", "circuit", "vehicles", "right",
+               "as one place", "wrong", "unknown", "tests", "minutes");
     for (const Bench& b : benches) {
-        fmt::print("{:<18} {:>8} {:>6.2f} {:>6.2f} {:>8.2f} {:>6.1f} {:>8.1f}\n", b.circuit, b.vehicles.size(),
-                   b.share(Verdict::right), b.share(Verdict::wrong), b.share(Verdict::unknown),
+        fmt::print("{:<18} {:>8} {:>6.2f} {:>12.2f} {:>6.2f} {:>8.2f} {:>6.1f} {:>8.1f}\n", b.circuit,
+                   b.vehicles.size(), b.share(Verdict::right), b.right_alone(), b.share(Verdict::wrong),
+                   b.share(Verdict::unknown),
                    b.mean([](const WorkedVehicle& v) { return v.tests; }, false),
                    b.mean([](const WorkedVehicle& v) { return v.minutes; }, false));
     }
@@ -114,7 +138,7 @@ void print_benches(const std::vector<Bench>& benches) {
 }
 
 void print_calibration(const std::vector<Bench>& benches) {
-    fmt::print("\n{:<38} {:>6} {:>7} {:>6} {:>6}\n", "probability of the leading repair", "stated", "true", "count",
+    fmt::print("\n{:<38} {:>6} {:>7} {:>6} {:>6}\n", "probability of the leading place", "stated", "true", "count",
                "error");
     for (const bool first : {true, false}) {
         const auto stated = stated_of(benches, first);
@@ -151,6 +175,9 @@ ordered_json json_of(const Results& results, const std::vector<Bench>& benches, 
                           {"top_1", score.top_1},
                           {"top_3", score.top_3},
                           {"mean_reciprocal_rank", score.mean_reciprocal_rank},
+                          {"left_out_top_1", score.left_out_top_1},
+                          {"left_out_top_3", score.left_out_top_3},
+                          {"later_top_1", score.later_top_1},
                           {"fault_top_1", score.fault_top_1},
                           {"fault_top_3", score.fault_top_3}});
     }
@@ -161,6 +188,7 @@ ordered_json json_of(const Results& results, const std::vector<Bench>& benches, 
             ordered_json row{{"circuit", bench.circuit},
                              {"fault", v.fault},
                              {"verdict", words[static_cast<int>(v.verdict)]},
+                             {"one_place", v.named_alone},
                              {"minutes", v.minutes},
                              {"tests", v.tests},
                              {"stated", v.stated},
@@ -207,13 +235,14 @@ std::optional<Asked> read_arguments(const std::vector<std::string>& arguments) {
             asked.json = true;
         } else if (argument == "--circuit") {
             asked.circuits.emplace_back(value());
-        } else if (argument == "--vehicles" || argument == "--seed" || argument == "--workers") {
+        } else if (argument == "--vehicles" || argument == "--further" || argument == "--seed" || argument == "--workers") {
             const auto number = number_of<std::uint64_t>(value());
             if (!number || (argument == "--workers" && (*number < 1 || *number > 64))) {
                 std::cerr << fmt::format("score: {} takes a whole number; {}", argument, usage);
                 return std::nullopt;
             }
             if (argument == "--vehicles") asked.vehicles = *number;
+            if (argument == "--further") asked.further = *number;
             if (argument == "--seed") asked.seed = *number;
             if (argument == "--workers") asked.workers = static_cast<int>(*number);
         } else if (argument.starts_with("-")) {
@@ -249,13 +278,13 @@ int run(const std::vector<std::string>& arguments) {
     const std::optional<Asked> asked = read_arguments(arguments);
     if (!asked) return 2;
     Results results;
-    for (const fs::path& folder : asked->folders) score_folder(folder, results);
+    for (const fs::path& folder : asked->folders) score_folder(folder, asked->further, results);
     const std::vector<Bench> benches = work_circuits(*asked, results.skipped);
     if (asked->json) {
         std::cout << json_of(results, benches, *asked).dump(1, ' ', false, ordered_json::error_handler_t::replace)
                   << '\n';
     } else {
-        if (!asked->folders.empty()) print_cases(results);
+        if (!asked->folders.empty()) print_cases(results, asked->further);
         if (!benches.empty()) {
             print_benches(benches);
             print_calibration(benches);

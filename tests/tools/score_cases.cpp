@@ -1,5 +1,6 @@
 #include "tests/tools/score_cases.hpp"
 #include "tests/support/solvers.hpp"
+#include "tests/tools/further_tests.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -18,6 +19,7 @@
 #include <fmt/format.h>
 #include <tl/expected.hpp>
 
+#include "engine/diagnosis/cause_shares.hpp"
 #include "engine/diagnosis/match.hpp"
 #include "engine/diagnosis/repair_chances.hpp"
 #include "netlists/files/job_file.hpp"
@@ -41,7 +43,23 @@ std::string first_error(const Problems& problems) {
     return "not readable";
 }
 
-void score_case(const ExpectedRow& expected, Results& results) {
+/// The rank of the first of these places, from 1; nullopt where none is listed.
+std::optional<std::size_t> rank_of(const MatchAnswer& answer, const std::set<std::string>& places) {
+    for (std::size_t i = 0; i < answer.places.size(); ++i) {
+        if (places.contains(answer.places[i].place)) return i + 1;
+    }
+    return std::nullopt;
+}
+
+/// The first of these faults that matching searches; null where none is.
+ModePtr first_of(const Circuit& circuit, const std::set<std::string>& faults) {
+    for (const ModePtr& mode : circuit.modes) {
+        if (mode->catalogued && faults.contains(lower(mode->phrase()))) return mode;
+    }
+    return nullptr;
+}
+
+void score_case(const ExpectedRow& expected, std::size_t further, Results& results) {
     const fs::path path = expected.folder / (expected.id + ".job.toml");
     const JobReading reading = read_job_file(path.string());
     if (!reading.circuit || !reading.job) {
@@ -53,25 +71,36 @@ void score_case(const ExpectedRow& expected, Results& results) {
         results.skipped.push_back({path.string(), expected_faults.error()});
         return;
     }
+    const std::set<std::string> places = places_of(*reading.circuit, *expected_faults);
     MatchOptions options;
     options.keep = reading.circuit->modes.size() + 1;
     const MatchAnswer answer = match(testing::solver(), *reading.circuit, *reading.job, options);
-    Scored scored{expected, std::nullopt, std::nullopt, "none of these", answer.none_of_these, 0};
+    Scored scored{expected, rank_of(answer, places), std::nullopt, "none of these", answer.none_of_these, 0};
     if (!answer.places.empty()) {
         scored.top = answer.places.front().place;
         scored.probability = answer.places.front().probability;
     }
-    const std::set<std::string> expected_places = places_of(*reading.circuit, *expected_faults);
-    for (std::size_t i = 0; i < answer.places.size(); ++i) {
-        if (!expected_places.contains(answer.places[i].place)) continue;
-        if (!scored.rank) scored.rank = i + 1;
-        scored.true_probability += answer.places[i].probability;
+    for (const RepairChance& chance : answer.places) {
+        if (places.contains(chance.place)) scored.true_probability += chance.probability;
     }
     const auto found =
         std::find_if(answer.candidates.begin(), answer.candidates.end(),
                      [&](const Candidate& candidate) { return expected_faults->contains(lower(candidate.fault)); });
     if (found != answer.candidates.end())
         scored.fault_rank = static_cast<std::size_t>(found - answer.candidates.begin()) + 1;
+    // Of several that would count as found, the one that fits the readings best stands for the vehicle.
+    const std::set<std::string> stands =
+        found == answer.candidates.end() ? *expected_faults : std::set<std::string>{lower(found->fault)};
+    if (const ModePtr cause = first_of(*reading.circuit, stands)) {
+        const CauseShares others = CauseShares::usual().without(*reading.circuit, *cause);
+        options.causes = &others;
+        scored.rank_left_out =
+            rank_of(match(testing::solver(), *reading.circuit, *reading.job, options), places);
+        options.causes = nullptr;
+        const double size = found == answer.candidates.end() || !found->size ? 0 : found->size->best;
+        const Job later = with_further_tests(*reading.circuit, *reading.job, *cause, size, further);
+        scored.rank_later = rank_of(match(testing::solver(), *reading.circuit, later, options), places);
+    }
     results.scored.push_back(std::move(scored));
 }
 
@@ -105,6 +134,9 @@ Score score_of(std::string evidence, const std::vector<const Scored*>& cases) {
         score.mean_reciprocal_rank += rank > 0 ? 1 / rank : 0;
         score.fault_top_1 += scored->fault_rank == 1 ? 1 : 0;
         score.fault_top_3 += scored->fault_rank && *scored->fault_rank <= 3 ? 1 : 0;
+        score.left_out_top_1 += scored->rank_left_out == 1 ? 1 : 0;
+        score.left_out_top_3 += scored->rank_left_out && *scored->rank_left_out <= 3 ? 1 : 0;
+        score.later_top_1 += scored->rank_later == 1 ? 1 : 0;
     }
     const double count = std::max<double>(1, static_cast<double>(cases.size()));
     score.top_1 /= count;
@@ -112,16 +144,19 @@ Score score_of(std::string evidence, const std::vector<const Scored*>& cases) {
     score.mean_reciprocal_rank /= count;
     score.fault_top_1 /= count;
     score.fault_top_3 /= count;
+    score.left_out_top_1 /= count;
+    score.left_out_top_3 /= count;
+    score.later_top_1 /= count;
     return score;
 }
 
 }  // namespace
 
-void score_folder(const fs::path& folder, Results& results) {
+void score_folder(const fs::path& folder, std::size_t further, Results& results) {
     const auto expectations = read_expectations(folder, results.skipped);
     for (const ExpectedRow& expected : expectations) {
         try {
-            score_case(expected, results);
+            score_case(expected, further, results);
         } catch (const std::exception& failure) {
             results.skipped.push_back({(folder / expected.id).string(), failure.what()});
         }
@@ -178,6 +213,14 @@ std::vector<Score> scores_of(const std::vector<Scored>& scored) {
             scores.push_back(score_of(evidence, by_class[evidence]));
         }
     }
+    return scores;
+}
+
+std::vector<Score> scores_by(const std::vector<Scored>& scored, std::string ExpectedRow::*text) {
+    std::map<std::string, std::vector<const Scored*>> groups;
+    for (const Scored& one : scored) groups[one.expected.*text].push_back(&one);
+    std::vector<Score> scores;
+    for (const auto& [name, members] : groups) scores.push_back(score_of(name, members));
     return scores;
 }
 

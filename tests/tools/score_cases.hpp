@@ -18,6 +18,8 @@ struct Scored {
     std::string top;                        ///< the leading place
     double probability{};                   ///< of the leading place
     double true_probability{};              ///< given to the true places together
+    std::optional<std::size_t> rank_left_out{};  ///< as `rank`, with this case not among those that were counted
+    std::optional<std::size_t> rank_later{};     ///< as `rank`, after further tests answered as the true fault does
 };
 
 struct Results {
@@ -34,10 +36,14 @@ struct Score {
     double mean_reciprocal_rank{};
     double fault_top_1{};
     double fault_top_3{};
+    double left_out_top_1{};
+    double left_out_top_3{};
+    double later_top_1{};
 };
 
-/// Matches every row of the folder's expect.csv; what cannot be scored is kept with the reason.
-void score_folder(const std::filesystem::path& folder, Results& results);
+/// Matches every row of the folder's expect.csv, as it stands and after `further` tests; what cannot be scored is kept
+/// with the reason.
+void score_folder(const std::filesystem::path& folder, std::size_t further, Results& results);
 
 /// How the leading places' stated probabilities came true, between two of them.
 struct Reliability {
@@ -57,5 +63,7 @@ double brier_of(const std::vector<Scored>& scored);
 
 /// All cases first, then each class of evidence, the telling ones first.
 std::vector<Score> scores_of(const std::vector<Scored>& scored);
+/// By another text of the row ("cause_kind"), in the order of the alphabet.
+std::vector<Score> scores_by(const std::vector<Scored>& scored, std::string ExpectedRow::*text);
 
 }  // namespace voltfall

@@ -8,6 +8,7 @@
 
 #include "engine/courses/dictionary.hpp"
 #include "engine/diagnosis/priors.hpp"
+#include "engine/diagnosis/repair_chances.hpp"
 #include "engine/diagnosis/size_curve.hpp"
 #include "engine/ngspice/ngspice_session.hpp"
 #include "engine/planning/outlook.hpp"
@@ -103,31 +104,19 @@ private:
     std::discrete_distribution<std::size_t> modes_;
 };
 
-/// The leading repair, its probability over all candidates that it mends.
-std::pair<std::string, double> leading_repair(const MatchAnswer& answer) {
-    std::vector<std::pair<std::string, double>> repairs;
-    for (const Candidate& candidate : answer.candidates) {
-        const auto known = std::find_if(repairs.begin(), repairs.end(),
-                                        [&](const auto& repair) { return same_word(repair.first, candidate.repair); });
-        if (known == repairs.end())
-            repairs.emplace_back(candidate.repair, candidate.probability);
-        else
-            known->second += candidate.probability;
-    }
-    if (repairs.empty()) return {"", 0};
-    return *std::max_element(repairs.begin(), repairs.end(),
-                             [](const auto& a, const auto& b) { return a.second < b.second; });
-}
-
 bool mends(const StopAdvice& stop, const std::string& repair) {
     return std::any_of(stop.repairs.begin(), stop.repairs.end(),
                        [&](const std::string& one) { return same_word(one, repair); });
 }
 
+RepairChance leading(const MatchAnswer& answer) {
+    return answer.places.empty() ? RepairChance{} : answer.places.front();
+}
+
 WorkedVehicle work_one(const Circuit& circuit, const ProbedPath& path, Lot& lot) {
     const auto vehicle = varied(circuit, lot);
     const Fault fault = Drawer(circuit, lot).draw(*vehicle);
-    const std::string& repair = fault.mode->repair;
+    const std::string repair = visited_place(circuit, *fault.mode);
     WorkedVehicle worked;
     worked.fault = fault.mode->phrase();
     Technician technician(testing::solver(), Vehicle{vehicle.get(), {fault}, {}}, drawn_meters(lot()), {});
@@ -144,15 +133,15 @@ WorkedVehicle work_one(const Circuit& circuit, const ProbedPath& path, Lot& lot)
                                                   [](const WorkedStep& step) { return step.test.minutes > 0; }));
     const bool sure = run.stop && run.stop->probability >= nearly_sure;
     worked.verdict = !sure ? Verdict::unknown : mends(*run.stop, repair) ? Verdict::right : Verdict::wrong;
-    const auto last = leading_repair(run.answer);
-    worked.stated = last.second;
-    worked.leads = same_word(last.first, repair);
+    worked.named_alone = sure && run.stop->repairs.size() == 1;
+    worked.stated = leading(run.answer).probability;
+    worked.leads = same_word(leading(run.answer).place, repair);
     Job only_words = run.job;
     std::erase_if(only_words.readings,
                   [](const Reading& reading) { return !std::holds_alternative<LoadReading>(reading.measurement); });
-    const auto first = leading_repair(match(testing::solver(), circuit, only_words, options.match));
-    worked.first_stated = first.second;
-    worked.first_leads = same_word(first.first, repair);
+    const RepairChance first = leading(match(testing::solver(), circuit, only_words, options.match));
+    worked.first_stated = first.probability;
+    worked.first_leads = same_word(first.place, repair);
     if (const auto section = path.section_of(*fault.mode)) {
         const ProbingMinutes minutes = path.minutes_for(*section);
         worked.on_path = true;

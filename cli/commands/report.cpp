@@ -1,0 +1,71 @@
+// `report`: one self-contained page of a job or a circuit.
+#include "cli/commands/command.hpp"
+#include "cli/commands/inputs.hpp"
+#include "cli/commands/options.hpp"
+#include "cli/commands/output_file.hpp"
+#include "cli/commands/report_view.hpp"
+#include "cli/commands/teach.hpp"
+#include "netlists/files/lesson_file.hpp"
+
+namespace voltfall {
+
+namespace {
+
+struct ReportArguments {
+    std::string file;
+    std::vector<std::string> reads;
+    std::vector<std::string> tools;
+    OutputFile page;
+};
+
+void declare(CLI::App& app, ReportArguments& arguments) {
+    declare_job(app, arguments.file);
+    declare_reads(app, arguments.reads);
+    declare_tools(app, arguments.tools);
+    declare_output(app, arguments.page, "the page to write, HTML; '-' is standard output");
+}
+
+ExitStatus run_lesson(const ReportArguments& arguments, Console& console) {
+    TeachArguments lesson;
+    lesson.file = arguments.file;
+    const LoadedExercise loaded = load_exercise(lesson, console);
+    if (!loaded.exercise) return loaded.status;
+    std::string page;
+    {
+        const Progress progress(console, "");
+        page = report_page(lesson_view(console, *loaded.exercise));
+    }
+    return write_output(page, arguments.page, console);
+}
+
+ExitStatus run(const ReportArguments& arguments, Console& console) {
+    if (arguments.page.path.empty()) {
+        say(console, "a report needs a file to write", "voltfall report " + arguments.file + " -o report.html");
+        return ExitStatus::usage;
+    }
+    if (is_lesson_file(arguments.file)) return run_lesson(arguments, console);
+    auto input = load_input(arguments.file, console);
+    if (!input) return ExitStatus::file_errors;
+    if (!add_typed_readings(arguments.reads, console, *input)) return ExitStatus::usage;
+    if (!set_typed_tools(arguments.tools, console, *input)) return ExitStatus::usage;
+    std::string page;
+    {
+        const Progress progress(console, "");
+        page = report_page(report_view(console, *input));
+    }
+    return write_output(page, arguments.page, console);
+}
+
+}  // namespace
+
+extern const Command report_command = {
+    "report",
+    "one self-contained page: workshop sheet, wiring drawing, where the volts fall, speeds, fuses, before and after",
+    "FILE -o OUT.html [--read R]... [--tools T,..]",
+    "voltfall report weak-air.job.toml -o weak-air.html\n"
+    "voltfall report cab-blower.toml -o circuit.html\n"
+    "voltfall report dark-lamp.toml -o answer.html",
+    with_arguments(declare, run),
+};
+
+}  // namespace voltfall

@@ -1,0 +1,13 @@
+// Colours of wires as they are drawn. Letters always stand beside them.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace voltfall {
+
+/// "#c00000" for base and tracers of a colour as typed ("RD/BK"), in their order; empty where no table knows it.
+std::vector<std::string_view> drawn_colours(std::string_view typed);
+
+}  // namespace voltfall

@@ -1,0 +1,267 @@
+#include "cli/pictures/wiring_drawing.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "cli/pictures/graph_layout.hpp"
+#include "cli/pictures/wire_colours.hpp"
+#include "cli/views/figures.hpp"
+#include "cli/views/markup_text.hpp"
+#include "netlists/parts/kind.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+constexpr double line_height = 14;
+constexpr double padding = 6;
+constexpr double swatch = 11;
+constexpr std::size_t most_letters = 26;
+constexpr std::string_view suspect_mark = "SUSPECT";
+/// Lines are this thick without current, and as much thicker with the most of the drawing.
+constexpr double thinnest = 1.2;
+constexpr double thicker = 5.5;
+
+std::string size_text(const Wire& wire) {
+    std::string text =
+        wire.standard == WireStandard::metric ? fmt::format("{:g} mm2", wire.size) : fmt::format("{:g} AWG", wire.size);
+    if (wire.parallel > 1) text += fmt::format(" x{}", wire.parallel);
+    return text;
+}
+
+std::string volts_text(const Settled& settled, JointId joint) {
+    return settled.floats(joint) ? "floating" : shown_volts(settled.point.volts[joint.index]) + " V";
+}
+
+double amps_of(const Settled& settled, WireId wire) {
+    const WireAmps amps = wire_amps(settled, wire);
+    return std::max(std::abs(amps.from), std::abs(amps.to));
+}
+
+struct Box {
+    std::vector<std::string> lines;  ///< the first is the name
+    std::string colour;              ///< of a wire, as typed
+    bool wire{false};
+    bool marked{false};
+
+    LayoutBox size() const {
+        double width = 0;
+        for (std::size_t i = 0; i < lines.size(); ++i)
+            width = std::max(width, svg_text_width(lines[i], wire ? 10.5 : 12) + (wire && i == 1 ? swatch + 4 : 0));
+        const double marks = marked ? line_height : 0;
+        if (marked) width = std::max(width, svg_text_width(suspect_mark, 11));
+        return {width + 2 * padding, line_height * static_cast<double>(lines.size()) + padding + marks};
+    }
+};
+
+struct Line {
+    std::size_t from{};
+    std::size_t to{};
+    double amps{};
+};
+
+class WiringGraph {
+public:
+    explicit WiringGraph(const WiringCase& of) : of_(of), settled_(*of.settled), circuit_(*settled_.network.circuit) {
+        add_poles();
+        for (std::size_t i = 0; i < circuit_.wires.size(); ++i) add_wire({static_cast<std::uint32_t>(i)});
+        for (std::size_t i = 0; i < circuit_.parts.size(); ++i) tie({static_cast<std::uint32_t>(i)});
+    }
+
+    Picture draw() const {
+        std::vector<LayoutBox> sizes;
+        for (const Box& box : boxes_) sizes.push_back(box.size());
+        std::vector<LayoutLine> lines;
+        for (const Line& line : lines_) lines.push_back({line.from, line.to});
+        const GraphLayout layout = lay_out(sizes, lines, top_, bottom_);
+        double most = 0.1;
+        for (const Line& line : lines_) most = std::max(most, line.amps);
+        SvgShapes shapes;
+        for (std::size_t i = 0; i < lines_.size(); ++i)
+            shapes.curve(layout.lines[i],
+                         {.colour = palette::ink, .width = thinnest + thicker * lines_[i].amps / most});
+        for (std::size_t i = 0; i < boxes_.size(); ++i) draw_box(shapes, boxes_[i], sizes[i], layout.centres[i]);
+        constexpr double edge = 2;  // so that no outline is cut
+        Picture picture;
+        picture.shapes.add(shapes, edge, edge);
+        picture.width = std::max(layout.width + 2 * edge, 300.0);
+        picture.height = layout.height + 2 * edge;
+        picture.title = {"wiring", "Wiring in " + of_.state + (of_.fault.empty() ? ", sound" : ", with " + of_.fault),
+                         "Every part and wire with its volts and amperes; the table below holds the same figures."};
+        return picture;
+    }
+
+private:
+    bool is_marked(const std::string& place) const {
+        return std::any_of(of_.suspects.begin(), of_.suspects.end(), [&](const std::string& suspect) {
+            return same_word(suspect, place) || (is_cavity_of(suspect, place) && !circuit_.find_wire(place).valid());
+        });
+    }
+
+    std::size_t add_box(Box box) {
+        for (std::string& line : box.lines) line = shortened(line, most_letters);
+        boxes_.push_back(std::move(box));
+        return boxes_.size() - 1;
+    }
+
+    void add_poles() {
+        const std::string battery = circuit_.battery.valid() ? circuit_.part(circuit_.battery).name : "B1";
+        plus_ = add_box({{battery + "+  30", volts_text(settled_, circuit_.bus_30)}, {}, false, is_marked(battery)});
+        top_.push_back(plus_);
+        minus_ = add_box({{battery + "-  31", "metal and battery minus"}, {}, false, false});
+        bottom_.push_back(minus_);
+        if (!circuit_.bus_15.valid()) return;
+        const bool used = std::any_of(circuit_.parts.begin(), circuit_.parts.end(),
+                                      [](const Part& part) { return part.feed == "15"; });
+        if (!used) return;
+        ignition_ = add_box({{"15", volts_text(settled_, circuit_.bus_15)}, {}, false, false});
+        top_.push_back(*ignition_);
+    }
+
+    /// The box of a part, of one cavity of a connector, or of a pole of the battery.
+    std::size_t box_of(const WireEnd& end) {
+        if (end.part == circuit_.battery) return end.terminal == "+" ? plus_ : minus_;
+        const Part& part = circuit_.part(end.part);
+        const bool cavity = joins(part, Joining::cavities) && !end.terminal.empty();
+        const std::string name = cavity ? part.name + "." + end.terminal : part.name;
+        const auto known = by_name_.find(name);
+        if (known != by_name_.end()) return known->second;
+        Box box{{name}, {}, false, is_marked(name) || (!cavity && is_marked(part.name))};
+        if (!cavity) add_part_lines(box, end.part);
+        return by_name_[name] = add_box(std::move(box));
+    }
+
+    void add_part_lines(Box& box, PartId id) const {
+        const Part& part = circuit_.part(id);
+        std::string kind(part.kind->word);
+        if (part.fuse) kind += fmt::format(" {:g} A", part.fuse->rating_amps);
+        if (!part.plug.empty()) kind += ", plug " + part.plug;
+        box.lines.push_back(kind);
+        if (!part.print.empty() && !part.load_branch.valid() && only_joins(part)) box.lines.push_back(part.print);
+        if (part.relay) box.lines.emplace_back(settled_.relay_pulled[id.index] ? "pulled" : "released");
+        if (part.load_branch.valid()) {
+            const LoadState load = load_state(settled_, id, nullptr);
+            box.lines.push_back(shown_volts(load.volts) + " V  " + shown_amps(load.amps) + " A");
+            if (load.rpm) box.lines.push_back(shown_rpm(*load.rpm) + " rpm");
+        }
+    }
+
+    double volts_at(JointId joint) const { return settled_.floats(joint) ? 0 : settled_.point.volts[joint.index]; }
+
+    void add_wire(WireId id) {
+        const Wire& wire = circuit_.wire(id);
+        const bool down = volts_at(wire.from.joint) >= volts_at(wire.to.joint);
+        const WireEnd& upper = down ? wire.from : wire.to;
+        const WireEnd& lower = down ? wire.to : wire.from;
+        const double amps = amps_of(settled_, id);
+        Box box;
+        box.wire = true;
+        box.colour = wire.colour;
+        box.marked = is_marked(wire.name);
+        box.lines = {end_text(upper),
+                     fmt::format("{}  {} {}  {} A", wire.name, size_text(wire), wire.colour, shown_amps(amps)),
+                     end_text(lower)};
+        const std::size_t a = box_of(upper);
+        const std::size_t b = box_of(lower);
+        const std::size_t middle = add_box(std::move(box));
+        lines_.push_back({a, middle, amps});
+        lines_.push_back({middle, b, amps});
+    }
+
+    std::string end_text(const WireEnd& end) const {
+        const std::string& name = circuit_.joint(end.joint).name;
+        return name.substr(0, name.find('@')) + "  " + volts_text(settled_, end.joint);
+    }
+
+    /// Parts tied to a bus or to metal without a wire of their own.
+    void tie(PartId id) {
+        const Part& part = circuit_.part(id);
+        const auto known = by_name_.find(part.name);
+        if (known == by_name_.end()) return;
+        const double amps = part.fuse ? std::abs(settled_.point.amps[part.fuse->element.index]) : 0;
+        if (part.feed == "30") lines_.push_back({plus_, known->second, amps});
+        if (part.feed == "15" && ignition_) lines_.push_back({*ignition_, known->second, amps});
+        if (joins(part, Joining::metal)) lines_.push_back({known->second, minus_, ground_amps(part)});
+    }
+
+    double ground_amps(const Part& part) const {
+        double amps = 0;
+        for (const BranchId branch : part.branches)
+            if (std::isfinite(settled_.point.amps[branch.index]))
+                amps = std::max(amps, std::abs(settled_.point.amps[branch.index]));
+        return amps;
+    }
+
+    static void draw_swatch(SvgShapes& shapes, double left, double top, const std::string& colour) {
+        const auto colours = drawn_colours(colour);
+        shapes.fill(left, top, swatch, swatch, colours.empty() ? "#fff" : colours.front(), "#222");
+        for (std::size_t i = 1; i < colours.size(); ++i)
+            shapes.fill(left + 1 + 3.5 * static_cast<double>(i), top + 0.5, 2.5, swatch - 1, colours[i]);
+    }
+
+    static void draw_box(SvgShapes& shapes, const Box& box, const LayoutBox& size, std::pair<double, double> centre) {
+        const double left = centre.first - size.width / 2;
+        double y = centre.second - size.height / 2;
+        shapes.fill(left, y, size.width, size.height, box.wire ? "#fff" : "#eef3f8",
+                    box.marked ? palette::vermillion
+                    : box.wire ? std::string_view("#9a9a9a")
+                               : palette::ink);
+        if (box.marked) shapes.fill(left + 2, y + 2, size.width - 4, size.height - 4, "none", palette::vermillion);
+        y += padding / 2 + line_height - 3;
+        if (box.marked) {
+            shapes.text(centre.first, y, suspect_mark, {.size = 10.5, .bold = true, .middle = true, .fill = "#a33c00"});
+            y += line_height;
+        }
+        for (std::size_t i = 0; i < box.lines.size(); ++i, y += line_height) {
+            const bool number = box.wire && i == 1;
+            if (number) draw_swatch(shapes, left + padding, y - 9, box.colour);
+            const double at = number ? centre.first + swatch / 2 + 2 : centre.first;
+            shapes.text(at, y, box.lines[i],
+                        {.size = box.wire ? 10.5 : 12.0, .bold = box.wire ? number : i == 0, .middle = true});
+        }
+    }
+
+    const WiringCase& of_;
+    const Settled& settled_;
+    const Circuit& circuit_;
+    std::vector<Box> boxes_;
+    std::vector<Line> lines_;
+    std::map<std::string, std::size_t> by_name_;
+    std::vector<std::size_t> top_;
+    std::vector<std::size_t> bottom_;
+    std::size_t plus_{0};
+    std::size_t minus_{0};
+    std::optional<std::size_t> ignition_;
+};
+
+}  // namespace
+
+Picture wiring_drawing(const WiringCase& of) {
+    return WiringGraph(of).draw();
+}
+
+std::vector<std::string> wiring_heads() {
+    return {"wire", "colour", "size", "from", "V", "to", "V", "A"};
+}
+
+std::vector<std::vector<std::string>> wiring_rows(const WiringCase& of) {
+    const Settled& settled = *of.settled;
+    const Circuit& circuit = *settled.network.circuit;
+    std::vector<std::vector<std::string>> rows;
+    for (std::size_t i = 0; i < circuit.wires.size(); ++i) {
+        const Wire& wire = circuit.wires[i];
+        const auto volts = [&](JointId joint) {
+            return settled.floats(joint) ? std::string("floating") : shown_volts(settled.point.volts[joint.index]);
+        };
+        rows.push_back({wire.name, wire.colour, size_text(wire), circuit.joint(wire.from.joint).name,
+                        volts(wire.from.joint), circuit.joint(wire.to.joint).name, volts(wire.to.joint),
+                        shown_amps(amps_of(settled, {static_cast<std::uint32_t>(i)}))});
+    }
+    return rows;
+}
+
+}  // namespace voltfall

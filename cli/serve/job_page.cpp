@@ -1,0 +1,121 @@
+#include "cli/serve/job_page.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "cli/report/workshop_sheet.hpp"
+#include "cli/views/figures.hpp"
+#include "cli/views/next_view.hpp"
+#include "netlists/text/overloaded.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// Words that the test may be answered by, on buttons; none where a number is asked.
+std::vector<std::string> words_of(const TestProposal& test) {
+    std::vector<std::string> words =
+        std::visit(Overloaded{[](const LoadTest&) -> std::vector<std::string> {
+                                  return {"dead", "slow", "normal", "fast"};
+                              },
+                              [](const LampTest&) -> std::vector<std::string> {
+                                  return {"bright", "dim", "dark"};
+                              },
+                              [](const BeepTest&) -> std::vector<std::string> {
+                                  return {"yes", "no"};
+                              },
+                              [](const AirTest&) -> std::vector<std::string> {
+                                  return {"none", "weak", "normal"};
+                              },
+                              [](const RelayTest&) -> std::vector<std::string> {
+                                  return {"clicks", "silent"};
+                              },
+                              [](const FuseTest&) -> std::vector<std::string> {
+                                  return {"good", "blown"};
+                              },
+                              [](const LookTest&) -> std::vector<std::string> {
+                                  return {"clean", "burnt", "crust", "rubbed"};
+                              },
+                              [](const OhmsTest&) -> std::vector<std::string> { return {"open"}; },
+                              [](const auto&) -> std::vector<std::string> { return {}; }},
+                   test.test.tested);
+    return words;
+}
+
+void write_card(HtmlPage& page, const JobPage& job) {
+    page.open("section", "card");
+    if (job.asked == nullptr) {
+        page.heading(2, "No further test at hand tells the suspects apart");
+        page.close("section");
+        return;
+    }
+    const TestProposal& test = *job.asked;
+    if (!test.caution.empty()) {
+        page.open("div", "caution");
+        std::vector<std::string> cautions;
+        for (const std::string& caution : test.caution) cautions.push_back(without_mark(caution));
+        page.labelled("Caution", "first:");
+        page.list(cautions);
+        page.close("div");
+    }
+    page.heading(2, job.asked_phrase);
+    page.paragraph(fmt::format("{}; can see {}", shown_minutes(test.minutes), test.can_see), "quiet");
+    page.open_form("/answer");
+    page.hidden("turn", job.turn);
+    page.hidden("test", job.asked_phrase);
+    for (const std::string& word : words_of(test)) page.button("value", word, word);
+    page.close("form");
+    page.open_form("/answer");
+    page.hidden("turn", job.turn);
+    page.hidden("test", job.asked_phrase);
+    page.field("value", "What you read", "text");
+    page.button("do", "keep", "Keep it", "main");
+    page.button("do", "skip", "Another test");
+    page.close("form");
+    std::vector<std::vector<std::string>> rows;
+    for (const Expectation& expectation : test.expect) rows.push_back({expectation.fault, expected_text(expectation)});
+    page.table({"if it is", "you read"}, rows);
+    page.close("section");
+}
+
+void write_other(HtmlPage& page, const JobPage& job) {
+    page.open_form("/answer");
+    page.hidden("turn", job.turn);
+    page.field("reading", "Something else, as a whole reading: key run, hi  M1.1 to B1-  10.3V");
+    page.button("do", "keep", "Keep it", "main");
+    page.close("form");
+    if (job.last_key.empty()) return;
+    page.open_form("/undo");
+    page.hidden("turn", job.turn);
+    page.hidden("key", job.last_key);
+    page.button("do", "undo", "Take out reading " + job.last_key);
+    page.close("form");
+    page.paragraph(job.last_key + ": " + job.last_reading, "quiet");
+}
+
+}  // namespace
+
+std::string job_page(const JobPage& job) {
+    HtmlPage page;
+    const std::string& concern = job.view.job.concern;
+    page.heading(1, concern.empty() ? job.view.circuit->name : concern);
+    page.paragraph(counted(job.view.job.readings.size(), "reading") + " kept in " + job.view.job.path, "quiet");
+    if (!job.message.empty()) page.paragraph(job.message, "told");
+    if (!job.typed.empty()) page.labelled("Typed:", job.typed, "bad");
+    if (job.view.next.stop) {
+        page.open("section", "card");
+        page.heading(2, "Enough is known: " + job.view.next.stop->fault);
+        page.paragraph(job.view.next.stop->why);
+        page.close("section");
+    }
+    write_card(page, job);
+    write_other(page, job);
+    write_suspects(page, job.view);
+    write_ladder(page, job.view.ladder);
+    write_wiring(page, job.view);
+    page.paragraph("The vehicle maker's procedure, figures and order come first; this is a planning aid.", "quiet");
+    return page.file(concern.empty() ? job.view.circuit->name : concern, "", PageForms::to_own_server);
+}
+
+}  // namespace voltfall

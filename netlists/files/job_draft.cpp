@@ -1,0 +1,123 @@
+#include "netlists/files/job_draft.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "netlists/files/job_edit.hpp"
+#include "netlists/phrases/loads.hpp"
+#include "netlists/phrases/state_phrase.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+using Words = std::vector<std::string>;
+
+/// Lower-case words of letters and digits; apostrophes stay ("doesn't").
+Words words_of(std::string_view text) {
+    Words words;
+    std::string word;
+    for (const char c : lower(text) + " ") {
+        const bool letter = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '\'' || c == '_';
+        if (letter)
+            word += c;
+        else if (!word.empty())
+            words.push_back(std::exchange(word, {}));
+    }
+    return words;
+}
+
+bool any_of_words(const Words& words, std::initializer_list<std::string_view> wanted) {
+    return std::any_of(words.begin(), words.end(), [&](const std::string& word) {
+        return std::find(wanted.begin(), wanted.end(), word) != wanted.end();
+    });
+}
+
+/// The word of a reading that the customer's words come nearest to; empty where they say nothing of how it runs.
+std::string_view symptom(const Words& words) {
+    if (any_of_words(words, {"weak", "slow", "weaker", "slower", "little", "feeble"})) return "slow";
+    if (any_of_words(words, {"squeals", "squeal", "squeaks", "screeches", "whines"})) return "squeals";
+    if (any_of_words(words, {"hums", "buzzes"})) return "hums";
+    if (any_of_words(words, {"erratic", "sometimes", "intermittent", "flickers", "cuts"})) return "erratic";
+    if (any_of_words(words,
+                     {"no", "dead", "nothing", "not", "stopped", "stops", "never", "without", "doesn't", "won't"}))
+        return "dead";
+    return {};
+}
+
+/// Positions that are "on", in the order of the control.
+Words positions_of(const Part& control) {
+    Words names;
+    for (const Position& position : control.positions)
+        if (!same_word(position.name, "off")) names.push_back(position.name);
+    return names;
+}
+
+/// Position words as a person says them: by name, "high" and "low" by their order, "every" for all.
+Words named_positions(const Words& all, const Words& words) {
+    Words named;
+    for (const std::string& position : all) {
+        const bool highest = position == all.back() && any_of_words(words, {"high", "highest", "full"});
+        const bool lowest = position == all.front() && any_of_words(words, {"low", "lowest"});
+        const bool itself = std::find(words.begin(), words.end(), lower(position)) != words.end();
+        if (highest || lowest || itself) named.push_back(position);
+    }
+    return named;
+}
+
+/// "S1=lo,S1=m1" where two controls have the word, else "lo,m1".
+std::string position_list(const Circuit& circuit, const Part& control, const Words& positions) {
+    std::string text;
+    for (const std::string& position : positions)
+        text += (text.empty() ? "" : ",") + (circuit.controls.size() > 1 ? control.name + "=" + position : position);
+    return text;
+}
+
+}  // namespace
+
+std::vector<std::string> readings_meant(const Circuit& circuit, std::string_view concern) {
+    std::vector<std::string> phrases;
+    const Words words = words_of(concern);
+    const std::string_view how = symptom(words);
+    if (any_of_words(words, {"fuse", "fuses"})) {
+        const auto fused = std::find_if(circuit.parts.begin(), circuit.parts.end(),
+                                        [](const Part& part) { return part.fuse.has_value(); });
+        if (fused != circuit.parts.end()) phrases.push_back("fuse " + fused->name + " blown");
+    }
+    const std::vector<PartId> loads = loads_of(circuit);
+    if (how.empty() || loads.empty() || circuit.controls.empty()) return phrases;
+    const Part& control = circuit.part(circuit.controls.front().part);
+    const Words all = positions_of(control);
+    if (all.empty()) return phrases;
+    const Words named = named_positions(all, words);
+    const std::string load = circuit.part(loads.front()).name;
+    // "only high works", "works only on high": the others are meant.
+    const bool only = any_of_words(words, {"only", "except", "but"}) && !named.empty() && named.size() < all.size();
+    Words meant = named.empty() ? all : named;
+    if (only) {
+        meant.clear();
+        for (const std::string& position : all)
+            if (std::find(named.begin(), named.end(), position) == named.end()) meant.push_back(position);
+        phrases.push_back(position_list(circuit, control, named) + "  " + load + " normal");
+    }
+    phrases.push_back(position_list(circuit, control, meant) + "  " + load + " " + std::string(how));
+    return phrases;
+}
+
+std::string job_draft(const Circuit& circuit, const JobStart& start) {
+    std::string text = "# Begun from what the customer says. One reading a line; `voltfall read` adds them too.\n";
+    text += fmt::format("format  = 1\ncircuit = {}\n", quoted_for_toml(start.circuit_path));
+    if (!start.number.empty()) text += fmt::format("job     = {}\n", quoted_for_toml(start.number));
+    text += fmt::format("concern = {}\n", quoted_for_toml(start.concern));
+    text += "tools   = [\"meter\", \"clamp\", \"lamp 21W\"]\n\n[readings]\n";
+    const std::vector<std::string> meant = readings_meant(circuit, start.concern);
+    if (!meant.empty())
+        text += "# The customer's words may mean this; take the # away when you have seen it yourself:\n";
+    for (std::size_t i = 0; i < meant.size(); ++i) text += fmt::format("# {} = {}\n", i + 1, quoted_for_toml(meant[i]));
+    return text;
+}
+
+}  // namespace voltfall

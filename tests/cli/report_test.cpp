@@ -1,0 +1,187 @@
+// `report` and the pictures: one page without script or anything from outside, and safe whatever a person types.
+#include <filesystem>
+#include <iomanip>
+#include <set>
+
+#include "cli/views/markup_text.hpp"
+#include "tests/cli/command_line.hpp"
+#include "tests/support/catch.hpp"
+
+using namespace voltfall;
+
+namespace {
+
+std::string page_of_scenario(const std::string& file) {
+    const ScratchFile page("page.html");
+    const Said said = command_line({"report", scenario(file), "-o", page.path()});
+    INFO(said.err);
+    REQUIRE(said.status == 0);
+    return page.text();
+}
+
+/// Every element that is opened is closed, in order: what a browser shows is then what was meant.
+std::string badly_nested(const std::string& page) {
+    static const std::set<std::string> alone{"meta", "path", "rect", "circle", "!DOCTYPE"};
+    std::vector<std::string> open;
+    for (std::size_t at = page.find('<'); at != std::string::npos; at = page.find('<', at + 1)) {
+        const std::size_t end = page.find('>', at);
+        if (end == std::string::npos) return "unclosed <";
+        const std::string tag = page.substr(at + 1, end - at - 1);
+        const std::string name = tag.substr(0, tag.find_first_of(" \n"));
+        if (name.starts_with("/")) {
+            if (open.empty() || open.back() != name.substr(1)) return name;
+            open.pop_back();
+        } else if (!alone.contains(name) && !tag.ends_with("/")) {
+            open.push_back(name);
+        }
+    }
+    return open.empty() ? "" : open.back();
+}
+
+}  // namespace
+
+TEST_CASE("a report is one page with nothing from outside and no script") {
+    const std::string page = page_of_scenario("weak-air.job.toml");
+    CHECK(page.starts_with("<!DOCTYPE html>"));
+    CHECK(contains(page, "Content-Security-Policy\" content=\"default-src 'none'"));
+    CHECK_FALSE(contains(page, "<script"));
+    CHECK_FALSE(contains(page, "http://"));
+    CHECK_FALSE(contains(page, "https://"));
+    CHECK_FALSE(contains(page, "url("));
+    CHECK_FALSE(contains(page, "@import"));
+    CHECK(page.size() <= 300'000);
+    CHECK(badly_nested(page) == "");
+}
+
+TEST_CASE("a report of a job has the sheet first, then every picture with its table") {
+    const std::string page = page_of_scenario("weak-air.job.toml");
+    const std::vector<std::string> order{"weak air, worst on high",
+                                         "poor contact in C101.4",
+                                         "Next tests",
+                                         "Read:",
+                                         "Wiring in",
+                                         "Where the volts fall",
+                                         "Positions: amperes",
+                                         "Fuse F7",
+                                         "The whole way from here",
+                                         "Readings"};
+    std::size_t at = 0;
+    for (const std::string& piece : order) {
+        INFO(piece);
+        const std::size_t found = page.find(piece, at);
+        REQUIRE(found != std::string::npos);
+        at = found;
+    }
+    CHECK(contains(page, "SUSPECT"));
+    CHECK(contains(page, "RD"));  // colours stand as letters beside their swatch
+}
+
+TEST_CASE("a finished job shows before and after and the three paragraphs; a circuit its pictures") {
+    const std::string page = page_of_scenario("weak-air-done.job.toml");
+    for (const char* piece : {"PROVED", "Before and after", "Concern.", "Cause.", "Correction.", "12.4 A", "20.3 A"})
+        CHECK(contains(page, piece));
+    const std::string circuit = page_of_scenario("cab-blower.toml");
+    CHECK(contains(circuit, "Bookmobile, cab blower"));
+    CHECK(contains(circuit, "Wiring in"));
+    CHECK_FALSE(contains(circuit, "Next tests"));
+}
+
+TEST_CASE("every scenario's report is whole") {
+    for (const auto& entry : std::filesystem::directory_iterator(std::string(PROJECT_DIR) + "/scenarios/bookmobile")) {
+        const std::string name = entry.path().filename().string();
+        if (!name.ends_with(".toml")) continue;
+        INFO(name);
+        const std::string page = page_of_scenario(name);
+        CHECK(badly_nested(page) == "");
+        CHECK(page.size() <= 300'000);
+    }
+}
+
+TEST_CASE("the same job gives the same bytes") {
+    CHECK(page_of_scenario("only-high.job.toml") == page_of_scenario("only-high.job.toml"));
+}
+
+TEST_CASE("what a person types never becomes markup") {
+    const std::string circuit = std::string(PROJECT_DIR) + "/scenarios/bookmobile/cab-blower.toml";
+    const std::string attack = "</title></style><script>alert(1)</script><img src=x onerror=alert(1)>\\\" onload=\\\"x";
+    const std::string marks =
+        "a\xE2\x80\xAE"
+        "b\xE2\x81\xA6"
+        "c";
+    const ScratchFile job("bad.job.toml", "format = 1\ncircuit = '" + circuit + "'\njob = \"" + attack +
+                                              "\"\nconcern = \"" + attack + marks + std::string(10'000, 'W') +
+                                              "\"\n[readings]\n1 = \"hi  blower slow\" # <b>note</b>\n"
+                                              "2 = \"look 542 \\\"<i>odd</i>\\\"\"\n[history]\n1 = \"" +
+                                              attack + "\"\n");
+    const ScratchFile page("page.html");
+    const Said said = command_line({"report", job.path(), "-o", page.path()});
+    INFO(said.err);
+    REQUIRE(said.status == 0);
+    const std::string text = page.text();
+    CHECK(badly_nested(text) == "");
+    CHECK_FALSE(contains(text, "<script"));
+    CHECK_FALSE(contains(text, "<img"));
+    CHECK_FALSE(contains(text, "<b>note"));
+    CHECK_FALSE(contains(text, "<i>odd"));
+    CHECK_FALSE(contains(text, "\xE2\x80\xAE"));  // right-to-left override
+    CHECK_FALSE(contains(text, "\" onload"));
+    // One style element, ended once: a name in it cannot end it.
+    CHECK(text.find("</style>") == text.rfind("</style>"));
+    CHECK(text.size() <= 300'000);
+}
+
+TEST_CASE("text for markup is escaped, cut at characters, and freed of what turns direction") {
+    CHECK(markup_text("a<b>&\"'") == "a&lt;b&gt;&amp;&quot;&#39;");
+    CHECK(markup_text("\x01x\x7f\xE2\x80\x8F") == "x");
+    CHECK(markup_text("\xC0\xBC\xFF") == "\xEF\xBF\xBD\xEF\xBF\xBD\xEF\xBF\xBD");  // overlong '<' is no '<'
+    CHECK(markup_text("m\xC2\xB2 \xF0\x9F\x94\xA7") == "m\xC2\xB2 \xF0\x9F\x94\xA7");
+    CHECK(shortened("abc", 3) == "abc");
+    CHECK(shortened("\xC3\xA4\xC3\xB6\xC3\xBC\xC3\x9F", 3) == "\xC3\xA4\xC3\xB6\xE2\x80\xA6");
+}
+
+TEST_CASE("a report is not written over a file, nor without a name") {
+    const ScratchFile page("page.html", "mine");
+    CHECK(command_line({"report", scenario("weak-air.job.toml"), "-o", page.path()}).status == 2);
+    CHECK(page.text() == "mine");
+    CHECK(command_line({"report", scenario("weak-air.job.toml")}).status == 2);
+    CHECK(command_line({"report", scenario("weak-air.job.toml"), "-o", page.path(), "--force"}).status == 0);
+    const Said out = command_line({"report", scenario("cab-blower.toml"), "-o", "-"});
+    CHECK(out.out.starts_with("<!DOCTYPE html>"));
+}
+
+TEST_CASE("show, protect and whatif write their pictures alone") {
+    const std::vector<std::vector<std::string>> commands{
+        {"show", scenario("cab-blower.toml")},
+        {"protect", scenario("cab-blower.toml")},
+        {"whatif", scenario("cab-blower.toml"), "--fault", "C101.4 resistance 0.3ohm", "--state", "hi"}};
+    for (std::vector<std::string> args : commands) {
+        const ScratchFile picture("p.svg");
+        args.insert(args.end(), {"--svg", picture.path()});
+        INFO(args.front());
+        const Said said = command_line(args);
+        INFO(said.err);
+        CHECK(said.status == 0);
+        CHECK(picture.text().starts_with("<svg "));
+        CHECK(badly_nested(picture.text()) == "");
+    }
+}
+
+TEST_CASE("the drawing says the volts and amperes that whatif says") {
+    const ScratchFile picture("p.svg");
+    REQUIRE(command_line({"whatif", scenario("cab-blower.toml"), "--fault", "C101.4 resistance 0.3ohm", "--state", "hi",
+                          "--svg", picture.path()})
+                .status == 0);
+    const Said table = command_line({"whatif", scenario("cab-blower.toml"), "--fault", "C101.4 resistance 0.3ohm",
+                                     "--state", "hi", "--points", "C304.1,542", "--format", "json"});
+    INFO(table.out);
+    const auto digits = [&](const std::string& head, int decimals) {
+        const std::size_t at = table.out.find(head, table.out.find("\"faulted\":{"));
+        REQUIRE(at != std::string::npos);
+        std::ostringstream text;
+        text << std::fixed << std::setprecision(decimals) << std::stod(table.out.substr(at + head.size()));
+        return text.str();
+    };
+    CHECK(contains(picture.text(), "SUSPECT"));
+    CHECK(contains(picture.text(), "C304.1  " + digits("\"C304.1\":", 2) + " V"));
+    CHECK(contains(picture.text(), "542  6 mm2 RD  " + digits("\"542\":{\"from\":", 1) + " A"));
+}
