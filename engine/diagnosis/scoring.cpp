@@ -8,6 +8,7 @@
 #include "engine/diagnosis/moments.hpp"
 #include "engine/readings/accuracy.hpp"
 #include "engine/readings/measurement_facts.hpp"
+#include "engine/readings/word_evidence.hpp"
 
 namespace voltfall {
 
@@ -302,7 +303,8 @@ double Scorer::score_of_none() const {
     }
     for (const Statement& statement : statements_) {
         const Reading& said = questions_.reading(statement.readings.front());
-        sum += std::log(facts_of(said.measurement).anything * (said.state.sometimes ? anything_sometimes : 1));
+        const double anything = word_of_any_cause(*questions_.circuit, said.measurement);
+        sum += std::log(anything * (said.state.sometimes ? anything_sometimes : 1));
     }
     return sum;
 }
