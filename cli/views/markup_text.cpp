@@ -8,14 +8,14 @@ namespace {
 
 constexpr std::string_view replacement = "\xEF\xBF\xBD";
 
-struct Character {
+struct DecodedCharacter {
     std::uint32_t code{};
     std::size_t length{1};
     bool valid{false};
 };
 
 /// The character that the text begins with. Overlong forms, surrogates and what lies beyond U+10FFFF are not valid.
-Character first_character(std::string_view text) {
+DecodedCharacter first_character(std::string_view text) {
     const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
     const unsigned char lead = byte(0);
     if (lead < 0x80) return {lead, 1, true};
@@ -45,7 +45,7 @@ bool left_out(std::uint32_t code) {
 std::string markup_text(std::string_view text) {
     std::string out;
     while (!text.empty()) {
-        const Character character = first_character(text);
+        const DecodedCharacter character = first_character(text);
         if (!character.valid)
             out += replacement;
         else if (character.code == '&')
