@@ -119,7 +119,7 @@ void write_places(TextPage& page, const MatchView& view) {
     for (const RepairChance& place : view.answer.places) {
         if (rows >= page.style().top || place.probability < worth_a_line) break;
         ++rows;
-        const bool nothing = place.faults.front() == place.place;
+        const bool nothing = place.place == "nothing";
         std::string faults;
         for (std::size_t i = 0; i < std::min(place.faults.size(), most_faults) && !nothing; ++i)
             faults += (i == 0 ? "" : ", ") + place.faults[i];

@@ -50,7 +50,9 @@ double things_usual(FaultClass fault_class) {
         case FaultClass::pack:
         case FaultClass::battery:
         case FaultClass::load:
+        case FaultClass::module:
         case FaultClass::miswired:
+        case FaultClass::outside:
             return 1;
     }
     return 1;
@@ -100,8 +102,10 @@ CauseShares::CauseShares() : cases_{blower_cases, other_cases}, joints_(counted_
         {FaultClass::switch_relay, default_value("prior_switch_relay"), default_value("prior_other_switch_relay")},
         {FaultClass::fuse_itself, default_value("prior_fuse_itself"), default_value("prior_fuse_itself")},
         {FaultClass::battery, battery_share, battery_share},
+        {FaultClass::module, default_value("prior_module_fitted"), default_value("prior_module_fitted")},
         {FaultClass::miswired, default_value("prior_miswired"), default_value("prior_miswired")},
         {FaultClass::load, other_load_of_a_blower, default_value("prior_other_load")},
+        {FaultClass::outside, default_value("prior_outside"), default_value("prior_outside")},
     };
     for (const Row& row : rows) {
         share(row.fault_class, CircuitPurpose::blower) = row.blower;

@@ -48,7 +48,7 @@ public:
 
 private:
     CauseShares();
-    static constexpr std::size_t classes = 9;
+    static constexpr std::size_t classes = 11;
     static constexpr std::size_t purposes = 2;
     double& share(FaultClass fault_class, CircuitPurpose purpose);
     double joint_rate(JointSort sort) const;

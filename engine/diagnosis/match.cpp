@@ -33,8 +33,9 @@ constexpr std::size_t most_confirmed = 5;
 /// Places below this probability are not listed.
 constexpr double least_place = 1e-4;
 
-/// A motor is one thing, its plug another.
+/// A motor is one thing, its plug another, and what moves a contact a third.
 std::string thing_of(const FaultMode& mode) {
+    if (mode.is(ModeFact::outside_circuit)) return mode.repair;
     const std::string whole(read_place(mode.place).owner);
     return mode.fault_class == FaultClass::joint ? whole + " joints" : whole;
 }
@@ -58,6 +59,14 @@ std::map<std::string, Thing> things_of(const Weighed& weighed) {
     return things;
 }
 
+/// No reading of a circuit tells how far the system behind a sound contact is off: until a gauge has, there is no size.
+bool is_narrowed(const Suspect& suspect, const Spread& spread) {
+    constexpr double most_of_it = 0.75;
+    const SizeRange& range = *suspect.mode->size;
+    return !suspect.mode->is(ModeFact::outside_circuit) ||
+           spread.high - spread.low < most_of_it * (range.high - range.low);
+}
+
 Candidate candidate_of(const Weighed& weighed, const Suspect& suspect, const Suspect& leader) {
     Candidate candidate;
     candidate.fault = suspect.phrase();
@@ -70,7 +79,7 @@ Candidate candidate_of(const Weighed& weighed, const Suspect& suspect, const Sus
         candidate.mode = "nothing";
         candidate.nothing = true;
     }
-    if (const auto spread = size_spread(suspect)) {
+    if (const auto spread = size_spread(suspect); spread && is_narrowed(suspect, *spread)) {
         candidate.size = SizeEstimate{nine_digits(spread->best), nine_digits(spread->low), nine_digits(spread->high),
                                       suspect.mode->size->unit};
     }

@@ -107,8 +107,7 @@ double burn_factor(double amps) {
 
 }  // namespace
 
-Priors priors_of(const Circuit& circuit, const Job& job, std::span<const double> carried,
-                 const CauseShares& causes) {
+Priors priors_of(const Circuit& circuit, const Job& job, std::span<const double> carried, const CauseShares& causes) {
     std::map<std::pair<FaultClass, std::string>, double> shares;
     for (const ModePtr& mode : circuit.modes) {
         if (!mode->catalogued) continue;

@@ -53,7 +53,7 @@ std::string typed_value(const Weighed& weighed, const NumberObservation& number)
 
 std::string size_text(const Suspect& suspect) {
     const auto spread = size_spread(suspect);
-    if (!spread) return suspect.phrase();
+    if (!spread || suspect.mode->is(ModeFact::outside_circuit)) return suspect.phrase();
     const Unit unit = suspect.mode->size->unit;
     const std::string low = two_digits(spread->low, unit);
     const std::string high = two_digits(spread->high, unit);

@@ -17,6 +17,7 @@ constexpr std::size_t most_faults = 6;
 }  // namespace
 
 std::string visited_place(const Circuit& circuit, const FaultMode& mode) {
+    if (mode.is(ModeFact::outside_circuit)) return mode.repair;
     const std::string owner(read_place(mode.place).owner);
     if (!mode.part.valid()) return owner.substr(0, owner.find(':'));  // a wire; its pieces are one
     const Part& part = circuit.part(mode.part);

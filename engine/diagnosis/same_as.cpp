@@ -43,6 +43,11 @@ std::vector<std::string> permitted_plugs(const Circuit& circuit) {
     return plugs;
 }
 
+/// A gauge tells a system's pressure from anything in the circuit.
+bool tells_otherwise(const FaultMode& a, const FaultMode& b) {
+    return a.is(ModeFact::outside_circuit) != b.is(ModeFact::outside_circuit);
+}
+
 }  // namespace
 
 Lookalikes::Lookalikes(Simulator& simulator, const Circuit& circuit)
@@ -66,6 +71,7 @@ bool Lookalikes::by_graph(const FaultMode& a, const FaultMode& b) const {
     const auto two = one_branch(b);
     if (!one || !two || one->opens != two->opens) return false;
     if (a.is(ModeFact::only_sometimes) != b.is(ModeFact::only_sometimes)) return false;
+    if (tells_otherwise(a, b)) return false;
     // A fuse that has blown looks blown; the wire beside it does not.
     if (a.fault_class == FaultClass::fuse_itself || b.fault_class == FaultClass::fuse_itself) return false;
     const int run = run_of_branch_[one->branch.index];
@@ -118,6 +124,7 @@ bool Lookalikes::by_numbers(const FaultMode& fault, double size, double where, c
     if (other && (fault.fault_class == FaultClass::fuse_itself) != (other->fault_class == FaultClass::fuse_itself))
         return false;
     if (other && fault.is(ModeFact::only_sometimes) != other->is(ModeFact::only_sometimes)) return false;
+    if (other && tells_otherwise(fault, *other)) return false;
     if (wanted_.mode != &fault || wanted_.size != size || wanted_.where != where)
         wanted_ = {&fault, size, where, look(&fault, size, where)};
     const Look& wanted = wanted_.look;

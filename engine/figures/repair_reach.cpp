@@ -7,7 +7,9 @@
 
 namespace voltfall {
 
-Circuit::Reach reach_of_repair(const Circuit& circuit, const std::string& repair) {
+Circuit::Reach reach_of_repair(const Circuit& circuit, const std::string& named) {
+    // "P1 pressure" is put right at P1.
+    const std::string repair = named.substr(0, named.find(' '));
     const std::string_view owner = read_place(repair).owner;
     std::vector<std::string> places = {repair, std::string(owner)};
     for (const Part& part : circuit.parts) {

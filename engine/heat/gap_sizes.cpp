@@ -4,12 +4,16 @@
 #include <cstdint>
 #include <utility>
 
+#include "netlists/text/digits.hpp"
+
 namespace voltfall {
 
 std::vector<double> sizes_tried(const FaultMode& mode) {
     if (!mode.size) return {0};
     const SizeRange& range = *mode.size;
-    const double middle = range.logarithmic ? std::sqrt(range.low * range.high) : (range.low + range.high) / 2;
+    // As it is told, so that the phrase typed again gives the same watts.
+    const double middle =
+        significant(range.logarithmic ? std::sqrt(range.low * range.high) : (range.low + range.high) / 2, 2);
     return {range.usual, middle, range.low, range.high};
 }
 

@@ -54,8 +54,14 @@ BenchFacts facts_of(const Tested& tested) {
                           [](const FuseTest&) {
                               return BenchFacts{"fuse", TestKind::fuse, "minutes_look"};
                           },
+                          [](const RatingTest&) {
+                              return BenchFacts{"fuse", TestKind::rating, "minutes_look"};
+                          },
                           [](const LookTest&) {
                               return BenchFacts{"look", TestKind::look, "minutes_look"};
+                          },
+                          [](const QuantityTest&) {
+                              return BenchFacts{"", TestKind::gauge, "minutes_gauge"};
                           },
                           alike<HeatTest, HotterTest, AirTest, DragTest, RippleTest, SmellTest, DutyTest, NoTest>(
                               [] { return not_on_a_bench; }),
@@ -154,6 +160,7 @@ std::vector<std::string> Bench::places_of(const Test& test) const {
     if (const auto* amps = std::get_if<AmpsTest>(&tested)) places.push_back(circuit().wire(amps->wire).name);
     if (const auto* look = std::get_if<LookTest>(&tested)) places.push_back(look->place);
     if (const auto* fuse = std::get_if<FuseTest>(&tested)) places.push_back(circuit().part(fuse->part).name);
+    if (const auto* fuse = std::get_if<RatingTest>(&tested)) places.push_back(circuit().part(fuse->part).name);
     for (const PartId part : test.state.pulled) places.push_back(circuit().part(part).name);
     for (const PartId part : test.state.lamp_in) places.push_back(circuit().part(part).name);
     for (const AddedLead& lead : test.state.leads) {

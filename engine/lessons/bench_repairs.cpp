@@ -104,7 +104,9 @@ void Bench::cure(const std::string& target) {
     const std::size_t before = vehicle.faults.size();
     std::erase_if(vehicle.faults, [&](const Fault& fault) {
         const FaultMode& mode = *fault.mode;
-        if (same_word(mode.place, target) || same_word(mode.repair, target)) return true;
+        if (same_word(mode.repair, target)) return true;
+        if (mode.is(ModeFact::outside_circuit)) return false;
+        if (same_word(mode.place, target)) return true;
         const PartId part = circuit().find_part(target);
         if (part.valid() && !only_joins(circuit().part(part))) return false;
         // All cavities of a plug, all legs of a splice.
@@ -124,8 +126,16 @@ ActionOutcome Bench::repair(const std::string& target) {
     }
     outcome.target = target;
     outcome.what = "repaired " + target;
-    outcome.cautions.emplace_back("battery off before a joint or wire is mended, and keep its settings in mind");
-    charge_reach({target}, outcome);
+    // "P1 pressure" is put right at P1.
+    const std::string place = target.substr(0, target.find(' '));
+    if (place == target) {
+        outcome.cautions.emplace_back("battery off before a joint or wire is mended, and keep its settings in mind");
+    } else {
+        outcome.cautions.emplace_back(
+            "a gas system is opened, evacuated and filled only by those trained for it, after "
+            "its leak is found; hot coolant stays closed");
+    }
+    charge_reach({place}, outcome);
     outcome.minutes += default_value("minutes_repair");
     bill_.repair_minutes += outcome.minutes;
     cure(target);

@@ -10,6 +10,7 @@
 #include "engine/readings/word_evidence.hpp"
 #include "netlists/files/tools_line.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/tables/fuses.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -129,6 +130,10 @@ private:
             const double at_share = random_.share();
             fault.size = range.logarithmic ? range.low * std::pow(range.high / range.low, at_share)
                                            : range.low + at_share * (range.high - range.low);
+            if (mode->is(ModeFact::wrong_rating)) {
+                fault.size = nearest_fuse_rating(fault.size);
+                return fault;
+            }
             // Two digits, as a person would say it.
             const double digit = std::pow(10.0, std::floor(std::log10(fault.size)) - 1);
             fault.size = std::round(fault.size / digit) * digit;

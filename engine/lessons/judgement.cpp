@@ -35,6 +35,8 @@ Vehicle sound_vehicle(const Exercise& exercise) {
 double limit_of(const Measured& measured, const std::vector<Tool>& tools) {
     const double value = std::abs(measured.truth);
     if (measured.unit == Unit::ampere) return accuracy_of(Instrument::clamp, tools).limit(value, clamp_digit);
+    if (measured.unit == Unit::pascal) return 1.5e4;  // a service gauge and its reader, Pa (ASSUMED)
+    if (measured.unit == Unit::celsius) return 2;     // a thermometer held to the place, K (ASSUMED)
     if (measured.unit == Unit::ohm) return read_accuracy(default_row("meter_ohms").text).limit(value, 0.1);
     return accuracy_of(Instrument::meter, tools).limit(value, volts_digit(value));
 }

@@ -50,12 +50,14 @@ tl::unexpected<SolveFailure> engine_lost() {
 
 /// A value the library would misread or replace in silence (0 ohm becomes 1 mohm).
 bool acceptable(DeckValue::Kind kind, double value) {
+    if (kind == DeckValue::Kind::signed_resistance) return std::isfinite(value) && value != 0;
     return std::isfinite(value) && (kind != DeckValue::Kind::resistance || value > 0);
 }
 
 std::string_view parameter_of(DeckValue::Kind kind) {
     switch (kind) {
         case DeckValue::Kind::resistance:
+        case DeckValue::Kind::signed_resistance:
             return "[resistance] = ";
         case DeckValue::Kind::dc:
             return "[dc] = ";

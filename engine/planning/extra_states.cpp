@@ -36,6 +36,7 @@ void add_loads(const Circuit& circuit, const Job& job, std::vector<ExtraState>& 
         const JointId red = part.harness.begin()->second;
         const JointId black = part.harness.rbegin()->second;
         if (!is_permitted(circuit, red) || !is_permitted(circuit, black)) continue;
+        if (meets_electronics(circuit, red) || meets_electronics(circuit, black)) continue;
         StatePhrase phrase = last_position(circuit);
         phrase.unplugged = {part.plug};
         phrase.leads = {{AddedLead::Kind::load, red, black, load_watts(job)}};
@@ -84,6 +85,8 @@ void add_lamps(const Circuit& circuit, const Job& job, std::vector<ExtraState>& 
         const Part& part = circuit.parts[i];
         if (!part.fuse || is_closed(circuit, part.name) || !found_blown(circuit, job, {i})) continue;
         const Branch& element = circuit.branch(part.fuse->element);
+        // A lamp in its seat starves a module, which is then judged by what it cannot do (common practice, no source).
+        if (meets_electronics(circuit, element.a) || meets_electronics(circuit, element.b)) continue;
         StatePhrase base = blowing_position(circuit, job, {i});
         base.lamp_in.push_back({i});
         const auto add = [&](const StatePhrase& phrase, std::vector<std::string> places, double minutes) {

@@ -7,6 +7,7 @@
 #include "engine/diagnosis/match.hpp"
 #include "engine/planning/blind_readings.hpp"
 #include "engine/planning/cautions.hpp"
+#include "engine/planning/expected_numbers.hpp"
 #include "engine/planning/next.hpp"
 #include "engine/planning/outlook.hpp"
 #include "engine/planning/stop_advice.hpp"
@@ -29,8 +30,6 @@ constexpr std::size_t most_expected = 4;
 constexpr std::size_t most_confirmed = 5;
 /// Tests whose bits differ by less than this share tell the same.
 constexpr double same_bits = 1e-3;
-/// An expected range holds 90 % (sigma).
-constexpr double expected_sigmas = 1.645;
 /// A size is seen when it moves the reading by this many sigma.
 constexpr double seen_sigmas = 2;
 
@@ -55,7 +54,11 @@ public:
         NextAnswer answer;
         std::vector<Ranked> ranked = rank();
         place_supply(ranked, answer);
+        put_gauge_first(ranked, answer);
         solve_sizes();
+        std::vector<std::size_t> asked;
+        for (const Ranked& one : ranked) asked.push_back(one.test);
+        expected_.emplace(outlook_, asked, leaders());
         for (const Ranked& one : ranked) answer.tests.push_back(proposal(one));
         confirm_shown(ranked);
         answer.stop = stop_advice(outlook_, worth_testing(ranked));
@@ -162,6 +165,32 @@ private:
         if (ranked.size() > most_tests) ranked.resize(most_tests);
     }
 
+    /// A contact that pressure or heat moves is not condemned before its quantity is known: where it leads, or what
+    /// moves it does, the gauge comes first.
+    void put_gauge_first(std::vector<Ranked>& ranked, NextAnswer& answer) const {
+        if (outlook_.standings.groups.empty()) return;
+        const Suspect& leader = suspect(outlook_.standings.groups.front().suspects.front());
+        if (!leader.mode || !leader.mode->part.valid()) return;
+        const Part& contact = outlook_.circuit.part(leader.mode->part);
+        if (!contact.moved_by || leader.mode->fault_class == FaultClass::joint) return;
+        const auto& tests = outlook_.future.tests;
+        const auto asked = std::find_if(tests.begin(), tests.end(), [&](const TestCandidate& test) {
+            const auto* gauge = std::get_if<QuantityTest>(&test.test.tested);
+            if (!gauge) return false;
+            const std::vector<PartId> moved = contacts_moved(outlook_.circuit, *gauge);
+            return std::find(moved.begin(), moved.end(), leader.mode->part) != moved.end();
+        });
+        if (asked == tests.end()) return;
+        const auto index = static_cast<std::size_t>(asked - tests.begin());
+        const Ranked gauge{index, outlook_.bits(*asked), minutes_of(outlook_.circuit, *asked, outlook_.reached)};
+        if (gauge.bits < least_bits) return;
+        std::erase_if(ranked, [&](const Ranked& one) { return one.test == index; });
+        ranked.insert(ranked.begin(), gauge);
+        answer.notes.push_back(fmt::format("{} may be open because its {} says so: that is read before it is condemned",
+                                           contact.name,
+                                           contact.moved_by->unit == Unit::pascal ? "pressure" : "temperature"));
+    }
+
     const Suspect& suspect(std::size_t index) const { return outlook_.suspect(index); }
 
     std::vector<std::size_t> leaders() const {
@@ -173,7 +202,8 @@ private:
         return list;
     }
 
-    std::vector<Expectation> expectations(const TestCandidate& test) const {
+    std::vector<Expectation> expectations(std::size_t index) const {
+        const TestCandidate& test = outlook_.future.tests[index];
         std::vector<Expectation> list;
         const bool is_number = test.kind == TestKind::volts || test.kind == TestKind::clamp;
         const std::vector<double> outcomes =
@@ -182,28 +212,19 @@ private:
         for (const std::size_t leader : leaders()) {
             Expectation expectation;
             expectation.fault = suspect(leader).phrase();
-            bool any = false;
             std::vector<double> words(test.words.size(), 0.0);
             for (std::size_t s = 0; s < outlook_.standings.list.size(); ++s) {
                 const Standing& standing = outlook_.standings.list[s];
-                if (standing.suspect != leader) continue;
-                if (!is_number) {
-                    for (std::size_t w = 0; w < words.size(); ++w)
-                        words[w] += standing.weight * outcomes[s * words.size() + w];
-                    continue;
-                }
-                const double mean = standing.prediction.mean[test.cell];
-                const double sigma = std::sqrt(standing.prediction.variance[test.cell]);
-                const double low = mean - expected_sigmas * sigma;
-                const double high = mean + expected_sigmas * sigma;
-                expectation.low = any ? std::min(expectation.low, low) : low;
-                expectation.high = any ? std::max(expectation.high, high) : high;
-                any = true;
+                if (standing.suspect != leader || is_number) continue;
+                for (std::size_t w = 0; w < words.size(); ++w)
+                    words[w] += standing.weight * outcomes[s * words.size() + w];
             }
             const double step = test.kind == TestKind::clamp ? clamp_digit : meter_digit;
             if (is_number) {
-                expectation.low = std::round(expectation.low / step) * step;
-                expectation.high = std::round(expectation.high / step) * step;
+                const auto range = expected_->of(index, leader);
+                if (!range) continue;
+                expectation.low = std::round(range->low / step) * step;
+                expectation.high = std::round(range->high / step) * step;
                 expectation.unit = test.kind == TestKind::clamp ? Unit::ampere : Unit::volt;
             } else {
                 expectation.word =
@@ -219,6 +240,8 @@ private:
         for (const std::size_t i : outlook_.weighed->ranked()) {
             if (suspect(i).probability < 0.005) break;
             if (!suspect(i).mode || !suspect(i).mode->size) continue;
+            // Volts and amps do not show how far a system outside the circuit is off.
+            if (suspect(i).mode->is(ModeFact::outside_circuit)) continue;
             sized_ = i;
             break;
         }
@@ -276,7 +299,7 @@ private:
         proposal.minutes = one.minutes.minutes;
         proposal.bits = nine_digits(one.bits);
         proposal.bits_per_minute = nine_digits(one.per_minute());
-        proposal.expect = expectations(test);
+        proposal.expect = expectations(one.test);
         proposal.can_see = can_see(test);
         proposal.caution = outlook_.cautions(test);
         proposal.notes = one.minutes.notes;
@@ -284,6 +307,7 @@ private:
     }
 
     Outlook outlook_;
+    std::optional<ExpectedNumbers> expected_;
     std::optional<std::size_t> sized_;
     std::vector<double> sizes_;
     std::vector<Prediction> at_size_;  ///< by size, the healthy circuit last

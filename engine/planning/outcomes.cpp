@@ -30,7 +30,7 @@ public:
         : standings_(standings),
           amps_(test.kind == TestKind::clamp),
           wrong_(measured_default("wrong_reading")),
-          untouched_(!amps_ && !test.reads_supply ? measured_default("wrong_zero_backprobe") : 0) {
+          untouched_(!amps_ && !test.reads_supply ? test.no_touch : 0) {
         for (const Standing& standing : standings.list) {
             const double mean = standing.prediction.mean[test.cell];
             double variance = standing.prediction.variance[test.cell];

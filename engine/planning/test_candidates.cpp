@@ -1,6 +1,7 @@
 #include "engine/planning/test_candidates.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 #include <map>
 #include <set>
@@ -9,9 +10,11 @@
 #include "engine/readings/ohms_evidence.hpp"
 #include "engine/readings/probes.hpp"
 #include "engine/readings/rounding.hpp"
+#include "engine/readings/touch.hpp"
 #include "engine/readings/word_evidence.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/leads.hpp"
+#include "netlists/phrases/loads.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -64,6 +67,8 @@ public:
         }
         add_extra_states(drops);
         for (std::size_t i = 0; i < circuit_.parts.size(); ++i) add_fuse({static_cast<std::uint32_t>(i)});
+        for (std::size_t i = 0; i < circuit_.parts.size(); ++i) add_rating({static_cast<std::uint32_t>(i)});
+        add_gauges();
         add_looks();
         if (meter) add_ohms();
         return std::move(future_);
@@ -140,6 +145,23 @@ private:
         });
     }
 
+    /// A second look at points where a probe may have missed misses as often as such looks do.
+    double no_touch(std::size_t state, JointId red, JointId black) const {
+        const State& of = future_.questions.states[state].state;
+        const double once = no_touch_chance(circuit_, of, red, black);
+        const double again = measured_default("no_touch_again");
+        double missed = 0;
+        for (std::size_t i = 0; i < job_.readings.size(); ++i) {
+            const auto* volts = std::get_if<VoltsReading>(&job_.readings[i].measurement);
+            if (!volts || volts->red.joints != std::vector{red} || volts->black.joints != std::vector{black}) continue;
+            const std::vector<State> taken_in = states_of(circuit_, job_.readings[i].state);
+            const bool here = std::any_of(taken_in.begin(), taken_in.end(),
+                                          [&](const State& taken) { return same_setting(taken, of); });
+            if (here) missed = std::max(missed, weighed_.wrong[i]);
+        }
+        return (1 - missed) * once + missed * again;
+    }
+
     /// Is the sign of a drop told, or may the leads stand either way?
     enum class Sign { told, any };
 
@@ -153,6 +175,7 @@ private:
         test.test.tested = volts;
         test.places = std::move(places);
         test.state = state;
+        test.no_touch = no_touch(state, red, black);
         future_.questions.cells.push_back({state, false, red, black, {}, sign == Sign::any});
         add(std::move(test));
         return true;
@@ -226,10 +249,11 @@ private:
         test.test.tested = LoadTest{id, load_word(id)};
         test.step = step_of(test.test.tested);
         test.state = state;
-        test.words = {"dead", "slow", "normal", "fast", "runs"};
-        for (std::size_t i = 0; i < test.words.size(); ++i) {
-            const std::size_t word = add_word(state, LoadReading{{id, {}}, test.words[i]});
-            if (i == 0) test.first_word = word;
+        const LoadKind kind = part.kind->load;
+        for (const std::string_view word : load_words_of(kind)) {
+            const std::size_t index = add_word(state, LoadReading{{id, {}}, std::string(word)});
+            if (test.words.empty()) test.first_word = index;
+            test.words.emplace_back(load_word_said(kind, word));
         }
         add(std::move(test));
     }
@@ -259,6 +283,78 @@ private:
         test.state = future_.questions.states.size() - 1;
         test.first_word = add_word(no_state, FuseReading{{id}, "good", {}, {}});
         add_word(no_state, FuseReading{{id}, "blown", {}, {}});
+        add(std::move(test));
+    }
+
+    /// The number on a fuse, where another one than the diagram's is a suspect.
+    void add_rating(PartId id) {
+        const Part& part = circuit_.part(id);
+        if (!part.fuse || is_closed(circuit_, part.name)) return;
+        const bool known = std::any_of(job_.readings.begin(), job_.readings.end(), [&](const Reading& reading) {
+            const auto* read = std::get_if<RatingReading>(&reading.measurement);
+            return read && read->part == id;
+        });
+        const bool may_be_wrong = std::any_of(
+            weighed_.suspects.begin(), weighed_.suspects.end(),
+            [&](const Suspect& s) { return s.mode && s.mode->part == id && s.mode->is(ModeFact::wrong_rating); });
+        if (known || !may_be_wrong) return;
+        TestCandidate test;
+        test.kind = TestKind::rating;
+        test.test.tested = RatingTest{id};
+        test.places = {part.name};
+        test.words = {write_measure(part.fuse->rating_amps, Unit::ampere), "another number"};
+        add(std::move(test));
+    }
+
+    /// What moves the contacts: the gas that several may share, and each contact that heat moves.
+    void add_gauges() {
+        const QuantityTest gas;
+        if (!contacts_moved(circuit_, gas).empty()) add_gauge(gas);
+        for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
+            const auto& quantity = circuit_.parts[i].moved_by;
+            if (quantity && quantity->unit == Unit::celsius) add_gauge({{i}, GasSide::both});
+        }
+    }
+
+    bool gauge_read(const std::vector<PartId>& contacts) const {
+        return std::any_of(job_.readings.begin(), job_.readings.end(), [&](const Reading& reading) {
+            const auto* read = std::get_if<QuantityReading>(&reading.measurement);
+            if (!read || reading.state.earlier || reading.doubted) return false;
+            const std::vector<PartId> known = contacts_moved(circuit_, *read);
+            return std::any_of(known.begin(), known.end(), [&](PartId contact) {
+                return std::find(contacts.begin(), contacts.end(), contact) != contacts.end();
+            });
+        });
+    }
+
+    /// Its outcomes are the stretches between the figures at which contacts leave their healthy position.
+    void add_gauge(const QuantityTest& tested) {
+        const std::vector<PartId> contacts = contacts_moved(circuit_, tested);
+        if (gauge_read(contacts)) return;
+        std::set<double> figures;
+        for (const PartId contact : contacts) figures.insert(circuit_.part(contact).moved_by->threshold());
+        const Unit unit = circuit_.part(contacts.front()).moved_by->unit;
+        TestCandidate test;
+        test.kind = TestKind::gauge;
+        test.test.tested = tested;
+        test.state = future_.questions.states.size() - 1;
+        double low = -std::numeric_limits<double>::infinity();
+        const auto add_stretch = [&](double high) {
+            ReadValue value;
+            value.low = low;
+            value.high = high;
+            value.unit = unit;
+            const std::string from = write_measure(low, unit);
+            const std::string to = write_measure(high, unit);
+            test.words.push_back(!std::isfinite(low)    ? "below " + to
+                                 : !std::isfinite(high) ? "above " + from
+                                                        : from + " to " + to);
+            const std::size_t word = add_word(no_state, QuantityReading{tested, value});
+            if (test.words.size() == 1) test.first_word = word;
+            low = high;
+        };
+        for (const double figure : figures) add_stretch(figure);
+        add_stretch(std::numeric_limits<double>::infinity());
         add(std::move(test));
     }
 
@@ -342,8 +438,7 @@ private:
     }
 
     void add(TestCandidate test) {
-        const bool has_state = test.kind != TestKind::fuse && test.kind != TestKind::look;
-        if (has_state) test.test.state = phrases_.at(test.state);
+        if (!test.is_stateless()) test.test.state = phrases_.at(test.state);
         if (test.step == 0) test.step = ++last_step_;
         test.cell = future_.questions.cells.empty() ? 0 : future_.questions.cells.size() - 1;
         future_.tests.push_back(std::move(test));

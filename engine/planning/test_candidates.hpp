@@ -9,7 +9,7 @@
 
 namespace voltfall {
 
-enum class TestKind { volts, clamp, load, fuse, look, ohms };
+enum class TestKind { volts, clamp, load, fuse, look, ohms, gauge, rating };
 
 struct TestCandidate {
     TestKind kind{TestKind::volts};
@@ -22,7 +22,12 @@ struct TestCandidate {
     std::vector<std::string> words;   ///< its outcomes
     double state_minutes{0};          ///< for a state that takes hands: a plug off, a lamp in
     bool reads_supply{false};
+    double no_touch{0};  ///< volts: chance that a probe does not touch
 
+    /// Taken with everything as it stands: no setting of the circuit belongs to it.
+    bool is_stateless() const {
+        return kind == TestKind::fuse || kind == TestKind::rating || kind == TestKind::look || kind == TestKind::gauge;
+    }
     bool is_number() const { return kind == TestKind::volts || kind == TestKind::clamp; }
 };
 

@@ -49,7 +49,7 @@ double action_seconds(const TestCandidate& test) {
 }
 
 bool is_electrical(const TestCandidate& test) {
-    return test.kind != TestKind::fuse && test.kind != TestKind::look && test.kind != TestKind::ohms;
+    return !test.is_stateless() && test.kind != TestKind::ohms;
 }
 
 }  // namespace

@@ -21,11 +21,13 @@ double action_minutes(TestKind kind) {
         case TestKind::load:
             return default_value("minutes_control");
         case TestKind::fuse:
-            return default_value("minutes_look");
+        case TestKind::rating:
         case TestKind::look:
             return default_value("minutes_look");
         case TestKind::ohms:
             return default_value("minutes_ohms");
+        case TestKind::gauge:
+            return default_value("minutes_gauge");
     }
     return 0;
 }
@@ -64,23 +66,25 @@ std::vector<std::string> reached_places(const Circuit& circuit, const Job& job) 
         add_reached(circuit, reach_place(circuit, place), reached);
     };
     for (const Reading& reading : job.readings) {
-        std::visit(Overloaded{
-                       [&](const VoltsReading& m) {
-                           add_points(m.red);
-                           add_points(m.black);
-                       },
-                       [&](const LampReading& m) { add_points(m.red); },
-                       [&](const LiveReading& m) { add_points(m.red); },
-                       [&](const OhmsReading& m) { add_points(m.red); },
-                       [&](const BeepReading& m) { add_points(m.red); },
-                       [&](const AmpsReading& m) { add_place(circuit.wire(m.wire).name); },
-                       [&](const LookReading& m) { add_place(m.place); },
-                       [&](const FuseReading& m) { add_reached(circuit, circuit.part(m.part).name, reached); },
-                       // Told from where one stands, or not said how.
-                       alike<HeatReading, HotterReading, LoadReading, AirReading, RelayReading, GoodReading,
-                             DragReading, RippleReading, SmellReading, DutyReading, NoMeasurement>([] {}),
-                   },
-                   reading.measurement);
+        std::visit(
+            Overloaded{
+                [&](const VoltsReading& m) {
+                    add_points(m.red);
+                    add_points(m.black);
+                },
+                [&](const LampReading& m) { add_points(m.red); },
+                [&](const LiveReading& m) { add_points(m.red); },
+                [&](const OhmsReading& m) { add_points(m.red); },
+                [&](const BeepReading& m) { add_points(m.red); },
+                [&](const AmpsReading& m) { add_place(circuit.wire(m.wire).name); },
+                [&](const LookReading& m) { add_place(m.place); },
+                [&](const RatingReading& m) { add_reached(circuit, circuit.part(m.part).name, reached); },
+                [&](const FuseReading& m) { add_reached(circuit, circuit.part(m.part).name, reached); },
+                // Told from where one stands, or not said how.
+                alike<HeatReading, HotterReading, LoadReading, AirReading, RelayReading, GoodReading, DragReading,
+                      RippleReading, SmellReading, DutyReading, QuantityReading, NoMeasurement>([] {}),
+            },
+            reading.measurement);
         for (const std::string& name : reading.state.unplugged) add_place(name);
     }
     return reached;

@@ -27,6 +27,8 @@ constexpr std::size_t most_suspects = 70;
 constexpr double damage_at_fault = 0.6;
 constexpr double damage_elsewhere = 0.05;
 constexpr double damage_where_care = 0.1;
+/// Chance of another number on a fuse than the suspect says (ASSUMED).
+constexpr double wrong_number = 0.01;
 /// Two suspects whose predictions all lie within this many sigma of the instrument cannot be told apart.
 constexpr double same_sigmas = 1.0;
 
@@ -38,7 +40,15 @@ std::size_t samples_wanted(double probability) {
 std::string repair_key(const Circuit& circuit, const Suspect& suspect) {
     if (!suspect.mode) return "nothing";
     const bool is_air = suspect.mode->is(ModeFact::air_side);
-    return visited_place(circuit, *suspect.mode) + (is_air ? " air" : "");
+    // Another rating is seen on the fuse; what has blown is its element.
+    const bool is_rating = suspect.mode->is(ModeFact::wrong_rating);
+    return visited_place(circuit, *suspect.mode) + (is_air ? " air" : "") + (is_rating ? " rating" : "");
+}
+
+/// A gauge has told, or will tell, a system's pressure from a contact that does not work.
+bool outside_alike(const Suspect& a, const Suspect& b) {
+    const auto outside = [](const Suspect& s) { return s.mode && s.mode->is(ModeFact::outside_circuit); };
+    return outside(a) == outside(b);
 }
 
 bool predictions_alike(const Job& job, const Future& future, const Prediction& a, const Prediction& b) {
@@ -81,7 +91,7 @@ void group(const Circuit& circuit, const Job& job, const Weighed& weighed, const
             const Suspect& b = weighed.suspects[suspects[j]];
             const bool same_work = repair_key(circuit, a) == repair_key(circuit, b);
             const bool same_graph = a.mode && b.mode && lookalikes.by_graph(*a.mode, *b.mode);
-            const bool same_numbers = looks_alike(circuit, job, a, b) &&
+            const bool same_numbers = outside_alike(a, b) && looks_alike(circuit, job, a, b) &&
                                       predictions_alike(job, future, standings.list[first_standing[i]].prediction,
                                                         standings.list[first_standing[j]].prediction);
             if (same_work || same_graph || same_numbers) merging.join(i, j);
@@ -173,6 +183,13 @@ std::vector<double> word_outcomes(const Circuit& circuit, const Job& job, const 
             outcomes.push_back(1 - damage);
             continue;
         }
+        if (const auto* number = std::get_if<RatingTest>(&test.test.tested)) {
+            const FaultMode* mode = weighed.suspects[standing.suspect].mode;
+            const bool other = mode && mode->part == number->part && mode->is(ModeFact::wrong_rating);
+            outcomes.push_back(other ? wrong_number : 1 - wrong_number);
+            outcomes.push_back(other ? 1 - wrong_number : wrong_number);
+            continue;
+        }
         double sum = 0;
         for (std::size_t w = 0; w < test.words.size(); ++w) sum += standing.prediction.words[test.first_word + w];
         for (std::size_t w = 0; w < test.words.size(); ++w) {
@@ -213,7 +230,7 @@ double bits_of(const Circuit& circuit, const Job& job, const Weighed& weighed, c
     if (highest - lowest < 0.3 * narrowest) return 0;
     OutcomeRules rules;
     rules.wrong = measured_default("wrong_reading");
-    rules.untouched = test.kind == TestKind::volts && !test.reads_supply ? measured_default("wrong_zero_backprobe") : 0;
+    rules.untouched = test.kind == TestKind::volts && !test.reads_supply ? test.no_touch : 0;
     return information_of_number(possibilities, standings.groups.size(), rules);
 }
 

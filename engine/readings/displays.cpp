@@ -50,6 +50,14 @@ ReadValue ohms_displayed(double ohms) {
     return read;
 }
 
+ReadValue gauge_displayed(double value, Unit unit) {
+    return displayed(value, unit == Unit::pascal ? Display{unit, "bar", 1, 1e5} : Display{unit, "C", 0});
+}
+
+ReadValue rating_displayed(double amps) {
+    return displayed(amps, {Unit::ampere, "A", std::abs(amps - std::round(amps)) < 0.05 ? 0 : 1});
+}
+
 ReadValue overload_displayed() {
     ReadValue read;
     read.low = read.high = std::numeric_limits<double>::infinity();

@@ -19,6 +19,10 @@ ReadValue volts_displayed(double volts, double digit);
 ReadValue amps_displayed(double amps);
 /// Ohms: "2.2ohm"; three digits from 400 ohm on.
 ReadValue ohms_displayed(double ohms);
+/// A gauge read to a tenth of a bar, from Pa: "0.3bar"; a thermometer read to a degree: "95C".
+ReadValue gauge_displayed(double value, Unit unit);
+/// The number printed on a fuse: "7.5A", "20A".
+ReadValue rating_displayed(double amps);
 /// Ohms that are too many to be measured: "open".
 ReadValue overload_displayed();
 

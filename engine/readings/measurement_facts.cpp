@@ -25,12 +25,14 @@ struct FactsOf {
         return {.weighed = WeighedAs::states, .of_a_moment = true, .of_a_load = true};
     }
     Facts operator()(const FuseReading&) const { return {.weighed = WeighedAs::whole}; }
+    Facts operator()(const RatingReading&) const { return {.weighed = WeighedAs::whole, .anything = 0.1}; }
     Facts operator()(const GoodReading&) const { return {.weighed = WeighedAs::whole, .anything = 0.9}; }
     Facts operator()(const LookReading&) const { return {.weighed = WeighedAs::whole, .anything = 0.05}; }
     Facts operator()(const SmellReading&) const { return {.weighed = WeighedAs::whole, .anything = 0.05}; }
     Facts operator()(const DragReading&) const { return {.weighed = WeighedAs::whole}; }
     Facts operator()(const RippleReading&) const { return {.weighed = WeighedAs::whole}; }
-    Facts operator()(const DutyReading&) const { return {}; }
+    Facts operator()(const DutyReading&) const { return {.weighed = WeighedAs::numbers}; }
+    Facts operator()(const QuantityReading&) const { return {.weighed = WeighedAs::whole}; }
     Facts operator()(const NoMeasurement&) const { return {}; }
 };
 

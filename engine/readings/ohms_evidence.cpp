@@ -68,6 +68,8 @@ double ohms_between(const Circuit& circuit, const SolvedCase& solved, const Stat
     }
     for (NetworkBranch& branch : network.branches) {
         if (sort_of(branch.law) == LawSort::source) branch.open = true;
+        // Electronics without a supply do nothing.
+        if (auto* stage = std::get_if<Stage>(&branch.law)) *stage = Stage{};
         // The film under the brushes is no fixed ohms; a standing armature is what is measured.
         if (auto* motor = std::get_if<Motor>(&branch.law)) motor->brush_volts = 0;
     }

@@ -43,7 +43,8 @@ std::vector<double> healthy_values(const Circuit& circuit, const Reading& readin
             },
             // What is measured with the supply off, felt or looked at tells no position.
             alike<OhmsReading, BeepReading, HeatReading, HotterReading, FuseReading, GoodReading, LookReading,
-                  DragReading, RippleReading, SmellReading, DutyReading, NoMeasurement>([] { return Values{}; }),
+                  DragReading, RippleReading, SmellReading, DutyReading, RatingReading, QuantityReading, NoMeasurement>(
+                [] { return Values{}; }),
         },
         reading.measurement);
 }
@@ -92,13 +93,14 @@ std::vector<State> open_positions(Simulator& simulator, const Circuit& circuit, 
     State running = all_on;
     running.key = KeyPosition::run;
     for (const PartId control : open) {
-        const auto matters_from = [&](const State& from) { return matters(simulator, circuit, reading, from, control); };
+        const auto matters_from = [&](const State& from) {
+            return matters(simulator, circuit, reading, from, control);
+        };
         if (!matters_from(state) && !matters_from(all_on) && !(of_a_load && matters_from(running))) continue;
         std::vector<State> more;
         for (const State& base : states) {
             for (std::size_t position = 0; position < circuit.part(control).positions.size(); ++position) {
-                if (of_a_load && position == circuit.part(control).rest_position)
-                    continue;
+                if (of_a_load && position == circuit.part(control).rest_position) continue;
                 State possible = base;
                 possible.positions[control.index] = position;
                 if (!reading.state.key && position != circuit.part(control).rest_position)

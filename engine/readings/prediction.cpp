@@ -164,7 +164,8 @@ std::vector<double> Predictor::sound_volts() const {
     std::vector<double> means;
     std::vector<std::optional<LinearCircuit>> linear(questions_.states.size());
     for (const Cell& cell : questions_.cells) {
-        means.push_back(cell_value(cell, healthy_.read[cell.state], healthy_.values[cell.state].get(), linear[cell.state])->mean);
+        means.push_back(
+            cell_value(cell, healthy_.read[cell.state], healthy_.values[cell.state].get(), linear[cell.state])->mean);
     }
     return means;
 }

@@ -12,11 +12,11 @@ namespace voltfall {
 /// Means and spreads of everything asked, under one suspect at one size and place.
 struct Prediction {
     bool ok{false};
-    bool comes_and_goes{false};    ///< the fault is of a kind that shows only now and then
+    bool comes_and_goes{false};      ///< the fault is of a kind that shows only now and then
     std::vector<char> handled_here;  ///< by job state: somebody wiggled or tapped where the fault sits
-    double signature{0};           ///< equal for cases whose relays, fuses, rotors and cut-off joints stand alike
-    std::vector<double> mean;      ///< by cell
-    std::vector<double> variance;  ///< by cell: parts, supply and the model's own error; not the instrument's
+    double signature{0};             ///< equal for cases whose relays, fuses, rotors and cut-off joints stand alike
+    std::vector<double> mean;        ///< by cell
+    std::vector<double> variance;    ///< by cell: parts, supply and the model's own error; not the instrument's
     std::vector<double> supply_variance;  ///< by cell: the share of the unknown supply in it
     std::vector<double> covariance;       ///< between the first cells of the number observations, row by row
     std::vector<double> words;            ///< by word observation: P(word | this case)

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "netlists/graph/wired_with.hpp"
 #include "netlists/phrases/leads.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -31,6 +32,16 @@ bool is_closed(const Circuit& circuit, const std::string& place) {
         // `electronic` forbids lamps and loads, not a meter.
         return entry.second != "electronic" && (same_word(entry.first, place) || same_word(entry.first, whole));
     });
+}
+
+bool meets_electronics(const Circuit& circuit, JointId joint) {
+    std::vector<bool> electronic(circuit.joints.size(), false);
+    for (const Part& part : circuit.parts) {
+        if (!part.electronics) continue;
+        for (const auto& [terminal, pin] : part.pins) electronic[pin.index] = true;
+    }
+    const std::vector<JointId> joints = wired_with(circuit, joint);
+    return std::any_of(joints.begin(), joints.end(), [&](JointId at) { return electronic[at.index]; });
 }
 
 bool is_permitted(const Circuit& circuit, JointId id) {

@@ -8,6 +8,7 @@
 #include "engine/readings/measurement_facts.hpp"
 #include "engine/readings/open_positions.hpp"
 #include "engine/readings/rounding.hpp"
+#include "engine/readings/touch.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/overloaded.hpp"
 
@@ -21,6 +22,9 @@ constexpr double wrong_volts_share = 1.3;
 constexpr double wrong_amps = 60;
 /// Chance of a wrong word to be just this one (about eight words in use, ASSUMED).
 constexpr double word_by_chance = 0.12;
+
+/// A number printed on a fuse is misread this much more seldom than another reading is wrong (ASSUMED).
+constexpr double misread_number = 0.1;
 
 /// Builds the questions reading by reading.
 class QuestionsReader {
@@ -197,6 +201,54 @@ private:
         if (number.exact()) number.scale = std::copysign(scale_sigma(accuracy, number.value.low), number.value.low);
     }
 
+    /// Volts that the job has read in that state.
+    template <class Visit>
+    void each_volts_in(std::size_t state, const Visit& visit) const {
+        for (std::size_t i = 0; i < job_.readings.size(); ++i) {
+            const auto* volts = std::get_if<VoltsReading>(&job_.readings[i].measurement);
+            if (!volts || states_[i].empty() || states_[i].front().empty()) continue;
+            if (states_[i].front().front().second == state) visit(*volts);
+        }
+    }
+
+    /// Has another reading of the state shown volts at this point? Then the point can be touched.
+    bool shows_volts_at(std::size_t state, JointId joint) const {
+        bool shown = false;
+        each_volts_in(state, [&](const VoltsReading& volts) {
+            const bool here = volts.red.joints == std::vector{joint} || volts.black.joints == std::vector{joint};
+            shown |= here && !shows_zero(volts.value);
+        });
+        return shown;
+    }
+
+    static bool shows_zero(const ReadValue& value) {
+        return value.low == value.high && std::abs(value.low) < 0.5 * value.last_digit + 1e-9;
+    }
+
+    double lead_untouched(const Point& point, std::size_t state) const {
+        double most = 0;
+        for (const JointId joint : point.joints) {
+            const double again = shows_volts_at(state, joint) ? measured_default("no_touch_again") : 1;
+            most = std::max(most, again * no_touch_chance(circuit_, questions_.states[state].state, joint));
+        }
+        return most;
+    }
+
+    /// Chance that 0 V is a probe that did not touch. Looks at the same points in the same state share what stands in
+    /// the way of a touch: all n of them miss with the first one's chance times `no_touch_again` for each further look,
+    /// of which each has the n-th root.
+    double untouched_chance(const VoltsReading& zero, std::size_t state) const {
+        const double once = 1 - (1 - lead_untouched(zero.red, state)) * (1 - lead_untouched(zero.black, state));
+        int looks = 0;
+        each_volts_in(state, [&](const VoltsReading& volts) {
+            const bool same = (volts.red == zero.red && volts.black == zero.black) ||
+                              (volts.red == zero.black && volts.black == zero.red);
+            looks += same && shows_zero(volts.value) ? 1 : 0;
+        });
+        if (looks < 2) return once;
+        return std::pow(once * std::pow(measured_default("no_touch_again"), looks - 1), 1.0 / looks);
+    }
+
     void add_volts(std::size_t index, const VoltsReading& volts) {
         const Reading& reading = job_.readings[index];
         if (volts.value.open || volts.red.joints.empty()) return note_unweighed(index, "volts without a number");
@@ -205,14 +257,33 @@ private:
             number.reading = index;
             number.value = volts.value;
             set_sigmas(number, Instrument::meter);
-            const bool zero = number.exact() && std::abs(volts.value.low) < 0.5 * volts.value.last_digit + 1e-9;
+            const bool zero = shows_zero(volts.value);
             number.wrong = {wrong_chance(reading), 1 / (wrong_volts_share * circuit_.supply)};
             if (zero && !reads_supply(circuit_, reading.measurement)) {
                 // No contact under the probe also reads zero.
-                number.wrong = {std::max(number.wrong.chance, measured_default("wrong_zero_backprobe")),
+                number.wrong = {std::max(number.wrong.chance, untouched_chance(volts, states.front().second)),
                                 std::exp(log_normal_density(0, std::hypot(untouched_sigma, number.sigma)))};
             }
             number.cells = volt_cells(states, volts.red, volts.black, !volts.across.empty());
+            questions_.numbers.push_back(std::move(number));
+        }
+    }
+
+    /// A duty is weighed as the mean volts that an ordinary meter shows of it: its share of the supply.
+    void add_duty(std::size_t index, const DutyReading& duty) {
+        // Edges, drops of the driver and the meter's own counting (ASSUMED).
+        constexpr double within = 0.03;
+        if (duty.point.joints.empty()) return note_unweighed(index, "duty");
+        for (const Weighted& states : states_[index]) {
+            const double supply = questions_.supplies[questions_.states[states.front().second].supply].mean;
+            NumberObservation number;
+            number.reading = index;
+            number.value.unit = Unit::volt;
+            number.value.low = (duty.share - within) * supply;
+            number.value.high = (duty.share + within) * supply;
+            set_sigmas(number, Instrument::meter);
+            number.wrong = {wrong_chance(job_.readings[index]), 1 / (wrong_volts_share * circuit_.supply)};
+            number.cells = volt_cells(states, duty.point, {}, false);
             questions_.numbers.push_back(std::move(number));
         }
     }
@@ -239,6 +310,7 @@ private:
         WordObservation word;
         word.reading = index;
         word.wrong = wrong_chance(job_.readings[index]);
+        if (std::holds_alternative<RatingReading>(job_.readings[index].measurement)) word.wrong *= misread_number;
         word.by_chance = word_by_chance;
         word.states = states;
         word.cells = std::move(cells);
@@ -287,8 +359,9 @@ private:
                 [&](const OhmsReading& ohms) { add_between(index, ohms.red, ohms.black, "ohms"); },
                 [&](const BeepReading& beep) { add_between(index, beep.red, beep.black, "beep"); },
                 alike<LoadReading, AirReading, RelayReading, HeatReading, HotterReading>([&] { add_in_states(index); }),
-                alike<FuseReading, GoodReading, LookReading, SmellReading, DragReading, RippleReading>(as_whole),
-                [&](const DutyReading&) { note_unweighed(index, "duty"); },
+                alike<FuseReading, GoodReading, LookReading, SmellReading, DragReading, RippleReading, RatingReading,
+                      QuantityReading>(as_whole),
+                [&](const DutyReading& duty) { add_duty(index, duty); },
                 [&](const NoMeasurement&) { note_unweighed(index, "no measurement"); },
             },
             job_.readings[index].measurement);

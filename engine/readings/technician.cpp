@@ -1,5 +1,5 @@
-#include "engine/readings/handling.hpp"
 #include "engine/readings/technician.hpp"
+#include "engine/readings/handling.hpp"
 
 #include <fmt/format.h>
 #include <algorithm>
@@ -8,8 +8,12 @@
 
 #include "engine/readings/displays.hpp"
 #include "engine/readings/ohms_evidence.hpp"
+#include "engine/readings/quantity_evidence.hpp"
 #include "engine/readings/random_numbers.hpp"
+#include "engine/readings/rounding.hpp"
+#include "engine/readings/touch.hpp"
 #include "engine/readings/word_evidence.hpp"
+#include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/overloaded.hpp"
@@ -172,7 +176,10 @@ tl::expected<Technician::Shown, CannotMeasure> Technician::take_volts(const Volt
     // A lead on the battery's own post touches.
     const bool battery = same_word(vehicle_.circuit->joint(red).place, "B1") || red == vehicle_.circuit->reference;
     const double chance = (random("touch " + taken.words) + 1) / 2;
-    measured.untouched = !battery && errors_.untouched_share > 0 && chance < errors_.untouched_share;
+    // The share is that of plugs probed from behind; elsewhere it is more or less by where the probe stands.
+    const double by_place =
+        no_touch_chance(*vehicle_.circuit, taken.state, red, black) / measured_default("no_touch_plug");
+    measured.untouched = !battery && errors_.untouched_share > 0 && chance < errors_.untouched_share * by_place;
     measured.floats = end.floats(red) || end.floats(black);
     if (measured.floats || measured.untouched) {
         // Leads that touch nothing show nothing; a point that nothing holds shows a ghost of its neighbours.
@@ -246,8 +253,7 @@ tl::expected<Technician::Shown, CannotMeasure> Technician::take_load(const LoadT
     const Part& part = vehicle_.circuit->part(load.part);
     const LoadKind kind = now.rpm ? LoadKind::motor : part.kind ? part.kind->load : LoadKind::heater;
     const std::string word = load_word(errors_.senses, kind, now, sound);
-    const bool dim = kind == LoadKind::lamp && word == "weak";
-    return Shown{LoadReading{load, word}, dim ? "dim" : word, 0, Unit::none};
+    return Shown{LoadReading{load, word}, std::string(load_word_said(kind, word)), 0, Unit::none};
 }
 
 tl::expected<Technician::Shown, CannotMeasure> Technician::take_relay(const RelayTest& relay, Taken& taken) {
@@ -275,7 +281,7 @@ Technician::Shown Technician::look_at_fuse(const FuseTest& fuse, Taken& taken) c
         blown |= fault.mode->is(ModeFact::fuse_blown) || fault.mode->is(ModeFact::fuse_missing);
         if (fault.mode->is(ModeFact::fuse_missing)) notes.emplace_back("the seat is empty");
         if (fault.mode->is(ModeFact::wrong_rating))
-            notes.push_back(fmt::format("{} A is printed on it; the diagram says {} A", fault.size,
+            notes.push_back(fmt::format("{:.3g} A is printed on it; the diagram says {:.3g} A", fault.size,
                                         part.fuse ? part.fuse->rating_amps : 0));
     }
     for (const OpenedFuse& opened : vehicle_.opened) {
@@ -288,6 +294,16 @@ Technician::Shown Technician::look_at_fuse(const FuseTest& fuse, Taken& taken) c
     return {FuseReading{fuse, word, {}, {}}, blown ? "blown" : "looks good", 0, Unit::none};
 }
 
+Technician::Shown Technician::read_number(const RatingTest& rating) const {
+    double amps = vehicle_.circuit->part(rating.part).fuse->rating_amps;
+    for (const Fault& fault : vehicle_.faults) {
+        if (fault.mode->part == rating.part && fault.mode->is(ModeFact::wrong_rating)) amps = fault.size;
+    }
+    ReadValue value = rating_displayed(amps);
+    const std::string text = as_words(value);
+    return {RatingReading{rating, std::move(value)}, text, amps, Unit::none};
+}
+
 Technician::Shown Technician::look_at(const LookTest& look) const {
     for (const Fault& fault : faults_at(look.place)) {
         const std::string& looks = fault.mode->looks;
@@ -298,6 +314,19 @@ Technician::Shown Technician::look_at(const LookTest& look) const {
         return {LookReading{look, {word}}, word, 0, Unit::none};
     }
     return {LookReading{look, {"clean"}}, "nothing to see", 0, Unit::none};
+}
+
+Technician::Shown Technician::look_at_gauge(const QuantityTest& quantity, const Taken& taken) const {
+    const Circuit& circuit = *vehicle_.circuit;
+    std::vector<Fault> there;
+    for (const Fault& fault : vehicle_.faults) {
+        if (present(circuit, fault, taken.state)) there.push_back(fault);
+    }
+    const double truth = quantity_found(circuit, quantity, there);
+    const Unit unit = circuit.part(contacts_moved(circuit, quantity).front()).moved_by->unit;
+    ReadValue value = gauge_displayed(truth, unit);
+    const std::string text = as_words(value);
+    return {QuantityReading{quantity, std::move(value)}, text, truth, unit};
 }
 
 tl::expected<Technician::Shown, CannotMeasure> Technician::take(const Test& test, Taken& taken) {
@@ -325,7 +354,9 @@ tl::expected<Technician::Shown, CannotMeasure> Technician::take(const Test& test
             [&](const LoadTest& load) { return take_load(load, taken); },
             [&](const RelayTest& relay) { return take_relay(relay, taken); },
             [&](const FuseTest& fuse) { return Result(look_at_fuse(fuse, taken)); },
+            [&](const RatingTest& rating) { return Result(read_number(rating)); },
             [&](const LookTest& look) { return Result(look_at(look)); },
+            [&](const QuantityTest& quantity) { return Result(look_at_gauge(quantity, taken)); },
             alike<HeatTest, HotterTest, AirTest, DragTest, RippleTest, SmellTest, DutyTest, NoTest>(without_instrument),
         },
         test.tested);
@@ -340,7 +371,8 @@ tl::expected<Measured, CannotMeasure> Technician::measure(Test test) {
     test.state = definite(circuit, std::move(test.state));
     const State state = state_of(test.state);
     const bool timeless =
-        std::holds_alternative<FuseTest>(test.tested) || std::holds_alternative<LookTest>(test.tested);
+        std::holds_alternative<FuseTest>(test.tested) || std::holds_alternative<RatingTest>(test.tested) ||
+        std::holds_alternative<LookTest>(test.tested) || std::holds_alternative<QuantityTest>(test.tested);
     if (timeless) test.state = {};
     Measured measured;
     Taken taken{state, write_test(circuit, test), measured};

@@ -40,7 +40,7 @@ struct MeterErrors {
     double ohms_scale{0};
     double lead_ohms{0};        ///< ohms of the leads, not nulled
     bool noise{false};          ///< last digits differ from reading to reading
-    double untouched_share{0};  ///< share of probings at which a probe does not touch
+    double untouched_share{0};  ///< share of probings of plugs at which a probe does not touch
     double sight_share{1};      ///< share of damage that shows to the eye
     Senses senses;              ///< of the person who holds them
     std::uint64_t seed{0};
@@ -103,7 +103,9 @@ private:
     tl::expected<Shown, CannotMeasure> take_load(const LoadTest& load, Taken& taken);
     tl::expected<Shown, CannotMeasure> take_relay(const RelayTest& relay, Taken& taken);
     Shown look_at_fuse(const FuseTest& fuse, Taken& taken) const;
+    Shown read_number(const RatingTest& rating) const;
     Shown look_at(const LookTest& look) const;
+    Shown look_at_gauge(const QuantityTest& quantity, const Taken& taken) const;
     std::vector<Fault> faults_at(const std::string& place) const;
 
     Simulator& simulator_;

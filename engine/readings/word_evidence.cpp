@@ -6,13 +6,15 @@
 #include <functional>
 
 #include "engine/readings/care.hpp"
+#include "engine/readings/fuse_evidence.hpp"
 #include "engine/readings/ohms_evidence.hpp"
+#include "engine/readings/quantity_evidence.hpp"
 #include "engine/readings/sense_evidence.hpp"
+#include "engine/readings/touch.hpp"
 #include "engine/readings/word_tables.hpp"
 #include "netlists/phrases/measurement.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/tables/defaults.hpp"
-#include "netlists/tables/fuse_model.hpp"
 #include "netlists/text/overloaded.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -28,12 +30,8 @@ constexpr double seen_where_care = 0.08;      ///< the same at a place that wear
 constexpr double clean_at_fault = 0.35;
 constexpr double clean_elsewhere = 0.95;
 constexpr double good_part_fails = 0.05;  ///< a part said to be good has the fault after all
-constexpr double right_word = 0.97;
-constexpr double wrong_word = 0.02;
 // ASSUMED, as nobody has counted them.
-constexpr double blown_in_guessed = 0.4;  ///< a fuse found blown, which would go only in a position that nobody named
-constexpr double blown_elsewhere = 0.2;   ///< a fuse said to blow in one position, which would go in another
-constexpr double unknown_word = 0.2;      ///< any one word where the state could not be judged
+constexpr double unknown_word = 0.2;  ///< any one word where the state could not be judged
 
 bool means_clean(std::string_view word) {
     for (const std::string_view clean : {"clean", "whole", "ok", "good", "nothing", "fine", "dry"}) {
@@ -76,26 +74,6 @@ double fuse_look(std::string_view word, std::optional<double> opened_after, bool
     return 0.2;
 }
 
-std::optional<double> opening_time(const CourseRef& course, PartId fuse) {
-    for (const Event& event : course.aftermath()) {
-        if (event.part == fuse) return event.seconds;
-    }
-    return std::nullopt;
-}
-
-enum class StatesAsked { all, named };
-
-std::optional<double> earliest_opening(const Questions& questions, const SolvedCase& solved, PartId fuse,
-                                       StatesAsked asked) {
-    std::optional<double> first;
-    for (std::size_t i = 0; i < solved.courses.size(); ++i) {
-        const CourseRef& course = solved.courses[i];
-        if (!course || (asked == StatesAsked::named && questions.states[i].guessed)) continue;
-        if (const auto seconds = opening_time(course, fuse); seconds && (!first || *seconds < *first)) first = seconds;
-    }
-    return first;
-}
-
 double load_probability(const LoadReading& reading, std::size_t state, const WordContext& c) {
     if (!c.solved.read[state] || !c.healthy.read[state]) return unknown_word;
     const Settled& healthy = *c.healthy.read[state];
@@ -123,83 +101,6 @@ double air_probability(const AirReading& reading, std::size_t state, const WordC
         return air_word_probability(reading.word, p, blocked);
     }
     return 0.3;
-}
-
-/// How a typed time agrees with the computed one: fuses of one type spread by a factor of two or three between the
-/// quickest and the slowest (`fuse_model`), people round, and few are far off (ASSUMED).
-double time_agreement(double typed, double computed) {
-    constexpr double far_off = 0.03;
-    // Within a second or two is "at once" to whoever turned the switch.
-    constexpr double moment = 1.5;
-    // A factor of two either way is the spread of sound fuses.
-    const double apart = std::abs(std::log((computed + moment) / (typed + moment))) - std::log(2.0);
-    const double z = std::max(apart, 0.0) / std::log(2.5);
-    return far_off + (1 - far_off) * std::exp(-0.5 * z * z);
-}
-
-/// A fuse that would open after a while is still whole where nobody left the switch on for so long.
-double whole_so_long(std::optional<double> seconds) {
-    constexpr double patience = 30;  // seconds after which half have switched off what does not run (ASSUMED)
-    if (!seconds) return wrong_word;
-    return wrong_word + (0.5 - wrong_word) * (1 - std::exp(-*seconds / patience));
-}
-
-/// A motor that is held or drags warms, and its current falls to about this share by the time its winding is harmed:
-/// copper of 155 C has half as many ohms more, behind some ohms of the way that stay (DERIVED).
-constexpr double warm_current = 0.75;
-/// A fuse whose current stands on the edge: of two sound ones one opens and one lets the motor burn (ASSUMED).
-constexpr double on_the_edge = 0.5;
-
-/// May a sound but slow fuse of the type hold, in some state in which the usual one opens?
-bool may_hold(const WordContext& c, PartId fuse) {
-    if (!c.mode || c.mode->fault_class != FaultClass::motor) return false;
-    const Part& part = c.questions.circuit->part(fuse);
-    const auto type = part.fuse ? fuse_type(part.fuse->type) : std::nullopt;
-    if (!type) return false;
-    return std::any_of(c.solved.courses.begin(), c.solved.courses.end(), [&](const CourseRef& course) {
-        if (!course || !opening_time(course, fuse)) return false;
-        const double amps = course->faulted.point.amps[part.fuse->element.index];
-        const double rating = course->faulted.network.ratings[fuse.index];
-        // By the slowest part of the model: published limits would let any fuse hold for an hour at 135 %.
-        const FuseModel slow = fuse_model(*type, rating, Edge::latest);
-        return std::isfinite(amps) && !seconds_to_open(slow, {}, warm_current * amps);
-    });
-}
-
-double fuse_probability(const WordObservation& word, const FuseReading& reading, const WordContext& c) {
-    const bool own = c.mode && c.mode->is(ModeFact::fuse_blown) && c.mode->part == reading.part;
-    const bool fresh = !c.questions.reading(word.reading).state.fitted_new.empty();
-    bool blown = false;
-    std::optional<double> seconds;
-    for (const std::size_t state : word.blown_at) {
-        if (!c.solved.courses[state]) continue;
-        const auto time = opening_time(c.solved.courses[state], reading.part);
-        blown |= time.has_value();
-        if (time && (!seconds || *time < *seconds)) seconds = time;
-    }
-    bool elsewhere = false;
-    bool guessed = false;
-    if (word.blown_at.empty()) {
-        seconds = earliest_opening(c.questions, c.solved, reading.part, StatesAsked::named);
-        blown = seconds.has_value();
-        // Nobody names the position in which the fuse would have gone.
-        guessed = !blown && earliest_opening(c.questions, c.solved, reading.part, StatesAsked::all).has_value();
-    } else if (!blown) {
-        // A person may mistake the position in which an old fuse went; a fuse just fitted is watched.
-        elsewhere = !fresh && c.solved.has_opened(reading.part);
-    }
-    const bool edge = !own && (blown || guessed) && may_hold(c, reading.part);
-    blown |= own && !fresh;
-    if (edge && reading.word == "good") return on_the_edge;
-    if (reading.word == "good") return blown || guessed ? whole_so_long(seconds) : right_word;
-    if (reading.word == "sometimes-blown")
-        return blown || guessed ? 0.3 : c.mode && c.mode->is(ModeFact::only_sometimes) ? 0.1 : wrong_word;
-    double probability = blown       ? (edge ? on_the_edge : right_word)
-                         : guessed   ? blown_in_guessed
-                         : elsewhere ? blown_elsewhere
-                                     : wrong_word;
-    if (blown && reading.after_seconds) probability *= seconds ? time_agreement(*reading.after_seconds, *seconds) : 0.3;
-    return probability;
 }
 
 double relay_probability(const RelayReading& reading, std::size_t state, const WordContext& c) {
@@ -245,6 +146,8 @@ double points_probability(const Point& red, const Point& black, std::size_t stat
 }  // namespace
 
 bool sits_at(const Circuit& circuit, const FaultMode& mode, const std::string& place) {
+    // The contact of an empty system is sound: nothing is to be seen, tested or renewed there.
+    if (mode.is(ModeFact::outside_circuit)) return same_word(mode.repair, place);
     if (same_word(mode.place, place) || same_word(mode.repair, place)) return true;
     if (is_cavity_of(mode.place, place)) return true;
     const PartId part = circuit.find_part(place);
@@ -310,7 +213,14 @@ double word_probability(const WordObservation& word, const WordContext& c) {
                     [&](double volts) { return lamp_word_probability(lamp.word, volts, circuit.supply); });
             },
             [&](const LiveReading& live) {
-                return over_volts([&](double volts) { return live_probability(live.live, volts, circuit.supply); });
+                double sum = 0;
+                for (const auto& [weight, index] : word.cells) {
+                    const Cell& cell = c.questions.cells[index];
+                    const State& state = c.questions.states[cell.state].state;
+                    const double untouched = no_touch_chance(circuit, state, cell.red, cell.black);
+                    sum += weight * live_probability(live.live, c.means[index], circuit.supply, untouched);
+                }
+                return sum;
             },
             [&](const OhmsReading& ohms) {
                 return over_points(ohms.red, ohms.black,
@@ -327,9 +237,11 @@ double word_probability(const WordObservation& word, const WordContext& c) {
                 return over_states([&](std::size_t state) { return hotter_probability(hotter, state, c); });
             },
             [&](const SmellReading& smell) { return smell_probability(smell, c); },
+            [&](const QuantityReading& quantity) { return quantity_probability(quantity, c); },
             [&](const DragReading& drag) { return drag_probability(drag, c); },
             [&](const RippleReading& ripple) { return ripple_probability(ripple, c); },
             [&](const FuseReading& fuse) { return fuse_probability(word, fuse, c); },
+            [&](const RatingReading& rating) { return rating_probability(rating, c); },
             [&](const GoodReading& good) {
                 return c.mode && cleared_by(circuit, *c.mode, good.part) ? good_part_fails : 1 - good_part_fails;
             },

@@ -115,10 +115,9 @@ double lamp_word_probability(std::string_view word, double volts, double full) {
     return 0.02 + 0.90 * glows;
 }
 
-double live_probability(bool live, double volts, double full) {
+double live_probability(bool live, double volts, double full, double untouched) {
     const double is_live = 0.02 + 0.96 * step(std::abs(volts) / full, 0.4, 0.08);
     // "Dead" may be a probe that did not touch.
-    const double untouched = measured_default("wrong_zero_backprobe");
     return live ? is_live * (1 - untouched) : 1 - is_live * (1 - untouched);
 }
 

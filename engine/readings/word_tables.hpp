@@ -33,7 +33,7 @@ double relay_word_probability(std::string_view word, bool pulled);
 /// P(word | volts across the lamp) of `lamp A to B bright|dim|dark|lit`; `full` is what lights it fully.
 double lamp_word_probability(std::string_view word, double volts, double full);
 
-/// P(live or dead | volts) where no number was taken.
-double live_probability(bool live, double volts, double full);
+/// P(live or dead | volts) where no number was taken; `untouched` is the chance that the probe did not touch.
+double live_probability(bool live, double volts, double full, double untouched);
 
 }  // namespace voltfall

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <type_traits>
 #include <variant>
 
 namespace voltfall {
@@ -71,7 +72,9 @@ bool CoreBranches::read(const Network& network) {
                 siemens[i] = 1 / line->ohms;
                 emf[i] = line->emf;
                 highest_emf = std::max(highest_emf, std::abs(line->emf));
-                return line->ohms > 0 && std::isfinite(line->ohms) && std::isfinite(line->emf);
+                constexpr bool may_be_negative = std::is_same_v<std::decay_t<decltype(law)>, Stage>;
+                return (line->ohms > 0 || (may_be_negative && line->ohms < 0)) && std::isfinite(line->ohms) &&
+                       std::isfinite(line->emf);
             },
             branch.law);
         if (!good) return false;

@@ -15,6 +15,7 @@ bool names_condition(const State& state, const std::string& condition) {
 
 /// `new M1` takes away what M1 itself has; its plug and socket stay as they are.
 bool is_replaced(const Circuit& circuit, const FaultMode& mode, const State& state) {
+    if (mode.is(ModeFact::outside_circuit)) return false;
     return std::any_of(state.fitted_new.begin(), state.fitted_new.end(), [&](PartId part) {
         const std::string& name = circuit.part(part).name;
         return same_word(mode.place, name) || same_word(mode.repair, name);

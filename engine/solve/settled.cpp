@@ -9,6 +9,7 @@
 #include <variant>
 
 #include "engine/solve/connections.hpp"
+#include "engine/solve/electronics_in_play.hpp"
 #include "engine/solve/unsound_case.hpp"
 #include "netlists/graph/paths.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
@@ -52,6 +53,7 @@ public:
         for (std::size_t i = 0; i < settled_.network.branches.size(); ++i) {
             if (sort_of(settled_.network.branches[i].law) == LawSort::motor) motors_.push_back({i});
         }
+        electronics_.begin(settled_.network);
         for (const RelayInPlay& relay : relays_) set_relay(relay.part, *relay.action, start == Relays::pulled);
         if (!motors_.empty()) place_motors();
     }
@@ -59,7 +61,13 @@ public:
     /// Takes a solution of the network; true when nothing moves any more.
     bool take(OperatingPoint point) {
         settled_.point = std::move(point);
-        return !move_relays(++round_) && !move_motors(round_);
+        if (move_relays(round_ + 1) || move_motors(round_ + 1)) {
+            ++round_;
+            return false;
+        }
+        if (!electronics_.move(settled_.network, settled_.point)) return true;
+        if (!motors_.empty()) follow_contacts();
+        return false;
     }
     Settled result() { return std::move(settled_); }
 
@@ -167,6 +175,7 @@ private:
     Connections* connections_;
     std::vector<RelayInPlay> relays_;
     std::vector<MotorInPlay> motors_;
+    ElectronicsInPlay electronics_;
     int round_{0};
 };
 

@@ -18,6 +18,9 @@ void check_relays(const Circuit& circuit, const WiredTerminals& ends, const Surv
 /// Positions that reach nothing, contacts without a wire, a key without 15.
 void check_switches(const Circuit& circuit, const WiredTerminals& ends, Problems& problems);
 
+/// Control inputs without a wire, panels whose output their module cannot read, loads on a command wire.
+void check_commands(const Circuit& circuit, const WiredTerminals& ends, Problems& problems);
+
 /// Fuses against the wires behind them, dead shorts as drawn, batteries that fight.
 void check_supply(const Circuit& circuit, const Survey& survey, Problems& problems);
 

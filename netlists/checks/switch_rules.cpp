@@ -141,7 +141,8 @@ void check_switches(const Circuit& circuit, const WiredTerminals& ends, Problems
     std::size_t work = 0;
     for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
         const Part& part = circuit.parts[i];
-        if (!has_duty(part, Duty::control) || ends.untouched({i})) continue;
+        // The positions of a control panel with electronics close nothing that has a wire of its own.
+        if (!has_duty(part, Duty::control) || part.electronics || ends.untouched({i})) continue;
         work += circuit.branches.size();
         if (work > most_work) {
             problems.note(part.source,

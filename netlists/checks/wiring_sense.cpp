@@ -12,6 +12,7 @@ Problems check_wiring(const Circuit& circuit) {
     check_loads(circuit, ends, survey, problems);
     check_relays(circuit, ends, survey, problems);
     check_switches(circuit, ends, problems);
+    check_commands(circuit, ends, problems);
     check_supply(circuit, survey, problems);
     check_fuse_loads(circuit, problems);
     problems.sort();

@@ -1,14 +1,17 @@
 // The circuit on paper: parts, wires, joints and branches. It does not change after it is built.
 #pragma once
 
+#include <functional>
 #include <map>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "netlists/circuit/fault_mode.hpp"
 #include "netlists/circuit/ids.hpp"
+#include "netlists/circuit/moving_quantity.hpp"
 #include "netlists/circuit/place.hpp"
 #include "netlists/laws/laws.hpp"
 #include "netlists/tables/wires.hpp"
@@ -69,6 +72,20 @@ struct FuseAction {
     double rating_amps{};
 };
 
+/// What electronics do by themselves, as data for the settling loop: they look at volts, come to one figure (a duty,
+/// volts of drop), and set the laws of some branches by it. The circuit is solved again until the figure stands.
+struct Electronics {
+    std::vector<JointId> seen;  ///< joints whose volts they look at
+    std::vector<BranchId>
+        driven;     ///< branches that they set; a fault that holds the first (HoldContact) holds them all
+    double full{};  ///< the figure when held closed, and the one to begin with
+    double none{};  ///< the figure when held open
+    /// The figure that these volts at `seen` ask for.
+    std::function<double(std::span<const double> volts)> wanted;
+    /// The laws of `driven`, one each, at a figure.
+    std::function<std::vector<Law>(double figure)> laws;
+};
+
 struct Part {
     std::string name;
     const Kind* kind{nullptr};
@@ -91,6 +108,8 @@ struct Part {
     std::map<std::string, BranchId> contacts;  ///< switch or key contact terminal -> its branch
     std::optional<RelayAction> relay;
     std::optional<FuseAction> fuse;
+    std::optional<MovingQuantity> moved_by;  ///< of a contact that pressure or heat moves, where its figures tell how
+    std::optional<Electronics> electronics;
     BranchId load_branch;  ///< winding, coil or filament, where the part is a load
 
     /// The parameter of that name, or null.
@@ -152,6 +171,7 @@ enum class BranchSort {
     socket,       ///< the contact between a part and what it plugs into
     pack_coil,    ///< a coil of a resistor pack
     suppression,  ///< a resistor across a relay's coil
+    signal,       ///< ohms in or beside a signal: a pull-up, an output's own
     tie,          ///< the reader's own: a bus to its fuse, metal to battery minus
 };
 

@@ -67,7 +67,7 @@ using Change =
     std::variant<SetLaw, AddOhms, OpenBranch, Connect, HoldContact, HoldPosition, PlaceMiddle, MoveEnd, FitFuse>;
 
 /// Which class of causes a mode belongs to; the engine weighs classes.
-enum class FaultClass { joint, motor, pack, wire, switch_relay, fuse_itself, battery, load, miswired };
+enum class FaultClass { joint, motor, pack, wire, switch_relay, fuse_itself, battery, load, module, miswired, outside };
 
 /// The size a mode can have. `low` to `high` is what matching searches.
 struct SizeRange {

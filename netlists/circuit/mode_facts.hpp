@@ -23,6 +23,7 @@ enum class ModeFact : std::uint8_t {
     may_touch,        ///< by nature it can come and go: loose, worn or rubbing
     only_sometimes,   ///< it never stays: it shows in some starts only
     starts_by_hand,   ///< tapped or turned by hand, the thing works again
+    outside_circuit,  ///< a system's pressure or heat moves a sound contact: no part of the circuit is put right
 };
 
 /// A set of facts.

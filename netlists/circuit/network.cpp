@@ -18,6 +18,7 @@ void apply_change(Network& network, const Change& change) {
                    [&](const HoldContact& c) {
                        auto& branch = network.at(c.branch);
                        if (auto* contact = std::get_if<Contact>(&branch.law)) contact->closed = c.closed;
+                       if (auto* stage = std::get_if<Stage>(&branch.law)) stage->passes = c.closed;
                        branch.held = true;
                    },
                    [&](const HoldPosition& c) { network.held_positions[c.part.index] = static_cast<int>(c.position); },

@@ -54,6 +54,7 @@ public:
         if (draft_.problems.has_errors()) return nullptr;
         declare_wire_modes(layout);
         close_joints(draft_.circuit);
+        close_electronics(draft_.circuit);
         return std::make_shared<const Circuit>(std::move(draft_.circuit));
     }
 

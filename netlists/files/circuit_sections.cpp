@@ -295,6 +295,12 @@ void default_controls(CircuitDraft& draft) {
     }
 }
 
+void close_electronics(Circuit& circuit) {
+    for (const Part& part : circuit.parts) {
+        if (part.electronics) circuit.closed.try_emplace(part.name, "electronic");
+    }
+}
+
 void close_joints(Circuit& circuit) {
     for (const auto& [place, words] : circuit.closed) {
         for (std::uint32_t i = 0; i < circuit.joints.size(); ++i) {

@@ -32,6 +32,8 @@ std::vector<std::string> optional_section_names();
 void default_controls(CircuitDraft& draft);
 /// Marks the joints that [closed] names.
 void close_joints(Circuit& circuit);
+/// Parts with electronics are closed to lamps, leads and loads, as if [closed] said "electronic"; a meter may go there.
+void close_electronics(Circuit& circuit);
 
 /// Reads `18-21A @13.5V`, `0.5V`, `>9V` of [limits] into `limit`; false when reported.
 bool read_limit(CircuitDraft& draft, const TypedText& text, Limit& limit);

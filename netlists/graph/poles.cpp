@@ -29,7 +29,8 @@ Carrier owned_carrier(const Circuit& circuit, const Branch& branch, BranchId id)
         return part.kind && part.kind->load == LoadKind::heater ? Carrier::heater : Carrier::load;
     }
     if (part.relay && part.relay->coil == id) return Carrier::load;
-    const bool is_resistor = branch.sort == BranchSort::suppression || branch.sort == BranchSort::pack_coil;
+    const bool is_resistor = branch.sort == BranchSort::suppression || branch.sort == BranchSort::pack_coil ||
+                             branch.sort == BranchSort::signal;
     return is_resistor ? Carrier::resistor : Carrier::metal;
 }
 

@@ -34,6 +34,8 @@ public:
 
     /// A resistor whose ohms may be altered.
     virtual void resistor(std::string_view prefix, ElementNode from, ElementNode to, double ohms) = 0;
+    /// The same, whose ohms may be negative: one of several branches that only together spend power.
+    virtual void signed_resistor(std::string_view prefix, ElementNode from, ElementNode to, double ohms) = 0;
     /// A voltage source whose volts may be altered.
     virtual void voltage(std::string_view prefix, ElementNode plus, ElementNode minus, double volts) = 0;
     /// A current source whose amperes may be altered.

@@ -8,6 +8,7 @@
 #include "netlists/laws/motor.hpp"
 #include "netlists/laws/resistor.hpp"
 #include "netlists/laws/source.hpp"
+#include "netlists/laws/stage.hpp"
 
 namespace voltfall {
 
@@ -16,7 +17,7 @@ template <BranchLaw... Laws>
 using LawOf = std::variant<Laws...>;
 
 /// A new law is a file of its own and its name here.
-using Law = LawOf<Resistor, Contact, Source, Diode, Motor>;
+using Law = LawOf<Resistor, Contact, Source, Diode, Motor, Stage>;
 
 inline LawSort sort_of(const Law& law) {
     return std::visit([](const auto& of) { return std::decay_t<decltype(of)>::sort; }, law);

@@ -1,4 +1,5 @@
 // A simple, pressure or temperature contact.
+#include <algorithm>
 #include <optional>
 
 #include "netlists/parts/kinds.hpp"
@@ -35,6 +36,61 @@ std::optional<bool> closed_at_healthy(const Part& part) {
     return std::nullopt;
 }
 
+/// What moves it, where its figures tell on which side of them it is open: both of them, or one beside its healthy
+/// figure, at which it is closed.
+std::optional<MovingQuantity> moved_by(const Part& part) {
+    const Parameter* opens = part.parameter("opens at");
+    const Parameter* closes = part.parameter("closes at");
+    const Parameter* healthy = part.parameter("healthy at");
+    const Parameter* other = closes ? closes : healthy;
+    if (!opens || !other || other->unit != opens->unit || other->value == opens->value) return std::nullopt;
+    MovingQuantity quantity;
+    quantity.unit = opens->unit;
+    quantity.opens = opens->value;
+    quantity.closes = closes ? closes->value : opens->value;
+    if (healthy && healthy->unit == opens->unit) quantity.healthy = healthy->value;
+    quantity.closes_above = opens->value < other->value;
+    quantity.rests_closed = part.rest_position == closed_position;
+    return quantity;
+}
+
+/// Pressures or temperatures at which the contact does not stand as it should. How far beyond its figures a system goes
+/// is ASSUMED: empty, a third too much, 40 K too cold or too warm.
+SizeRange range_away(const MovingQuantity& quantity) {
+    constexpr double too_much = 1.33;
+    constexpr double kelvins = 40;
+    const double at = quantity.threshold();
+    const bool pressure = quantity.unit == Unit::pascal;
+    const double far =
+        quantity.leaves_below() ? (pressure ? 0 : at - kelvins) : (pressure ? too_much * at : at + kelvins);
+    return {std::min(at, far),
+            std::max(at, far),
+            (at + far) / 2,
+            quantity.unit,
+            false,
+            "beyond its figures",
+            pressure ? "pressure" : "temperature"};
+}
+
+/// The system behind the contact is not as it should be, and the sound contact says so.
+void lay_system(const Part& part, BranchId branch, Layout& layout) {
+    if (!part.moved_by) return;
+    const MovingQuantity& quantity = *part.moved_by;
+    const bool pressure = quantity.unit == Unit::pascal;
+    const bool low = quantity.leaves_below();
+    const std::string what = pressure ? (low ? "the system at " + part.name + " is empty or short of pressure"
+                                             : "the system at " + part.name + " has too much pressure")
+                                      : "it is too " + std::string(low ? "cold" : "warm") + " at " + part.name;
+    const bool closed = !quantity.rests_closed;
+    FaultMode& system =
+        layout.mode({pressure ? "pressure" : "temp", what + ": its sound contact " + (closed ? "closes" : "opens")},
+                    FaultClass::outside, {ModeFact::outside_circuit}, [branch, closed](double, double) {
+                        return std::vector<Change>{HoldContact{branch, closed}};
+                    });
+    system.size = range_away(quantity);
+    system.repair = system.phrase();
+}
+
 void read(PartReader& reader, Part& part) {
     const auto figure = [&](std::string_view word, std::string_view name) {
         const Unit unit = reader.unit_after(word) == Unit::celsius ? Unit::celsius : Unit::pascal;
@@ -56,6 +112,7 @@ void read(PartReader& reader, Part& part) {
     const bool at_work = opens || closes;
     const bool rests_closed = closed_at_healthy(part).value_or(way.empty() ? at_work : way == "closed");
     part.rest_position = rests_closed ? closed_position : open_position;
+    part.moved_by = moved_by(part);
     if (!at_work && way.empty() && normally.empty()) {
         reader.error_of_line(
             "'" + part.name + "' must say how it stands at rest",
@@ -93,6 +150,7 @@ void lay(const Part& part, Layout& layout) {
                                   });
     poor.size = resistance_range();
     poor.looks = "burnt crust wet";
+    lay_system(part, branch, layout);
 }
 
 }  // namespace

@@ -42,9 +42,9 @@ void lay(const Part& part, Layout& layout) {
                     {ModeFact::wrong_rating}, [id, element, type](double amps, double) {
                         return std::vector<Change>{FitFuse{id, amps}, SetLaw{element, Resistor{fuse_ohms(type, amps)}}};
                     });
-    wrong.size = SizeRange{1, 120, rating * 1.5, Unit::ampere, true, "ratings made for vehicles"};
-    // A look at the colour finds it; volts and amps hardly can, so matching does not search it.
-    wrong.catalogued = false;
+    // From the smallest that a load's start or its minutes would still let live for a while, to twice the rating.
+    wrong.size = SizeRange{rating / 4, rating * 2, rating * 1.5, Unit::ampere, true, "ratings made for vehicles"};
+    wrong.share = 0.5;
 }
 
 }  // namespace

@@ -21,7 +21,7 @@ std::vector<std::string> kind_words() {
 }
 
 bool is_electronic_kind(std::string_view word) {
-    static constexpr std::array<std::string_view, 6> words{"zener", "source", "pot", "sensor", "module", "head"};
+    static constexpr std::array<std::string_view, 2> words{"zener", "source"};
     return std::any_of(words.begin(), words.end(), [&](std::string_view w) { return same_word(w, word); });
 }
 

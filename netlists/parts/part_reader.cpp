@@ -11,6 +11,11 @@ namespace voltfall {
 
 namespace {
 
+/// How a figure is to be written: " in ohm", " as a bare number".
+std::string in_unit(Unit unit) {
+    return unit == Unit::none ? " as a bare number" : " in " + std::string(unit_name(unit));
+}
+
 std::optional<Measure> measure_of(const Word& word) {
     return word.measure ? word.measure : parse_measure(without_marks(word.text));
 }
@@ -150,12 +155,12 @@ void PartReader::required(Part& part, std::string_view name, Unit unit) {
         return;
     }
     const FigureBounds& bounds = figure_bounds(*part.kind, name, unit);
-    const std::string figure = std::string(name) + " in " + std::string(unit_name(unit));
+    const std::string figure = std::string(name) + in_unit(unit);
     part.parameters.push_back(
         {std::string(name), std::clamp(1.0, bounds.least, bounds.most), unit, "missing", 0, false, false});
     const auto at = find_misread(part);
     if (!at) {
-        const std::string missing = " without " + std::string(name) + " (" + std::string(unit_name(unit)) + ")";
+        const std::string missing = " without " + std::string(name) + (unit == Unit::none ? "" : " (" + std::string(unit_name(unit)) + ")");
         return error_of_line("'" + part.name + "' is a " + std::string(part.kind->word) + missing, example(part));
     }
     const auto measure = measure_of(line_[*at]);
@@ -200,7 +205,7 @@ std::optional<Unit> PartReader::unit_after(std::string_view keyword) {
 bool PartReader::after(Part& part, std::string_view keyword, std::string_view name, Unit unit) {
     const auto at = find_keyword(keyword);
     if (!at) return false;
-    const std::string expected = "expected " + std::string(name) + " in " + std::string(unit_name(unit));
+    const std::string expected = "expected " + std::string(name) + in_unit(unit);
     if (!is_next_number(*at)) {
         if (is_text(*at, part)) return false;
         used_[*at] = true;
@@ -221,6 +226,19 @@ bool PartReader::after(Part& part, std::string_view keyword, std::string_view na
         report_number(*at + 1, part);
     }
     return false;
+}
+
+std::optional<Word> PartReader::word_after(const Part& part, std::string_view keyword, std::string_view wanted) {
+    const auto at = find_word(keyword);
+    if (!at) return std::nullopt;
+    used_[*at] = true;
+    if (*at + 1 >= line_.size() || line_[*at + 1].after_comma || used_[*at + 1]) {
+        error(place_of(line_[*at]), "'" + line_[*at].text + "' of '" + part.name + "' has nothing behind it",
+              "for example " + std::string(wanted));
+        return std::nullopt;
+    }
+    used_[*at + 1] = true;
+    return line_[*at + 1];
 }
 
 void PartReader::after_or(Part& part, std::string_view keyword, std::string_view name, Unit unit, double fallback,

@@ -38,6 +38,9 @@ public:
     bool after(Part& part, std::string_view keyword, std::string_view name, Unit unit);
     /// The unit of the number after a keyword, for a figure that may have one of two (bar or C).
     std::optional<Unit> unit_after(std::string_view keyword);
+    /// The word behind a keyword, as in `command 0.5V-7V`, and its place; both are taken. Nothing where the keyword
+    /// does not stand; a keyword with nothing behind it is a problem that shows `example`.
+    std::optional<Word> word_after(const Part& part, std::string_view keyword, std::string_view example);
     void after_or(Part& part, std::string_view keyword, std::string_view name, Unit unit, double fallback,
                   std::string_view source);
     void after_or_row(Part& part, std::string_view keyword, std::string_view name, Unit unit,

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "netlists/parts/command_input.hpp"
+#include "netlists/parts/kind.hpp"
 #include "netlists/phrases/leads.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/places.hpp"
@@ -16,9 +18,9 @@ namespace {
 
 using Reader = std::optional<Measurement>;
 
-constexpr std::array<std::string_view, 16> measurement_words{"clamp",  "inrush",  "across", "lamp",  "beep", "relay",
-                                                             "fuse",   "breaker", "link",   "air",   "look", "pin",
-                                                             "ripple", "smell",   "smoke",  "swings"};
+constexpr std::array<std::string_view, 19> measurement_words{
+    "command", "bus",   "gas",  "clamp", "inrush", "across", "lamp",   "beep",  "relay", "fuse",
+    "breaker", "link", "air",   "look",   "pin",    "ripple", "smell", "smoke", "swings"};
 
 class MeasurementReader {
 public:
@@ -41,10 +43,13 @@ private:
 
     Reader read_by_keyword(const std::string& keyword) {
         if (keyword == "clamp" || keyword == "inrush" || keyword == "swings") return read_clamp(keyword);
+        if (keyword == "command") return read_command();
+        if (keyword == "bus") return read_bus();
         if (keyword == "across") return read_across();
         if (keyword == "lamp") {
             const Word* next = words_.peek(1);
-            return next && is_running_word(next->text) ? read_load(words_, circuit_) : read_lamp();
+            const bool says = next && !words_.peek(2) && !load_word_meant(LoadKind::lamp, next->text).empty();
+            return says || (next && is_running_word(next->text)) ? read_load(words_, circuit_) : read_lamp();
         }
         if (keyword == "beep") return read_beep();
         if (keyword == "relay") return read_relay(words_, circuit_);
@@ -52,24 +57,29 @@ private:
         if (keyword == "look") return read_look(words_, circuit_);
         if (keyword == "pin") return read_pin_drag(words_, circuit_);
         if (keyword == "ripple") return read_ripple(words_, circuit_);
+        if (keyword == "gas") return read_quantity(words_, circuit_);
         if (keyword == "smell" || keyword == "smoke") return read_smell(words_, circuit_);
         return read_fuse(words_, circuit_);
     }
 
     Reader read_by_second_word(const Word& first, const Word* second) {
         const auto is = [&](std::string_view word) { return second && same_word(second->text, word); };
+        if (is("pressure") || (is("temp") && is_moved_by_heat(circuit_, first))) return read_quantity(words_, circuit_);
         if (is("rise") || is("temp")) return read_heat(words_, circuit_);
         if (is("hotter")) return read_hotter(words_, circuit_);
         if (is("good")) return read_good();
         if (is("duty")) return read_duty();
         const PartId part = circuit_.find_part(first.text);
         const bool joint = !joints_named(circuit_, first.text).empty();
-        if (second && is_fuse_word(second->text) && part.valid() && circuit_.part(part).fuse)
+        const bool of_fuse = is("is") || is("rating") || is("holds") || is("looks");
+        if (second && (of_fuse || is_fuse_word(second->text)) && part.valid() && circuit_.part(part).fuse)
             return read_fuse(words_, circuit_);
         if (second && is_relay_word(second->text) && part.valid()) return read_relay(words_, circuit_);
         const bool is_load =
             part.valid() ? !joint || circuit_.part(part).load_branch.valid() : is_load_word(circuit_, first.text);
-        if (second && is_running_word(second->text) && is_load) return read_load(words_, circuit_);
+        const bool of_lamp = part.valid() && circuit_.part(part).kind && second &&
+                             !load_word_meant(circuit_.part(part).kind->load, second->text).empty();
+        if (second && (of_lamp || is_running_word(second->text)) && is_load) return read_load(words_, circuit_);
         if (joint || is("to")) return read_two_points();
         // `blower backwards`: the load is right, its word is not. A part alone or before a number wants a point.
         const bool wants_point = part.valid() && (!second || begins_value(*second));
@@ -112,6 +122,54 @@ private:
         auto value = take_value(words_, "12.6V");
         if (!value) return std::nullopt;
         return by_unit(std::move(*points), std::move(*value), word);
+    }
+
+    /// `command 2.3V`, `command Z1 2.3V`: volts at a part's control input against that part's own ground.
+    Reader read_command() {
+        const Word word = words_.take();
+        std::vector<PartId> commanded;
+        for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
+            const auto& pins = circuit_.parts[i].harness;
+            if (pins.count("CMD") && pins.count("-")) commanded.push_back({i});
+        }
+        PartId part = commanded.size() == 1 ? commanded.front() : PartId{};
+        words_.take_if("at");
+        if (const Word* next = words_.peek(); next && circuit_.find_part(next->text).valid()) {
+            part = circuit_.find_part(words_.take().text);
+            if (std::find(commanded.begin(), commanded.end(), part) == commanded.end())
+                return problem(next, "'" + next->text + "' has no control input", "name a module or fan-unit");
+        }
+        if (!part.valid()) {
+            return problem(
+                &word, commanded.empty() ? "no part here has a control input" : "several parts have a control input",
+                "name the point: for example Z1.CMD to Z1- 2.3V");
+        }
+        auto value = take_value(words_, "2.3V");
+        if (!value) return std::nullopt;
+        if (value->unit != Unit::volt)
+            return problem(&word, "a command is measured in volts", "command 2.3V; a duty is Z1.CMD duty 35%");
+        const auto& pins = circuit_.part(part).harness;
+        return VoltsReading{volts_between(circuit_, pins.at("CMD"), pins.at("-")), std::move(*value)};
+    }
+
+    /// `bus 21 idle|busy|dead`: the mean volts of a bus wire, as a meter shows them, in words. They stand as volts.
+    Reader read_bus() {
+        const Word first = words_.take();
+        words_.take_if("wire");
+        const WireId wire = take_wire(words_, circuit_);
+        if (!wire.valid()) return std::nullopt;
+        static constexpr std::array<std::string_view, 3> known{"idle", "busy", "dead"};
+        const auto word = take_word_of(words_, known, "a bus wire");
+        if (!word) return std::nullopt;
+        const double supply = circuit_.supply;
+        constexpr double dead_below = 0.1;
+        ReadValue value;
+        value.unit = Unit::volt;
+        value.low = *word == "idle" ? bus_idle_below * supply : *word == "busy" ? bus_busy_above * supply : 0;
+        value.high = *word == "dead" ? dead_below * supply : *word == "busy" ? bus_idle_below * supply : 1.25 * supply;
+        value.text = write_fixed(value.low, 1) + "-" + write_fixed(value.high, 1) + "V";
+        return VoltsReading{volts_between(circuit_, circuit_.wire(wire).from.joint, circuit_.reference),
+                            std::move(value)};
     }
 
     static bool is_reading_word(std::string_view word) {

@@ -31,6 +31,14 @@ std::optional<Measurement> read_load(WordReader& words, const Circuit& circuit);
 std::optional<Measurement> read_heat(WordReader& words, const Circuit& circuit);
 std::optional<Measurement> read_hotter(WordReader& words, const Circuit& circuit);
 
+/// `gas pressure low side`, `P1 pressure`: what moves a contact, without its value. Returns nullopt, and at least one
+/// problem, when no such contact is there.
+std::optional<QuantityTest> take_quantity(WordReader& words, const Circuit& circuit);
+/// `gas pressure 0.3bar`, `gas pressure 0.3bar low side`, `P1 pressure 0.3bar`, `T1 temp 95C`.
+std::optional<Measurement> read_quantity(WordReader& words, const Circuit& circuit);
+/// Is the next word a contact that is moved by heat?
+bool is_moved_by_heat(const Circuit& circuit, const Word& word);
+
 /// Is it a word that a look weighs (`melted`, `clean`), or one of its own in quotes?
 bool is_look_word(std::string_view word);
 

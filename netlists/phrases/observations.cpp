@@ -2,11 +2,13 @@
 #include <algorithm>
 #include <array>
 
+#include "netlists/parts/kind.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/measurement.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/state_words.hpp"
 #include "netlists/phrases/values.hpp"
+#include "netlists/tables/figure_bounds.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -26,13 +28,14 @@ constexpr std::array<std::string_view, 20> look_words{
     "melted", "burnt",    "crust", "rubbed",  "wet",   "loose", "debris",     "cracked", "burst",        "slumped",
     "whole",  "hairline", "rust",  "missing", "blown", "clean", "pushed-out", "stiff",   "turns-freely", "stuck"};
 constexpr std::array<std::pair<std::string_view, std::string_view>, 31> look_synonyms{
-    {{"intact", "whole"},    {"seized", "stuck"},    {"jammed", "stuck"},    {"melting", "melted"},   {"molten", "melted"},  {"burned", "burnt"},    {"burn", "burnt"},
-     {"charred", "burnt"},    {"scorched", "burnt"}, {"brown", "burnt"},     {"discoloured", "burnt"},
-     {"discolored", "burnt"}, {"corroded", "crust"}, {"corrosion", "crust"}, {"verdigris", "crust"},
-     {"chafed", "rubbed"},    {"bare", "rubbed"},    {"damp", "wet"},        {"water", "wet"},
-     {"leaves", "debris"},    {"dirt", "debris"},    {"dust", "debris"},     {"nest", "debris"},
-     {"broken", "cracked"},   {"crack", "cracked"},  {"rusty", "rust"},      {"rusted", "rust"},
-     {"good", "clean"},       {"ok", "clean"},       {"fine", "clean"},      {"spread", "loose"}}};
+    {{"intact", "whole"},   {"seized", "stuck"},    {"jammed", "stuck"},      {"melting", "melted"},
+     {"molten", "melted"},  {"burned", "burnt"},    {"burn", "burnt"},        {"charred", "burnt"},
+     {"scorched", "burnt"}, {"brown", "burnt"},     {"discoloured", "burnt"}, {"discolored", "burnt"},
+     {"corroded", "crust"}, {"corrosion", "crust"}, {"verdigris", "crust"},   {"chafed", "rubbed"},
+     {"bare", "rubbed"},    {"damp", "wet"},        {"water", "wet"},         {"leaves", "debris"},
+     {"dirt", "debris"},    {"dust", "debris"},     {"nest", "debris"},       {"broken", "cracked"},
+     {"crack", "cracked"},  {"rusty", "rust"},      {"rusted", "rust"},       {"good", "clean"},
+     {"ok", "clean"},       {"fine", "clean"},      {"spread", "loose"}}};
 /// Words that only colour another one: kept as they are.
 constexpr std::array<std::string_view, 12> colour_words{"green", "white",  "black", "blue", "dark",     "a",
                                                         "bit",   "little", "very",  "and",  "slightly", "with"};
@@ -237,15 +240,15 @@ std::string_view take_turned_by_hand(WordReader& words) {
     const bool turns = words.take_if("turns") || words.take_if("spins") || words.take_if("turned");
     std::string_view word;
     constexpr std::array<std::pair<std::string_view, std::string_view>, 10> known{{{"freely", "turns-freely"},
-                                                                                  {"free", "turns-freely"},
-                                                                                  {"easily", "turns-freely"},
-                                                                                  {"stiff", "stiff"},
-                                                                                  {"stiffly", "stiff"},
-                                                                                  {"hard", "stiff"},
-                                                                                  {"rough", "stiff"},
-                                                                                  {"stuck", "stuck"},
-                                                                                  {"seized", "stuck"},
-                                                                                  {"jammed", "stuck"}}};
+                                                                                   {"free", "turns-freely"},
+                                                                                   {"easily", "turns-freely"},
+                                                                                   {"stiff", "stiff"},
+                                                                                   {"stiffly", "stiff"},
+                                                                                   {"hard", "stiff"},
+                                                                                   {"rough", "stiff"},
+                                                                                   {"stuck", "stuck"},
+                                                                                   {"seized", "stuck"},
+                                                                                   {"jammed", "stuck"}}};
     for (const auto& [typed, meant] : known) {
         if (word.empty() && words.take_if(typed)) word = meant;
     }
@@ -268,6 +271,24 @@ Reader read_relay(WordReader& words, const Circuit& circuit) {
     return RelayReading{{part}, std::move(*heard)};
 }
 
+/// The number on a fuse: `rating 20A`, `is a 20A`.
+Reader read_rating(WordReader& words, PartId part) {
+    const bool is = words.take_if("is");
+    if (is && !words.take_if("a")) words.take_if("an");
+    if (!is) words.take_if("rating");
+    const SourcePlace place = words.place();
+    auto value = take_value_in(words, Unit::ampere, "20A");
+    if (!value || !part.valid()) return std::nullopt;
+    const FigureBounds& bounds = figure_bounds("reading", "fuse rating", Unit::ampere);
+    for (const double amps : {value->low, value->high}) {
+        const auto wrong = outside_bounds(bounds, amps, value->text, "20A");
+        if (!wrong) continue;
+        words.problems().error(place, wrong->message, wrong->suggestion);
+        return std::nullopt;
+    }
+    return RatingReading{{part}, std::move(*value)};
+}
+
 Reader read_fuse(WordReader& words, const Circuit& circuit) {
     const std::string first = lower(words.peek()->text);
     if (first == "fuse" || first == "breaker" || first == "link") words.take();
@@ -277,6 +298,8 @@ Reader read_fuse(WordReader& words, const Circuit& circuit) {
         return problem(words, word, "'" + word->text + "' is neither a fuse, a breaker nor a link",
                        "name the fuse, for example fuse F7 good");
     }
+    if (const Word* what = words.peek(); what && (same_word(what->text, "rating") || same_word(what->text, "is")))
+        return read_rating(words, part);
     if (part.valid() && (words.take_if("looks") || words.take_if("look"))) return read_fuse_look(words, circuit, part);
     constexpr std::array<std::string_view, 4> means_good{"ok", "intact", "whole", "holds"};
     std::optional<std::string> state;
@@ -292,6 +315,16 @@ Reader read_fuse(WordReader& words, const Circuit& circuit) {
     return reading;
 }
 
+/// How a load goes, in the words of its kind or those that all loads share.
+static std::optional<std::string> take_running_word(WordReader& words, const Circuit& circuit, PartId load) {
+    const Word* word = words.peek();
+    const Kind* kind = load.valid() ? circuit.part(load).kind : nullptr;
+    const std::string_view meant = word && kind ? load_word_meant(kind->load, word->text) : std::string_view{};
+    if (meant.empty()) return take_word_of(words, running_words, "a load");
+    words.take();
+    return std::string(meant);
+}
+
 Reader read_load(WordReader& words, const Circuit& circuit) {
     const Word* word = words.peek();
     PartId part = circuit.find_part(word->text);
@@ -299,11 +332,13 @@ Reader read_load(WordReader& words, const Circuit& circuit) {
     if (!part.valid()) meant = find_load(circuit, word->text);
     words.take();
     const std::string_view by_hand = take_turned_by_hand(words);
-    auto running = by_hand.empty() ? take_word_of(words, running_words, "a load") : std::string(by_hand);
+    auto running = by_hand.empty() ? take_running_word(words, circuit, meant.part) : std::string(by_hand);
     if (!running) return std::nullopt;
     std::vector<std::string> names;
     for (const PartId load : meant.candidates.empty() ? loads_of(circuit) : meant.candidates) {
-        names.push_back(circuit.part(load).name + " " + *running);
+        const Kind* kind = circuit.part(load).kind;
+        const LoadKind sort = kind ? kind->load : LoadKind::none;
+        names.push_back(circuit.part(load).name + " " + std::string(load_word_said(sort, *running)));
     }
     const std::string advice = names.empty() ? "" : "write " + list_words(names);
     if (!meant.part.valid()) {

@@ -66,6 +66,9 @@ struct FuseReading : FuseTest {
     std::optional<StatePhrase> at;        ///< `at hi`
     std::optional<double> after_seconds;  ///< `at once` is 0
 };
+struct RatingReading : RatingTest {
+    ReadValue value;
+};  ///< amperes printed on the fuse
 struct GoodReading : NoTest {
     PartId part;
 };
@@ -85,13 +88,16 @@ struct DutyReading : DutyTest {
     double share;
     double hertz;
 };
+struct QuantityReading : QuantityTest {
+    ReadValue value;
+};  ///< a pressure or temperature that moves a contact
 /// A state and nothing measured: `new M1` alone is kept with the blower word that follows it, if any.
 struct NoMeasurement : NoTest {};
 
 using Measurement =
     std::variant<VoltsReading, OhmsReading, AmpsReading, LampReading, BeepReading, LiveReading, HeatReading,
                  HotterReading, LoadReading, AirReading, RelayReading, FuseReading, GoodReading, LookReading,
-                 DragReading, RippleReading, SmellReading, DutyReading, NoMeasurement>;
+                 DragReading, RippleReading, SmellReading, DutyReading, RatingReading, QuantityReading, NoMeasurement>;
 
 struct Reading {
     std::string id;  ///< the key in the file: "3"

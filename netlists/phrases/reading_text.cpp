@@ -1,6 +1,8 @@
 // What a reading asked, and how it is written.
 #include <fmt/format.h>
 
+#include "netlists/parts/kind.hpp"
+#include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/measurement.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/phrases/test_phrase.hpp"
@@ -20,6 +22,10 @@ struct ValueWriter {
     std::string operator()(const LampReading& r) const { return r.word; }
     std::string operator()(const BeepReading& r) const { return r.beeps ? "yes" : "no"; }
     std::string operator()(const LiveReading& r) const { return r.live ? "live" : "dead"; }
+    std::string operator()(const LoadReading& r) const {
+        const Kind* kind = circuit.part(r.part).kind;
+        return std::string(load_word_said(kind ? kind->load : LoadKind::none, r.word));
+    }
     std::string operator()(const FuseReading& r) const {
         std::string text = r.word;
         if (r.at) text += " at " + write_state(circuit, *r.at);
@@ -77,6 +83,8 @@ Tested tested_of(const Measurement& measurement) {
         Tested operator()(const RippleTest& t) const { return t; }
         Tested operator()(const SmellTest& t) const { return t; }
         Tested operator()(const DutyTest& t) const { return t; }
+        Tested operator()(const RatingTest& t) const { return t; }
+        Tested operator()(const QuantityTest& t) const { return t; }
         Tested operator()(const NoTest& t) const { return t; }
     };
     return std::visit(Asked{}, measurement);

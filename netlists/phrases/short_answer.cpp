@@ -12,13 +12,20 @@ namespace voltfall {
 namespace {
 
 /// The unit that a bare number is taken to have.
-std::string_view unit_asked(const Tested& tested) {
+std::string_view unit_asked(const Circuit& circuit, const Tested& tested) {
     return std::visit(Overloaded{
                           [](const VoltsTest&) -> std::string_view { return "V"; },
                           [](const OhmsTest&) -> std::string_view { return "ohm"; },
                           [](const AmpsTest&) -> std::string_view { return "A"; },
+                          [](const RatingTest&) -> std::string_view { return "A"; },
                           [](const HeatTest&) -> std::string_view { return "C"; },
                           [](const HotterTest&) -> std::string_view { return "C"; },
+                          [&](const QuantityTest& t) -> std::string_view {
+                              const auto contacts = contacts_moved(circuit, t);
+                              const bool heat =
+                                  !contacts.empty() && circuit.part(contacts.front()).moved_by->unit == Unit::celsius;
+                              return heat ? "C" : "bar";
+                          },
                           [](const auto&) -> std::string_view { return ""; },
                       },
                       tested);
@@ -44,7 +51,7 @@ bool reads(const Circuit& circuit, const std::string& phrase) {
 std::optional<std::string> reading_of_answer(const Circuit& circuit, const Test& test, std::string_view line) {
     const std::string typed(line);
     const std::string asked = words_of(circuit, test) + "  " + typed;
-    for (const std::string& phrase : {asked + std::string(unit_asked(test.tested)), asked, typed}) {
+    for (const std::string& phrase : {asked + std::string(unit_asked(circuit, test.tested)), asked, typed}) {
         if (reads(circuit, phrase)) return phrase;
     }
     return std::nullopt;

@@ -74,6 +74,11 @@ struct FuseTest {
     PartId part;
     bool operator==(const FuseTest&) const = default;
 };
+/// The number printed on the fuse in a seat.
+struct RatingTest {
+    PartId part;
+    bool operator==(const RatingTest&) const = default;
+};
 struct LookTest {
     std::string place;
     bool operator==(const LookTest&) const = default;
@@ -94,13 +99,28 @@ struct DutyTest {
     Point point;
     bool operator==(const DutyTest&) const = default;
 };
+/// Which of a gas system's pressures: `low side` moves the contacts that close above their figures, `high side` those
+/// that open above them, and a system at rest has one for all.
+enum class GasSide { both, low, high };
+
+/// The pressure or temperature that moves a contact: of one contact, or where `part` is invalid the gas's, which may
+/// move several.
+struct QuantityTest {
+    PartId part;
+    GasSide side{GasSide::both};
+    bool operator==(const QuantityTest&) const = default;
+};
+/// The contacts that the quantity of the test moves.
+std::vector<PartId> contacts_moved(const Circuit& circuit, const QuantityTest& test);
+
 /// Nothing is asked: a part said to be good, a state alone.
 struct NoTest {
     bool operator==(const NoTest&) const = default;
 };
 
-using Tested = std::variant<VoltsTest, OhmsTest, AmpsTest, LampTest, BeepTest, HeatTest, HotterTest, LoadTest, AirTest,
-                            RelayTest, FuseTest, LookTest, DragTest, RippleTest, SmellTest, DutyTest, NoTest>;
+using Tested =
+    std::variant<VoltsTest, OhmsTest, AmpsTest, LampTest, BeepTest, HeatTest, HotterTest, LoadTest, AirTest, RelayTest,
+                 FuseTest, LookTest, DragTest, RippleTest, SmellTest, DutyTest, RatingTest, QuantityTest, NoTest>;
 
 struct Test {
     StatePhrase state;

@@ -38,11 +38,20 @@ public:
     std::string operator()(const AirTest&) const { return "air"; }
     std::string operator()(const RelayTest& t) const { return "relay " + name(t.part); }
     std::string operator()(const FuseTest& t) const { return "fuse " + name(t.part); }
+    std::string operator()(const RatingTest& t) const { return "fuse " + name(t.part) + " rating"; }
     std::string operator()(const LookTest& t) const { return "look " + t.place; }
     std::string operator()(const DragTest& t) const { return "pin " + t.place + " drag"; }
     std::string operator()(const RippleTest& t) const { return "ripple " + name(t.part); }
     std::string operator()(const SmellTest& t) const { return "smell " + t.place; }
     std::string operator()(const DutyTest& t) const { return write_point(circuit_, t.point) + " duty"; }
+    std::string operator()(const QuantityTest& t) const {
+        if (!t.part.valid())
+            return std::string("gas pressure") + (t.side == GasSide::low    ? " low side"
+                                                  : t.side == GasSide::high ? " high side"
+                                                                            : "");
+        const auto& quantity = circuit_.part(t.part).moved_by;
+        return name(t.part) + (quantity && quantity->unit == Unit::celsius ? " temp" : " pressure");
+    }
     std::string operator()(const NoTest&) const { return {}; }
 
 private:
@@ -80,7 +89,8 @@ std::string write_test(const Circuit& circuit, const Test& test) {
 bool is_bench_test(const Tested& tested) {
     return leads_of(tested) || std::holds_alternative<AmpsTest>(tested) || std::holds_alternative<LoadTest>(tested) ||
            std::holds_alternative<RelayTest>(tested) || std::holds_alternative<FuseTest>(tested) ||
-           std::holds_alternative<LookTest>(tested);
+           std::holds_alternative<LookTest>(tested) || std::holds_alternative<RatingTest>(tested) ||
+           std::holds_alternative<QuantityTest>(tested);
 }
 
 }  // namespace voltfall

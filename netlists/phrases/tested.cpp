@@ -50,6 +50,7 @@ private:
         if (keyword == "lamp" && !words_.peek(1)) return read_load();
         if (keyword == "fuse" || keyword == "breaker" || keyword == "link") return read_fuse();
         if (keyword == "relay") return read_relay();
+        if (keyword == "gas") return quantity();
         const Word& word = words_.take();
         if (keyword == "lamp") return lamp(take_leads(words_, circuit_, "lamp M1.1 to B1-"));
         if (keyword == "beep") return beep(take_leads(words_, circuit_, "beep R1.1 to R1.4"));
@@ -79,6 +80,7 @@ private:
     /// A name in front: a fuse is looked at, a relay listened to, a load watched, a point measured.
     Asked read_by_name(const Word& first, const Word* second) {
         const auto is = [&](std::string_view word) { return second && same_word(second->text, word); };
+        if (is("pressure") || (is("temp") && is_moved_by_heat(circuit_, first))) return quantity();
         if (is("rise") || is("temp")) return read_heat();
         if (is("hotter")) return read_hotter();
         const PartId part = circuit_.find_part(first.text);
@@ -153,6 +155,7 @@ private:
         const Word* word = words_.peek();
         const PartId part = take_part(words_, circuit_, "fuse");
         if (!part.valid()) return std::nullopt;
+        if (circuit_.part(part).fuse && words_.take_if("rating")) return RatingTest{part};
         if (circuit_.part(part).fuse) return FuseTest{part};
         return problem(word, "'" + word->text + "' is neither a fuse, a breaker nor a link",
                        "name the fuse, for example fuse F7");
@@ -194,6 +197,11 @@ private:
         words_.take_if("than");
         auto colder = take_place(words_, circuit_, "hotter");
         return hotter && colder ? Asked(HotterTest{std::move(*hotter), std::move(*colder)}) : std::nullopt;
+    }
+
+    Asked quantity() {
+        const auto test = take_quantity(words_, circuit_);
+        return test ? Asked(*test) : std::nullopt;
     }
 
     Asked read_duty() {

@@ -180,6 +180,7 @@ std::optional<ReadValue> take_value_in(WordReader& words, Unit unit, std::string
     const bool rise = scale == Scale::difference;
     const FigureBounds* bounds = unit == Unit::celsius   ? find_figure("reading", rise ? "rise" : "temperature", unit)
                                  : unit == Unit::percent ? find_figure("reading", "duty", unit)
+                                 : unit == Unit::pascal  ? find_figure("reading", "pressure", unit)
                                                          : nullptr;
     if (bounds && !is_within(words, place, *value, *bounds, example)) return std::nullopt;
     return value;

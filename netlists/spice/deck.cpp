@@ -46,6 +46,7 @@ public:
     std::vector<double> values;
 
     void resistor(std::string_view, ElementNode, ElementNode, double ohms) override { values.push_back(ohms); }
+    void signed_resistor(std::string_view, ElementNode, ElementNode, double ohms) override { values.push_back(ohms); }
     void voltage(std::string_view, ElementNode, ElementNode, double volts) override { values.push_back(volts); }
     void current(std::string_view, ElementNode, ElementNode, double amps) override { values.push_back(amps); }
     void speed_voltage(std::string_view, ElementNode, ElementNode, double gain) override { values.push_back(gain); }
@@ -59,6 +60,9 @@ public:
     explicit StructurePrint(Fingerprint& print) : print_(print) {}
 
     void resistor(std::string_view prefix, ElementNode from, ElementNode to, double) override { add(prefix, from, to); }
+    void signed_resistor(std::string_view prefix, ElementNode from, ElementNode to, double) override {
+        add(prefix, from, to);
+    }
     void voltage(std::string_view prefix, ElementNode plus, ElementNode minus, double) override {
         add(prefix, plus, minus);
     }
@@ -123,6 +127,10 @@ public:
 
     void resistor(std::string_view prefix, ElementNode from, ElementNode to, double ohms) override {
         value(DeckValue::Kind::resistance, prefix, ohms);
+        two_terminal(prefix, from, to, deck_number(ohms));
+    }
+    void signed_resistor(std::string_view prefix, ElementNode from, ElementNode to, double ohms) override {
+        value(DeckValue::Kind::signed_resistance, prefix, ohms);
         two_terminal(prefix, from, to, deck_number(ohms));
     }
     void voltage(std::string_view prefix, ElementNode plus, ElementNode minus, double volts) override {

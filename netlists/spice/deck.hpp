@@ -12,7 +12,7 @@ namespace voltfall {
 
 /// How a value of the deck is altered in a loaded circuit.
 struct DeckValue {
-    enum class Kind { resistance, dc, gain } kind;
+    enum class Kind { resistance, signed_resistance, dc, gain } kind;
     std::string device;  ///< "r17", "v3", "e2"
     double value{};
 };

@@ -32,6 +32,8 @@ constexpr FigureBounds rows[] = {
     {"reading", "amps", Unit::ampere, -most_amps, most_amps},
     {"reading", "temperature", Unit::celsius, coldest, hottest},
     {"reading", "rise", Unit::celsius, -hottest, hottest},
+    {"reading", "pressure", Unit::pascal, -1e5, 1e8},
+    {"reading", "fuse rating", Unit::ampere, 0.05, most_fuse_amps},
     {"reading", "duty", Unit::percent, 0, 1},
     {"reading", "frequency", Unit::hertz, 0.01, 1e6},
     {"reading", "time", Unit::second, 0, seconds_a_week},
@@ -40,6 +42,8 @@ constexpr FigureBounds rows[] = {
     {"fault", "ohms", Unit::ohm, 1e-6, most_ohms},
     {"fault", "volts", Unit::volt, 0, most_supply},
     {"fault", "amps", Unit::ampere, 0.05, most_fuse_amps},
+    {"fault", "pressure", Unit::pascal, -1e5, 1e8},
+    {"fault", "temperature", Unit::celsius, coldest, hottest},
     {"fault", "factor", Unit::none, 1e-3, 1000},
     // A dry bearing adds friction: below 1 the motor would be driven by its bearing.
     {"fault", "drag factor", Unit::none, 1, 100},

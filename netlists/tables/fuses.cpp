@@ -218,4 +218,11 @@ double pulses_survived(double share_of_i2t) {
     return std::pow(10.0, rows.back().decades);
 }
 
+double nearest_fuse_rating(double amps) {
+    static constexpr std::array made{1.0,  2.0,  3.0,  4.0,  5.0,  7.5,  10.0, 15.0,  20.0, 25.0,
+                                     30.0, 35.0, 40.0, 50.0, 60.0, 70.0, 80.0, 100.0, 120.0};
+    return *std::min_element(made.begin(), made.end(),
+                             [&](double a, double b) { return std::abs(a - amps) < std::abs(b - amps); });
+}
+
 }  // namespace voltfall

@@ -30,6 +30,9 @@ std::optional<double> fuse_opening_seconds(FuseType type, double rating_amps, do
 /// Melting I2t far above the rating, typical, A2s.
 double fuse_melting_i2t(FuseType type, double rating_amps);
 
+/// The rating nearest to so many amperes that blade fuses are made in (ISO 8820-3 and its sizes for high currents).
+double nearest_fuse_rating(double amps);
+
 /// Factor on the usable rating at an ambient of -40 to 125 °C: 1 at 25 °C, -0.153 % a kelvin (rows F30-F32, a blade
 /// fuse).
 double fuse_ambient_factor(double ambient_celsius);

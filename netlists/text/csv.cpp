@@ -16,7 +16,7 @@ std::string csv_field(const std::string& text) {
 
 }  // namespace
 
-std::vector<CsvRow> cut_csv(std::string_view text) {
+std::vector<CsvRow> cut_csv(std::string_view text, char separator) {
     if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
     std::vector<CsvRow> rows;
     std::size_t line = 1;
@@ -37,9 +37,9 @@ std::vector<CsvRow> cut_csv(std::string_view text) {
             } else {
                 quoted = !quoted;
             }
-        } else if (quoted || (c != ',' && c != '\n' && c != '\r')) {
+        } else if (quoted || (c != separator && c != '\n' && c != '\r')) {
             row.fields.back() += c;
-        } else if (c == ',') {
+        } else if (c == separator) {
             row.fields.emplace_back();
         } else if (c == '\n') {
             finish();
@@ -47,6 +47,17 @@ std::vector<CsvRow> cut_csv(std::string_view text) {
     }
     finish();
     return rows;
+}
+
+std::optional<std::size_t> unclosed_quote(std::string_view text) {
+    std::size_t line = 1;
+    std::optional<std::size_t> open;
+    // Doubled quotes inside a field close and open it again: the count is what matters.
+    for (const char c : text) {
+        if (c == '"') open = open ? std::nullopt : std::optional(line);
+        if (c == '\n') ++line;
+    }
+    return open;
 }
 
 std::string csv_line(std::span<const std::string> fields) {

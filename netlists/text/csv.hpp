@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -15,8 +16,11 @@ struct CsvRow {
 };
 
 /// Cuts text into rows. A field in double quotes may hold commas, line ends and doubled quotes; a byte-order mark and
-/// carriage returns are left out, empty lines too.
-std::vector<CsvRow> cut_csv(std::string_view text);
+/// carriage returns are left out, empty lines too. `separator` stands between fields.
+std::vector<CsvRow> cut_csv(std::string_view text, char separator = ',');
+
+/// The line, from 1, on which double quotes open that nothing closes; nullopt where all are closed.
+std::optional<std::size_t> unclosed_quote(std::string_view text);
 
 /// One row with its line end. Line ends inside a field become blanks, so that a row is one line.
 std::string csv_line(std::span<const std::string> fields);

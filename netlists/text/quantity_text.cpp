@@ -66,7 +66,7 @@ std::string write_gauge(double value) {
 std::string_view unit_name(Unit unit) {
     switch (unit) {
         case Unit::none:
-            return "a bare number";
+            return "";
         case Unit::volt:
             return "V";
         case Unit::ampere:

@@ -91,7 +91,7 @@ private:
         number_ = std::normal_distribution<double>(mean, sigma)(lot_);
         std::uniform_real_distribution<double> chance(0, 1);
         const bool probe = test.kind == TestKind::volts && !test.reads_supply;
-        if (probe && chance(lot_) < measured_default("wrong_zero_backprobe")) {
+        if (probe && chance(lot_) < test.no_touch) {
             number_ = std::normal_distribution<double>(0, 0.02)(lot_);
         } else if (chance(lot_) < measured_default("wrong_reading")) {
             number_ = std::uniform_real_distribution<double>(0, 14)(lot_);  // any outcome; the plan takes them as equal

@@ -212,7 +212,7 @@ TEST_CASE("with a lamp in the fuse's seat the millivolts end where the short is"
     CHECK(amps < 2.5);
 }
 
-TEST_CASE("number 1: a link four gauges smaller than its wire saves it from a dead short (makers' rule)") {
+TEST_CASE("a link four gauges smaller than its wire saves it from a dead short (makers' rule)") {
     // rvelectricity.substack.com/p/a-deep-dive-into-fusible-link-wires: 14 AWG for a 10 AWG wire, and so on; by the two
     // adiabatic forms the areas' ratio must pass sqrt(ln(1317.5 / 264.5) / ln(394.5 / 264.5)) = 2.0, three gauges.
     const auto guarded_by = [](int link, int wire) {
@@ -260,7 +260,7 @@ std::string held_rotor_text(const std::string& file) {
 
 }  // namespace
 
-TEST_CASE("number 9: a contact bears an overload as long as its published test says (S49)") {
+TEST_CASE("a contact bears an overload as long as its published test says (S49)") {
     CHECK_FALSE(contact_bears(25, 25));
     CHECK(*contact_bears(25, 1.35 * 25) == Approx(1800));
     CHECK(*contact_bears(25, 2 * 25) == Approx(5));
@@ -270,7 +270,7 @@ TEST_CASE("number 9: a contact bears an overload as long as its published test s
     CHECK(*contact_bears(25, 1.1 * 25) > 1800);
 }
 
-TEST_CASE("number 9: a clutch coil with shorted turns burns the relay behind too large a fuse") {
+TEST_CASE("a clutch coil with shorted turns burns the relay behind too large a fuse") {
     const std::string clutch = scenario_text("clutch.toml");
     const auto sound = scenario_circuit("clutch.toml");
     CHECK(gap_of(judged(*sound), "A1 coil shorted-turns", "K7 contact") == nullptr);
@@ -296,7 +296,7 @@ TEST_CASE("number 9: a clutch coil with shorted turns burns the relay behind too
     CHECK(gap->fuse == "F5 never opens");
 }
 
-TEST_CASE("number 9: with a limiter of 300 C the pack chars before it opens (NHTSA 94E026's mechanism)") {
+TEST_CASE("with a limiter of 300 C the pack chars before it opens (NHTSA 94E026's mechanism)") {
     const auto circuit = read_with(held_rotor_text("minibus-rear.toml"), "limiter 121C", "limiter 300C");
     const Protection protection = judged(*circuit);
     const ProtectionGap* gap = gap_of(protection, "M2 seized", "R2");
@@ -306,7 +306,7 @@ TEST_CASE("number 9: with a limiter of 300 C the pack chars before it opens (NHT
     CHECK(*gap->limiter_celsius == 300);
 }
 
-TEST_CASE("number 9: a seized fan behind a breaker that resets is a gap by its cycles") {
+TEST_CASE("a seized fan behind a breaker that resets is a gap by its cycles") {
     const auto circuit = read_with(held_rotor_text("bakery-van.toml"), "fuse 25A regular", "breaker 25A resets");
     const Protection protection = judged(*circuit);
     const auto gap = std::find_if(protection.gaps.begin(), protection.gaps.end(), [](const ProtectionGap& one) {
@@ -317,7 +317,7 @@ TEST_CASE("number 9: a seized fan behind a breaker that resets is a gap by its c
     CHECK(gap->seconds > 60);
 }
 
-TEST_CASE("number 9: switches, keys and connectors carry a rating where their line names one") {
+TEST_CASE("switches, keys and connectors carry a rating where their line names one") {
     const auto circuit = read_with(held_rotor_text("bakery-van.toml"), "switch C:", "switch 10A, C:");
     const Protection protection = judged(*circuit);
     const auto gap = std::find_if(protection.gaps.begin(), protection.gaps.end(), [](const ProtectionGap& one) {

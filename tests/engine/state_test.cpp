@@ -287,7 +287,7 @@ TEST_CASE("a state phrase becomes states: several positions give several, the ke
     CHECK(states[0].label == "S1=off, key off, unplug C303");
 }
 
-TEST_CASE("number 7: a key that is a control: off is off, start cranks, and however typed it is the same state") {
+TEST_CASE("a key that is a control: off is off, start cranks, and however typed it is the same state") {
     const CircuitReading reading = read_circuit_text(
         "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm, charging 14.2V\"\nKY = \"key: off acc=75 on=75+15 "
         "start=15+50, "

@@ -151,6 +151,9 @@ TEST_CASE("what a fault's words say and what its part states of it agree") {
             CHECK(mode->is(ModeFact::fuse_blown) == (mode->mode == "blown"));
             CHECK(mode->is(ModeFact::fuse_missing) == (mode->mode == "missing"));
             CHECK(mode->is(ModeFact::wrong_rating) == (mode->mode == "rating"));
+            const bool outside = mode->mode == "pressure" || mode->mode == "temp";
+            CHECK(mode->is(ModeFact::outside_circuit) == outside);
+            CHECK((mode->fault_class == FaultClass::outside) == outside);
         }
     }
 }

@@ -63,7 +63,7 @@ Motor motor_with(const std::string& phrase, double size) {
 
 }  // namespace
 
-TEST_CASE("number 5: a motor that drags by a factor draws so much more at its nameplate's volts") {
+TEST_CASE("a motor that drags by a factor draws so much more at its nameplate's volts") {
     for (const double factor : {1.1, 1.4, 2.0, 3.0}) {
         INFO("drag " << factor);
         const Motor drags = motor_with("M1 drag", factor);
@@ -89,7 +89,7 @@ TEST_CASE("of a motor's turns ohms and constant fall with their share, the induc
     CHECK(shorted.inductance == Approx(96e-6));
 }
 
-TEST_CASE("number 5: shorted coils turn as a generator on their own ohms and brake the motor") {
+TEST_CASE("shorted coils turn as a generator on their own ohms and brake the motor") {
     const Motor healthy = std::get<Motor>(Network(parts()).at(branch_of("M1", "winding")).law);
     const Motor shorted = motor_with("M1 shorted-turns", 0.85);
     double sound_speed = 0;

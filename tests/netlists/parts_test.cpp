@@ -164,11 +164,11 @@ TEST_CASE("terminals fold case and the usual other names") {
     CHECK(circuit->parts[2].pins.count("2") == 1);
 }
 
-TEST_CASE("electronic kinds are named as such") {
-    CHECK(first_error("module pwm 400Hz", "").find("electronic") != std::string::npos);
+TEST_CASE("electronic kinds that are not simulated are named as such") {
+    CHECK(first_error("zener 24V", "").find("electronic") != std::string::npos);
 }
 
-TEST_CASE("number 6: a contact with figures stands as its healthy figure puts it, whatever `normally` says") {
+TEST_CASE("a contact with figures stands as its healthy figure puts it, whatever `normally` says") {
     const auto rests = [](const std::string& line) {
         const auto circuit = circuit_of(line, two_wires);
         const Part& part = circuit->part(circuit->find_part("X"));

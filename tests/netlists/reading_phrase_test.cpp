@@ -192,3 +192,47 @@ TEST_CASE("what is seen, felt and smelt") {
     CHECK(measured<SmellReading>("hi smell R1").word == "smell");
     CHECK(measured<SmellReading>("hi smoke M1").place == "M1");
 }
+
+TEST_CASE("the pressure that moves a contact") {
+    const auto gas = measured<QuantityReading>("gas pressure 0.3bar", two_controls());
+    CHECK_FALSE(gas.part.valid());
+    CHECK(gas.side == GasSide::both);
+    CHECK(gas.value.low == Approx(0.3e5));
+    CHECK(measured<QuantityReading>("gas pressure low side 30psi", two_controls()).side == GasSide::low);
+    CHECK(measured<QuantityReading>("gas pressure 0.3bar low side", two_controls()).side == GasSide::low);
+    CHECK(two_controls().part(measured<QuantityReading>("P1 pressure 0.25MPa", two_controls()).part).name == "P1");
+    CHECK(measured<QuantityReading>("S1=hi, key run  gas pressure <1bar", two_controls()).value.high == Approx(1e5));
+    for (const std::string phrase : {"gas pressure 0.3bar", "gas pressure low side 0.3bar", "P1 pressure 0.3bar"}) {
+        const Reading reading = reading_of(phrase, two_controls());
+        const std::string written = write_reading(two_controls(), reading);
+        INFO(written);
+        CHECK(same_measurement(reading_of(written, two_controls()).measurement, reading.measurement));
+    }
+    CHECK(problem_of("gas pressure 0.3bar").message ==
+          "no contact of this circuit is moved by a pressure that its figures tell");
+    CHECK(problem_of("gas pressure 0.3V", two_controls()).message == "'0.3V' is not in bar");
+    CHECK(problem_of("gas 0.3bar", two_controls()).message == "'pressure' is missing behind 'gas'");
+    CHECK(problem_of("gas pressure high side 20bar", two_controls()).message ==
+          "no contact here is moved by the gas of that side");
+    CHECK(problem_of("M1 pressure 0.3bar", two_controls()).suggestion == "write P1");
+}
+
+TEST_CASE("a lamp is dark, dim, lit or bright") {
+    const auto circuit = voltfall::testing::circuit_of(
+        "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm\"\nL1 = \"lamp 21W\"\nG1 = \"ground\"\n[wires]\n1 = \"B1+ > "
+        "L1.1 1.5mm2 RD 1m\"\n2 = \"L1.2 > G1 1.5mm2 BK 1m\"\n");
+    const struct {
+        const char* said;
+        const char* meant;
+    } rows[] = {{"dark", "dead"}, {"dim", "weak"}, {"lit", "normal"}, {"bright", "fast"}};
+    for (const auto& row : rows) {
+        for (const std::string phrase : {std::string("L1 ") + row.said, std::string("lamp ") + row.said}) {
+            INFO(phrase);
+            CHECK(measured<LoadReading>(phrase, *circuit).word == row.meant);
+            CHECK(write_value(*circuit, reading_of(phrase, *circuit).measurement) == row.said);
+        }
+    }
+    CHECK(measured<LampReading>("lamp L1.1 to B1- dim", *circuit).word == "dim");
+    // A motor has no light.
+    CHECK(problem_of("M1 dim").message.find("dim") != std::string::npos);
+}

@@ -284,7 +284,7 @@ TEST_CASE("guessed lengths are one note, a fuse fed twice is one") {
     check_problem(problems, Severity::note, "F1 has 'feed 30' and wire 3", "F1");
 }
 
-TEST_CASE("number 6: `normally` against a contact's figures is a warning") {
+TEST_CASE("`normally` against a contact's figures is a warning") {
     const std::string clutch = file_text(std::string(PROJECT_DIR) + "/scenarios/bookmobile/clutch.toml");
     const std::string figures = "contact opens 1.96bar, closes 2.25bar, healthy 8bar, low pressure";
     CHECK(find(problems_of(clutch), "said to be normally") == nullptr);
@@ -298,7 +298,7 @@ TEST_CASE("number 6: `normally` against a contact's figures is a warning") {
                "said to be normally") == nullptr);
 }
 
-TEST_CASE("number 8: a load that ages its fuse, and a start that does, are warnings (E15, F33, F36)") {
+TEST_CASE("a load that ages its fuse, and a start that does, are warnings (E15, F33, F36)") {
     // 19.8 A on 25 A is 79 %: it breaks a 75 % rule (E15). The motor is fed straight, so that it draws its nameplate's.
     const auto fed_by = [](const std::string& fuse, const std::string& motor) {
         return problems_of("format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm, charging 13.7V\"\nF1 = \"fuse " + fuse +

@@ -99,6 +99,10 @@ bool is_sound(const Reading& reading) {
     if (const auto* amps = std::get_if<AmpsReading>(&reading.measurement)) return is_inside(amps->value, "amps");
     if (const auto* heat = std::get_if<HeatReading>(&reading.measurement))
         return is_inside(heat->value, heat->rise ? "rise" : "temperature");
+    if (const auto* number = std::get_if<RatingReading>(&reading.measurement))
+        return is_inside(number->value, "fuse rating");
+    if (const auto* gauge = std::get_if<QuantityReading>(&reading.measurement))
+        return is_inside(gauge->value, gauge->value.unit == Unit::celsius ? "temperature" : "pressure");
     const auto* fuse = std::get_if<FuseReading>(&reading.measurement);
     return !fuse || !fuse->after_seconds || std::isfinite(*fuse->after_seconds);
 }

@@ -79,10 +79,13 @@ std::vector<ExpectedRow> read_expectations(const fs::path& folder, std::vector<S
     std::vector<ExpectedRow> expectations;
     for (const CsvRow& row : std::span(rows).subspan(1)) {
         const auto field = [&](const char* name) {
-            const std::size_t at = columns->at(name);
+            const auto column = columns->find(name);
+            if (column == columns->end()) return std::string();
+            const std::size_t at = column->second;
             return at < row.fields.size() ? row.fields[at] : std::string();
         };
-        ExpectedRow expected{folder, field("id"), field("expected_places"), field("evidence")};
+        ExpectedRow expected{folder,           field("id"),         field("expected_places"), field("evidence"),
+                             field("circuit"), field("cause_kind"), field("certainty")};
         if (expected.id.empty() || expected.places.empty()) {
             skipped.push_back({fmt::format("{}:{}", path.string(), row.line), "row without id or expected_places"});
             continue;

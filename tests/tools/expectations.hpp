@@ -19,6 +19,9 @@ struct ExpectedRow {
     std::string id;
     std::string places;  ///< fault phrases, `|` between equals
     std::string evidence;
+    std::string circuit;  ///< file of its circuit
+    std::string cause;    ///< kind of cause
+    std::string certainty;
 };
 
 struct Skipped {

@@ -98,6 +98,15 @@ void print_cases(const Results& results, std::size_t further) {
     fmt::print("each case left out of the counts of causes: first {:.2f}, in 3 {:.2f}\n", all.left_out_top_1,
                all.left_out_top_3);
     fmt::print("after further tests ({}) answered as the true fault does: first {:.2f}\n", further, all.later_top_1);
+    const auto print_by = [&](const char* what, std::string ExpectedRow::*text) {
+        fmt::print("\n{:<34} {:>5} {:>6} {:>6} {:>14}\n", what, "cases", "first", "in 3", "mean 1 / rank");
+        for (const Score& score : scores_by(results.scored, text))
+            fmt::print("{:<34} {:>5} {:>6.2f} {:>6.2f} {:>14.2f}\n", score.evidence, score.cases, score.top_1,
+                       score.top_3, score.mean_reciprocal_rank);
+    };
+    print_by("how sure the cause is", &ExpectedRow::certainty);
+    print_by("circuit", &ExpectedRow::circuit);
+    print_by("kind of cause", &ExpectedRow::cause);
     fmt::print("\nthe leading place's probability: as stated, and how often it came true\n");
     fmt::print("{:<12} {:>5} {:>7} {:>9}\n", "from .. to", "cases", "stated", "came true");
     for (const Reliability& row : reliability_of(results.scored))

@@ -216,4 +216,12 @@ std::vector<Score> scores_of(const std::vector<Scored>& scored) {
     return scores;
 }
 
+std::vector<Score> scores_by(const std::vector<Scored>& scored, std::string ExpectedRow::*text) {
+    std::map<std::string, std::vector<const Scored*>> groups;
+    for (const Scored& one : scored) groups[one.expected.*text].push_back(&one);
+    std::vector<Score> scores;
+    for (const auto& [name, members] : groups) scores.push_back(score_of(name, members));
+    return scores;
+}
+
 }  // namespace voltfall

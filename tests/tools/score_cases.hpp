@@ -63,5 +63,7 @@ double brier_of(const std::vector<Scored>& scored);
 
 /// All cases first, then each class of evidence, the telling ones first.
 std::vector<Score> scores_of(const std::vector<Scored>& scored);
+/// By another text of the row ("cause_kind"), in the order of the alphabet.
+std::vector<Score> scores_by(const std::vector<Scored>& scored, std::string ExpectedRow::*text);
 
 }  // namespace voltfall

@@ -23,8 +23,8 @@ std::string sort_of_thing(const Circuit& circuit, const FaultMode& mode) {
     static constexpr std::array<std::string_view, joint_sorts> joints{"joint: plug", "joint: seat", "joint: terminal",
                                                                       "joint: ground", "joint: splice",
                                                                       "joint: bridge"};
-    static constexpr std::array<std::string_view, 9> classes{
-        "joint", "motor", "pack", "wire", "switch or relay", "fuse itself", "battery", "load", "miswired"};
+    static constexpr std::array<std::string_view, 11> classes{
+        "joint", "motor", "pack", "wire", "switch or relay", "fuse itself", "battery", "load", "module", "miswired", "outside"};
     if (mode.fault_class == FaultClass::joint)
         return std::string(joints[static_cast<std::size_t>(joint_sort(circuit, mode))]);
     return std::string(classes[static_cast<std::size_t>(mode.fault_class)]);

@@ -1,0 +1,205 @@
+// A control panel or control unit: one output, in volts, in duty or on a bus, by position.
+#include <algorithm>
+
+#include "netlists/parts/command_input.hpp"
+#include "netlists/parts/kinds.hpp"
+#include "netlists/parts/layout.hpp"
+#include "netlists/parts/part_reader.hpp"
+#include "netlists/tables/defaults.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+constexpr FigureBounds figures[] = {
+    {"head", "output", Unit::volt, 0, most_supply},
+    {"head", "output", Unit::percent, 0, 1},
+    {"head", "output ohms", Unit::ohm, 0.1, 1e6},
+};
+
+/// Output of a position: a parameter of this name.
+std::string output_of(std::string_view position) {
+    return "output at " + std::string(position);
+}
+
+class PositionLine {
+public:
+    PositionLine(PartReader& reader, Part& part) : reader_(reader), part_(part) {}
+
+    void take(const Word& word) {
+        const auto equals = word.text.find('=');
+        const std::string name = word.text.substr(0, equals);
+        if (name.empty()) return error(word, "'" + word.text + "' has no position name");
+        if (part_.position_named(name))
+            return error(word, "position '" + name + "' of '" + part_.name + "' stands twice");
+        Position position{name, {}};
+        if (equals != std::string::npos) {
+            if (!take_output(word, name, word.text.substr(equals + 1))) return;
+            position.contacts = {name};
+        }
+        part_.positions.push_back(std::move(position));
+    }
+
+private:
+    void error(const Word& word, std::string message) {
+        reader_.error(reader_.place_of(word), std::move(message), "for example " + std::string(part_.kind->example));
+    }
+
+    bool take_output(const Word& word, const std::string& name, const std::string& text) {
+        const auto measure = parse_measure(text);
+        if (!measure || (measure->unit != Unit::volt && measure->unit != Unit::percent)) {
+            error(word, "'" + word.text + "': the output of a head is in volts or per cent");
+            return false;
+        }
+        const FigureBounds& bounds = figure_bounds(*part_.kind, "output", measure->unit);
+        if (!bounds.holds(measure->value)) {
+            error(word, "'" + word.text + "': an output of a head can be " + bounds.range());
+            return false;
+        }
+        if (unit_ && *unit_ != measure->unit) {
+            error(word, "'" + word.text + "': '" + part_.name + "' gives volts in one position and a duty in another");
+            return false;
+        }
+        unit_ = measure->unit;
+        part_.parameters.push_back({output_of(name), measure->value, measure->unit, "file", 0, true, false});
+        return true;
+    }
+
+    PartReader& reader_;
+    Part& part_;
+    std::optional<Unit> unit_;
+};
+
+/// `OUT:`; the name before the colon is the output's terminal.
+void read_output_name(PartReader& reader, Part& part) {
+    part.common = "OUT";
+    const Word* first = reader.peek();
+    if (!first) return;
+    if (first->text == ":") {
+        reader.take();
+    } else if (first->text.size() > 1 && first->text.back() == ':') {
+        part.common = reader.take().text;
+        part.common.pop_back();
+    }
+}
+
+void read(PartReader& reader, Part& part) {
+    reader.after_or_row(part, "output", "output ohms", Unit::ohm, "head_output_ohm");
+    reader.flag(part, {"bus"});
+    read_output_name(reader, part);
+    PositionLine line(reader, part);
+    bool first = true;
+    while (const Word* word = reader.peek()) {
+        if (!first && word->after_comma && word->text.find('=') == std::string::npos) break;
+        first = false;
+        line.take(reader.take());
+    }
+    if (part.positions.size() < 2) {
+        reader.error_of_line("'" + part.name + "' needs at least two positions",
+                             "for example " + std::string(part.kind->example));
+    }
+    if (const auto off = part.position_named("off")) part.rest_position = *off;
+}
+
+std::vector<std::string> terminals(const Part& part) {
+    return {"+", "-", part.common};
+}
+
+/// Volts of a position at the head's own supply.
+double output_volts(const Parameter& output, bool bus, double supply) {
+    if (output.unit == Unit::volt) return output.value;
+    const double share =
+        bus ? bus_share_at_nought + (bus_share_at_full - bus_share_at_nought) * output.value : output.value;
+    return share * supply;
+}
+
+constexpr double source_siemens = 1;  // its ohms stand in the output
+
+void modes(const Part& part, Layout& layout, BranchId output, JointId pin, JointId minus) {
+    const std::string& name = part.name;
+    FaultMode& none =
+        layout.mode({"no-command", name + " gives no command"}, FaultClass::switch_relay, {ModeFact::may_touch},
+                    [output](double, double) { return std::vector<Change>{OpenBranch{output}}; });
+    none.share = 2;
+    FaultMode& weak = layout.mode({"weak-driver", "output of " + name + " is weak"}, FaultClass::switch_relay,
+                                  {ModeFact::may_touch}, [output](double ohms, double) {
+                                      return std::vector<Change>{AddOhms{output, ohms}};
+                                  });
+    weak.size = SizeRange{1e3, 1e6, 47e3, Unit::ohm, true, "ASSUMED"};
+    weak.share = 0.5;
+    const double ohms = default_value("shorted_ohm");
+    FaultMode& low = layout.mode({"output shorted-low", "output of " + name + " shorted to its ground inside"},
+                                 FaultClass::switch_relay, {ModeFact::may_touch}, [pin, minus, ohms](double, double) {
+                                     return std::vector<Change>{Connect{pin, minus, ohms}};
+                                 });
+    low.share = 0.5;
+    const PartId id = layout.part_id();
+    for (std::size_t i = 0; i < part.positions.size(); ++i) {
+        FaultMode& stuck =
+            layout.mode({"stuck " + part.positions[i].name,
+                         name + " gives the command of " + part.positions[i].name + " in every position"},
+                        FaultClass::switch_relay, {ModeFact::may_touch}, [id, i](double, double) {
+                            return std::vector<Change>{HoldPosition{id, i}};
+                        });
+        stuck.share = 0.3;
+    }
+}
+
+void lay(const Part& part, Layout& layout) {
+    const JointId pin = layout.pin(part.common);
+    const JointId minus = layout.used("-") ? layout.pin("-") : layout.circuit().metal;
+    const JointId plus = layout.used("+") ? layout.pin("+") : layout.circuit().bus_30;
+    const JointId inside = layout.inner("output");
+    const BranchId output =
+        layout.branch({"output", BranchSort::signal}, inside, pin, Resistor{part.value("output ohms")});
+    Part& own = layout.circuit().parts[layout.part_id().index];
+    std::vector<Parameter> outputs;
+    Electronics made;
+    for (std::size_t i = 0; i < part.positions.size(); ++i) {
+        const std::string& name = part.positions[i].name;
+        const Parameter* volts = part.parameter(output_of(name));
+        if (!volts) continue;
+        const JointId level = layout.inner("level " + name);
+        own.contacts[name] =
+            layout.branch({"position " + name, BranchSort::signal}, level, inside, Contact{0, i == part.rest_position});
+        made.driven.push_back(layout.branch({"level " + name, BranchSort::signal}, level, minus,
+                                            Stage{source_siemens, volts->value, true}));
+        outputs.push_back(*volts);
+    }
+    const bool bus = part.has_flag("bus");
+    made.seen = {plus, minus};
+    made.full = layout.circuit().supply;
+    made.wanted = [](std::span<const double> volts) {
+        const double supply = volts[0] - volts[1];
+        return supply < least_working_volts ? 0.0 : supply;
+    };
+    made.laws = [outputs, bus](double supply) {
+        std::vector<Law> laws;
+        for (const Parameter& output : outputs)
+            laws.emplace_back(supply > 0 ? Stage{source_siemens, output_volts(output, bus, supply), true} : Stage{});
+        return laws;
+    };
+    if (!made.driven.empty()) own.electronics = std::move(made);
+    modes(part, layout, output, pin, minus);
+}
+
+}  // namespace
+
+constinit const Kind head_kind{
+    .word = "head",
+    .example = "head OUT: off=0V lo=2.1V hi=6.9V",
+    .fitting = Fitting::plugs_in,
+    .joining = Joining::nothing,
+    .duty = Duty::control,
+    .drop = Drop::none,
+    .load = LoadKind::none,
+    .load_words = "",
+    .read = read,
+    .terminals = terminals,
+    .terminal_aliases = "B+=+ GND=-",
+    .lay = lay,
+    .figures = figures,
+};
+
+}  // namespace voltfall

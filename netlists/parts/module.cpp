@@ -1,0 +1,164 @@
+// Electronic speed control: a linear stage or a chopper between a motor and its supply, set by a command.
+#include <algorithm>
+
+#include "netlists/parts/chopper.hpp"
+#include "netlists/parts/command_input.hpp"
+#include "netlists/parts/kinds.hpp"
+#include "netlists/parts/layout.hpp"
+#include "netlists/parts/part_reader.hpp"
+#include "netlists/tables/defaults.hpp"
+
+namespace voltfall {
+
+namespace {
+
+constexpr FigureBounds figures[] = {
+    VOLTFALL_COMMAND_FIGURES("module"),           {"module", "on ohms", Unit::ohm, 1e-4, 1},
+    {"module", "diode volts", Unit::volt, 0, 2},  {"module", "least output", Unit::percent, 0, 0.95},
+    {"module", "frequency", Unit::hertz, 1, 1e6},
+};
+
+void read(PartReader& reader, Part& part) {
+    const std::string way = reader.flag(part, {"linear", "pwm"});
+    if (way.empty()) {
+        reader.error_of_line("'" + part.name + "' must say how it controls: linear or pwm",
+                             "for example " + std::string(part.kind->example));
+    }
+    if (const auto side = reader.word_after(part, "side", "side low"); side) {
+        if (side->text == "low" || side->text == "high") {
+            part.flags.push_back("side " + side->text);
+        } else {
+            reader.error(reader.place_of(*side), "'side " + side->text + "' is neither high nor low",
+                         "side low where it switches the motor's ground");
+        }
+    }
+    read_command(reader, part);
+    reader.after_or_row(part, "on", "on ohms", Unit::ohm, "module_on_ohm");
+    reader.after_or_row(part, "diode", "diode volts", Unit::volt, "module_diode_volts");
+    reader.after_or(part, "least", "least output", Unit::percent, 0.2,
+                    "of full, at the least command: slowest blowers run at about 3 V, ASSUMED");
+    reader.optional(part, "frequency", Unit::hertz, 0, "not stated");
+    if (!part.parameters.back().typed) part.parameters.pop_back();
+}
+
+std::vector<std::string> terminals(const Part&) {
+    return {"+", "-", "M+", "M-", "CMD"};
+}
+
+/// The pins between which it stands, and the motor's two.
+struct Pins {
+    JointId plus;
+    JointId minus;
+    JointId level;     ///< volts that a duty is a share of
+    JointId switched;  ///< the motor's side of the stage, behind its own contact
+};
+
+/// Volts that a linear stage drops at full command: none beyond its ohms.
+Electronics linear_stage(const CommandRange& range, const Pins& pins, JointId command, BranchId path, double siemens) {
+    Electronics made;
+    made.seen = {pins.plus, pins.minus, command, pins.level};
+    made.driven = {path};
+    // The figure is the drop in volts; minus one is off.
+    constexpr double off = -1;
+    made.full = 0;
+    made.none = off;
+    made.wanted = [range](std::span<const double> volts) {
+        const double supply = volts[0] - volts[1];
+        if (supply < least_working_volts) return off;
+        const double share = commanded_share(range, volts[2] - volts[1], volts[3]);
+        return share > 0 ? (1 - share) * supply : off;
+    };
+    made.laws = [siemens](double drop) { return std::vector<Law>{drop < 0 ? Stage{} : Stage{siemens, drop, true}}; };
+    return made;
+}
+
+Electronics chopping_stage(const CommandRange& range, const Pins& pins, JointId command, const ChopperBranches& laid,
+                           const Chopper& chopper) {
+    Electronics made;
+    made.seen = {pins.plus, pins.minus, command, pins.level};
+    made.driven = {laid.path, laid.wheel, laid.cross};
+    made.full = 1;
+    made.none = 0;
+    made.wanted = [range](std::span<const double> volts) {
+        const double supply = volts[0] - volts[1];
+        return supply < least_working_volts ? 0.0 : commanded_share(range, volts[2] - volts[1], volts[3]);
+    };
+    made.laws = [chopper](double duty) { return chopper_laws(chopper, duty); };
+    return made;
+}
+
+void output_modes(const std::string& name, Layout& layout, const std::vector<BranchId>& driven, BranchId output) {
+    const auto change = [&](ModeWords words, std::vector<Change> changes, double share) -> FaultMode& {
+        FaultMode& mode = layout.mode(std::move(words), FaultClass::module, {ModeFact::may_touch},
+                                      [changes = std::move(changes)](double, double) { return changes; });
+        mode.share = share;
+        mode.looks = "burnt melted wet";
+        return mode;
+    };
+    std::vector<Change> opened;
+    for (const BranchId branch : driven) opened.emplace_back(OpenBranch{branch});
+    change({"dead", name + " gives nothing (dead)"}, opened, 4);
+    change({"full-on", "output stage of " + name + " shorted: full in every position"},
+           {HoldContact{driven.front(), true}}, 3);
+    FaultMode& weak = layout.mode({"weak", "output stage of " + name + " passes too little"}, FaultClass::module,
+                                  {ModeFact::may_touch}, [output](double ohms, double) {
+                                      return std::vector<Change>{AddOhms{output, ohms}};
+                                  });
+    weak.size = resistance_range();
+    weak.share = 1;
+    weak.looks = "burnt melted wet";
+}
+
+void lay(const Part& part, Layout& layout) {
+    const bool high = !part.has_flag("side low");
+    const JointId plus = layout.pin("+");
+    const JointId minus = layout.pin("-");
+    const JointId motor = layout.pin(high ? "M+" : "M-");
+    // The motor's other terminal is the supply's pin carried through, where it is wired at all.
+    if (const std::string_view through = high ? "M-" : "M+"; layout.used(through)) {
+        layout.branch({"bar " + std::string(through), BranchSort::other}, high ? minus : plus, layout.pin(through),
+                      Resistor{0});
+    }
+    const JointId switched = layout.inner("output");
+    const BranchId output = layout.branch({"output lead", BranchSort::other}, high ? switched : motor,
+                                          high ? motor : switched, Resistor{0});
+    const CommandRange range = [&] {
+        CommandRange read = command_range(part);
+        read.least_share = part.value("least output");
+        return read;
+    }();
+    const CommandWire command = lay_command(part, layout, plus, minus);
+    const double ohms = part.value("on ohms");
+    const Pins pins{plus, minus, layout.circuit().bus_30, switched};
+    Part& own = layout.circuit().parts[layout.part_id().index];
+    if (part.has_flag("linear")) {
+        const BranchId path = layout.branch({"output", BranchSort::other}, high ? plus : switched,
+                                            high ? switched : minus, Stage{1 / ohms, 0, true});
+        own.electronics = linear_stage(range, pins, command.inside, path, 1 / ohms);
+    } else {
+        const Chopper chopper{ohms, part.value("diode volts")};
+        const ChopperBranches laid = lay_chopper(layout, chopper, high, plus, minus, switched);
+        own.electronics = chopping_stage(range, pins, command.inside, laid, chopper);
+    }
+    output_modes(part.name, layout, own.electronics->driven, output);
+}
+
+}  // namespace
+
+constinit const Kind module_kind{
+    .word = "module",
+    .example = "module linear, side low, command 0.5V-7V, open command off",
+    .fitting = Fitting::plugs_in,
+    .joining = Joining::nothing,
+    .duty = Duty::other,
+    .drop = Drop::by_design,
+    .load = LoadKind::none,
+    .load_words = "",
+    .read = read,
+    .terminals = terminals,
+    .terminal_aliases = "B+=+ GND=- C=CMD",
+    .lay = lay,
+    .figures = figures,
+};
+
+}  // namespace voltfall
