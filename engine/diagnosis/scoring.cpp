@@ -8,6 +8,7 @@
 #include "engine/diagnosis/moments.hpp"
 #include "engine/readings/accuracy.hpp"
 #include "engine/readings/measurement_facts.hpp"
+#include "engine/readings/word_evidence.hpp"
 
 namespace voltfall {
 
@@ -278,6 +279,11 @@ double Scorer::score_coming_and_going(const Prediction& shows, const Prediction&
         moment.beside = moment_beside(seen, looks, look);
         looks.push_back(std::move(look));
     }
+    // Who tells of no `sometimes` has seen it stay as it is.
+    const bool told = std::any_of(statements_.begin(), statements_.end(), [&](const Statement& statement) {
+        return questions_.reading(statement.readings.front()).state.sometimes;
+    });
+    if (!told && !seen.empty()) sum += std::log((1 - sometimes_if_loose) / (1 - sometimes_if_lasting));
     return sum + score_moments(moments) + score_moments(seen);
 }
 
@@ -297,7 +303,8 @@ double Scorer::score_of_none() const {
     }
     for (const Statement& statement : statements_) {
         const Reading& said = questions_.reading(statement.readings.front());
-        sum += std::log(facts_of(said.measurement).anything * (said.state.sometimes ? anything_sometimes : 1));
+        const double anything = word_of_any_cause(*questions_.circuit, said.measurement);
+        sum += std::log(anything * (said.state.sometimes ? anything_sometimes : 1));
     }
     return sum;
 }

@@ -54,6 +54,7 @@ public:
         NextAnswer answer;
         std::vector<Ranked> ranked = rank();
         place_supply(ranked, answer);
+        put_number_first(ranked);
         put_gauge_first(ranked, answer);
         solve_sizes();
         std::vector<std::size_t> asked;
@@ -134,8 +135,8 @@ private:
         return a.test < b.test;
     }
 
-    /// The battery's volts, while nothing tells them, are worth what the best other test gains by them. They stand where
-    /// that puts them: before the readings that need them, behind a look that does not.
+    /// The battery's volts, while nothing tells them, are worth what the best other test gains by them. They stand
+    /// where that puts them: before the readings that need them, behind a look that does not.
     void place_supply(std::vector<Ranked>& ranked, NextAnswer& answer) {
         double gain = 0;
         std::optional<std::size_t> state;
@@ -165,6 +166,33 @@ private:
         if (ranked.size() > most_tests) ranked.resize(most_tests);
     }
 
+    /// A fuse that goes sometimes may be one of another rating: the number on it is read while one is there.
+    void put_number_first(std::vector<Ranked>& ranked) const {
+        for (const Reading& reading : outlook_.job.readings) {
+            const auto* fuse = std::get_if<FuseReading>(&reading.measurement);
+            if (!fuse || fuse->word != "sometimes-blown") continue;
+            put_first(ranked, 0, [&](const Tested& tested) {
+                const auto* number = std::get_if<RatingTest>(&tested);
+                return number && number->part == fuse->part;
+            });
+        }
+    }
+
+    /// Puts the first test that is wanted, and tells at least these bits, to the front. Was there one?
+    template <class Wanted>
+    bool put_first(std::vector<Ranked>& ranked, double least, const Wanted& wanted) const {
+        const auto& tests = outlook_.future.tests;
+        const auto found = std::find_if(tests.begin(), tests.end(),
+                                        [&](const TestCandidate& test) { return wanted(test.test.tested); });
+        if (found == tests.end() || outlook_.bits(*found) < least) return false;
+        const auto index = static_cast<std::size_t>(found - tests.begin());
+        std::erase_if(ranked, [&](const Ranked& one) { return one.test == index; });
+        ranked.insert(ranked.begin(),
+                      {index, outlook_.bits(*found), minutes_of(outlook_.circuit, *found, outlook_.reached)});
+        if (ranked.size() > most_tests) ranked.resize(most_tests);
+        return true;
+    }
+
     /// A contact that pressure or heat moves is not condemned before its quantity is known: where it leads, or what
     /// moves it does, the gauge comes first.
     void put_gauge_first(std::vector<Ranked>& ranked, NextAnswer& answer) const {
@@ -173,22 +201,16 @@ private:
         if (!leader.mode || !leader.mode->part.valid()) return;
         const Part& contact = outlook_.circuit.part(leader.mode->part);
         if (!contact.moved_by || leader.mode->fault_class == FaultClass::joint) return;
-        const auto& tests = outlook_.future.tests;
-        const auto asked = std::find_if(tests.begin(), tests.end(), [&](const TestCandidate& test) {
-            const auto* gauge = std::get_if<QuantityTest>(&test.test.tested);
-            if (!gauge) return false;
-            const std::vector<PartId> moved = contacts_moved(outlook_.circuit, *gauge);
+        const bool asked = put_first(ranked, least_bits, [&](const Tested& tested) {
+            const auto* quantity = std::get_if<QuantityTest>(&tested);
+            if (!quantity) return false;
+            const std::vector<PartId> moved = contacts_moved(outlook_.circuit, *quantity);
             return std::find(moved.begin(), moved.end(), leader.mode->part) != moved.end();
         });
-        if (asked == tests.end()) return;
-        const auto index = static_cast<std::size_t>(asked - tests.begin());
-        const Ranked gauge{index, outlook_.bits(*asked), minutes_of(outlook_.circuit, *asked, outlook_.reached)};
-        if (gauge.bits < least_bits) return;
-        std::erase_if(ranked, [&](const Ranked& one) { return one.test == index; });
-        ranked.insert(ranked.begin(), gauge);
-        answer.notes.push_back(fmt::format("{} may be open because its {} says so: that is read before it is condemned",
-                                           contact.name,
-                                           contact.moved_by->unit == Unit::pascal ? "pressure" : "temperature"));
+        if (!asked) return;
+        answer.notes.push_back(
+            fmt::format("{} may stand as it does because its {} says so: that is read before it is condemned",
+                        contact.name, contact.moved_by->unit == Unit::pascal ? "pressure" : "temperature"));
     }
 
     const Suspect& suspect(std::size_t index) const { return outlook_.suspect(index); }

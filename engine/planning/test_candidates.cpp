@@ -1,12 +1,10 @@
 #include "engine/planning/test_candidates.hpp"
 
 #include <algorithm>
-#include <cmath>
-#include <limits>
 #include <map>
-#include <set>
 
 #include "engine/planning/extra_states.hpp"
+#include "engine/planning/tests_of_things.hpp"
 #include "engine/readings/ohms_evidence.hpp"
 #include "engine/readings/probes.hpp"
 #include "engine/readings/rounding.hpp"
@@ -66,10 +64,7 @@ public:
             for (std::size_t i = 0; i < circuit_.parts.size(); ++i) add_load(index, {static_cast<std::uint32_t>(i)});
         }
         add_extra_states(drops);
-        for (std::size_t i = 0; i < circuit_.parts.size(); ++i) add_fuse({static_cast<std::uint32_t>(i)});
-        for (std::size_t i = 0; i < circuit_.parts.size(); ++i) add_rating({static_cast<std::uint32_t>(i)});
-        add_gauges();
-        add_looks();
+        add_tests_of_things(circuit_, job_, weighed_, future_, last_step_);
         if (meter) add_ohms();
         return std::move(future_);
     }
@@ -225,14 +220,7 @@ private:
     }
 
     std::size_t add_word(std::size_t state, Measurement measurement) {
-        Reading reading;
-        reading.measurement = std::move(measurement);
-        future_.job->readings.push_back(std::move(reading));
-        WordObservation word;
-        word.reading = future_.job->readings.size() - 1;
-        if (state != no_state) word.states = {{1.0, state}};
-        future_.questions.words.push_back(std::move(word));
-        return future_.questions.words.size() - 1;
+        return add_future_word(future_, std::move(measurement), state);
     }
 
     void add_load(std::size_t state, PartId id) {
@@ -265,97 +253,6 @@ private:
                                         [&](const Part& p) { return p.kind == part.kind; });
         const std::string_view words = part.kind->load_words;
         return same == 1 && !words.empty() ? std::string(words.substr(0, words.find(' '))) : std::string();
-    }
-
-    void add_fuse(PartId id) {
-        const Part& part = circuit_.part(id);
-        if (!part.fuse || is_closed(circuit_, part.name)) return;
-        const bool seen = std::any_of(job_.readings.begin(), job_.readings.end(), [&](const Reading& reading) {
-            const auto* fuse = std::get_if<FuseReading>(&reading.measurement);
-            return fuse && fuse->part == id && reading.state.fitted_new.empty();
-        });
-        if (seen) return;
-        TestCandidate test;
-        test.kind = TestKind::fuse;
-        test.test.tested = FuseTest{id};
-        test.places = {part.name};
-        test.words = {"good", "blown"};
-        test.state = future_.questions.states.size() - 1;
-        test.first_word = add_word(no_state, FuseReading{{id}, "good", {}, {}});
-        add_word(no_state, FuseReading{{id}, "blown", {}, {}});
-        add(std::move(test));
-    }
-
-    /// The number on a fuse, where another one than the diagram's is a suspect.
-    void add_rating(PartId id) {
-        const Part& part = circuit_.part(id);
-        if (!part.fuse || is_closed(circuit_, part.name)) return;
-        const bool known = std::any_of(job_.readings.begin(), job_.readings.end(), [&](const Reading& reading) {
-            const auto* read = std::get_if<RatingReading>(&reading.measurement);
-            return read && read->part == id;
-        });
-        const bool may_be_wrong = std::any_of(
-            weighed_.suspects.begin(), weighed_.suspects.end(),
-            [&](const Suspect& s) { return s.mode && s.mode->part == id && s.mode->is(ModeFact::wrong_rating); });
-        if (known || !may_be_wrong) return;
-        TestCandidate test;
-        test.kind = TestKind::rating;
-        test.test.tested = RatingTest{id};
-        test.places = {part.name};
-        test.words = {write_measure(part.fuse->rating_amps, Unit::ampere), "another number"};
-        add(std::move(test));
-    }
-
-    /// What moves the contacts: the gas that several may share, and each contact that heat moves.
-    void add_gauges() {
-        const QuantityTest gas;
-        if (!contacts_moved(circuit_, gas).empty()) add_gauge(gas);
-        for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
-            const auto& quantity = circuit_.parts[i].moved_by;
-            if (quantity && quantity->unit == Unit::celsius) add_gauge({{i}, GasSide::both});
-        }
-    }
-
-    bool gauge_read(const std::vector<PartId>& contacts) const {
-        return std::any_of(job_.readings.begin(), job_.readings.end(), [&](const Reading& reading) {
-            const auto* read = std::get_if<QuantityReading>(&reading.measurement);
-            if (!read || reading.state.earlier || reading.doubted) return false;
-            const std::vector<PartId> known = contacts_moved(circuit_, *read);
-            return std::any_of(known.begin(), known.end(), [&](PartId contact) {
-                return std::find(contacts.begin(), contacts.end(), contact) != contacts.end();
-            });
-        });
-    }
-
-    /// Its outcomes are the stretches between the figures at which contacts leave their healthy position.
-    void add_gauge(const QuantityTest& tested) {
-        const std::vector<PartId> contacts = contacts_moved(circuit_, tested);
-        if (gauge_read(contacts)) return;
-        std::set<double> figures;
-        for (const PartId contact : contacts) figures.insert(circuit_.part(contact).moved_by->threshold());
-        const Unit unit = circuit_.part(contacts.front()).moved_by->unit;
-        TestCandidate test;
-        test.kind = TestKind::gauge;
-        test.test.tested = tested;
-        test.state = future_.questions.states.size() - 1;
-        double low = -std::numeric_limits<double>::infinity();
-        const auto add_stretch = [&](double high) {
-            ReadValue value;
-            value.low = low;
-            value.high = high;
-            value.unit = unit;
-            const std::string from = write_measure(low, unit);
-            const std::string to = write_measure(high, unit);
-            test.words.push_back(!std::isfinite(low)    ? "below " + to
-                                 : !std::isfinite(high) ? "above " + from
-                                                        : from + " to " + to);
-            const std::size_t word = add_word(no_state, QuantityReading{tested, value});
-            if (test.words.size() == 1) test.first_word = word;
-            low = high;
-        };
-        for (const double figure : figures) add_stretch(figure);
-        add_stretch(std::numeric_limits<double>::infinity());
-        add(std::move(test));
     }
 
     /// Parts in the hand, their plug off: a pack by its taps, anything else with two pins across them.
@@ -415,30 +312,8 @@ private:
         add(std::move(test));
     }
 
-    void add_looks() {
-        std::set<std::string> places;
-        for (const Suspect& suspect : weighed_.suspects) {
-            if (!suspect.mode || suspect.mode->looks.empty()) continue;
-            if (care_words(circuit_, job_, suspect.mode->place).empty()) continue;
-            // One looks at a whole connector.
-            const std::string place(read_place(suspect.mode->place).owner);
-            if (is_closed(circuit_, place) || !places.insert(place).second) continue;
-            const bool looked = std::any_of(job_.readings.begin(), job_.readings.end(), [&](const Reading& reading) {
-                const auto* look = std::get_if<LookReading>(&reading.measurement);
-                return look && sits_at(circuit_, *suspect.mode, look->place);
-            });
-            if (looked) continue;
-            TestCandidate test;
-            test.kind = TestKind::look;
-            test.test.tested = LookTest{place};
-            test.places = {place};
-            test.words = {"damage", "clean"};
-            add(std::move(test));
-        }
-    }
-
     void add(TestCandidate test) {
-        if (!test.is_stateless()) test.test.state = phrases_.at(test.state);
+        test.test.state = phrases_.at(test.state);
         if (test.step == 0) test.step = ++last_step_;
         test.cell = future_.questions.cells.empty() ? 0 : future_.questions.cells.size() - 1;
         future_.tests.push_back(std::move(test));
@@ -452,8 +327,6 @@ private:
         steps_.emplace_back(tested, ++last_step_);
         return last_step_;
     }
-
-    static constexpr std::size_t no_state = std::numeric_limits<std::size_t>::max();
 
     const Circuit& circuit_;
     const Job& job_;

@@ -154,18 +154,23 @@ double fuse_probability(const WordObservation& word, const FuseReading& reading,
     return probability;
 }
 
-double rating_probability(const RatingReading& reading, const WordContext& c) {
+double number_probability(const Circuit& circuit, const RatingReading& reading) {
     constexpr double same_number = 0.02;   // share
-    constexpr double number_sigma = 0.1;   // logarithm: neighbouring ratings are a quarter apart
-    constexpr double also_wrong = 0.0006;  // another number in a seat that has nothing to do with it, any one (ASSUMED)
-    const double rating = c.questions.circuit->part(reading.part).fuse->rating_amps;
+    constexpr double also_wrong = 0.0006;  // any one other number (ASSUMED)
+    const double rating = circuit.part(reading.part).fuse->rating_amps;
     const double amps = (reading.value.low + reading.value.high) / 2;
-    const bool as_drawn = std::abs(amps / rating - 1) < same_number;
-    if (!(c.mode && c.mode->part == reading.part && c.mode->is(ModeFact::wrong_rating)))
-        return as_drawn ? right_word : also_wrong;
-    if (as_drawn || c.solved.faults.empty()) return 0;
+    return std::abs(amps / rating - 1) < same_number ? right_word : also_wrong;
+}
+
+double rating_probability(const RatingReading& reading, const WordContext& c) {
+    constexpr double number_sigma = 0.1;  // logarithm: neighbouring ratings are a quarter apart
+    const double elsewhere = number_probability(*c.questions.circuit, reading);
+    const bool own = c.mode && c.mode->part == reading.part && c.mode->is(ModeFact::wrong_rating);
+    if (!own || c.solved.faults.empty()) return elsewhere;
+    const bool as_drawn = elsewhere == right_word;
+    const double amps = (reading.value.low + reading.value.high) / 2;
     const double apart = std::log(amps / c.solved.faults.front().size) / number_sigma;
-    return std::exp(-0.5 * apart * apart);
+    return as_drawn ? 0 : std::exp(-0.5 * apart * apart);
 }
 
 }  // namespace voltfall

@@ -17,6 +17,9 @@ std::optional<double> earliest_opening(const Questions& questions, const SolvedC
 /// P(word and time of a fuse | case).
 double fuse_probability(const WordObservation& word, const FuseReading& reading, const WordContext& context);
 
+/// P(number on a fuse), whatever is wrong elsewhere: the diagram's, or seldom another one.
+double number_probability(const Circuit& circuit, const RatingReading& reading);
+
 /// P(number on a fuse | case): a suspect of another rating is held against its size; for any other suspect it is the
 /// diagram's number.
 double rating_probability(const RatingReading& reading, const WordContext& context);

@@ -21,7 +21,7 @@ namespace {
 constexpr double wrong_volts_share = 1.3;
 constexpr double wrong_amps = 60;
 /// Chance of a wrong word to be just this one (about eight words in use, ASSUMED).
-constexpr double word_by_chance = 0.12;
+constexpr double word_by_chance = 0.04;
 
 /// A number printed on a fuse is misread this much more seldom than another reading is wrong (ASSUMED).
 constexpr double misread_number = 0.1;

@@ -7,6 +7,7 @@
 
 #include "engine/readings/care.hpp"
 #include "engine/readings/fuse_evidence.hpp"
+#include "engine/readings/measurement_facts.hpp"
 #include "engine/readings/ohms_evidence.hpp"
 #include "engine/readings/quantity_evidence.hpp"
 #include "engine/readings/sense_evidence.hpp"
@@ -188,6 +189,12 @@ double look_probability(const Circuit& circuit, const FaultMode* mode, const Loo
             return std::max(probability, seen_at_fault);
     }
     return probability;
+}
+
+double word_of_any_cause(const Circuit& circuit, const Measurement& measurement) {
+    if (const auto* rating = std::get_if<RatingReading>(&measurement)) return number_probability(circuit, *rating);
+    if (const auto* quantity = std::get_if<QuantityReading>(&measurement)) return quantity_anyway(circuit, *quantity);
+    return facts_of(measurement).anything;
 }
 
 double word_probability(const WordObservation& word, const WordContext& c) {

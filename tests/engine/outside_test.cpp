@@ -71,8 +71,10 @@ double chance_of_switch(const MatchAnswer& answer) {
 }  // namespace
 
 TEST_CASE("an open low-pressure switch is not condemned before the pressure is known") {
-    for (const auto& readings :
-         {switch_open(), std::vector<std::string>(switch_open().begin(), switch_open().end() - 1)}) {
+    // By its volts alone, and out of its plug too.
+    std::vector<std::string> by_volts = switch_open();
+    by_volts.pop_back();
+    for (const auto& readings : {by_volts, switch_open()}) {
         const MatchAnswer answer = matched(readings);
         INFO(answer.candidates.front().fault << " " << answer.candidates.front().probability);
         CHECK(chance_of_switch(answer) <= 0.7);

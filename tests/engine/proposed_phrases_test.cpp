@@ -61,7 +61,7 @@ TEST_CASE("every test that could be proposed on a scenario is written as a phras
     CHECK(tests > 10000);
     CHECK(in_the_seat > 10);
     // Volts, ohms, clamps, loads, fuses and looks.
-    CHECK(kinds.size() == 6);
+    CHECK(kinds.size() == 8);
 }
 
 TEST_CASE("the positions of contacts, of a drawn key and of several controls read as themselves") {
