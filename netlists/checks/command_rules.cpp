@@ -10,21 +10,27 @@ namespace voltfall {
 namespace {
 
 constexpr std::string_view input = "CMD";
-constexpr std::string_view output_prefix = "output at ";
+constexpr std::string_view output_name = "output";
 
 bool has_input(const Part& part) {
     return part.pins.count(std::string(input)) > 0 || (part.electronics && !canonical_terminal(part, input).empty());
 }
 
-bool is_output(std::string_view parameter) {
-    return parameter.starts_with(output_prefix);
-}
-
 /// What a part gives on its output, by position.
-std::vector<const Parameter*> outputs_of(const Part& part) {
-    std::vector<const Parameter*> found;
+struct PositionOutput {
+    const Position* position;
+    const Parameter* output;
+};
+
+std::vector<PositionOutput> outputs_of(const Part& part) {
+    std::vector<const Position*> giving;
+    for (const Position& position : part.positions) {
+        if (!position.contacts.empty()) giving.push_back(&position);
+    }
+    std::vector<PositionOutput> found;
     for (const Parameter& parameter : part.parameters) {
-        if (is_output(parameter.name)) found.push_back(&parameter);
+        if (parameter.name == output_name && found.size() < giving.size())
+            found.push_back({giving[found.size()], &parameter});
     }
     return found;
 }
@@ -33,16 +39,13 @@ bool holds(const Part& part, JointId joint) {
     return std::any_of(part.pins.begin(), part.pins.end(), [&](const auto& pin) { return pin.second == joint; });
 }
 
-std::string position_of(const Parameter& output) {
-    return output.name.substr(output_prefix.size());
-}
-
 /// A position whose output the input takes for no command.
-void check_position(const Part& head, const Parameter& output, const Part& module, Problems& problems) {
+void check_position(const Part& head, const PositionOutput& at, const Part& module, Problems& problems) {
+    const Parameter& output = *at.output;
     const Parameter& low = *module.parameter("command low");
     const Parameter& high = *module.parameter("command high");
     const std::string gives =
-        "position " + position_of(output) + " of " + head.name + " gives " + write_measure(output.value, output.unit);
+        "position " + at.position->name + " of " + head.name + " gives " + write_measure(output.value, output.unit);
     const std::string reads =
         module.name + " reads " + write_measure(low.value, low.unit) + " to " + write_measure(high.value, high.unit);
     const double beyond = 0.1 * (high.value - low.value);
@@ -64,7 +67,7 @@ void check_pair(const Part& head, const Part& module, Problems& problems) {
         return;
     }
     if (module.has_flag("bus") || !module.parameter("command low")) return;
-    for (const Parameter* output : outputs_of(head)) check_position(head, *output, module, problems);
+    for (const PositionOutput& at : outputs_of(head)) check_position(head, at, module, problems);
 }
 
 /// What takes more current than a signal has: a lamp, a coil, a motor.

@@ -18,9 +18,15 @@ constexpr FigureBounds figures[] = {
     {"head", "output ohms", Unit::ohm, 0.1, 1e6},
 };
 
-/// Output of a position: a parameter of this name.
-std::string output_of(std::string_view position) {
-    return "output at " + std::string(position);
+/// Outputs are parameters of this name, in the order of the positions that give one.
+constexpr std::string_view output_name = "output";
+
+std::vector<const Parameter*> outputs_of(const Part& part) {
+    std::vector<const Parameter*> found;
+    for (const Parameter& parameter : part.parameters) {
+        if (parameter.name == output_name) found.push_back(&parameter);
+    }
+    return found;
 }
 
 class PositionLine {
@@ -35,7 +41,7 @@ public:
             return error(word, "position '" + name + "' of '" + part_.name + "' stands twice");
         Position position{name, {}};
         if (equals != std::string::npos) {
-            if (!take_output(word, name, word.text.substr(equals + 1))) return;
+            if (!take_output(word, word.text.substr(equals + 1))) return;
             position.contacts = {name};
         }
         part_.positions.push_back(std::move(position));
@@ -46,13 +52,13 @@ private:
         reader_.error(reader_.place_of(word), std::move(message), "for example " + std::string(part_.kind->example));
     }
 
-    bool take_output(const Word& word, const std::string& name, const std::string& text) {
+    bool take_output(const Word& word, const std::string& text) {
         const auto measure = parse_measure(text);
         if (!measure || (measure->unit != Unit::volt && measure->unit != Unit::percent)) {
             error(word, "'" + word.text + "': the output of a head is in volts or per cent");
             return false;
         }
-        const FigureBounds& bounds = figure_bounds(*part_.kind, "output", measure->unit);
+        const FigureBounds& bounds = figure_bounds(*part_.kind, output_name, measure->unit);
         if (!bounds.holds(measure->value)) {
             error(word, "'" + word.text + "': an output of a head can be " + bounds.range());
             return false;
@@ -62,7 +68,7 @@ private:
             return false;
         }
         unit_ = measure->unit;
-        part_.parameters.push_back({output_of(name), measure->value, measure->unit, "file", 0, true, false});
+        part_.parameters.push_back({std::string(output_name), measure->value, measure->unit, "file", 0, true, false});
         return true;
     }
 
@@ -157,10 +163,11 @@ void lay(const Part& part, Layout& layout) {
     Part& own = layout.circuit().parts[layout.part_id().index];
     std::vector<Parameter> outputs;
     Electronics made;
+    const std::vector<const Parameter*> stated = outputs_of(part);
     for (std::size_t i = 0; i < part.positions.size(); ++i) {
         const std::string& name = part.positions[i].name;
-        const Parameter* volts = part.parameter(output_of(name));
-        if (!volts) continue;
+        if (part.positions[i].contacts.empty() || outputs.size() >= stated.size()) continue;
+        const Parameter* volts = stated[outputs.size()];
         const JointId level = layout.inner("level " + name);
         own.contacts[name] =
             layout.branch({"position " + name, BranchSort::signal}, level, inside, Contact{0, i == part.rest_position});

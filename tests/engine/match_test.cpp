@@ -255,9 +255,9 @@ TEST_CASE("a fuse just fitted that goes with the switch off is not a seized moto
 
 TEST_CASE("what is not weighed is kept and named") {
     const MatchAnswer answer =
-        match(solver(), cab_blower(), job_of(cab_blower(), {"hi blower dead", "hi M1.1 duty 35%"}));
+        match(solver(), cab_blower(), job_of(cab_blower(), {"hi blower dead", "hi inrush 542 78A"}));
     CHECK(answer.readings == 2);
-    CHECK(any_contains(answer.notes, "not weighed yet: reading 2 (duty)"));
+    CHECK(any_contains(answer.notes, "not weighed yet: reading 2 (inrush)"));
 }
 
 TEST_CASE("ohms of a part in the hand tell its inside", "[checked]") {
