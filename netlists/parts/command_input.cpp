@@ -61,6 +61,15 @@ void check_range(PartReader& reader, const Word& word, const Part& part, const T
         reader.error(reader.place_of(word),
                      "'" + word.text + "': the command of '" + part.name + "' ends below where it begins",
                      "write the lower figure first; more command for less output is command 7%-94% inverse");
+    } else {
+        for (const auto& [figure, value] :
+             {std::pair{"command low", range.low}, std::pair{"command high", range.high}}) {
+            const FigureBounds& bounds = figure_bounds(*part.kind, figure, range.unit);
+            if (bounds.holds(value)) continue;
+            reader.error(reader.place_of(word), "'" + word.text + "': " + bounds.name() + " can be " + bounds.range(),
+                         "for example " + std::string(command_example));
+            return;
+        }
     }
 }
 

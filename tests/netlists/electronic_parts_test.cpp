@@ -78,6 +78,7 @@ TEST_CASE("the figures of a module are read from its line") {
 TEST_CASE("what people type wrong in the line of a module is located and named") {
     CHECK(first_error("module linear, command 7V-0.5V").message ==
           "'7V-0.5V': the command of 'X' ends below where it begins");
+    CHECK(first_error("module linear, command -1V-5V").message.find("'-1V-5V': the command low of a module") == 0);
     CHECK(first_error("module pwm, command 10%-130%").message == "'10%-130%': a duty cannot be above 100 %");
     CHECK(first_error("module, command 1V-5V").message == "'X' must say how it controls: linear or pwm");
     CHECK(first_error("module linear, command soon").message == "'soon' is no range of a command");
