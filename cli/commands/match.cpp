@@ -18,11 +18,13 @@ struct MatchArguments {
     std::string file;
     std::vector<std::string> reads;
     bool two_faults{false};
+    bool why{false};
 };
 
 void declare(CLI::App& app, MatchArguments& arguments) {
     declare_job(app, arguments.file);
     declare_reads(app, arguments.reads);
+    app.add_flag("--why", arguments.why, "reasons of every suspect, not of the first alone");
     app.add_flag("--two", arguments.two_faults, "weigh two independent faults at once too");
 }
 
@@ -44,6 +46,7 @@ ExitStatus run(const MatchArguments& arguments, Console& console) {
     MatchView view{input->job.concern, weigh(arguments, console, *input), input->circuit.get(),
                    "voltfall next " + arguments.file};
     for (const std::string& read : arguments.reads) view.next += fmt::format(" --read \"{}\"", read);
+    if (!arguments.why && !console.options.top) view.explained = 1;
     print(console, view, match_text, match_json, match_plain);
     return none_leads(view.answer) ? ExitStatus::no : ExitStatus::done;
 }
@@ -53,7 +56,7 @@ ExitStatus run(const MatchArguments& arguments, Console& console) {
 extern const Command match_command = {
     "match",
     "which faults fit these readings, how well and why, and which reading is doubtful",
-    "FILE [--read R]... [--two]",
+    "FILE [--read R]... [--why] [--two]",
     "voltfall match weak-air.job.toml\n"
     "voltfall match cab-blower.toml --read \"hi M1.1 to B1- 10.3V\" --read \"lo,m1,m2 blower dead\"",
     with_arguments(declare, run),

@@ -18,8 +18,8 @@ constexpr double row_gap = 10;
 constexpr std::size_t most_letters = 24;
 constexpr std::size_t most_name_letters = 44;
 
-/// One quantity of the rows: its value, and how it is written.
-struct Quantity {
+/// One figure of the rows: its value, and how it is written.
+struct BarFigure {
     std::string head;
     std::optional<double> (*of)(const LoadState& load);
     std::string (*shown)(double value);
@@ -42,10 +42,10 @@ public:
 
     Picture paint() {
         double y = paint_legend();
-        y = paint_quantity({"amperes", amps, shown_amps}, y);
+        y = paint_figure({"amperes", amps, shown_amps}, y);
         const bool any_rpm =
             std::any_of(rows_.begin(), rows_.end(), [](const SpeedRow& row) { return row.sound.rpm.has_value(); });
-        if (any_rpm) y = paint_quantity({"revolutions per minute", rpm, shown_rpm}, y + 8);
+        if (any_rpm) y = paint_figure({"revolutions per minute", rpm, shown_rpm}, y + 8);
         picture_.width = left_ + bar_width + 58;
         picture_.height = y;
         picture_.title = {"speeds", "Positions: amperes and speed, sound and now",
@@ -65,25 +65,25 @@ private:
         return 42;
     }
 
-    double paint_quantity(const Quantity& quantity, double y) {
-        picture_.shapes.text(4, y + 12, quantity.head, {.size = 11, .bold = true});
+    double paint_figure(const BarFigure& figure, double y) {
+        picture_.shapes.text(4, y + 12, figure.head, {.size = 11, .bold = true});
         y += 20;
         double most = 0;
         for (const SpeedRow& row : rows_) {
-            most = std::max(most, quantity.of(row.sound).value_or(0));
-            if (row.now) most = std::max(most, quantity.of(*row.now).value_or(0));
+            most = std::max(most, figure.of(row.sound).value_or(0));
+            if (row.now) most = std::max(most, figure.of(*row.now).value_or(0));
         }
         for (const SpeedRow& row : rows_) {
-            const auto sound = quantity.of(row.sound);
+            const auto sound = figure.of(row.sound);
             if (!sound) continue;
             picture_.shapes.text(left_ - 6, y + (row.now ? 15 : 9), label_of(row), {.size = 11, .at_end = true});
-            paint_bar(y, *sound / std::max(most, 1e-9), quantity.shown(*sound), palette::green);
+            paint_bar(y, *sound / std::max(most, 1e-9), figure.shown(*sound), palette::green);
             y += bar_height + 1;
             if (row.now) {
-                const auto now = quantity.of(*row.now);
+                const auto now = figure.of(*row.now);
                 const std::string word =
                     row.now->seen == row.sound.seen ? "" : " " + std::string(word_of(row.now->seen));
-                paint_bar(y, now.value_or(0) / std::max(most, 1e-9), quantity.shown(now.value_or(0)) + word, "#ffd9c2");
+                paint_bar(y, now.value_or(0) / std::max(most, 1e-9), figure.shown(now.value_or(0)) + word, "#ffd9c2");
                 y += bar_height + 1;
             }
             y += row_gap - 2;

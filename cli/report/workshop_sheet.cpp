@@ -17,10 +17,19 @@ constexpr std::size_t most_tests = 3;
 constexpr std::size_t most_expectations = 4;
 constexpr double worth_a_bar = 0.005;
 
+}  // namespace
+
+std::string cost_and_power(const TestProposal& test) {
+    const std::string minutes = shown_minutes(test.minutes);
+    return test.can_see.empty() ? minutes : fmt::format("{}; can see {}", minutes, test.can_see);
+}
+
+namespace {
+
 void write_test(HtmlPage& page, const ReportView& view, const TestProposal& test, std::size_t number) {
     page.open("div", "test");
     page.heading(3, fmt::format("{}. {}", number, write_test(*view.circuit, test.test)));
-    page.paragraph(fmt::format("{}; can see {}", shown_minutes(test.minutes), test.can_see), "quiet");
+    page.paragraph(cost_and_power(test), "quiet");
     std::vector<std::vector<std::string>> rows;
     for (std::size_t i = 0; i < test.expect.size() && i < most_expectations; ++i)
         rows.push_back({test.expect[i].fault, expected_text(test.expect[i])});

@@ -8,6 +8,8 @@ namespace voltfall {
 
 /// One printed page: concern, suspects, the next three tests with room for the readings, cautions.
 void write_workshop_sheet(HtmlPage& page, const ReportView& view);
+/// "1 min; can see 20mohm or more".
+std::string cost_and_power(const TestProposal& test);
 /// The suspects as bars, the likeliest first.
 void write_suspects(HtmlPage& page, const ReportView& view);
 /// The ladder with its table.

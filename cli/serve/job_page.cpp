@@ -60,7 +60,7 @@ void write_card(HtmlPage& page, const JobPage& job) {
         page.close("div");
     }
     page.heading(2, job.asked_phrase);
-    page.paragraph(fmt::format("{}; can see {}", shown_minutes(test.minutes), test.can_see), "quiet");
+    page.paragraph(cost_and_power(test), "quiet");
     page.open_form("/answer");
     page.hidden("turn", job.turn);
     page.hidden("test", job.asked_phrase);

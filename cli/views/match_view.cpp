@@ -184,11 +184,14 @@ std::string match_text(const MatchView& view, PageStyle style) {
         page.paragraph("two faults at once fit better than any one of these: see below", 0, 2, Tone::caution);
     }
     write_places(page, view);
-    for (std::size_t i = 0; i < answer.candidates.size() && i < style.top; ++i)
-        write_candidate(page, view, answer.candidates[i], i + 1);
-    if (answer.candidates.size() > style.top) {
+    const std::size_t explained = std::min({view.explained, style.top, answer.candidates.size()});
+    for (std::size_t i = 0; i < explained; ++i) write_candidate(page, view, answer.candidates[i], i + 1);
+    if (answer.candidates.size() > explained) {
         page.gap();
-        page.paragraph(more_line(answer.candidates.size() - style.top, answer.candidates.size()), 0, 2, Tone::quiet);
+        const std::string more =
+            explained < style.top ? "the others explained: --why"
+                                  : more_line(answer.candidates.size() - explained, answer.candidates.size());
+        page.paragraph(more, 0, 2, Tone::quiet);
     }
     page.gap();
     page.labelled("none of these:", probability_words(answer.none_of_these), 0);

@@ -14,6 +14,7 @@ struct MatchView {
     MatchAnswer answer;
     const Circuit* circuit{};  ///< for the minutes to each repair; may be null; must outlive the view
     std::string next;          ///< what to type next
+    std::size_t explained{static_cast<std::size_t>(-1)};  ///< candidates told with their reasons, at most
 };
 
 /// Is "none of these" more probable than the leader and all that the readings cannot tell from it?

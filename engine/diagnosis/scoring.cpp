@@ -279,6 +279,11 @@ double Scorer::score_coming_and_going(const Prediction& shows, const Prediction&
         moment.beside = moment_beside(seen, looks, look);
         looks.push_back(std::move(look));
     }
+    // Who tells of no `sometimes` has seen it stay as it is.
+    const bool told = std::any_of(statements_.begin(), statements_.end(), [&](const Statement& statement) {
+        return questions_.reading(statement.readings.front()).state.sometimes;
+    });
+    if (!told && !seen.empty()) sum += std::log((1 - sometimes_if_loose) / (1 - sometimes_if_lasting));
     return sum + score_moments(moments) + score_moments(seen);
 }
 

@@ -72,9 +72,9 @@ public:
             return check;
         }
         check.after = as_meter(read->first, true);
-        if (limit != nullptr && !supply_volts()) {
-            check.why = "at which supply is not known";
-            check.closes = test(VoltsTest{{point("B1+"), point("B1-")}, {}});
+        if (limit != nullptr && !of_.after.supply_read(*read->second)) {
+            check.why = "at which supply is not known: key and battery volts belong to it";
+            check.closes = supply_volts() ? amps_test() : test(VoltsTest{{point("B1+"), point("B1-")}, {}});
             return check;
         }
         judge_amps(check, *read->second, limit);

@@ -96,8 +96,12 @@ const Settled* StageReadings::sound_at(const JudgedReading& judged) const {
 
 std::optional<double> StageReadings::supply_read(const JudgedReading& judged) const {
     if (!judged.state) return std::nullopt;
-    const Supply& supply = questions_.supplies[questions_.states[*judged.state].supply];
-    return supply.overrides ? std::optional(supply.solved_at) : std::nullopt;
+    const std::size_t supply = questions_.states[*judged.state].supply;
+    for (const JudgedReading& other : judged_) {
+        if (!other.read || !other.state || questions_.states[*other.state].supply != supply) continue;
+        if (reads_supply(*questions_.circuit, other.reading->measurement)) return other.read;
+    }
+    return std::nullopt;
 }
 
 double StageReadings::speaks_against(const FaultMode& mode, const Trial& trial) const {

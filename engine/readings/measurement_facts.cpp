@@ -42,6 +42,16 @@ MeasurementFacts facts_of(const Measurement& measurement) {
     return std::visit(FactsOf{}, measurement);
 }
 
+VoltsReading mean_volts(const DutyReading& duty, double supply) {
+    constexpr double within = 0.03;  // edges, drops of the driver, the meter's own counting (ASSUMED)
+    VoltsReading volts;
+    volts.red = duty.point;
+    volts.value.unit = Unit::volt;
+    volts.value.low = (duty.share - within) * supply;
+    volts.value.high = (duty.share + within) * supply;
+    return volts;
+}
+
 bool needs_state(const Measurement& measurement) {
     const WeighedAs weighed = facts_of(measurement).weighed;
     return weighed == WeighedAs::numbers || weighed == WeighedAs::cells || weighed == WeighedAs::states;

@@ -24,6 +24,9 @@ struct MeasurementFacts {
 
 MeasurementFacts facts_of(const Measurement& measurement);
 
+/// A duty as it is weighed: the mean volts that an ordinary meter shows of it, its share of the supply's volts.
+VoltsReading mean_volts(const DutyReading& duty, double supply);
+
 /// Is it taken in a state that must be solved?
 bool needs_state(const Measurement& measurement);
 

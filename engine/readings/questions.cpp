@@ -21,7 +21,7 @@ namespace {
 constexpr double wrong_volts_share = 1.3;
 constexpr double wrong_amps = 60;
 /// Chance of a wrong word to be just this one (about eight words in use, ASSUMED).
-constexpr double word_by_chance = 0.12;
+constexpr double word_by_chance = 0.04;
 
 /// A number printed on a fuse is misread this much more seldom than another reading is wrong (ASSUMED).
 constexpr double misread_number = 0.1;
@@ -217,42 +217,30 @@ private:
     }
 
     void add_volts(std::size_t index, const VoltsReading& volts) {
-        const Reading& reading = job_.readings[index];
         if (volts.value.open || volts.red.joints.empty()) return note_unweighed(index, "volts without a number");
-        for (const Weighted& states : states_[index]) {
-            NumberObservation number;
-            number.reading = index;
-            number.value = volts.value;
-            set_sigmas(number, Instrument::meter);
-            const bool zero = shows_zero(volts.value);
-            number.wrong = {wrong_chance(reading), 1 / (wrong_volts_share * circuit_.supply)};
-            if (zero && !reads_supply(circuit_, reading.measurement)) {
-                // No contact under the probe also reads zero.
-                number.wrong = {std::max(number.wrong.chance, untouched_chance(states.front().second, volts)),
-                                std::exp(log_normal_density(0, std::hypot(untouched_sigma, number.sigma)))};
-            }
-            number.cells = volt_cells(states, volts.red, volts.black, !volts.across.empty());
-            questions_.numbers.push_back(std::move(number));
-        }
+        for (const Weighted& states : states_[index]) add_volts_in(states, index, volts);
     }
 
-    /// A duty is weighed as the mean volts that an ordinary meter shows of it: its share of the supply.
-    void add_duty(std::size_t index, const DutyReading& duty) {
-        // Edges, drops of the driver and the meter's own counting (ASSUMED).
-        constexpr double within = 0.03;
-        if (duty.point.joints.empty()) return note_unweighed(index, "duty");
-        for (const Weighted& states : states_[index]) {
-            const double supply = questions_.supplies[questions_.states[states.front().second].supply].mean;
-            NumberObservation number;
-            number.reading = index;
-            number.value.unit = Unit::volt;
-            number.value.low = (duty.share - within) * supply;
-            number.value.high = (duty.share + within) * supply;
-            set_sigmas(number, Instrument::meter);
-            number.wrong = {wrong_chance(job_.readings[index]), 1 / (wrong_volts_share * circuit_.supply)};
-            number.cells = volt_cells(states, duty.point, {}, false);
-            questions_.numbers.push_back(std::move(number));
+    void add_volts_in(const Weighted& states, std::size_t index, const VoltsReading& volts) {
+        NumberObservation number;
+        number.reading = index;
+        number.value = volts.value;
+        set_sigmas(number, Instrument::meter);
+        number.wrong = {wrong_chance(job_.readings[index]), 1 / (wrong_volts_share * circuit_.supply)};
+        if (shows_zero(volts.value) && !reads_supply(circuit_, job_.readings[index].measurement)) {
+            // No contact under the probe also reads zero.
+            number.wrong = {std::max(number.wrong.chance, untouched_chance(states.front().second, volts)),
+                            std::exp(log_normal_density(0, std::hypot(untouched_sigma, number.sigma)))};
         }
+        number.cells = volt_cells(states, volts.red, volts.black, !volts.across.empty());
+        questions_.numbers.push_back(std::move(number));
+    }
+
+    const Supply& supply_in(std::size_t state) const { return questions_.supplies[questions_.states[state].supply]; }
+    void add_duty(std::size_t index, const DutyReading& duty) {
+        if (duty.point.joints.empty()) return note_unweighed(index, "duty");
+        for (const Weighted& states : states_[index])
+            add_volts_in(states, index, mean_volts(duty, supply_in(states.front().second).mean));
     }
 
     void add_amps(std::size_t index, const AmpsReading& amps) {

@@ -21,12 +21,13 @@ struct LoadRow {
     double dead, slow, normal, fast, runs;
 };
 constexpr std::array<LoadRow, 9> load_rows{{
+    // Dead and running are almost never taken for each other, slow and normal often.
     // word      dead  slow   normal  fast   runs
-    {"dead", 0.84, 0.04, 0.010, 0.003, 0.005},
+    {"dead", 0.84, 0.04, 0.003, 0.001, 0.002},
     {"slow", 0.02, 0.52, 0.030, 0.005, 0.050},
-    {"normal", 0.01, 0.05, 0.620, 0.280, 0.150},
-    {"fast", 0.003, 0.003, 0.030, 0.500, 0.050},
-    {"runs", 0.005, 0.05, 0.220, 0.150, 0.690},
+    {"normal", 0.003, 0.05, 0.620, 0.280, 0.150},
+    {"fast", 0.001, 0.003, 0.030, 0.500, 0.050},
+    {"runs", 0.002, 0.05, 0.220, 0.150, 0.690},
     {"weak", 0.04, 0.25, 0.030, 0.010, 0.020},
     {"erratic", 0.03, 0.05, 0.030, 0.030, 0.025},
     {"hums", 0.02, 0.02, 0.010, 0.005, 0.005},

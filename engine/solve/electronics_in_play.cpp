@@ -9,8 +9,8 @@ namespace {
 constexpr int most_rounds = 60;
 /// From here on the figure is followed without extrapolation, whose steps may jump over a threshold and back.
 constexpr int most_secant_rounds = 20;
-/// A figure (a duty, volts) that moves by less than this stands: far below a microvolt of what follows from it.
-constexpr double settled_figure = 1e-10;
+/// A figure (a duty, volts) that moves by less than this stands: a tenth of a microvolt of what follows from it.
+constexpr double settled_figure = 1e-8;
 /// A secant step may be this much longer or shorter than what is wanted.
 constexpr double most_stretch = 20;
 

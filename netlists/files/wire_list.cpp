@@ -182,12 +182,12 @@ private:
         figure = cell(row, column);
         if (figure.empty()) return true;
         figure.erase(std::remove(figure.begin(), figure.end(), ' '), figure.end());
-        const auto measure = parse_measure(figure);
-        if (measure && measure->unit == Unit::none) figure += unit;
+        const std::string typed = figure;
+        if (const auto measure = parse_measure(figure); !measure || measure->unit == Unit::none) figure += unit;
         const auto read = parse_measure(figure);
         const bool good = read && read->value > 0 &&
                           std::any_of(wanted.begin(), wanted.end(), [&](Unit u) { return read->unit == u; });
-        if (!good) leave_out(row, column, fmt::format("'{}' is no figure in {}", figure, unit));
+        if (!good) leave_out(row, column, fmt::format("'{}' is no figure in {}", typed, unit));
         std::replace(figure.begin(), figure.end(), ',', '.');
         return good;
     }

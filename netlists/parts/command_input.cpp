@@ -116,7 +116,7 @@ void read_command(PartReader& reader, Part& part) {
             reader.error(reader.place_of(*pull), "'pulls " + pull->text + "' is neither up nor down", "pulls up");
         }
     }
-    reader.after_or(part, "input", "input ohms", Unit::ohm, 100e3, "a control input's pull, ASSUMED");
+    reader.after_or(part, "input", "input ohms", Unit::ohm, 20e3, "a control input's pull, ASSUMED");
     const auto word = reader.word_after(part, "command", command_example);
     if (word && same_word(word->text, "bus")) {
         part.flags.emplace_back("bus");
@@ -166,7 +166,7 @@ CommandWire lay_command(const Part& part, Layout& layout, JointId plus, JointId 
                                       FaultClass::module, {ModeFact::may_touch}, [pin, to, ohms](double, double) {
                                           return std::vector<Change>{Connect{pin, to, ohms}};
                                       });
-        mode.share = 0.3;
+        mode.share = 0.1;
         mode.looks = "wet crust";
     };
     shorted("low", "to its ground inside", minus);

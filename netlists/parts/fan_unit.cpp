@@ -89,10 +89,11 @@ Motor without_phase(Motor motor) {
     return motor;
 }
 
+/// Motor and controller are one part, renewed together: all its faults are of one class, or it would count twice.
 void motor_modes(const Part& part, Layout& layout, BranchId winding, const Motor& healthy) {
     const std::string& name = part.name;
     const auto becomes = [&](ModeWords words, ModeFacts facts, Motor motor, double share) -> FaultMode& {
-        FaultMode& mode = layout.mode(std::move(words), FaultClass::motor, facts, [=](double, double) {
+        FaultMode& mode = layout.mode(std::move(words), FaultClass::module, facts, [=](double, double) {
             return std::vector<Change>{SetLaw{winding, motor}};
         });
         mode.share = share;
@@ -102,7 +103,7 @@ void motor_modes(const Part& part, Layout& layout, BranchId winding, const Motor
         .looks = "debris wet rust";
     becomes({"phase-missing", "one phase of " + name + " missing"}, {ModeFact::uneven, ModeFact::may_touch},
             without_phase(healthy), 1);
-    FaultMode& drag = layout.mode({"drag", name + " drags (dry bearing)"}, FaultClass::motor, {ModeFact::rubs},
+    FaultMode& drag = layout.mode({"drag", name + " drags (dry bearing)"}, FaultClass::module, {ModeFact::rubs},
                                   [=](double factor, double) {
                                       Motor slow = healthy;
                                       slow.friction_torque += (factor - 1) * slow.constant * part.value("rated amps");
@@ -110,7 +111,7 @@ void motor_modes(const Part& part, Layout& layout, BranchId winding, const Motor
                                   });
     drag.size = factor_range("range_drag", "drag_factor");
     drag.looks = "wet rust";
-    FaultMode& blocked = layout.mode({"blocked-air", "air way of " + name + " blocked"}, FaultClass::motor,
+    FaultMode& blocked = layout.mode({"blocked-air", "air way of " + name + " blocked"}, FaultClass::module,
                                      {ModeFact::air_side, ModeFact::air_blocked}, [=](double factor, double) {
                                          Motor light = healthy;
                                          light.fan_torque *= factor;

@@ -126,7 +126,7 @@ void modes(const Part& part, Layout& layout, BranchId output, JointId pin, Joint
                                   {ModeFact::may_touch}, [output](double ohms, double) {
                                       return std::vector<Change>{AddOhms{output, ohms}};
                                   });
-    weak.size = SizeRange{1e3, 1e6, 47e3, Unit::ohm, true, "ASSUMED"};
+    weak.size = SizeRange{1e3, 1e5, 22e3, Unit::ohm, true, "ASSUMED"};
     weak.share = 0.5;
     const double ohms = default_value("shorted_ohm");
     FaultMode& low = layout.mode({"output shorted-low", "output of " + name + " shorted to its ground inside"},
@@ -169,10 +169,14 @@ void lay(const Part& part, Layout& layout) {
     }
     const bool bus = part.has_flag("bus");
     made.seen = {plus, minus};
-    made.full = layout.circuit().supply;
-    made.wanted = [](std::span<const double> volts) {
+    // An output in volts asks only whether the head lives: no figure that has to be followed.
+    const double full = layout.circuit().supply;
+    const bool shares = !outputs.empty() && outputs.front().unit == Unit::percent;
+    made.full = full;
+    made.wanted = [full, shares](std::span<const double> volts) {
         const double supply = volts[0] - volts[1];
-        return supply < least_working_volts ? 0.0 : supply;
+        if (supply < least_working_volts) return 0.0;
+        return shares ? supply : full;
     };
     made.laws = [outputs, bus](double supply) {
         std::vector<Law> laws;

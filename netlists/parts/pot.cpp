@@ -37,14 +37,14 @@ void lay(const Part& part, Layout& layout) {
     const BranchId wiper = layout.branch({"wiper", BranchSort::contact}, on_track, layout.pin("W"), Resistor{0});
     const auto opens = [&](const std::string& words, const std::string& plain, BranchId branch, double share) {
         FaultMode& mode =
-            layout.mode({words, plain + " of " + part.name + " open"}, FaultClass::load, {ModeFact::may_touch},
+            layout.mode({words, plain + " of " + part.name + " open"}, FaultClass::switch_relay, {ModeFact::may_touch},
                         [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
         mode.share = share;
     };
     opens("wiper open", "wiper", wiper, 2);
     opens("track 1-W open", "track between 1 and W", first, 1);
     opens("track W-2 open", "track between W and 2", second, 1);
-    FaultMode& poor = layout.mode({"wiper resistance", "poor wiper in " + part.name}, FaultClass::load,
+    FaultMode& poor = layout.mode({"wiper resistance", "poor wiper in " + part.name}, FaultClass::switch_relay,
                                   {ModeFact::poor_contact, ModeFact::may_touch}, [wiper](double ohms, double) {
                                       return std::vector<Change>{AddOhms{wiper, ohms}};
                                   });

@@ -26,8 +26,7 @@ void lay(const Part& part, Layout& layout) {
     const double ohms = part.value("ohms");
     const BranchId element = layout.branch({"element", BranchSort::signal}, layout.pin("1"), layout.pin("2"),
                                            Resistor{ohms}, sigma_of(*part.parameter("ohms"), "tolerance_pack_ohm"));
-    FaultMode& open = layout.mode({"open", "sensor " + part.name + " open"}, FaultClass::load,
-                                  {ModeFact::lost_contact, ModeFact::may_touch},
+    FaultMode& open = layout.mode({"open", "sensor " + part.name + " open"}, FaultClass::load, {ModeFact::lost_contact},
                                   [element](double, double) { return std::vector<Change>{OpenBranch{element}}; });
     open.share = 2;
     FaultMode& shorted =

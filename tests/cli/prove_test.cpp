@@ -42,7 +42,7 @@ TEST_CASE("what was repaired is a place of the circuit, and a wrong one is an er
                                               "'\n[readings]\n1 = \"hi  blower slow\"\n[repaired]\nC10l = \"new\"\n");
     const Said said = command_line({"prove", job.path()});
     CHECK(said.status == 3);
-    CHECK(contains(said.err, "nothing that can be repaired is called 'C10l'"));
+    CHECK(contains(said.err, "'C10l'"));
     CHECK(contains(said.err, "C101"));
     const Said typed = command_line({"prove", scenario("weak-air.job.toml"), "--repaired", "nowhere at all"});
     CHECK(typed.status == 2);

@@ -102,13 +102,30 @@ TEST_CASE("the sample runs of the README are what the program prints") {
     CHECK(fresh == readme);
 }
 
+TEST_CASE("the README's picture is what the program draws") {
+    std::filesystem::current_path(PROJECT_DIR);
+    const std::string path = "scenarios/bookmobile/weak-air.svg";
+    REQUIRE(read_all("README.md").find("](" + path + ")") != std::string::npos);
+    const std::string drawn = printed_by(
+        "voltfall whatif scenarios/bookmobile/cab-blower.toml --fault \"C101.4 resistance 0.3ohm\" --state \"hi, key "
+        "run\" "
+        "--svg -");
+    REQUIRE(drawn.starts_with("<svg "));
+    if (std::getenv("README_UPDATE")) {
+        std::ofstream(path, std::ios::binary) << drawn;
+        SUCCEED("drawn anew");
+        return;
+    }
+    CHECK(drawn == read_all(path));
+}
+
 TEST_CASE("the answers have the keys that the README's table names, in its order") {
     std::filesystem::current_path(PROJECT_DIR);
     std::istringstream readme(read_all("README.md"));
     const std::string circuit = "scenarios/bookmobile/cab-blower.toml";
     int rows = 0;
     for (const std::string command :
-         {"check", "show", "whatif", "faults", "match", "next", "protect", "teach", "deck"}) {
+         {"check", "show", "whatif", "faults", "match", "next", "protect", "prove", "teach", "deck"}) {
         std::string row;
         readme.clear();
         readme.seekg(0);
@@ -124,6 +141,7 @@ TEST_CASE("the answers have the keys that the README's table names, in its order
         }
         const bool reads_job = command == "match" || command == "next";
         const std::string file = reads_job            ? "scenarios/bookmobile/weak-air.job.toml"
+                                 : command == "prove" ? "scenarios/bookmobile/weak-air-done.job.toml"
                                  : command == "teach" ? "scenarios/lessons/dark-lamp.toml"
                                                       : circuit;
         std::string line = "voltfall " + command + " " + file + " --format json";
@@ -134,5 +152,5 @@ TEST_CASE("the answers have the keys that the README's table names, in its order
         CHECK(keys == documented);
         ++rows;
     }
-    CHECK(rows == 9);
+    CHECK(rows == 10);
 }

@@ -86,11 +86,15 @@ std::string followed(const std::string& name, const std::string& fault) {
     Technician technician = testing::exact(*circuit, faults_named(*circuit, fault));
     Job start;
     start.tools = usual_tools();
-    const WorkedRun run = work_through(*circuit, std::move(start), technician);
+    WorkedOptions options;
+    options.most_steps = 30;
+    const WorkedRun run = work_through(*circuit, std::move(start), technician, options);
     std::string tests;
     for (const WorkedStep& step : run.steps) tests += step.measured.reading.text + "\n";
-    INFO(name << " with " << fault << "\n" << tests);
     REQUIRE_FALSE(run.answer.candidates.empty());
+    for (const Candidate& one : run.answer.candidates)
+        tests += one.fault + " " + std::to_string(one.probability) + "\n";
+    UNSCOPED_INFO(name << " with " << fault << "\n" << tests);
     return run.answer.candidates.front().repair;
 }
 

@@ -12,7 +12,8 @@ using namespace voltfall;
 namespace {
 
 std::string with_part(const std::string& line) {
-    return "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm\"\nX = \"" + line + "\"\n";
+    return "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm\"\nG1 = \"ground stud\"\nX = \"" + line +
+           "\"\n[wires]\n1 = \"B1+ > X.+ 6mm2 RD 1m\"\n2 = \"X.- > G1 6mm2 BK 1m\"\n";
 }
 
 Problem first_error(const std::string& line) {
@@ -85,7 +86,7 @@ TEST_CASE("what people type wrong in the line of a module is located and named")
     CHECK(first_error("module linear, side left").message == "'side left' is neither high nor low");
     CHECK(first_error("module linear, open command later").message == "what 'X' does with its command open is missing");
     CHECK(first_error("module linear, pulls away").message == "'pulls away' is neither up nor down");
-    CHECK(first_error("module linear, command 7V-0.5V").place.line == 4);
+    CHECK(first_error("module linear, command 7V-0.5V").place.line == 5);
 }
 
 TEST_CASE("what people type wrong in the line of a head or a fan unit is located and named") {

@@ -173,3 +173,21 @@ TEST_CASE("every other job of the bookmobile leads to what was wrong") {
         CHECK(expected.places.contains(answer.candidates.at(0).place));
     }
 }
+
+TEST_CASE("a module is judged by its feed, its ground and its command") {
+    // Common practice, no source: with all three and nothing for the motor it has failed; without a command it has not.
+    CHECK(match_job("../electronic/full-speed.job.toml").candidates.at(0).place == "Z6");
+    CHECK(match_job("../electronic/dead-module.job.toml").candidates.at(0).place == "Z6");
+    CHECK(match_job("../electronic/no-command.job.toml").candidates.at(0).place != "Z6");
+}
+
+TEST_CASE("an open command wire shows what the module does without one") {
+    const ProcessResult result =
+        run_process({VOLTFALL_BINARY, "whatif", PROJECT_DIR "/scenarios/electronic/toy-library.toml", "--fault",
+                     "411 open", "--state", "hi", "--format", "json"});
+    REQUIRE(result.status == 0);
+    const json answer = json::parse(result.out);
+    const json& state = answer.at("states").at(0);
+    CHECK(state.at("healthy").at("loads").at("M6").at("seen") == "normal");
+    CHECK(state.at("faulted").at("loads").at("M6").at("seen") == "dead");
+}

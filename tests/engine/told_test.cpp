@@ -1,0 +1,233 @@
+// What people tell of a vehicle: words, times, moments, parts tried; and what may follow from it.
+#include <algorithm>
+#include <string>
+#include <vector>
+
+#include "engine/diagnosis/cause_shares.hpp"
+#include "engine/diagnosis/match.hpp"
+#include "engine/diagnosis/moments.hpp"
+#include "engine/diagnosis/same_as.hpp"
+#include "engine/planning/next.hpp"
+#include "engine/readings/technician.hpp"
+#include "netlists/files/tools_line.hpp"
+#include "netlists/phrases/fault_phrase.hpp"
+#include "tests/support/catch.hpp"
+#include "tests/support/jobs.hpp"
+#include "tests/support/solvers.hpp"
+
+using namespace voltfall;
+using voltfall::testing::cab_blower;
+using voltfall::testing::job_of;
+
+namespace {
+
+MatchAnswer told(const std::vector<std::string>& readings, bool two_faults = false) {
+    MatchOptions options;
+    options.keep = 2000;
+    options.two_faults = two_faults;
+    return match(solver(), cab_blower(), job_of(cab_blower(), readings), options);
+}
+
+double at(const MatchAnswer& answer, const std::string& place) {
+    const auto found = std::find_if(answer.places.begin(), answer.places.end(),
+                                    [&](const RepairChance& chance) { return chance.place == place; });
+    return found == answer.places.end() ? 0 : found->probability;
+}
+
+double of(const MatchAnswer& answer, const std::string& fault) {
+    const auto found = std::find_if(answer.candidates.begin(), answer.candidates.end(),
+                                    [&](const Candidate& candidate) { return candidate.fault == fault; });
+    return found == answer.candidates.end() ? 0 : found->probability;
+}
+
+Fault fault_named(const std::string& phrase) {
+    Problems problems;
+    const auto fault = read_fault_phrase(TypedText::argument("fault", phrase), cab_blower(), problems);
+    REQUIRE(fault);
+    return *fault;
+}
+
+}  // namespace
+
+TEST_CASE("rows of one plug do not fill the first three places") {
+    const MatchAnswer answer = told({"lo,m1,m2,hi  blower dead", "fuse F7 good"});
+    REQUIRE(answer.places.size() > 3);
+    for (std::size_t i = 0; i < 3; ++i) {
+        for (std::size_t j = 0; j < i; ++j) CHECK(answer.places[i].place != answer.places[j].place);
+        CHECK(answer.places[i].place.find('.') == std::string::npos);
+    }
+}
+
+TEST_CASE("a load that runs when it should be off is no slip of the tongue") {
+    const MatchAnswer answer = told({"lo,m1,m2,hi  blower normal", "off  blower runs"});
+    CHECK(at(answer, "nothing") < 0.1);
+    CHECK(at(answer, "M1") < 0.05);  // no motor fault makes it run
+    REQUIRE_FALSE(answer.places.empty());
+    CHECK(answer.places.front().place != "nothing");
+}
+
+TEST_CASE("'key off, it runs' is said of a control that is left on") {
+    // Common practice, no source: a driver who says so has not turned the blower off.
+    const MatchAnswer answer = told({"lo,m1,m2,hi  blower normal", "key off  blower runs"});
+    CHECK(at(answer, "nothing") < 0.1);
+    CHECK(at(answer, "K3") + at(answer, "141") + at(answer, "F12") > 0.2);
+}
+
+TEST_CASE("what changes where it is handled sits there") {
+    const std::vector<std::string> before{"sometimes, lo,m1,m2,hi  blower dead"};
+    const double unhandled = at(told(before), "C101");
+    const double handled = at(told({before[0], "hi, wiggle C101  blower normal"}), "C101");
+    REQUIRE(unhandled > 0);
+    CHECK(handled > 2 * unhandled);
+    // Handled elsewhere, it is elsewhere.
+    CHECK(at(told({before[0], "hi, wiggle C304  blower normal"}), "C101") < unhandled);
+}
+
+TEST_CASE("moments: a fault shows or hides anew, and changes most where it is handled") {
+    const double sure = 0;
+    const double never = -50;
+    // By itself it shows in every other moment: ln 0.5 each.
+    const Moment seen{sure, never, false, false, {}};
+    CHECK(score_moments(std::vector{seen, seen}) == Approx(2 * std::log(0.5)).margin(1e-9));
+    // Handled here, it went away with the chance of a change at its place; elsewhere hardly.
+    const Moment gone_here{never, sure, true, true, 0};
+    const Moment gone_elsewhere{never, sure, true, false, 0};
+    const double here = score_moments(std::vector{seen, gone_here});
+    const double elsewhere = score_moments(std::vector{seen, gone_elsewhere});
+    CHECK(here == Approx(std::log(0.5) + std::log(0.6)).margin(1e-9));
+    CHECK(elsewhere == Approx(std::log(0.5) + std::log(0.1)).margin(1e-9));
+}
+
+TEST_CASE("an earlier look does not rule out what has become worse since") {
+    const double now_only = at(told({"lo,m1,m2  blower dead", "hi  blower normal"}), "R1");
+    const double grown =
+        at(told({"earlier, lo,m1,m2,hi  blower normal", "lo,m1,m2  blower dead", "hi  blower normal"}), "R1");
+    REQUIRE(now_only > 0.3);
+    CHECK(grown > 0.8 * now_only);
+}
+
+TEST_CASE("a fuse that was whole and blew in a test leaves the short possible") {
+    const MatchAnswer answer =
+        told({"earlier, fuse F7 good", "lo,m1,m2,hi  blower dead", "new F7, hi  fuse F7 blown at once"});
+    CHECK(at(answer, "542") + at(answer, "541") + at(answer, "M1") > 0.5);
+    CHECK(answer.none_of_these < 0.1);
+}
+
+TEST_CASE("a fuse that holds with a plug off clears what is behind the plug") {
+    const std::vector<std::string> blows{"lo,m1,m2,hi  blower dead", "new F7, hi  fuse F7 blown at once"};
+    const double before = at(told(blows), "M1");
+    const double cleared = of(told({blows[0], blows[1], "unplug C304, new F7, hi  fuse F7 holds"}), "541 chafe");
+    const double kept = of(told(blows), "541 chafe");
+    REQUIRE(before > 0.1);
+    CHECK(cleared < 0.3 * kept);
+}
+
+TEST_CASE("more than a hundred ohms is as good as open") {
+    const double open = of(told({"lo,m1,m2,hi  blower dead", "unplug C304  M1.1 to M1.2  open"}), "M1 open");
+    const double more = of(told({"lo,m1,m2,hi  blower dead", "unplug C304  M1.1 to M1.2  >100ohm"}), "M1 open");
+    REQUIRE(open > 0.5);
+    CHECK(more > 0.9 * open);
+}
+
+TEST_CASE("a motor that turns freely by hand is not seized; one that is stiff may be") {
+    const std::vector<std::string> blows{"lo,m1,m2,hi  blower dead", "fuse F7 blown"};
+    const double unsaid = of(told(blows), "M1 seized");
+    REQUIRE(unsaid > 0.02);
+    CHECK(of(told({blows[0], blows[1], "M1 turns freely by hand"}), "M1 seized") < 0.3 * unsaid);
+    CHECK(of(told({blows[0], blows[1], "M1 stiff by hand"}), "M1 seized") > unsaid);
+}
+
+TEST_CASE("a fuse that looks whole and is open has failed by itself") {
+    const std::vector<std::string> open{"lo,m1,m2,hi  blower dead", "pull F7  F7.1 to F7.2  open"};
+    CHECK(of(told({open[0], open[1], "fuse F7 looks whole"}), "F7 open") > 3 * of(told(open), "F7 open"));
+}
+
+TEST_CASE("wires that somebody has worked on may have changed places") {
+    Job job = job_of(cab_blower(), {"lo  blower dead", "m1  blower slow"});
+    MatchOptions options;
+    options.keep = 2000;
+    const auto swapped = [&] {
+        double sum = 0;
+        for (const Candidate& candidate : match(solver(), cab_blower(), job, options).candidates) {
+            if (candidate.fault.starts_with("swapped")) sum += candidate.probability;
+        }
+        return sum;
+    };
+    const double untouched = swapped();
+    REQUIRE(untouched > 0);
+    job.history.push_back("a new harness was fitted by the last owner");
+    CHECK(swapped() > 3 * untouched);
+}
+
+TEST_CASE("a burnt relay contact and a weak ground at once are found as a pair") {
+    const std::vector<Fault> faults{fault_named("K3 contact resistance 0.5ohm"),
+                                    fault_named("R1 limiter open")};
+    Technician technician(solver(), Vehicle{&cab_blower(), faults, {}}, exact_meters(), usual_tools());
+    Job job = job_of(cab_blower(), {"key run  B1+ to B1- 14.2V"});
+    for (const char* asked : {"lo  blower normal", "m1  blower normal", "m2  blower normal", "hi  blower normal",
+                              "hi  across M1  1V", "hi  K3.30 to K3.87  1V", "lo  R1.4 to R1.1  1V"}) {
+        const auto measured = technician.measure(test_of(job_of(cab_blower(), {asked}).readings.front()));
+        REQUIRE(measured);
+        add_reading(job, measured->reading);
+    }
+    MatchOptions options;
+    options.two_faults = true;
+    const MatchAnswer answer = match(solver(), cab_blower(), job, options);
+    REQUIRE_FALSE(answer.pairs.empty());
+    const auto names = [&](const FaultPair& pair, std::string_view place) {
+        return pair.faults[0].starts_with(place) || pair.faults[1].starts_with(place);
+    };
+    CHECK(names(answer.pairs.front(), "K3"));
+    CHECK(names(answer.pairs.front(), "R1"));
+}
+
+TEST_CASE("a bridge in a plug and a chafe before it are not the same where the plug can be taken off") {
+    Lookalikes lookalikes(solver(), cab_blower());
+    const Fault bridge = fault_named("C303 bridge 3-4 0.01ohm");
+    const Fault short_coil = fault_named("R1 coil 3-4 drift 1.2");
+    CHECK_FALSE(lookalikes.by_numbers(*bridge.mode, bridge.size, 0.5, short_coil.mode.get(), short_coil.size));
+    const Fault chafe = fault_named("542 chafe 10mohm");
+    const Fault case_short = fault_named("M1 short-to-case 10mohm");
+    CHECK_FALSE(lookalikes.by_numbers(*chafe.mode, chafe.size, 0.99, case_short.mode.get(), case_short.size));
+}
+
+TEST_CASE("testing ends at few places, in the order to try them") {
+    for (const char* phrase : {"C101.4 open", "M1 open", "G201 open", "R1 limiter open", "542 open"}) {
+        INFO(phrase);
+        const Fault fault = fault_named(phrase);
+        Technician technician(solver(), Vehicle{&cab_blower(), {fault}, {}}, exact_meters(), usual_tools());
+        Job job;
+        job.tools = usual_tools();
+        for (const char* asked : {"lo  blower normal", "m1  blower normal", "m2  blower normal", "hi  blower normal"}) {
+            const auto measured = technician.measure(test_of(job_of(cab_blower(), {asked}).readings.front()));
+            REQUIRE(measured);
+            add_reading(job, measured->reading);
+        }
+        NextAnswer next = next_tests(solver(), cab_blower(), job);
+        for (int step = 0; step < 12 && !next.stop; ++step) {
+            REQUIRE_FALSE(next.tests.empty());
+            const auto measured = technician.measure(next.tests.front().test);
+            REQUIRE(measured);
+            add_reading(job, measured->reading);
+            next = next_tests(solver(), cab_blower(), job);
+        }
+        REQUIRE(next.stop);
+        CHECK(next.stop->repairs.size() <= 3);
+        const std::string owner = fault.mode->place.substr(0, fault.mode->place.find('.'));
+        CHECK(std::find(next.stop->repairs.begin(), next.stop->repairs.end(), owner) != next.stop->repairs.end());
+    }
+}
+
+TEST_CASE("a case left out of the counts takes its cause's share with it") {
+    const auto& modes = cab_blower().modes;
+    const auto motor = std::find_if(modes.begin(), modes.end(), [](const ModePtr& mode) {
+        return mode->fault_class == FaultClass::motor;
+    });
+    REQUIRE(motor != modes.end());
+    const CauseShares& usual = CauseShares::usual();
+    const CauseShares rest = usual.without(cab_blower(), **motor);
+    CHECK(rest.of_class(FaultClass::motor, CircuitPurpose::blower) <
+          usual.of_class(FaultClass::motor, CircuitPurpose::blower));
+    CHECK(rest.of_class(FaultClass::pack, CircuitPurpose::blower) >
+          usual.of_class(FaultClass::pack, CircuitPurpose::blower));
+}
