@@ -60,7 +60,7 @@ Network network_of(const Circuit& circuit, const PositionOfPart& at, DrawnRelays
 }
 
 double plain_ohms(const Network& network, BranchId branch) {
-    return sort_of(network.at(branch).law) == LawSort::plain ? network.ohms(branch) : 0;
+    return voltfall::plain_ohms(network.at(branch).law) ? network.ohms(branch) : 0;
 }
 
 /// Ties of the reader's own that nobody finds in a vehicle: a bus to its fuse, metal to battery minus.

@@ -152,6 +152,7 @@ CommandWire lay_command(const Part& part, Layout& layout, JointId plus, JointId 
     const JointId inside = layout.inner("command");
     const BranchId input =
         layout.branch({"input", BranchSort::signal}, pin, inside, Resistor{default_value("command_series_ohm")});
+    layout.branch({"own draw", BranchSort::signal}, plus, minus, Resistor{default_value("electronics_draw_ohm")});
     // Volts by which the part tells that nothing drives the wire: towards the supply where an open command is not
     // simply off, else towards ground.
     const bool up = part.has_flag("pulls up") || (!part.has_flag("pulls down") && !part.has_flag("lost off"));

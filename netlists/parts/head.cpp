@@ -150,6 +150,7 @@ void lay(const Part& part, Layout& layout) {
     const JointId pin = layout.pin(part.common);
     const JointId minus = layout.used("-") ? layout.pin("-") : layout.circuit().metal;
     const JointId plus = layout.used("+") ? layout.pin("+") : layout.circuit().bus_30;
+    layout.branch({"own draw", BranchSort::signal}, plus, minus, Resistor{default_value("electronics_draw_ohm")});
     const JointId inside = layout.inner("output");
     const BranchId output =
         layout.branch({"output", BranchSort::signal}, inside, pin, Resistor{part.value("output ohms")});

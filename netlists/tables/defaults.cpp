@@ -66,6 +66,7 @@ constexpr DefaultRow rows[] = {
     {"command_series_ohm", 50.0, "", "in series with the control input of a module, ASSUMED"},
     {"module_on_ohm", 0.015, "", "a module's output stage at full, 0.3 V at 20 A, ASSUMED"},
     {"module_diode_volts", 0.5, "", "free-wheel diode of a chopper (Schottky), ASSUMED"},
+    {"electronics_draw_ohm", 4700.0, "", "what electronics draw for themselves: about 3 mA, ASSUMED"},
     {"head_output_ohm", 50.0, "", "output of a control panel, ASSUMED"},
     {"fan_retry_share", 0.1, "", "mean current of a held brushless fan that tries again, of its rated, ASSUMED"},
     {"diode_i_sat", 1e-14, "", "SPICE default"},

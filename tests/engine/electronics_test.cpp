@@ -251,7 +251,7 @@ TEST_CASE("a bus wire is told in words: at rest, talking, dead") {
 TEST_CASE("following the tool's own proposals ends at the fault") {
     CHECK(followed("module-linear", "Z1 dead") == "Z1");
     CHECK(followed("module-pwm", "Z1 full-on") == "Z1");
-    CHECK(followed("module-linear", "21 open") == "21");
+    CHECK(followed("module-linear", "F2 blown") == "F2");
     CHECK(followed("brushless", "M1 dead") == "M1");
     CHECK(followed("brushless-bus", "C9.1 open") == "C9.1");
     CHECK(followed("clutch-24v", "P1 stuck open") == "P1");
