@@ -82,6 +82,7 @@ GraphLayout lay_out(const std::vector<LayoutBox>& boxes, const std::vector<Layou
     Graph graph;
     Graph::set(graph.get(), "nodesep", "0.14");
     Graph::set(graph.get(), "ranksep", "0.22");
+    Graph::set(graph.get(), "esep", "+6");  // room between a line and the boxes that it passes
     std::vector<Agnode_t*> nodes;
     for (std::size_t i = 0; i < boxes.size(); ++i) nodes.push_back(graph.add_box(i, boxes[i]));
     std::vector<Agedge_t*> edges;

@@ -152,9 +152,17 @@ private:
 
     double volts_at(JointId joint) const { return settled_.floats(joint) ? 0 : settled_.point.volts[joint.index]; }
 
+    /// A ground is the lower end, be its volts a little above the other's; else the end with fewer volts is.
+    bool runs_down(const Wire& wire) const {
+        const bool from_ground = joins(circuit_.part(wire.from.part), Joining::metal);
+        const bool to_ground = joins(circuit_.part(wire.to.part), Joining::metal);
+        if (from_ground != to_ground) return to_ground;
+        return volts_at(wire.from.joint) >= volts_at(wire.to.joint);
+    }
+
     void add_wire(WireId id) {
         const Wire& wire = circuit_.wire(id);
-        const bool down = volts_at(wire.from.joint) >= volts_at(wire.to.joint);
+        const bool down = runs_down(wire);
         const WireEnd& upper = down ? wire.from : wire.to;
         const WireEnd& lower = down ? wire.to : wire.from;
         const double amps = amps_of(settled_, id);

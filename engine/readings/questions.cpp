@@ -202,51 +202,18 @@ private:
     }
 
     /// Volts that the job has read in that state.
-    template <class Visit>
-    void each_volts_in(std::size_t state, const Visit& visit) const {
+    std::vector<const VoltsReading*> volts_in(std::size_t state) const {
+        std::vector<const VoltsReading*> list;
         for (std::size_t i = 0; i < job_.readings.size(); ++i) {
             const auto* volts = std::get_if<VoltsReading>(&job_.readings[i].measurement);
             if (!volts || states_[i].empty() || states_[i].front().empty()) continue;
-            if (states_[i].front().front().second == state) visit(*volts);
+            if (states_[i].front().front().second == state) list.push_back(volts);
         }
+        return list;
     }
 
-    /// Has another reading of the state shown volts at this point? Then the point can be touched.
-    bool shows_volts_at(std::size_t state, JointId joint) const {
-        bool shown = false;
-        each_volts_in(state, [&](const VoltsReading& volts) {
-            const bool here = volts.red.joints == std::vector{joint} || volts.black.joints == std::vector{joint};
-            shown |= here && !shows_zero(volts.value);
-        });
-        return shown;
-    }
-
-    static bool shows_zero(const ReadValue& value) {
-        return value.low == value.high && std::abs(value.low) < 0.5 * value.last_digit + 1e-9;
-    }
-
-    double lead_untouched(const Point& point, std::size_t state) const {
-        double most = 0;
-        for (const JointId joint : point.joints) {
-            const double again = shows_volts_at(state, joint) ? measured_default("no_touch_again") : 1;
-            most = std::max(most, again * no_touch_chance(circuit_, questions_.states[state].state, joint));
-        }
-        return most;
-    }
-
-    /// Chance that 0 V is a probe that did not touch. Looks at the same points in the same state share what stands in
-    /// the way of a touch: all n of them miss with the first one's chance times `no_touch_again` for each further look,
-    /// of which each has the n-th root.
-    double untouched_chance(const VoltsReading& zero, std::size_t state) const {
-        const double once = 1 - (1 - lead_untouched(zero.red, state)) * (1 - lead_untouched(zero.black, state));
-        int looks = 0;
-        each_volts_in(state, [&](const VoltsReading& volts) {
-            const bool same = (volts.red == zero.red && volts.black == zero.black) ||
-                              (volts.red == zero.black && volts.black == zero.red);
-            looks += same && shows_zero(volts.value) ? 1 : 0;
-        });
-        if (looks < 2) return once;
-        return std::pow(once * std::pow(measured_default("no_touch_again"), looks - 1), 1.0 / looks);
+    double untouched_chance(std::size_t state, const VoltsReading& zero) const {
+        return zero_without_touch(circuit_, questions_.states[state].state, zero, volts_in(state));
     }
 
     void add_volts(std::size_t index, const VoltsReading& volts) {
@@ -262,7 +229,7 @@ private:
         number.wrong = {wrong_chance(job_.readings[index]), 1 / (wrong_volts_share * circuit_.supply)};
         if (shows_zero(volts.value) && !reads_supply(circuit_, job_.readings[index].measurement)) {
             // No contact under the probe also reads zero.
-            number.wrong = {std::max(number.wrong.chance, untouched_chance(volts, states.front().second)),
+            number.wrong = {std::max(number.wrong.chance, untouched_chance(states.front().second, volts)),
                             std::exp(log_normal_density(0, std::hypot(untouched_sigma, number.sigma)))};
         }
         number.cells = volt_cells(states, volts.red, volts.black, !volts.across.empty());

@@ -1,6 +1,7 @@
 #include "engine/readings/touch.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "engine/readings/rounding.hpp"
 #include "netlists/parts/kind.hpp"
@@ -53,6 +54,43 @@ double no_touch_chance(const Circuit& circuit, const State& state, JointId joint
 
 double no_touch_chance(const Circuit& circuit, const State& state, JointId red, JointId black) {
     return 1 - (1 - no_touch_chance(circuit, state, red)) * (1 - no_touch_chance(circuit, state, black));
+}
+
+namespace {
+
+/// Of one lead; where its phrase leaves the joint open, the one that is touched least.
+double lead_without_touch(const Circuit& circuit, const State& state, const Point& point,
+                          std::span<const VoltsReading* const> of_the_state) {
+    double most = 0;
+    for (const JointId joint : point.joints) {
+        const bool shown = std::any_of(of_the_state.begin(), of_the_state.end(), [&](const VoltsReading* volts) {
+            const bool here = volts->red.joints == std::vector{joint} || volts->black.joints == std::vector{joint};
+            return here && !shows_zero(volts->value);
+        });
+        const double again = shown ? measured_default("no_touch_again") : 1;
+        most = std::max(most, again * no_touch_chance(circuit, state, joint));
+    }
+    return most;
+}
+
+}  // namespace
+
+bool shows_zero(const ReadValue& value) {
+    return value.low == value.high && std::abs(value.low) < 0.5 * value.last_digit + 1e-9;
+}
+
+double zero_without_touch(const Circuit& circuit, const State& state, const VoltsReading& zero,
+                          std::span<const VoltsReading* const> of_the_state) {
+    const double once = 1 - (1 - lead_without_touch(circuit, state, zero.red, of_the_state)) *
+                                (1 - lead_without_touch(circuit, state, zero.black, of_the_state));
+    const auto looks = std::count_if(of_the_state.begin(), of_the_state.end(), [&](const VoltsReading* volts) {
+        const bool same = (volts->red == zero.red && volts->black == zero.black) ||
+                          (volts->red == zero.black && volts->black == zero.red);
+        return same && shows_zero(volts->value);
+    });
+    if (looks < 2) return once;
+    const auto n = static_cast<double>(looks);
+    return std::pow(once * std::pow(measured_default("no_touch_again"), n - 1), 1 / n);
 }
 
 }  // namespace voltfall

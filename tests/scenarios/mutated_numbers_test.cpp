@@ -50,6 +50,9 @@ struct BadLaw {
             bad += number(value, 1e-300, 1e12);
         return bad + number(law.friction_torque, 0, 1e12) + number(law.brush_volts, 0, 5);
     }
+    std::string operator()(const Stage& law) const {
+        return number(law.siemens, -1e12, 1e12) + number(law.emf, -1e3, 1e3);
+    }
 };
 
 /// What a circuit has that it must not, or empty.
