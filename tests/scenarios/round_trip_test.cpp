@@ -14,6 +14,8 @@
 #include <unistd.h>
 
 #include "engine/diagnosis/match.hpp"
+#include "engine/readings/displays.hpp"
+#include "engine/readings/quantity_evidence.hpp"
 #include "netlists/files/job_file.hpp"
 #include "netlists/text/suggest.hpp"
 #include "tests/scenarios/point_choice.hpp"
@@ -132,6 +134,13 @@ Outcome round_trip(const FaultBench& bench, const Job& bare, std::size_t mode) {
          readings_of(bench, fault, choice, bench.view(std::span(&fault, 1), choice.states))) {
         add_reading(job, bench.circuit(), TypedText::argument("reading", reading), problems);
         typed += "\n      " + reading;
+    }
+    // A contact that pressure moves is not condemned without its gauge.
+    const QuantityTest gas;
+    if (!contacts_moved(bench.circuit(), gas).empty()) {
+        const double pascal = quantity_found(bench.circuit(), gas, std::span(&fault, 1));
+        const std::string gauge = "gas pressure " + gauge_displayed(pascal, Unit::pascal).text;
+        add_reading(job, bench.circuit(), TypedText::argument("reading", gauge), problems);
     }
     if (problems.has_errors()) {
         outcome.failure = "reading not understood: " + problems.list().front().message;
