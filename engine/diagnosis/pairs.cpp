@@ -97,8 +97,14 @@ public:
 
 private:
     std::vector<double> shares(std::size_t suspect) const {
-        if (!weighed_.suspects[suspect].mode->size) return {0.5};
-        return {first_shares.begin(), first_shares.end()};
+        const Suspect& member = weighed_.suspects[suspect];
+        if (!member.mode->size) return {0.5};
+        std::vector<double> list{first_shares.begin(), first_shares.end()};
+        // What fits alone is where a narrow peak may lie.
+        const double low = scale_of(*member.mode->size, member.mode->size->low);
+        const double high = scale_of(*member.mode->size, member.mode->size->high);
+        list.push_back(std::clamp((scale_of(*member.mode->size, member.best.size) - low) / (high - low), 0.0, 1.0));
+        return list;
     }
 
     bool same_work(std::size_t a, std::size_t b) const {

@@ -83,7 +83,8 @@ double ohms_between(const Circuit& circuit, const SolvedCase& solved, const Stat
 double ohms_probability(const ReadValue& value, double ohms) {
     const bool is_open = !(ohms < open_above);
     if (value.open) return is_open ? plainly_read : ohms > 1e3 ? 0.4 : misread;
-    if (is_open) return misread;
+    // An open is more than any bound that a meter shows.
+    if (is_open) return std::isfinite(value.high) ? misread : plainly_read;
     const double nearest = std::clamp(ohms, value.low, std::max(value.low, value.high));
     const double z = std::log((nearest + lead_ohms_typical) / (ohms + lead_ohms_typical)) / log_sigma;
     return misread + (plainly_read - misread) * std::exp(-0.5 * z * z);

@@ -20,9 +20,4 @@ void lay_wires(Layout& layout);
 /// After [care], which tells what runs together.
 void declare_wire_modes(Layout& layout);
 
-/// Names sorted as a person counts: 2 before 10, numbers before letters.
-struct NaturalOrder {
-    bool operator()(const std::string& a, const std::string& b) const;
-};
-
 }  // namespace voltfall

@@ -10,6 +10,7 @@
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/fault_on_demand.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/text/natural_order.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -150,7 +151,10 @@ private:
     }
 
     /// Wires that end in one connector, plug or relay's socket may have been put back in each other's place.
-    void swap_within(const Indices& wires) {
+    void swap_within(Indices wires) {
+        std::sort(wires.begin(), wires.end(), [&](std::uint32_t a, std::uint32_t b) {
+            return NaturalOrder()(circuit_.wires[a].name, circuit_.wires[b].name);
+        });
         const std::size_t reach = wires.size() > most_swapped ? 2 : wires.size();
         for (std::size_t i = 0; i < wires.size(); ++i) {
             for (std::size_t j = i + 1; j < std::min(i + reach, wires.size()); ++j)

