@@ -43,6 +43,25 @@ std::vector<std::string> permitted_plugs(const Circuit& circuit) {
     return plugs;
 }
 
+/// The part that the branch is inside of, where an ohmmeter on its pins with the plug off tells it from the wires and
+/// the plug; invalid for anything else.
+PartId measured_in_hand(const Circuit& circuit, BranchId id) {
+    const Branch& branch = circuit.branch(id);
+    if (!branch.part.valid() || branch.sort == BranchSort::socket || branch.sort == BranchSort::contact) return {};
+    const Part& part = circuit.part(branch.part);
+    const bool can = !part.plug.empty() && !is_closed(circuit, part.plug) && !is_closed(circuit, part.name) &&
+                     part.contacts.empty() && !part.electronics;
+    return can ? branch.part : PartId{};
+}
+
+/// Does an ohmmeter tell an open inside a part from one beside it?
+bool told_in_hand(const Circuit& circuit, const FaultMode& a, const FaultMode& b) {
+    const auto one = one_branch(a);
+    const auto two = one_branch(b);
+    return one && two && one->opens && two->opens &&
+           measured_in_hand(circuit, one->branch) != measured_in_hand(circuit, two->branch);
+}
+
 /// A gauge tells a system's pressure from anything in the circuit.
 bool tells_otherwise(const FaultMode& a, const FaultMode& b) {
     return a.is(ModeFact::outside_circuit) != b.is(ModeFact::outside_circuit);
@@ -74,6 +93,7 @@ bool Lookalikes::by_graph(const FaultMode& a, const FaultMode& b) const {
     if (tells_otherwise(a, b)) return false;
     // A fuse that has blown looks blown; the wire beside it does not.
     if (a.fault_class == FaultClass::fuse_itself || b.fault_class == FaultClass::fuse_itself) return false;
+    if (told_in_hand(circuit_, a, b)) return false;
     const int run = run_of_branch_[one->branch.index];
     return one->branch == two->branch || (run >= 0 && run == run_of_branch_[two->branch.index]);
 }
@@ -124,6 +144,7 @@ bool Lookalikes::by_numbers(const FaultMode& fault, double size, double where, c
     if (other && (fault.fault_class == FaultClass::fuse_itself) != (other->fault_class == FaultClass::fuse_itself))
         return false;
     if (other && fault.is(ModeFact::only_sometimes) != other->is(ModeFact::only_sometimes)) return false;
+    if (other && told_in_hand(circuit_, fault, *other)) return false;
     if (other && tells_otherwise(fault, *other)) return false;
     if (wanted_.mode != &fault || wanted_.size != size || wanted_.where != where)
         wanted_ = {&fault, size, where, look(&fault, size, where)};

@@ -9,8 +9,9 @@
 namespace voltfall {
 
 /// Finds faults that no permitted probe separates: by the graph (ohms added to, or an opening of, two branches of one
-/// series run), then by numbers (all permitted joints, clamps, fuses and loads agree within a meter's resolution for
-/// some size of the other), in every default state and in each of them with each permitted plug off in turn.
+/// series run, unless an ohmmeter tells the part by itself with its plug off), then by numbers (all permitted joints,
+/// clamps, fuses and loads agree within a meter's resolution for some size of the other), in every default state and in
+/// each of them with each permitted plug off in turn.
 class Lookalikes {
 public:
     Lookalikes(Simulator& simulator, const Circuit& circuit);

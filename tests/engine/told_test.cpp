@@ -169,8 +169,7 @@ TEST_CASE("wires that somebody has worked on may have changed places") {
 }
 
 TEST_CASE("a burnt relay contact and a weak ground at once are found as a pair") {
-    const std::vector<Fault> faults{fault_named("K3 contact resistance 0.5ohm"),
-                                    fault_named("R1 limiter open")};
+    const std::vector<Fault> faults{fault_named("K3 contact resistance 0.5ohm"), fault_named("R1 limiter open")};
     Technician technician(solver(), Vehicle{&cab_blower(), faults, {}}, exact_meters(), usual_tools());
     Job job = job_of(cab_blower(), {"key run  B1+ to B1- 14.2V"});
     for (const char* asked : {"lo  blower normal", "m1  blower normal", "m2  blower normal", "hi  blower normal",
@@ -199,6 +198,15 @@ TEST_CASE("a bridge in a plug and a chafe before it are not the same where the p
     const Fault chafe = fault_named("542 chafe 10mohm");
     const Fault case_short = fault_named("M1 short-to-case 10mohm");
     CHECK_FALSE(lookalikes.by_numbers(*chafe.mode, chafe.size, 0.99, case_short.mode.get(), case_short.size));
+}
+
+TEST_CASE("what an ohmmeter tells of a part in the hand is not the same as its plug") {
+    const Lookalikes lookalikes(solver(), cab_blower());
+    const auto alike = [&](const char* a, const char* b) {
+        return lookalikes.by_graph(*fault_named(a).mode, *fault_named(b).mode);
+    };
+    CHECK_FALSE(alike("M1 open", "C304.1 open"));
+    CHECK(alike("M1 open", "M1 open"));
 }
 
 TEST_CASE("testing ends at few places, in the order to try them") {
@@ -230,9 +238,8 @@ TEST_CASE("testing ends at few places, in the order to try them") {
 
 TEST_CASE("a case left out of the counts takes its cause's share with it") {
     const auto& modes = cab_blower().modes;
-    const auto motor = std::find_if(modes.begin(), modes.end(), [](const ModePtr& mode) {
-        return mode->fault_class == FaultClass::motor;
-    });
+    const auto motor = std::find_if(modes.begin(), modes.end(),
+                                    [](const ModePtr& mode) { return mode->fault_class == FaultClass::motor; });
     REQUIRE(motor != modes.end());
     const CauseShares& usual = CauseShares::usual();
     const CauseShares rest = usual.without(cab_blower(), **motor);
