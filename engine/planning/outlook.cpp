@@ -12,6 +12,13 @@
 
 namespace voltfall {
 
+namespace {
+
+/// A place that has less of what a group shares is not named beside the others.
+constexpr double worth_naming = 0.05;
+
+}  // namespace
+
 Outlook::Outlook(Simulator& simulator_, const Circuit& circuit_, const Job& job_, const MatchOptions& options_)
     : simulator(simulator_),
       circuit(circuit_),
@@ -69,6 +76,7 @@ void Outlook::confirm(std::span<const std::size_t> tests, std::span<const std::s
 std::vector<std::string> Outlook::repairs_of(const RepairGroup& group) const {
     struct Place {
         std::string name;
+        double probability;
         double worth;  ///< probability a minute of getting there
     };
     std::vector<Place> places;
@@ -79,11 +87,13 @@ std::vector<std::string> Outlook::repairs_of(const RepairGroup& group) const {
         const double worth = suspect(i).probability / std::max(minutes, 1.0);
         const auto known = std::find_if(places.begin(), places.end(), [&](const Place& p) { return p.name == name; });
         if (known == places.end()) {
-            places.push_back({name, worth});
+            places.push_back({name, suspect(i).probability, worth});
         } else {
+            known->probability += suspect(i).probability;
             known->worth += worth;
         }
     }
+    std::erase_if(places, [&](const Place& p) { return p.probability < worth_naming * group.probability; });
     std::stable_sort(places.begin(), places.end(), [](const Place& a, const Place& b) { return a.worth > b.worth; });
     std::vector<std::string> names;
     for (Place& place : places) names.push_back(std::move(place.name));

@@ -116,13 +116,12 @@ void print_cases(const Results& results, std::size_t further) {
 }
 
 void print_benches(const std::vector<Bench>& benches) {
-    fmt::print("\n{:<18} {:>8} {:>6} {:>12} {:>6} {:>8} {:>6} {:>8}\n", "circuit", "vehicles", "right",
-               "as one place", "wrong", "unknown", "tests", "minutes");
+    fmt::print("\n{:<18} {:>8} {:>6} {:>12} {:>6} {:>8} {:>6} {:>8}\n", "circuit", "vehicles", "right", "as one place",
+               "wrong", "unknown", "tests", "minutes");
     for (const Bench& b : benches) {
         fmt::print("{:<18} {:>8} {:>6.2f} {:>12.2f} {:>6.2f} {:>8.2f} {:>6.1f} {:>8.1f}\n", b.circuit,
                    b.vehicles.size(), b.share(Verdict::right), b.right_alone(), b.share(Verdict::wrong),
-                   b.share(Verdict::unknown),
-                   b.mean([](const WorkedVehicle& v) { return v.tests; }, false),
+                   b.share(Verdict::unknown), b.mean([](const WorkedVehicle& v) { return v.tests; }, false),
                    b.mean([](const WorkedVehicle& v) { return v.minutes; }, false));
     }
     fmt::print("\nfaults on the load's current path; the other three never read wrongly and know it lies there\n");
@@ -188,6 +187,7 @@ ordered_json json_of(const Results& results, const std::vector<Bench>& benches, 
             ordered_json row{{"circuit", bench.circuit},
                              {"fault", v.fault},
                              {"verdict", words[static_cast<int>(v.verdict)]},
+                             {"named", v.named},
                              {"one_place", v.named_alone},
                              {"minutes", v.minutes},
                              {"tests", v.tests},
@@ -235,7 +235,8 @@ std::optional<Asked> read_arguments(const std::vector<std::string>& arguments) {
             asked.json = true;
         } else if (argument == "--circuit") {
             asked.circuits.emplace_back(value());
-        } else if (argument == "--vehicles" || argument == "--further" || argument == "--seed" || argument == "--workers") {
+        } else if (argument == "--vehicles" || argument == "--further" || argument == "--seed" ||
+                   argument == "--workers") {
             const auto number = number_of<std::uint64_t>(value());
             if (!number || (argument == "--workers" && (*number < 1 || *number > 64))) {
                 std::cerr << fmt::format("score: {} takes a whole number; {}", argument, usage);

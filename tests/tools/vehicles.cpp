@@ -133,6 +133,7 @@ WorkedVehicle work_one(const Circuit& circuit, const ProbedPath& path, Lot& lot)
                                                   [](const WorkedStep& step) { return step.test.minutes > 0; }));
     const bool sure = run.stop && run.stop->probability >= nearly_sure;
     worked.verdict = !sure ? Verdict::unknown : mends(*run.stop, repair) ? Verdict::right : Verdict::wrong;
+    if (run.stop) worked.named = run.stop->repairs;
     worked.named_alone = sure && run.stop->repairs.size() == 1;
     worked.stated = leading(run.answer).probability;
     worked.leads = same_word(leading(run.answer).place, repair);

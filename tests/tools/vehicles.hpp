@@ -20,7 +20,8 @@ enum class Verdict {
 struct WorkedVehicle {
     std::string fault;  ///< phrase without size
     Verdict verdict{Verdict::unknown};
-    bool named_alone{};  ///< stopped with one place named, not several that no test parts
+    std::vector<std::string> named;  ///< places that the stop named, in the order to try them
+    bool named_alone{};              ///< stopped with one place named, not several that no test parts
     double minutes{};
     int tests{};
     double stated{};        ///< probability that the tool gives its leading repair in the end
