@@ -74,18 +74,18 @@ void Outlook::confirm(std::span<const std::size_t> tests, std::span<const std::s
 }
 
 std::vector<std::string> Outlook::repairs_of(const RepairGroup& group) const {
-    struct Place {
+    struct Visit {
         std::string name;
         double probability;
         double worth;  ///< probability a minute of getting there
     };
-    std::vector<Place> places;
+    std::vector<Visit> places;
     for (const std::size_t i : group.suspects) {
         if (!suspect(i).mode) continue;
         const std::string name = visited_place(circuit, *suspect(i).mode);
         const double minutes = circuit.reach_of(reach_place(circuit, suspect(i).mode->place)).minutes;
         const double worth = suspect(i).probability / std::max(minutes, 1.0);
-        const auto known = std::find_if(places.begin(), places.end(), [&](const Place& p) { return p.name == name; });
+        const auto known = std::find_if(places.begin(), places.end(), [&](const Visit& p) { return p.name == name; });
         if (known == places.end()) {
             places.push_back({name, suspect(i).probability, worth});
         } else {
@@ -93,10 +93,10 @@ std::vector<std::string> Outlook::repairs_of(const RepairGroup& group) const {
             known->worth += worth;
         }
     }
-    std::erase_if(places, [&](const Place& p) { return p.probability < worth_naming * group.probability; });
-    std::stable_sort(places.begin(), places.end(), [](const Place& a, const Place& b) { return a.worth > b.worth; });
+    std::erase_if(places, [&](const Visit& p) { return p.probability < worth_naming * group.probability; });
+    std::stable_sort(places.begin(), places.end(), [](const Visit& a, const Visit& b) { return a.worth > b.worth; });
     std::vector<std::string> names;
-    for (Place& place : places) names.push_back(std::move(place.name));
+    for (Visit& place : places) names.push_back(std::move(place.name));
     return names;
 }
 

@@ -188,8 +188,8 @@ void lay(const Part& part, Layout& layout) {
     };
     made.laws = [outputs, bus](double supply) {
         std::vector<Law> laws;
-        for (const Parameter& output : outputs)
-            laws.emplace_back(supply > 0 ? Stage{source_siemens, output_volts(output, bus, supply), true} : Stage{});
+        for (const Parameter& typed : outputs)
+            laws.emplace_back(supply > 0 ? Stage{source_siemens, output_volts(typed, bus, supply), true} : Stage{});
         return laws;
     };
     if (!made.driven.empty()) own.electronics = std::move(made);
