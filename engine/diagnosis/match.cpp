@@ -92,7 +92,7 @@ Candidate candidate_of(const Weighed& weighed, const Suspect& suspect, const Sus
         candidate.where =
             SizeEstimate{nine_digits(spread->best), nine_digits(spread->low), nine_digits(spread->high), Unit::percent};
     }
-    for (const ModePtr& victim : suspect.led_to) candidate.led_to.push_back(victim->phrase());
+    for (const ModePtr& victim : suspect.led_to) candidate.led_to.push_back({victim->phrase(), victim->place});
     candidate.because = reasons_for(weighed, suspect);
     candidate.against = reasons_against(weighed, suspect, leader);
     return candidate;
