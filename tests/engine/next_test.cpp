@@ -482,3 +482,18 @@ TEST_CASE("a fault that comes and goes is looked for by moving what may be loose
     const NextAnswer steady = next_tests(solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower dead"}));
     CHECK(position_of(steady, "wiggle") == steady.tests.size());
 }
+
+TEST_CASE("a fault that comes and goes is away half the time that somebody measures") {
+    const Job job = job_of(cab_blower(), {"sometimes lo,m1,m2,hi blower dead", "lo,m1,m2,hi blower normal"});
+    const Outlook outlook(solver(), cab_blower(), job, {});
+    double away = 0;
+    double all = 0;
+    for (const Standing& standing : outlook.standings.list) {
+        const Suspect& suspect = outlook.suspect(standing.suspect);
+        if (suspect.story != Story::intermittent) continue;
+        all += standing.weight;
+        if (standing.hides) away += standing.weight;
+    }
+    REQUIRE(all > 0.01);
+    CHECK(away == Approx(all / 2));
+}
