@@ -52,8 +52,8 @@ std::string reach_text(const Circuit::Reach& reach) {
 
 void write_cost(TextPage& page, const MatchView& view, const Candidate& candidate) {
     std::string text = candidate.repair;
-    // "R1 limiter open" led to: its part is renewed with the cause.
-    for (const std::string& victim : candidate.led_to) text += " and " + victim.substr(0, victim.find(' '));
+    // What it has broken is renewed with the cause.
+    for (const BrokenThing& victim : candidate.led_to) text += " and " + victim.place;
     const bool known = view.circuit && !candidate.repair.empty();
     if (known) text += ", " + reach_text(reach_of_repair(*view.circuit, candidate.repair));
     if (!text.empty()) page.labelled("repair", text, 4);
@@ -81,10 +81,10 @@ void write_candidate(TextPage& page, const MatchView& view, const Candidate& can
     write_size(page, candidate);
     write_reasons(page, view, candidate, number);
     std::vector<std::string> causes;
-    for (const auto& [fault, probability] : candidate.caused_by)
-        causes.push_back(fault + " (" + probability_words(probability) + ")");
+    for (const LikelyCause& cause : candidate.caused_by)
+        causes.push_back(cause.fault + " (" + probability_words(cause.probability) + ")");
     write_names(page, "caused by", causes);
-    write_names(page, "has led to", candidate.led_to);
+    write_names(page, "has led to", phrases_of(candidate.led_to));
     write_names(page, "alike so far", candidate.alike_so_far);
     write_names(page, "same for every probe", candidate.same_as);
     write_cost(page, view, candidate);
@@ -119,11 +119,10 @@ void write_places(TextPage& page, const MatchView& view) {
     for (const RepairChance& place : view.answer.places) {
         if (rows >= page.style().top || place.probability < worth_a_line) break;
         ++rows;
-        const bool nothing = place.place == "nothing";
         std::string faults;
-        for (std::size_t i = 0; i < std::min(place.faults.size(), most_faults) && !nothing; ++i)
+        for (std::size_t i = 0; i < std::min(place.faults.size(), most_faults) && !place.nothing; ++i)
             faults += (i == 0 ? "" : ", ") + place.faults[i];
-        const bool known = view.circuit && !nothing;
+        const bool known = view.circuit && !place.nothing;
         const std::string minutes =
             known ? shown_minutes(reach_of_repair(*view.circuit, place.reached_with).minutes) : "";
         table.row({place.place, probability_words(place.probability), minutes, faults});
@@ -188,9 +187,9 @@ std::string match_text(const MatchView& view, PageStyle style) {
     for (std::size_t i = 0; i < explained; ++i) write_candidate(page, view, answer.candidates[i], i + 1);
     if (answer.candidates.size() > explained) {
         page.gap();
-        const std::string more =
-            explained < style.top ? "the others explained: --why"
-                                  : more_line(answer.candidates.size() - explained, answer.candidates.size());
+        const std::string more = explained < style.top
+                                     ? "the others explained: --why"
+                                     : more_line(answer.candidates.size() - explained, answer.candidates.size());
         page.paragraph(more, 0, 2, Tone::quiet);
     }
     page.gap();
