@@ -100,7 +100,7 @@ private:
 };
 
 /// Where the server listens, and by which names it is called there.
-struct Place {
+struct Listening {
     std::string address;
     std::vector<std::string> hosts(int port) const {
         std::vector<std::string> names{fmt::format("{}:{}", address, port)};
@@ -110,8 +110,8 @@ struct Place {
 };
 
 /// Asks before others can reach the page. Nothing, with the reason on stderr, where that is not wanted or not possible.
-std::optional<Place> place_to_listen(const ServeArguments& arguments, Console& console) {
-    if (!arguments.lan) return Place{loopback};
+std::optional<Listening> place_to_listen(const ServeArguments& arguments, Console& console) {
+    if (!arguments.lan) return Listening{loopback};
     const auto addresses = lan_addresses();
     if (addresses.empty()) {
         say(console, "this machine is on no network that a phone could reach", "leave --lan out to serve this machine alone");
@@ -121,7 +121,7 @@ std::optional<Place> place_to_listen(const ServeArguments& arguments, Console& c
                                    "not encrypted.\n",
                                    addresses.front(), arguments.file));
     const std::string answer = LineInput(console).next("Listen there? yes or no: ").value_or("");
-    if (answer == "y" || answer == "yes") return Place{addresses.front()};
+    if (answer == "y" || answer == "yes") return Listening{addresses.front()};
     say(console, "not listening");
     return std::nullopt;
 }

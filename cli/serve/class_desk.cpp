@@ -221,7 +221,7 @@ HttpResponse ClassDesk::answer_teacher(const HttpRequest& request) {
 }
 
 HttpResponse ClassDesk::show_class() {
-    std::vector<ClassRow> rows;
+    std::vector<BenchRow> rows;
     for (const auto& [key, bench] : benches_) {
         const LearnerRun& run = bench->run();
         const auto tests = std::count_if(run.steps().begin(), run.steps().end(),

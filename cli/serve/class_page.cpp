@@ -118,17 +118,17 @@ std::string bench_page(const BenchPage& shown) {
     return page.file(lesson.title, "", PageForms::to_own_server, look_again);
 }
 
-std::string teacher_page(const std::vector<ClassRow>& rows, const std::vector<ListedLesson>& lessons,
+std::string teacher_page(const std::vector<BenchRow>& rows, const std::vector<ListedLesson>& lessons,
                          const std::string& class_address, const std::string& qr_svg) {
     HtmlPage page;
     page.heading(1, "The class");
     if (rows.empty()) page.paragraph("Nobody has begun yet.");
     std::vector<std::vector<std::string>> cells;
-    for (const ClassRow& row : rows)
+    for (const BenchRow& row : rows)
         cells.push_back({row.who, row.title.empty() ? row.stem : row.title, row.state, std::to_string(row.tests),
                          std::to_string(row.parts), std::to_string(row.hints)});
     page.table({"who", "lesson", "stands", "tests", "parts", "hints"}, cells);
-    for (const ClassRow& row : rows) page.link("/look?who=" + row.who + "&lesson=" + query_text(row.stem), row.who + ": " + row.stem);
+    for (const BenchRow& row : rows) page.link("/look?who=" + row.who + "&lesson=" + query_text(row.stem), row.who + ": " + row.stem);
     page.heading(2, "The address of the class");
     page.paragraph(class_address, "address");
     page.picture(qr_svg, PictureWidth::own, "");

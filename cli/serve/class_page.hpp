@@ -35,7 +35,7 @@ struct BenchPage {
 std::string bench_page(const BenchPage& page);
 
 /// A learner at a lesson, as the teacher sees it.
-struct ClassRow {
+struct BenchRow {
     std::string who;
     std::string stem;
     std::string title;
@@ -44,7 +44,7 @@ struct ClassRow {
     std::size_t parts{};
     std::size_t hints{};
 };
-std::string teacher_page(const std::vector<ClassRow>& rows, const std::vector<ListedLesson>& lessons,
+std::string teacher_page(const std::vector<BenchRow>& rows, const std::vector<ListedLesson>& lessons,
                          const std::string& class_address, const std::string& qr_svg);
 /// A learner's bench as it stands, for the teacher.
 std::string look_page(const LearnerBench& bench);

@@ -18,7 +18,7 @@ bool is_digit(char c) {
 }
 
 /// A piece between blanks and separators.
-struct Piece {
+struct LogPiece {
     std::size_t from{};
     std::string_view text;
     bool separated{false};  ///< a separator of a log stands right behind it
@@ -45,7 +45,7 @@ std::size_t end_of_words(std::string_view phrase) {
 }
 
 /// Commas part the fields of a log, unless semicolons or tabs do: then they are decimal.
-std::vector<Piece> pieces_of(std::string_view words) {
+std::vector<LogPiece> pieces_of(std::string_view words) {
     const bool decimal_comma = words.find_first_of(";\t") != std::string_view::npos;
     const auto parts = [&](std::size_t at) {
         const char c = words[at];
@@ -54,7 +54,7 @@ std::vector<Piece> pieces_of(std::string_view words) {
         const bool inside = at > 0 && at + 1 < words.size() && is_digit(words[at - 1]) && is_digit(words[at + 1]);
         return !(decimal_comma && inside);
     };
-    std::vector<Piece> pieces;
+    std::vector<LogPiece> pieces;
     for (std::size_t at = 0; at < words.size();) {
         if (words[at] == ' ' || parts(at)) {
             ++at;
@@ -166,7 +166,7 @@ std::size_t end_of_number(std::string_view text) {
     return end;
 }
 
-std::optional<Shown> shown_at(const std::vector<Piece>& pieces, std::size_t at) {
+std::optional<Shown> shown_at(const std::vector<LogPiece>& pieces, std::size_t at) {
     const std::string_view text = pieces[at].text;
     const auto behind = [&](std::size_t n) { return at + n < pieces.size() ? pieces[at + n].text : std::string_view(); };
     if (is_overload(text)) return Shown{"OL", is_unit_word(behind(1)) ? 2u : 1u};
@@ -189,7 +189,7 @@ std::optional<Shown> shown_at(const std::vector<Piece>& pieces, std::size_t at) 
 
 /// The piece at which the line of a log begins: at its date or time, with a number of the line before it, else at a
 /// number whose unit is the next field. `pieces.size()` where there is none.
-std::size_t begin_of_log(const std::vector<Piece>& pieces) {
+std::size_t begin_of_log(const std::vector<LogPiece>& pieces) {
     for (std::size_t i = 0; i < pieces.size(); ++i) {
         if (is_stamp(pieces[i].text)) {
             const bool counted = i > 0 && pieces[i - 1].separated && plain_number_of(pieces[i - 1].text);
@@ -205,9 +205,9 @@ std::size_t begin_of_log(const std::vector<Piece>& pieces) {
 
 MeterText without_meter_words(std::string_view phrase) {
     const std::size_t end = end_of_words(phrase);
-    const std::vector<Piece> pieces = pieces_of(phrase.substr(0, end));
+    const std::vector<LogPiece> pieces = pieces_of(phrase.substr(0, end));
     const MeterText as_typed{std::string(phrase)};
-    const auto with = [&](const Piece& first, const Shown& shown) {
+    const auto with = [&](const LogPiece& first, const Shown& shown) {
         std::string text(phrase.substr(0, first.from));
         return MeterText{text + shown.value + std::string(phrase.substr(end)),
                          shown.current == Current::alternating};

@@ -1,4 +1,5 @@
 // A class at a folder of lessons: learners on phones, the teacher's view, and what never reaches a learner.
+#include <array>
 #include <filesystem>
 #include <thread>
 
@@ -156,7 +157,7 @@ TEST_CASE("twenty learners at once, each on a bench of his own, and none waits o
                 return result;
             };
             Learner learner(served, std::string(1, static_cast<char>('a' + i)) + "x");
-            const std::string lesson = i % 2 == 0 ? "dark-lamp" : "full-volts";
+            const std::string lesson(std::array{"dark-lamp", "full-volts"}[i % 2]);
             for (const std::string& fields : lamp_by_the_book) {
                 timed([&] { return learner.line(lesson, fields); });
                 timed([&] { return learner.bench(lesson); });

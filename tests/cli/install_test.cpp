@@ -6,7 +6,7 @@
 
 #include "cli/commands/command.hpp"
 #include "cli/commands/complete.hpp"
-#include "cli/manual/manual.hpp"
+#include "cli/commands/manual.hpp"
 #include "netlists/parts/kind.hpp"
 #include "tests/cli/command_line.hpp"
 #include "tests/support/catch.hpp"

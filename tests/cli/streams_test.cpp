@@ -33,7 +33,7 @@ TEST_CASE("- is a circuit, a job or a lesson, by what it says") {
     const ProcessResult lesson = shell(lessons + "cat dark-lamp.toml | $v check -");
     INFO(lesson.out << lesson.err);
     CHECK(lesson.status == 0);
-    for (const std::string& command : {"match", "next", "prove", "show", "protect", "faults --top 3", "plan"}) {
+    for (const std::string command : {"match", "next", "prove", "show", "protect", "faults --top 3", "plan"}) {
         const ProcessResult named = shell("$v " + command + " weak-air.job.toml");
         const ProcessResult piped = shell("cat weak-air.job.toml | $v " + command + " -");
         INFO(command << "\n" << piped.out << piped.err);
@@ -91,9 +91,9 @@ TEST_CASE("readings come from a list, a pipe or a meter's log") {
 }
 
 TEST_CASE("an output that cannot be written is said, whatever was asked for") {
-    for (const std::string& command : {"--help", "--version", "check --help", "new", "check cab-blower.toml",
+    for (const std::string command : {"--help", "--version", "check --help", "new", "check cab-blower.toml",
                                        "show cab-blower.toml", "deck cab-blower.toml -o -", "match weak-air.job.toml"}) {
-        for (const std::string& output : {"> /dev/full", ">&-"}) {
+        for (const std::string output : {"> /dev/full", ">&-"}) {
             const ProcessResult said = shell("$v " + command + " " + output);
             INFO(command << " " << output << ": " << said.err);
             CHECK(said.status == 4);
@@ -117,7 +117,7 @@ TEST_CASE("what is meant for a closed output never lands in a file") {
 }
 
 TEST_CASE("a reader that goes away ends every command without a word") {
-    for (const std::string& command : {"faults cab-blower.toml --top 1000", "show cab-blower.toml", "--help",
+    for (const std::string command : {"faults cab-blower.toml --top 1000", "show cab-blower.toml", "--help",
                                        "report cab-blower.toml -o -", "deck cab-blower.toml -o -"}) {
         const ProcessResult said = shell("( $v " + command + "; echo status $? >&2 ) | true");
         INFO(command << ": " << said.err);

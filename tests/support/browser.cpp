@@ -5,6 +5,7 @@
 #include <netinet/in.h>
 #include <signal.h>
 #include <sys/socket.h>
+#include <sys/time.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -24,6 +25,8 @@ constexpr const char* element_key = "element-6066-11e4-a52e-4f735466cecf";  // t
 
 std::string answer_of(int port, const std::string& request) {
     const int socket_id = socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0);
+    const timeval longest{60, 0};
+    setsockopt(socket_id, SOL_SOCKET, SO_RCVTIMEO, &longest, sizeof longest);
     sockaddr_in address{};
     address.sin_family = AF_INET;
     address.sin_port = htons(static_cast<std::uint16_t>(port));
@@ -40,8 +43,8 @@ std::string answer_of(int port, const std::string& request) {
         for (ssize_t n = 0; answer.size() < wanted && (n = recv(socket_id, block, sizeof block, 0)) > 0;) {
             answer.append(block, static_cast<std::size_t>(n));
             const std::size_t head = answer.find("\r\n\r\n");
-            const std::size_t at = answer.find("ontent-Length: ");
-            if (head != std::string::npos && at < head) wanted = head + 4 + std::stoul(answer.substr(at + 15));
+            const std::size_t at = answer.find("ontent-Length:");
+            if (head != std::string::npos && at < head) wanted = head + 4 + std::stoul(answer.substr(at + 14));
         }
     }
     close(socket_id);

@@ -3,7 +3,7 @@
 #include <filesystem>
 #include <fstream>
 
-#include "cli/manual/manual.hpp"
+#include "cli/commands/manual.hpp"
 
 int main(int argc, char** argv) {
     if (argc != 2) {

@@ -1,9 +1,7 @@
-#include "cli/manual/manual.hpp"
+#include "cli/commands/manual.hpp"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
-
-#include <CLI/CLI.hpp>
 
 #include "cli/commands/command.hpp"
 #include "cli/commands/help.hpp"
