@@ -10,6 +10,7 @@
 #include "cli/commands/line_input.hpp"
 #include "cli/views/figures.hpp"
 #include "cli/views/problem_view.hpp"
+#include "cli/views/next_view.hpp"
 #include "cli/views/teach_view.hpp"
 #include "netlists/text/characters.hpp"
 #include "netlists/text/lists.hpp"
@@ -150,7 +151,8 @@ private:
         const RunStep& step = run_.act(*action);
         // A caution stands before the first step that it belongs to; said again and again it is not read.
         for (const std::string& caution : step.outcome.cautions) {
-            if (cautioned_.insert(caution).second) page.labelled("CAUTION", caution, 2, Tone::caution);
+            if (cautioned_.insert(caution).second) 
+                page.labelled(caution_word(caution), without_mark(caution), 2, Tone::caution);
         }
         write_step(page, step, run_.exercise(), options_.weigh && run_.exercise().lesson.coach);
         show(page);

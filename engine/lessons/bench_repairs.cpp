@@ -129,7 +129,7 @@ ActionOutcome Bench::repair(const std::string& target) {
     // "P1 pressure" is put right at P1.
     const std::string place = target.substr(0, target.find(' '));
     if (place == target) {
-        outcome.cautions.emplace_back("battery off before a joint or wire is mended, and keep its settings in mind");
+        outcome.cautions.emplace_back("warning: battery off before a joint or wire is mended, and keep its settings in mind");
     } else {
         outcome.cautions.emplace_back(
             "a gas system is opened, evacuated and filled only by those trained for it, after "

@@ -12,6 +12,7 @@
 #include "netlists/files/circuit_file.hpp"
 #include "netlists/files/job_file.hpp"
 #include "netlists/files/lesson_file.hpp"
+#include "netlists/phrases/state_words.hpp"
 #include "netlists/spice/deck.hpp"
 
 namespace voltfall {
@@ -102,7 +103,10 @@ std::optional<CircuitCounts> CheckAnswer::counts() const {
 CheckedFile check_file(Simulator& simulator, const std::string& file, std::istream& in, const MatchOptions& options) {
     if (file != stdin_name && is_lesson_file(file)) return check_lesson_file(simulator, file, options);
     JobReading reading = read_circuit_or_job(file, in);
-    if (reading.circuit) reading.problems.add_all(check_wiring(*reading.circuit));
+    if (reading.circuit) {
+        reading.problems.add_all(check_wiring(*reading.circuit));
+        note_doubtful_positions(*reading.circuit, reading.problems);
+    }
     return checked_of(file, reading.circuit, reading.job ? reading.job->circuit_path : std::string(),
                       std::move(reading.problems));
 }
