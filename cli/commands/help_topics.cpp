@@ -31,7 +31,7 @@ std::string spaced(const std::string& form) {
 TextTable forms_table(std::span<const PhraseForm> forms, const Circuit* circuit) {
     TextTable table({{"", Align::left, Fold::words}, {"", Align::left, Fold::words, 1}});
     for (const PhraseForm& form : forms) {
-        const auto typed = circuit ? form_of_circuit(form, *circuit) : std::optional(form_of_example(form));
+        const auto typed = circuit ? form_of_circuit(form, *circuit) : form_of_example(form);
         if (typed) table.row({spaced(*typed), std::string(form.tells)});
     }
     return table;

@@ -230,11 +230,11 @@ private:
 std::optional<std::string> example_name(std::string_view name) {
     if (auto choice = choice_called(name)) return choice;
     static const std::map<std::string_view, std::string_view> names{
-        {"minus", "B1-"},   {"wire", "542"},   {"wire2", "555"}, {"bus wire", "21"},  {"point", "M1.1"}, {"position", "hi"}, {"word", "hi"},
+        {"minus", "B1-"},   {"wire", "542"},   {"wire2", "555"},  {"point", "M1.1"}, {"position", "hi"}, {"word", "hi"},
         {"load", "blower"}, {"cavity", "C101.4"}, {"joint", "C101.4"}, {"plug", "C303"}, {"pin", "R1.1"},
         {"pin2", "R1.4"},   {"fuse", "F7"},    {"relay", "K3"},   {"pack", "R1"},    {"pack coil", "R1 coil 1-2 open"},
         {"battery", "B1"},  {"ground", "G201"}, {"motor", "M1"},  {"lamp", "L1"},    {"clutch", "A1"},
-        {"switch", "S1"},   {"part", "M1"},    {"gas", "gas"},    {"module", "Z1"},
+        {"switch", "S1"},   {"part", "M1"},    
     };
     if (name == "load words") {
         std::vector<std::string> words;
@@ -290,8 +290,8 @@ std::optional<std::string> form_of_circuit(const PhraseForm& form, const Circuit
     return filled(form.pattern, Names(circuit));
 }
 
-std::string form_of_example(const PhraseForm& form) {
-    return filled(form.pattern, example_name).value_or(std::string(form.pattern));
+std::optional<std::string> form_of_example(const PhraseForm& form) {
+    return filled(form.pattern, example_name);
 }
 
 std::vector<std::string> choices_of(const std::string& form) {

@@ -31,8 +31,8 @@ std::vector<std::string_view> first_words(std::span<const PhraseForm> forms);
 /// The form with names of this circuit, words to choose from as `a|b|c`; nullopt where the circuit has nothing of the
 /// kind.
 std::optional<std::string> form_of_circuit(const PhraseForm& form, const Circuit& circuit);
-/// The form with the names of an invented circuit.
-std::string form_of_example(const PhraseForm& form);
+/// The form with the names of an invented circuit, a plain one: nullopt for what only electronics have.
+std::optional<std::string> form_of_example(const PhraseForm& form);
 
 /// The forms of a row with their choices (`a|b|c`) written out, one phrase each.
 std::vector<std::string> choices_of(const std::string& form);

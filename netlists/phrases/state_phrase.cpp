@@ -422,9 +422,7 @@ private:
         bool exact = false;
         auto found = meanings(circuit_, word.text, exact);
         if (found.empty()) return false;
-        // A position called like a word of a measurement is reached with its control alone, as one like a state word.
-        if (is_measurement_word(word.text)) return false;
-        const bool exact_name = is_exact_name(circuit_, word.text);
+        const bool exact_name = is_exact_name(circuit_, word.text) || is_measurement_word(word.text);
         if (exact_name && !exact) return false;
         const bool name =
             exact_name || (!exact && (find_place(circuit_, word.text) || is_load_word(circuit_, word.text)));
