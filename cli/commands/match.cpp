@@ -1,8 +1,6 @@
 // `match`: which faults fit these readings.
 #include "engine/diagnosis/match.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "cli/commands/command.hpp"
@@ -17,7 +15,7 @@ namespace {
 
 struct MatchArguments {
     std::string file;
-    std::vector<std::string> reads;
+    TypedReadings reads;
     bool two_faults{false};
     bool why{false};
 };
@@ -33,6 +31,7 @@ MatchAnswer weigh(const MatchArguments& arguments, const Console& console, const
     MatchOptions options;
     options.workers = workers_of(console);
     options.two_faults = arguments.two_faults;
+    options.two_where_one_fits_poorly = true;
     if (const auto& top = console.options.top) options.keep = std::max(options.keep, static_cast<std::size_t>(*top));
     Progress progress(console, "");
     options.progress = progress.report();
@@ -58,7 +57,7 @@ ExitStatus run(const MatchArguments& arguments, Console& console) {
     MatchView view{input->job.concern, weigh(arguments, console, *input), input->circuit.get(),
                    "voltfall next " + arguments.file};
     view.why = arguments.why;
-    for (const std::string& read : arguments.reads) view.next += fmt::format(" --read \"{}\"", read);
+    view.next += options_of(arguments.reads);
     const bool first_screen = console.options.format == Format::text && !arguments.why && !console.options.all;
     if (first_screen) view.test = best_test(console, *input);
     print(console, view, match_text, match_json, match_plain);
@@ -70,7 +69,7 @@ ExitStatus run(const MatchArguments& arguments, Console& console) {
 extern const Command match_command = {
     "match",
     "which faults fit these readings, how well and why, and which reading is doubtful",
-    "FILE [--read R]... [--why] [--two]",
+    "FILE [--read R]... [--read-from LIST] [--why] [--two]",
     "voltfall match weak-air.job.toml\n"
     "voltfall match cab-blower.toml --read \"hi M1.1 to B1- 10.3V\" --read \"lo,m1,m2 blower dead\"",
     with_arguments(declare, run),

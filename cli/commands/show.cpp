@@ -30,7 +30,8 @@ ExitStatus run(const ShowArguments& arguments, Console& console) {
         if (!picture) return cannot_compute(console, picture.error());
         return write_output(picture->file(), arguments.picture, console);
     }
-    print(console, overview_of(*input->circuit), arguments.defaults ? show_defaults_text : show_text, show_json, show_plain);
+    print(console, overview_of(console.sweep(), *input->circuit),
+          arguments.defaults ? show_defaults_text : show_text, show_json, show_plain);
     return ExitStatus::done;
 }
 

@@ -67,8 +67,8 @@ std::string reach_text(const Circuit::Reach& reach) {
 
 void write_cost(TextPage& page, const MatchView& view, const Candidate& candidate) {
     std::string text = candidate.repair;
-    // "R1 limiter open" led to: its part is renewed with the cause.
-    for (const std::string& victim : candidate.led_to) text += " and " + victim.substr(0, victim.find(' '));
+    // What it has broken is renewed with the cause.
+    for (const BrokenThing& victim : candidate.led_to) text += " and " + victim.place;
     const bool known = view.circuit && !candidate.repair.empty();
     if (known) text += ", " + reach_text(reach_of_repair(*view.circuit, candidate.repair));
     if (!text.empty()) page.labelled("repair", text, 4);
@@ -96,10 +96,10 @@ void write_candidate(TextPage& page, const MatchView& view, const Candidate& can
     if (const std::string size = size_words(view.answer, candidate); !size.empty()) page.labelled("size", size, 4);
     write_reasons(page, view, candidate, number);
     std::vector<std::string> causes;
-    for (const auto& [fault, probability] : candidate.caused_by)
-        causes.push_back(fault + " (" + probability_words(probability) + ")");
+    for (const LikelyCause& cause : candidate.caused_by)
+        causes.push_back(cause.fault + " (" + probability_words(cause.probability) + ")");
     write_names(page, "caused by", causes);
-    write_names(page, "has led to", candidate.led_to);
+    write_names(page, "has led to", phrases_of(candidate.led_to));
     write_names(page, "alike so far", candidate.alike_so_far);
     write_names(page, "same for every probe", candidate.same_as);
     write_cost(page, view, candidate);
@@ -132,7 +132,7 @@ TextTable places_table(const MatchView& view, std::size_t top) {
                      {"mend", Align::right}});
     for (const RepairChance& place : view.answer.places) {
         if (table.size() >= top || place.probability < worth_a_line) break;
-        const bool nothing = place.place == "nothing" || place.faults.empty();
+        const bool nothing = place.nothing || place.faults.empty();
         const std::string fault = nothing ? "nothing" : place.faults.front();
         const std::string plain = nothing ? "no fault found" : plain_of(view, fault);
         const Candidate* candidate = candidate_called(view.answer, fault);

@@ -125,8 +125,7 @@ std::vector<GapGroup> groups_of(const std::vector<ProtectionGap>& gaps) {
             continue;
         }
         std::vector<std::string>& places = groups[static_cast<std::size_t>(known - keys.begin())].places;
-        const std::string place = gap.fault.substr(0, gap.fault.find(' '));
-        if (std::find(places.begin(), places.end(), place) == places.end()) places.push_back(place);
+        if (std::find(places.begin(), places.end(), gap.place) == places.end()) places.push_back(gap.place);
     }
     return groups;
 }

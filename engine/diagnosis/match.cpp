@@ -33,6 +33,11 @@ constexpr std::size_t most_numeric_comparisons = 8;
 constexpr std::size_t most_confirmed = 5;
 /// Places below this probability are not listed.
 constexpr double least_place = 1e-4;
+/// No single fault fits well where none of them is this probable, or where a reading is wrong with this probability.
+constexpr double poor_none = 0.15;
+constexpr double poor_reading = 0.5;
+/// Two faults at once are then told from this probability on.
+constexpr double worth_suggesting = 0.05;
 
 /// A motor is one thing, its plug another, and what moves a contact a third.
 std::string thing_of(const FaultMode& mode) {
@@ -88,7 +93,7 @@ Candidate candidate_of(const Weighed& weighed, const Suspect& suspect, const Sus
         candidate.where =
             SizeEstimate{nine_digits(spread->best), nine_digits(spread->low), nine_digits(spread->high), Unit::percent};
     }
-    for (const ModePtr& victim : suspect.led_to) candidate.led_to.push_back(victim->phrase());
+    for (const ModePtr& victim : suspect.led_to) candidate.led_to.push_back({victim->phrase(), victim->place});
     candidate.because = reasons_for(weighed, suspect);
     candidate.against = reasons_against(weighed, suspect, leader);
     return candidate;
@@ -155,6 +160,11 @@ void confirm_shown(const Weighed& weighed, const std::vector<std::size_t>& list)
     }
 }
 
+bool one_fits_poorly(const Weighed& weighed) {
+    return weighed.none > poor_none || std::any_of(weighed.wrong.begin(), weighed.wrong.end(),
+                                                   [](double wrong) { return wrong > poor_reading; });
+}
+
 }  // namespace
 
 MatchAnswer match(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options) {
@@ -183,7 +193,14 @@ MatchAnswer match(Simulator& simulator, const Circuit& circuit, const Job& job, 
     }
     add_ruled_out(answer, *weighed, leader);
     answer.contrast = contrast_of(*weighed, weighed->ranked());
-    if (options.two_faults) add_pairs(answer, circuit, *weighed, options);
+    if (options.two_faults) {
+        add_pairs(answer, circuit, *weighed, options);
+    } else if (options.two_where_one_fits_poorly && one_fits_poorly(*weighed)) {
+        MatchAnswer with_pairs = answer;
+        add_pairs(with_pairs, circuit, *weighed, options);
+        if (!with_pairs.pairs.empty() && with_pairs.pairs.front().probability >= worth_suggesting)
+            answer = std::move(with_pairs);
+    }
     return answer;
 }
 

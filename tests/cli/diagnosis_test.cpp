@@ -44,7 +44,7 @@ MatchView sample_match() {
     pin.size = SizeEstimate{0.30, 0.27, 0.34, Unit::ohm};
     pin.because = {"reading 2: M1.1 to B1- 10.3 V, expected 10.2 to 10.4 V"};
     pin.alike_so_far = {"541 resistance"};
-    pin.caused_by = {{"M1 drag", 0.2}};
+    pin.caused_by = {{"M1 drag", "M1", 0.2}};
     pin.repair = "C101.4";
     view.answer.candidates = {pin, candidate("541 resistance", 0.05)};
     view.answer.none_of_these = 0.01;
