@@ -4,7 +4,7 @@
 #include <fmt/ranges.h>
 
 #include "cli/commands/command.hpp"
-#include "cli/commands/help.hpp"
+#include "cli/commands/help_text.hpp"
 #include "cli/commands/options.hpp"
 #include "cli/commands/starters.hpp"
 #include "netlists/files/circuit_sections.hpp"

@@ -9,6 +9,7 @@
 #include "netlists/checks/wiring_sense.hpp"
 #include "netlists/files/job_file.hpp"
 #include "netlists/files/lesson_file.hpp"
+#include "netlists/phrases/state_words.hpp"
 #include "netlists/spice/deck.hpp"
 
 namespace voltfall {
@@ -87,7 +88,10 @@ std::optional<CircuitCounts> CheckAnswer::counts() const {
 CheckedFile check_file(Simulator& simulator, const TypedFile& file, const MatchOptions& options) {
     if (file.kind == FileKind::lesson) return check_lesson_file(simulator, file, options);
     JobReading reading = read_job(file.toml, file.problems);
-    if (reading.circuit) reading.problems.add_all(check_wiring(*reading.circuit));
+    if (reading.circuit) {
+        reading.problems.add_all(check_wiring(*reading.circuit));
+        note_doubtful_positions(*reading.circuit, reading.problems);
+    }
     return checked_of(file.toml.path, reading.circuit, reading.job ? reading.job->circuit_path : std::string(),
                       std::move(reading.problems));
 }

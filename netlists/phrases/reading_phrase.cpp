@@ -11,7 +11,8 @@ namespace {
 /// A state with nothing measured is kept where it tells of a new part.
 std::optional<Measurement> read_behind(WordReader& words, const StatePhrase& state, const Circuit& circuit) {
     if (words.at_end() && !state.fitted_new.empty()) return NoMeasurement{};
-    return read_measurement(words, circuit);
+    const bool in_hand = !state.unplugged.empty() || !state.pulled.empty();
+    return read_measurement(words, circuit, in_hand ? Measured::in_hand : Measured::on_vehicle);
 }
 
 }  // namespace
