@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <numeric>
 
+#include "netlists/text/characters.hpp"
+
 namespace voltfall {
 
 namespace {
@@ -35,6 +37,7 @@ void drop_end_blanks(std::string& line) {
 
 void TextTable::row(std::vector<TableCell> cells) {
     while (cells.size() < columns_.size()) cells.emplace_back("");
+    for (TableCell& cell : cells) cell.text = visible(cell.text);
     rows_.push_back(std::move(cells));
 }
 

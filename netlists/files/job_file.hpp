@@ -12,10 +12,11 @@
 
 namespace voltfall {
 
-/// A part that is new, and the words about it.
+/// A part or a plug that is new, and the words about it.
 struct Fitted {
-    PartId part;
+    PartId part;  ///< invalid where it is a plug
     std::string words;
+    std::string plug{};  ///< as the circuit names it; empty where it is a part
 };
 
 /// What was mended, and the words about it.

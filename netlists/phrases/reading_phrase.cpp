@@ -2,6 +2,7 @@
 
 #include "netlists/phrases/measurement.hpp"
 #include "netlists/phrases/parses.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -19,7 +20,8 @@ std::optional<Reading> read_reading_phrase(const TypedText& phrase, const std::s
                                            Problems& problems) {
     const TrimmedPhrase trimmed = trim_phrase(phrase);
     if (without_note(trimmed.phrase).empty()) {
-        problems.error(phrase.place, "the reading is empty", "for example hi  M1.1 to B1-  10.3V");
+        problems.error(ProblemCode::empty_phrase, phrase.place, "the reading is empty",
+                       "for example hi  M1.1 to B1-  10.3V");
         return std::nullopt;
     }
     const WhatReader<Measurement> read = [&](WordReader& words, const StatePhrase& state) {

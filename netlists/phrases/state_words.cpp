@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -93,7 +94,7 @@ std::optional<StatePhrase> read_state_phrase(const TypedText& phrase, const Circ
         for (const Part& part : circuit.parts) {
             if (advice.empty() && part.position_named(left->text)) advice = "write " + part.name + "=" + left->text;
         }
-        own.error(words.place(left), "'" + left->text + "' is no word of a state",
+        own.error(ProblemCode::unknown_word, words.place(left), "'" + left->text + "' is no word of a state",
                   advice.empty() ? "for example hi, S1=hi, key on, unplug C303" : advice);
     }
     problems.add_all(own);
