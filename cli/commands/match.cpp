@@ -32,6 +32,7 @@ MatchAnswer weigh(const MatchArguments& arguments, const Console& console, const
     MatchOptions options;
     options.workers = workers_of(console);
     options.two_faults = arguments.two_faults;
+    options.two_where_one_fits_poorly = true;
     if (const auto& top = console.options.top) options.keep = std::max(options.keep, static_cast<std::size_t>(*top));
     Progress progress(console, "");
     options.progress = progress.report();
