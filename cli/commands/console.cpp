@@ -8,6 +8,7 @@
 
 #include "cli/views/figures.hpp"
 #include "cli/views/problem_view.hpp"
+#include "netlists/text/characters.hpp"
 
 namespace voltfall {
 
@@ -62,14 +63,15 @@ PageStyle message_style(const Console& console) {
 }
 
 void say(const Console& console, std::string_view message, std::string_view suggestion) {
-    console.err << "voltfall: " << message << '\n';
-    if (!suggestion.empty()) console.err << "  " << suggestion << '\n';
+    // What was typed may stand in both, with bytes that a terminal would obey.
+    console.err << "voltfall: " << visible(message) << '\n';
+    if (!suggestion.empty()) console.err << "  " << visible(suggestion) << '\n';
 }
 
 void report_problems(const Console& console, const Problems& problems, std::string_view file) {
     if (problems.has_errors()) {
         TextPage page(message_style(console));
-        write_problems(page, problems.list());
+        write_problems(page, problems.told());
         console.err << page.text();
         return;
     }

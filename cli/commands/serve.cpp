@@ -22,6 +22,7 @@
 #include "cli/views/teach_view.hpp"
 #include "engine/courses/dictionary.hpp"
 #include "engine/lessons/progress_file.hpp"
+#include "netlists/files/file_top.hpp"
 
 namespace voltfall {
 
@@ -171,7 +172,7 @@ std::vector<std::string> lessons_of(const std::string& file) {
     for (const auto& entry : fs::directory_iterator(file, failed)) {
         if (entry.path().extension() != ".toml") continue;
         Problems unused;
-        if (is_lesson(read_toml_file(entry.path().string(), unused))) lessons.push_back(entry.path().string());
+        if (holds_lesson(read_toml_file(entry.path().string(), unused))) lessons.push_back(entry.path().string());
     }
     std::sort(lessons.begin(), lessons.end());
     return lessons;

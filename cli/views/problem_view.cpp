@@ -5,6 +5,8 @@
 #include <algorithm>
 
 #include "cli/views/figures.hpp"
+#include "netlists/text/characters.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -26,21 +28,19 @@ Tone tone_of(Severity severity) {
 }
 
 std::string place_text(const SourcePlace& place) {
-    if (place.line <= 0) return place.file;
-    return fmt::format("{}:{}:{}", place.file, place.line, place.column);
+    if (place.line <= 0) return place.file.str();
+    return fmt::format("{}:{}:{}", place.file.str(), place.line, place.column);
 }
 
-/// The line as characters; control characters (a tab, above all) become blanks so that the caret stands right.
-std::vector<std::string> characters_of(std::string_view line) {
-    std::vector<std::string> characters;
-    for (const char c : line) {
-        const auto byte = static_cast<unsigned char>(c);
-        if ((byte & 0xC0U) == 0x80U && !characters.empty())
-            characters.back() += c;
-        else
-            characters.emplace_back(1, byte < 0x20U || byte == 0x7FU ? ' ' : c);
+/// The line as characters; what a terminal would obey (a tab, above all) becomes a blank so that the caret stands
+/// right, and so does a byte that is not UTF-8.
+std::vector<std::string> characters_shown(std::string_view line) {
+    std::vector<std::string> shown;
+    for (const Character& character : characters_of(line)) {
+        const bool plain = character.valid && !is_control(character.code);
+        shown.emplace_back(plain ? character.bytes : std::string_view(" "));
     }
-    return characters;
+    return shown;
 }
 
 /// Part of a long line around the caret.
@@ -51,7 +51,7 @@ struct Window {
 };
 
 Window window_of(const SourcePlace& place, int width) {
-    const std::vector<std::string> characters = characters_of(place.text);
+    const std::vector<std::string> characters = characters_shown(place.text.str());
     const int size = static_cast<int>(characters.size());
     const int at = std::clamp(place.column - 1, 0, size);
     int first = 0;
@@ -74,8 +74,9 @@ Window window_of(const SourcePlace& place, int width) {
 }  // namespace
 
 std::size_t count_of(const std::vector<Problem>& problems, Severity severity) {
-    return static_cast<std::size_t>(std::count_if(
-        problems.begin(), problems.end(), [&](const Problem& problem) { return problem.severity == severity; }));
+    return static_cast<std::size_t>(std::count_if(problems.begin(), problems.end(), [&](const Problem& problem) {
+        return problem.severity == severity && problem.code != ProblemCode::more_problems;
+    }));
 }
 
 std::string problem_counts(const std::vector<Problem>& problems) {
@@ -84,6 +85,7 @@ std::string problem_counts(const std::vector<Problem>& problems) {
         const std::size_t count = count_of(problems, severity);
         if (count > 0) text += (text.empty() ? "" : ", ") + counted(count, severity_name(severity));
     }
+    if (!problems.empty() && problems.back().code == ProblemCode::more_problems) text += " " + problems.back().message;
     return text.empty() ? "no problems" : text;
 }
 

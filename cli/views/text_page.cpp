@@ -101,7 +101,7 @@ std::vector<std::string> wrap_words(std::string_view text, int width) {
 void TextPage::paragraph(std::string_view text, int indent, int hanging, Tone tone) {
     const int width = std::max(style_.width - indent - hanging, least_wrap_width);
     // The first line may use the room that the others leave for hanging.
-    std::vector<std::string> lines = wrap_words(text, width + hanging);
+    std::vector<std::string> lines = wrap_words(visible(text), width + hanging);
     if (lines.size() > 1) {
         std::string rest(text.substr(0, 0));
         for (std::size_t i = 1; i < lines.size(); ++i) rest += lines[i] + " ";
@@ -117,7 +117,7 @@ void TextPage::labelled(std::string_view label, std::string_view text, int inden
     const int hanging = text_width(label) + 1;
     const std::string margin(static_cast<std::size_t>(indent), ' ');
     const std::vector<std::string> lines =
-        wrap_words(text, std::max(style_.width - indent - hanging, least_wrap_width));
+        wrap_words(visible(text), std::max(style_.width - indent - hanging, least_wrap_width));
     for (std::size_t i = 0; i < lines.size(); ++i) {
         const std::string lead =
             i == 0 ? std::string(label) + " " : std::string(static_cast<std::size_t>(hanging), ' ');

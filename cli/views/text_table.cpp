@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <numeric>
 
+#include "netlists/text/characters.hpp"
+
 namespace voltfall {
 
 namespace {
@@ -41,6 +43,7 @@ TextTable TextTable::first(std::size_t rows) const {
 
 void TextTable::row(std::vector<TableCell> cells) {
     while (cells.size() < columns_.size()) cells.emplace_back("");
+    for (TableCell& cell : cells) cell.text = visible(cell.text);
     rows_.push_back(std::move(cells));
 }
 

@@ -34,7 +34,7 @@ CheckedFile checked_of(const std::string& file, const std::shared_ptr<const Circ
     CheckedFile checked{file, {}, std::nullopt, identity_of(circuit_path.empty() ? file : circuit_path)};
     if (circuit) checked.counts = counts_of(*circuit);
     problems.sort();
-    checked.problems = problems.list();
+    checked.problems = problems.told();
     return checked;
 }
 
@@ -66,7 +66,8 @@ std::vector<Problem> CheckAnswer::problems() const {
     for (const CheckedFile& file : files)
         for (const Problem& problem : file.problems) {
             const SourcePlace& place = problem.place;
-            if (seen.emplace(place.file, place.line, place.column, problem.message).second) all.push_back(problem);
+            if (seen.emplace(place.file.str(), place.line, place.column, problem.message).second)
+                all.push_back(problem);
         }
     return all;
 }

@@ -16,14 +16,15 @@ namespace voltfall {
 /// Most parts and wires of one circuit.
 inline constexpr std::size_t most_parts = 2000;
 inline constexpr std::size_t most_wires = 4000;
+/// Longest name of a part, plug or wire, in characters.
+inline constexpr int longest_name = 60;
 
 struct CircuitDraft {
     explicit CircuitDraft(Problems& to) : problems(to) {}
 
     Circuit circuit;
     Problems& problems;
-    bool laid{false};  ///< joints and branches exist
-    bool notes_on_colours{true};
+    bool laid{false};                     ///< joints and branches exist
     std::map<std::string, PartId> parts;  ///< by name in lower case
     std::map<std::string, PartId> plugs;  ///< connector of [plugs] in lower case -> part
     std::set<std::string> wires;          ///< names and numbers in lower case

@@ -12,6 +12,7 @@
 #include "netlists/phrases/state_words.hpp"
 #include "netlists/phrases/values.hpp"
 #include "netlists/phrases/vocabulary.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -33,7 +34,9 @@ public:
 
     Reader read() {
         const Word* first = words_.peek();
-        if (!first) return problem(nullptr, "no measurement stands behind the state", "for example M1.1 to B1- 12.6V");
+        if (!first)
+            return problem(ProblemCode::missing_word, nullptr, "no measurement stands behind the state",
+                           "for example M1.1 to B1- 12.6V");
         const bool as_keyword = is_measurement_word(lower(first->text)) &&
                                 (is_measurement_word(first->text) || !is_exact_name(circuit_, first->text));
         if (as_keyword) return read_by_keyword(lower(first->text));
@@ -41,8 +44,8 @@ public:
     }
 
 private:
-    Reader problem(const Word* word, std::string message, std::string suggestion) {
-        words_.problems().error(words_.place(word), std::move(message), std::move(suggestion));
+    Reader problem(ProblemCode code, const Word* word, std::string message, std::string suggestion) {
+        words_.problems().error(code, words_.place(word), std::move(message), std::move(suggestion));
         return std::nullopt;
     }
 
@@ -112,11 +115,13 @@ private:
     Reader explain(const Word& first, const Word* second) {
         const bool amps = second && second->measure && second->measure->unit == Unit::ampere;
         if (circuit_.find_wire(first.text).valid() && second && begins_value(*second)) {
-            return problem(&first, "'" + first.text + "' is a wire; amps are measured by a clamp around it",
+            return problem(ProblemCode::does_not_fit, &first,
+                           "'" + first.text + "' is a wire; amps are measured by a clamp around it",
                            "write clamp " + first.text + " " + (amps ? second->text : "12.1A"));
         }
         if (is_said(load_sayings(LoadKind::none), first.text)) {
-            return problem(&first, "'" + first.text + "' says how a load runs, but not which load",
+            return problem(ProblemCode::missing_word, &first,
+                           "'" + first.text + "' says how a load runs, but not which load",
                            "write the load in front: blower " + lower(first.text));
         }
         if (find_place(circuit_, first.text)) {
@@ -135,7 +140,7 @@ private:
         if (const auto said = take_saying(words_, live_sayings()))
             return LiveReading{std::move(*points), *said == live_sayings().front().word};
         if (word && !begins_value(*word) && is_reading_word(word->text)) {
-            return problem(word, "'" + word->text + "' needs the instrument in front",
+            return problem(ProblemCode::missing_word, word, "'" + word->text + "' needs the instrument in front",
                            "for example lamp M1.1 to B1- dim, beep R1.1 to R1.4 yes, or M1.1 to B1- live");
         }
         auto value = take_value(words_, "12.6V", between_points_);
@@ -156,17 +161,20 @@ private:
         if (const Word* next = words_.peek(); next && circuit_.find_part(next->text).valid()) {
             part = circuit_.find_part(words_.take().text);
             if (std::find(commanded.begin(), commanded.end(), part) == commanded.end())
-                return problem(next, "'" + next->text + "' has no control input", "name a module or fan-unit");
+                return problem(ProblemCode::does_not_fit, next, "'" + next->text + "' has no control input",
+                               "name a module or fan-unit");
         }
         if (!part.valid()) {
             return problem(
-                &word, commanded.empty() ? "no part here has a control input" : "several parts have a control input",
+                ProblemCode::two_meanings, &word,
+                commanded.empty() ? "no part here has a control input" : "several parts have a control input",
                 "name the point: for example Z1.CMD to Z1- 2.3V");
         }
         auto value = take_value(words_, "2.3V", "V");
         if (!value) return std::nullopt;
         if (value->unit != Unit::volt)
-            return problem(&word, "a command is measured in volts", "command 2.3V; a duty is Z1.CMD duty 35%");
+            return problem(ProblemCode::wrong_unit, &word, "a command is measured in volts",
+                           "command 2.3V; a duty is Z1.CMD duty 35%");
         const auto& pins = circuit_.part(part).harness;
         return VoltsReading{volts_between(circuit_, pins.at("CMD"), pins.at("-")), std::move(*value)};
     }
@@ -198,14 +206,16 @@ private:
         if (value.unit == Unit::volt) return VoltsReading{std::move(points), std::move(value)};
         if (value.unit == Unit::ohm) {
             if (!points.black.joints.empty()) return OhmsReading{{std::move(points)}, std::move(value)};
-            return problem(word, "ohms between '" + points.red.text + "' and an unknown point tell nothing",
+            return problem(ProblemCode::missing_word, word,
+                           "ohms between '" + points.red.text + "' and an unknown point tell nothing",
                            "name both points, for example R1.1 to R1.4 2.25ohm");
         }
         if (value.unit == Unit::ampere) {
-            return problem(word, "'" + value.text + "' is amps; two points take volts or ohms",
+            return problem(ProblemCode::wrong_unit, word, "'" + value.text + "' is amps; two points take volts or ohms",
                            "write the wire: clamp 542 " + value.text);
         }
-        return problem(word, "'" + value.text + "' is neither volts nor ohms", "for example 12.6V, 2.25ohm or open");
+        return problem(ProblemCode::wrong_unit, word, "'" + value.text + "' is neither volts nor ohms",
+                       "for example 12.6V, 2.25ohm or open");
     }
 
     Reader read_lamp() {
@@ -289,7 +299,8 @@ void report_unknown(WordReader& words, const Word& word, const Circuit& circuit,
     for (const Part& part : circuit.parts) {
         if (advice.empty() && part.position_named(word.text)) advice = "write " + part.name + "=" + word.text;
     }
-    words.problems().error(words.place(&word), "'" + word.text + "' is neither a setting nor a point, wire or part",
+    words.problems().error(ProblemCode::unknown_place, words.place(&word),
+                           "'" + word.text + "' is neither a setting nor a point, wire or part",
                            advice.empty() ? std::string(otherwise) : advice);
 }
 

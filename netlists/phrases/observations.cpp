@@ -10,6 +10,7 @@
 #include "netlists/phrases/values.hpp"
 #include "netlists/phrases/vocabulary.hpp"
 #include "netlists/tables/figure_bounds.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -18,8 +19,8 @@ namespace {
 
 using Reader = std::optional<Measurement>;
 
-Reader problem(WordReader& words, const Word* word, std::string message, std::string suggestion) {
-    words.problems().error(words.place(word), std::move(message), std::move(suggestion));
+Reader problem(ProblemCode code, WordReader& words, const Word* word, std::string message, std::string suggestion) {
+    words.problems().error(code, words.place(word), std::move(message), std::move(suggestion));
     return std::nullopt;
 }
 
@@ -37,8 +38,9 @@ bool take_look_words(WordReader& words, std::vector<std::string>& seen) {
             continue;
         }
         std::string advice = saying_advice(look_sayings(), word->text);
-        if (advice.empty()) advice = "write " + list_words(words_of(look_sayings())) + ", or put your own words in quotes";
-        problem(words, word, "'" + word->text + "' is no word that a look knows", advice);
+        if (advice.empty())
+            advice = "write " + list_words(words_of(look_sayings())) + ", or put your own words in quotes";
+        problem(ProblemCode::unknown_word, words, word, "'" + word->text + "' is no word that a look knows", advice);
         understood = false;
     }
     return understood;
@@ -71,7 +73,7 @@ bool take_fuse_circumstances(WordReader& words, const Circuit& circuit, FuseRead
             const Word* word = words.peek();
             StatePhrase state = read_state_words(words, circuit, {{}, nullptr, true});
             if (state.empty()) {
-                problem(words, word,
+                problem(ProblemCode::missing_word, words, word,
                         word ? "'" + word->text + "' is no state" : "the state in which it blew is missing",
                         "for example blown at hi after 2min, or blown at once");
                 return false;
@@ -90,13 +92,15 @@ std::optional<std::string> take_word_of(WordReader& words, Sayings known, std::s
     const Word* word = words.peek();
     const std::string list = list_words(words_of(known));
     if (!word) {
-        problem(words, nullptr, "the word of " + std::string(of) + " is missing", "write " + list);
+        problem(ProblemCode::missing_word, words, nullptr, "the word of " + std::string(of) + " is missing",
+                "write " + list);
         return std::nullopt;
     }
     if (const auto said = take_saying(words, known)) return std::string(*said);
     words.take();
     const std::string advice = saying_advice(known, word->text);
-    problem(words, word, "'" + word->text + "' is no word of " + std::string(of) + ": " + list,
+    problem(ProblemCode::unknown_word, words, word,
+            "'" + word->text + "' is no word of " + std::string(of) + ": " + list,
             advice.empty() ? "write " + list : advice);
     return std::nullopt;
 }
@@ -104,14 +108,15 @@ std::optional<std::string> take_word_of(WordReader& words, Sayings known, std::s
 std::optional<std::string> take_place(WordReader& words, const Circuit& circuit, std::string_view after) {
     const Word* word = words.peek();
     if (!word) {
-        problem(words, nullptr, "the place after '" + std::string(after) + "' is missing",
+        problem(ProblemCode::missing_word, words, nullptr, "the place after '" + std::string(after) + "' is missing",
                 "for example " + std::string(after) + " C101.4");
         return std::nullopt;
     }
     words.take();
     auto place = find_place(circuit, word->text);
     if (!place) {
-        problem(words, word, "nothing is called '" + word->text + "'", names_near(circuit, word->text));
+        problem(ProblemCode::unknown_place, words, word, "nothing is called '" + word->text + "'",
+                names_near(circuit, word->text));
     }
     return place;
 }
@@ -119,7 +124,8 @@ std::optional<std::string> take_place(WordReader& words, const Circuit& circuit,
 PartId take_part(WordReader& words, const Circuit& circuit, std::string_view after) {
     const Word* word = words.peek();
     if (!word) {
-        problem(words, nullptr, "the part after '" + std::string(after) + "' is missing", "name a part");
+        problem(ProblemCode::missing_word, words, nullptr, "the part after '" + std::string(after) + "' is missing",
+                "name a part");
         return {};
     }
     words.take();
@@ -128,7 +134,8 @@ PartId take_part(WordReader& words, const Circuit& circuit, std::string_view aft
         std::vector<std::string> names;
         for (const Part& p : circuit.parts) names.push_back(p.name);
         const bool known = find_place(circuit, word->text).has_value();
-        problem(words, word, known ? "'" + word->text + "' is no part" : "no part is called '" + word->text + "'",
+        problem(ProblemCode::unknown_part, words, word,
+                known ? "'" + word->text + "' is no part" : "no part is called '" + word->text + "'",
                 known ? "name the part itself" : did_you_mean(word->text, names));
     }
     return part;
@@ -138,7 +145,7 @@ Reader read_look(WordReader& words, const Circuit& circuit) {
     words.take();
     auto place = take_place(words, circuit, "look");
     if (place && words.at_end()) {
-        return problem(words, nullptr, "what was seen at '" + *place + "' is missing",
+        return problem(ProblemCode::missing_word, words, nullptr, "what was seen at '" + *place + "' is missing",
                        "write " + list_words(words_of(look_sayings())));
     }
     LookReading reading{{place.value_or("")}, {}};
@@ -167,7 +174,8 @@ Reader read_pin_drag(WordReader& words, const Circuit& circuit) {
     words.take();
     auto place = take_place(words, circuit, "pin");
     if (!words.take_if("drag")) {
-        return problem(words, words.peek(), "'drag' is missing", "for example pin C303.4 drag light");
+        return problem(ProblemCode::missing_word, words, words.peek(), "'drag' is missing",
+                       "for example pin C303.4 drag light");
     }
     auto word = take_word_of(words, drag_sayings(), "a pin's drag");
     return place && word ? Reader(DragReading{{std::move(*place)}, std::move(*word)}) : std::nullopt;
@@ -189,7 +197,8 @@ Reader read_fuse_look(WordReader& words, const Circuit& circuit, PartId part) {
         return reading;
     }
     if (words.at_end())
-        return problem(words, nullptr, "how the fuse looks is missing", "write whole, burst, slumped or hairline");
+        return problem(ProblemCode::missing_word, words, nullptr, "how the fuse looks is missing",
+                       "write whole, burst, slumped or hairline");
     return take_look_words(words, reading.words) ? Reader(std::move(reading)) : std::nullopt;
 }
 
@@ -209,7 +218,7 @@ Reader read_relay(WordReader& words, const Circuit& circuit) {
     auto heard = take_word_of(words, relay_sayings(), "a relay");
     if (!part.valid() || !heard) return std::nullopt;
     if (!circuit.part(part).relay) {
-        return problem(words, word, "'" + word->text + "' is no relay",
+        return problem(ProblemCode::does_not_fit, words, word, "'" + word->text + "' is no relay",
                        "for a switch or load, say what it does in volts or words");
     }
     return RelayReading{{part}, std::move(*heard)};
@@ -227,7 +236,7 @@ Reader read_rating(WordReader& words, PartId part) {
     for (const double amps : {value->low, value->high}) {
         const auto wrong = outside_bounds(bounds, amps, value->text, "20A");
         if (!wrong) continue;
-        words.problems().error(place, wrong->message, wrong->suggestion);
+        words.problems().error(ProblemCode::figure_out_of_range, place, wrong->message, wrong->suggestion);
         return std::nullopt;
     }
     return RatingReading{{part}, std::move(*value)};
@@ -239,7 +248,8 @@ Reader read_fuse(WordReader& words, const Circuit& circuit) {
     const Word* word = words.peek();
     const PartId part = take_part(words, circuit, "fuse");
     if (part.valid() && !circuit.part(part).fuse) {
-        return problem(words, word, "'" + word->text + "' is neither a fuse, a breaker nor a link",
+        return problem(ProblemCode::does_not_fit, words, word,
+                       "'" + word->text + "' is neither a fuse, a breaker nor a link",
                        "name the fuse, for example fuse F7 good");
     }
     if (says_rating(words)) return read_rating(words, part);
@@ -283,12 +293,13 @@ Reader read_load(WordReader& words, const Circuit& circuit) {
     if (!meant.part.valid()) {
         const bool several = meant.candidates.size() > 1;
         return problem(
-            words, word,
+            ProblemCode::unknown_load, words, word,
             several ? "'" + word->text + "' may be more than one load" : "no load here is a '" + word->text + "'",
             advice);
     }
     if (!circuit.part(meant.part).load_branch.valid()) {
-        return problem(words, word, "'" + word->text + "' is no load that runs or lights", advice);
+        return problem(ProblemCode::unknown_load, words, word, "'" + word->text + "' is no load that runs or lights",
+                       advice);
     }
     if (!by_hand.empty()) return LookReading{{circuit.part(meant.part).name}, {std::move(*running)}};
     return LoadReading{{meant.part, part.valid() ? "" : lower(word->text)}, std::move(*running)};

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "netlists/phrases/state_words.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/words.hpp"
 
 namespace voltfall {
@@ -82,7 +83,8 @@ std::optional<Parse<What>> only_parse(const TypedText& phrase, const Circuit& ci
     for (Parse<What>& candidate : all) {
         if (!candidate.whole()) continue;
         if (found) {
-            problems.error(phrase.place, "this reads two ways: " + shown(*found) + ", or " + shown(candidate),
+            problems.error(ProblemCode::two_meanings, phrase.place,
+                           "this reads two ways: " + shown(*found) + ", or " + shown(candidate),
                            way_out(found->state, circuit));
             return std::nullopt;
         }

@@ -6,6 +6,7 @@
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/phrases/vocabulary.hpp"
 #include "netlists/text/lists.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -240,11 +241,11 @@ std::optional<Point> read_point(const Word& word, const WordReader& words, const
     if (!joints.empty()) return Point{std::move(joints), word.text};
     const bool known = find_place(circuit, word.text).has_value();
     if (is_unused_terminal(circuit, word.text)) {
-        problems.error(words.place(&word), "nothing is wired to '" + word.text + "' in this circuit",
-                       point_advice(circuit, word.text));
+        problems.error(ProblemCode::unwired_point, words.place(&word),
+                       "nothing is wired to '" + word.text + "' in this circuit", point_advice(circuit, word.text));
         return std::nullopt;
     }
-    problems.error(words.place(&word),
+    problems.error(ProblemCode::unknown_point, words.place(&word),
                    known ? "'" + word.text + "' is not one point" : "no point is called '" + word.text + "'",
                    point_advice(circuit, word.text));
     return std::nullopt;

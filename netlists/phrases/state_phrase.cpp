@@ -9,6 +9,7 @@
 #include "netlists/phrases/state_words.hpp"
 #include "netlists/phrases/values.hpp"
 #include "netlists/phrases/vocabulary.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -145,8 +146,8 @@ private:
         return nullptr;
     }
 
-    void error(const Word* word, std::string message, std::string suggestion) {
-        words_.problems().error(words_.place(word), std::move(message), std::move(suggestion));
+    void error(ProblemCode code, const Word* word, std::string message, std::string suggestion) {
+        words_.problems().error(code, words_.place(word), std::move(message), std::move(suggestion));
     }
 
     void take_key() {
@@ -155,7 +156,8 @@ private:
         const auto said = take_saying(words_, key_sayings());
         const auto key = said ? key_named(*said) : std::nullopt;
         if (!key) {
-            error(word, word ? "'" + word->text + "' is no position of the key" : "the position of the key is missing",
+            error(ProblemCode::unknown_position, word,
+                  word ? "'" + word->text + "' is no position of the key" : "the position of the key is missing",
                   "key off, key acc, key on, key run or key start");
             if (word) words_.take();
             return;
@@ -177,7 +179,7 @@ private:
         take_saying(words_, key_sayings());
         const auto key = key_named(said->word);
         if (engine && key != KeyPosition::run && key != KeyPosition::start) {
-            error(&word, "with the engine off the key may be on or off", "write key on or key off");
+            error(ProblemCode::contradiction, &word, "with the engine off the key may be on or off", "write key on or key off");
             return true;
         }
         state_.key = key;
@@ -211,7 +213,7 @@ private:
     PartId take_part(std::string_view after, std::string_view example) {
         const Word* word = words_.peek();
         if (!word) {
-            error(nullptr, "a part is missing after '" + std::string(after) + "'",
+            error(ProblemCode::missing_word, nullptr, "a part is missing after '" + std::string(after) + "'",
                   "for example " + std::string(example));
             return {};
         }
@@ -223,14 +225,17 @@ private:
         }
         std::vector<std::string> names;
         for (const Part& part : circuit_.parts) names.push_back(part.name);
-        error(word, "no part is called '" + word->text + "'", did_you_mean(word->text, names));
+        error(ProblemCode::unknown_part, word, "no part is called '" + word->text + "'",
+              did_you_mean(word->text, names));
         return {};
     }
 
     void take_unplug() {
         words_.take();
         const Word* word = words_.peek();
-        if (!word) return error(nullptr, "what was unplugged is missing", "for example unplug C303");
+        if (!word)
+            return error(ProblemCode::missing_word, nullptr, "what was unplugged is missing",
+                         "for example unplug C303");
         words_.take();
         const PartId part = circuit_.find_part(word->text);
         if (part.valid() && (circuit_.part(part).fuse || circuit_.part(part).relay)) {
@@ -238,12 +243,12 @@ private:
             return;
         }
         if (!part.valid() && circuit_.find_wire(word->text).valid()) {
-            return error(word, "'" + word->text + "' is a wire and has no plug",
+            return error(ProblemCode::does_not_fit, word, "'" + word->text + "' is a wire and has no plug",
                          "name the connector or part at its end, for example unplug C303");
         }
         const auto place = find_place(circuit_, word->text);
         if (!place) {
-            return error(word, "no connector or part is called '" + word->text + "'",
+            return error(ProblemCode::unknown_place, word, "no connector or part is called '" + word->text + "'",
                          names_near(circuit_, word->text));
         }
         state_.unplugged.push_back(*place);
@@ -255,7 +260,8 @@ private:
         const PartId part = take_part("pull", "pull F7");
         if (!part.valid()) return;
         if (!circuit_.part(part).fuse && !circuit_.part(part).relay) {
-            return error(word, "'" + word->text + "' is neither a fuse nor a relay", "write unplug " + word->text);
+            return error(ProblemCode::does_not_fit, word, "'" + word->text + "' is neither a fuse nor a relay",
+                         "write unplug " + word->text);
         }
         state_.pulled.push_back(part);
     }
@@ -267,8 +273,8 @@ private:
         const PartId part = take_part("lamp in", "lamp in F7");
         if (!part.valid()) return;
         if (!circuit_.part(part).fuse) {
-            return error(word, "'" + word->text + "' is no fuse that a lamp could stand in for",
-                         "for example lamp in F7");
+            return error(ProblemCode::does_not_fit, word,
+                         "'" + word->text + "' is no fuse that a lamp could stand in for", "for example lamp in F7");
         }
         state_.lamp_in.push_back(part);
     }
@@ -282,7 +288,7 @@ private:
     JointId take_lead_point(std::string_view example) {
         const Word* word = words_.peek();
         if (!word) {
-            error(nullptr, "a point is missing", "for example " + std::string(example));
+            error(ProblemCode::missing_word, nullptr, "a point is missing", "for example " + std::string(example));
             return {};
         }
         words_.take();
@@ -291,7 +297,8 @@ private:
         if (point->joints.size() > 1) {
             std::vector<std::string> halves;
             for (const JointId joint : point->joints) halves.push_back(circuit_.joint(joint).name);
-            error(word, "'" + word->text + "' has two halves; a lead touches one", "write " + list_words(halves));
+            error(ProblemCode::two_meanings, word, "'" + word->text + "' has two halves; a lead touches one",
+                  "write " + list_words(halves));
             return {};
         }
         return point->joints.front();
@@ -300,12 +307,12 @@ private:
     void take_two_ended(AddedLead lead, std::string_view example) {
         lead.a = take_lead_point(example);
         if (!words_.take_if("to")) {
-            return error(words_.peek(), "'to' is missing between the ends of the lead",
+            return error(ProblemCode::missing_word, words_.peek(), "'to' is missing between the ends of the lead",
                          "for example " + std::string(example));
         }
         lead.b = take_lead_point(example);
         if (lead.a.valid() && lead.a == lead.b) {
-            return error(words_.peek(), "both ends of the lead are on the same point",
+            return error(ProblemCode::contradiction, words_.peek(), "both ends of the lead are on the same point",
                          "for example " + std::string(example));
         }
         if (lead.a.valid() && lead.b.valid()) state_.leads.push_back(std::move(lead));
@@ -333,7 +340,9 @@ private:
     void take_handled() {
         const std::string verb = lower(words_.take().text);
         const Word* word = words_.peek();
-        if (!word) return error(nullptr, "what to " + verb + " is missing", "for example " + verb + " M1");
+        if (!word)
+            return error(ProblemCode::missing_word, nullptr, "what to " + verb + " is missing",
+                         "for example " + verb + " M1");
         if (verb == "tap" || verb == "turn") {
             const PartId part = take_part(verb, verb + " M1");
             if (part.valid()) state_.handled.push_back(verb + " " + circuit_.part(part).name);
@@ -342,7 +351,7 @@ private:
         words_.take();
         const auto place = find_place(circuit_, word->text);
         if (!place) {
-            return error(word, "nothing is called '" + word->text + "'",
+            return error(ProblemCode::unknown_place, word, "nothing is called '" + word->text + "'",
                          names_near(circuit_, word->text));
         }
         state_.handled.push_back(verb + " " + *place);
@@ -390,7 +399,8 @@ private:
             return;
         }
         if (!id.valid()) {
-            return error(&word, "no control is called '" + name + "'", did_you_mean(name, state_word_list(circuit_)));
+            return error(ProblemCode::unknown_control, &word, "no control is called '" + name + "'",
+                         did_you_mean(name, state_word_list(circuit_)));
         }
         const Part& part = circuit_.part(id);
         const auto position = part.position_named(value);
@@ -398,7 +408,7 @@ private:
             std::vector<std::string> choices;
             for (const Position& p : part.positions) choices.push_back(part.name + "=" + p.name);
             return error(
-                &word, "'" + part.name + "' has no position '" + value + "'",
+                ProblemCode::unknown_position, &word, "'" + part.name + "' has no position '" + value + "'",
                 choices.empty() ? "'" + part.name + "' is nothing that can be set" : "write " + list_words(choices));
         }
         add_setting(id, *position);
@@ -443,7 +453,8 @@ private:
         for (const Meaning& m : found) {
             choices.push_back(circuit_.part(m.part).name + "=" + circuit_.part(m.part).positions[m.position].name);
         }
-        error(&word, "'" + word.text + "' is a position of more than one control", "write " + list_words(choices));
+        error(ProblemCode::two_meanings, &word, "'" + word.text + "' is a position of more than one control",
+              "write " + list_words(choices));
         return true;
     }
 

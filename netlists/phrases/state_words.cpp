@@ -7,6 +7,7 @@
 #include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/phrase_forms.hpp"
 #include "netlists/phrases/places.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -103,7 +104,7 @@ void note_doubtful_positions(const Circuit& circuit, Problems& problems) {
         }
     }
     if (!first) return;
-    problems.note(first->source, "position '" + written.front().substr(written.front().find('=') + 1) +
+    problems.note(ProblemCode::two_meanings, first->source, "position '" + written.front().substr(written.front().find('=') + 1) +
                                      "' is also another word of a phrase, or a name",
                   "in a reading write " + list_words(written));
 }
@@ -138,7 +139,7 @@ std::optional<StatePhrase> read_state_phrase(const TypedText& phrase, const Circ
         for (const Part& part : circuit.parts) {
             if (advice.empty() && part.position_named(left->text)) advice = "write " + part.name + "=" + left->text;
         }
-        own.error(words.place(left), "'" + left->text + "' is no word of a state",
+        own.error(ProblemCode::unknown_word, words.place(left), "'" + left->text + "' is no word of a state",
                   advice.empty() ? "for example hi, S1=hi, key on, unplug C303" : advice);
     }
     problems.add_all(own);

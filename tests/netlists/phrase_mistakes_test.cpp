@@ -10,7 +10,8 @@ namespace {
 /// "message | what stands under the caret".
 std::string blamed(const Problem& problem) {
     const auto from = static_cast<std::size_t>(problem.place.column - 1);
-    return problem.message + " | " + problem.place.text.substr(from, static_cast<std::size_t>(problem.place.length));
+    return problem.message + " | " +
+           problem.place.text.str().substr(from, static_cast<std::size_t>(problem.place.length));
 }
 
 std::string blamed(const std::string& reading) {

@@ -3,6 +3,7 @@
 #include <random>
 
 #include "netlists/text/problem.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/quantity.hpp"
 #include "netlists/text/suggest.hpp"
 #include "tests/support/catch.hpp"
@@ -193,10 +194,10 @@ TEST_CASE("what is written reads back the same to six digits") {
 
 TEST_CASE("problems are ordered by place and keep the order of equal places") {
     Problems problems;
-    problems.error({"b.toml", 1, 1, 1, ""}, "third");
-    problems.warning({"a.toml", 9, 2, 1, ""}, "second, first said");
-    problems.note({"a.toml", 9, 2, 1, ""}, "second, then said");
-    problems.warning({"a.toml", 2, 30, 1, ""}, "first");
+    problems.error(ProblemCode::unknown_part, {"b.toml", 1, 1, 1, ""}, "third");
+    problems.warning(ProblemCode::unknown_part, {"a.toml", 9, 2, 1, ""}, "second, first said");
+    problems.note(ProblemCode::unknown_part, {"a.toml", 9, 2, 1, ""}, "second, then said");
+    problems.warning(ProblemCode::unknown_part, {"a.toml", 2, 30, 1, ""}, "first");
     problems.sort();
     CHECK(problems.list()[0].message == "first");
     CHECK(problems.list()[1].message == "second, first said");
@@ -204,7 +205,7 @@ TEST_CASE("problems are ordered by place and keep the order of equal places") {
     CHECK(problems.list()[3].message == "third");
     CHECK(problems.has_errors());
     Problems mild;
-    mild.warning({}, "only a warning");
+    mild.warning(ProblemCode::unknown_part, {}, "only a warning");
     CHECK_FALSE(mild.has_errors());
     mild.add_all(problems);
     CHECK(mild.list().size() == 5);

@@ -37,7 +37,7 @@ std::string text_at(const Read& result, std::string_view section, std::string_vi
 
 /// What stands at a place in the typed line.
 std::string typed_at(const SourcePlace& place) {
-    return place.text.substr(static_cast<std::size_t>(place.column - 1), static_cast<std::size_t>(place.length));
+    return place.text.str().substr(static_cast<std::size_t>(place.column - 1), static_cast<std::size_t>(place.length));
 }
 
 }  // namespace
