@@ -89,7 +89,7 @@ public:
             path_ = job.circuit_path;
             text_ = text.value_or("");
         }
-        return live_view(console_, {circuit_, job}, *dictionary_);
+        return live_view(console_, {circuit_, with_own_tools(job, console_)}, *dictionary_);
     }
 
 private:
@@ -118,9 +118,12 @@ std::optional<Listening> place_to_listen(const ServeArguments& arguments, Consol
         say(console, "this machine is on no network that a phone could reach", "leave --lan out to serve this machine alone");
         return std::nullopt;
     }
-    write_out(console, fmt::format("Everyone on the network of {} who gets the key can read {} and add to it; what is sent is "
-                                   "not encrypted.\n",
-                                   addresses.front(), arguments.file));
+    TextPage page(answer_style(console));
+    page.paragraph(fmt::format("Everyone on the network of {} who gets the key can read {} and add to it; what is sent is not "
+                               "encrypted.",
+                               addresses.front(), arguments.file),
+                   0, 0);
+    write_out(console, page.text());
     const std::string answer = LineInput(console).next("Listen there? yes or no: ").value_or("");
     if (answer == "y" || answer == "yes") return Listening{addresses.front()};
     say(console, "not listening");

@@ -50,7 +50,8 @@ public:
         read_circuit();
         check_section_names();
         read_sections();
-        if (job_->tools.empty()) job_->tools = usual_tools();
+        job_->names_tools = !job_->tools.empty();
+        if (!job_->names_tools) job_->tools = usual_tools();
         if (out_.problems.has_errors()) {
             out_.circuit = nullptr;
             return;

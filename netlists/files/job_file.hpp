@@ -43,6 +43,7 @@ struct Job {
     std::string job;
     std::string concern;
     std::vector<Tool> tools;        ///< meter, clamp and lamp where the file says nothing
+    bool names_tools{false};        ///< does the file itself say which?
     std::vector<Reading> readings;  ///< in the order written
     std::vector<Fitted> fitted;
     std::vector<std::string> history;
