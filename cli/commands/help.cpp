@@ -36,15 +36,6 @@ void write_commands(TextPage& page) {
     page.table(table);
 }
 
-/// "-o, --output FILE".
-std::string option_words(const CLI::Option& option) {
-    std::string name = option.get_name(option.get_positional(), true);
-    if (option.get_positional()) return name;
-    if (const std::size_t comma = name.find(','); comma != std::string::npos) name.insert(comma + 1, " ");
-    const std::string value = option.get_type_name();
-    return value.empty() ? name : name + " " + value;
-}
-
 TextTable options_table(const CLI::App& app) {
     TextTable table({{""}, {"", Align::left, Fold::words}});
     for (const CLI::Option* option : app.get_options()) table.row({option_words(*option), option->get_description()});
@@ -58,20 +49,36 @@ void write_global_options(TextPage& page) {
     declare_global_options(app, ignored);
     TextTable table = options_table(app);
     table.row({"-h, --help", "this text"});
-    table.row({"--version", "version of the program and of ngspice"});
+    table.row({"-V, --version", "version of the program and of ngspice"});
     page.line("Options of every command");
     page.table(table);
 }
 
 void write_statuses(TextPage& page) {
     page.line("Exit status");
-    page.paragraph(
-        "0 done, or yes; 1 the answer is no; 2 wrong usage; 3 a file has errors; 4 cannot be computed; 70 a bug of "
-        "ours; 130 interrupted",
-        2, 0);
+    page.paragraph(exit_statuses(), 2, 0);
 }
 
 }  // namespace
+
+std::string_view program_purpose() {
+    return purpose;
+}
+
+std::string_view exit_statuses() {
+    return "0 done, or yes; 1 the answer is no; 2 wrong usage; 3 a file has errors; 4 cannot be computed; 70 a bug of "
+           "ours; 130 interrupted";
+}
+
+std::string option_words(const CLI::Option& option) {
+    std::string name = option.get_name(option.get_positional(), true);
+    if (option.get_positional()) return name;
+    if (const std::size_t comma = name.find(','); comma != std::string::npos) name.insert(comma + 1, " ");
+    // The words that an option takes stand behind a colon; they are in its description already.
+    const std::string type = option.get_type_name();
+    const std::string value = type.substr(0, type.find(':'));
+    return value.empty() ? name : name + " " + value;
+}
 
 std::string short_help(int width) {
     TextPage page({width});

@@ -1,8 +1,6 @@
 // `match`: which faults fit these readings.
 #include "engine/diagnosis/match.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "cli/commands/command.hpp"
@@ -16,7 +14,7 @@ namespace {
 
 struct MatchArguments {
     std::string file;
-    std::vector<std::string> reads;
+    TypedReadings reads;
     bool two_faults{false};
     bool why{false};
 };
@@ -32,6 +30,7 @@ MatchAnswer weigh(const MatchArguments& arguments, const Console& console, const
     MatchOptions options;
     options.workers = workers_of(console);
     options.two_faults = arguments.two_faults;
+    options.two_where_one_fits_poorly = true;
     if (const auto& top = console.options.top) options.keep = std::max(options.keep, static_cast<std::size_t>(*top));
     Progress progress(console, "");
     options.progress = progress.report();
@@ -45,7 +44,7 @@ ExitStatus run(const MatchArguments& arguments, Console& console) {
     say_cost(console, *input->circuit, input->job.readings.size());
     MatchView view{input->job.concern, weigh(arguments, console, *input), input->circuit.get(),
                    "voltfall next " + arguments.file};
-    for (const std::string& read : arguments.reads) view.next += fmt::format(" --read \"{}\"", read);
+    view.next += options_of(arguments.reads);
     if (!arguments.why && !console.options.top) view.explained = 1;
     print(console, view, match_text, match_json, match_plain);
     return none_leads(view.answer) ? ExitStatus::no : ExitStatus::done;
@@ -56,7 +55,7 @@ ExitStatus run(const MatchArguments& arguments, Console& console) {
 extern const Command match_command = {
     "match",
     "which faults fit these readings, how well and why, and which reading is doubtful",
-    "FILE [--read R]... [--why] [--two]",
+    "FILE [--read R]... [--read-from LIST] [--why] [--two]",
     "voltfall match weak-air.job.toml\n"
     "voltfall match cab-blower.toml --read \"hi M1.1 to B1- 10.3V\" --read \"lo,m1,m2 blower dead\"",
     with_arguments(declare, run),

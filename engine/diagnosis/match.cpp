@@ -32,6 +32,11 @@ constexpr std::size_t most_numeric_comparisons = 8;
 constexpr std::size_t most_confirmed = 5;
 /// Places below this probability are not listed.
 constexpr double least_place = 1e-4;
+/// No single fault fits well where none of them is this probable, or where a reading is wrong with this probability.
+constexpr double poor_none = 0.15;
+constexpr double poor_reading = 0.5;
+/// Two faults at once are then told from this probability on.
+constexpr double worth_suggesting = 0.05;
 
 /// A motor is one thing, its plug another, and what moves a contact a third.
 std::string thing_of(const FaultMode& mode) {
@@ -154,6 +159,11 @@ void confirm_shown(const Weighed& weighed, const std::vector<std::size_t>& list)
     }
 }
 
+bool one_fits_poorly(const Weighed& weighed) {
+    return weighed.none > poor_none || std::any_of(weighed.wrong.begin(), weighed.wrong.end(),
+                                                   [](double wrong) { return wrong > poor_reading; });
+}
+
 }  // namespace
 
 MatchAnswer match(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options) {
@@ -181,7 +191,14 @@ MatchAnswer match(Simulator& simulator, const Circuit& circuit, const Job& job, 
             answer.doubtful.push_back({job.readings[i].id, nine_digits(weighed->wrong[i])});
     }
     add_ruled_out(answer, *weighed, leader);
-    if (options.two_faults) add_pairs(answer, circuit, *weighed, options);
+    if (options.two_faults) {
+        add_pairs(answer, circuit, *weighed, options);
+    } else if (options.two_where_one_fits_poorly && one_fits_poorly(*weighed)) {
+        MatchAnswer with_pairs = answer;
+        add_pairs(with_pairs, circuit, *weighed, options);
+        if (!with_pairs.pairs.empty() && with_pairs.pairs.front().probability >= worth_suggesting)
+            answer = std::move(with_pairs);
+    }
     return answer;
 }
 

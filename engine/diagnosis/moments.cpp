@@ -9,11 +9,8 @@ namespace voltfall {
 namespace {
 
 // All ASSUMED, as nobody has counted them.
-constexpr double shows_by_itself = 0.5;
 /// People move the harness while the fault is there to be seen.
 constexpr double shows_when_handled = 0.8;
-constexpr double changes_where_handled = 0.6;
-constexpr double changes_elsewhere = 0.1;
 
 double either(double chance, double one, double other) {
     return log_add(std::log(chance) + one, std::log1p(-chance) + other);

@@ -7,6 +7,13 @@
 
 namespace voltfall {
 
+/// By itself such a fault shows in this share of the moments at which somebody looks (ASSUMED).
+inline constexpr double shows_by_itself = 0.5;
+/// While something is handled, the chance that a loose fault changes: at its own place, and elsewhere (ASSUMED, as
+/// nobody has counted it).
+inline constexpr double changes_where_handled = 0.6;
+inline constexpr double changes_elsewhere = 0.1;
+
 /// One look or measurement, ln of its likelihood either way.
 struct Moment {
     double shows{};                     ///< while the fault is there

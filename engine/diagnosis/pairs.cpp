@@ -204,6 +204,7 @@ void add_pairs(MatchAnswer& answer, const Circuit& circuit, const Weighed& weigh
         sum += shares.back();
     }
     for (Candidate& candidate : answer.candidates) candidate.probability = nine_digits(candidate.probability / sum);
+    for (RepairChance& place : answer.places) place.probability = nine_digits(place.probability / sum);
     answer.none_of_these = nine_digits(answer.none_of_these / sum);
     answer.pairs_asked = true;
     std::vector<std::size_t> order(fits.size());

@@ -13,6 +13,8 @@ namespace {
 
 /// Faults of a place that are told one by one.
 constexpr std::size_t most_faults = 6;
+/// What has less than this share of its place's chance is not told there.
+constexpr double worth_telling = 0.02;
 
 }  // namespace
 
@@ -49,6 +51,7 @@ std::vector<RepairChance> repair_chances(const Circuit& circuit, const Weighed& 
         if (added) chances.push_back({place, !suspect.mode, reached_with(circuit, suspect, place), 0, {}});
         RepairChance& chance = chances[entry->second];
         chance.probability += suspect.probability;
+        if (suspect.probability < worth_telling * chance.probability) continue;
         if (chance.faults.size() < most_faults) chance.faults.push_back(suspect.phrase());
     }
     for (RepairChance& chance : chances) chance.probability = nine_digits(chance.probability);

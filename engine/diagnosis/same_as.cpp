@@ -6,6 +6,7 @@
 
 #include "engine/readings/accuracy.hpp"
 #include "engine/readings/displays.hpp"
+#include "engine/readings/in_hand.hpp"
 #include "engine/readings/probes.hpp"
 #include "netlists/graph/paths.hpp"
 #include "netlists/parts/kind.hpp"
@@ -43,23 +44,12 @@ std::vector<std::string> permitted_plugs(const Circuit& circuit) {
     return plugs;
 }
 
-/// The part that the branch is inside of, where an ohmmeter on its pins with the plug off tells it from the wires and
-/// the plug; invalid for anything else.
-PartId measured_in_hand(const Circuit& circuit, BranchId id) {
-    const Branch& branch = circuit.branch(id);
-    if (!branch.part.valid() || branch.sort == BranchSort::socket || branch.sort == BranchSort::contact) return {};
-    const Part& part = circuit.part(branch.part);
-    const bool can = !part.plug.empty() && !is_closed(circuit, part.plug) && !is_closed(circuit, part.name) &&
-                     part.contacts.empty() && !part.electronics;
-    return can ? branch.part : PartId{};
-}
-
 /// Does an ohmmeter tell an open inside a part from one beside it?
 bool told_in_hand(const Circuit& circuit, const FaultMode& a, const FaultMode& b) {
     const auto one = one_branch(a);
     const auto two = one_branch(b);
     return one && two && one->opens && two->opens &&
-           measured_in_hand(circuit, one->branch) != measured_in_hand(circuit, two->branch);
+           part_in_hand(circuit, one->branch) != part_in_hand(circuit, two->branch);
 }
 
 /// A gauge tells a system's pressure from anything in the circuit.

@@ -46,7 +46,8 @@ std::vector<std::string> cautions_of(const Circuit& circuit, const Job& job, con
         const std::vector<std::string> words = care_words(circuit, job, place);
         hot |= std::find(words.begin(), words.end(), "hot") != words.end();
     }
-    if (test.kind == TestKind::load) return {};
+    const bool by_hand = test.kind == TestKind::wiggle || !state.fitted_new.empty();
+    if (test.kind == TestKind::load && !by_hand) return {};
     std::vector<std::string> lines;
     if (strip)
         lines.push_back("opening trim: keep off yellow (airbag) plugs; wait after battery off as the maker says");
@@ -60,6 +61,14 @@ std::vector<std::string> cautions_of(const Circuit& circuit, const Job& job, con
             "gas under pressure: goggles and gloves, only with the gauges and the training that the law asks "
             "for, and as the maker says; never blow it off");
     }
+    if (test.kind == TestKind::new_fuse) {
+        lines.push_back("a new fuse of the same rating and type, once: switch off at the first smell or smoke, and find "
+                        "the cause before the next");
+    } else if (!state.fitted_new.empty()) {
+        lines.push_back("relay: switch off first; only one with the same pins, coil and rating");
+    }
+    if (test.kind == TestKind::wiggle)
+        lines.push_back("wiggling: hands clear of belts, fan and hot parts; nothing is pulled");
     if (fuse) lines.push_back("fuse: same rating and type back; find the cause before a new one");
     return lines;
 }

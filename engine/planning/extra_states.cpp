@@ -44,6 +44,7 @@ void add_loads(const Circuit& circuit, const Job& job, std::vector<ExtraState>& 
                         states_of(circuit, phrase).front(),
                         ExtraState::Kind::load_in_place,
                         volts_between(circuit, red, black),
+                        {},
                         {part.plug},
                         default_value("minutes_unplug")});
     }
@@ -91,7 +92,7 @@ void add_lamps(const Circuit& circuit, const Job& job, std::vector<ExtraState>& 
         base.lamp_in.push_back({i});
         const auto add = [&](const StatePhrase& phrase, std::vector<std::string> places, double minutes) {
             list.push_back({phrase, states_of(circuit, phrase).front(), ExtraState::Kind::lamp_in_seat,
-                            volts_between(circuit, element.a, element.b, part.name), std::move(places), minutes});
+                            volts_between(circuit, element.a, element.b, part.name), {}, std::move(places), minutes});
         };
         add(base, {part.name}, default_value("minutes_pull"));
         const auto without = [&](const std::string& plug) {
@@ -102,6 +103,89 @@ void add_lamps(const Circuit& circuit, const Job& job, std::vector<ExtraState>& 
         const std::vector<std::string> plugs = plugs_behind(circuit, {i});
         for (std::size_t k = 0; k < plugs.size() && k < most_plugs_off; ++k)
             add(without(plugs[k]), {part.name, plugs[k]}, default_value("minutes_unplug"));
+    }
+}
+
+void add_state(const Circuit& circuit, const StatePhrase& phrase, ExtraState::Kind kind, PartId fitted,
+               std::string place, double minutes, std::vector<ExtraState>& list) {
+    list.push_back(
+        {phrase, states_of(circuit, phrase).front(), kind, {}, fitted, {std::move(place)}, minutes});
+}
+
+bool read_by_lamp(const Job& job, PartId fuse) {
+    return std::any_of(job.readings.begin(), job.readings.end(), [&](const Reading& reading) {
+        const auto& seats = reading.state.lamp_in;
+        return std::find(seats.begin(), seats.end(), fuse) != seats.end();
+    });
+}
+
+/// A short is looked for with a lamp before another fuse is spent on it.
+void add_new_fuses(const Circuit& circuit, const Job& job, std::vector<ExtraState>& list) {
+    const bool lamp = has_tool(job, "lamp") && has_tool(job, "meter");
+    for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
+        const Part& part = circuit.parts[i];
+        if (!part.fuse || is_closed(circuit, part.name) || !found_blown(circuit, job, {i})) continue;
+        if (lamp && !read_by_lamp(job, {i})) continue;
+        StatePhrase phrase = blowing_position(circuit, job, {i});
+        phrase.fitted_new.push_back({i});
+        add_state(circuit, phrase, ExtraState::Kind::new_fuse, {i}, part.name,
+                  default_value("minutes_fuse") + default_value("minutes_watch"), list);
+    }
+}
+
+double chance_within(const Weighed& weighed, PartId part) {
+    double sum = 0;
+    for (const Suspect& suspect : weighed.suspects) {
+        const bool joint = suspect.mode && suspect.mode->fault_class == FaultClass::joint;
+        if (suspect.mode && suspect.mode->part == part && !joint) sum += suspect.probability;
+    }
+    return sum;
+}
+
+void add_like_relays(const Circuit& circuit, const Job& job, const Weighed& weighed, std::vector<ExtraState>& list) {
+    constexpr double worth_changing = 0.01;
+    for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
+        const Part& part = circuit.parts[i];
+        if (!part.relay || is_closed(circuit, part.name) || chance_within(weighed, {i}) < worth_changing) continue;
+        const bool changed = std::any_of(job.readings.begin(), job.readings.end(), [&](const Reading& reading) {
+            const auto& fitted = reading.state.fitted_new;
+            return std::find(fitted.begin(), fitted.end(), PartId{i}) != fitted.end();
+        });
+        if (changed) continue;
+        StatePhrase phrase = last_position(circuit);
+        phrase.fitted_new.push_back({i});
+        // One relay out, the other in, and both back.
+        add_state(circuit, phrase, ExtraState::Kind::like_relay, {i}, part.name, 2 * default_value("minutes_pull"),
+                  list);
+    }
+}
+
+/// Does the job tell that the fault is not always there?
+bool tells_of_moments(const Weighed& weighed) {
+    const std::vector<JobState>& states = weighed.questions.states;
+    return std::any_of(states.begin(), states.end(), [](const JobState& state) {
+        return state.sometimes || !state.state.conditions.empty() || !state.state.handled.empty();
+    });
+}
+
+void add_wiggled(const Circuit& circuit, const Weighed& weighed, std::vector<ExtraState>& list) {
+    constexpr double worth_moving = 0.02;
+    constexpr std::size_t most_places = 6;
+    if (!tells_of_moments(weighed)) return;
+    std::vector<std::string> places;
+    for (const std::size_t i : weighed.ranked()) {
+        const Suspect& suspect = weighed.suspects[i];
+        if (suspect.probability < worth_moving || places.size() == most_places) break;
+        if (!suspect.mode || !(suspect.mode->is(ModeFact::may_touch) || suspect.mode->is(ModeFact::only_sometimes)))
+            continue;
+        const std::string place(read_place(suspect.mode->place).owner);
+        const bool known = std::any_of(places.begin(), places.end(),
+                                       [&](const std::string& other) { return same_word(other, place); });
+        if (known || is_closed(circuit, place)) continue;
+        places.push_back(place);
+        StatePhrase phrase = last_position(circuit);
+        phrase.handled.push_back("wiggle " + place);
+        add_state(circuit, phrase, ExtraState::Kind::wiggled, {}, place, default_value("minutes_wiggle"), list);
     }
 }
 
@@ -131,11 +215,14 @@ bool has_tool(const Job& job, const std::string& name) {
                        [&](const Tool& tool) { return same_word(tool.name, name); });
 }
 
-std::vector<ExtraState> extra_states(const Circuit& circuit, const Job& job) {
+std::vector<ExtraState> extra_states(const Circuit& circuit, const Job& job, const Weighed& weighed) {
     std::vector<ExtraState> list;
-    if (!has_tool(job, "meter")) return list;
-    if (has_tool(job, "load")) add_loads(circuit, job, list);
-    if (has_tool(job, "lamp")) add_lamps(circuit, job, list);
+    const bool meter = has_tool(job, "meter");
+    if (meter && has_tool(job, "load")) add_loads(circuit, job, list);
+    if (meter && has_tool(job, "lamp")) add_lamps(circuit, job, list);
+    add_new_fuses(circuit, job, list);
+    add_like_relays(circuit, job, weighed, list);
+    add_wiggled(circuit, weighed, list);
     return list;
 }
 

@@ -15,15 +15,21 @@ struct ExtraState {
     enum class Kind {
         load_in_place,  ///< a load's plug is off, a bulb or coil of known watts draws current in its stead
         lamp_in_seat,   ///< a lamp stands in a blown fuse's place: it limits what a short may draw
+        new_fuse,       ///< a fuse of the same rating, fitted once and watched
+        like_relay,     ///< another relay of the same kind in its socket
+        wiggled,        ///< somebody moves the harness there
     } kind{};
-    VoltsTest volts;                  ///< what is measured: "across F7", "C304.1 to C304.2"
+    VoltsTest volts;                  ///< what is measured with a load or lamp in: "across F7", "C304.1 to C304.2"
+    PartId fitted;                    ///< the new fuse or the other relay
     std::vector<std::string> places;  ///< what must be reached for the state and the probe
     double minutes{};                 ///< for the state, beyond strip-down
 };
 
-/// For loads that plug in, where the job has a `load` at hand; for fuses that the job found blown, first with
-/// everything plugged in and then with each plug or connector off in turn. Nothing that smoked is fed.
-std::vector<ExtraState> extra_states(const Circuit& circuit, const Job& job);
+/// For loads that plug in, where the job has a `load` at hand; for fuses that the job found blown: a lamp in the seat,
+/// first with everything plugged in and then with each plug or connector off in turn, and after that a new fuse. Relays that are
+/// suspected are changed for a like one. Where the job tells of a fault that comes and goes, places that may be loose
+/// are wiggled. Nothing that smoked is fed.
+std::vector<ExtraState> extra_states(const Circuit& circuit, const Job& job, const Weighed& weighed);
 
 /// Does the job say that the fuse is blown, by a look or by the supply's volts across it?
 bool found_blown(const Circuit& circuit, const Job& job, PartId fuse);

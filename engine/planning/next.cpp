@@ -237,7 +237,7 @@ private:
             std::vector<double> words(test.words.size(), 0.0);
             for (std::size_t s = 0; s < outlook_.standings.list.size(); ++s) {
                 const Standing& standing = outlook_.standings.list[s];
-                if (standing.suspect != leader || is_number) continue;
+                if (standing.suspect != leader || standing.hides || is_number) continue;
                 for (std::size_t w = 0; w < words.size(); ++w)
                     words[w] += standing.weight * outcomes[s * words.size() + w];
             }

@@ -5,6 +5,7 @@
 
 #include "engine/planning/extra_states.hpp"
 #include "engine/planning/tests_of_things.hpp"
+#include "engine/readings/in_hand.hpp"
 #include "engine/readings/ohms_evidence.hpp"
 #include "engine/readings/probes.hpp"
 #include "engine/readings/rounding.hpp"
@@ -22,6 +23,9 @@ namespace {
 
 /// A supply that has been read stays so within this, volts (ASSUMED).
 constexpr double read_supply_sigma = 0.1;
+/// An ohmmeter shows no more than this, ohms; and this of a contact that is welded (ASSUMED).
+constexpr double overload_ohms = 1e6;
+constexpr double welded_ohms = 0.1;
 
 /// The one control that has an off at its off; nothing where none or several have one.
 std::optional<StatePhrase> switched_off(const Circuit& circuit) {
@@ -71,26 +75,85 @@ public:
 
 private:
     /// With a load in a plug, or a lamp in a blown fuse's seat: the volts across it, and then the drops along the
-    /// wires.
+    /// wires. With a new fuse: whether it holds, and what it carries. With another relay, or while something is
+    /// wiggled: how the loads go.
     void add_extra_states(const std::vector<DropPair>& drops) {
-        for (const ExtraState& extra : extra_states(circuit_, job_)) {
+        for (const ExtraState& extra : extra_states(circuit_, job_, weighed_)) {
             const std::size_t index = add_state(extra.phrase, extra.state);
             const std::size_t first = future_.tests.size();
-            add_volts(index, extra.volts, extra.places, Sign::any);
-            const bool everything_in = extra.kind == ExtraState::Kind::lamp_in_seat && extra.state.unplugged.empty();
-            for (const DropPair& drop : everything_in ? drops : std::vector<DropPair>{}) {
-                if (!drop.thing.empty()) continue;
-                std::vector<std::string> places = extra.places;
-                for (std::string& end : both_ends(drop)) places.push_back(std::move(end));
-                add_volts(index, drop.test(circuit_), places, Sign::any);
+            switch (extra.kind) {
+                case ExtraState::Kind::load_in_place:
+                    add_volts(index, extra.volts, extra.places, Sign::any);
+                    break;
+                case ExtraState::Kind::lamp_in_seat:
+                    add_volts(index, extra.volts, extra.places, Sign::any);
+                    if (extra.state.unplugged.empty()) add_drops_behind(index, extra, drops);
+                    break;
+                case ExtraState::Kind::new_fuse:
+                    add_new_fuse(index, extra);
+                    break;
+                case ExtraState::Kind::like_relay:
+                    add_loads(index, extra);
+                    break;
+                case ExtraState::Kind::wiggled:
+                    add_loads(index, extra);
+                    for (std::size_t i = first; i < future_.tests.size(); ++i) watch_for_changes(future_.tests[i]);
+                    break;
             }
             for (std::size_t i = first; i < future_.tests.size(); ++i) future_.tests[i].state_minutes = extra.minutes;
         }
     }
 
+    void add_drops_behind(std::size_t state, const ExtraState& extra, const std::vector<DropPair>& drops) {
+        for (const DropPair& drop : drops) {
+            if (!drop.thing.empty()) continue;
+            std::vector<std::string> places = extra.places;
+            for (std::string& end : both_ends(drop)) places.push_back(std::move(end));
+            add_volts(state, drop.test(circuit_), places, Sign::any);
+        }
+    }
+
+    void add_new_fuse(std::size_t state, const ExtraState& extra) {
+        constexpr double at_once = 0;
+        constexpr double a_while = 60;  // seconds
+        TestCandidate test;
+        test.kind = TestKind::new_fuse;
+        test.test.tested = FuseTest{extra.fitted};
+        test.places = extra.places;
+        test.state = state;
+        test.words = {"holds", "blown at once", "blown after a while"};
+        const auto add_outcome = [&](const std::string& word, std::optional<double> after) {
+            const std::size_t index = add_word(state, FuseReading{{extra.fitted}, word, {}, after});
+            future_.job->readings.back().state = extra.phrase;
+            future_.questions.words[index].blown_at = {state};
+            return index;
+        };
+        test.first_word = add_outcome("good", {});
+        add_outcome("blown", at_once);
+        add_outcome("blown", a_while);
+        add(std::move(test));
+    }
+
+    void add_loads(std::size_t state, const ExtraState& extra) {
+        for (std::size_t i = 0; i < circuit_.parts.size(); ++i) {
+            const std::size_t before = future_.tests.size();
+            add_load(state, {static_cast<std::uint32_t>(i)});
+            if (future_.tests.size() == before) continue;
+            // Not the plain look at the load: it has a step of its own.
+            future_.tests.back().step = ++last_step_;
+            future_.tests.back().places = extra.places;
+        }
+    }
+
+    static void watch_for_changes(TestCandidate& test) {
+        test.kind = TestKind::wiggle;
+        test.words = {"erratic", "as before"};
+    }
+
     std::size_t add_state(const StatePhrase& phrase, const State& state) {
         JobState future;
         future.state = state;
+        for (const PartId part : state.fitted_new) future.new_fuse |= circuit_.part(part).fuse.has_value();
         std::optional<std::size_t> known;
         for (std::size_t i = 0; i < weighed_.questions.supplies.size(); ++i) {
             const Supply& supply = weighed_.questions.supplies[i];
@@ -126,6 +189,7 @@ private:
 
     static bool same_setting(const State& a, const State& b) {
         return a.positions == b.positions && a.unplugged == b.unplugged && a.lamp_in == b.lamp_in &&
+               a.pulled == b.pulled && a.fitted_new == b.fitted_new && a.handled == b.handled &&
                a.leads.size() == b.leads.size();
     }
 
@@ -255,61 +319,60 @@ private:
         return same == 1 && !words.empty() ? std::string(words.substr(0, words.find(' '))) : std::string();
     }
 
-    /// Parts in the hand, their plug off: a pack by its taps, anything else with two pins across them.
+    /// Parts in the hand, off their plug or out of their socket.
     void add_ohms() {
+        const auto off = switched_off(circuit_);
+        if (!off) return;
         for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
-            const Part& part = circuit_.parts[i];
-            if (part.plug.empty() || is_closed(circuit_, part.name) || is_closed(circuit_, part.plug)) continue;
-            auto unplugged = switched_off(circuit_);
-            if (!unplugged) continue;
-            unplugged->unplugged = {part.plug};
-            for (const auto& [from, to] : measured_pins(part)) add_ohms_of(*unplugged, {i}, from, to);
+            for (const InHand& pins : measured_in_hand(circuit_, {i})) add_ohms_of(*off, {i}, pins);
         }
     }
 
-    static std::vector<std::pair<std::string, std::string>> measured_pins(const Part& part) {
-        std::vector<std::pair<std::string, std::string>> pairs;
-        if (!part.coils.empty()) {
-            const std::string& common = part.coils.back().to;
-            for (const Coil& coil : part.coils) pairs.emplace_back(coil.from, common);
-        } else if (part.pins.size() == 2 && part.contacts.empty()) {
-            pairs.emplace_back(part.pins.begin()->first, part.pins.rbegin()->first);
-        }
-        return pairs;
-    }
-
-    void add_ohms_of(const StatePhrase& phrase, PartId id, const std::string& from, const std::string& to) {
+    void add_ohms_of(StatePhrase phrase, PartId id, const InHand& pins) {
         const Part& part = circuit_.part(id);
-        const auto red = part.pins.find(from);
-        const auto black = part.pins.find(to);
-        if (red == part.pins.end() || black == part.pins.end()) return;
+        if (is_pulled_out(part)) {
+            phrase.pulled = {id};
+        } else {
+            phrase.unplugged = {part.plug};
+        }
+        if (pins.position) set_control(phrase, id, *pins.position);
+        const State state = states_of(circuit_, phrase).front();
         const bool seen = std::any_of(job_.readings.begin(), job_.readings.end(), [&](const Reading& reading) {
             const auto* ohms = std::get_if<OhmsReading>(&reading.measurement);
-            return ohms && ohms->red.joints == std::vector{red->second} &&
-                   ohms->black.joints == std::vector{black->second};
+            return ohms && ohms->red.joints == std::vector{pins.red} && ohms->black.joints == std::vector{pins.black} &&
+                   (!pins.position || states_of(circuit_, reading.state).front().positions == state.positions);
         });
-        const State state = states_of(circuit_, phrase).front();
         SolvedCase healthy;
         healthy.ok = true;
-        const double ohms = ohms_between(circuit_, healthy, state, red->second, black->second);
-        if (seen || !(ohms < 1e6)) return;
+        const double ohms = ohms_between(circuit_, healthy, state, pins.red, pins.black);
+        if (seen || (ohms < overload_ohms) == pins.rests_open) return;
         const std::size_t index = add_state(phrase, state);
         TestCandidate test;
         test.kind = TestKind::ohms;
-        const OhmsTest tested{{point_at(circuit_, red->second), point_at(circuit_, black->second)}};
+        const OhmsTest tested{{point_at(circuit_, pins.red), point_at(circuit_, pins.black)}};
         test.test.tested = tested;
-        test.places = {part.plug};
+        test.places = {is_pulled_out(part) ? part.name : part.plug};
         test.state = index;
-        test.state_minutes = default_value("minutes_unplug");
-        ReadValue sound;
-        sound.low = sound.high = ohms;
-        sound.unit = Unit::ohm;
+        test.state_minutes = default_value(is_pulled_out(part) ? "minutes_pull" : "minutes_unplug");
+        ReadValue closed;
+        closed.low = closed.high = pins.rests_open ? welded_ohms : ohms;
+        closed.unit = Unit::ohm;
         ReadValue open;
         open.open = true;
-        test.words = {two_digits(ohms, Unit::ohm), "open"};
-        test.first_word = add_word(index, OhmsReading{tested, sound});
+        test.words = {pins.rests_open ? "closed" : two_digits(ohms, Unit::ohm), "open"};
+        test.first_word = add_word(index, OhmsReading{tested, closed});
         add_word(index, OhmsReading{tested, open});
         add(std::move(test));
+    }
+
+    static void set_control(StatePhrase& phrase, PartId part, std::size_t position) {
+        const auto known = std::find_if(phrase.settings.begin(), phrase.settings.end(),
+                                        [&](const auto& setting) { return setting.part == part; });
+        if (known != phrase.settings.end()) {
+            known->positions = {position};
+        } else {
+            phrase.settings.push_back({part, {position}});
+        }
     }
 
     void add(TestCandidate test) {

@@ -9,7 +9,18 @@
 
 namespace voltfall {
 
-enum class TestKind { volts, clamp, load, fuse, look, ohms, gauge, rating };
+enum class TestKind {
+    volts,
+    clamp,
+    load,
+    fuse,
+    look,
+    ohms,
+    gauge,
+    rating,
+    new_fuse,  ///< of the same rating, fitted once and watched
+    wiggle,    ///< how a load goes while somebody moves the harness
+};
 
 struct TestCandidate {
     TestKind kind{TestKind::volts};

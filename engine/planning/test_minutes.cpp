@@ -19,6 +19,8 @@ double action_minutes(TestKind kind) {
         case TestKind::clamp:
             return default_value("minutes_clamp");
         case TestKind::load:
+        case TestKind::new_fuse:  // what they take is their state's
+        case TestKind::wiggle:
             return default_value("minutes_control");
         case TestKind::fuse:
         case TestKind::rating:

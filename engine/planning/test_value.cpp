@@ -4,10 +4,12 @@
 #include <cmath>
 #include <map>
 
+#include "engine/diagnosis/moments.hpp"
 #include "engine/diagnosis/repair_chances.hpp"
 #include "engine/diagnosis/same_as.hpp"
 #include "engine/readings/accuracy.hpp"
 #include "engine/readings/displays.hpp"
+#include "engine/readings/handling.hpp"
 #include "engine/readings/rounding.hpp"
 #include "engine/readings/word_evidence.hpp"
 #include "engine/solve/jobs.hpp"
@@ -110,6 +112,11 @@ void group(const Circuit& circuit, const Job& job, const Weighed& weighed, const
     for (Standing& standing : standings.list) standing.group = group_of_suspect[standing.suspect];
 }
 
+/// While a test is taken such a fault may be away.
+bool comes_and_goes(const Suspect& suspect) {
+    return suspect.story == Story::intermittent || suspect.story == Story::may_come_and_go;
+}
+
 }  // namespace
 
 Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weighed& weighed, const Future& future,
@@ -141,12 +148,23 @@ Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weigh
             std::ranges::move(predictor.predict_all(suspect.mode, trials), predictions.begin() + first);
         },
         options.progress, "looking ahead");
+    const bool any_hides = std::any_of(firsts.begin(), firsts.end(), [&](std::size_t first) {
+        return comes_and_goes(weighed.suspects[cases[first].suspect]);
+    });
+    const Prediction away = any_hides ? predictor.predict(nullptr, {}) : Prediction{};
     Standings standings;
     for (std::size_t i = 0; i < cases.size(); ++i) {
-        Standing standing{
-            cases[i].suspect, 0, weighed.suspects[cases[i].suspect].probability * cases[i].sample.share, {}};
+        const Suspect& suspect = weighed.suspects[cases[i].suspect];
+        const bool hides = comes_and_goes(suspect) && away.ok;
+        const double weight = suspect.probability * cases[i].sample.share;
+        Standing standing{cases[i].suspect, 0, hides ? weight * shows_by_itself : weight, {}};
         standing.prediction = std::move(predictions[i]);
         if (standing.prediction.ok) standings.list.push_back(std::move(standing));
+        const bool is_last = i + 1 == cases.size() || cases[i + 1].suspect != cases[i].suspect;
+        if (hides && is_last) {
+            standings.list.push_back(
+                {cases[i].suspect, 0, suspect.probability * (1 - shows_by_itself), away, true});
+        }
     }
     group(circuit, *future.job, weighed, future, simulator, standings);
     return standings;
@@ -188,6 +206,15 @@ std::vector<double> word_outcomes(const Circuit& circuit, const Job& job, const 
             const bool other = mode && mode->part == number->part && mode->is(ModeFact::wrong_rating);
             outcomes.push_back(other ? wrong_number : 1 - wrong_number);
             outcomes.push_back(other ? 1 - wrong_number : wrong_number);
+            continue;
+        }
+        if (test.kind == TestKind::wiggle) {
+            const FaultMode* mode = weighed.suspects[standing.suspect].mode;
+            const std::string& handled = test.test.state.handled.front();
+            const bool loose = mode && (mode->is(ModeFact::may_touch) || mode->is(ModeFact::only_sometimes));
+            const bool here = loose && is_handled_at(circuit, *mode, handled);
+            outcomes.push_back(here ? changes_where_handled : changes_elsewhere);
+            outcomes.push_back(1 - outcomes.back());
             continue;
         }
         double sum = 0;

@@ -21,6 +21,7 @@ struct Standing {
     std::size_t group{};
     double weight{};
     Prediction prediction;
+    bool hides{false};  ///< a fault that comes and goes is away while the test is taken
 };
 
 struct Standings {

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <variant>
 
+#include "engine/readings/in_hand.hpp"
 #include "engine/solve/linear_circuit.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -18,27 +19,6 @@ constexpr double misread = 0.02;
 constexpr double lead_ohms_typical = 0.2;
 constexpr double log_sigma = 0.25;
 constexpr double beeps_below = 50;
-
-bool is_out(const Circuit& circuit, const State& state, PartId id) {
-    const Part& part = circuit.part(id);
-    if (std::find(state.pulled.begin(), state.pulled.end(), id) != state.pulled.end()) return true;
-    return std::any_of(state.unplugged.begin(), state.unplugged.end(), [&](const std::string& name) {
-        return same_word(name, part.name) || (!part.plug.empty() && same_word(name, part.plug));
-    });
-}
-
-bool is_pin_of(const Part& part, JointId joint) {
-    return std::any_of(part.pins.begin(), part.pins.end(), [&](const auto& pin) { return pin.second == joint; });
-}
-
-/// The part that a person holds in the hand and measures.
-std::optional<PartId> in_hand(const Circuit& circuit, const State& state, JointId red, JointId black) {
-    for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
-        if (is_pin_of(circuit.parts[i], red) && is_pin_of(circuit.parts[i], black) && is_out(circuit, state, {i}))
-            return PartId{i};
-    }
-    return std::nullopt;
-}
 
 void keep_only(Network& network, const Circuit& circuit, PartId part) {
     for (std::uint32_t i = 0; i < network.branches.size(); ++i) {
@@ -61,7 +41,8 @@ double ohms_between(const Circuit& circuit, const SolvedCase& solved, const Stat
     for (const PartId part : solved.opened) {
         if (!is_fitted_new(state, part)) network.at(circuit.part(part).fuse->element).open = true;
     }
-    if (const auto part = in_hand(circuit, state, red, black)) {
+    if (const auto part = held_in_hand(circuit, state, red, black)) {
+        apply_controls(network, state);
         keep_only(network, circuit, *part);
     } else {
         apply_state(network, state);

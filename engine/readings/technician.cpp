@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "engine/readings/displays.hpp"
+#include "engine/readings/in_hand.hpp"
 #include "engine/readings/ohms_evidence.hpp"
 #include "engine/readings/quantity_evidence.hpp"
 #include "engine/readings/random_numbers.hpp"
@@ -228,8 +229,9 @@ tl::expected<double, CannotMeasure> Technician::ohms_of(const Leads& leads, cons
     const JointId black = leads.black.joints.front();
     const CourseResult run = course(taken.state);
     if (!run) return tl::unexpected(CannotMeasure{run.error().message});
+    const bool in_hand = held_in_hand(*vehicle_.circuit, taken.state, red, black).has_value();
     for (const JointId joint : {red, black}) {
-        if (run->end().floats(joint) || std::abs(run->end().point.volts[joint.index]) < dead_below_volts) continue;
+        if (in_hand || run->end().floats(joint) || std::abs(run->end().point.volts[joint.index]) < dead_below_volts) continue;
         return tl::unexpected(
             CannotMeasure{fmt::format("{} is live, so that the meter's own small current tells nothing: switch off and "
                                       "pull the fuse, or unplug the part and measure it in the hand",
@@ -294,6 +296,22 @@ Technician::Shown Technician::look_at_fuse(const FuseTest& fuse, Taken& taken) c
     return {FuseReading{fuse, word, {}, {}}, blown ? "blown" : "looks good", 0, Unit::none};
 }
 
+/// A new fuse is watched for some minutes.
+tl::expected<Technician::Shown, CannotMeasure> Technician::watch_new_fuse(const FuseTest& fuse, Taken& taken) {
+    const CourseResult run = course(taken.state);
+    if (!run) return tl::unexpected(CannotMeasure{run.error().message});
+    keep(*run, taken.measured);
+    const double watched = 60 * default_value("minutes_watch");
+    for (const Event& event : run->aftermath) {
+        if (event.part != fuse.part || event.seconds > watched) continue;
+        const bool at_once = event.seconds < burst_below_seconds;
+        const double seconds = at_once ? 0 : std::round(event.seconds);
+        const std::string after = at_once ? "at once" : fmt::format("after {:.0f} s", seconds);
+        return Shown{FuseReading{fuse, "blown", {}, seconds}, "blown " + after, event.seconds, Unit::none};
+    }
+    return Shown{FuseReading{fuse, "good", {}, {}}, "holds", 0, Unit::none};
+}
+
 Technician::Shown Technician::read_number(const RatingTest& rating) const {
     double amps = vehicle_.circuit->part(rating.part).fuse->rating_amps;
     for (const Fault& fault : vehicle_.faults) {
@@ -353,7 +371,11 @@ tl::expected<Technician::Shown, CannotMeasure> Technician::take(const Test& test
             },
             [&](const LoadTest& load) { return take_load(load, taken); },
             [&](const RelayTest& relay) { return take_relay(relay, taken); },
-            [&](const FuseTest& fuse) { return Result(look_at_fuse(fuse, taken)); },
+            [&](const FuseTest& fuse) {
+                const auto& fitted = taken.state.fitted_new;
+                const bool is_new = std::find(fitted.begin(), fitted.end(), fuse.part) != fitted.end();
+                return is_new ? watch_new_fuse(fuse, taken) : Result(look_at_fuse(fuse, taken));
+            },
             [&](const RatingTest& rating) { return Result(read_number(rating)); },
             [&](const LookTest& look) { return Result(look_at(look)); },
             [&](const QuantityTest& quantity) { return Result(look_at_gauge(quantity, taken)); },
@@ -371,7 +393,7 @@ tl::expected<Measured, CannotMeasure> Technician::measure(Test test) {
     test.state = definite(circuit, std::move(test.state));
     const State state = state_of(test.state);
     const bool timeless =
-        std::holds_alternative<FuseTest>(test.tested) || std::holds_alternative<RatingTest>(test.tested) ||
+        (std::holds_alternative<FuseTest>(test.tested) && state.fitted_new.empty()) || std::holds_alternative<RatingTest>(test.tested) ||
         std::holds_alternative<LookTest>(test.tested) || std::holds_alternative<QuantityTest>(test.tested);
     if (timeless) test.state = {};
     Measured measured;

@@ -188,9 +188,13 @@ void override_supply(Network& network, double volts) {
 
 }  // namespace
 
-void apply_state(Network& network, const State& state) {
+void apply_controls(Network& network, const State& state) {
     apply_key(network, state.key);
     apply_positions(network, state);
+}
+
+void apply_state(Network& network, const State& state) {
+    apply_controls(network, state);
     for (const std::string& name : state.unplugged) unplug(network, name);
     for (const PartId part : state.pulled) pull(network, part);
     for (const PartId part : state.lamp_in) put_lamp_in(network, part);

@@ -303,11 +303,11 @@ SettleResult finish(Simulator& simulator, SettleResult settled, Connections& con
     return settled;
 }
 
-Network network_of(const Network& bare, const SettleCase& of) {
-    Network network = bare;
+/// `network` is the bare circuit's.
+Network network_of(Network network, const SettleCase& of) {
     apply_faults(network, of.faults, *of.state);
     apply_state(network, *of.state);
-    const Circuit& circuit = *bare.circuit;
+    const Circuit& circuit = *network.circuit;
     for (const PartId part : of.opened) {
         const auto& renewed = of.state->fitted_new;
         const bool is_new = std::find(renewed.begin(), renewed.end(), part) != renewed.end();

@@ -51,6 +51,9 @@ std::optional<std::size_t> drawn_key_position(const Part& part, KeyPosition key)
 /// are for `apply_faults`, which comes first, so that contacts and positions that a fault holds stay held.
 void apply_state(Network& network, const State& state);
 
+/// Sets key, switches and contacts as the state says, and nothing else of it.
+void apply_controls(Network& network, const State& state);
+
 /// Ohms of a lead that a person clips on, both clips and the wire; ASSUMED.
 inline constexpr double lead_ohms = 0.005;
 

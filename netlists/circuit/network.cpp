@@ -65,15 +65,4 @@ double Network::ohms(BranchId id) const {
     return voltfall::conducts(branch.law) ? *plain + branch.added_ohms : open_ohms;
 }
 
-bool Network::conducts(BranchId id) const {
-    const NetworkBranch& branch = at(id);
-    return !branch.open && voltfall::conducts(branch.law);
-}
-
-bool is_copper(const NetworkBranch& branch) {
-    if (branch.open || !conducts(branch.law)) return false;
-    const auto plain = plain_ohms(branch.law);
-    return plain && *plain + branch.added_ohms < copper_ohms;
-}
-
 }  // namespace voltfall

@@ -2,8 +2,10 @@
 // so taking a fault back is making the network anew.
 #pragma once
 
+#include <optional>
 #include <span>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "netlists/circuit/circuit.hpp"
@@ -41,10 +43,19 @@ struct Network {
     /// Ohms of a resistive branch as it stands (1e12 when open); NaN for a motor, diode or source.
     double ohms(BranchId id) const;
     /// True when the branch can carry current.
-    bool conducts(BranchId id) const;
+    bool conducts(BranchId id) const { return !at(id).open && voltfall::conducts(at(id).law); }
 };
 
 /// True for a resistor or closed contact, not open, of less than `copper_ohms`.
-bool is_copper(const NetworkBranch& branch);
+inline bool is_copper(const NetworkBranch& branch) {
+    if (branch.open) return false;
+    return std::visit(
+        [&](const auto& law) {
+            if (!law.conducts()) return false;
+            const std::optional<double> plain = law.plain_ohms();
+            return plain && *plain + branch.added_ohms < copper_ohms;
+        },
+        branch.law);
+}
 
 }  // namespace voltfall

@@ -188,6 +188,8 @@ void CircuitReader::check_section_names() {
     }
 }
 
+}  // namespace
+
 CircuitReading read_circuit(const TomlFile& file, Problems problems) {
     CircuitReading reading{nullptr, std::move(problems)};
     if (!file.sections.empty()) reading.circuit = CircuitReader(file, reading.problems).read();
@@ -195,8 +197,6 @@ CircuitReading read_circuit(const TomlFile& file, Problems problems) {
     reading.problems.sort();
     return reading;
 }
-
-}  // namespace
 
 CircuitReading read_circuit_file(const std::string& path) {
     Problems problems;

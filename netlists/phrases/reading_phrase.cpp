@@ -1,6 +1,7 @@
 #include "netlists/phrases/reading_phrase.hpp"
 
 #include "netlists/phrases/measurement.hpp"
+#include "netlists/phrases/meter_text.hpp"
 #include "netlists/phrases/parses.hpp"
 
 namespace voltfall {
@@ -17,7 +18,13 @@ std::optional<Measurement> read_behind(WordReader& words, const StatePhrase& sta
 
 std::optional<Reading> read_reading_phrase(const TypedText& phrase, const std::string& id, const Circuit& circuit,
                                            Problems& problems) {
-    const TrimmedPhrase trimmed = trim_phrase(phrase);
+    const MeterText meter = without_meter_words(phrase.text);
+    if (meter.alternating) {
+        problems.error(phrase.place, "alternating volts or amperes are not weighed: the circuit is one of direct current",
+                       "switch the meter to DC and read again");
+        return std::nullopt;
+    }
+    const TrimmedPhrase trimmed = trim_phrase({meter.phrase, phrase.place});
     if (without_note(trimmed.phrase).empty()) {
         problems.error(phrase.place, "the reading is empty", "for example hi  M1.1 to B1-  10.3V");
         return std::nullopt;

@@ -188,6 +188,7 @@ constexpr DefaultRow rows[] = {
      "saved by later tests too; 20 to 40 take the fewest minutes and tests on vehicles drawn by lot, ASSUMED"},
     {"minutes_wrong_repair", 240, "", "a part and its labour for nothing, and the vehicle back, ASSUMED"},
     {"minutes_fuse", 1, "", "to fit a fuse, beyond strip-down, ASSUMED"},
+    {"minutes_watch", 5, "", "a new fuse is watched so long, ASSUMED"},
     {"minutes_replace", 5, "", "to change a part, beyond strip-down, ASSUMED"},
     {"minutes_repair", 10, "", "to mend a joint, ground or wire, beyond strip-down, ASSUMED"},
     {"reach_unknown", 10, "", "minutes where [reach] is silent, ASSUMED; say so"},

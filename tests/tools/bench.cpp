@@ -8,11 +8,14 @@ namespace {
 
 int run(const std::vector<std::string>& arguments) {
     voltfall::bench::Options options;
+    std::string only;
     for (std::size_t at = 0; at < arguments.size(); ++at) {
         const std::string& word = arguments[at];
         const bool has_value = at + 1 < arguments.size();
         if (word == "--short") {
             options.short_run = true;
+        } else if (word == "--only" && has_value) {
+            only = arguments[++at];
         } else if (word == "--voltfall" && has_value) {
             options.voltfall = arguments[++at];
         } else if (word == "--score" && has_value) {
@@ -20,14 +23,14 @@ int run(const std::vector<std::string>& arguments) {
         } else if (word == "--scenarios" && has_value) {
             options.scenarios = arguments[++at];
         } else {
-            std::cerr << fmt::format("bench: unknown word '{}'; usage: tests/bench [--short]\n", word);
+            std::cerr << fmt::format("bench: unknown word '{}'; usage: tests/bench [--short] [--only solving|answers|growth]\n", word);
             return 2;
         }
     }
     fmt::print("CPU seconds on one core unless a row says wall; medians of several runs\n");
-    voltfall::bench::bench_solving(options);
-    voltfall::bench::bench_answers(options);
-    voltfall::bench::bench_growth(options);
+    if (only.empty() || only == "solving") voltfall::bench::bench_solving(options);
+    if (only.empty() || only == "answers") voltfall::bench::bench_answers(options);
+    if (only.empty() || only == "growth") voltfall::bench::bench_growth(options);
     return 0;
 }
 

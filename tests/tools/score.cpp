@@ -108,10 +108,10 @@ void print_cases(const Results& results, std::size_t further) {
     print_by("circuit", &ExpectedRow::circuit);
     print_by("kind of cause", &ExpectedRow::cause);
     fmt::print("\nthe leading place's probability: as stated, and how often it came true\n");
-    fmt::print("{:<12} {:>5} {:>7} {:>9}\n", "from .. to", "cases", "stated", "came true");
+    fmt::print("{:<12} {:>5} {:>7} {:>9} {:>16}\n", "from .. to", "cases", "stated", "came true", "in one of equals");
     for (const Reliability& row : reliability_of(results.scored))
-        fmt::print("{:.1f} .. {:.1f}   {:>5} {:>7.2f} {:>9.2f}\n", row.from, row.to, row.cases, row.stated,
-                   row.came_true);
+        fmt::print("{:.1f} .. {:.1f}   {:>5} {:>7.2f} {:>9.2f} {:>16.2f}\n", row.from, row.to, row.cases, row.stated,
+                   row.came_true, row.shared);
     fmt::print("log loss {:.2f}, Brier score {:.3f}\n", log_loss_of(results.scored), brier_of(results.scored));
 }
 

@@ -76,6 +76,7 @@ void score_case(const ExpectedRow& expected, std::size_t further, Results& resul
     options.keep = reading.circuit->modes.size() + 1;
     const MatchAnswer answer = match(testing::solver(), *reading.circuit, *reading.job, options);
     Scored scored{expected, rank_of(answer, places), std::nullopt, "none of these", answer.none_of_these, 0};
+    scored.equal_places = places.size();
     if (!answer.places.empty()) {
         scored.top = answer.places.front().place;
         scored.probability = answer.places.front().probability;
@@ -174,10 +175,12 @@ std::vector<Reliability> reliability_of(const std::vector<Scored>& scored) {
             ++row.cases;
             row.stated += one.probability;
             row.came_true += one.rank == 1 ? 1 : 0;
+            if (one.rank == 1) row.shared += 1.0 / static_cast<double>(one.equal_places);
         }
         if (row.cases == 0) continue;
         row.stated /= static_cast<double>(row.cases);
         row.came_true /= static_cast<double>(row.cases);
+        row.shared /= static_cast<double>(row.cases);
         table.push_back(row);
     }
     return table;

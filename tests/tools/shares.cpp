@@ -1,5 +1,7 @@
 // Counts of causes by sort of thing, in folders of cases whose cause is known: what engine/diagnosis/cause_shares holds.
+// A cause that others only suggested is no evidence and is not counted.
 //   shares FOLDER...
+#include <algorithm>
 #include <array>
 #include <filesystem>
 #include <iostream>
@@ -55,6 +57,9 @@ void count_case(const ExpectedRow& row, std::map<std::string, Counts>& counts, s
         const std::string sort = sort_of_thing(circuit, *mode);
         things.emplace(sort + mode->place, sort);
     }
+    // A connector that is named as a whole has burnt or lost its grip: its bridge is not meant.
+    const auto is = [](std::string_view wanted) { return [wanted](const auto& of) { return of.second == wanted; }; };
+    if (std::any_of(things.begin(), things.end(), is("joint: plug"))) std::erase_if(things, is("joint: bridge"));
     for (const auto& [thing, sort] : things) counts[sort].found[purpose] += 1.0 / static_cast<double>(things.size());
 }
 
@@ -63,7 +68,9 @@ int run(const std::vector<std::string>& folders) {
     std::array<double, 2> cases{};
     std::vector<Skipped> skipped;
     for (const std::string& folder : folders) {
-        for (const ExpectedRow& row : read_expectations(folder, skipped)) count_case(row, counts, cases);
+        for (const ExpectedRow& row : read_expectations(folder, skipped)) {
+            if (row.certainty != "suggested") count_case(row, counts, cases);
+        }
     }
     const double all = cases[0] + cases[1];
     if (all == 0) {

@@ -1,0 +1,46 @@
+// A sound circuit with one meter that lies: nothing is wrong with it, and that reading is named. The kinds of sensor
+// fault are those that published benches are made to show (offset, drift, stuck, scale, noise; common practice).
+#include <map>
+
+#include "engine/diagnosis/match.hpp"
+#include "netlists/files/job_file.hpp"
+#include "tests/support/catch.hpp"
+#include "tests/support/solvers.hpp"
+
+using namespace voltfall;
+
+namespace {
+
+MatchAnswer match_bench(const std::string& job) {
+    const JobReading read = read_job_file(PROJECT_DIR "/scenarios/bench/" + job + ".job.toml");
+    INFO(job);
+    REQUIRE(read.circuit);
+    REQUIRE(read.job);
+    return match(testing::solver(), *read.circuit, *read.job);
+}
+
+}  // namespace
+
+TEST_CASE("where one meter lies and the rest agrees nothing leads and that reading is doubtful", "[scenarios]") {
+    const std::map<std::string, std::string> lying{
+        {"liar-dead", "4"},  {"liar-drift", "3"},    {"liar-noisy", "6"}, {"liar-offset", "2"},
+        {"liar-scale", "10"}, {"liar-reversed", "2"}, {"liar-stuck", "9"},
+    };
+    for (const auto& [job, reading] : lying) {
+        const MatchAnswer answer = match_bench(job);
+        INFO(job);
+        REQUIRE_FALSE(answer.places.empty());
+        CHECK(answer.places.front().place == "nothing");
+        REQUIRE(answer.doubtful.size() == 1);
+        CHECK(answer.doubtful.front().reading == reading);
+        CHECK(answer.doubtful.front().probability > 0.5);
+    }
+}
+
+TEST_CASE("a load that drifts is no lying meter", "[scenarios]") {
+    const MatchAnswer answer = match_bench("load-drifts");
+    REQUIRE_FALSE(answer.places.empty());
+    CHECK(answer.places.front().place == "H1");
+    CHECK(answer.places.front().probability > 0.9);
+    CHECK(answer.doubtful.empty());
+}
