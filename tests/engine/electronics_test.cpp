@@ -330,6 +330,25 @@ double volts_with(const Circuit& circuit, const std::string& joint, const std::s
 
 }  // namespace
 
+TEST_CASE(
+    "a command's pull of 20 kohm to 1 Mohm gives the same volts in both solvers, its wire whole, broken or on metal") {
+    std::ifstream file(std::string(PROJECT_DIR) + "/scenarios/starters/brushless.toml");
+    const std::string text((std::istreambuf_iterator<char>(file)), {});
+    const auto at = text.find("open command off");
+    REQUIRE(at != std::string::npos);
+    for (const std::string pull : {"20kohm", "50kohm", "100kohm", "1Mohm"}) {
+        std::string changed = text;
+        changed.insert(at, "input " + pull + ", ");
+        const CircuitReading reading = read_circuit_text(changed, "pull.toml");
+        INFO(pull << "\n" << testing::all_problems(reading.problems));
+        REQUIRE(reading.circuit);
+        for (const State& state : default_states(*reading.circuit)) {
+            for (const std::string fault : {"", "21 open", "21 chafe", "M1 no-command-seen", "H1 weak-driver 22kohm"})
+                CHECK(worst_difference(settled_at(*reading.circuit, state.label, fault)) < 1e-6);
+        }
+    }
+}
+
 TEST_CASE("a zener holds its volts behind a resistor, and is a diode the other way round") {
     const auto held_by = [](const std::string& line, const std::string& k, const std::string& a) {
         return read_lines("R1 = \"resistor 680ohm\"\nZ1 = \"" + line +
