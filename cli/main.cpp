@@ -1,4 +1,6 @@
+#include <fcntl.h>
 #include <malloc.h>
+#include <unistd.h>
 
 #include <iostream>
 
@@ -16,9 +18,17 @@ void keep_freed_memory() {
     mallopt(M_TOP_PAD, grow_bytes);
 }
 
+/// A standard stream that the caller has closed: else the next file that is opened, a job perhaps, takes its number and
+/// gets what is meant for the stream. Writing to what stands there now fails, reading finds the end.
+void fill_closed_streams() {
+    for (const int stream : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO})
+        if (fcntl(stream, F_GETFD) < 0 && open("/dev/null", O_RDONLY) != stream) _exit(4);
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
+    fill_closed_streams();
     keep_freed_memory();
     const int first = argc > 0 ? 1 : 0;
     return voltfall::run({argv + first, argv + argc}, std::cin, std::cout, std::cerr, voltfall::Terminal::of_process(),

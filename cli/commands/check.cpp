@@ -5,7 +5,6 @@
 #include "cli/commands/inputs.hpp"
 #include "cli/commands/options.hpp"
 #include "cli/views/check_view.hpp"
-#include "netlists/files/lesson_file.hpp"
 
 namespace voltfall {
 
@@ -26,12 +25,17 @@ ExitStatus run(const CheckArguments& arguments, Console& console) {
     for (const std::string& file : arguments.files) {
         MatchOptions options;
         options.workers = workers_of(console);
-        std::optional<Progress> progress;  // only a lesson takes long
-        if (file != "-" && is_lesson_file(file)) {
-            progress.emplace(console, std::filesystem::path(file).filename().string());
-            options.progress = progress->report();
+        const TypedFile typed = read_typed_file(file, console.in);
+        if (is_settings(typed.toml)) {
+            Problems problems = typed.problems;
+            (void)read_settings(typed.toml, problems);
+            problems.sort();
+            answer.files.push_back({file, problems.list(), std::nullopt, file});
+            continue;
         }
-        answer.files.push_back(check_file(console.sweep(), file, console.in, options));
+        Progress progress(console, std::filesystem::path(file).filename().string());
+        options.progress = progress.report();
+        answer.files.push_back(check_file(console.sweep(), typed, options));
     }
     print(console, answer, check_text, check_json, check_plain);
     return answer.ok() ? ExitStatus::done : ExitStatus::file_errors;
@@ -44,6 +48,7 @@ extern const Command check_command = {
     "is this file right? every problem with its place and a suggestion, then the sense of the wiring",
     "FILE...",
     "voltfall check cab-blower.toml\n"
+    "voltfall new module-pwm | voltfall check -\n"
     "voltfall check *.toml --format json",
     with_arguments(declare, run),
 };

@@ -15,6 +15,8 @@ namespace voltfall {
 namespace {
 
 constexpr int usual_top = 5;
+/// More than any list has.
+constexpr std::size_t everything = 100000;
 /// Narrower than this no table of ours is readable.
 constexpr int least_columns = 30;
 constexpr double quiet_seconds = 1.0;
@@ -37,6 +39,8 @@ PageStyle style_for(const GlobalOptions& options, const Terminal& terminal, bool
     style.colour = colour_of(options.colour, is_terminal, terminal.wants_colour);
     style.top = static_cast<std::size_t>(options.top.value_or(usual_top));
     style.top_given = options.top.has_value();
+    style.all = options.all;
+    if (options.all && !options.top) style.top = everything;
     return style;
 }
 

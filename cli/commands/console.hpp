@@ -9,6 +9,7 @@
 
 #include "cli/commands/global_options.hpp"
 #include "cli/commands/program.hpp"
+#include "cli/commands/settings.hpp"
 #include "cli/views/text_page.hpp"
 #include "engine/solve/jobs.hpp"
 #include "netlists/circuit/circuit.hpp"
@@ -35,6 +36,7 @@ struct Console {
     StartSimulator start;             ///< the process's simulator of record
     Simulators* simulators{nullptr};  ///< of the command that runs
     GlobalOptions options;            ///< of the command that runs
+    Settings settings{};              ///< of the person
 
     /// Solves what is only compared; see `Simulators`.
     Simulator& sweep() const { return simulators->sweep(); }

@@ -9,16 +9,16 @@
 #include <thread>
 
 #include "netlists/checks/wiring_sense.hpp"
-#include "netlists/files/circuit_file.hpp"
 #include "netlists/files/tools_line.hpp"
+#include "netlists/files/whole_file.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/text/characters.hpp"
 
 namespace voltfall {
 
 namespace {
 
-constexpr std::string_view stdin_name = "-";
 constexpr unsigned most_workers = 16;
 
 /// Problems of phrases on the command line; true when there are errors.
@@ -30,21 +30,21 @@ bool refused(const Console& console, const Problems& problems) {
 }  // namespace
 
 std::optional<Input> load_input(const std::string& file, const Console& console) {
+    return load_input(read_typed_file(file, console.in), console);
+}
+
+std::optional<Input> load_input(const TypedFile& typed, const Console& console) {
+    const std::string& file = typed.toml.path;
     Input input;
-    if (file == stdin_name) {
-        const std::string text{std::istreambuf_iterator<char>(console.in), std::istreambuf_iterator<char>()};
-        CircuitReading reading = read_circuit_text(text, file);
-        reading.problems.sort();
-        report_problems(console, reading.problems, file);
-        input.circuit = reading.circuit;
-    } else {
-        JobReading reading = read_job_file(file);
-        reading.problems.sort();
-        report_problems(console, reading.problems, file);
-        input.circuit = reading.circuit;
-        if (reading.job) input.job = *reading.job;
-        if (!reading.job) input.circuit = nullptr;
-    }
+    JobReading reading = read_job(typed.toml, typed.problems);
+    reading.problems.sort();
+    report_problems(console, reading.problems, file);
+    input.circuit = reading.job ? reading.circuit : nullptr;
+    if (reading.job) input.job = *reading.job;
+    // The workshop's own instruments, where the job names none.
+    const TomlSection* top = typed.toml.find("");
+    const bool names_tools = typed.kind == FileKind::job && top != nullptr && top->find("tools") != nullptr;
+    if (!names_tools && !console.settings.tools.empty()) input.job.tools = console.settings.tools;
     if (!input.circuit) return std::nullopt;
     // What cannot be right as a circuit is not computed: `check` says the same.
     const Problems sense = check_wiring(*input.circuit);
@@ -55,11 +55,68 @@ std::optional<Input> load_input(const std::string& file, const Console& console)
     return input;
 }
 
-bool add_typed_readings(const std::vector<std::string>& reads, const Console& console, Input& input) {
+namespace {
+
+/// A line of a list of readings: one reading, or a line of a job's [readings]. Empty where nothing stands there.
+std::string_view reading_of_line(std::string_view line) {
+    line = trimmed(line);
+    if (line.starts_with('#') || line.starts_with('[')) return {};
+    const auto equals = line.find('=');
+    const auto quote = line.find('"');
+    // `3 = "hi  M1.1 to B1-  10.3V"`
+    if (equals != std::string_view::npos && quote != std::string_view::npos && equals < quote && line.ends_with('"') &&
+        quote + 1 < line.size() && trimmed(line.substr(equals + 1, quote - equals - 1)).empty())
+        return line.substr(quote + 1, line.size() - quote - 2);
+    return line;
+}
+
+bool add_listed_readings(const std::string& file, const Console& console, Input& input) {
+    std::string text;
+    if (file == standard_input_name && input.job.path == standard_input_name) {
+        say(console, "the job and its readings cannot both come from standard input", "name a file for one of them");
+        return false;
+    }
+    if (file == standard_input_name) {
+        text.assign(std::istreambuf_iterator<char>(console.in), {});
+    } else {
+        auto read = read_whole_file(file);
+        if (!read) {
+            say(console, read.error().message, read.error().suggestion);
+            return false;
+        }
+        text = *std::move(read);
+    }
     Problems problems;
-    for (const std::string& phrase : reads)
+    int number = 0;
+    for (std::string_view rest = text; !rest.empty();) {
+        const std::size_t end = std::min(rest.find('\n'), rest.size());
+        const std::string_view line = rest.substr(0, end);
+        rest.remove_prefix(std::min(end + 1, rest.size()));
+        ++number;
+        const std::string_view phrase = reading_of_line(line);
+        if (phrase.empty()) continue;
+        const int column = static_cast<int>(phrase.data() - line.data()) + 1;
+        const SourcePlace place{file, number, column, static_cast<int>(phrase.size()), std::string(line)};
+        add_reading(input.job, *input.circuit, TypedText{std::string(phrase), place}, problems);
+    }
+    if (problems.has_errors()) report_problems(console, problems, file);
+    return !problems.has_errors();
+}
+
+}  // namespace
+
+bool add_typed_readings(const TypedReadings& reads, const Console& console, Input& input) {
+    if (!reads.from.empty() && !add_listed_readings(reads.from, console, input)) return false;
+    Problems problems;
+    for (const std::string& phrase : reads.phrases)
         add_reading(input.job, *input.circuit, TypedText::argument("--read", phrase), problems);
     return !refused(console, problems);
+}
+
+std::string options_of(const TypedReadings& reads) {
+    std::string text = reads.from.empty() ? "" : fmt::format(" --read-from {}", reads.from);
+    for (const std::string& read : reads.phrases) text += fmt::format(" --read \"{}\"", read);
+    return text;
 }
 
 bool set_typed_tools(const std::vector<std::string>& lists, const Console& console, Input& input) {

@@ -6,11 +6,13 @@
 #include <vector>
 
 #include "cli/commands/console.hpp"
+#include "cli/commands/options.hpp"
 #include "engine/figures/circuit_figures.hpp"
 #include "engine/solve/settled.hpp"
 #include "engine/solve/state.hpp"
 #include "netlists/circuit/circuit.hpp"
 #include "netlists/files/job_file.hpp"
+#include "netlists/files/typed_file.hpp"
 
 namespace voltfall {
 
@@ -19,12 +21,16 @@ struct Input {
     Job job;  ///< without readings when FILE is a circuit
 };
 
-/// Reads FILE: a circuit, a job, or `-` for a circuit on stdin. Its problems go to stderr. Returns nullopt when it has
+/// Reads FILE: a circuit, a job, or `-` for either on stdin. Its problems go to stderr. Returns nullopt when it has
 /// errors.
 std::optional<Input> load_input(const std::string& file, const Console& console);
+std::optional<Input> load_input(const TypedFile& file, const Console& console);
 
-/// Adds readings (--read) to the job. Returns false, with the problems on stderr, when one cannot be read.
-bool add_typed_readings(const std::vector<std::string>& reads, const Console& console, Input& input);
+/// Adds the readings of --read-from, then those of --read, to the job. Returns false, with the problems on stderr, when
+/// one cannot be read.
+bool add_typed_readings(const TypedReadings& reads, const Console& console, Input& input);
+/// The options that give the same readings again: ` --read "hi M1.1 to B1- 10.3V"`.
+std::string options_of(const TypedReadings& reads);
 
 /// Puts instruments (--tools) in place of the job's, where any are typed. Returns false, with the problems on
 /// stderr, when one cannot be read.

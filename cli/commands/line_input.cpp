@@ -17,7 +17,27 @@ std::string as_phrase(std::string_view line) {
     return std::string(trimmed(line).substr(0, longest_line));
 }
 
+constexpr std::array ending_signals{SIGINT, SIGTERM, SIGHUP};
+volatile std::sig_atomic_t interrupted = 0;
+
 }  // namespace
+
+InterruptEndsInput::InterruptEndsInput() {
+    interrupted = 0;
+    struct sigaction on_interrupt {};
+    on_interrupt.sa_handler = [](int) { interrupted = 1; };
+    // No SA_RESTART: a read that waits for a line ends.
+    on_interrupt.sa_flags = static_cast<int>(SA_RESETHAND);
+    for (std::size_t i = 0; i < ending_signals.size(); ++i) sigaction(ending_signals[i], &on_interrupt, &before_[i]);
+}
+
+InterruptEndsInput::~InterruptEndsInput() {
+    for (std::size_t i = 0; i < ending_signals.size(); ++i) sigaction(ending_signals[i], &before_[i], nullptr);
+}
+
+bool InterruptEndsInput::happened() {
+    return interrupted != 0;
+}
 
 std::optional<std::string> LineInput::from_terminal(const std::string& prompt) {
     // The editor draws its line anew while it is typed: only the last line of the prompt belongs to it.
@@ -41,10 +61,11 @@ std::optional<std::string> LineInput::from_stream(const std::string& prompt) {
 
 std::optional<std::string> LineInput::next(const std::string& prompt) {
     console_.out.flush();
+    if (interrupted) return std::nullopt;
     const bool person = shown_ && console_.terminal.in_is_terminal && console_.terminal.out_is_terminal;
     auto line = person ? from_terminal(prompt) : from_stream(prompt);
     if (!line && shown_) console_.out << '\n';
-    return line;
+    return interrupted ? std::nullopt : line;
 }
 
 }  // namespace voltfall

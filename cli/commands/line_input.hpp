@@ -1,6 +1,8 @@
 // Lines that a person types into a conversation: edited with history on a terminal, one after the other from a pipe.
 #pragma once
 
+#include <array>
+#include <csignal>
 #include <optional>
 #include <string>
 #include <vector>
@@ -24,6 +26,22 @@ private:
 
     Console& console_;
     bool shown_;
+};
+
+/// While it lives an interrupt (or a closed terminal) ends the input of a conversation instead of the process, so that
+/// what was done so far is kept; a second one ends the process.
+class InterruptEndsInput {
+public:
+    InterruptEndsInput();
+    ~InterruptEndsInput();
+    InterruptEndsInput(const InterruptEndsInput&) = delete;
+    InterruptEndsInput& operator=(const InterruptEndsInput&) = delete;
+
+    /// Since the last one was made.
+    static bool happened();
+
+private:
+    std::array<struct sigaction, 3> before_{};
 };
 
 /// A line longer than this is no phrase.

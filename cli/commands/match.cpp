@@ -1,14 +1,13 @@
 // `match`: which faults fit these readings.
 #include "engine/diagnosis/match.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "cli/commands/command.hpp"
 #include "cli/commands/inputs.hpp"
 #include "cli/commands/options.hpp"
 #include "cli/views/match_view.hpp"
+#include "engine/planning/next.hpp"
 
 namespace voltfall {
 
@@ -16,7 +15,7 @@ namespace {
 
 struct MatchArguments {
     std::string file;
-    std::vector<std::string> reads;
+    TypedReadings reads;
     bool two_faults{false};
     bool why{false};
 };
@@ -24,7 +23,7 @@ struct MatchArguments {
 void declare(CLI::App& app, MatchArguments& arguments) {
     declare_job(app, arguments.file);
     declare_reads(app, arguments.reads);
-    app.add_flag("--why", arguments.why, "reasons of every suspect, not of the first alone");
+    app.add_flag("--why", arguments.why, "every suspect with its reasons, and what is ruled out");
     app.add_flag("--two", arguments.two_faults, "weigh two independent faults at once too");
 }
 
@@ -39,6 +38,17 @@ MatchAnswer weigh(const MatchArguments& arguments, const Console& console, const
     return match(console.sweep(), *input.circuit, input.job, options);
 }
 
+/// The test to take next; nullopt where none tells the suspects apart.
+std::optional<TestProposal> best_test(const Console& console, const Input& input) {
+    MatchOptions options;
+    options.workers = workers_of(console);
+    Progress progress(console, "");
+    options.progress = progress.report();
+    NextAnswer answer = next_tests(console.sweep(), *input.circuit, input.job, options);
+    if (answer.tests.empty()) return std::nullopt;
+    return std::move(answer.tests.front());
+}
+
 ExitStatus run(const MatchArguments& arguments, Console& console) {
     auto input = load_input(arguments.file, console);
     if (!input) return ExitStatus::file_errors;
@@ -46,8 +56,10 @@ ExitStatus run(const MatchArguments& arguments, Console& console) {
     say_cost(console, *input->circuit, input->job.readings.size());
     MatchView view{input->job.concern, weigh(arguments, console, *input), input->circuit.get(),
                    "voltfall next " + arguments.file};
-    for (const std::string& read : arguments.reads) view.next += fmt::format(" --read \"{}\"", read);
-    if (!arguments.why && !console.options.top) view.explained = 1;
+    view.why = arguments.why;
+    view.next += options_of(arguments.reads);
+    const bool first_screen = console.options.format == Format::text && !arguments.why && !console.options.all;
+    if (first_screen) view.test = best_test(console, *input);
     print(console, view, match_text, match_json, match_plain);
     return none_leads(view.answer) ? ExitStatus::no : ExitStatus::done;
 }
@@ -57,7 +69,7 @@ ExitStatus run(const MatchArguments& arguments, Console& console) {
 extern const Command match_command = {
     "match",
     "which faults fit these readings, how well and why, and which reading is doubtful",
-    "FILE [--read R]... [--why] [--two]",
+    "FILE [--read R]... [--read-from LIST] [--why] [--two]",
     "voltfall match weak-air.job.toml\n"
     "voltfall match cab-blower.toml --read \"hi M1.1 to B1- 10.3V\" --read \"lo,m1,m2 blower dead\"",
     with_arguments(declare, run),

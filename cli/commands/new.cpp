@@ -2,6 +2,8 @@
 #include <fmt/format.h>
 #include <CLI/CLI.hpp>
 
+#include <istream>
+#include <iterator>
 #include <string>
 #include <vector>
 
@@ -10,6 +12,7 @@
 #include "cli/commands/output_file.hpp"
 #include "cli/commands/starters.hpp"
 #include "cli/views/new_view.hpp"
+#include "netlists/files/typed_file.hpp"
 #include "netlists/files/whole_file.hpp"
 #include "netlists/files/wire_list.hpp"
 #include "netlists/text/suggest.hpp"
@@ -27,7 +30,7 @@ struct NewArguments {
 
 void declare(CLI::App& app, NewArguments& arguments) {
     app.add_option("NAME", arguments.name, "the starter circuit; none lists them all")->type_name("");
-    app.add_option("--from", arguments.from, "a wire list (from, pin, to, pin, size, colour, length) as CSV")
+    app.add_option("--from", arguments.from, "a wire list (from, pin, to, pin, size, colour, length) as CSV; - is standard input")
         ->type_name("LIST.csv");
     app.add_option("--job", arguments.job.circuit, "begin a job on this circuit")->type_name("CIRCUIT");
     app.add_option("--concern", arguments.job.concern, "of the job: what the customer says; asked for if not given")
@@ -45,12 +48,16 @@ ExitStatus hand_over(const std::string& text, const NewArguments& arguments, Con
 }
 
 ExitStatus from_list(const NewArguments& arguments, Console& console) {
-    const auto text = read_whole_file(arguments.from);
-    if (!text) {
-        say(console, text.error().message, text.error().suggestion);
+    std::string text;
+    if (arguments.from == standard_input_name) {
+        text.assign(std::istreambuf_iterator<char>(console.in), {});
+    } else if (auto read = read_whole_file(arguments.from)) {
+        text = *std::move(read);
+    } else {
+        say(console, read.error().message, read.error().suggestion);
         return ExitStatus::file_errors;
     }
-    const WireList list = read_wire_list(arguments.from, *text);
+    const WireList list = read_wire_list(arguments.from, text);
     report_problems(console, list.problems, arguments.from);
     if (list.problems.has_errors()) return ExitStatus::file_errors;
     if (list.left_out > 0 && !console.options.quiet) {

@@ -12,7 +12,7 @@ namespace {
 
 struct NextArguments {
     std::string file;
-    std::vector<std::string> reads;
+    TypedReadings reads;
     std::vector<std::string> tools;
 };
 

@@ -42,7 +42,7 @@ CLI::Validator one_of(std::vector<std::string> words) {
             const std::string hint = did_you_mean(typed, words);
             return fmt::format("'{}' is none of {}{}{}", typed, fmt::join(words, ", "), hint.empty() ? "" : "; ", hint);
         },
-        "");
+        fmt::format("{}", fmt::join(words, "|")));
 }
 
 CLI::Validator whole_number(long long low, long long high) {
@@ -84,6 +84,7 @@ void declare_global_options(CLI::App& app, GlobalOptions& options) {
                    [&options](long long value) { options.seed = value; });
     declare_number(app, "--workers", "processes that solve; one a core by default", 1, most_workers,
                    [&options](long long value) { options.workers = static_cast<int>(value); });
+    app.add_flag("--all", options.all, "everything, not the first screen alone");
     app.add_flag("--quiet", options.quiet, "no hints and no progress on stderr");
 }
 
@@ -127,8 +128,9 @@ void declare_states(CLI::App& app, std::vector<std::string>& states, const std::
     declare_repeated(app, "--state", states, what, "S");
 }
 
-void declare_reads(CLI::App& app, std::vector<std::string>& reads) {
-    declare_repeated(app, "--read", reads, "one more reading, \"hi M1.1 to B1- 10.3V\"; may be repeated", "R");
+void declare_reads(CLI::App& app, TypedReadings& reads) {
+    declare_repeated(app, "--read", reads.phrases, "one more reading, \"hi M1.1 to B1- 10.3V\"; may be repeated", "R");
+    app.add_option("--read-from", reads.from, "more readings, one a line; - is standard input")->type_name("FILE");
 }
 
 void declare_tools(CLI::App& app, std::vector<std::string>& tools) {

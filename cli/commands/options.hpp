@@ -24,7 +24,13 @@ CLI::Option* declare_repeated(CLI::App& app, const std::string& name, std::vecto
 
 void declare_faults(CLI::App& app, std::vector<std::string>& faults);
 void declare_states(CLI::App& app, std::vector<std::string>& states, const std::string& what);
-void declare_reads(CLI::App& app, std::vector<std::string>& reads);
+
+/// Readings beside those of the file.
+struct TypedReadings {
+    std::vector<std::string> phrases;  ///< --read
+    std::string from;                  ///< --read-from: a file of them, `-` for standard input; empty: none
+};
+void declare_reads(CLI::App& app, TypedReadings& reads);
 void declare_tools(CLI::App& app, std::vector<std::string>& tools);
 
 /// Checks that say what was expected and suggest the nearest word.

@@ -3,9 +3,7 @@
 #include <fmt/format.h>
 #include <CLI/CLI.hpp>
 
-#include <filesystem>
-#include <fstream>
-#include <system_error>
+#include "netlists/files/whole_file.hpp"
 
 namespace voltfall {
 
@@ -25,16 +23,15 @@ ExitStatus write_output(const std::string& text, const OutputFile& output, const
         write_out(console, text);
         return ExitStatus::done;
     }
-    const std::filesystem::path path(output.path);
-    std::error_code ignored;
-    if (!output.force && std::filesystem::exists(path, ignored)) {
-        say(console, fmt::format("{} exists already", output.path), "--force overwrites it");
+    const auto written = is_stream(output.path) ? write_to_stream(output.path, text)
+                         : output.force         ? replace_whole_file(output.path, text)
+                                                : write_new_file(output.path, text);
+    if (!written && written.error().exists) {
+        say(console, written.error().message, "--force overwrites it");
         return ExitStatus::usage;
     }
-    std::ofstream file(path, std::ios::binary | std::ios::trunc);
-    file << text;
-    if (!file.flush()) {
-        say(console, fmt::format("cannot write {}", output.path), "is the folder there, and may you write in it?");
+    if (!written) {
+        say(console, written.error().message, written.error().suggestion);
         return ExitStatus::cannot;
     }
     if (!console.options.quiet)

@@ -13,7 +13,7 @@ namespace {
 
 struct PlanArguments {
     std::string file;
-    std::vector<std::string> reads;
+    TypedReadings reads;
     std::vector<std::string> tools;
     OutputFile drawing;
 };

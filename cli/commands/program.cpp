@@ -13,9 +13,13 @@
 
 #include "cli/commands/case_report.hpp"
 #include "cli/commands/command.hpp"
-#include "cli/commands/help.hpp"
+#include "cli/commands/complete.hpp"
+#include "cli/commands/help_text.hpp"
 #include "cli/commands/options.hpp"
+#include "cli/commands/settings.hpp"
 #include "cli/views/figures.hpp"
+#include "netlists/files/toml_file.hpp"
+#include "netlists/files/whole_file.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -51,7 +55,7 @@ std::size_t find_command_word(const std::vector<std::string>& args, std::string&
     for (std::size_t i = 0; i < args.size(); ++i) {
         if (!args[i].starts_with("-") || args[i] == "-") return i;
         const std::string name = args[i].substr(0, args[i].find('='));
-        if (name == "-h" || name == "--help" || name == "--version") continue;
+        if (name == "-h" || name == "--help" || name == "-V" || name == "--version") continue;
         const CLI::Option* option = app.get_option_no_throw(name);
         if (option == nullptr) {
             unknown_option = name;
@@ -125,15 +129,25 @@ ExitStatus run_command(const Command& command, std::vector<std::string> args, Co
                         counted(static_cast<std::size_t>(cases), "case")),
             "voltfall --version tells which library it is");
     }
-    if (!console.out.flush()) {
-        say(console, "cannot write the answer", "is the disk full or the pipe closed?");
-        return ExitStatus::cannot;
-    }
     return status;
 }
 
+/// The status of a run whose answer has reached its reader, or not.
+ExitStatus written(ExitStatus status, const Console& console) {
+    if (console.out.flush()) return status;
+    say(console, "cannot write the answer", "is the disk full or the output closed?");
+    return ExitStatus::cannot;
+}
+
 ExitStatus dispatch(std::vector<std::string> args, Console& console) {
-    if (asks_for(args, {"--version"})) {
+    if (!args.empty() && args.front() == "complete") {
+        // For the shells' completions, which put the words behind `--`; it is no command of a person.
+        const bool marked = args.size() > 1 && args[1] == "--";
+        for (const std::string& word : completions({args.begin() + (marked ? 2 : 1), args.end()}))
+            console.out << word << '\n';
+        return ExitStatus::done;
+    }
+    if (asks_for(args, {"-V", "--version"})) {
         console.out << version_text(console.start());
         return ExitStatus::done;
     }
@@ -169,6 +183,19 @@ int number_of(ExitStatus status) {
     return static_cast<int>(status);
 }
 
+/// A person's own settings; options on the command line win over them.
+void take_settings(Console& console) {
+    const std::string& path = console.terminal.settings;
+    if (path.empty()) return;
+    const auto text = read_whole_file(path);
+    if (!text) return say(console, text.error().message, text.error().suggestion);
+    Problems problems;
+    console.settings = read_settings(read_toml_text(*text, path, problems), problems);
+    if (problems.has_errors()) report_problems(console, problems, path);
+    if (console.settings.columns) console.terminal.columns = *console.settings.columns;
+    if (console.settings.colour) console.options.colour = *console.settings.colour;
+}
+
 int columns_of_environment() {
     const char* text = std::getenv("COLUMNS");
     if (text == nullptr) return 0;
@@ -196,14 +223,17 @@ Terminal Terminal::of_process() {
     const bool refused = no_colour != nullptr && *no_colour != '\0';
     const bool dumb = term != nullptr && std::string_view(term) == "dumb";
     terminal.wants_colour = !refused && !dumb;
+    const std::string settings = settings_path();
+    if (!settings.empty() && access(settings.c_str(), F_OK) == 0) terminal.settings = settings;
     return terminal;
 }
 
 int run(std::vector<std::string> args, std::istream& in, std::ostream& out, std::ostream& err, Terminal terminal,
         const StartSimulator& start) {
-    Console console{in, out, err, terminal, start, nullptr, {}};
+    Console console{in, out, err, terminal, start, nullptr, {}, {}};
     try {
-        return number_of(dispatch(args, console));
+        take_settings(console);
+        return number_of(written(dispatch(args, console), console));
     } catch (const Interrupted&) {
         say(console, "interrupted");
         return number_of(ExitStatus::interrupted);

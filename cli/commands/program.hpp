@@ -20,6 +20,7 @@ struct Terminal {
     int columns{80};          ///< width of the page
     bool wants_colour{true};  ///< false: NO_COLOR is set and not empty, or TERM is dumb
     bool in_is_terminal{false};
+    std::string settings{};  ///< path of the person's own settings; empty where there are none
 
     /// Of this process: width from the terminal, else COLUMNS, else 80.
     static Terminal of_process();

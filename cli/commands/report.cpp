@@ -5,7 +5,6 @@
 #include "cli/commands/output_file.hpp"
 #include "cli/commands/report_view.hpp"
 #include "cli/commands/teach.hpp"
-#include "netlists/files/lesson_file.hpp"
 
 namespace voltfall {
 
@@ -13,7 +12,7 @@ namespace {
 
 struct ReportArguments {
     std::string file;
-    std::vector<std::string> reads;
+    TypedReadings reads;
     std::vector<std::string> tools;
     OutputFile page;
 };
@@ -25,10 +24,8 @@ void declare(CLI::App& app, ReportArguments& arguments) {
     declare_output(app, arguments.page, "the page to write, HTML; '-' is standard output");
 }
 
-ExitStatus run_lesson(const ReportArguments& arguments, Console& console) {
-    TeachArguments lesson;
-    lesson.file = arguments.file;
-    const LoadedExercise loaded = load_exercise(lesson, console);
+ExitStatus run_lesson(const ReportArguments& arguments, const TypedFile& typed, Console& console) {
+    const LoadedExercise loaded = load_exercise({}, typed, console);
     if (!loaded.exercise) return loaded.status;
     std::string page;
     {
@@ -43,8 +40,9 @@ ExitStatus run(const ReportArguments& arguments, Console& console) {
         say(console, "a report needs a file to write", "voltfall report " + arguments.file + " -o report.html");
         return ExitStatus::usage;
     }
-    if (is_lesson_file(arguments.file)) return run_lesson(arguments, console);
-    auto input = load_input(arguments.file, console);
+    const TypedFile typed = read_typed_file(arguments.file, console.in);
+    if (typed.kind == FileKind::lesson) return run_lesson(arguments, typed, console);
+    auto input = load_input(typed, console);
     if (!input) return ExitStatus::file_errors;
     if (!add_typed_readings(arguments.reads, console, *input)) return ExitStatus::usage;
     if (!set_typed_tools(arguments.tools, console, *input)) return ExitStatus::usage;

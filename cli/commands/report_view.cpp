@@ -30,7 +30,7 @@ std::vector<Fault> faults_of(const Circuit& circuit, const Candidate& candidate)
     };
     if (candidate.nothing) return faults;
     add(candidate.fault, candidate.size ? candidate.size->best : 0, candidate.where ? candidate.where->best : 0.5);
-    for (const std::string& victim : candidate.led_to) add(victim, 0, 0.5);
+    for (const BrokenThing& victim : candidate.led_to) add(victim.fault, 0, 0.5);
     return faults;
 }
 
@@ -57,9 +57,9 @@ std::optional<double> supply_read(const Circuit& circuit, const Job& job, const 
 
 enum class Extent { whole, live };
 
-class ReportMaker {
+class ReportBuilder {
 public:
-    ReportMaker(const Console& console, const Input& input, Dictionary& dictionary, Extent extent)
+    ReportBuilder(const Console& console, const Input& input, Dictionary& dictionary, Extent extent)
         : simulator_(console.sweep()), circuit_(*input.circuit), input_(input), extent_(extent) {
         options_.workers = workers_of(console);
         options_.dictionary = &dictionary;
@@ -191,7 +191,7 @@ ReportView lesson_view(const Console& console, const Exercise& exercise) {
     Input input;
     input.circuit = exercise.circuit;
     Dictionary dictionary(console.sweep(), *exercise.circuit);
-    ReportView view = ReportMaker(console, input, dictionary, Extent::whole).make_with(exercise.hidden());
+    ReportView view = ReportBuilder(console, input, dictionary, Extent::whole).make_with(exercise.hidden());
     view.job.concern = exercise.lesson.concern;
     MatchOptions options;
     options.workers = workers_of(console);
@@ -212,11 +212,11 @@ ReportView lesson_view(const Console& console, const Exercise& exercise) {
 
 ReportView report_view(const Console& console, const Input& input) {
     Dictionary dictionary(console.sweep(), *input.circuit);
-    return ReportMaker(console, input, dictionary, Extent::whole).make();
+    return ReportBuilder(console, input, dictionary, Extent::whole).make();
 }
 
 ReportView live_view(const Console& console, const Input& input, Dictionary& dictionary) {
-    return ReportMaker(console, input, dictionary, Extent::live).make();
+    return ReportBuilder(console, input, dictionary, Extent::live).make();
 }
 
 }  // namespace voltfall

@@ -1,27 +1,51 @@
-// `serve`: a job on a local page, for a phone or a screen at the vehicle.
+// `serve`: a job or a class on a local page, for a phone or a screen at the vehicle.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <ostream>
+
 #include "cli/commands/command.hpp"
 #include "cli/commands/inputs.hpp"
+#include "cli/commands/line_input.hpp"
 #include "cli/commands/options.hpp"
+#include "cli/commands/pictures.hpp"
 #include "cli/commands/report_view.hpp"
+#include "cli/commands/teach.hpp"
+#include "cli/serve/class_desk.hpp"
 #include "cli/serve/gate.hpp"
 #include "cli/serve/http_server.hpp"
 #include "cli/serve/job_desk.hpp"
+#include "cli/serve/lan.hpp"
+#include "cli/serve/qr_code.hpp"
+#include "cli/views/problem_view.hpp"
+#include "cli/views/teach_view.hpp"
 #include "engine/courses/dictionary.hpp"
+#include "engine/lessons/progress_file.hpp"
+#include "netlists/files/file_top.hpp"
 
 namespace voltfall {
 
 namespace {
 
+namespace fs = std::filesystem;
+
+constexpr const char* loopback = "127.0.0.1";
+
 struct ServeArguments {
     std::string file;
     int port{0};
+    bool lan{false};
+    std::string progress;
 };
 
 void declare(CLI::App& app, ServeArguments& arguments) {
-    declare_file(app, arguments.file, "JOB", "a job file; every answer is kept in it");
+    declare_file(app, arguments.file, "JOB", "a job, every answer is kept in it; or a lesson or a folder of lessons, for a class");
     app.add_option("--port", arguments.port, "the port to listen at; one that is free by default")
         ->check(whole_number(0, 65535))
         ->type_name("N");
+    app.add_flag("--lan", arguments.lan, "answer phones on this machine's network too; asks before it does");
+    app.add_option("--progress", arguments.progress, "of a class: add each result to this CSV file")->type_name("FILE");
 }
 
 std::sig_atomic_t volatile interrupted = 0;
@@ -49,41 +73,205 @@ private:
     struct sigaction before_term_ {};
 };
 
-ExitStatus run(const ServeArguments& arguments, Console& console) {
-    const auto input = load_input(arguments.file, console);
+/// Weighs a job again and again; what was solved of its circuit stays as long as the circuit's file says the same.
+class KeptCircuit {
+public:
+    explicit KeptCircuit(const Console& console) : console_(console) {}
+
+    ReportView weigh(const std::shared_ptr<const Circuit>& circuit, const Job& job) {
+        const auto text = read_whole_file(job.circuit_path);
+        const bool same = dictionary_ && text && path_ == job.circuit_path && text_ == *text;
+        if (!same) {
+            // The dictionary holds to its circuit: that one goes last.
+            dictionary_.reset();
+            circuit_ = circuit;
+            dictionary_ = std::make_unique<Dictionary>(console_.sweep(), *circuit_);
+            path_ = job.circuit_path;
+            text_ = text.value_or("");
+        }
+        return live_view(console_, {circuit_, job}, *dictionary_);
+    }
+
+private:
+    const Console& console_;
+    std::string path_;
+    std::string text_;
+    std::shared_ptr<const Circuit> circuit_;
+    std::unique_ptr<Dictionary> dictionary_;
+};
+
+/// Where the server listens, and by which names it is called there.
+struct Listening {
+    std::string address;
+    std::vector<std::string> hosts(int port) const {
+        std::vector<std::string> names{fmt::format("{}:{}", address, port)};
+        if (address == loopback) names.push_back(fmt::format("localhost:{}", port));
+        return names;
+    }
+};
+
+/// Asks before others can reach the page. Nothing, with the reason on stderr, where that is not wanted or not possible.
+std::optional<Listening> place_to_listen(const ServeArguments& arguments, Console& console) {
+    if (!arguments.lan) return Listening{loopback};
+    const auto addresses = lan_addresses();
+    if (addresses.empty()) {
+        say(console, "this machine is on no network that a phone could reach", "leave --lan out to serve this machine alone");
+        return std::nullopt;
+    }
+    write_out(console, fmt::format("Everyone on the network of {} who gets the key can read {} and add to it; what is sent is "
+                                   "not encrypted.\n",
+                                   addresses.front(), arguments.file));
+    const std::string answer = LineInput(console).next("Listen there? yes or no: ").value_or("");
+    if (answer == "y" || answer == "yes") return Listening{addresses.front()};
+    say(console, "not listening");
+    return std::nullopt;
+}
+
+void show_address(const Console& console, const std::string& what, const std::string& address, bool with_code) {
+    write_out(console, what + address + "\n");
+    if (with_code) write_out(console, qr_text(qr_modules(address)));
+    console.out.flush();
+}
+
+ExitStatus serve_job(const ServeArguments& arguments, const TypedFile& typed, Console& console) {
+    const auto input = load_input(typed, console);
     if (!input) return ExitStatus::file_errors;
     if (input->job.path == input->job.circuit_path) {
         say(console, arguments.file + " is a circuit; readings are kept in a job file",
             "voltfall new --job " + arguments.file + " -o FILE begins one");
         return ExitStatus::usage;
     }
-    // Every reading of the file makes a circuit of its own, so that an editor's change counts.
-    JobDesk desk(arguments.file, [&](const std::shared_ptr<const Circuit>& circuit, const Job& job) {
-        Dictionary dictionary(console.sweep(), *circuit);
-        return live_view(console, {circuit, job}, dictionary);
-    });
+    const auto place = place_to_listen(arguments, console);
+    if (!place) return ExitStatus::no;
     std::optional<Gate> gate;
-    HttpServer server(arguments.port, [&](const HttpRequest& request) {
+    // Every reading of the file makes a circuit of its own, so that an editor's change counts.
+    KeptCircuit kept(console);
+    JobDesk desk(
+        arguments.file,
+        [&](const std::shared_ptr<const Circuit>& circuit, const Job& job) { return kept.weigh(circuit, job); },
+        [&] { return gate->new_address(Role::worker, KeyUse::once); });
+    HttpServer server(place->address, arguments.port, [&](HttpRequest& request) {
         if (auto turned_away = gate->check(request)) return *std::move(turned_away);
         return desk.answer(request);
     });
-    gate.emplace(random_key(), random_key(), server.port());
-    write_out(console, "open " + gate->address() + "\n");
-    console.out.flush();
-    say(console, "this machine only; the key opens once; Ctrl-C ends it");
+    gate.emplace(place->hosts(server.port()));
     const StopAtInterrupt stop;
+    show_address(console, "open ", gate->new_address(Role::worker, KeyUse::once), arguments.lan);
+    if (!console.options.quiet)
+        say(console, fmt::format("{}; the key opens once; Ctrl-C ends it",
+                                 arguments.lan ? "this network" : "this machine only"));
     server.run_until([] { return interrupted != 0; });
     return ExitStatus::done;
+}
+
+/// The lessons of a folder, by name; the lesson itself where FILE is one.
+std::vector<std::string> lessons_of(const std::string& file) {
+    std::vector<std::string> lessons;
+    std::error_code failed;
+    if (!fs::is_directory(file, failed)) return {file};
+    for (const auto& entry : fs::directory_iterator(file, failed)) {
+        if (entry.path().extension() != ".toml") continue;
+        Problems unused;
+        if (holds_lesson(read_toml_file(entry.path().string(), unused))) lessons.push_back(entry.path().string());
+    }
+    std::sort(lessons.begin(), lessons.end());
+    return lessons;
+}
+
+tl::expected<std::unique_ptr<ServedLesson>, std::string> open_lesson(const Console& console, const std::string& path) {
+    const LessonReading reading = read_lesson_file(path);
+    if (!reading.lesson) {
+        for (const Problem& problem : reading.problems.list())
+            if (problem.severity == Severity::error) return tl::unexpected(problem.message + "; " + problem.suggestion);
+        return tl::unexpected(path + " is no lesson");
+    }
+    return std::make_unique<ServedLesson>(
+        console.sweep(), fs::path(path).stem().string(),
+        exercise_of(console.sweep(), reading.circuit, *reading.lesson, static_cast<std::uint64_t>(console.options.seed)));
+}
+
+/// The folder in which benches are kept, beside the lessons; empty, with the reason on stderr, where it cannot be made.
+std::string folder_of_benches(const std::string& file, const Console& console) {
+    std::error_code failed;
+    const fs::path folder = (fs::is_directory(file, failed) ? fs::path(file) : fs::path(file).parent_path()) / "benches";
+    fs::create_directories(folder, failed);
+    const std::string trial = (folder / ".trial").string();
+    const auto written = replace_whole_file(trial, "");
+    fs::remove(trial, failed);
+    if (written) return folder.string();
+    say(console, "the learners' benches are kept in " + folder.string() + ", and it may not be written", written.error().message);
+    return {};
+}
+
+ExitStatus serve_class(const ServeArguments& arguments, Console& console) {
+    const std::vector<std::string> lessons = lessons_of(arguments.file);
+    if (lessons.empty()) {
+        say(console, "there is no lesson in " + arguments.file, "a lesson is a .toml file with a title and what is hidden");
+        return ExitStatus::file_errors;
+    }
+    if (!arguments.progress.empty()) {
+        if (const auto failure = cannot_append(arguments.progress)) {
+            say(console, failure->message, failure->suggestion);
+            return ExitStatus::cannot;
+        }
+    }
+    const std::string folder = folder_of_benches(arguments.file, console);
+    if (folder.empty()) return ExitStatus::cannot;
+    const auto place = place_to_listen(arguments, console);
+    if (!place) return ExitStatus::no;
+    std::string class_address;
+    ClassDesk desk(lessons, folder,
+                   {[&](const std::string& path) { return open_lesson(console, path); },
+                    [&](ServedLesson& lesson) {
+                        return reveal_text(lesson.simulator(), lesson.exercise(), lesson.plan(), {40, Colour::off, 5, false});
+                    },
+                    [&](ServedLesson& lesson) {
+                        const auto picture = sound_wiring(console, *lesson.exercise().circuit);
+                        return picture ? picture->inside() : std::string();
+                    },
+                    [&] { return class_address; },
+                    [&](const LearnerBench& bench) {
+                        if (arguments.progress.empty() || bench.result_row().empty()) return;
+                        if (const auto failure = append_progress(arguments.progress, bench.result_row()))
+                            say(console, failure->message, bench.result_row());
+                    }});
+    std::optional<Gate> gate;
+    HttpServer server(place->address, arguments.port, [&](HttpRequest& request) {
+        if (auto turned_away = gate->check(request)) return *std::move(turned_away);
+        return desk.answer(request);
+    });
+    gate.emplace(place->hosts(server.port()));
+    const StopAtInterrupt stop;
+    class_address = gate->new_address(Role::worker, KeyUse::by_many);
+    show_address(console, "learners open ", class_address, arguments.lan);
+    show_address(console, "the teacher opens ", gate->new_address(Role::teacher, KeyUse::once), false);
+    if (!console.options.quiet)
+        say(console, fmt::format("{}; benches are kept in {}; Ctrl-C ends it",
+                                 arguments.lan ? "this network" : "this machine only", folder));
+    server.run_until([] { return interrupted != 0; });
+    return ExitStatus::done;
+}
+
+ExitStatus run(const ServeArguments& arguments, Console& console) {
+    if (arguments.file == standard_input_name || is_stream(arguments.file)) {
+        say(console, "serve keeps answers in a file; a pipe is none", "name the job's file");
+        return ExitStatus::usage;
+    }
+    std::error_code failed;
+    if (fs::is_directory(arguments.file, failed)) return serve_class(arguments, console);
+    const TypedFile typed = read_typed_file(arguments.file, console.in);
+    return typed.kind == FileKind::lesson ? serve_class(arguments, console) : serve_job(arguments, typed, console);
 }
 
 }  // namespace
 
 extern const Command serve_command = {
     "serve",
-    "a job on a local page: the next test as a card, the ranking and where the volts fall; every answer is kept",
-    "JOB [--port N]",
+    "a job, or lessons for a class, on a local page: the next test as a card, the ranking; every answer is kept",
+    "JOB, LESSON or FOLDER [--lan] [--port N]",
     "voltfall serve weak-air.job.toml\n"
-    "voltfall serve weak-air.job.toml --port 8080",
+    "voltfall serve weak-air.job.toml --lan\n"
+    "voltfall serve scenarios/lessons --lan --progress class.csv",
     with_arguments(declare, run),
 };
 

@@ -3,7 +3,7 @@
 
 #include <fmt/format.h>
 
-#include <fstream>
+#include <istream>
 #include <iterator>
 
 #include "cli/commands/command.hpp"
@@ -35,19 +35,22 @@ void declare(CLI::App& app, TeachArguments& arguments) {
     work("--show", TeachWork::show, "play the exercise as a master would, with why at each step");
     work("--handout", TeachWork::handout, "a sheet for the class, without the answer");
     work("--reveal", TeachWork::reveal, "the teacher's sheet: what is hidden, the plan, the traps");
-    work("--seal", TeachWork::seal, "the lesson's file with its answer not readable at a glance");
+    work("--seal", TeachWork::seal, "the lesson's file with its answer not readable at a glance, to -o FILE");
     app.add_flag_callback(
         "--no-commit", [&arguments] { arguments.commit = false; },
         "do not ask for a suspect before each test (level 3)");
     app.add_option("--progress", arguments.progress, "add the result to this CSV file; alone: show it by skill")
         ->type_name("FILE");
     app.add_option("--who", arguments.who, "the learner's initials, for --progress")->type_name("INITIALS");
+    declare_output(app, arguments.output, "write the sheet or the sealed lesson to this file");
 }
 
 ExitStatus show_progress(const TeachArguments& arguments, Console& console) {
-    const auto progress = read_progress(arguments.progress);
+    const auto progress = arguments.progress == standard_input_name
+                              ? read_progress_text({std::istreambuf_iterator<char>(console.in), {}})
+                              : read_progress(arguments.progress);
     if (!progress) {
-        say(console, fmt::format("cannot read {}", arguments.progress));
+        say(console, progress.error().message, progress.error().suggestion);
         return ExitStatus::cannot;
     }
     write_out(console, console.options.format == Format::text ? progress_text(*progress, answer_style(console))
@@ -55,10 +58,10 @@ ExitStatus show_progress(const TeachArguments& arguments, Console& console) {
     return ExitStatus::done;
 }
 
-ExitStatus seal(const TeachArguments& arguments, Console& console) {
-    std::ifstream file(arguments.file, std::ios::binary);
-    const std::string text{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
-    write_out(console, seal_lesson(text));
+/// A sheet, to the file of -o or to stdout.
+ExitStatus hand_over(const std::string& text, const TeachArguments& arguments, const Console& console) {
+    if (!arguments.output.path.empty()) return write_output(text, arguments.output, console);
+    write_out(console, text);
     return ExitStatus::done;
 }
 
@@ -77,13 +80,26 @@ ExitStatus run(const TeachArguments& arguments, Console& console) {
     if (arguments.work != TeachWork::exercise && console.options.format != Format::text)
         return usage(console, "sheets are text; only the debrief of an exercise has other formats",
                      "leave --format out");
-    const LoadedExercise loaded = load_exercise(arguments, console);
+    if (arguments.work == TeachWork::exercise && !arguments.output.path.empty())
+        return usage(console, "-o is for a sheet or a sealed lesson; an exercise is a conversation",
+                     "voltfall teach LESSON --progress FILE keeps its result");
+    if (arguments.work == TeachWork::exercise && arguments.file == standard_input_name)
+        return usage(console, "the learner's lines come from standard input; the lesson cannot",
+                     "name the lesson's file, or add --show, --handout or --reveal");
+    if (!arguments.progress.empty()) {
+        if (const auto failure = cannot_append(arguments.progress)) {
+            say(console, failure->message, failure->suggestion);
+            return ExitStatus::cannot;
+        }
+    }
+    const TypedFile typed = read_typed_file(arguments.file, console.in);
+    const LoadedExercise loaded = load_exercise(arguments, typed, console);
     if (!loaded.exercise) return loaded.status;
     const int level = loaded.exercise->lesson.level;
     if (!arguments.commit && level < 3)
         return usage(console, fmt::format("--no-commit is for level 3; this exercise is level {}", level),
                      "add --level 3");
-    if (arguments.work == TeachWork::seal) return seal(arguments, console);
+    if (arguments.work == TeachWork::seal) return hand_over(seal_lesson(typed.text), arguments, console);
     if (arguments.work != TeachWork::exercise) return show_sheet(arguments, console, *loaded.exercise);
     return run_exercise(arguments, console, *loaded.exercise);
 }
@@ -93,17 +109,15 @@ ExitStatus run(const TeachArguments& arguments, Console& console) {
 ExitStatus show_sheet(const TeachArguments& arguments, Console& console, const Exercise& exercise) {
     const PageStyle style = answer_style(console);
     Simulator& simulator = console.sweep();
-    if (arguments.work == TeachWork::handout) {
-        write_out(console, handout_text(exercise, style));
-        return ExitStatus::done;
-    }
+    if (arguments.work == TeachWork::handout) return hand_over(handout_text(exercise, style), arguments, console);
     MatchOptions match;
     match.workers = workers_of(console);
     const LessonPlan plan = plan_of(simulator, exercise, match);
-    write_out(console, arguments.work == TeachWork::reveal
-                           ? reveal_text(simulator, exercise, plan, style)
-                           : worked_text(exercise, plan, electrical_reason(simulator, exercise), style));
-    return plan.solved ? ExitStatus::done : ExitStatus::no;
+    const std::string sheet = arguments.work == TeachWork::reveal
+                                  ? reveal_text(simulator, exercise, plan, style)
+                                  : worked_text(exercise, plan, electrical_reason(simulator, exercise), style);
+    const ExitStatus written = hand_over(sheet, arguments, console);
+    return written == ExitStatus::done && !plan.solved ? ExitStatus::no : written;
 }
 
 extern const Command teach_command = {
@@ -113,6 +127,7 @@ extern const Command teach_command = {
     "voltfall teach scenarios/lessons/full-volts.toml\n"
     "voltfall teach cab-blower.toml --level 2 --seed 7\n"
     "voltfall teach scenarios/lessons/full-volts.toml --handout\n"
+    "voltfall teach mine.toml --seal -o sealed.toml\n"
     "voltfall teach --progress class.csv",
     with_arguments(declare, run),
 };

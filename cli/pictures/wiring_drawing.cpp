@@ -181,8 +181,8 @@ private:
     }
 
     std::string end_text(const WireEnd& end) const {
-        const std::string& name = circuit_.joint(end.joint).name;
-        return name.substr(0, name.find('@')) + "  " + volts_text(settled_, end.joint);
+        const Place place = read_place(circuit_.joint(end.joint).name).without_half();
+        return write_place(place) + "  " + volts_text(settled_, end.joint);
     }
 
     /// Parts tied to a bus or to metal without a wire of their own.

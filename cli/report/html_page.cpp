@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "cli/report/page_style.hpp"
 #include "cli/views/markup_text.hpp"
@@ -119,9 +120,30 @@ void HtmlPage::hidden(std::string_view name, std::string_view value) {
     body_ += fmt::format("<input type=\"hidden\" name=\"{}\" value=\"{}\">\n", markup_text(name), markup_text(value));
 }
 
-void HtmlPage::field(std::string_view name, std::string_view label, std::string_view mode) {
-    body_ += fmt::format("<label>{} <input name=\"{}\" maxlength=\"400\" autocomplete=\"off\"{}></label>\n",
-                         told(label), markup_text(name), mode.empty() ? "" : fmt::format(" inputmode=\"{}\"", mode));
+void HtmlPage::field(std::string_view name, std::string_view label, std::string_view mode, std::string_view value) {
+    body_ += fmt::format("<label>{} <input name=\"{}\" maxlength=\"400\" autocomplete=\"off\"{}{}></label>\n",
+                         told(label), markup_text(name), mode.empty() ? "" : fmt::format(" inputmode=\"{}\"", mode),
+                         value.empty() ? "" : fmt::format(" value=\"{}\"", told(value)));
+}
+
+void HtmlPage::form_button(std::string_view action, const std::vector<std::pair<std::string, std::string>>& fields,
+                           std::string_view words, std::string_view style) {
+    open_form(action);
+    for (const auto& [name, value] : fields) hidden(name, value);
+    body_ += fmt::format("<button{}>{}</button>\n", class_of(style), told(words));
+    close("form");
+}
+
+void HtmlPage::link(std::string_view path, std::string_view words) {
+    body_ += fmt::format("<a class=\"way\" target=\"_top\" href=\"{}\">{}</a>\n", markup_text(path), told(words));
+}
+
+void HtmlPage::frame(std::string_view path, std::string_view title) {
+    body_ += fmt::format("<iframe class=\"news\" src=\"{}\" title=\"{}\"></iframe>\n", markup_text(path), told(title));
+}
+
+void HtmlPage::lines(std::string_view text, std::string_view style) {
+    body_ += fmt::format("<pre{}>{}</pre>\n", class_of(style), markup_text(text));
 }
 
 void HtmlPage::button(std::string_view name, std::string_view value, std::string_view words, std::string_view style) {
@@ -129,19 +151,22 @@ void HtmlPage::button(std::string_view name, std::string_view value, std::string
                          markup_text(value), told(words));
 }
 
-std::string HtmlPage::file(std::string_view title, std::string_view footer, PageForms forms) const {
+std::string HtmlPage::file(std::string_view title, std::string_view footer, PageForms forms, int seconds) const {
     const bool sends = forms == PageForms::to_own_server;
     return fmt::format(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; img-src "
-        "data:; base-uri 'none'; form-action '{}'\">\n"
+        "data:; {}base-uri 'none'; form-action '{}'\">\n"
+        "{}"
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
         "<meta name=\"referrer\" content=\"{}\">\n<title>{}</title>\n"
         "<style>\n{}@page {{ @bottom-left {{ content: {}; font: 9pt sans-serif; color: #444 }} @bottom-right {{ "
         "content: "
         "counter(page) \" of \" counter(pages); font: 9pt sans-serif; color: #444 }} }}\n</style>\n</head>\n<body>\n"
         "<main>\n{}</main>\n</body>\n</html>\n",
-        sends ? "self" : "none", sends ? "same-origin" : "no-referrer", told(title), page_style, css_string(footer),
+        sends ? "frame-src 'self'; " : "", sends ? "self" : "none",
+        seconds > 0 ? fmt::format("<meta http-equiv=\"refresh\" content=\"{}\">\n", seconds) : "",
+        sends ? "same-origin" : "no-referrer", told(title), page_style, css_string(footer),
         body_);
 }
 

@@ -3,6 +3,7 @@
 
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace voltfall {
@@ -36,14 +37,26 @@ public:
     void open(std::string_view element, std::string_view style = {});
     void close(std::string_view element);
 
-    /// The whole file. `footer` stands on every printed page.
-    std::string file(std::string_view title, std::string_view footer, PageForms forms = PageForms::none) const;
+    /// The whole file. `footer` stands on every printed page. A page that sends forms may load itself anew after
+    /// `seconds` (0: never).
+    std::string file(std::string_view title, std::string_view footer, PageForms forms = PageForms::none,
+                     int seconds = 0) const;
 
     // Parts of a form, which is opened and closed like any element.
     void open_form(std::string_view action);
+    /// A button of its own, outside of other forms: sends `fields` to `action`.
+    void form_button(std::string_view action, const std::vector<std::pair<std::string, std::string>>& fields,
+                     std::string_view words, std::string_view style = {});
     void hidden(std::string_view name, std::string_view value);
-    void field(std::string_view name, std::string_view label, std::string_view mode = {});
+    void field(std::string_view name, std::string_view label, std::string_view mode = {}, std::string_view value = {});
     void button(std::string_view name, std::string_view value, std::string_view words, std::string_view style = {});
+
+    // Ways to other pages of the same server.
+    void link(std::string_view path, std::string_view words);
+    void frame(std::string_view path, std::string_view title);
+
+    /// Text with the line ends that it has, in letters of one width.
+    void lines(std::string_view text, std::string_view style = "talk");
 
 private:
     std::string body_;

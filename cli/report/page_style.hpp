@@ -43,6 +43,11 @@ button.main { background: #0a4f7d; color: #fff }
 input:focus, button:focus { outline: 3px solid #D55E00 }
 .card { border: 2px solid #1b1b1b; border-radius: 6px; padding: .8rem; margin: .8rem 0 }
 .card h2 { border: 0; margin: 0 0 .3rem; font-size: 1.3rem }
+a.way { display: inline-block; min-height: 48px; padding: .7rem .9rem; border: 2px solid #1b1b1b; border-radius: 4px; background: #eef3f8; color: #1b1b1b; text-decoration: none }
+a.way:focus { outline: 3px solid #D55E00 }
+iframe.news { display: block; width: 100%; height: 6rem; border: 0 }
+pre { margin: .5rem 0; white-space: pre-wrap; overflow-wrap: anywhere; font: .85rem/1.4 "DejaVu Sans Mono", Menlo, Consolas, monospace }
+.address { font-weight: bold; overflow-wrap: anywhere }
 .told { border-left: 6px solid #0072B2; padding-left: .8rem }
 figure { margin: .6rem 0 }
 .fit svg { width: 100%; height: auto; display: block }

@@ -3,7 +3,9 @@
 #include <arpa/inet.h>
 #include <microhttpd.h>
 #include <netinet/in.h>
+#include <sys/resource.h>
 
+#include <algorithm>
 #include <exception>
 #include <stdexcept>
 #include <string>
@@ -13,12 +15,30 @@ namespace voltfall {
 
 namespace {
 
-// Limits: one person's browser needs a handful of connections.
-constexpr unsigned most_connections = 32;
-constexpr unsigned seconds_to_wait = 15;
+// Limits: a browser keeps up to six connections, a class has some tens of browsers. Who opens a thousand and says nothing
+// is dropped after the wait, and meanwhile there is room for others.
+constexpr unsigned most_connections = 1500;
+constexpr unsigned seconds_to_wait = 10;
+constexpr rlim_t files_beside = 100;
 constexpr std::size_t memory_a_connection = 32 * 1024;
 constexpr std::size_t most_fields = 12;
-constexpr const char* cookie_name = "voltfall";
+
+/// Cookies know no ports: two servers of one machine must not take each other's.
+std::string cookie_name(int port) {
+    return "voltfall-" + std::to_string(port);
+}
+
+/// Raises the limit of open files to what the connections need; how many connections fit in.
+unsigned room_for_connections() {
+    rlimit files{};
+    if (getrlimit(RLIMIT_NOFILE, &files) != 0) return 32;
+    const rlim_t wanted = std::min<rlim_t>(most_connections + files_beside, files.rlim_max);
+    if (files.rlim_cur < wanted) {
+        files.rlim_cur = wanted;
+        if (setrlimit(RLIMIT_NOFILE, &files) != 0 && getrlimit(RLIMIT_NOFILE, &files) != 0) return 32;
+    }
+    return static_cast<unsigned>(std::clamp<rlim_t>(files.rlim_cur - files_beside, 8, most_connections));
+}
 
 /// A request while its body comes in.
 struct Incoming {
@@ -51,7 +71,7 @@ MHD_Result keep_field(void* into, MHD_ValueKind, const char* key, const char*, c
     return MHD_YES;
 }
 
-MHD_Result send(MHD_Connection* connection, const HttpResponse& answer) {
+MHD_Result send(MHD_Connection* connection, const HttpResponse& answer, int port) {
     MHD_Response* response = MHD_create_response_from_buffer(answer.body.size(), const_cast<char*>(answer.body.data()),
                                                              MHD_RESPMEM_MUST_COPY);
     if (response == nullptr) return MHD_NO;
@@ -59,17 +79,19 @@ MHD_Result send(MHD_Connection* connection, const HttpResponse& answer) {
         MHD_add_response_header(response, name, value.c_str());
     };
     header("Content-Type", "text/html; charset=utf-8");
-    header("Content-Security-Policy",
-           "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'self'; "
-           "frame-ancestors 'none'");
-    header("X-Frame-Options", "DENY");
+    std::string policy =
+        "default-src 'none'; style-src 'unsafe-inline'; img-src data:; frame-src 'self'; base-uri 'none'; "
+        "form-action 'self'; frame-ancestors ";
+    policy.append(answer.in_frame ? "'self'" : "'none'");
+    header("Content-Security-Policy", policy);
+    header("X-Frame-Options", answer.in_frame ? "SAMEORIGIN" : "DENY");
     header("X-Content-Type-Options", "nosniff");
     header("Referrer-Policy", "same-origin");
     header("Cross-Origin-Opener-Policy", "same-origin");
     header("Cache-Control", "no-store");
     if (!answer.location.empty()) header("Location", answer.location);
     if (!answer.session.empty())
-        header("Set-Cookie", std::string(cookie_name) + "=" + answer.session + "; Path=/; HttpOnly; SameSite=Strict");
+        header("Set-Cookie", cookie_name(port) + "=" + answer.session + "; Path=/; HttpOnly; SameSite=Strict");
     const MHD_Result queued = MHD_queue_response(connection, static_cast<unsigned>(answer.status), response);
     MHD_destroy_response(response);
     return queued;
@@ -80,12 +102,13 @@ MHD_Result send(MHD_Connection* connection, const HttpResponse& answer) {
 struct HttpServer::Daemon {
     Answer answer;
     MHD_Daemon* daemon{nullptr};
+    int port{0};
 
     static MHD_Result handle(void* self, MHD_Connection* connection, const char* url, const char* method, const char*,
                              const char* data, std::size_t* size, void** kept) {
         auto* incoming = static_cast<Incoming*>(*kept);
         if (incoming == nullptr) {
-            *kept = begin(connection, url, method).release();
+            *kept = static_cast<Daemon*>(self)->begin(connection, url, method).release();
             return MHD_YES;
         }
         if (*size > 0) {
@@ -97,14 +120,16 @@ struct HttpServer::Daemon {
             return MHD_YES;
         }
         // An exception must not pass through the library, which is C.
+        const auto& daemon = *static_cast<Daemon*>(self);
         try {
-            return send(connection, static_cast<Daemon*>(self)->answer(incoming->request));
+            return send(connection, daemon.answer(incoming->request), daemon.port);
         } catch (const std::exception&) {
-            return send(connection, refused(500, "This request could not be answered; the readings are as they were."));
+            return send(connection, refused(500, "This request could not be answered; the readings are as they were."),
+                        daemon.port);
         }
     }
 
-    static std::unique_ptr<Incoming> begin(MHD_Connection* connection, const char* url, const char* method) {
+    std::unique_ptr<Incoming> begin(MHD_Connection* connection, const char* url, const char* method) const {
         auto incoming = std::make_unique<Incoming>();
         HttpRequest& request = incoming->request;
         request.method = text_or_empty(method);
@@ -114,7 +139,8 @@ struct HttpServer::Daemon {
         };
         request.host = header("Host");
         request.origin = header("Origin");
-        request.session = text_or_empty(MHD_lookup_connection_value(connection, MHD_COOKIE_KIND, cookie_name));
+        request.session =
+            text_or_empty(MHD_lookup_connection_value(connection, MHD_COOKIE_KIND, cookie_name(port).c_str()));
         MHD_get_connection_values(connection, MHD_GET_ARGUMENT_KIND, keep_query, &request.query);
         if (request.method == "POST")
             incoming->post = MHD_create_post_processor(connection, 4096, keep_field, incoming.get());
@@ -127,19 +153,22 @@ struct HttpServer::Daemon {
     }
 };
 
-HttpServer::HttpServer(int port, Answer answer) : daemon_(std::make_unique<Daemon>()) {
+HttpServer::HttpServer(const std::string& address, int port, Answer answer) : daemon_(std::make_unique<Daemon>()) {
     daemon_->answer = std::move(answer);
-    sockaddr_in loopback{};
-    loopback.sin_family = AF_INET;
-    loopback.sin_port = htons(static_cast<std::uint16_t>(port));
-    loopback.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+    sockaddr_in at{};
+    at.sin_family = AF_INET;
+    at.sin_port = htons(static_cast<std::uint16_t>(port));
+    if (inet_pton(AF_INET, address.c_str(), &at.sin_addr) != 1)
+        throw std::runtime_error(address + " is no address of this machine");
     daemon_->daemon = MHD_start_daemon(
-        MHD_NO_FLAG, static_cast<std::uint16_t>(port), nullptr, nullptr, &Daemon::handle, daemon_.get(),
-        MHD_OPTION_SOCK_ADDR, reinterpret_cast<sockaddr*>(&loopback), MHD_OPTION_CONNECTION_LIMIT, most_connections,
+        MHD_USE_EPOLL, static_cast<std::uint16_t>(port), nullptr, nullptr, &Daemon::handle, daemon_.get(),
+        MHD_OPTION_SOCK_ADDR, reinterpret_cast<sockaddr*>(&at), MHD_OPTION_CONNECTION_LIMIT, room_for_connections(),
         MHD_OPTION_CONNECTION_TIMEOUT, seconds_to_wait, MHD_OPTION_CONNECTION_MEMORY_LIMIT, memory_a_connection,
-        MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_NOTIFY_COMPLETED, &Daemon::done, nullptr, MHD_OPTION_END);
+        MHD_OPTION_LISTENING_ADDRESS_REUSE, 1u, MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_NOTIFY_COMPLETED, &Daemon::done,
+        nullptr, MHD_OPTION_END);
     if (daemon_->daemon == nullptr)
-        throw std::runtime_error("cannot listen on 127.0.0.1:" + std::to_string(port) + "; is the port taken?");
+        throw std::runtime_error("cannot listen on " + address + ":" + std::to_string(port) + "; is the port taken?");
+    daemon_->port = this->port();
 }
 
 HttpServer::~HttpServer() {

@@ -1,8 +1,9 @@
-// HTTP on the loopback address, by GNU libmicrohttpd: it reads and writes the protocol, nothing here does.
+// HTTP on one address of this machine, by GNU libmicrohttpd: it reads and writes the protocol, nothing here does.
 #pragma once
 
 #include <functional>
 #include <memory>
+#include <string>
 
 #include "cli/serve/request.hpp"
 
@@ -10,10 +11,11 @@ namespace voltfall {
 
 class HttpServer {
 public:
-    using Answer = std::function<HttpResponse(const HttpRequest&)>;
+    /// The request is the server's to change: the gate writes into it who asks.
+    using Answer = std::function<HttpResponse(HttpRequest&)>;
 
-    /// Listens on 127.0.0.1 at `port` (0: one that is free). Throws std::runtime_error where it cannot.
-    HttpServer(int port, Answer answer);
+    /// Listens on an address ("127.0.0.1") at `port` (0: one that is free). Throws std::runtime_error where it cannot.
+    HttpServer(const std::string& address, int port, Answer answer);
     ~HttpServer();
     HttpServer(const HttpServer&) = delete;
     HttpServer& operator=(const HttpServer&) = delete;

@@ -1,7 +1,8 @@
-// What a browser may ask of one job, each change through the same code as `read`.
+// What browsers may ask of one job, each change through the same code as `read`.
 #pragma once
 
 #include <functional>
+#include <map>
 #include <memory>
 #include <set>
 #include <string>
@@ -17,28 +18,40 @@ class JobDesk {
 public:
     /// Weighs a job as it stands in its file.
     using Weigh = std::function<ReportView(const std::shared_ptr<const Circuit>&, const Job&)>;
+    /// An address with a key for one more browser.
+    using Invite = std::function<std::string()>;
 
-    JobDesk(std::string file, Weigh weigh);
+    JobDesk(std::string file, Weigh weigh, Invite invite);
 
     /// The page, or a redirect to it after a change. The file is read anew each time, so that another program's change
     /// counts.
     HttpResponse answer(const HttpRequest& request);
 
 private:
-    HttpResponse show();
-    HttpResponse take_answer(const HttpRequest& request);
-    HttpResponse undo(const HttpRequest& request);
-    void keep(const std::string& phrase);
-    void tell(const StoredReading& stored, const std::string& done);
+    /// What one browser has been told, and has left out.
+    struct Visit {
+        std::string message;
+        std::string typed;
+        std::vector<std::string> skipped;  ///< phrases of tests
+        std::string seen;                  ///< stamp of the file as it was shown last
+    };
+
+    HttpResponse show(Visit& visit);
+    HttpResponse news(const HttpRequest& request) const;
+    HttpResponse invite() const;
+    HttpResponse take_answer(const HttpRequest& request, Visit& visit);
+    HttpResponse undo(const HttpRequest& request, Visit& visit);
+    void keep(const std::string& phrase, Visit& visit);
+    void tell(const StoredReading& stored, const std::string& done, Visit& visit);
     bool is_new_turn(const HttpRequest& request);
-    std::shared_ptr<const Circuit> circuit();
+    std::string news_for(const Visit& visit, const std::string& stamp) const;
 
     std::string file_;
     Weigh weigh_;
-    std::vector<std::string> skipped_;  ///< phrases of tests
-    std::set<std::string> turns_;       ///< answered already
-    std::string message_;
-    std::string typed_;
+    Invite invite_;
+    std::map<int, Visit> visits_;     ///< by browser
+    std::set<unsigned long> turns_;   ///< answered already
+    std::string own_stamp_;           ///< of the file as we have written it last
     unsigned long next_turn_{1};
 };
 

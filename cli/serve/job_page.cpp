@@ -82,7 +82,7 @@ void write_card(HtmlPage& page, const JobPage& job) {
 void write_other(HtmlPage& page, const JobPage& job) {
     page.open_form("/answer");
     page.hidden("turn", job.turn);
-    page.field("reading", "Something else, as a whole reading: key run, hi  M1.1 to B1-  10.3V");
+    page.field("reading", "Something else, as a whole reading: key run, hi  M1.1 to B1-  10.3V", {}, job.typed);
     page.button("do", "keep", "Keep it", "main");
     page.close("form");
     if (job.last_key.empty()) return;
@@ -101,6 +101,7 @@ std::string job_page(const JobPage& job) {
     const std::string& concern = job.view.job.concern;
     page.heading(1, concern.empty() ? job.view.circuit->name : concern);
     page.paragraph(counted(job.view.job.readings.size(), "reading") + " kept in " + job.view.job.path, "quiet");
+    if (!job.news.empty()) page.paragraph(job.news, "told");
     if (!job.message.empty()) page.paragraph(job.message, "told");
     if (!job.typed.empty()) page.labelled("Typed:", job.typed, "bad");
     if (job.view.next.stop) {
@@ -111,11 +112,36 @@ std::string job_page(const JobPage& job) {
     }
     write_card(page, job);
     write_other(page, job);
+    page.frame("/news?seen=" + job.stamp, "Changes by others");
     write_suspects(page, job.view);
     write_ladder(page, job.view.ladder);
     write_wiring(page, job.view);
+    page.open_form("/invite");
+    page.button("do", "invite", "Let another phone or screen in");
+    page.close("form");
     page.paragraph("The vehicle maker's procedure, figures and order come first; this is a planning aid.", "quiet");
     return page.file(concern.empty() ? job.view.circuit->name : concern, "", PageForms::to_own_server);
+}
+
+std::string news_page(const std::string& news) {
+    constexpr int seconds = 4;
+    HtmlPage page;
+    if (!news.empty()) {
+        page.link("/", news + " Show it");
+    } else {
+        page.paragraph("Up to date: changes by others show here.", "quiet");
+    }
+    return page.file("News", "", PageForms::to_own_server, seconds);
+}
+
+std::string invite_page(const std::string& address, const std::string& qr_svg) {
+    HtmlPage page;
+    page.heading(1, "Let another phone or screen in");
+    page.paragraph("Open this address there. It opens once, for one browser; readings of both go into the same job.");
+    page.paragraph(address, "address");
+    page.picture(qr_svg, PictureWidth::own, "");
+    page.link("/", "Back to the job");
+    return page.file("Let another in", "", PageForms::to_own_server);
 }
 
 }  // namespace voltfall

@@ -25,8 +25,8 @@ Json estimate_json(const std::optional<SizeEstimate>& estimate) {
 
 Json candidate_json(const Candidate& candidate) {
     Json causes = Json::array();
-    for (const auto& [fault, probability] : candidate.caused_by)
-        causes.push_back({{"fault", fault}, {"probability", json_number(probability)}});
+    for (const LikelyCause& cause : candidate.caused_by)
+        causes.push_back({{"fault", cause.fault}, {"probability", json_number(cause.probability)}});
     return {{"fault", candidate.fault},
             {"place", candidate.place},
             {"mode", candidate.mode},
@@ -39,7 +39,7 @@ Json candidate_json(const Candidate& candidate) {
             {"alike_so_far", candidate.alike_so_far},
             {"same_as", candidate.same_as},
             {"repair", json_text_or_null(candidate.repair)},
-            {"led_to", candidate.led_to}};
+            {"led_to", phrases_of(candidate.led_to)}};
 }
 
 void add_estimate(std::vector<std::string>& fields, const std::optional<SizeEstimate>& estimate) {
@@ -90,14 +90,14 @@ std::string match_plain(const MatchView& view) {
         add_estimate(fields, candidate.size);
         add_estimate(fields, candidate.where);
         std::vector<std::string> causes;
-        for (const auto& [fault, probability] : candidate.caused_by)
-            causes.push_back(fault + "=" + PlainRecords::number(probability));
+        for (const LikelyCause& cause : candidate.caused_by)
+            causes.push_back(cause.fault + "=" + PlainRecords::number(cause.probability));
         using List = const std::vector<std::string>;
         for (List* list : std::initializer_list<List*>{&candidate.because, &candidate.against, &causes,
                                                        &candidate.alike_so_far, &candidate.same_as})
             fields.push_back(PlainRecords::joined(*list));
         fields.push_back(candidate.repair);
-        fields.push_back(PlainRecords::joined(candidate.led_to));
+        fields.push_back(PlainRecords::joined(phrases_of(candidate.led_to)));
         records.record(fields);
     }
     records.record({"none_of_these", PlainRecords::number(answer.none_of_these)});

@@ -89,8 +89,69 @@ std::string problem_counts(const std::vector<Problem>& problems) {
     return text.empty() ? "no problems" : text;
 }
 
+namespace {
+
+/// The message without what is quoted in it and without numbers: two with the same rest are one kind of mistake.
+std::string kind_of(const Problem& problem) {
+    std::string kind;
+    bool quoted = false;
+    for (const char c : problem.message) {
+        if (c == '\'') quoted = !quoted;
+        const bool digit = c >= '0' && c <= '9';
+        if (!quoted && !digit) kind += c;
+    }
+    return kind;
+}
+
+/// Mistakes of one kind in one file, in the order of the lines.
+struct MistakeKind {
+    const Problem* first{};
+    std::vector<const Problem*> others;
+};
+
+/// Errors first, then warnings, then notes; each kind where its first stands.
+std::vector<MistakeKind> kinds_of(const std::vector<Problem>& problems) {
+    std::vector<MistakeKind> kinds;
+    for (const Severity severity : {Severity::error, Severity::warning, Severity::note}) {
+        for (const Problem& problem : problems) {
+            if (problem.severity != severity) continue;
+            const auto known = std::find_if(kinds.begin(), kinds.end(), [&](const MistakeKind& kind) {
+                return kind.first->severity == severity && kind.first->place.file == problem.place.file &&
+                       kind.first->place.line > 0 && problem.place.line > 0 && kind_of(*kind.first) == kind_of(problem);
+            });
+            if (known == kinds.end())
+                kinds.push_back({&problem, {}});
+            else
+                known->others.push_back(&problem);
+        }
+    }
+    return kinds;
+}
+
+/// "the same in lines 12 and 14", with what is pointed at there.
+void write_others(TextPage& page, const MistakeKind& kind) {
+    constexpr std::size_t most = 8;
+    if (kind.others.empty()) return;
+    std::vector<std::string> lines;
+    for (const Problem* problem : kind.others) {
+        const std::vector<std::string> characters = characters_of(problem->place.text);
+        const auto begin = static_cast<std::size_t>(std::max(problem->place.column - 1, 0));
+        std::string word;
+        for (std::size_t i = begin; i < characters.size() && i < begin + static_cast<std::size_t>(std::max(problem->place.length, 0)); ++i)
+            word += characters[i];
+        constexpr int longest = 12;
+        const bool told = !word.empty() && text_width(word) <= longest;
+        lines.push_back(fmt::format("{}{}", problem->place.line, told ? " (" + word + ")" : ""));
+    }
+    page.paragraph((lines.size() == 1 ? "the same in line " : "the same in lines ") + names_and_more(lines, most),
+                   source_indent, 2);
+}
+
+}  // namespace
+
 void write_problems(TextPage& page, const std::vector<Problem>& problems) {
-    for (const Problem& problem : problems) {
+    for (const MistakeKind& kind : kinds_of(problems)) {
+        const Problem& problem = *kind.first;
         const Tone tone = tone_of(problem.severity);
         page.paragraph(
             fmt::format("{}: {}: {}", place_text(problem.place), severity_name(problem.severity), problem.message), 0,
@@ -104,6 +165,7 @@ void write_problems(TextPage& page, const std::vector<Problem>& problems) {
                       painted(caret, tone, page.style().colour));
         }
         if (!problem.suggestion.empty()) page.paragraph(problem.suggestion, source_indent, 2);
+        write_others(page, kind);
     }
 }
 

@@ -52,6 +52,11 @@ std::vector<std::string> unbreakable_words(std::string_view text) {
 
 }  // namespace
 
+std::size_t screen_lines(int width) {
+    constexpr int wide = 80;
+    return width >= wide ? 24 : 40;
+}
+
 int text_width(std::string_view text) {
     return character_count(text);
 }
@@ -124,6 +129,28 @@ void TextPage::labelled(std::string_view label, std::string_view text, int inden
 void TextPage::table(const TextTable& table, int indent) {
     for (const std::string& row : table.lines(style_.width - indent, style_.colour))
         line(std::string(static_cast<std::size_t>(indent), ' ') + row);
+}
+
+std::size_t TextPage::table_within(const TextTable& table, std::size_t lines, int indent) {
+    for (std::size_t rows = std::min(table.size(), lines); rows > 0; --rows) {
+        const TextTable cut = table.first(rows);
+        const std::vector<std::string> text = cut.lines(style_.width - indent, style_.colour);
+        if (text.size() > lines) continue;
+        for (const std::string& row : text) line(std::string(static_cast<std::size_t>(indent), ' ') + row);
+        return rows;
+    }
+    return 0;
+}
+
+std::size_t TextPage::lines() const {
+    return static_cast<std::size_t>(std::count(text_.begin(), text_.end(), '\n'));
+}
+
+std::size_t TextPage::room(std::size_t kept) const {
+    if (style_.all) return text_.max_size();
+    const std::size_t screen = screen_lines(style_.width);
+    const std::size_t used = lines() + kept;
+    return used < screen ? screen - used : 0;
 }
 
 void TextPage::gap() {

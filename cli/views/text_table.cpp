@@ -35,6 +35,12 @@ void drop_end_blanks(std::string& line) {
 
 }  // namespace
 
+TextTable TextTable::first(std::size_t rows) const {
+    TextTable table(columns_);
+    table.rows_.assign(rows_.begin(), rows_.begin() + static_cast<std::ptrdiff_t>(std::min(rows, rows_.size())));
+    return table;
+}
+
 void TextTable::row(std::vector<TableCell> cells) {
     while (cells.size() < columns_.size()) cells.emplace_back("");
     for (TableCell& cell : cells) cell.text = visible(cell.text);

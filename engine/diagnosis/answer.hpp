@@ -17,6 +17,23 @@ struct SizeEstimate {
     Unit unit{Unit::none};
 };
 
+/// What may have broken the candidate's thing: its share of the ways in which it came to that.
+struct LikelyCause {
+    std::string fault;  ///< phrase without size: "M1 drag"
+    std::string place;  ///< "M1"
+    double probability{};
+};
+/// What the candidate's fault has broken.
+struct BrokenThing {
+    std::string fault;  ///< "R1 limiter open"
+    std::string place;  ///< "R1"
+};
+inline std::vector<std::string> phrases_of(const std::vector<BrokenThing>& victims) {
+    std::vector<std::string> phrases;
+    for (const BrokenThing& victim : victims) phrases.push_back(victim.fault);
+    return phrases;
+}
+
 struct Candidate {
     std::string fault;  ///< phrase without size
     std::string place;
@@ -27,8 +44,8 @@ struct Candidate {
     std::optional<SizeEstimate> where;  ///< share of the wire's length
     std::vector<std::string> because;
     std::vector<std::string> against;
-    std::vector<std::pair<std::string, double>> caused_by;
-    std::vector<std::string> led_to;  ///< what it has done besides, if these readings are to fit: "R1 limiter open"
+    std::vector<LikelyCause> caused_by;
+    std::vector<BrokenThing> led_to;             ///< what it has done besides, if these readings are to fit
     std::vector<std::string> alike_so_far;  ///< faults that these readings cannot tell from this one
     std::vector<std::string> same_as;       ///< faults that no permitted probe in any state can
     std::string repair;                     ///< what would be repaired
@@ -53,9 +70,26 @@ struct FaultPair {
 /// What one visit mends, with what may be wrong there.
 struct RepairChance {
     std::string place;                ///< "C101", "M1", "M1 terminals", "542"; "nothing"
+    bool nothing{false};              ///< the sound circuit
     std::string reached_with;         ///< the part, plug or wire whose minutes count: "M1" of "M1 terminals"
     double probability{};             ///< of all its faults together, 0 to 1
     std::vector<std::string> faults;  ///< the likeliest first; not all where there are many
+};
+
+/// One reading, and what two suspects would have read there.
+struct ContrastRow {
+    std::string reading;  ///< its number
+    std::string asked;    ///< the test: "hi  M1.1 to B1-"
+    std::string read;     ///< as typed
+    std::string first;    ///< what the first suspect would read: "10.21 V"; of words: expected, not expected
+    std::string second;
+    bool speaks_for_first{true};
+};
+/// The leading suspect beside the next one that the readings part from it.
+struct Contrast {
+    std::string first;   ///< phrases without size
+    std::string second;
+    std::vector<ContrastRow> rows;  ///< the strongest first
 };
 
 struct MatchAnswer {
@@ -66,6 +100,7 @@ struct MatchAnswer {
     std::vector<Doubt> doubtful;
     std::vector<RuledOut> ruled_out;
     std::vector<std::string> notes;  ///< supply unknown, readings not weighed yet, reach unknown …
+    std::optional<Contrast> contrast;
     bool supply_unknown{false};
     bool pairs_asked{false};
     std::vector<FaultPair> pairs;  ///< most probable first, where two faults were asked for

@@ -35,25 +35,26 @@ public:
     CauseFinder(const Circuit& circuit, const Weighed& weighed)
         : circuit_(circuit), weighed_(weighed), predictor_(*weighed.predictor), scorer_(weighed.questions) {}
 
-    std::vector<std::pair<std::string, double>> causes_of(const Suspect& victim) const {
+    std::vector<LikelyCause> causes_of(const Suspect& victim) const {
         const ModePtr element = shared(victim.mode);
         const double alone = std::log(victim.prior) + victim.log_evidence;
-        std::vector<std::pair<double, std::string>> found;
+        std::vector<const FaultMode*> found;
         std::vector<double> logs{alone};
         for (const Suspect& cause : weighed_.suspects) {
             if (!cause.mode || cause.mode == victim.mode || !predictor_.consequences().possible(*cause.mode)) continue;
             const double weight = weight_behind(cause, element);
             if (weight == -std::numeric_limits<double>::infinity()) continue;
             logs.push_back(weight);
-            found.emplace_back(weight, cause.phrase());
+            found.push_back(cause.mode);
         }
         const std::vector<double> shares = weights_of_logs(logs);
-        std::vector<std::pair<std::string, double>> causes;
+        std::vector<LikelyCause> causes;
         for (std::size_t i = 0; i < found.size(); ++i) {
-            if (shares[i + 1] >= worth_naming) causes.emplace_back(found[i].second, nine_digits(shares[i + 1]));
+            if (shares[i + 1] >= worth_naming)
+                causes.push_back({found[i]->phrase(), found[i]->place, nine_digits(shares[i + 1])});
         }
         std::stable_sort(causes.begin(), causes.end(),
-                         [](const auto& a, const auto& b) { return a.second > b.second; });
+                         [](const LikelyCause& a, const LikelyCause& b) { return a.probability > b.probability; });
         return causes;
     }
 

@@ -29,6 +29,17 @@ std::string visited_place(const Circuit& circuit, const FaultMode& mode) {
     return at_terminals ? part.name + " terminals" : part.name;
 }
 
+namespace {
+
+/// Whose minutes count: "M1" of "M1 terminals" and "P1" of "P1 pressure".
+std::string reached_with(const Circuit& circuit, const Suspect& suspect, const std::string& place) {
+    if (!suspect.mode || !suspect.mode->part.valid()) return place;
+    const std::string& part = circuit.part(suspect.mode->part).name;
+    return read_place(suspect.mode->place).owner == part ? part : place;
+}
+
+}  // namespace
+
 std::vector<RepairChance> repair_chances(const Circuit& circuit, const Weighed& weighed, double least) {
     std::vector<RepairChance> chances;
     std::map<std::string, std::size_t> number;
@@ -37,7 +48,7 @@ std::vector<RepairChance> repair_chances(const Circuit& circuit, const Weighed& 
         const Suspect& suspect = weighed.suspects[i];
         const std::string place = suspect.mode ? visited_place(circuit, *suspect.mode) : "nothing";
         const auto [entry, added] = number.try_emplace(place, chances.size());
-        if (added) chances.push_back({place, place.substr(0, place.find(' ')), 0, {}});
+        if (added) chances.push_back({place, !suspect.mode, reached_with(circuit, suspect, place), 0, {}});
         RepairChance& chance = chances[entry->second];
         chance.probability += suspect.probability;
         if (suspect.probability < worth_telling * chance.probability) continue;

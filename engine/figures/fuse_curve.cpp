@@ -33,9 +33,9 @@ double amps_to_limit(const Circuit& circuit, const Body& body, double seconds) {
     return low;
 }
 
-class CurveMaker {
+class CurveDrawer {
 public:
-    CurveMaker(Simulator& simulator, const Circuit& circuit, std::span<const Fault> faults)
+    CurveDrawer(Simulator& simulator, const Circuit& circuit, std::span<const Fault> faults)
         : circuit_(circuit), heat_(simulator, circuit) {
         for (const State& state : default_states(circuit)) {
             if (SettleResult sound = settle(simulator, circuit, state, {}))
@@ -133,7 +133,7 @@ private:
 }  // namespace
 
 std::vector<FuseCurve> fuse_curves(Simulator& simulator, const Circuit& circuit, std::span<const Fault> faults) {
-    const CurveMaker maker(simulator, circuit, faults);
+    const CurveDrawer maker(simulator, circuit, faults);
     std::vector<FuseCurve> curves;
     for (std::size_t i = 0; i < circuit.parts.size(); ++i)
         if (auto curve = maker.curve_of({static_cast<std::uint32_t>(i)})) curves.push_back(*std::move(curve));

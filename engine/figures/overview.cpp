@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/figures/commanded_loads.hpp"
 #include "netlists/graph/feeds.hpp"
 
 namespace voltfall {
@@ -22,8 +23,9 @@ std::vector<ShownWay> shown_ways(const Circuit& circuit, const std::vector<LoadW
     return shown;
 }
 
-void add_feeds(ShowAnswer& answer, const Circuit& circuit) {
-    const Feeds feeds = trace_feeds(circuit);
+void add_feeds(ShowAnswer& answer, Simulator& simulator, const Circuit& circuit) {
+    Feeds feeds = trace_feeds(circuit);
+    leave_out_commanded_off(feeds, simulator, circuit);
     for (const PositionFeeds& position : feeds.positions) {
         ShownPosition shown{position.label,
                             shown_ways(circuit, position.loads),
@@ -72,11 +74,11 @@ void add_values(ShowAnswer& answer, const Circuit& circuit) {
 
 }  // namespace
 
-ShowAnswer overview_of(const Circuit& circuit) {
+ShowAnswer overview_of(Simulator& simulator, const Circuit& circuit) {
     ShowAnswer answer;
     answer.circuit = circuit.name;
     answer.note = circuit.note;
-    add_feeds(answer, circuit);
+    add_feeds(answer, simulator, circuit);
     add_values(answer, circuit);
     return answer;
 }

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/solve/simulator.hpp"
 #include "netlists/circuit/circuit.hpp"
 
 namespace voltfall {
@@ -66,7 +67,8 @@ struct ShowAnswer {
     std::vector<ShownDefault> guesses;  ///< values written with ~
 };
 
-/// Traces every load's way in each position and collects the values that the file leaves to defaults and guesses.
-ShowAnswer overview_of(const Circuit& circuit);
+/// Traces every load's way in each position and collects the values that the file leaves to defaults and guesses. The
+/// simulator is asked only where electronics decide what works.
+ShowAnswer overview_of(Simulator& simulator, const Circuit& circuit);
 
 }  // namespace voltfall

@@ -7,9 +7,12 @@
 
 namespace voltfall {
 
+std::string place_in(const std::string& repair) {
+    return repair.substr(0, repair.find(' '));
+}
+
 Circuit::Reach reach_of_repair(const Circuit& circuit, const std::string& named) {
-    // "P1 pressure" is put right at P1.
-    const std::string repair = named.substr(0, named.find(' '));
+    const std::string repair = place_in(named);
     const std::string_view owner = read_place(repair).owner;
     std::vector<std::string> places = {repair, std::string(owner)};
     for (const Part& part : circuit.parts) {

@@ -8,6 +8,10 @@
 
 namespace voltfall {
 
+/// The place that what is repaired, or a line of [together], begins with: P1 of "P1 pressure", C303 of "C303 plug and
+/// pins".
+std::string place_in(const std::string& repair);
+
 /// Minutes to the thing to repair, there and back: its own, else those of the part it belongs to ("C101.4" is reached
 /// with C101), for a wire those of its nearer end.
 Circuit::Reach reach_of_repair(const Circuit& circuit, const std::string& repair);

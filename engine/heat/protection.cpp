@@ -245,6 +245,7 @@ private:
         ProtectionGap gap;
         gap.size = faults.front().size;
         gap.fault = write_fault(circuit_, faults.front());
+        gap.place = faults.front().mode->place;
         gap.state = state.label;
         gap.what = event.name;
         gap.kind = event.body;

@@ -72,6 +72,7 @@ struct ProtectionGap {
     std::size_t mode{};  ///< index in the catalogue
     double size{};
     std::string fault;  ///< phrase with size
+    std::string place;  ///< of the fault: "M1"
     std::string state;
     std::string what;  ///< "R1"
     BodyKind kind{BodyKind::wire};

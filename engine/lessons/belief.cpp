@@ -42,7 +42,7 @@ Belief belief_of(Simulator& simulator, const Circuit& circuit, const Job& job, c
 }
 
 std::vector<RepairShare> by_repair(const Circuit& circuit, const Belief& belief) {
-    std::vector<RepairShare> shares{{"nothing", belief.nothing}};
+    std::vector<RepairShare> shares{{"nothing", belief.nothing, true}};
     for (std::size_t i = 0; i < belief.modes.size(); ++i) {
         if (belief.modes[i] <= 0) continue;
         const std::string& repair = circuit.modes[i]->repair;
@@ -90,7 +90,7 @@ std::vector<std::string> ruled_out_between(const Circuit& circuit, const Belief&
     for (const RepairShare& then : by_repair(circuit, before)) {
         if (then.probability < worth_a_thought) break;
         if (share_of(now, then.repair) >= out_of_question) continue;
-        out.push_back(then.repair == "nothing" ? "a sound vehicle" : then.repair);
+        out.push_back(then.nothing ? "a sound vehicle" : then.repair);
     }
     return out;
 }

@@ -24,6 +24,7 @@ Belief belief_of(Simulator& simulator, const Circuit& circuit, const Job& job, c
 struct RepairShare {
     std::string repair;  ///< "C101.4", "M1"; "nothing" for a sound vehicle
     double probability{};
+    bool nothing{false};  ///< the sound vehicle
 };
 std::vector<RepairShare> by_repair(const Circuit& circuit, const Belief& belief);
 double share_of(const std::vector<RepairShare>& shares, const std::string& repair);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/figures/repair_reach.hpp"
 #include "engine/lessons/bench.hpp"
 #include "engine/lessons/safety.hpp"
 #include "netlists/parts/kind.hpp"
@@ -126,10 +127,9 @@ ActionOutcome Bench::repair(const std::string& target) {
     }
     outcome.target = target;
     outcome.what = "repaired " + target;
-    // "P1 pressure" is put right at P1.
-    const std::string place = target.substr(0, target.find(' '));
+    const std::string place = place_in(target);
     if (place == target) {
-        outcome.cautions.emplace_back("battery off before a joint or wire is mended, and keep its settings in mind");
+        outcome.cautions.emplace_back("warning: battery off before a joint or wire is mended, and keep its settings in mind");
     } else {
         outcome.cautions.emplace_back(
             "a gas system is opened, evacuated and filled only by those trained for it, after "

@@ -2,23 +2,19 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <istream>
-#include <iterator>
 #include <set>
 #include <tuple>
 
 #include "engine/lessons/lesson_check.hpp"
 #include "netlists/checks/wiring_sense.hpp"
-#include "netlists/files/circuit_file.hpp"
 #include "netlists/files/job_file.hpp"
 #include "netlists/files/lesson_file.hpp"
+#include "netlists/phrases/state_words.hpp"
 #include "netlists/spice/deck.hpp"
 
 namespace voltfall {
 
 namespace {
-
-constexpr std::string_view stdin_name = "-";
 
 CircuitCounts counts_of(const Circuit& circuit) {
     const Deck deck = build_deck(Network(circuit));
@@ -42,25 +38,15 @@ CheckedFile checked_of(const std::string& file, const std::shared_ptr<const Circ
     return checked;
 }
 
-CheckedFile check_lesson_file(Simulator& simulator, const std::string& file, const MatchOptions& options) {
-    LessonReading reading = read_lesson_file(file);
+CheckedFile check_lesson_file(Simulator& simulator, const TypedFile& file, const MatchOptions& options) {
+    LessonReading reading = read_lesson(file.toml, file.problems);
     if (reading.circuit) reading.problems.add_all(check_wiring(*reading.circuit));
     std::string circuit_path;
     if (reading.lesson && !reading.problems.has_errors()) {
         circuit_path = reading.lesson->circuit_path;
         reading.problems.add_all(check_lesson(simulator, reading.circuit, *reading.lesson, options));
     }
-    return checked_of(file, reading.circuit, circuit_path, std::move(reading.problems));
-}
-
-JobReading read_circuit_or_job(const std::string& file, std::istream& in) {
-    if (file != stdin_name) return read_job_file(file);
-    const std::string text{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
-    CircuitReading circuit = read_circuit_text(text, file);
-    JobReading reading;
-    reading.circuit = circuit.circuit;
-    reading.problems = std::move(circuit.problems);
-    return reading;
+    return checked_of(file.toml.path, reading.circuit, circuit_path, std::move(reading.problems));
 }
 
 }  // namespace
@@ -100,11 +86,14 @@ std::optional<CircuitCounts> CheckAnswer::counts() const {
     return sum;
 }
 
-CheckedFile check_file(Simulator& simulator, const std::string& file, std::istream& in, const MatchOptions& options) {
-    if (file != stdin_name && is_lesson_file(file)) return check_lesson_file(simulator, file, options);
-    JobReading reading = read_circuit_or_job(file, in);
-    if (reading.circuit) reading.problems.add_all(check_wiring(*reading.circuit));
-    return checked_of(file, reading.circuit, reading.job ? reading.job->circuit_path : std::string(),
+CheckedFile check_file(Simulator& simulator, const TypedFile& file, const MatchOptions& options) {
+    if (file.kind == FileKind::lesson) return check_lesson_file(simulator, file, options);
+    JobReading reading = read_job(file.toml, file.problems);
+    if (reading.circuit) {
+        reading.problems.add_all(check_wiring(*reading.circuit));
+        note_doubtful_positions(*reading.circuit, reading.problems);
+    }
+    return checked_of(file.toml.path, reading.circuit, reading.job ? reading.job->circuit_path : std::string(),
                       std::move(reading.problems));
 }
 

@@ -1,12 +1,12 @@
 // The answer of `check`: the problems of files, and how large their circuits are.
 #pragma once
 
-#include <iosfwd>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "engine/diagnosis/match.hpp"
+#include "netlists/files/typed_file.hpp"
 #include "netlists/text/problem.hpp"
 
 namespace voltfall {
@@ -38,8 +38,8 @@ struct CheckAnswer {
     std::optional<CircuitCounts> counts() const;
 };
 
-/// Reads a circuit, job or lesson (or a circuit on `in`, where `file` is "-") and the circuit that it names, looks at
-/// the sense of the wiring, and tries a lesson out: the tool works it, and every allowed action is asked for an answer.
-CheckedFile check_file(Simulator& simulator, const std::string& file, std::istream& in, const MatchOptions& options);
+/// Takes a circuit, job or lesson apart, with the circuit that it names, looks at the sense of the wiring, and tries a
+/// lesson out: the tool works it, and every allowed action is asked for an answer.
+CheckedFile check_file(Simulator& simulator, const TypedFile& file, const MatchOptions& options);
 
 }  // namespace voltfall

@@ -8,7 +8,7 @@
 #include "engine/readings/rounding.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/tables/defaults.hpp"
-#include "netlists/text/suggest.hpp"
+#include "netlists/text/overloaded.hpp"
 
 namespace voltfall {
 
@@ -32,6 +32,7 @@ Vehicle sound_vehicle(const Exercise& exercise) {
     return vehicle;
 }
 
+/// How far off the value may be that the instrument shows, in its unit.
 double limit_of(const Measured& measured, const std::vector<Tool>& tools) {
     const double value = std::abs(measured.truth);
     if (measured.unit == Unit::ampere) return accuracy_of(Instrument::clamp, tools).limit(value, clamp_digit);
@@ -46,20 +47,33 @@ bool is_to_reference(const Exercise& exercise, const Test& test) {
     return volts && volts->black.joints.front() == exercise.circuit->reference;
 }
 
+/// Why this instrument shows no difference where there is a fault.
 std::string by_instrument(const Exercise& exercise, const Test& test, const Measured& found, const Measured& sound) {
-    if (std::holds_alternative<LampTest>(test.tested))
-        return fmt::format(
-            "the lamp draws no more than {:.1f} A: a joint that fails under the load's current still "
-            "lights it",
-            default_value("test_lamp_watts") / exercise.circuit->supply);
-    if (std::holds_alternative<OhmsTest>(test.tested) || std::holds_alternative<BeepTest>(test.tested))
-        return "the meter's own small current finds no difference there; what fails under load measures well without";
-    if (std::holds_alternative<FuseTest>(test.tested)) return "a whole fuse says nothing of the current behind it";
-    if (std::holds_alternative<LookTest>(test.tested)) return "there is nothing to see there";
-    const double change = std::abs(found.truth - sound.truth);
-    if (found.unit == Unit::volt && change > 0.0005)
-        return fmt::format("with the fault it moves by {:.0f} mV, less than the meter can be off", 1000 * change);
-    return "it reads the same with and without the fault";
+    const auto own_current = [] {
+        return std::string(
+            "the meter's own small current finds no difference there; what fails under load measures well without");
+    };
+    const auto same_value = [&]() -> std::string {
+        const double change = std::abs(found.truth - sound.truth);
+        if (found.unit == Unit::volt && change > 0.0005)
+            return fmt::format("with the fault it moves by {:.0f} mV, less than the meter can be off", 1000 * change);
+        return "it reads the same with and without the fault";
+    };
+    return std::visit(
+        Overloaded{
+            [&](const LampTest&) {
+                return fmt::format(
+                    "the lamp draws no more than {:.1f} A: a joint that fails under the load's current still "
+                    "lights it",
+                    default_value("test_lamp_watts") / exercise.circuit->supply);
+            },
+            alike<OhmsTest, BeepTest>(own_current),
+            [](const FuseTest&) { return std::string("a whole fuse says nothing of the current behind it"); },
+            [](const LookTest&) { return std::string("there is nothing to see there"); },
+            alike<VoltsTest, AmpsTest, HeatTest, HotterTest, LoadTest, AirTest, RelayTest, RatingTest, DragTest,
+                  RippleTest, SmellTest, DutyTest, QuantityTest, NoTest>(same_value),
+        },
+        test.tested);
 }
 
 }  // namespace

@@ -87,8 +87,8 @@ private:
     /// The most probable repair that was not made yet; true when something is still wrong then.
     bool mend(const WorkedRun& run, bool first) {
         const MatchAnswer& answer = run.answer;
-        const bool nothing = (run.stop && run.stop->fault == "nothing") || answer.candidates.empty() ||
-                             answer.candidates.front().nothing;
+        const bool nothing =
+            (run.stop && run.stop->nothing) || answer.candidates.empty() || answer.candidates.front().nothing;
         if (nothing && first) {
             said_nothing_ = true;
             repair(action_of(SayNothing{}));
@@ -110,21 +110,19 @@ private:
 
     /// What a cause has broken is mended with it: "R1 limiter open" behind a dragging motor.
     void mend_victims(const Candidate& candidate) {
-        for (const std::string& victim : candidate.led_to) {
-            const std::string place = victim.substr(0, victim.find(' '));
-            const bool known =
-                std::any_of(done_.begin(), done_.end(), [&](const std::string& one) { return same_word(one, place); });
+        for (const BrokenThing& victim : candidate.led_to) {
+            const bool known = std::any_of(done_.begin(), done_.end(),
+                                           [&](const std::string& one) { return same_word(one, victim.place); });
             if (known) continue;
-            done_.push_back(place);
-            repair(action_of(RepairPlace{place}));
+            done_.push_back(victim.place);
+            repair(action_of(RepairPlace{victim.place}));
         }
     }
 
     void mend_cause(const Candidate& candidate) {
-        for (const auto& [cause, probability] : candidate.caused_by) {
-            if (probability < worth_mending) continue;
-            const std::string place = cause.substr(0, cause.find(' '));
-            repair(action_of(RepairPlace{place}));
+        for (const LikelyCause& cause : candidate.caused_by) {
+            if (cause.probability < worth_mending) continue;
+            repair(action_of(RepairPlace{cause.place}));
             return;
         }
     }

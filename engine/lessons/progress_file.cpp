@@ -1,10 +1,7 @@
 #include "engine/lessons/progress_file.hpp"
 
-#include <fcntl.h>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
-#include <sys/file.h>
-#include <sys/stat.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -12,7 +9,8 @@
 #include <cerrno>
 #include <charconv>
 #include <cstring>
-#include <fstream>
+#include <filesystem>
+#include <sstream>
 
 #include "netlists/text/csv.hpp"
 #include "netlists/text/digits.hpp"
@@ -32,20 +30,20 @@ double number_of(const std::string& text) {
     return value;
 }
 
-class OpenFile {
-public:
-    explicit OpenFile(const std::string& path)
-        : handle_(open(path.c_str(), O_RDWR | O_CREAT | O_APPEND | O_CLOEXEC, 0644)) {}
-    ~OpenFile() {
-        if (handle_ >= 0) close(handle_);
-    }
-    OpenFile(const OpenFile&) = delete;
-    OpenFile& operator=(const OpenFile&) = delete;
-    int handle() const { return handle_; }
+/// Far more than a school's results of years.
+constexpr std::size_t largest_progress_bytes = 64u << 20;
+/// How long another program's change is waited for.
+constexpr double patience_seconds = 10;
 
-private:
-    int handle_;
-};
+bool is_progress(std::string_view text) {
+    const std::string_view first = text.substr(0, text.find_first_of("\r\n"));
+    return text.empty() || std::string(first) + "\n" == progress_header();
+}
+
+FileFailure no_progress(const std::string& path) {
+    return {fmt::format("{} is no file of results: its first line is not theirs", path),
+            "name another file; nothing was changed"};
+}
 
 std::size_t column(std::string_view name) {
     return static_cast<std::size_t>(std::find(columns.begin(), columns.end(), name) - columns.begin());
@@ -67,9 +65,9 @@ std::string progress_line(const LearnerResult& result, const std::string& who, c
     const DebriefFigures& f = result.debrief.figures;
     const std::array<std::string, columns.size()> fields{date,
                                                          who,
-                                                         result.file,
-                                                         result.title,
-                                                         result.skill,
+                                                         spreadsheet_text(result.file),
+                                                         spreadsheet_text(result.title),
+                                                         spreadsheet_text(result.skill),
                                                          std::to_string(result.level),
                                                          std::to_string(result.seed),
                                                          std::string(verdict_word(result.debrief.verdict)),
@@ -86,27 +84,40 @@ std::string progress_line(const LearnerResult& result, const std::string& who, c
     return csv_line(fields);
 }
 
-std::optional<std::string> append_progress(const std::string& path, const std::string& line) {
-    const auto failed = [&] { return fmt::format("cannot write {}: {}", path, std::strerror(errno)); };
-    const OpenFile file(path);
-    if (file.handle() < 0 || flock(file.handle(), LOCK_EX) != 0) return failed();
-    struct stat status {};
-    if (fstat(file.handle(), &status) != 0) return failed();
-    std::string text = status.st_size == 0 ? progress_header() : "";
-    if (status.st_size > 0) {
-        char last = '\n';
-        if (pread(file.handle(), &last, 1, status.st_size - 1) != 1) return failed();
-        if (last != '\n') text = "\n";
-    }
-    text += line;
-    const ssize_t written = write(file.handle(), text.data(), text.size());
-    if (written != static_cast<ssize_t>(text.size()) || fsync(file.handle()) != 0) return failed();
-    return std::nullopt;
+std::optional<FileFailure> append_progress(const std::string& path, const std::string& line) {
+    const auto lock = FileLock::take(path, patience_seconds, FileLock::Missing::begin);
+    if (!lock) return lock.error();
+    auto text = read_whole_file(path, largest_progress_bytes);
+    if (!text) return text.error();
+    if (!is_progress(*text)) return no_progress(path);
+    if (text->empty()) *text = progress_header();
+    if (!text->ends_with('\n')) *text += '\n';
+    const auto written = replace_whole_file(path, *text + line);
+    return written ? std::nullopt : std::optional(written.error());
 }
 
-std::optional<ProgressSoFar> read_progress(const std::string& path) {
-    std::ifstream file(path);
-    if (!file) return std::nullopt;
+std::optional<FileFailure> cannot_append(const std::string& path) {
+    const std::filesystem::path folder = std::filesystem::path(path).parent_path();
+    if (access(folder.empty() ? "." : folder.c_str(), W_OK) != 0)
+        return FileFailure{fmt::format("cannot write {}: {}", path, std::strerror(errno)),
+                           "is the folder there, and may you write in it?"};
+    if (access(path.c_str(), F_OK) != 0) return std::nullopt;
+    if (is_stream(path)) return no_progress(path);
+    const auto text = read_whole_file(path, largest_progress_bytes);
+    if (!text) return text.error();
+    return is_progress(*text) ? std::nullopt : std::optional(no_progress(path));
+}
+
+tl::expected<ProgressSoFar, FileFailure> read_progress(const std::string& path) {
+    const auto text = read_whole_file(path, largest_progress_bytes);
+    if (!text) return tl::unexpected(text.error());
+    if (!is_progress(*text)) return tl::unexpected(no_progress(path));
+    return read_progress_text(*text);
+}
+
+tl::expected<ProgressSoFar, FileFailure> read_progress_text(const std::string& text) {
+    if (!is_progress(text)) return tl::unexpected(no_progress("what was read"));
+    std::istringstream file(text);
     ProgressSoFar progress;
     std::map<std::pair<std::string, std::string>, SkillRecord> found;
     for (std::string line; std::getline(file, line);) {

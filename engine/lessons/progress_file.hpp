@@ -1,4 +1,4 @@
-// Results of learners in a local CSV file: lines are only ever added, each whole and flushed to the disk.
+// Results of learners in a local CSV file: lines are only ever added, each whole or not at all.
 #pragma once
 
 #include <optional>
@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "engine/lessons/debrief.hpp"
+#include "netlists/files/whole_file.hpp"
 
 namespace voltfall {
 
@@ -25,10 +26,13 @@ std::string progress_header();
 /// One line; `date` as "2026-05-01".
 std::string progress_line(const LearnerResult& result, const std::string& who, const std::string& date);
 
-/// Appends the line (and the header to a new file) in one write, locked against another process, and waits until it is
-/// on the disk. A half-written last line of a crash is closed first. Returns the error in words, nullopt when it is
-/// written.
-std::optional<std::string> append_progress(const std::string& path, const std::string& line);
+/// Appends the line (and the header to a new file): the file is locked, written beside and replaced, so that a full disk
+/// or a kill loses nothing that stood there. A half-written last line of another program is closed first. Waits some
+/// seconds for another program that changes the file.
+std::optional<FileFailure> append_progress(const std::string& path, const std::string& line);
+
+/// Why no result could be added to this file, before a learner begins: it is something else, or may not be written.
+std::optional<FileFailure> cannot_append(const std::string& path);
 
 /// Initials: one to four letters.
 bool is_initials(const std::string& who);
@@ -53,7 +57,8 @@ struct ProgressSoFar {
     std::vector<SkillRecord> records;
     std::size_t broken{0};
 };
-/// Returns nullopt when the file cannot be read.
-std::optional<ProgressSoFar> read_progress(const std::string& path);
+/// A failure where the file cannot be read or is no file of results.
+tl::expected<ProgressSoFar, FileFailure> read_progress(const std::string& path);
+tl::expected<ProgressSoFar, FileFailure> read_progress_text(const std::string& text);
 
 }  // namespace voltfall

@@ -92,9 +92,29 @@ struct NgspiceSession::Library {
         const PrivateDirectory quiet;
         const int code = start_library(received);
         if (code != 0) throw std::runtime_error("the circuit simulator did not start");
+        refuse_unknown_version();
         command("set noaskquit");
         command("set nomoremode");
         started = true;
+    }
+
+    /// "ngspice-39.3" of the library's first lines; empty where it does not say so.
+    std::string version() const {
+        const std::string& banner = received.banner;
+        const auto at = banner.find("ngspice-");
+        return at == std::string::npos ? "" : banner.substr(at, banner.find(' ', at) - at);
+    }
+
+    /// What an older one does with a deck was never looked at.
+    void refuse_unknown_version() const {
+        constexpr int oldest = 39;
+        const std::string said = version();
+        int number = 0;
+        const std::string_view digits = std::string_view(said).substr(said.find('-') + 1);
+        std::from_chars(digits.data(), digits.data() + digits.size(), number);
+        if (number >= oldest) return;
+        throw std::runtime_error("the circuit simulator is " + (said.empty() ? "of an unknown version" : said) +
+                                 "; ngspice-" + std::to_string(oldest) + " or newer is needed");
     }
 
     tl::expected<void, SolveFailure> prepare(const Network& network, Shunts shunts) {
@@ -354,9 +374,7 @@ TransientResult NgspiceSession::transient(const Network& network, const Transien
 }
 
 std::string NgspiceSession::version() const {
-    const std::string& banner = library_->received.banner;
-    const auto at = banner.find("ngspice-");
-    return at == std::string::npos ? "ngspice" : banner.substr(at, banner.find(' ', at) - at);
+    return library_->version();
 }
 
 NgspiceSession::Counters NgspiceSession::counters() const {

@@ -37,6 +37,7 @@ struct StopAdvice {
     std::vector<std::string> order;    ///< what is replaced or checked with it, from [together]
     std::string cause;                 ///< of a victim: what must still be asked; else empty
     std::string hand_back;             ///< may the vehicle be used until it is mended?
+    bool nothing{false};               ///< no fault that the tests can find
 };
 
 struct NextAnswer {

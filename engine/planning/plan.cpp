@@ -31,9 +31,9 @@ constexpr double worth_a_step = 0.03;
 /// Groups below this share are not planned for.
 constexpr double planned_for = 0.003;
 
-class PlanMaker {
+class TreePlanner {
 public:
-    PlanMaker(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options)
+    TreePlanner(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options)
         : outlook_(simulator, circuit, job, options) {}
 
     PlanAnswer run() {
@@ -278,7 +278,7 @@ private:
 }  // namespace
 
 PlanAnswer plan_tests(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options) {
-    return PlanMaker(simulator, circuit, job, options).run();
+    return TreePlanner(simulator, circuit, job, options).run();
 }
 
 }  // namespace voltfall

@@ -38,6 +38,7 @@ public:
         stop.probability = nine_digits(group->probability);
         stop.repairs = outlook_.repairs_of(*group);
         if (!leader.mode) {
+            stop.nothing = true;
             stop.why = "nothing that these tests can find is wrong; verify the concern again";
             return stop;
         }

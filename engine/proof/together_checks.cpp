@@ -14,11 +14,6 @@ namespace voltfall {
 
 namespace {
 
-/// The place that an entry begins with ("C303 plug and pins" -> C303), or nothing.
-std::optional<std::string> place_of(const Circuit& circuit, const std::string& entry) {
-    return find_place(circuit, entry.substr(0, entry.find(' ')));
-}
-
 bool names_amps(const std::string& entry) {
     const std::string words = lower(entry);
     return words.find("amps") != std::string::npos || words.find("current") != std::string::npos;
@@ -52,7 +47,7 @@ bool amps_checked(const ProofChecks& checks) {
 }
 
 void check_entry(const ProofCase& of, const std::string& repaired, const std::string& entry, ProofChecks& checks) {
-    const auto place = place_of(of.circuit, entry);
+    const auto place = find_place(of.circuit, place_in(entry));
     if (!place) return;  // a reminder in words; the paragraphs repeat it
     ProofCheck check{.sort = CheckSort::together, .what = "with " + repaired + ": " + entry};
     if (names_amps(entry)) {

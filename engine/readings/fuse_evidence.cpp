@@ -43,16 +43,25 @@ double whole_so_long(std::optional<double> seconds) {
     return wrong_word + (0.5 - wrong_word) * (1 - std::exp(-*seconds / patience));
 }
 
-/// A motor that is held or drags warms, and its current falls to about this share by the time its winding is harmed:
-/// copper of 155 C has half as many ohms more, behind some ohms of the way that stay (DERIVED).
-constexpr double warm_current = 0.75;
+/// A motor that is held or drags warms, and its current falls. By the time its winding is harmed, copper of 155 C has
+/// half as many ohms more, beside what stays of the supply's volts over the current (DERIVED).
+double warm_current(const Circuit& circuit, const Part& motor, double amps) {
+    constexpr double more_ohms = 0.5;
+    const auto* winding =
+        motor.load_branch.valid() ? std::get_if<Motor>(&circuit.branch(motor.load_branch).law) : nullptr;
+    if (!winding || !circuit.battery.valid()) return amps;
+    const double all_ohms = circuit.part(circuit.battery).value("charging volts") / std::abs(amps);
+    return std::abs(amps) / (1 + more_ohms * std::min(1.0, winding->armature_ohms / all_ohms));
+}
+
 /// A fuse whose current stands on the edge: of two sound ones one opens and one lets the motor burn (ASSUMED).
 constexpr double on_the_edge = 0.5;
 
 /// May a sound but slow fuse of the type hold, in some state in which the usual one opens?
 bool may_hold(const WordContext& c, PartId fuse) {
-    if (!c.mode || c.mode->fault_class != FaultClass::motor) return false;
-    const Part& part = c.questions.circuit->part(fuse);
+    if (!c.mode || c.mode->fault_class != FaultClass::motor || !c.mode->part.valid()) return false;
+    const Circuit& circuit = *c.questions.circuit;
+    const Part& part = circuit.part(fuse);
     const auto type = part.fuse ? fuse_type(part.fuse->type) : std::nullopt;
     if (!type) return false;
     return std::any_of(c.solved.courses.begin(), c.solved.courses.end(), [&](const CourseRef& course) {
@@ -61,7 +70,8 @@ bool may_hold(const WordContext& c, PartId fuse) {
         const double rating = course->faulted.network.ratings[fuse.index];
         // By the slowest part of the model: published limits would let any fuse hold for an hour at 135 %.
         const FuseModel slow = fuse_model(*type, rating, Edge::latest);
-        return std::isfinite(amps) && !seconds_to_open(slow, {}, warm_current * amps);
+        return std::isfinite(amps) &&
+               !seconds_to_open(slow, {}, warm_current(circuit, circuit.part(c.mode->part), amps));
     });
 }
 

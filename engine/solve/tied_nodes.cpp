@@ -1,18 +1,12 @@
 #include "engine/solve/tied_nodes.hpp"
 
 #include <cstdint>
-#include <numeric>
 #include <utility>
 #include <variant>
 
 namespace voltfall {
 
 namespace {
-
-std::uint32_t root_of(std::vector<std::uint32_t>& parent, std::uint32_t joint) {
-    while (parent[joint] != joint) joint = parent[joint] = parent[parent[joint]];
-    return joint;
-}
 
 std::optional<double> stiff_volts(const Network& network, const NetworkBranch& branch) {
     if (is_copper(branch)) return std::nullopt;
@@ -22,8 +16,7 @@ std::optional<double> stiff_volts(const Network& network, const NetworkBranch& b
 }  // namespace
 
 bool TiedNodes::number(const Network& network) {
-    parent_.resize(network.joints);
-    std::iota(parent_.begin(), parent_.end(), 0U);
+    copper_.reset(network.joints);
     stiff.clear();
     for (std::size_t i = 0; i < network.branches.size(); ++i) {
         const NetworkBranch& branch = network.branches[i];
@@ -31,18 +24,16 @@ bool TiedNodes::number(const Network& network) {
             if (stiff_volts(network, branch)) stiff.push_back({i, 0, 0});
             continue;
         }
-        const std::uint32_t a = root_of(parent_, branch.a.index);
-        const std::uint32_t b = root_of(parent_, branch.b.index);
-        if (a < b) parent_[b] = a;
-        if (b < a) parent_[a] = b;
+        copper_.join(branch.a.index, branch.b.index);
     }
     copper_of_joint.assign(network.joints, -1);
-    copper_of_joint[root_of(parent_, network.circuit->reference.index)] = 0;
+    copper_of_joint[copper_.set_of(network.circuit->reference.index)] = 0;
     coppers = 0;
     for (std::uint32_t joint = 0; joint < network.joints; ++joint) {
-        int& of_root = copper_of_joint[root_of(parent_, joint)];
-        if (of_root < 0) of_root = ++coppers;
-        copper_of_joint[joint] = of_root;
+        // The number of a set stands at whichever joint is its root, and is there before any other is asked for.
+        int& of_set = copper_of_joint[copper_.set_of(joint)];
+        if (of_set < 0) of_set = ++coppers;
+        copper_of_joint[joint] = of_set;
     }
     place_of_copper.resize(static_cast<std::size_t>(coppers) + 1);
     for (int node = 0; node <= coppers; ++node) place_of_copper[node] = {node, 0};

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "engine/solve/star_mesh.hpp"
+#include "netlists/circuit/disjoint_sets.hpp"
 #include "netlists/circuit/network.hpp"
 
 namespace voltfall {
@@ -37,7 +38,7 @@ struct TiedNodes {
 
 private:
     bool tie_stiff_sources(const Network& network);
-    std::vector<std::uint32_t> parent_;  ///< of joints, while copper is joined
+    DisjointSets copper_;  ///< of joints, while copper is joined
 };
 
 }  // namespace voltfall

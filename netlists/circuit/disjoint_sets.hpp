@@ -3,6 +3,8 @@
 
 #include <boost/pending/disjoint_sets.hpp>
 #include <cstddef>
+#include <cstdint>
+#include <numeric>
 #include <vector>
 
 namespace voltfall {
@@ -17,17 +19,20 @@ public:
     void reset(std::size_t count) {
         ranks_.assign(count, 0);
         parents_.resize(count);
-        for (std::size_t i = 0; i < count; ++i) parents_[i] = i;
+        std::iota(parents_.begin(), parents_.end(), 0U);
     }
-    void join(std::size_t a, std::size_t b) { sets().union_set(a, b); }
-    std::size_t set_of(std::size_t i) { return sets().find_set(i); }
+    void join(std::size_t a, std::size_t b) { sets().union_set(number(a), number(b)); }
+    std::size_t set_of(std::size_t i) { return sets().find_set(number(i)); }
     bool together(std::size_t a, std::size_t b) { return set_of(a) == set_of(b); }
 
 private:
-    boost::disjoint_sets<std::size_t*, std::size_t*> sets() { return {ranks_.data(), parents_.data()}; }
+    // Short numbers: a solve goes through all joints of a network.
+    using Number = std::uint32_t;
+    static Number number(std::size_t i) { return static_cast<Number>(i); }
+    boost::disjoint_sets<Number*, Number*> sets() { return {ranks_.data(), parents_.data()}; }
 
-    std::vector<std::size_t> ranks_;
-    std::vector<std::size_t> parents_;
+    std::vector<Number> ranks_;
+    std::vector<Number> parents_;
 };
 
 }  // namespace voltfall

@@ -189,6 +189,8 @@ void CircuitReader::check_section_names() {
     }
 }
 
+}  // namespace
+
 CircuitReading read_circuit(const TomlFile& file, Problems problems) {
     CircuitReading reading{nullptr, std::move(problems)};
     if (!file.sections.empty()) {
@@ -200,8 +202,6 @@ CircuitReading read_circuit(const TomlFile& file, Problems problems) {
     reading.problems.sort();
     return reading;
 }
-
-}  // namespace
 
 CircuitReading read_circuit_file(const std::string& path) {
     Problems problems;

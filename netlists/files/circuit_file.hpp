@@ -6,6 +6,7 @@
 #include <string_view>
 
 #include "netlists/circuit/circuit.hpp"
+#include "netlists/files/toml_file.hpp"
 
 namespace voltfall {
 
@@ -19,5 +20,7 @@ struct CircuitReading {
 CircuitReading read_circuit_file(const std::string& path);
 /// The same from text; `file` names it in problems.
 CircuitReading read_circuit_text(std::string_view text, const std::string& file);
+/// The same from a file that is cut into entries; `problems` has those of its syntax.
+CircuitReading read_circuit(const TomlFile& file, Problems problems);
 
 }  // namespace voltfall

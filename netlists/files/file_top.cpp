@@ -31,6 +31,13 @@ std::string near_file(const std::filesystem::path& path, std::string_view kind) 
     return advice.empty() ? fmt::format("the path counts from the {}'s folder", kind) : advice;
 }
 
+/// Where a named path counts from: the file's folder; the working one for what comes through a pipe.
+std::filesystem::path folder_of(const std::string& file) {
+    std::error_code failed;
+    const bool is_pipe = std::filesystem::exists(file, failed) && !std::filesystem::is_regular_file(file, failed);
+    return is_pipe ? std::filesystem::path() : std::filesystem::path(file).parent_path();
+}
+
 /// The circuit that a file names, and is therefore no circuit itself; empty where it names none.
 std::string circuit_named_in(const std::string& path) {
     Problems unused;
@@ -161,7 +168,7 @@ std::string FileTop::named_path() const {
     }
     namespace fs = std::filesystem;
     const std::string typed = key->text().text;
-    const fs::path path = fs::path(file_.path).parent_path() / fs::path(typed);
+    const fs::path path = folder_of(file_.path) / fs::path(typed);
     std::error_code failed;
     if (!typed.empty() && fs::is_regular_file(path, failed)) {
         const std::string meant = circuit_named_in(path.string());

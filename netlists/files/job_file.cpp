@@ -192,14 +192,14 @@ private:
     std::shared_ptr<Job> job_;
 };
 
-JobReading job_without_readings(const std::string& path) {
+JobReading job_without_readings(const TomlFile& file, Problems problems) {
     JobReading out;
-    CircuitReading circuit = read_circuit_file(path);
+    CircuitReading circuit = read_circuit(file, std::move(problems));
     out.problems = std::move(circuit.problems);
     out.circuit = circuit.circuit;
     if (!out.circuit) return out;
     auto job = std::make_shared<Job>();
-    job->path = job->circuit_path = path;
+    job->path = job->circuit_path = file.path;
     job->tools = usual_tools();
     out.job = std::move(job);
     return out;
@@ -217,9 +217,12 @@ void add_numbered(std::vector<Reading>& readings, Reading reading) {
     readings.push_back(std::move(reading));
 }
 
-/// `out` has the problems of the file's syntax.
-JobReading read_job(const TomlFile& file, JobReading out) {
-    if (holds_circuit(file)) return job_without_readings(file.path);
+}  // namespace
+
+JobReading read_job(const TomlFile& file, Problems problems) {
+    if (holds_circuit(file)) return job_without_readings(file, std::move(problems));
+    JobReading out;
+    out.problems = std::move(problems);
     if (file.sections.empty()) return out;  // unreadable, which is reported
     if (report_empty(file, out.problems)) return out;
     if (report_strange_file(file, out.problems)) return out;
@@ -230,18 +233,16 @@ JobReading read_job(const TomlFile& file, JobReading out) {
     return out;
 }
 
-}  // namespace
-
 JobReading read_job_file(const std::string& path) {
-    JobReading out;
-    const TomlFile file = read_toml_file(path, out.problems);
-    return read_job(file, std::move(out));
+    Problems problems;
+    const TomlFile file = read_toml_file(path, problems);
+    return read_job(file, std::move(problems));
 }
 
 JobReading read_job_text(std::string_view text, const std::string& path) {
-    JobReading out;
-    const TomlFile file = read_toml_text(text, path, out.problems);
-    return read_job(file, std::move(out));
+    Problems problems;
+    const TomlFile file = read_toml_text(text, path, problems);
+    return read_job(file, std::move(problems));
 }
 
 void add_reading(Job& job, Reading reading) {

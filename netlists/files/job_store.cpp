@@ -54,6 +54,8 @@ StoredReading change(const std::string& path, const Edit& edit) {
         out.failure = written.error();
         return out;
     }
+    out.text_before = *text;
+    out.text_after = edited->text;
     out.circuit = again.circuit;
     out.after = again.job;
     out.key = edited->key;

@@ -17,6 +17,8 @@ struct StoredReading {
     std::shared_ptr<const Circuit> circuit;  ///< null when the file has errors
     std::shared_ptr<const Job> before;       ///< without the reading
     std::shared_ptr<const Job> after;        ///< with it
+    std::string text_before;                 ///< the file's bytes, of which the change was made
+    std::string text_after;                  ///< as they were written
     Problems file_problems;
     Problems phrase_problems;
     std::optional<FileFailure> failure;

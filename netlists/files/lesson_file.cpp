@@ -317,15 +317,15 @@ std::span<const std::string_view> lesson_actions() {
     return actions;
 }
 
-bool is_lesson_file(const std::string& path) {
-    Problems unused;
-    const TomlFile file = read_toml_file(path, unused);
-    return holds_lesson(file);
+LessonReading read_lesson_file(const std::string& path) {
+    Problems problems;
+    const TomlFile file = read_toml_file(path, problems);
+    return read_lesson(file, std::move(problems));
 }
 
-LessonReading read_lesson_file(const std::string& path) {
+LessonReading read_lesson(const TomlFile& file, Problems problems) {
     LessonReading out;
-    const TomlFile file = read_toml_file(path, out.problems);
+    out.problems = std::move(problems);
     if (file.sections.empty()) return out;  // unreadable, which is reported
     LessonReader(file, out).read();
     out.problems.sort();

@@ -61,12 +61,12 @@ struct LessonReading {
     Problems problems;
 };
 
-/// Does the file look like a lesson: has it `fault` or `title` beside `circuit`, and neither parts nor readings?
-bool is_lesson_file(const std::string& path);
 
 /// Reads a lesson and the circuit that it names (relative to the lesson's folder). `fault`, `root`, `traps` and
 /// `reason` may be sealed (`sealed_text`).
 LessonReading read_lesson_file(const std::string& path);
+/// The same of a file that is cut into entries; `problems` has those of its syntax.
+LessonReading read_lesson(const TomlFile& file, Problems problems);
 
 /// The text of a lesson file with every text of `fault`, `root`, `traps` and `reason` sealed; the rest as it is.
 std::string seal_lesson(std::string_view file_text);

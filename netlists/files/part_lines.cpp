@@ -24,12 +24,6 @@ const Kind* read_kind(Problems& problems, WordReader& words, const TomlEntry& en
     std::string word = words.take().text;
     if (word.size() > 1 && word.back() == ':') word.pop_back();
     if (const Kind* kind = find_kind(word)) return kind;
-    if (is_electronic_kind(word)) {
-        problems.error(ProblemCode::not_simulated, place,
-                       fmt::format("'{}' is a {}: electronic parts are not simulated by this version", entry.key, word),
-                       "leave it out, or draw what it switches as a switch or relay");
-        return nullptr;
-    }
     std::string suggestion = did_you_mean(word, kind_words());
     if (suggestion.empty()) suggestion = fmt::format("kinds are {}", fmt::join(kind_words(), ", "));
     problems.error(ProblemCode::unknown_kind, place, fmt::format("'{}' is no kind of part", word),

@@ -6,6 +6,7 @@
 
 #include "netlists/files/circuit_layout.hpp"
 #include "netlists/parts/kind.hpp"
+#include "netlists/parts/usual_changes.hpp"
 #include "netlists/text/natural_order.hpp"
 
 namespace voltfall {
@@ -73,8 +74,7 @@ void lay_cavity(PartId id, const std::string& cavity, const Meeting& meeting, La
     layout.contact_modes(name, contact, {"no contact in " + name, "poor contact in " + name},
                          "melted burnt crust loose");
     FaultMode& pushed = layout.mode_at(name, {"pushed-out", "pin of " + name + " pushed out"}, FaultClass::joint,
-                                       {ModeFact::lost_contact, ModeFact::may_touch},
-                                       [contact](double, double) { return std::vector<Change>{OpenBranch{contact}}; });
+                                       {ModeFact::lost_contact, ModeFact::may_touch}, opening(contact));
     pushed.looks = "loose";
     pushed.share = 0.3;  // rarer than a burnt or green contact; ASSUMED
 }

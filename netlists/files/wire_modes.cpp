@@ -8,6 +8,7 @@
 
 #include "netlists/files/circuit_layout.hpp"
 #include "netlists/parts/kind.hpp"
+#include "netlists/parts/usual_changes.hpp"
 #include "netlists/phrases/fault_on_demand.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/natural_order.hpp"
@@ -61,16 +62,10 @@ private:
         const WireId id{index};
         const BranchId half = wire.first_half;
         const JointId middle = wire.middle;
-        mode(
-            wire.name, {"open", "wire " + wire.name + " broken"}, {ModeFact::lost_contact, ModeFact::may_touch},
-            [half](double, double) { return std::vector<Change>{OpenBranch{half}}; }, "cracked rubbed", share_open);
-        mode(
-            wire.name, {"resistance", "wire " + wire.name + " corroded or partly broken"},
-            {ModeFact::poor_contact, ModeFact::may_touch},
-            [half](double ohms, double) {
-                return std::vector<Change>{AddOhms{half, ohms}};
-            },
-            "crust burnt melted", share_resistance)
+        mode(wire.name, {"open", "wire " + wire.name + " broken"}, {ModeFact::lost_contact, ModeFact::may_touch},
+             opening(half), "cracked rubbed", share_open);
+        mode(wire.name, {"resistance", "wire " + wire.name + " corroded or partly broken"},
+             {ModeFact::poor_contact, ModeFact::may_touch}, adding_ohms(half), "crust burnt melted", share_resistance)
             .size = resistance_range();
         declare_path(wire.name, {"chafe", "wire " + wire.name + " rubbed through to metal"},
                      {ModeFact::rubbed_to_metal, ModeFact::may_touch}, id, middle, circuit_.metal, "chafe_ohm",
@@ -206,9 +201,7 @@ private:
         const JointId a = first.second;
         const JointId b = second.second;
         FaultMode& bridge = layout_.mode_at(place, cavity_bridge_words(place, first.first, second.first),
-                                            FaultClass::joint, {ModeFact::may_touch}, [a, b](double ohms, double) {
-                                                return std::vector<Change>{Connect{a, b, ohms}};
-                                            });
+                                            FaultClass::joint, {ModeFact::may_touch}, joining(a, b));
         bridge.size = contact_to_metal_range(default_value("bridge_ohm"));
         bridge.catalogued = side_by_side;
         bridge.looks = "wet crust melted";

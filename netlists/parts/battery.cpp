@@ -4,6 +4,7 @@
 #include "netlists/parts/kinds.hpp"
 #include "netlists/parts/layout.hpp"
 #include "netlists/parts/part_reader.hpp"
+#include "netlists/parts/usual_changes.hpp"
 #include "netlists/tables/defaults.hpp"
 
 namespace voltfall {
@@ -56,9 +57,7 @@ void lay(const Part& part, Layout& layout) {
     weak.size = weak_range(layout.circuit().supply);
     weak.share = 3;
     FaultMode& poor = layout.mode({"resistance", "poor post or clamp of battery " + part.name}, FaultClass::battery,
-                                  {ModeFact::poor_contact}, [cell](double ohms, double) {
-                                      return std::vector<Change>{AddOhms{cell, ohms}};
-                                  });
+                                  {ModeFact::poor_contact}, adding_ohms(cell));
     poor.size = resistance_range();
     poor.looks = "crust loose rust";
     poor.share = 3;
@@ -69,9 +68,8 @@ void lay(const Part& part, Layout& layout) {
                             SetLaw{cell, Source{healthy.volts, healthy.volts, healthy.ohms, healthy.starter_ohms}}};
                     });
     flat.share = 1;
-    FaultMode& open =
-        layout.mode({"open", "battery " + part.name + " disconnected"}, FaultClass::battery, {ModeFact::lost_contact},
-                    [cell](double, double) { return std::vector<Change>{OpenBranch{cell}}; });
+    FaultMode& open = layout.mode({"open", "battery " + part.name + " disconnected"}, FaultClass::battery,
+                                  {ModeFact::lost_contact}, opening(cell));
     open.share = 0.5;
     open.looks = "loose crust";
 }

@@ -18,10 +18,6 @@ void read(PartReader& reader, Part& part) {
     reader.feed(part);
 }
 
-std::vector<std::string> terminals(const Part&) {
-    return {"1", "2"};
-}
-
 void lay(const Part& part, Layout& layout) {
     const double rating = part.value("rated amps");
     lay_opening_element(layout, "breaker", rating, default_value("breaker_drop_volts") / rating,
@@ -31,20 +27,16 @@ void lay(const Part& part, Layout& layout) {
 
 }  // namespace
 
-constinit const Kind breaker_kind{
+constinit const Kind breaker_kind = passive_kind({
     .word = "breaker",
     .example = "breaker 30A resets",
     .fitting = Fitting::wired,
-    .joining = Joining::nothing,
-    .duty = Duty::other,
     .drop = Drop::none,
-    .load = LoadKind::none,
-    .load_words = "",
     .read = read,
-    .terminals = terminals,
-    .terminal_aliases = "in=1 out=2 a=1 b=2",
+    .terminals = two_terminals,
+    .terminal_aliases = opening_element_aliases,
     .lay = lay,
     .figures = figures,
-};
+});
 
 }  // namespace voltfall

@@ -2,6 +2,7 @@
 #include "netlists/parts/kinds.hpp"
 #include "netlists/parts/layout.hpp"
 #include "netlists/parts/part_reader.hpp"
+#include "netlists/parts/usual_changes.hpp"
 #include "netlists/tables/defaults.hpp"
 
 namespace voltfall {
@@ -18,36 +19,41 @@ void read(PartReader& reader, Part& part) {
     reader.after_or_row(part, "pulls", "pull volts", Unit::volt, high ? "clutch_pulls_24" : "clutch_pulls_12");
     reader.optional_row(part, "coil ohms", Unit::ohm, high ? "clutch_ohm_24" : "clutch_ohm_12");
     reader.flag(part, {"diode"});
+    reader.flag(part, {"thermal-link"});
     reader.feed(part);
 }
 
-std::vector<std::string> terminals(const Part&) {
-    return {"1", "2"};
+/// A link that melts when a clutch that slips has heated the coil's housing; it does not come back.
+void lay_thermal_link(const std::string& name, Layout& layout, JointId behind) {
+    const BranchId link = layout.branch({"thermal link", BranchSort::other}, behind, layout.pin("2"),
+                                        Resistor{default_value("limiter_ohm")});
+    FaultMode& open =
+        layout.mode({"thermal-link open", "thermal link in the coil of " + name + " open: look for why it slipped"},
+                    FaultClass::load, {}, opening(link));
+    open.share = 1.5;
+    open.looks = "burnt";
 }
 
 void lay(const Part& part, Layout& layout) {
     const double ohms = part.value("coil ohms");
-    const BranchId coil = layout.branch({"coil", BranchSort::other}, layout.pin("1"), layout.pin("2"), Resistor{ohms},
+    const bool has_link = part.has_flag("thermal-link");
+    const JointId behind = has_link ? layout.inner("thermal link") : layout.pin("2");
+    const BranchId coil = layout.branch({"coil", BranchSort::other}, layout.pin("1"), behind, Resistor{ohms},
                                         sigma_of(*part.parameter("coil ohms"), "tolerance_pack_ohm"));
+    if (has_link) lay_thermal_link(part.name, layout, behind);
     layout.circuit().parts[layout.part_id().index].load_branch = coil;
-    FaultMode& open = layout.mode({"coil open", "coil of " + part.name + " open"}, FaultClass::load, {},
-                                  [coil](double, double) { return std::vector<Change>{OpenBranch{coil}}; });
+    FaultMode& open = layout.mode({"coil open", "coil of " + part.name + " open"}, FaultClass::load, {}, opening(coil));
     open.share = 3;
     open.looks = "burnt";
     FaultMode& turns = layout.mode({"coil shorted-turns", "shorted turns in the coil of " + part.name},
-                                   FaultClass::load, {}, [coil, ohms](double factor, double) {
-                                       return std::vector<Change>{SetLaw{coil, Resistor{ohms * factor}}};
-                                   });
+                                   FaultClass::load, {}, scaling(coil, ohms));
     turns.size = SizeRange{0.05, 0.9, default_value("shorted_turns_factor"), Unit::none, false, "ASSUMED"};
     turns.looks = "burnt";
     if (!part.has_flag("diode")) return;
     const Diode diode{default_value("diode_i_sat"), default_value("diode_n")};
     const BranchId across = layout.branch({"diode", BranchSort::other}, layout.pin("2"), layout.pin("1"), diode);
-    FaultMode& shorted =
-        layout.mode({"diode shorted", "suppression diode of " + part.name + " shorted"}, FaultClass::load, {},
-                    [across](double, double) {
-                        return std::vector<Change>{SetLaw{across, Resistor{default_value("shorted_ohm")}}};
-                    });
+    FaultMode& shorted = layout.mode({"diode shorted", "suppression diode of " + part.name + " shorted"},
+                                     FaultClass::load, {}, shorting(across));
     shorted.share = 0.3;
 }
 
@@ -63,7 +69,7 @@ constinit const Kind clutch_kind{
     .load = LoadKind::clutch,
     .load_words = "clutch compressor solenoid",
     .read = read,
-    .terminals = terminals,
+    .terminals = two_terminals,
     .terminal_aliases = "+=1 -=2",
     .lay = lay,
     .figures = figures,

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "netlists/parts/kind.hpp"
+#include "netlists/parts/usual_changes.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
@@ -171,16 +172,12 @@ CommandWire lay_command(const Part& part, Layout& layout, JointId plus, JointId 
     // simply off, else towards ground.
     const bool up = part.has_flag("pulls up") || (!part.has_flag("pulls down") && !part.has_flag("lost off"));
     layout.branch({"pull", BranchSort::signal}, up ? plus : minus, inside, Resistor{part.value("input ohms")}, 0.03);
-    FaultMode& deaf =
-        layout.mode({"no-command-seen", part.name + " does not see its command"}, FaultClass::module,
-                    {ModeFact::may_touch}, [input](double, double) { return std::vector<Change>{OpenBranch{input}}; });
+    FaultMode& deaf = layout.mode({"no-command-seen", part.name + " does not see its command"}, FaultClass::module,
+                                  {ModeFact::may_touch}, opening(input));
     deaf.share = 1;
     const auto shorted = [&](const std::string& way, const std::string& plain, JointId to) {
-        const double ohms = default_value("shorted_ohm");
         FaultMode& mode = layout.mode({"command shorted-" + way, "command of " + part.name + " shorted " + plain},
-                                      FaultClass::module, {ModeFact::may_touch}, [pin, to, ohms](double, double) {
-                                          return std::vector<Change>{Connect{pin, to, ohms}};
-                                      });
+                                      FaultClass::module, {ModeFact::may_touch}, shorting(pin, to));
         mode.share = 0.1;
         mode.looks = "wet crust";
     };

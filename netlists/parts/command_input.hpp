@@ -42,7 +42,7 @@ inline constexpr double bus_idle_below = 0.85;
 #define VOLTFALL_COMMAND_FIGURES(kind)                                                                          \
     {kind, "command low", Unit::volt, 0, most_supply}, {kind, "command low", Unit::percent, 0, 1},              \
         {kind, "command high", Unit::volt, 0.1, most_supply}, {kind, "command high", Unit::percent, 0.01, 1}, { \
-        kind, "input ohms", Unit::ohm, 100, 30e3                                                                \
+        kind, "input ohms", Unit::ohm, 100, 1e6                                                                 \
     }
 
 /// Reads `command 0.5V-7V`, `command 7%-94% inverse`, `command bus`, then `open command off|full|limp` and `pulls

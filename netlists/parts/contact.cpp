@@ -5,6 +5,7 @@
 #include "netlists/parts/kinds.hpp"
 #include "netlists/parts/layout.hpp"
 #include "netlists/parts/part_reader.hpp"
+#include "netlists/parts/usual_changes.hpp"
 #include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
@@ -85,9 +86,7 @@ void lay_system(const Part& part, BranchId branch, Layout& layout) {
     const bool closed = !quantity.rests_closed;
     FaultMode& system =
         layout.mode({pressure ? "pressure" : "temp", what + ": its sound contact " + (closed ? "closes" : "opens")},
-                    FaultClass::outside, {ModeFact::outside_circuit}, [branch, closed](double, double) {
-                        return std::vector<Change>{HoldContact{branch, closed}};
-                    });
+                    FaultClass::outside, {ModeFact::outside_circuit}, holding(branch, closed));
     system.size = range_away(quantity);
     system.repair = system.phrase();
 }
@@ -122,10 +121,6 @@ void read(PartReader& reader, Part& part) {
     reader.feed(part);
 }
 
-std::vector<std::string> terminals(const Part&) {
-    return {"1", "2"};
-}
-
 void lay(const Part& part, Layout& layout) {
     const bool closed = part.rest_position == closed_position;
     const BranchId branch = layout.branch({"contact", BranchSort::contact}, layout.pin("1"), layout.pin("2"),
@@ -134,21 +129,16 @@ void lay(const Part& part, Layout& layout) {
     const auto hold = [&](std::string_view way, bool stays_closed, double share) {
         const std::string stuck = "stuck " + std::string(way);
         FaultMode& mode = layout.mode({stuck, "contact of " + part.name + " " + stuck}, FaultClass::switch_relay,
-                                      {ModeFact::may_touch}, [=](double, double) {
-                                          return std::vector<Change>{HoldContact{branch, stays_closed}};
-                                      });
+                                      {ModeFact::may_touch}, holding(branch, stays_closed));
         mode.share = share;
     };
     hold("open", false, 2);
     hold("closed", true, 0.5);
     FaultMode& open = layout.mode({"open", "contact of " + part.name + " does not close"}, FaultClass::switch_relay,
-                                  {ModeFact::lost_contact, ModeFact::may_touch},
-                                  [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
+                                  {ModeFact::lost_contact, ModeFact::may_touch}, opening(branch));
     open.catalogued = false;  // the same as stuck open
     FaultMode& poor = layout.mode({"resistance", "poor contact in " + part.name}, FaultClass::switch_relay,
-                                  {ModeFact::poor_contact, ModeFact::may_touch}, [branch](double ohms, double) {
-                                      return std::vector<Change>{AddOhms{branch, ohms}};
-                                  });
+                                  {ModeFact::poor_contact, ModeFact::may_touch}, adding_ohms(branch));
     poor.size = resistance_range();
     poor.looks = "burnt crust wet";
     lay_system(part, branch, layout);
@@ -166,7 +156,7 @@ constinit const Kind contact_kind{
     .load = LoadKind::none,
     .load_words = "",
     .read = read,
-    .terminals = terminals,
+    .terminals = two_terminals,
     .terminal_aliases = "a=1 b=2",
     .lay = lay,
     .figures = figures,

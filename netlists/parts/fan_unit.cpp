@@ -8,6 +8,7 @@
 #include "netlists/parts/layout.hpp"
 #include "netlists/parts/motor.hpp"
 #include "netlists/parts/part_reader.hpp"
+#include "netlists/parts/usual_changes.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/problem_code.hpp"
 
@@ -95,9 +96,7 @@ Motor without_phase(Motor motor) {
 void motor_modes(const Part& part, Layout& layout, BranchId winding, const Motor& healthy) {
     const std::string& name = part.name;
     const auto becomes = [&](ModeWords words, ModeFacts facts, Motor motor, double share) -> FaultMode& {
-        FaultMode& mode = layout.mode(std::move(words), FaultClass::module, facts, [=](double, double) {
-            return std::vector<Change>{SetLaw{winding, motor}};
-        });
+        FaultMode& mode = layout.mode(std::move(words), FaultClass::module, facts, becoming(winding, motor));
         mode.share = share;
         return mode;
     };
@@ -133,9 +132,7 @@ void controller_modes(const std::string& name, Layout& layout, const Electronics
     dead.looks = "burnt melted wet";
     const BranchId first = controller.driven.front();
     FaultMode& full = layout.mode({"full-on", "controller in " + name + " runs full in every position"},
-                                  FaultClass::module, {ModeFact::may_touch}, [first](double, double) {
-                                      return std::vector<Change>{HoldContact{first, true}};
-                                  });
+                                  FaultClass::module, {ModeFact::may_touch}, holding(first, true));
     full.share = 1;
 }
 

@@ -2,6 +2,7 @@
 #include "netlists/parts/fuse_element.hpp"
 #include "netlists/parts/kinds.hpp"
 #include "netlists/parts/part_reader.hpp"
+#include "netlists/parts/usual_changes.hpp"
 #include "netlists/tables/fuses.hpp"
 
 namespace voltfall {
@@ -19,10 +20,6 @@ void read(PartReader& reader, Part& part) {
     reader.feed(part);
 }
 
-std::vector<std::string> terminals(const Part&) {
-    return {"1", "2"};
-}
-
 void lay(const Part& part, Layout& layout) {
     const FuseType type = *fuse_type(part.flags.front());
     const double rating = part.value("rated amps");
@@ -31,9 +28,8 @@ void lay(const Part& part, Layout& layout) {
                             {"fuse " + part.name + " blown", "fuse " + part.name + " open, though it looks good",
                              "poor grip of fuse " + part.name + " in its holder"});
 
-    FaultMode& missing =
-        layout.mode({"missing", "no fuse in " + part.name}, FaultClass::fuse_itself, {ModeFact::fuse_missing},
-                    [element](double, double) { return std::vector<Change>{OpenBranch{element}}; });
+    FaultMode& missing = layout.mode({"missing", "no fuse in " + part.name}, FaultClass::fuse_itself,
+                                     {ModeFact::fuse_missing}, opening(element));
     missing.share = 0.5;
     missing.looks = "missing";
     const PartId id = layout.part_id();
@@ -49,20 +45,16 @@ void lay(const Part& part, Layout& layout) {
 
 }  // namespace
 
-constinit const Kind fuse_kind{
+constinit const Kind fuse_kind = passive_kind({
     .word = "fuse",
     .example = "fuse 40A maxi, feed 30",
     .fitting = Fitting::plugs_in,
-    .joining = Joining::nothing,
-    .duty = Duty::other,
     .drop = Drop::none,
-    .load = LoadKind::none,
-    .load_words = "",
     .read = read,
-    .terminals = terminals,
-    .terminal_aliases = "in=1 out=2 a=1 b=2",
+    .terminals = two_terminals,
+    .terminal_aliases = opening_element_aliases,
     .lay = lay,
     .figures = figures,
-};
+});
 
 }  // namespace voltfall

@@ -1,4 +1,5 @@
 #include "netlists/parts/fuse_element.hpp"
+#include "netlists/parts/usual_changes.hpp"
 
 namespace voltfall {
 
@@ -14,7 +15,7 @@ BranchId lay_opening_element(Layout& layout, std::string_view type, double ratin
     const BranchId element = layout.branch({"element", BranchSort::other}, first, second, Resistor{ohms}, fuse_sigma);
     layout.circuit().parts[layout.part_id().index].fuse = FuseAction{element, std::string(type), rating_amps};
 
-    const auto opens = [element](double, double) { return std::vector<Change>{OpenBranch{element}}; };
+    const auto opens = opening(element);
     FaultMode& blown =
         layout.mode({"blown", std::move(plain.blown)}, FaultClass::fuse_itself, {ModeFact::fuse_blown}, opens);
     blown.share = 2;
@@ -23,9 +24,7 @@ BranchId lay_opening_element(Layout& layout, std::string_view type, double ratin
                                   opens);  // looks good, is not
     open.looks = "cracked";
     FaultMode& poor = layout.mode({"resistance", std::move(plain.poor)}, FaultClass::joint,
-                                  {ModeFact::poor_contact, ModeFact::may_touch}, [element](double added, double) {
-                                      return std::vector<Change>{AddOhms{element, added}};
-                                  });
+                                  {ModeFact::poor_contact, ModeFact::may_touch}, adding_ohms(element));
     poor.size = resistance_range();
     poor.looks = "melted burnt loose slumped";
     return element;

@@ -5,6 +5,9 @@
 
 namespace voltfall {
 
+/// Other names of their terminals.
+inline constexpr std::string_view opening_element_aliases = "in=1 out=2 a=1 b=2";
+
 /// Plain sentences of the three modes.
 struct ElementPlain {
     std::string blown;

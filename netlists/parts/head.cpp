@@ -5,6 +5,7 @@
 #include "netlists/parts/kinds.hpp"
 #include "netlists/parts/layout.hpp"
 #include "netlists/parts/part_reader.hpp"
+#include "netlists/parts/usual_changes.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/characters.hpp"
 #include "netlists/text/problem_code.hpp"
@@ -133,30 +134,22 @@ constexpr double source_siemens = 1;  // its ohms stand in the output
 
 void modes(const Part& part, Layout& layout, BranchId output, JointId pin, JointId minus) {
     const std::string& name = part.name;
-    FaultMode& none =
-        layout.mode({"no-command", name + " gives no command"}, FaultClass::switch_relay, {ModeFact::may_touch},
-                    [output](double, double) { return std::vector<Change>{OpenBranch{output}}; });
+    FaultMode& none = layout.mode({"no-command", name + " gives no command"}, FaultClass::switch_relay,
+                                  {ModeFact::may_touch}, opening(output));
     none.share = 2;
     FaultMode& weak = layout.mode({"weak-driver", "output of " + name + " is weak"}, FaultClass::switch_relay,
-                                  {ModeFact::may_touch}, [output](double ohms, double) {
-                                      return std::vector<Change>{AddOhms{output, ohms}};
-                                  });
+                                  {ModeFact::may_touch}, adding_ohms(output));
     weak.size = SizeRange{1e3, 1e5, 22e3, Unit::ohm, true, "ASSUMED"};
     weak.share = 0.5;
-    const double ohms = default_value("shorted_ohm");
     FaultMode& low = layout.mode({"output shorted-low", "output of " + name + " shorted to its ground inside"},
-                                 FaultClass::switch_relay, {ModeFact::may_touch}, [pin, minus, ohms](double, double) {
-                                     return std::vector<Change>{Connect{pin, minus, ohms}};
-                                 });
+                                 FaultClass::switch_relay, {ModeFact::may_touch}, shorting(pin, minus));
     low.share = 0.5;
     const PartId id = layout.part_id();
     for (std::size_t i = 0; i < part.positions.size(); ++i) {
         FaultMode& stuck =
             layout.mode({"stuck " + part.positions[i].name,
                          name + " gives the command of " + part.positions[i].name + " in every position"},
-                        FaultClass::switch_relay, {ModeFact::may_touch}, [id, i](double, double) {
-                            return std::vector<Change>{HoldPosition{id, i}};
-                        });
+                        FaultClass::switch_relay, {ModeFact::may_touch}, staying_in(id, i));
         stuck.share = 0.3;
     }
 }

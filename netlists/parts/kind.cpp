@@ -8,6 +8,10 @@
 
 namespace voltfall {
 
+std::vector<std::string> two_terminals(const Part&) {
+    return {"1", "2"};
+}
+
 const Kind* find_kind(std::string_view word) {
     const auto rows = kinds();
     const auto found = std::find_if(rows.begin(), rows.end(), [&](const Kind& k) { return same_word(k.word, word); });
@@ -18,11 +22,6 @@ std::vector<std::string> kind_words() {
     std::vector<std::string> words;
     for (const Kind& kind : kinds()) words.emplace_back(kind.word);
     return words;
-}
-
-bool is_electronic_kind(std::string_view word) {
-    static constexpr std::array<std::string_view, 2> words{"zener", "source"};
-    return std::any_of(words.begin(), words.end(), [&](std::string_view w) { return same_word(w, word); });
 }
 
 const FigureBounds* find_figure(const Kind& kind, std::string_view figure, Unit unit) {

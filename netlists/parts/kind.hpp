@@ -64,6 +64,41 @@ struct Kind {
     std::string_view terminals_called{"terminals"};  ///< in messages: "taps", "contacts"
 };
 
+/// What a kind states of itself where it is nothing to look at: no load, no control, and joins nothing.
+struct PassiveLine {
+    std::string_view word;
+    std::string_view example;
+    Fitting fitting;
+    Drop drop;
+    void (*read)(PartReader& reader, Part& part);
+    std::vector<std::string> (*terminals)(const Part& part);
+    std::string_view terminal_aliases;
+    void (*lay)(const Part& part, Layout& layout);
+    std::span<const FigureBounds> figures;
+};
+
+/// The row of such a kind: fuses, diodes, potentiometers.
+constexpr Kind passive_kind(const PassiveLine& line) {
+    return {
+        .word = line.word,
+        .example = line.example,
+        .fitting = line.fitting,
+        .joining = Joining::nothing,
+        .duty = Duty::other,
+        .drop = line.drop,
+        .load = LoadKind::none,
+        .load_words = "",
+        .read = line.read,
+        .terminals = line.terminals,
+        .terminal_aliases = line.terminal_aliases,
+        .lay = line.lay,
+        .figures = line.figures,
+    };
+}
+
+/// "1" and "2", as most parts have them.
+std::vector<std::string> two_terminals(const Part& part);
+
 /// Facts of a part's kind; a part without a kind has none of them.
 inline bool joins(const Part& part, Joining how) {
     return part.kind && part.kind->joining == how;
@@ -84,8 +119,6 @@ std::span<const Kind> kinds();
 const Kind* find_kind(std::string_view word);
 /// All kind words, for suggestions.
 std::vector<std::string> kind_words();
-/// Words of files.md for parts with electronics, which this version does not simulate.
-bool is_electronic_kind(std::string_view word);
 
 /// What a figure of the kind can be, or null.
 const FigureBounds* find_figure(const Kind& kind, std::string_view figure, Unit unit);

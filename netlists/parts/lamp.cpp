@@ -2,6 +2,7 @@
 #include "netlists/parts/kinds.hpp"
 #include "netlists/parts/layout.hpp"
 #include "netlists/parts/part_reader.hpp"
+#include "netlists/parts/usual_changes.hpp"
 #include "netlists/tables/defaults.hpp"
 
 namespace voltfall {
@@ -20,25 +21,18 @@ void read(PartReader& reader, Part& part) {
     reader.feed(part);
 }
 
-std::vector<std::string> terminals(const Part&) {
-    return {"1", "2"};
-}
-
 void lay(const Part& part, Layout& layout) {
     const double volts = part.value("rated volts");
     const Resistor filament{volts * volts / part.value("rated watts")};
     const BranchId branch = layout.branch({"filament", BranchSort::other}, layout.pin("1"), layout.pin("2"), filament,
                                           sigma_of(*part.parameter("rated watts"), "tolerance_pack_ohm"));
     layout.circuit().parts[layout.part_id().index].load_branch = branch;
-    FaultMode& open =
-        layout.mode({"open", "lamp " + part.name + " burnt out"}, FaultClass::load, {ModeFact::lost_contact},
-                    [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
+    FaultMode& open = layout.mode({"open", "lamp " + part.name + " burnt out"}, FaultClass::load,
+                                  {ModeFact::lost_contact}, opening(branch));
     open.share = 3;
     open.looks = "broken burnt";
     FaultMode& poor = layout.mode({"resistance", "poor contact in the holder of lamp " + part.name}, FaultClass::load,
-                                  {ModeFact::poor_contact}, [branch](double ohms, double) {
-                                      return std::vector<Change>{AddOhms{branch, ohms}};
-                                  });
+                                  {ModeFact::poor_contact}, adding_ohms(branch));
     poor.size = resistance_range();
     poor.looks = "crust rust loose";
 }
@@ -55,7 +49,7 @@ constinit const Kind lamp_kind{
     .load = LoadKind::lamp,
     .load_words = "lamp light bulb",
     .read = read,
-    .terminals = terminals,
+    .terminals = two_terminals,
     .terminal_aliases = "a=1 b=2 +=1 -=2",
     .lay = lay,
     .figures = figures,

@@ -5,6 +5,7 @@
 #include <stdexcept>
 
 #include "netlists/parts/kind.hpp"
+#include "netlists/parts/usual_changes.hpp"
 #include "netlists/tables/defaults.hpp"
 
 namespace voltfall {
@@ -101,13 +102,10 @@ FaultMode& Layout::mode_at(std::string_view place, ModeWords words, FaultClass f
 
 void Layout::contact_modes(std::string_view place, BranchId branch, ContactPlain plain, std::string_view looks) {
     FaultMode& open = mode_at(place, {"open", std::move(plain.open)}, FaultClass::joint,
-                              {ModeFact::lost_contact, ModeFact::may_touch},
-                              [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
+                              {ModeFact::lost_contact, ModeFact::may_touch}, opening(branch));
     open.looks = looks;
     FaultMode& poor = mode_at(place, {"resistance", std::move(plain.poor)}, FaultClass::joint,
-                              {ModeFact::poor_contact, ModeFact::may_touch}, [branch](double ohms, double) {
-                                  return std::vector<Change>{AddOhms{branch, ohms}};
-                              });
+                              {ModeFact::poor_contact, ModeFact::may_touch}, adding_ohms(branch));
     poor.size = resistance_range();
     poor.looks = looks;
     poor.share = 2;  // poor contacts are reported about twice as often as lost ones (common practice, no source)

@@ -24,10 +24,6 @@ void read(PartReader& reader, Part& part) {
     reader.feed(part);
 }
 
-std::vector<std::string> terminals(const Part&) {
-    return {"1", "2"};
-}
-
 void lay(const Part& part, Layout& layout) {
     const bool gauge = part.parameter("gauge") != nullptr;
     const WireStandard standard = gauge ? WireStandard::awg : WireStandard::metric;
@@ -42,20 +38,16 @@ void lay(const Part& part, Layout& layout) {
 
 }  // namespace
 
-constinit const Kind link_kind{
+constinit const Kind link_kind = passive_kind({
     .word = "link",
     .example = "link 16AWG 0.2m",
     .fitting = Fitting::wired,
-    .joining = Joining::nothing,
-    .duty = Duty::other,
     .drop = Drop::none,
-    .load = LoadKind::none,
-    .load_words = "",
     .read = read,
-    .terminals = terminals,
-    .terminal_aliases = "in=1 out=2 a=1 b=2",
+    .terminals = two_terminals,
+    .terminal_aliases = opening_element_aliases,
     .lay = lay,
     .figures = figures,
-};
+});
 
 }  // namespace voltfall

@@ -6,6 +6,7 @@
 #include "netlists/parts/kinds.hpp"
 #include "netlists/parts/layout.hpp"
 #include "netlists/parts/part_reader.hpp"
+#include "netlists/parts/usual_changes.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/problem_code.hpp"
 
@@ -103,9 +104,7 @@ void output_modes(const std::string& name, Layout& layout, const std::vector<Bra
     change({"full-on", "output stage of " + name + " shorted: full in every position"},
            {HoldContact{driven.front(), true}}, 3);
     FaultMode& weak = layout.mode({"weak", "output stage of " + name + " passes too little"}, FaultClass::module,
-                                  {ModeFact::may_touch}, [output](double ohms, double) {
-                                      return std::vector<Change>{AddOhms{output, ohms}};
-                                  });
+                                  {ModeFact::may_touch}, adding_ohms(output));
     weak.size = resistance_range();
     weak.share = 1;
     weak.looks = "burnt melted wet";

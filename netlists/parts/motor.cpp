@@ -7,6 +7,7 @@
 #include "netlists/parts/kinds.hpp"
 #include "netlists/parts/layout.hpp"
 #include "netlists/parts/part_reader.hpp"
+#include "netlists/parts/usual_changes.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/problem_code.hpp"
 
@@ -83,10 +84,6 @@ void read(PartReader& reader, Part& part) {
     check_nameplate(reader, part);
 }
 
-std::vector<std::string> terminals(const Part&) {
-    return {"1", "2"};
-}
-
 /// The same motor with its friction such that at the nameplate's volts it draws `factor` times the rated current (dry
 /// bearing). It turns slower then: w = (V - Vb - f I Ra) / K, and what the fan no longer takes the friction does.
 Motor dragging(Motor motor, double rated_volts, double rated_amps, double factor) {
@@ -123,10 +120,8 @@ void mechanical_modes(const Part& part, Layout& layout, BranchId winding, const 
     const double rated_volts = part.value("rated volts");
     const double rated_amps = part.value("rated amps");
     // Shares follow the confirmed cases: worn or open 6, seized 4, drawing too much 2 of 12.
-    FaultMode& stuck =
-        layout.mode({"seized", name + " seized"}, FaultClass::motor, {ModeFact::rubs}, [=](double, double) {
-            return std::vector<Change>{SetLaw{winding, seized(healthy)}};
-        });
+    FaultMode& stuck = layout.mode({"seized", name + " seized"}, FaultClass::motor, {ModeFact::rubs},
+                                   becoming(winding, seized(healthy)));
     stuck.share = 4;
     stuck.looks = "debris wet rust";
     FaultMode& drag = layout.mode(
@@ -154,7 +149,7 @@ void mechanical_modes(const Part& part, Layout& layout, BranchId winding, const 
 }
 
 void electrical_modes(const std::string& name, Layout& layout, BranchId winding, const Motor& healthy) {
-    const auto opens = [=](double, double) { return std::vector<Change>{OpenBranch{winding}}; };
+    const auto opens = opening(winding);
     FaultMode& open = layout.mode({"open", name + " open inside (winding or brushes)"}, FaultClass::motor,
                                   {ModeFact::lost_contact, ModeFact::may_touch}, opens);
     open.share = 3;
@@ -162,7 +157,7 @@ void electrical_modes(const std::string& name, Layout& layout, BranchId winding,
         layout.mode({"dead-spot", name + " sometimes stops on a dead spot of its commutator"}, FaultClass::motor,
                     {ModeFact::uneven, ModeFact::may_touch, ModeFact::only_sometimes, ModeFact::starts_by_hand}, opens);
     spot.share = 1;
-    const auto adds = [=](double ohms, double) { return std::vector<Change>{AddOhms{winding, ohms}}; };
+    const auto adds = adding_ohms(winding);
     FaultMode& worn = layout.mode({"worn-brushes", "brushes of " + name + " worn"}, FaultClass::motor,
                                   {ModeFact::uneven, ModeFact::may_touch}, adds);
     worn.size = factor_range("range_worn_brushes", "worn_brush_ohm");
@@ -188,9 +183,7 @@ void case_modes(const std::string& name, Layout& layout) {
     const std::string plain = "winding of " + name + " touches the case near terminal ";
     const auto to_metal = [&](ModeWords called, JointId pin) -> FaultMode& {
         FaultMode& mode =
-            layout.mode(std::move(called), FaultClass::motor, {ModeFact::winding_to_case}, [=](double ohms, double) {
-                return std::vector<Change>{Connect{pin, metal, ohms}};
-            });
+            layout.mode(std::move(called), FaultClass::motor, {ModeFact::winding_to_case}, joining(pin, metal));
         mode.size = contact_to_metal_range(default_value("case_ohm"));
         mode.share = 0.3;
         return mode;
@@ -226,7 +219,7 @@ constinit const Kind motor_kind{
     .load = LoadKind::motor,
     .load_words = "blower fan motor",
     .read = read,
-    .terminals = terminals,
+    .terminals = two_terminals,
     .terminal_aliases = "+=1 -=2 plus=1 minus=2",
     .lay = lay,
     .figures = figures,

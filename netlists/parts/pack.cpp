@@ -4,6 +4,7 @@
 #include "netlists/parts/kinds.hpp"
 #include "netlists/parts/layout.hpp"
 #include "netlists/parts/part_reader.hpp"
+#include "netlists/parts/usual_changes.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/misread.hpp"
 #include "netlists/text/problem_code.hpp"
@@ -140,8 +141,7 @@ JointId coil_joint(const Part& part, Layout& layout, const std::string& tap) {
     const bool several = part.limiters.size() > 1;
     const ModeWords words{several ? "limiter at " + tap + " open" : "limiter open",
                           "thermal limiter of " + part.name + (several ? " at tap " + tap : "") + " open"};
-    FaultMode& open = layout.mode(words, FaultClass::pack, {ModeFact::limiter_open},
-                                  [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
+    FaultMode& open = layout.mode(words, FaultClass::pack, {ModeFact::limiter_open}, opening(branch));
     open.share = 3;  // of the confirmed pack cases: coil 4, limiter 3, contact 1
     open.looks = "burnt melted";
     return inside;
@@ -157,14 +157,12 @@ void lay(const Part& part, Layout& layout) {
         const Resistor healthy{coil.ohms.value};
         const BranchId branch =
             layout.branch({name, BranchSort::pack_coil}, from, to, healthy, sigma_of(coil.ohms, "tolerance_pack_ohm"));
-        FaultMode& open = layout.mode({name + " open", name + " of " + part.name + " open"}, FaultClass::pack, {},
-                                      [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
+        FaultMode& open =
+            layout.mode({name + " open", name + " of " + part.name + " open"}, FaultClass::pack, {}, opening(branch));
         open.share = share;
         open.looks = "burnt rust cracked debris";
         FaultMode& drift = layout.mode({name + " drift", name + " of " + part.name + " has changed its ohms"},
-                                       FaultClass::pack, {}, [branch, healthy](double factor, double) {
-                                           return std::vector<Change>{SetLaw{branch, Resistor{healthy.ohms * factor}}};
-                                       });
+                                       FaultClass::pack, {}, scaling(branch, healthy.ohms));
         drift.size = factor_range("range_drift", "drift_factor");
         drift.share = share / 4;
         drift.looks = "burnt rust";

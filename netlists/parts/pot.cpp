@@ -4,6 +4,7 @@
 #include "netlists/parts/kinds.hpp"
 #include "netlists/parts/layout.hpp"
 #include "netlists/parts/part_reader.hpp"
+#include "netlists/parts/usual_changes.hpp"
 
 namespace voltfall {
 
@@ -36,37 +37,30 @@ void lay(const Part& part, Layout& layout) {
         layout.branch({"track W-2", BranchSort::signal}, on_track, layout.pin("2"), Resistor{track * (1 - at)}, sigma);
     const BranchId wiper = layout.branch({"wiper", BranchSort::contact}, on_track, layout.pin("W"), Resistor{0});
     const auto opens = [&](const std::string& words, const std::string& plain, BranchId branch, double share) {
-        FaultMode& mode =
-            layout.mode({words, plain + " of " + part.name + " open"}, FaultClass::switch_relay, {ModeFact::may_touch},
-                        [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
+        FaultMode& mode = layout.mode({words, plain + " of " + part.name + " open"}, FaultClass::switch_relay,
+                                      {ModeFact::may_touch}, opening(branch));
         mode.share = share;
     };
     opens("wiper open", "wiper", wiper, 2);
     opens("track 1-W open", "track between 1 and W", first, 1);
     opens("track W-2 open", "track between W and 2", second, 1);
     FaultMode& poor = layout.mode({"wiper resistance", "poor wiper in " + part.name}, FaultClass::switch_relay,
-                                  {ModeFact::poor_contact, ModeFact::may_touch}, [wiper](double ohms, double) {
-                                      return std::vector<Change>{AddOhms{wiper, ohms}};
-                                  });
+                                  {ModeFact::poor_contact, ModeFact::may_touch}, adding_ohms(wiper));
     poor.size = SizeRange{100, 1e6, 1e4, Unit::ohm, true, "ASSUMED"};
 }
 
 }  // namespace
 
-constinit const Kind pot_kind{
+constinit const Kind pot_kind = passive_kind({
     .word = "pot",
     .example = "pot 10kohm at 50%",
     .fitting = Fitting::wired,
-    .joining = Joining::nothing,
-    .duty = Duty::other,
     .drop = Drop::by_design,
-    .load = LoadKind::none,
-    .load_words = "",
     .read = read,
     .terminals = terminals,
     .terminal_aliases = "",
     .lay = lay,
     .figures = figures,
-};
+});
 
 }  // namespace voltfall

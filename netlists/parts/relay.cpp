@@ -2,6 +2,7 @@
 #include "netlists/parts/kinds.hpp"
 #include "netlists/parts/layout.hpp"
 #include "netlists/parts/part_reader.hpp"
+#include "netlists/parts/usual_changes.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/problem_code.hpp"
 
@@ -35,18 +36,15 @@ void read(PartReader& reader, Part& part) {
 }
 
 std::vector<std::string> terminals(const Part&) {
-    return {"30", "85", "86", "87", "87a"};
+    return {"30", "85", "86", "87", "87a", "87b"};
 }
 
 void coil_modes(const std::string& name, Layout& layout, BranchId coil, double ohms) {
-    FaultMode& open =
-        layout.mode({"coil open", "coil of " + name + " open"}, FaultClass::switch_relay, {ModeFact::may_touch},
-                    [coil](double, double) { return std::vector<Change>{OpenBranch{coil}}; });
+    FaultMode& open = layout.mode({"coil open", "coil of " + name + " open"}, FaultClass::switch_relay,
+                                  {ModeFact::may_touch}, opening(coil));
     open.share = 1;
     FaultMode& turns = layout.mode({"coil shorted-turns", "shorted turns in the coil of " + name},
-                                   FaultClass::switch_relay, {}, [coil, ohms](double factor, double) {
-                                       return std::vector<Change>{SetLaw{coil, Resistor{ohms * factor}}};
-                                   });
+                                   FaultClass::switch_relay, {}, scaling(coil, ohms));
     turns.size = SizeRange{0.1, 0.9, default_value("shorted_turns_factor"), Unit::none, false, "ASSUMED"};
     turns.share = 0.2;
 }
@@ -54,13 +52,10 @@ void coil_modes(const std::string& name, Layout& layout, BranchId coil, double o
 /// `contact open`, `contact resistance`; for 87a the words carry its number unless it is the only contact.
 void contact_words_modes(const std::string& name, Layout& layout, BranchId branch, const std::string& words) {
     FaultMode& open = layout.mode({words + " open", words + " of " + name + " does not close"},
-                                  FaultClass::switch_relay, {ModeFact::may_touch},
-                                  [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
+                                  FaultClass::switch_relay, {ModeFact::may_touch}, opening(branch));
     open.looks = "burnt";
     FaultMode& poor = layout.mode({words + " resistance", "poor " + words + " in " + name}, FaultClass::switch_relay,
-                                  {ModeFact::poor_contact, ModeFact::may_touch}, [branch](double ohms, double) {
-                                      return std::vector<Change>{AddOhms{branch, ohms}};
-                                  });
+                                  {ModeFact::poor_contact, ModeFact::may_touch}, adding_ohms(branch));
     poor.size = resistance_range();
     poor.looks = "burnt melted";
 }
@@ -70,15 +65,11 @@ void lay_suppression(const Part& part, Layout& layout) {
         // Cathode at 86: it blocks while the coil is fed the usual way round.
         const Diode diode{default_value("diode_i_sat"), default_value("diode_n")};
         const BranchId branch = layout.branch({"diode", BranchSort::other}, layout.pin("85"), layout.pin("86"), diode);
-        FaultMode& shorted =
-            layout.mode({"diode shorted", "suppression diode of " + part.name + " shorted"}, FaultClass::switch_relay,
-                        {}, [branch](double, double) {
-                            return std::vector<Change>{SetLaw{branch, Resistor{default_value("shorted_ohm")}}};
-                        });
+        FaultMode& shorted = layout.mode({"diode shorted", "suppression diode of " + part.name + " shorted"},
+                                         FaultClass::switch_relay, {}, shorting(branch));
         shorted.share = 0.2;
         FaultMode& open = layout.mode({"diode open", "suppression diode of " + part.name + " open"},
-                                      FaultClass::switch_relay, {ModeFact::may_touch},
-                                      [branch](double, double) { return std::vector<Change>{OpenBranch{branch}}; });
+                                      FaultClass::switch_relay, {ModeFact::may_touch}, opening(branch));
         open.catalogued = false;  // nothing a meter or a person would notice
     }
     if (part.parameter("suppression ohms")) {
@@ -99,13 +90,18 @@ void lay(const Part& part, Layout& layout) {
     lay_suppression(part, layout);
 
     const bool has_87a = layout.used("87a");
-    const bool has_87 = layout.used("87") || !has_87a;
+    const bool has_87b = layout.used("87b");
+    const bool has_87 = layout.used("87") || has_87b || !has_87a;
     const double contact_ohms = part.value("contact ohms");
     std::vector<Change> weld;
     if (has_87) {
         action.normally_open = layout.branch({"contact", BranchSort::contact}, layout.pin("30"), layout.pin("87"),
                                              Contact{contact_ohms, false}, contact_sigma());
         contact_words_modes(part.name, layout, action.normally_open, "contact");
+        // A relay with two terminals 87: one contact feeds both.
+        if (has_87b) {
+            layout.branch({"bar 87b", BranchSort::other}, layout.pin("87"), layout.pin("87b"), Resistor{0});
+        }
         weld.push_back(HoldContact{action.normally_open, true});
     }
     if (has_87a) {

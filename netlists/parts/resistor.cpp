@@ -2,6 +2,7 @@
 #include "netlists/parts/kinds.hpp"
 #include "netlists/parts/layout.hpp"
 #include "netlists/parts/part_reader.hpp"
+#include "netlists/parts/usual_changes.hpp"
 
 namespace voltfall {
 
@@ -18,29 +19,20 @@ void read(PartReader& reader, Part& part) {
     reader.feed(part);
 }
 
-std::vector<std::string> terminals(const Part&) {
-    return {"1", "2"};
-}
-
 void lay(const Part& part, Layout& layout) {
     const Resistor healthy{part.value("ohms")};
     const BranchId coil = layout.branch({"coil", BranchSort::other}, layout.pin("1"), layout.pin("2"), healthy,
                                         sigma_of(*part.parameter("ohms"), "tolerance_pack_ohm"));
     layout.circuit().parts[layout.part_id().index].load_branch = coil;
-    FaultMode& open =
-        layout.mode({"open", "resistor " + part.name + " open"}, FaultClass::load, {ModeFact::lost_contact},
-                    [coil](double, double) { return std::vector<Change>{OpenBranch{coil}}; });
+    FaultMode& open = layout.mode({"open", "resistor " + part.name + " open"}, FaultClass::load,
+                                  {ModeFact::lost_contact}, opening(coil));
     open.share = 3;
     open.looks = "burnt cracked";
     FaultMode& drift = layout.mode({"drift", "resistor " + part.name + " has changed its ohms"}, FaultClass::load, {},
-                                   [coil, healthy](double factor, double) {
-                                       return std::vector<Change>{SetLaw{coil, Resistor{healthy.ohms * factor}}};
-                                   });
+                                   scaling(coil, healthy.ohms));
     drift.size = factor_range("range_drift", "drift_factor");
     FaultMode& poor = layout.mode({"resistance", "poor contact in resistor " + part.name}, FaultClass::load,
-                                  {ModeFact::poor_contact}, [coil](double ohms, double) {
-                                      return std::vector<Change>{AddOhms{coil, ohms}};
-                                  });
+                                  {ModeFact::poor_contact}, adding_ohms(coil));
     poor.size = resistance_range();
     poor.catalogued = false;  // the same as drift
 }
@@ -57,7 +49,7 @@ constinit const Kind resistor_kind{
     .load = LoadKind::heater,
     .load_words = "heater",
     .read = read,
-    .terminals = terminals,
+    .terminals = two_terminals,
     .terminal_aliases = "a=1 b=2",
     .lay = lay,
     .figures = figures,

@@ -2,6 +2,7 @@
 #include "netlists/parts/kinds.hpp"
 #include "netlists/parts/layout.hpp"
 #include "netlists/parts/part_reader.hpp"
+#include "netlists/parts/usual_changes.hpp"
 #include "netlists/tables/defaults.hpp"
 
 namespace voltfall {
@@ -18,45 +19,33 @@ void read(PartReader& reader, Part& part) {
     reader.required(part, "ohms", Unit::ohm);
 }
 
-std::vector<std::string> terminals(const Part&) {
-    return {"1", "2"};
-}
-
 void lay(const Part& part, Layout& layout) {
     const double ohms = part.value("ohms");
     const BranchId element = layout.branch({"element", BranchSort::signal}, layout.pin("1"), layout.pin("2"),
                                            Resistor{ohms}, sigma_of(*part.parameter("ohms"), "tolerance_pack_ohm"));
     FaultMode& open = layout.mode({"open", "sensor " + part.name + " open"}, FaultClass::load, {ModeFact::lost_contact},
-                                  [element](double, double) { return std::vector<Change>{OpenBranch{element}}; });
+                                  opening(element));
     open.share = 2;
     FaultMode& shorted =
-        layout.mode({"shorted", "sensor " + part.name + " shorted"}, FaultClass::load, {}, [element](double, double) {
-            return std::vector<Change>{SetLaw{element, Resistor{default_value("shorted_ohm")}}};
-        });
+        layout.mode({"shorted", "sensor " + part.name + " shorted"}, FaultClass::load, {}, shorting(element));
     shorted.share = 0.5;
-    FaultMode& drift = layout.mode({"drift", "sensor " + part.name + " reads wrong"}, FaultClass::load, {},
-                                   [element, ohms](double factor, double) {
-                                       return std::vector<Change>{SetLaw{element, Resistor{ohms * factor}}};
-                                   });
+    FaultMode& drift =
+        layout.mode({"drift", "sensor " + part.name + " reads wrong"}, FaultClass::load, {}, scaling(element, ohms));
     drift.size = SizeRange{0.1, 10, 2, Unit::none, true, "ASSUMED"};
 }
 
 }  // namespace
 
-constinit const Kind sensor_kind{
+constinit const Kind sensor_kind = passive_kind({
     .word = "sensor",
     .example = "sensor 2.2kohm at 25C",
     .fitting = Fitting::wired,
-    .joining = Joining::nothing,
-    .duty = Duty::other,
     .drop = Drop::by_design,
-    .load = LoadKind::none,
-    .load_words = "",
     .read = read,
-    .terminals = terminals,
+    .terminals = two_terminals,
     .terminal_aliases = "a=1 b=2",
     .lay = lay,
     .figures = figures,
-};
+});
 
 }  // namespace voltfall

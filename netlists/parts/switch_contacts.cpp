@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "netlists/parts/kind.hpp"
+#include "netlists/parts/usual_changes.hpp"
 #include "netlists/text/characters.hpp"
 #include "netlists/text/lists.hpp"
 #include "netlists/text/problem_code.hpp"
@@ -69,9 +70,7 @@ void position_modes(const Part& part, Layout& layout) {
         const PartId id = layout.part_id();
         FaultMode& stuck =
             layout.mode({"stuck " + part.positions[i].name, part.name + " stuck in " + part.positions[i].name},
-                        FaultClass::switch_relay, {ModeFact::may_touch}, [id, i](double, double) {
-                            return std::vector<Change>{HoldPosition{id, i}};
-                        });
+                        FaultClass::switch_relay, {ModeFact::may_touch}, staying_in(id, i));
         stuck.share = 0.3;  // opens are much commoner than stuck positions (common practice, no source)
     }
 }

@@ -171,10 +171,13 @@ private:
     }
 
     ModePtr row_called(const std::string& place, const std::string& words) const {
+        // Exact case wins: a switch may have positions m1 and M1.
+        ModePtr loose;
         for (const ModePtr& row : modes_at(circuit_, place)) {
-            if (same_word(row->mode, words)) return row;
+            if (row->mode == words) return row;
+            if (!loose && same_word(row->mode, words)) loose = row;
         }
-        return nullptr;
+        return loose;
     }
 
     ModePtr unknown_place(const Word& word) {

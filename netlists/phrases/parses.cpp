@@ -54,6 +54,14 @@ void check_left_over(WordReader& words, const Circuit& circuit, std::string_view
                                     : "one " + std::string(what) + " a line; put a note behind #");
 }
 
+bool begins_measurement(const TypedText& phrase, std::size_t position) {
+    Problems unused;
+    WordReader words(phrase, unused);
+    words.rewind(position);
+    const Word* word = words.peek();
+    return word && is_measurement_word(word->text);
+}
+
 std::string way_out(const StatePhrase& state, const Circuit& circuit) {
     if (state.settings.empty()) return "write the names as the file does";
     const ControlSetting& last = state.settings.back();

@@ -3,6 +3,7 @@
 #include <variant>
 #include <vector>
 
+#include "netlists/phrases/meter_text.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/text/overloaded.hpp"
@@ -51,6 +52,9 @@ bool reads(const Circuit& circuit, const std::string& phrase) {
 std::optional<std::string> reading_of_answer(const Circuit& circuit, const Test& test, std::string_view line) {
     const std::string typed(line);
     const std::string asked = words_of(circuit, test) + "  " + typed;
+    // What a meter shows or has logged is kept as its number.
+    if (const MeterText meter = without_meter_words(asked); meter.phrase != asked && !meter.alternating)
+        if (reads(circuit, meter.phrase)) return meter.phrase;
     for (const std::string& phrase : {asked + std::string(unit_asked(circuit, test.tested)), asked, typed}) {
         if (reads(circuit, phrase)) return phrase;
     }

@@ -8,6 +8,7 @@
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/phrases/state_words.hpp"
 #include "netlists/phrases/values.hpp"
+#include "netlists/phrases/vocabulary.hpp"
 #include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -21,10 +22,27 @@ struct Meaning {
     std::size_t position;
 };
 
-/// Exact case wins among the positions too.
+/// `high` where a switch calls it `hi`, `low` where it calls it `lo`, and the other way round; else by their order.
+std::optional<std::size_t> position_by_height(const Part& part, std::string_view word) {
+    const bool high = is_said(height_sayings().first(1), word);
+    const bool low = is_said(height_sayings().subspan(1, 1), word);
+    if (!high && !low) return std::nullopt;
+    const Sayings same = height_sayings().subspan(high ? 0 : 1, 1);
+    std::vector<std::size_t> working;
+    for (std::size_t i = 0; i < part.positions.size(); ++i) {
+        if (is_said(same, part.positions[i].name)) return i;
+        if (!same_word(part.positions[i].name, "off")) working.push_back(i);
+    }
+    // A switch that only switches on has neither.
+    if (working.size() < 2) return std::nullopt;
+    return high ? working.back() : working.front();
+}
+
+/// Exact case wins among the positions too; a word for high or low is taken where no position has that name.
 std::vector<Meaning> meanings(const Circuit& circuit, std::string_view word, bool& exact) {
     std::vector<Meaning> exact_ones;
     std::vector<Meaning> loose_ones;
+    std::vector<Meaning> by_height;
     for (const Control& control : circuit.controls) {
         if (control.part == circuit.key) continue;  // `key on` is its phrase
         const Part& part = circuit.part(control.part);
@@ -32,9 +50,11 @@ std::vector<Meaning> meanings(const Circuit& circuit, std::string_view word, boo
             if (part.positions[i].name == word) exact_ones.push_back({control.part, i});
             if (same_word(part.positions[i].name, word)) loose_ones.push_back({control.part, i});
         }
+        if (const auto position = position_by_height(part, word)) by_height.push_back({control.part, *position});
     }
     exact = !exact_ones.empty();
-    return exact ? exact_ones : loose_ones;
+    if (exact) return exact_ones;
+    return loose_ones.empty() ? by_height : loose_ones;
 }
 
 class StateReader {
@@ -62,12 +82,34 @@ private:
             state_.conditions.push_back(words_.take().text);
             return true;
         }
-        if (take_assignment()) return true;
+        if (take_assignment() || take_named_position() || take_engine()) return true;
+        // Behind `blown at hi` it says when, whatever a position is called.
+        if (is(word, "after") && options_.after_belongs_to_fuse) return false;
         if (const Taker taker = taker_of(word)) {
             (this->*taker)();
             return true;
         }
-        return take_position(word);
+        // `on high` is the high position, and no control that is on.
+        if (says_position_behind(word) && take_behind_filler(word)) return true;
+        return take_position(word) || take_behind_filler(word);
+    }
+
+    /// Does a position follow without a comma?
+    bool says_position_behind(const Word& word) const {
+        const Word* next = words_.peek(1);
+        bool exact = false;
+        return next && !next->after_comma && is_said(state_fillers(), word.text) &&
+               !meanings(circuit_, next->text, exact).empty() && !is_exact_name(circuit_, next->text);
+    }
+
+    /// `with the blower on high`, `at hi`: words between that say nothing, where a state follows them.
+    bool take_behind_filler(const Word& word) {
+        if (word.quoted || !is_said(state_fillers(), word.text) || is_exact_name(circuit_, word.text)) return false;
+        const std::size_t start = words_.position();
+        words_.take();
+        if (!words_.at_end() && words_.position() != options_.stop_at.value_or(never) && take_one()) return true;
+        words_.rewind(start);
+        return false;
     }
 
     /// The state word is written small; a name of the circuit written just so (`HEAT`) is no state word.
@@ -98,7 +140,6 @@ private:
              {"earlier", &StateReader::take_when}}};
         if (is(word, "sometimes")) return &StateReader::take_when;
         if (is(word, "lamp")) return next && same_word(next->text, "in") ? &StateReader::take_lamp : nullptr;
-        if (is(word, "after") && options_.after_belongs_to_fuse) return nullptr;
         for (const auto& [name, taker] : takers) {
             if (is(word, name)) return taker;
         }
@@ -112,7 +153,8 @@ private:
     void take_key() {
         words_.take();
         const Word* word = words_.peek();
-        const auto key = word ? key_named(word->text) : std::nullopt;
+        const auto said = take_saying(words_, key_sayings());
+        const auto key = said ? key_named(*said) : std::nullopt;
         if (!key) {
             error(ProblemCode::unknown_position, word,
                   word ? "'" + word->text + "' is no position of the key" : "the position of the key is missing",
@@ -120,8 +162,51 @@ private:
             if (word) words_.take();
             return;
         }
-        words_.take();
         state_.key = *key;
+    }
+
+    /// `engine running` and `ignition on` say where the key stands. Whether it is on with the engine off is left open.
+    bool take_engine() {
+        const Word& word = *words_.peek();
+        const Word* next = words_.peek(1);
+        const bool engine = is_said(engine_sayings().first(1), word.text);
+        const bool ignition = is_said(engine_sayings().subspan(1, 1), word.text);
+        if (!next || (!engine && !ignition) || is_exact_name(circuit_, word.text) || control_called(word.text).valid())
+            return false;
+        const auto said = find_saying(words_, 1, key_sayings());
+        if (!said) return false;
+        words_.take();
+        take_saying(words_, key_sayings());
+        const auto key = key_named(said->word);
+        if (engine && key != KeyPosition::run && key != KeyPosition::start) {
+            error(ProblemCode::contradiction, &word, "with the engine off the key may be on or off", "write key on or key off");
+            return true;
+        }
+        state_.key = key;
+        return true;
+    }
+
+    /// `blower hi`, `S1 3`: a control and its position. Where the same words may be a reading (`blower off`), the caller
+    /// tries both.
+    bool take_named_position() {
+        const Word& word = *words_.peek();
+        const Word* next = words_.peek(1);
+        if (!next || next->quoted || next->after_comma || is_state_word(word.text)) return false;
+        const PartId id = control_called(word.text);
+        if (!id.valid() || id == circuit_.key || !circuit_.is_control(id)) return false;
+        const auto position = position_called(circuit_.part(id), next->text);
+        if (!position) return false;
+        if (options_.doubtful) options_.doubtful->push_back(words_.position());
+        words_.take();
+        words_.take();
+        add_setting(id, *position);
+        last_assigned_ = id;
+        return true;
+    }
+
+    static std::optional<std::size_t> position_called(const Part& part, std::string_view typed) {
+        const auto named = part.position_named(typed);
+        return named ? named : position_by_height(part, typed);
     }
 
     /// The named part behind `pull`, `new`, `lamp in` …; a problem when there is none.
@@ -164,7 +249,7 @@ private:
         const auto place = find_place(circuit_, word->text);
         if (!place) {
             return error(ProblemCode::unknown_place, word, "no connector or part is called '" + word->text + "'",
-                         did_you_mean(word->text, place_names(circuit_)));
+                         names_near(circuit_, word->text));
         }
         state_.unplugged.push_back(*place);
     }
@@ -267,7 +352,7 @@ private:
         const auto place = find_place(circuit_, word->text);
         if (!place) {
             return error(ProblemCode::unknown_place, word, "nothing is called '" + word->text + "'",
-                         did_you_mean(word->text, place_names(circuit_)));
+                         names_near(circuit_, word->text));
         }
         state_.handled.push_back(verb + " " + *place);
     }
@@ -358,8 +443,10 @@ private:
             if (same != found.end()) found = {Meaning(*same)};
         }
         words_.take();
-        if (found.size() == 1) {
-            add_setting(found.front().part, found.front().position);
+        // Several controls at off is one state: nothing is switched on.
+        const bool all_off = same_word(word.text, "off");
+        if (found.size() == 1 || all_off) {
+            for (const Meaning& meaning : found) add_setting(meaning.part, meaning.position);
             return true;
         }
         std::vector<std::string> choices;

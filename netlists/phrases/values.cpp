@@ -137,7 +137,7 @@ bool begins_value(const Word& word) {
     return first == '~' || first == '<' || first == '>';
 }
 
-std::optional<ReadValue> take_value(WordReader& words, std::string_view example) {
+std::optional<ReadValue> take_value(WordReader& words, std::string_view example, std::string_view only) {
     const Word* word = words.peek();
     if (!word) {
         words.problems().error(ProblemCode::missing_figure, words.place(), "the value is missing",
@@ -152,7 +152,12 @@ std::optional<ReadValue> take_value(WordReader& words, std::string_view example)
     const bool cut = count == 1 && typed.words > 1;
     const SourcePlace place = words.phrase().place.shifted(word->offset, cut ? typed.length : word->length);
     for (std::size_t i = 0; i < (cut ? 2 : count); ++i) words.take();
-    if (value->unit == Unit::none && !value->open) {
+    if (value->unit == Unit::none && !value->open && !only.empty()) {
+        std::string number = cut ? typed.text : text;
+        std::replace(number.begin(), number.end(), ',', '.');
+        value = parse_value(number + std::string(only));
+        if (!value) return std::nullopt;
+    } else if (value->unit == Unit::none && !value->open) {
         const auto unit_at = example.find_first_not_of("0123456789.");
         const std::string unit(unit_at == std::string_view::npos ? "V" : example.substr(unit_at));
         const std::string number = cut ? typed.text : text;
@@ -165,10 +170,26 @@ std::optional<ReadValue> take_value(WordReader& words, std::string_view example)
     return value;
 }
 
+/// The unit in which a bare number is meant where only this one is possible; a pressure has several in use.
+static std::string_view unit_alone(Unit unit) {
+    switch (unit) {
+        case Unit::volt:
+            return "V";
+        case Unit::ampere:
+            return "A";
+        case Unit::celsius:
+            return "C";
+        case Unit::percent:
+            return "%";
+        default:
+            return {};
+    }
+}
+
 std::optional<ReadValue> take_value_in(WordReader& words, Unit unit, std::string_view example, Scale scale) {
     const Word* word = words.peek();
     const SourcePlace place = words.place();
-    auto value = take_value(words, example);
+    auto value = take_value(words, example, unit_alone(unit));
     if (!value) return std::nullopt;
     if (value->open || value->unit != unit) {
         words.problems().error(ProblemCode::wrong_unit, place, "'" + word->text + "' is not in " + name_of(unit),

@@ -36,7 +36,8 @@ constexpr DefaultRow rows[] = {
     {"battery_volts_24", 25.2, "", "charged, at rest (TM 5-2420-230-24-1, constructionexcavators.tpub.com)"},
     {"battery_ohm", 0.008, "", "ASSUMED; warm batteries 3-8 mohm, MEMORY"},
     {"charging_volts_12", 14.2, "", "middle of 13.7-14.6 V at 20 C (Mitsubishi Attrage 2018 service specifications)"},
-    {"charging_volts_24", 28.4, "", "twice charging_volts_12, ASSUMED"},
+    {"charging_volts_24", 28.0, "",
+     "test volts of a running 24 V system in ISO 16750-2, MEMORY; 27 to 28.5 V are usual"},
     {"starter_amps", 200, "",
      "while the engine is cranked; batteries are tested at 180-210 A (2000 Millenia manual, myvehicle.help)"},
     {"charging_keeps_ohm", 1, "", "1: the charging volts stand behind the battery's ohms; 0: at its posts"},
@@ -182,7 +183,8 @@ constexpr DefaultRow rows[] = {
     {"minutes_wiggle", 3, "", "beyond strip-down, ASSUMED"},
     {"minutes_control", 0, "", "setting a switch takes none, ASSUMED"},
     {"minutes_a_bit", 30, "",
-     "that a test saves for one bit it tells: half of a wrong repair's price is at stake in one bit of doubt, most of it "
+     "that a test saves for one bit it tells: half of a wrong repair's price is at stake in one bit of doubt, most of "
+     "it "
      "saved by later tests too; 20 to 40 take the fewest minutes and tests on vehicles drawn by lot, ASSUMED"},
     {"minutes_wrong_repair", 240, "", "a part and its labour for nothing, and the vehicle back, ASSUMED"},
     {"minutes_fuse", 1, "", "to fit a fuse, beyond strip-down, ASSUMED"},

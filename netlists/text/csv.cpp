@@ -60,6 +60,12 @@ std::optional<std::size_t> unclosed_quote(std::string_view text) {
     return open;
 }
 
+std::string spreadsheet_text(const std::string& text) {
+    const auto first = text.find_first_not_of(' ');
+    const bool formula = first != std::string::npos && std::string_view("=+-@\t\r").find(text[first]) != std::string_view::npos;
+    return formula ? "'" + text : text;
+}
+
 std::string csv_line(std::span<const std::string> fields) {
     std::string line;
     for (std::size_t i = 0; i < fields.size(); ++i) line += (i > 0 ? "," : "") + csv_field(fields[i]);

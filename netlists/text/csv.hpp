@@ -22,6 +22,10 @@ std::vector<CsvRow> cut_csv(std::string_view text, char separator = ',');
 /// The line, from 1, on which double quotes open that nothing closes; nullopt where all are closed.
 std::optional<std::size_t> unclosed_quote(std::string_view text);
 
+/// A person's text as a field that a spreadsheet shows and does not compute: one that begins as a formula does (`=`, `+`,
+/// `-`, `@`, a tab) gets an apostrophe in front. Common practice, no source.
+std::string spreadsheet_text(const std::string& text);
+
 /// One row with its line end. Line ends inside a field become blanks, so that a row is one line.
 std::string csv_line(std::span<const std::string> fields);
 

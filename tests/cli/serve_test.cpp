@@ -1,18 +1,23 @@
 // `serve`: who may ask, what an answer does to the file, and a whole turn over a real socket.
-#include <arpa/inet.h>
-#include <netinet/in.h>
 #include <sys/socket.h>
-#include <sys/wait.h>
 #include <unistd.h>
 
-#include <csignal>
+#include <atomic>
+#include <chrono>
 #include <filesystem>
+#include <functional>
+#include <random>
+#include <set>
+#include <thread>
 
 #include "cli/serve/gate.hpp"
 #include "cli/serve/job_desk.hpp"
+#include "cli/serve/lan.hpp"
+#include "cli/serve/qr_code.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "tests/cli/command_line.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/served.hpp"
 
 using namespace voltfall;
 
@@ -37,7 +42,7 @@ HttpRequest posted(const std::string& path, std::map<std::string, std::string> f
 /// A job beside its circuit, and a desk that proposes one test without weighing anything.
 class Desk {
 public:
-    Desk() : file_("open.job.toml", text()), desk_(file_.path(), weigh) {
+    Desk() : file_("open.job.toml", text()), desk_(file_.path(), weigh, [] { return std::string("http://next"); }) {
         std::filesystem::copy_file(scenario("cab-blower.toml"),
                                    std::filesystem::path(file_.path()).parent_path() / "cab-blower.toml");
     }
@@ -67,58 +72,115 @@ private:
 
 }  // namespace
 
-TEST_CASE("the door opens once, by the key that was printed, and then for its own browser only") {
-    Gate gate("right", "s", 4000);
-    CHECK(gate.check(from_browser("/", ""))->status == 403);
-    HttpRequest wrong = from_browser("/", "");
-    wrong.query["key"] = "wrong";
-    CHECK(gate.check(wrong)->status == 403);
-    HttpRequest right = from_browser("/", "");
-    right.query["key"] = "right";
-    const auto opened = gate.check(right);
-    REQUIRE(opened);
-    CHECK(opened->status == 303);
-    CHECK(opened->session == "s");
-    CHECK(gate.check(right)->status == 403);     // used up
-    CHECK_FALSE(gate.check(from_browser("/")));  // the browser that has the cookie
-    CHECK(gate.check(from_browser("/", "t"))->status == 403);
+namespace {
+
+std::string key_of(const std::string& address) {
+    return address.substr(address.find("key=") + 4);
 }
 
-TEST_CASE("a key that is guessed at opens no more") {
-    Gate gate("right", "s", 4000);
-    for (int i = 0; i < 1000; ++i) {
-        HttpRequest wrong = from_browser("/", "");
-        wrong.query["key"] = std::to_string(i);
-        CHECK(gate.check(wrong)->status == 403);
+/// A gate at 127.0.0.1:4000 whose clock a test moves.
+struct TestGate {
+    Gate::Clock::time_point now{};
+    Gate gate{{"127.0.0.1:4000", "localhost:4000"}, [this] { return now; }};
+
+    std::optional<HttpResponse> ask(HttpRequest request) { return gate.check(request); }
+    std::optional<HttpResponse> with_key(const std::string& key) {
+        HttpRequest request = from_browser("/", "");
+        request.query["key"] = key;
+        return gate.check(request);
     }
-    HttpRequest right = from_browser("/", "");
-    right.query["key"] = "right";
-    CHECK(gate.check(right)->status == 403);
+    /// The session of a browser that comes in.
+    std::string come_in(Role role, KeyUse use = KeyUse::once) {
+        const auto opened = with_key(key_of(gate.new_address(role, use)));
+        REQUIRE(opened);
+        REQUIRE(opened->status == 303);
+        return opened->session;
+    }
+};
+
+}  // namespace
+
+TEST_CASE("the door opens once, by the key that was printed, and then for its own browser only") {
+    TestGate at;
+    CHECK(at.ask(from_browser("/", ""))->status == 403);
+    CHECK(at.with_key("wrong")->status == 403);
+    const std::string key = key_of(at.gate.new_address(Role::worker, KeyUse::once));
+    const auto opened = at.with_key(key);
+    REQUIRE(opened);
+    CHECK(opened->status == 303);
+    CHECK(opened->session.size() == 32);
+    CHECK(at.with_key(key)->status == 403);                         // used up
+    CHECK_FALSE(at.ask(from_browser("/", opened->session)));        // the browser that has the cookie
+    CHECK(at.ask(from_browser("/", std::string(32, '0')))->status == 403);
+    HttpRequest again = from_browser("/", opened->session);  // the address typed again, or gone back to
+    again.query["key"] = key;
+    CHECK(at.ask(again)->location == "/");
+}
+
+TEST_CASE("a class key lets in browser after browser, each known by its number, and roles are kept apart") {
+    TestGate at;
+    const std::string key = key_of(at.gate.new_address(Role::worker, KeyUse::by_many));
+    HttpRequest teacher = from_browser("/", at.come_in(Role::teacher));
+    CHECK_FALSE(at.gate.check(teacher));
+    CHECK(teacher.visitor.role == Role::teacher);
+    std::set<int> numbers{teacher.visitor.number};
+    for (int i = 0; i < 30; ++i) {
+        const auto opened = at.with_key(key);
+        REQUIRE(opened->status == 303);
+        HttpRequest request = from_browser("/", opened->session);
+        REQUIRE_FALSE(at.gate.check(request));
+        CHECK(request.visitor.role == Role::worker);
+        numbers.insert(request.visitor.number);
+    }
+    CHECK(numbers.size() == 31);
+    for (std::size_t i = 31; i < most_browsers; ++i) CHECK(at.with_key(key)->status == 303);
+    CHECK(at.with_key(key)->status == 403);
+}
+
+TEST_CASE("a key that is guessed at opens no more until nobody has tried for a minute") {
+    TestGate at;
+    const std::string key = key_of(at.gate.new_address(Role::worker, KeyUse::once));
+    for (int i = 0; i < 1000; ++i) CHECK(at.with_key(std::to_string(i))->status == 403);
+    CHECK(at.with_key(key)->status == 403);
+    at.now += std::chrono::seconds(61);
+    CHECK(at.with_key(key)->status == 303);
 }
 
 TEST_CASE("another host, a foreign page, an odd method and a long body are turned away") {
-    Gate gate("right", "s", 4000);
-    HttpRequest request = from_browser("/");
+    TestGate at;
+    const std::string session = at.come_in(Role::worker);
+    HttpRequest request = from_browser("/", session);
     request.host = "evil.example:4000";
-    CHECK(gate.check(request)->status == 403);
-    request = from_browser("/");
+    CHECK(at.ask(request)->status == 403);
+    request = from_browser("/", session);
     request.host = "127.0.0.1:4001";
-    CHECK(gate.check(request)->status == 403);
+    CHECK(at.ask(request)->status == 403);
     for (const char* origin : {"http://evil.example", "null", "https://127.0.0.1:4000", "http://127.0.0.1:4000.evil"}) {
         request = posted("/answer", {});
+        request.session = session;
         request.origin = origin;
         INFO(origin);
-        CHECK(gate.check(request)->status == 403);
+        CHECK(at.ask(request)->status == 403);
     }
     request.origin = "http://127.0.0.1:4000";
-    CHECK_FALSE(gate.check(request));
+    CHECK_FALSE(at.ask(request));
     request.method = "DELETE";
-    CHECK(gate.check(request)->status == 405);
+    CHECK(at.ask(request)->status == 405);
     request = posted("/answer", {});
+    request.session = session;
     request.too_large = true;
-    CHECK(gate.check(request)->status == 413);
+    CHECK(at.ask(request)->status == 413);
     CHECK(random_key().size() == 32);
     CHECK(random_key() != random_key());
+}
+
+TEST_CASE("what was typed into a page of a server that is gone is shown, so that it is not lost") {
+    TestGate at;
+    HttpRequest request = posted("/answer", {{"reading", "hi  M1.1 to B1-  <10.3V>"}});
+    const auto refused = at.ask(request);
+    REQUIRE(refused);
+    CHECK(refused->status == 403);
+    CHECK(contains(refused->body, "hi  M1.1 to B1-  &lt;10.3V&gt;"));
 }
 
 TEST_CASE("an answer goes into the file as read would put it, once, and can be taken out") {
@@ -154,95 +216,67 @@ TEST_CASE("another program's change counts, and a file that is gone is said") {
     Desk desk;
     std::ofstream(desk.file().path(), std::ios::app) << "2 = \"fuse F7 good\"\n";
     CHECK(contains(desk.ask(from_browser("/")).body, "2 readings kept"));
+    // The edit wins, and the page says so once.
+    std::ofstream(desk.file().path(), std::ios::app) << "3 = \"M1 dead\"\n";
+    const std::string told = desk.ask(from_browser("/")).body;
+    CHECK(contains(told, "3 readings kept"));
+    CHECK(contains(told, "changed by another program"));
+    CHECK_FALSE(contains(desk.ask(from_browser("/")).body, "changed by another program"));
     std::filesystem::remove(desk.file().path());
     CHECK(desk.ask(from_browser("/")).status == 500);
     CHECK(desk.ask(posted("/answer", {{"turn", "3"}, {"reading", "fuse F7 good"}})).status == 303);
     CHECK_FALSE(std::filesystem::exists(desk.file().path()));
 }
 
-namespace {
+TEST_CASE("two browsers at one job see each other's readings, also in a frame that needs no script") {
+    Desk desk;
+    const auto of = [](HttpRequest request, int browser) {
+        request.visitor.number = browser;
+        return request;
+    };
+    const std::string first = desk.ask(of(from_browser("/"), 1)).body;
+    const std::size_t at = first.find("/news?seen=") + 11;
+    HttpRequest news = of(from_browser("/news"), 1);
+    news.query["seen"] = first.substr(at, first.find('"', at) - at);
+    const HttpResponse quiet = desk.ask(news);
+    CHECK(quiet.in_frame);
+    CHECK(contains(quiet.body, "Up to date"));
+    CHECK(contains(quiet.body, "http-equiv=\"refresh\""));
+    desk.ask(of(from_browser("/"), 2));
+    desk.ask(of(posted("/answer", {{"turn", "2"}, {"reading", "fuse F7 good"}}), 2));
+    CHECK(contains(desk.ask(news).body, "The job has changed"));
+    const std::string seen = desk.ask(of(from_browser("/"), 1)).body;
+    CHECK(contains(seen, "Another browser has changed the job"));
+    CHECK(contains(seen, "2 readings kept"));
+    // The one who wrote it is told of his own reading, not of news.
+    const std::string own = desk.ask(of(from_browser("/"), 2)).body;
+    CHECK(contains(own, "Kept as reading 2"));
+    CHECK_FALSE(contains(own, "Another browser"));
+    // A test that one leaves out stays open for the other.
+    desk.ask(of(posted("/answer", {{"turn", "4"}, {"do", "skip"}, {"test", "hi, key run  M1.1 to B1-"}}), 2));
+    CHECK(contains(desk.ask(of(from_browser("/"), 1)).body, "name=\"test\""));
+    CHECK_FALSE(contains(desk.ask(of(from_browser("/"), 2)).body, "name=\"test\""));
+    CHECK(contains(desk.ask(of(posted("/invite", {}), 1)).body, "http://next"));
+}
 
-/// A running `voltfall serve`, its port and key.
-class Served {
-public:
-    explicit Served(const std::string& job) {
-        int ends[2];
-        REQUIRE(pipe(ends) == 0);
-        child_ = fork();
-        if (child_ == 0) {
-            dup2(ends[1], STDOUT_FILENO);
-            execl(VOLTFALL_BINARY, VOLTFALL_BINARY, "serve", job.c_str(), "--quiet", nullptr);
-            _exit(127);
-        }
-        close(ends[1]);
-        std::string line;
-        for (char c = 0; read(ends[0], &c, 1) == 1 && c != '\n';) line += c;
-        close(ends[0]);
-        const std::size_t at = line.find("127.0.0.1:");
-        REQUIRE(at != std::string::npos);
-        port_ = std::stoi(line.substr(at + 10));
-        key_ = line.substr(line.find("key=") + 4);
+TEST_CASE("texts that attack a page stay text") {
+    for (const std::string& evil :
+         {std::string("<script>alert(1)</script>"), std::string("\"><img src=x onerror=alert(1)>"), std::string("' onload='x"),
+          std::string("\xE2\x80\xAEtxet"), std::string(10000, 'x'), std::string("</pre></title><b>")}) {
+        Desk desk;
+        desk.ask(posted("/answer", {{"turn", "1"}, {"reading", evil}}));
+        const std::string page = desk.ask(from_browser("/")).body;
+        CHECK_FALSE(contains(page, "<script"));
+        CHECK_FALSE(contains(page, "<img"));
+        CHECK_FALSE(contains(page, " onload='"));
+        CHECK_FALSE(contains(page, "\xE2\x80\xAE"));
+        CHECK_FALSE(contains(page, "</pre></title>"));
+        CHECK(page.size() < 60'000);
+        CHECK(desk.now() == Desk::text());
     }
-    /// Ends it as Ctrl-C does; its exit status.
-    int end() {
-        kill(child_, SIGINT);
-        int status = 0;
-        waitpid(child_, &status, 0);
-        child_ = 0;
-        return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
-    }
-    ~Served() {
-        if (child_ > 0) {
-            kill(child_, SIGKILL);
-            waitpid(child_, nullptr, 0);
-        }
-    }
-    Served(const Served&) = delete;
-    Served& operator=(const Served&) = delete;
+}
 
-    int connect_to() const {
-        const int socket_id = socket(AF_INET, SOCK_STREAM, 0);
-        sockaddr_in address{};
-        address.sin_family = AF_INET;
-        address.sin_port = htons(static_cast<std::uint16_t>(port_));
-        address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
-        REQUIRE(connect(socket_id, reinterpret_cast<sockaddr*>(&address), sizeof(address)) == 0);
-        return socket_id;
-    }
-    /// What is answered to these bytes, until the server closes.
-    std::string send_raw(const std::string& bytes) const {
-        const int socket_id = connect_to();
-        std::size_t sent = 0;
-        while (sent < bytes.size()) {
-            const auto n = send(socket_id, bytes.data() + sent, bytes.size() - sent, MSG_NOSIGNAL);
-            if (n <= 0) break;
-            sent += static_cast<std::size_t>(n);
-        }
-        std::string answer;
-        char buffer[4096];
-        for (ssize_t n = 0; (n = recv(socket_id, buffer, sizeof(buffer), 0)) > 0;)
-            answer.append(buffer, static_cast<std::size_t>(n));
-        close(socket_id);
-        return answer;
-    }
-    std::string host() const { return "127.0.0.1:" + std::to_string(port_); }
-    std::string get(const std::string& path, const std::string& more = {}) const {
-        return send_raw("GET " + path + " HTTP/1.1\r\nHost: " + host() + "\r\nConnection: close\r\n" + more + "\r\n");
-    }
-    std::string post(const std::string& path, const std::string& body, const std::string& more) const {
-        return send_raw("POST " + path + " HTTP/1.1\r\nHost: " + host() +
-                        "\r\nConnection: close\r\nContent-Type: application/x-www-form-urlencoded\r\nContent-Length: " +
-                        std::to_string(body.size()) + "\r\n" + more + "\r\n" + body);
-    }
-    const std::string& key() const { return key_; }
-
-private:
-    pid_t child_{0};
-    int port_{0};
-    std::string key_;
-};
-
-}  // namespace
+using voltfall::testing::Served;
 
 TEST_CASE("a whole turn over a socket: key, page, answer, page, end") {
     const Desk desk;
@@ -266,19 +300,145 @@ TEST_CASE("a whole turn over a socket: key, page, answer, page, end") {
     CHECK(served.end() == 0);
 }
 
+namespace {
+
+/// The seconds that the answer takes.
+double seconds_of(const std::function<void()>& work) {
+    const auto start = std::chrono::steady_clock::now();
+    work();
+    return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+}
+
+}  // namespace
+
 TEST_CASE("bad requests over a socket leave the server serving") {
     const Desk desk;
     Served served(desk.file().path());
+    const std::string host = "Host: " + served.host() + "\r\n";
     CHECK(contains(served.send_raw("GET / HTTP/1.1\r\nHost: evil.example\r\nConnection: close\r\n\r\n"), " 403 "));
+    CHECK_FALSE(contains(served.send_raw("GET / HTTP/1.1\r\n" + host + "Host: evil.example\r\nConnection: close\r\n\r\n"), " 200 "));
+    CHECK_FALSE(contains(served.send_raw("GET / HTTP/1.1\r\nConnection: close\r\n\r\n"), " 200 "));
     CHECK_FALSE(contains(served.send_raw("nonsense\r\n\r\n"), " 200 "));
-    CHECK(contains(served.post("/answer", "reading=" + std::string(1'000'000, 'x'), ""), " 4"));
-    // Half a request, and many connections at once, wait and are dropped.
-    std::vector<int> waiting;
-    for (int i = 0; i < 20; ++i) waiting.push_back(served.connect_to());
-    (void)send(waiting.front(), "GET / HT", 8, MSG_NOSIGNAL);
-    CHECK(served.get("/").starts_with("HTTP/1.1 403"));
-    for (const int socket_id : waiting) close(socket_id);
-    CHECK(served.get("/?key=" + served.key()).starts_with("HTTP/1.1 303"));
+    CHECK_FALSE(contains(served.send_raw(std::string(100'000, 'x') + "\r\n\r\n"), " 200 "));
+    const std::string cookie = served.come_in(served.key());
+    REQUIRE_FALSE(cookie.empty());
+    for (const std::string& more : {cookie, std::string()})
+        CHECK_FALSE(contains(served.post("/answer", "reading=" + std::string(10'000'000, 'x'), more), " 303 "));
+    CHECK(contains(served.post("/answer", "reading=fuse+F7+good", cookie + "Origin: http://evil.example\r\n"), " 403 "));
+    for (const char* path : {"/../../etc/passwd", "/%2e%2e/%2e%2e/etc/passwd", "//etc/passwd", "/answer/../../x", "/\\x"})
+        CHECK_FALSE(contains(served.get(path, cookie), " 200 "));
+    CHECK(contains(served.get("/", cookie), " 200 "));
     CHECK(desk.now() == Desk::text());
     CHECK(served.end() == 0);
+}
+
+TEST_CASE("a wrong key a thousand times shuts the door to keys, not to the browser that is in") {
+    const Desk desk;
+    Served served(desk.file().path());
+    const std::string cookie = served.come_in(served.key());
+    for (int i = 0; i < 1000; ++i) REQUIRE(contains(served.get("/?key=" + std::to_string(i)), " 403 "));
+    CHECK(contains(served.get("/", cookie), " 200 "));
+    CHECK(served.end() == 0);
+}
+
+TEST_CASE("a slow sender, half requests and a thousand idle connections keep nobody waiting") {
+    const Desk desk;
+    Served served(desk.file().path());
+    const std::string cookie = served.come_in(served.key());
+    std::vector<int> waiting;
+    for (int i = 0; i < 1000; ++i) {
+        const int socket_id = served.connect_to();
+        if (socket_id < 0) break;
+        waiting.push_back(socket_id);
+    }
+    INFO(waiting.size() << " connections");
+    CHECK(waiting.size() >= 900);
+    for (std::size_t i = 0; i < waiting.size(); i += 3) (void)send(waiting[i], "GET / HT", 8, MSG_NOSIGNAL);
+    const std::string head = "POST /answer HTTP/1.1\r\nHost: " + served.host() + "\r\n" + cookie + "Content-Length: 100\r\n\r\nread";
+    for (std::size_t i = 1; i < waiting.size(); i += 3) (void)send(waiting[i], head.data(), head.size(), MSG_NOSIGNAL);
+    // A byte now and then.
+    for (int i = 0; i < 5; ++i) (void)send(waiting[1], "i", 1, MSG_NOSIGNAL);
+    std::string page;
+    CHECK(seconds_of([&] { page = served.get("/", cookie); }) < 5);
+    CHECK(contains(page, " 200 "));
+    for (const int socket_id : waiting) close(socket_id);
+    CHECK(desk.now() == Desk::text());
+    CHECK(served.end() == 0);
+}
+
+TEST_CASE("kills at any moment of served answers lose no reading that was told as kept, and halve no file") {
+    const char* typed = std::getenv("VOLTFALL_KILLS");
+    const int kills = typed != nullptr ? std::max(1, std::atoi(typed)) : 20;
+    const Desk desk;
+    std::mt19937 random(4);
+    std::size_t kept = 1;
+    int landed = 0;
+    for (int number = 0; number < kills; ++number) {
+        Served served(desk.file().path());
+        const std::string cookie = served.come_in(served.key());
+        std::atomic<int> told{0};
+        std::thread browser([&] {
+            for (int turn = 1; turn < 200; ++turn) {
+                const std::string answer =
+                    served.post("/answer", "turn=" + std::to_string(turn) + "&reading=fuse+F7+good", cookie);
+                if (answer.empty()) return;
+                if (contains(answer, " 303 ")) ++told;
+            }
+        });
+        usleep(static_cast<useconds_t>(random() % 60000));
+        served.kill_it();
+        browser.join();
+        const JobReading reading = read_job_file(desk.file().path());
+        REQUIRE(reading.job);
+        REQUIRE(reading.job->readings.size() >= kept + static_cast<std::size_t>(told));
+        REQUIRE(reading.job->readings.size() <= kept + static_cast<std::size_t>(told) + 1);
+        REQUIRE(desk.now().starts_with(Desk::text()));
+        REQUIRE(desk.now().ends_with("\n"));
+        landed += reading.job->readings.size() > kept ? 1 : 0;
+        kept = reading.job->readings.size();
+    }
+    CHECK(landed > 0);
+}
+
+TEST_CASE("serve says what it cannot serve, and asks before it listens to a network") {
+    CHECK(command_line({"serve", "-"}).status == 2);
+    CHECK(command_line({"serve", scenario("cab-blower.toml")}).status == 2);
+    CHECK(command_line({"serve", "/no/such/file"}).status == 3);
+    const ScratchFile empty("x.toml", "format = 1\n");
+    CHECK(command_line({"serve", std::filesystem::path(empty.path()).parent_path().string()}).status == 3);
+    const Desk desk;
+    if (lan_addresses().empty()) {
+        CHECK(contains(command_line({"serve", desk.file().path(), "--lan"}, page_of(80), "no\n").err, "on no network"));
+    } else {
+        const Said asked = command_line({"serve", desk.file().path(), "--lan"}, page_of(80), "no\n");
+        CHECK(asked.status == 1);
+        CHECK(contains(asked.out, "not encrypted"));
+        CHECK(contains(asked.err, "not listening"));
+        CHECK_FALSE(contains(asked.out, "key="));
+    }
+}
+
+TEST_CASE("an address is drawn as a QR code that has the standard's marks") {
+    const std::string address = "http://192.168.100.200:65535/?key=" + std::string(32, 'a');
+    const QrModules modules = qr_modules(address);
+    const std::size_t size = modules.size();
+    REQUIRE(size >= 21);
+    CHECK((size - 21) % 4 == 0);  // ISO/IEC 18004, 5.3.1: 21 modules and four more a version
+    // 5.3.2: finder patterns in three corners, seven modules: dark ring, light ring, dark heart of three.
+    for (const auto& [top, left] : {std::pair<std::size_t, std::size_t>{0, 0}, {0, size - 7}, {size - 7, 0}}) {
+        for (std::size_t row = 0; row < 7; ++row) {
+            for (std::size_t column = 0; column < 7; ++column) {
+                const std::size_t ring = std::min({row, column, 6 - row, 6 - column});
+                CHECK(modules[top + row][left + column] == (ring != 1));
+            }
+        }
+    }
+    // 5.3.4: timing patterns between them, dark and light in turn.
+    for (std::size_t i = 8; i < size - 8; ++i) CHECK(modules[6][i] == (i % 2 == 0));
+    const std::vector<std::string> lines = lines_of(qr_text(modules));
+    CHECK(lines.size() == (size + 8 + 1) / 2);
+    for (const std::string& line : lines) CHECK(text_width(line) == static_cast<int>(size) + 8);
+    CHECK(static_cast<int>(size) + 8 <= 80);
+    CHECK(contains(qr_svg(modules), "viewBox"));
+    CHECK(qr_modules(std::string(10000, 'x')).empty());
 }

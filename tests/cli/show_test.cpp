@@ -68,7 +68,7 @@ TEST_CASE("values that nobody typed are shown with their source, and what is ass
         assumed = assumed || value["assumed"] == true;
     }
     CHECK(assumed);
-    CHECK(contains(command_line({"show", scenario("cab-blower.toml")}).out, "ASSUMED"));
+    CHECK(contains(command_line({"show", "--defaults", scenario("cab-blower.toml")}).out, "ASSUMED"));
 }
 
 TEST_CASE("show text fits 44 and 80 columns") {
@@ -86,4 +86,21 @@ TEST_CASE("show as plain has a record a step") {
          lines_of(command_line({"show", scenario("cab-blower.toml"), "--format", "plain"}).out))
         step = step || line.starts_with("step\thi\tM1\tfeed\t542\t");
     CHECK(step);
+}
+
+TEST_CASE("a fan unit or a module whose command says off works in every other position, not in off") {
+    for (const std::string file : {"brushless.toml", "brushless-bus.toml", "module-linear.toml", "module-pwm.toml"}) {
+        const Said said =
+            command_line({"show", std::string(PROJECT_DIR) + "/scenarios/starters/" + file, "--format", "json"});
+        INFO(file);
+        REQUIRE(said.status == 0);
+        const Json answer = Json::parse(said.out);
+        REQUIRE(answer["loads"].size() == 1);
+        const Json& load = answer["loads"][0];
+        CHECK(load["works_in"].size() + 1 == answer["positions"].size());
+        for (const Json& position : load["works_in"]) CHECK(position != "off");
+        // What every position hangs on is still told.
+        CHECK(std::any_of(load["places"].begin(), load["places"].end(),
+                          [](const Json& place) { return place["every"] == true; }));
+    }
 }

@@ -21,10 +21,6 @@ const Candidate* find(const MatchAnswer& answer, const std::string& fault) {
     return found == answer.candidates.end() ? nullptr : &*found;
 }
 
-bool contains(const std::vector<std::string>& list, const std::string& word) {
-    return std::find(list.begin(), list.end(), word) != list.end();
-}
-
 MatchAnswer match_all(const Job& job) {
     MatchOptions options;
     options.keep = 1000;
@@ -139,10 +135,28 @@ TEST_CASE("a dragging motor is a suspect together with the limiter that it opens
     CHECK(answer.candidates.front().fault == "R1 limiter open");
     const Candidate* drag = find(answer, "M1 drag");
     REQUIRE(drag != nullptr);
-    CHECK(contains(drag->led_to, "R1 limiter open"));
+    REQUIRE(drag->led_to.size() == 1);
+    CHECK(drag->led_to.front().fault == "R1 limiter open");
+    CHECK(drag->led_to.front().place == "R1");
     CHECK(drag->probability > 0.02);
     CHECK(drag->probability < answer.candidates.front().probability);
     // A motor that is open heats nothing.
     const Candidate* open = find(answer, "M1 open");
     if (open != nullptr) CHECK(open->led_to.empty());
+}
+
+TEST_CASE(
+    "blocked air is named among what may have opened a limiter (reference parts 2.3, S27: lost airflow trips it)") {
+    const MatchAnswer answer =
+        match_all(job_of(cab_blower(), {"lo,m1,m2 blower dead", "hi blower fast", "hi air weak"}));
+    const Candidate* limiter = find(answer, "R1 limiter open");
+    REQUIRE(limiter != nullptr);
+    const auto share_of = [&](const std::string& cause) {
+        const auto found = std::find_if(limiter->caused_by.begin(), limiter->caused_by.end(),
+                                        [&](const LikelyCause& one) { return one.fault == cause; });
+        return found == limiter->caused_by.end() ? 0.0 : found->probability;
+    };
+    CHECK(share_of("M1 blocked-air") > 0.05);
+    // The blower that runs fast drags on nothing.
+    CHECK(share_of("M1 blocked-air") > share_of("M1 drag"));
 }

@@ -28,7 +28,7 @@ void each_node(const PlanNode& node, const std::function<void(const PlanNode&)>&
     for (const PlanNode::Branch& branch : node.branches) each_node(*branch.then, visit);
 }
 
-/// A technician who takes the tree's tests on a vehicle drawn by lot.
+/// A technician who takes the tree's tests on a vehicle drawn at random.
 class Walk {
 public:
     explicit Walk(const Outlook& outlook) : outlook_(outlook) {
@@ -38,7 +38,7 @@ public:
 
     /// Minutes until the tree ends, and whether it ends at the right repair.
     std::pair<double, bool> once(const PlanNode& root) {
-        const std::size_t standing = draw_(lot_);
+        const std::size_t standing = draw_(random_);
         const PlanNode* node = &root;
         double minutes = 0;
         while (node->test) {
@@ -80,7 +80,7 @@ private:
             word_outcomes(outlook_.circuit, outlook_.job, *outlook_.weighed, test, outlook_.standings.list);
         const auto first = all.begin() + static_cast<std::ptrdiff_t>(standing * test.words.size());
         std::discrete_distribution<std::size_t> words(first, first + static_cast<std::ptrdiff_t>(test.words.size()));
-        return seen_ = test.words[words(lot_)];
+        return seen_ = test.words[words(random_)];
     }
 
     void draw_number(const TestCandidate& test, std::size_t standing) {
@@ -88,13 +88,14 @@ private:
         const double mean = p.mean[test.cell];
         const double own = std::max(p.variance[test.cell] - p.supply_variance[test.cell], 0.0);
         const double sigma = std::hypot(std::sqrt(own), instrument_sigma_at(outlook_.job, test.kind, mean));
-        number_ = std::normal_distribution<double>(mean, sigma)(lot_);
+        number_ = std::normal_distribution<double>(mean, sigma)(random_);
         std::uniform_real_distribution<double> chance(0, 1);
         const bool probe = test.kind == TestKind::volts && !test.reads_supply;
-        if (probe && chance(lot_) < test.no_touch) {
-            number_ = std::normal_distribution<double>(0, 0.02)(lot_);
-        } else if (chance(lot_) < measured_default("wrong_reading")) {
-            number_ = std::uniform_real_distribution<double>(0, 14)(lot_);  // any outcome; the plan takes them as equal
+        if (probe && chance(random_) < test.no_touch) {
+            number_ = std::normal_distribution<double>(0, 0.02)(random_);
+        } else if (chance(random_) < measured_default("wrong_reading")) {
+            number_ =
+                std::uniform_real_distribution<double>(0, 14)(random_);  // any outcome; the plan takes them as equal
         }
         seen_ = "number";
     }
@@ -102,7 +103,7 @@ private:
     const Outlook& outlook_;
     std::vector<double> weights_;
     std::discrete_distribution<std::size_t> draw_;
-    std::mt19937 lot_{20};
+    std::mt19937 random_{20};
     std::string seen_;
     double number_{};
 };

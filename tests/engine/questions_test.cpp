@@ -103,6 +103,16 @@ TEST_CASE("a fuse said to have blown after a while speaks for what takes that lo
     CHECK(chance_of(phrase + " at once", "542 chafe") > 20 * chance_of(phrase + " after 2min", "542 chafe"));
 }
 
+TEST_CASE(
+    "behind a held motor whose current falls to the fuse's edge it is as likely whole as blown, behind a short blown") {
+    const std::string fuse = "new F7, key run, hi fuse F7 ";
+    CHECK(chance_of(fuse + "good", "M1 seized") == Approx(0.5));
+    CHECK(chance_of(fuse + "blown", "M1 seized") == Approx(0.5));
+    // 541 is rubbed through to metal before anything limits the current: it opens at once, whatever the part.
+    CHECK(chance_of(fuse + "good", "541 chafe") < 0.05);
+    CHECK(chance_of(fuse + "blown", "541 chafe") > 0.9);
+}
+
 TEST_CASE("a fuse said to have blown in a position went with the engine running, unless a key word says otherwise") {
     const auto key_of = [](const std::string& reading) {
         const Job job = job_of(cab_blower(), {reading});

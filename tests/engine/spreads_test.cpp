@@ -48,6 +48,13 @@ TEST_CASE("a value typed as about is known to a twentieth and a digit") {
     CHECK(scale_sigma(meter, 12) == Approx(0.048));
 }
 
+TEST_CASE(
+    "a meter of 0.8 % and 3 digits is within 0.13 V at 12.60 V, a clamp of 2.5 % and 30 digits within 0.80 A (E17)") {
+    CHECK(read_accuracy("0.8%+3digits").limit(12.60, 0.01) == Approx(0.1308));
+    CHECK(read_accuracy("2.5%+0.3A").limit(20, 0.01) == Approx(0.80));
+    CHECK(read_accuracy("2.5%+30digits").limit(20, 0.01) == Approx(0.80));
+}
+
 TEST_CASE("a battery that nothing tells lies anywhere in the range of its system") {
     // A uniform of width w has the sigma w / sqrt(12): 11.5 to 15 V, 23 to 30 V.
     const Supply low = supply_of(cab_blower(), KeyPosition::run, false);

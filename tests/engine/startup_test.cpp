@@ -217,6 +217,30 @@ TEST_CASE("the energy above the running current is counted from the waveform") {
     CHECK(fuse_pulse(FuseType::regular, 30, {}).peak_heat == 0);
 }
 
+TEST_CASE("square, half-sine, ramp and dying pulses have the I2t of their shape (F37)") {
+    // electronicscatalogs.littelfuse.com/guide/fuse-mounting-accessories/12.php: Ip2 t, Ip2 t / 2, Ip2 t / 3 and
+    // Ip2 tau / 2. 50 A for 0.2 s, through a fuse that holds.
+    const auto i2t_of = [](double seconds, const auto& amps_at) {
+        Waveform wave;
+        constexpr int points = 2000;
+        for (int i = 0; i <= points; ++i) {
+            wave.seconds.push_back(seconds * i / points);
+            wave.values.push_back(amps_at(wave.seconds.back()));
+        }
+        wave.seconds.push_back(seconds + 1e-9);
+        wave.values.push_back(0);
+        return fuse_pulse(FuseType::maxi, 80, wave).pulse_i2t;
+    };
+    constexpr double peak = 50;
+    constexpr double duration = 0.2;
+    constexpr double full = peak * peak * duration;
+    CHECK(i2t_of(duration, [](double) { return peak; }) == within(full, 1e-3));
+    CHECK(i2t_of(duration, [](double t) { return peak * std::sin(std::acos(-1.0) * t / duration); }) ==
+          within(full / 2, 1e-3));
+    CHECK(i2t_of(duration, [](double t) { return peak * t / duration; }) == within(full / 3, 1e-3));
+    CHECK(i2t_of(10 * duration, [](double t) { return peak * std::exp(-t / duration); }) == within(full / 2, 1e-3));
+}
+
 TEST_CASE("a seized motor opens its fuse when the quasi-static course says so") {
     Motor seized = reference_blower(1e-3);
     seized.rotor = Rotor::seized;

@@ -1,4 +1,5 @@
 // What people tell of a vehicle: words, times, moments, parts tried; and what may follow from it.
+#include <array>
 #include <algorithm>
 #include <string>
 #include <vector>
@@ -168,26 +169,49 @@ TEST_CASE("wires that somebody has worked on may have changed places") {
     CHECK(swapped() > 3 * untouched);
 }
 
-TEST_CASE("a burnt relay contact and a weak ground at once are found as a pair") {
-    const std::vector<Fault> faults{fault_named("K3 contact resistance 0.5ohm"), fault_named("R1 limiter open")};
-    Technician technician(solver(), Vehicle{&cab_blower(), faults, {}}, exact_meters(), usual_tools());
-    Job job = job_of(cab_blower(), {"key run  B1+ to B1- 14.2V"});
-    for (const char* asked : {"lo  blower normal", "m1  blower normal", "m2  blower normal", "hi  blower normal",
-                              "hi  across M1  1V", "hi  K3.30 to K3.87  1V", "lo  R1.4 to R1.1  1V"}) {
-        const auto measured = technician.measure(test_of(job_of(cab_blower(), {asked}).readings.front()));
-        REQUIRE(measured);
-        add_reading(job, measured->reading);
-    }
-    MatchOptions options;
-    options.two_faults = true;
-    const MatchAnswer answer = match(solver(), cab_blower(), job, options);
-    REQUIRE_FALSE(answer.pairs.empty());
-    const auto names = [&](const FaultPair& pair, std::string_view place) {
-        return pair.faults[0].starts_with(place) || pair.faults[1].starts_with(place);
+/// Two faults, and what was read of them.
+struct TwoFaults {
+    std::array<std::string, 2> faults;
+    std::array<std::string_view, 2> places;
+    std::vector<const char*> asked;
+};
+
+TEST_CASE("a burnt relay contact and a weak ground, or an open limiter, at once are found as a pair and suggested") {
+    const std::vector<TwoFaults> vehicles{
+        {{"K3 contact resistance 0.5ohm", "R1 limiter open"},
+         {"K3", "R1"},
+         {"hi  across M1  1V", "hi  K3.30 to K3.87  1V", "lo  R1.4 to R1.1  1V"}},
+        {{"K3 contact resistance 0.3ohm", "G201 resistance 0.12ohm"},
+         {"K3", "G201"},
+         {"hi  across M1  1V", "hi  K3.30 to K3.87  1V", "hi  G201 to B1-  1V"}},
     };
-    INFO(answer.pairs.front().faults[0] << " and " << answer.pairs.front().faults[1]);
-    CHECK(names(answer.pairs.front(), "K3"));
-    CHECK(names(answer.pairs.front(), "R1"));
+    for (const TwoFaults& two : vehicles) {
+        const std::vector<Fault> faults{fault_named(two.faults[0]), fault_named(two.faults[1])};
+        Technician technician(solver(), Vehicle{&cab_blower(), faults, {}}, exact_meters(), usual_tools());
+        Job job = job_of(cab_blower(), {"key run  B1+ to B1- 14.2V"});
+        std::vector<const char*> asked{"lo  blower normal", "m1  blower normal", "m2  blower normal",
+                                       "hi  blower normal"};
+        asked.insert(asked.end(), two.asked.begin(), two.asked.end());
+        for (const char* test : asked) {
+            const auto measured = technician.measure(test_of(job_of(cab_blower(), {test}).readings.front()));
+            REQUIRE(measured);
+            add_reading(job, measured->reading);
+        }
+        MatchOptions wanted;
+        wanted.two_faults = true;
+        MatchOptions suggested;
+        suggested.two_where_one_fits_poorly = true;
+        for (const MatchOptions& options : {wanted, suggested}) {
+            const MatchAnswer answer = match(solver(), cab_blower(), job, options);
+            REQUIRE_FALSE(answer.pairs.empty());
+            const auto names = [&](const FaultPair& pair, std::string_view place) {
+                return pair.faults[0].starts_with(place) || pair.faults[1].starts_with(place);
+            };
+            INFO(answer.pairs.front().faults[0] << " and " << answer.pairs.front().faults[1]);
+            CHECK(names(answer.pairs.front(), two.places[0]));
+            CHECK(names(answer.pairs.front(), two.places[1]));
+        }
+    }
 }
 
 TEST_CASE("a bridge in a plug and a chafe before it are not the same where the plug can be taken off") {

@@ -176,6 +176,58 @@ TEST_CASE("a held winding gains ohms as it warms, and its current falls (own ste
     }
 }
 
+TEST_CASE("a bad joint gains ohms as it warms, two thirds of what its metal does (Holm's form, own steps of 10 ms)") {
+    const auto circuit = scenario_circuit("cab-blower.toml");
+    const Aftermath burns = followed(*circuit, "hi", "C101.4 resistance 20mohm", 1800);
+    const HeatModel model(NgspiceSession::instance(), *circuit);
+    const Body& joint = model_body(model, "C101.4");
+    const HeatEvent* softens = event_named(burns, "C101.4");
+    REQUIRE(softens != nullptr);
+    const double cold_watts = softens->watts;  // at 20 C
+    const auto seconds_with = [&](double per_kelvin) {
+        double celsius = joint.ambient;
+        double seconds = 0;
+        for (; seconds < 1800 && celsius < joint.limit; seconds += 0.01) {
+            const double watts = cold_watts * (1 + per_kelvin * (celsius - 20));
+            celsius += 0.01 * (watts - joint.still_air * (celsius - joint.ambient)) / joint.capacity;
+        }
+        return seconds;
+    };
+    CHECK(softens->seconds == Approx(seconds_with(2.0 / 3 * 0.00393)).epsilon(0.02));
+    // The rise of its ohms shows: without it the joint would take longer.
+    CHECK(softens->seconds < 0.95 * seconds_with(0));
+}
+
+TEST_CASE("a clutch coil gains ohms as it warms, and its current falls (E13, S60; own steps of 50 ms)") {
+    // The published 24 V coil: 17.6 ohm at 20 C, 5.5 ohm more are allowed for its heat, which is 80 K of copper.
+    CHECK(17.6 * (copper_temperature_factor(100) - 1) == Approx(5.5).epsilon(0.01));
+    const auto circuit = read_text(
+        "format = 1\nsupply = \"24V\"\n[parts]\nB1 = \"battery 25.2V 8mohm, charging 28V\"\nF1 = \"fuse 5A mini, feed "
+        "30\"\nA1 = \"clutch 17.6ohm, pulls 15V\"\nG1 = \"ground\"\n[wires]\nw1 = \"F1.2 > A1.1 1.5mm2 RD 1m\"\nw2 = "
+        "\"A1.2 > G1 1.5mm2 BK 1m\"\n");
+    const double duration = 1800;
+    const State on = default_states(*circuit).front();
+    const HeatModel model(NgspiceSession::instance(), *circuit);
+    const AftermathResult warm = run_aftermath(NgspiceSession::instance(), model, on, {}, duration);
+    REQUIRE(warm);
+    const Body& coil = model_body(model, "A1 coil");
+    const double cold_amps = std::abs(warm->faulted.point.amps[coil.branch.index]);
+    const double volts = cold_amps * 17.6;  // its way has some 30 mohm: the volts stay within 0.2 %
+    double celsius = coil.ambient;
+    double ohms = 17.6;
+    for (double seconds = 0; seconds < duration; seconds += 0.05) {
+        ohms = 17.6 * copper_temperature_factor(celsius) / copper_temperature_factor(25);
+        celsius += 0.05 * (volts * volts / ohms - coil.still_air * (celsius - coil.ambient)) / coil.capacity;
+    }
+    const BodyHeat& found = body_named(*warm, "A1 coil");
+    CHECK(found.celsius - coil.ambient == Approx(celsius - coil.ambient).epsilon(0.02));
+    CHECK(ohms > 17.6 + 4.5);
+    // With its cold current it would end a good deal hotter.
+    const double cold_rise =
+        volts * volts / 17.6 / coil.still_air * (1 - std::exp(-duration * coil.still_air / coil.capacity));
+    CHECK(found.celsius - coil.ambient < 0.9 * cold_rise);
+}
+
 TEST_CASE("a pack is cooled by the air that flows, not by the speed of its fan") {
     const auto circuit = scenario_circuit("cab-blower.toml");
     const HeatModel model(NgspiceSession::instance(), *circuit);
@@ -191,6 +243,21 @@ TEST_CASE("a pack is cooled by the air that flows, not by the speed of its fan")
     CHECK(kelvin_per_watt("M1 blocked-air 0.6") > 1.2 * open);
     CHECK(kelvin_per_watt("M1 blocked-air 0.3") == Approx(1 / pack.still_air).epsilon(1e-6));
     CHECK(kelvin_per_watt("M1 fouled 1.6") > 1.1 * open);
+    // In moving air too: two minutes from cold, by small steps, with the flow that speed and wheel leave.
+    for (const auto& [fault, share] : {std::pair{"M1 fouled 1.6", 1 / 1.6}, std::pair{"M1 resistance 5mohm", 1.0}}) {
+        const Aftermath warms = followed(*circuit, "m2", fault, 120);
+        REQUIRE(warms.events.empty());
+        const double speed = std::abs(warms.faulted.point.speed[pack.fan.index]) / pack.rated_speed;
+        const double flow = std::pow(share * speed, default_value("airflow_exponent"));
+        CHECK(flow > 0.3);
+        double celsius = pack.ambient;
+        for (int step = 0; step < 12000; ++step) {
+            const double lost = (pack.still_air + pack.full_air * flow) * (celsius - pack.ambient);
+            celsius += 0.01 * (body_named(warms, "R1").watts - lost) / pack.capacity;
+        }
+        INFO(fault);
+        CHECK(body_named(warms, "R1").celsius - pack.ambient == Approx(celsius - pack.ambient).epsilon(0.02));
+    }
     // Lost airflow trips the limiter (reference parts 2.3, S27), by small steps at the watts of that state.
     int opened = 0;
     for (const std::string state : {"lo", "m1", "m2"}) {

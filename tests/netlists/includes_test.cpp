@@ -46,8 +46,9 @@ const std::map<std::string, std::set<std::string>>& arrows() {
          {"engine/solve", "engine/heat", "engine/courses", "engine/readings", "engine/diagnosis", "engine/planning",
           "engine/figures"}},
         {"cli", {"cli/commands"}},
-        {"cli/commands", {"cli/views", "cli/pictures", "cli/report", "cli/serve"}},
-        {"cli/serve", {"cli/views", "cli/report"}},
+        {"cli/commands", {"cli/views", "cli/pictures", "cli/report", "cli/serve", "cli/talk"}},
+        {"cli/serve", {"cli/views", "cli/report", "cli/talk"}},
+        {"cli/talk", {"cli/views"}},
         {"cli/report", {"cli/views", "cli/pictures"}},
         {"cli/pictures", {"cli/views"}},
         {"cli/views", {}},
@@ -78,7 +79,7 @@ const std::map<std::string, std::string>& heavy_headers() {
     static const std::map<std::string, std::string> table{
         {"ngspice/", "engine/ngspice"}, {"boost/graph/", "netlists/graph"}, {"toml++/", "netlists/files"},
         {"Eigen/", "engine/readings"},  {"nlohmann/", "cli/views"},         {"CLI/", "cli/commands"},
-        {"graphviz/", "cli/pictures"},  {"microhttpd.h", "cli/serve"},
+        {"graphviz/", "cli/pictures"},  {"microhttpd.h", "cli/serve"}, {"qrencode.h", "cli/serve"},
     };
     return table;
 }

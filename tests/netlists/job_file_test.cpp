@@ -126,7 +126,7 @@ circuit = "bookmobile.toml"
 concren = "weak air"
 tools = ["metre", "lamp 21V"]
 [readings]
-1 = "off M1.1 to B1- 12.6"
+1 = "off M1.1 to B1- 12.6X"
 2 = "hii clamp 542 12.1A"
 3 = 12
 [fited]
@@ -142,7 +142,7 @@ R9 = "new"
     CHECK(all[0] == "'concren' is no key of a job");
     CHECK(all[1] == "no tool is called 'metre'");
     CHECK(all[2] == "'21V' is no figure of a lamp");
-    CHECK(all[3] == "'12.6' has no unit");
+    CHECK(all[3] == "'12.6X' is no figure: 'X' is no unit");
     CHECK(all[4] == "'hii' is neither a setting nor a point, wire or part");
     CHECK(all[5] == "reading '3' must be a text");
     CHECK(all[6] == "'[fited]' is no section of a job");
@@ -192,7 +192,7 @@ TEST_CASE("a reading added on the command line gets the next free number") {
     Job job = *reading.job;
     Problems problems;
     add_reading(job, *reading.circuit, TypedText::argument("--read", "hi M1.1 to B1- 10.3V"), problems);
-    add_reading(job, *reading.circuit, TypedText::argument("--read", "hi M1.1 to B1- 10.3"), problems);
+    add_reading(job, *reading.circuit, TypedText::argument("--read", "hi M1.1 to B1- 10.3X"), problems);
     REQUIRE(job.readings.size() == 2);
     CHECK(job.readings[1].id == "3");
     REQUIRE(problems.list().size() == 1);

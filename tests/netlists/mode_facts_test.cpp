@@ -208,7 +208,8 @@ TEST_CASE("what joins wires, what is looked for and what drops volts by design")
         if (kind.duty != Duty::other) with_duty.insert(kind.word);
     }
     CHECK(joining == std::set<std::string_view>{"connector", "ground", "splice"});
-    CHECK(dropping == std::set<std::string_view>{"diode", "module", "pack", "pot", "resistor", "sensor"});
+    CHECK(dropping ==
+          std::set<std::string_view>{"diode", "module", "pack", "pot", "resistor", "sensor", "source", "zener"});
     CHECK(with_duty == std::set<std::string_view>{"battery", "contact", "head", "key", "switch"});
 }
 

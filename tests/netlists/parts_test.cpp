@@ -135,6 +135,27 @@ TEST_CASE("a relay lays only the contacts that are wired") {
     CHECK(has_mode(*rest, "X", "contact open"));
 }
 
+TEST_CASE("a relay with two terminals 87 feeds both by one contact, and its pins may be numbered 1 to 5") {
+    const auto circuit =
+        circuit_of("relay 40A",
+                   "1 = \"B1+ > X.1 1mm2 RD 1m\"\n2 = \"X.2 > G1 1mm2 BK 1m\"\n3 = \"B1+ > X.3 1mm2 RD "
+                   "1m\"\n4 = \"X.5 > G1 1mm2 BK 1m\"\n5 = \"X.87b > G1 1mm2 BK 1m\"\n");
+    const Part& relay = circuit->parts[2];
+    for (const char* pin : {"86", "85", "30", "87", "87b"}) CHECK(relay.pins.count(pin) == 1);
+    CHECK(relay.pins.count("87a") == 0);
+    const Branch& contact = circuit->branch(relay.relay->normally_open);
+    CHECK(contact.b == relay.pins.at("87"));
+    const bool joined = std::any_of(circuit->branches.begin(), circuit->branches.end(), [&](const Branch& branch) {
+        return branch.a == relay.pins.at("87") && branch.b == relay.pins.at("87b") && plain_ohms(branch.law) == 0;
+    });
+    CHECK(joined);
+}
+
+TEST_CASE("a coil's thermal link is a fault of its own, where the line has one") {
+    CHECK(has_mode(*circuit_of("clutch 3.6ohm, thermal-link", two_wires), "X", "thermal-link open"));
+    CHECK_FALSE(has_mode(*circuit_of("clutch 3.6ohm", two_wires), "X", "thermal-link open"));
+}
+
 TEST_CASE("relay values follow the supply and the file") {
     const auto circuit = circuit_of("relay 20A, coil 75ohm, pulls 8V, drops 1V, resistor 680ohm",
                                     "1 = \"B1+ > X.86 1mm2 RD 1m\"\n2 = \"X.85 > G1 1mm2 BK 1m\"\n");
@@ -162,10 +183,6 @@ TEST_CASE("terminals fold case and the usual other names") {
     const auto circuit = circuit_of("diode", "1 = \"B1+ > X.A 1mm2 RD 1m\"\n2 = \"X.k > G1 1mm2 BK 1m\"\n");
     CHECK(circuit->parts[2].pins.count("1") == 1);
     CHECK(circuit->parts[2].pins.count("2") == 1);
-}
-
-TEST_CASE("electronic kinds that are not simulated are named as such") {
-    CHECK(first_error("zener 24V", "").find("electronic") != std::string::npos);
 }
 
 TEST_CASE("a contact with figures stands as its healthy figure puts it, whatever `normally` says") {

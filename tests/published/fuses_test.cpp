@@ -1,5 +1,7 @@
 // Published figures of fuses, links and breakers. Each source stands beside its check.
 #include <cmath>
+#include <limits>
+#include <vector>
 
 #include "netlists/tables/fuse_model.hpp"
 #include "netlists/tables/fuses.hpp"
@@ -111,6 +113,43 @@ TEST_CASE("quickest and slowest fuses of every type lie inside the published lim
         check_type(FuseType::maxi, rating);
         check_type(FuseType::cartridge, rating);
     }
+}
+
+TEST_CASE("quickest, usual and slowest fuse at 110, 135, 200, 350 and 600 % (ISO 8820-3, DIN 72581-3 form E)") {
+    // The limits once more, beside the tool's own table. READ or QUOTED: 110 % and 135 % blade (F1, F4, F6), 200 %
+    // blade (F3, F5), form E up to 350 % (F7-F10). From MEMORY, and so only as bands: 350 and 600 % blade (F12, F13),
+    // 600 % form E (F14).
+    struct Limit {
+        double percent, earliest, latest;
+    };
+    constexpr double never = std::numeric_limits<double>::infinity();
+    const std::vector<Limit> blade{
+        {110, 360000, never}, {135, 0.75, 1800}, {200, 0.15, 5}, {350, 0.04, 0.5}, {600, 0.02, 0.1}};
+    const std::vector<Limit> form_e{{100, 360000, never}, {135, 60, 1800}, {200, 2, 60}, {350, 0.2, 7}, {600, 0.04, 1}};
+    const auto check = [never](FuseType type, double rating, const std::vector<Limit>& limits) {
+        for (const Limit& limit : limits) {
+            for (const Edge edge : {Edge::earliest, Edge::typical, Edge::latest}) {
+                INFO(fuse_type_word(type) << " " << rating << " A at " << limit.percent << " %");
+                const auto opens = seconds_to_open(fuse_model(type, rating, edge), {}, limit.percent / 100 * rating);
+                CHECK(opens.value_or(never) >= limit.earliest);
+                CHECK(opens.value_or(never) <= limit.latest);
+            }
+            // A part of unknown make may take all of what is published, and no more.
+            const FuseBand band = fuse_band(type, rating, limit.percent / 100 * rating);
+            if (limit.latest == never) {
+                CHECK_FALSE(band.latest);
+                continue;
+            }
+            REQUIRE((band.earliest && band.latest));
+            CHECK(*band.earliest == Approx(limit.earliest));
+            CHECK(*band.latest == Approx(limit.latest));
+        }
+    };
+    for (const double rating : {2.0, 5.0, 7.5, 10.0, 15.0, 20.0, 25.0, 30.0}) {
+        check(FuseType::mini, rating, blade);
+        check(FuseType::regular, rating, blade);
+    }
+    for (const double rating : {20.0, 30.0, 40.0, 50.0, 60.0, 70.0, 80.0}) check(FuseType::maxi, rating, form_e);
 }
 
 TEST_CASE("far above its rating a quick fuse melts at 0.7, a slow one at 1.4 of the usual I2t, whatever holds it") {

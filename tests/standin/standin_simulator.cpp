@@ -2,6 +2,7 @@
 // misbehaves.
 //   VOLTFALL_STANDIN="WHAT N"   WHAT from the N-th `op` on: leave, zeros, garbage, shift (4 uV), silent,
 //                               hang
+//   VOLTFALL_STANDIN_BANNER      what it says of its version
 #include <dlfcn.h>
 #include <ngspice/sharedspice.h>
 #include <unistd.h>
@@ -53,6 +54,7 @@ Plan& plan() {
     return read;
 }
 
+SendChar* on_text_of_caller = nullptr;
 ControlledExit* on_exit_of_caller = nullptr;
 SendData* on_row_of_caller = nullptr;
 void* user_of_caller = nullptr;
@@ -68,6 +70,13 @@ int on_row(pvecvaluesall values, int count, int id, void* user) {
     return on_row_of_caller(values, count, id, user);
 }
 
+/// Says another version.
+int on_text(char* text, int id, void* user) {
+    if (text == nullptr || std::strstr(text, "ngspice-") == nullptr) return on_text_of_caller(text, id, user);
+    std::string line = std::string("stdout ** ") + std::getenv("VOLTFALL_STANDIN_BANNER") + " : circuit simulator";
+    return on_text_of_caller(line.data(), id, user);
+}
+
 }  // namespace
 
 extern "C" int ngSpice_Init(SendChar* text, SendStat* status, ControlledExit* exit, SendData* row, SendInitData* names,
@@ -75,7 +84,8 @@ extern "C" int ngSpice_Init(SendChar* text, SendStat* status, ControlledExit* ex
     on_exit_of_caller = exit;
     on_row_of_caller = row;
     user_of_caller = user;
-    return real().init(text, status, exit, on_row, names, background, user);
+    on_text_of_caller = text;
+    return real().init(std::getenv("VOLTFALL_STANDIN_BANNER") ? on_text : text, status, exit, on_row, names, background, user);
 }
 
 extern "C" int ngSpice_Circ(char** lines) {

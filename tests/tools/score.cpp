@@ -1,4 +1,4 @@
-// The measuring stick: (a) folders of real cases, (b) vehicles with faults drawn by lot, (c) whether stated
+// The measuring stick: (a) folders of real cases, (b) vehicles with faults drawn at random, (c) whether stated
 // probabilities are what happens.
 #include <algorithm>
 #include <charconv>

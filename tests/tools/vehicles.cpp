@@ -24,16 +24,16 @@ namespace voltfall {
 
 namespace {
 
-using Lot = std::mt19937_64;
+using Random = std::mt19937_64;
 
 /// The same circuit, every part a little other.
-std::shared_ptr<const Circuit> varied(const Circuit& circuit, Lot& lot) {
+std::shared_ptr<const Circuit> varied(const Circuit& circuit, Random& random) {
     auto copy = std::make_shared<Circuit>(circuit);
     std::normal_distribution<double> normal;
     // The spread that matching allows a supply whose key word is known.
-    const double supply = measured_default("tolerance_supply_volts") * normal(lot) * circuit.supply / 12;
+    const double supply = measured_default("tolerance_supply_volts") * normal(random) * circuit.supply / 12;
     for (Branch& branch : copy->branches) {
-        const double factor = std::exp(branch.tolerance * normal(lot));
+        const double factor = std::exp(branch.tolerance * normal(random));
         if (auto* resistor = std::get_if<Resistor>(&branch.law)) resistor->ohms *= factor;
         if (auto* contact = std::get_if<Contact>(&branch.law)) contact->ohms *= factor;
         if (auto* motor = std::get_if<Motor>(&branch.law)) {
@@ -54,7 +54,7 @@ std::shared_ptr<const Circuit> varied(const Circuit& circuit, Lot& lot) {
 
 class Drawer {
 public:
-    Drawer(const Circuit& circuit, Lot& lot) : circuit_(circuit), lot_(lot) {
+    Drawer(const Circuit& circuit, Random& random) : circuit_(circuit), random_(random) {
         const Priors priors = priors_of(circuit, Job{});
         modes_ = std::discrete_distribution<std::size_t>(priors.modes.begin(), priors.modes.end());
     }
@@ -73,13 +73,13 @@ public:
 private:
     Fault any() {
         std::uniform_real_distribution<double> share(0, 1);
-        const ModePtr mode = circuit_.modes[modes_(lot_)];
+        const ModePtr mode = circuit_.modes[modes_(random_)];
         Fault fault{mode, 0, 0.5, {}, {}};
-        if (mode->along_wire) fault.where = 0.05 + 0.9 * share(lot_);
+        if (mode->along_wire) fault.where = 0.05 + 0.9 * share(random_);
         if (mode->size) {
             const double low = scale_of(*mode->size, mode->size->low);
             const double high = scale_of(*mode->size, mode->size->high);
-            fault.size = size_of(*mode->size, low + (high - low) * share(lot_));
+            fault.size = size_of(*mode->size, low + (high - low) * share(random_));
         }
         return fault;
     }
@@ -100,7 +100,7 @@ private:
     }
 
     const Circuit& circuit_;
-    Lot& lot_;
+    Random& random_;
     std::discrete_distribution<std::size_t> modes_;
 };
 
@@ -113,13 +113,13 @@ RepairChance leading(const MatchAnswer& answer) {
     return answer.places.empty() ? RepairChance{} : answer.places.front();
 }
 
-WorkedVehicle work_one(const Circuit& circuit, const ProbedPath& path, Lot& lot) {
-    const auto vehicle = varied(circuit, lot);
-    const Fault fault = Drawer(circuit, lot).draw(*vehicle);
+WorkedVehicle work_one(const Circuit& circuit, const ProbedPath& path, Random& random) {
+    const auto vehicle = varied(circuit, random);
+    const Fault fault = Drawer(circuit, random).draw(*vehicle);
     const std::string repair = visited_place(circuit, *fault.mode);
     WorkedVehicle worked;
     worked.fault = fault.mode->phrase();
-    Technician technician(testing::solver(), Vehicle{vehicle.get(), {fault}, {}}, drawn_meters(lot()), {});
+    Technician technician(testing::solver(), Vehicle{vehicle.get(), {fault}, {}}, drawn_meters(random()), {});
     Dictionary dictionary(testing::solver(), circuit);
     WorkedOptions options;
     options.match.workers = 1;
@@ -159,8 +159,8 @@ std::vector<WorkedVehicle> work_vehicles(const Circuit& circuit, std::size_t cou
     const ProbedPath path(circuit);
     std::vector<WorkedVehicle> list(count);
     run_jobs(count, workers, [&](std::size_t i) {
-        Lot lot(seed * 1'000'003 + i);
-        list[i] = work_one(circuit, path, lot);
+        Random random(seed * 1'000'003 + i);
+        list[i] = work_one(circuit, path, random);
     });
     return list;
 }

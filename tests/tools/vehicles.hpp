@@ -1,5 +1,5 @@
-// Vehicles with faults drawn by lot, worked by a truthful technician who takes the proposed tests until the tool says
-// stop.
+// Vehicles with faults drawn at random, worked by a truthful technician who takes the proposed tests until the tool
+// says stop.
 #pragma once
 
 #include <cstdint>

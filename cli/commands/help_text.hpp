@@ -5,9 +5,20 @@
 
 #include "cli/commands/command.hpp"
 
+namespace CLI {
+class Option;
+}
+
 namespace voltfall {
 
 class TransientSimulator;
+
+/// One sentence of what the program does.
+std::string_view program_purpose();
+/// What the exit statuses mean.
+std::string_view exit_statuses();
+/// "-o, --output FILE".
+std::string option_words(const CLI::Option& option);
 
 /// What `voltfall` alone prints.
 std::string short_help(int width);
