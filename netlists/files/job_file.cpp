@@ -125,11 +125,11 @@ private:
                 continue;
             }
             for (const TomlEntry& e : section.entries) {
-                if (known == Section::readings) read_reading(e, job_->readings);
-                if (known == Section::after) read_reading(e, job_->after);
-                if (known == Section::repaired) read_repaired(e);
-                if (known == Section::fitted) read_fitted(e);
-                if (known == Section::history) read_history(e);
+                if (known == FileSection::readings) read_reading(e, job_->readings);
+                if (known == FileSection::after) read_reading(e, job_->after);
+                if (known == FileSection::repaired) read_repaired(e);
+                if (known == FileSection::fitted) read_fitted(e);
+                if (known == FileSection::history) read_history(e);
             }
         }
     }
