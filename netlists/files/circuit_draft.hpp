@@ -24,7 +24,8 @@ struct CircuitDraft {
 
     Circuit circuit;
     Problems& problems;
-    bool laid{false};                     ///< joints and branches exist
+    bool laid{false};  ///< joints and branches exist
+    bool notes_on_colours{true};
     std::map<std::string, PartId> parts;  ///< by name in lower case
     std::map<std::string, PartId> plugs;  ///< connector of [plugs] in lower case -> part
     std::set<std::string> wires;          ///< names and numbers in lower case

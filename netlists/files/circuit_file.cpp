@@ -136,16 +136,20 @@ void CircuitReader::read_supply(const TypedText& text) {
     draft_.circuit.supply = volts->value;
 }
 
-/// One table of colours is built in.
+/// One table of colours is built in; with another one named, colour words are kept without a note each.
 void CircuitReader::read_colours(const TypedText& text) {
     static const std::vector<std::string> built_in{"IEC 60757", "IEC60757", "IEC"};
     if (!reads_plain(text, draft_.problems)) return;
     const auto is_named = [&](const std::string& name) { return same_word(name, text.text); };
     if (std::any_of(built_in.begin(), built_in.end(), is_named)) return;
-    const std::string near = did_you_mean(text.text, built_in);
-    error(ProblemCode::unknown_colour_table, text.place, fmt::format("no colour table is called '{}'", text.text),
-          near.empty() ? "IEC 60757 is the table that is built in; without this line other words are kept as text"
-                       : near);
+    if (const std::string near = did_you_mean(text.text, built_in); !near.empty() || text.text.empty())
+        return error(ProblemCode::unknown_colour_table, text.place,
+                     fmt::format("no colour table is called '{}'", text.text),
+                     near.empty() ? "write colours = \"IEC 60757\"" : near);
+    draft_.notes_on_colours = false;
+    draft_.problems.note(ProblemCode::unknown_colour_table, text.place,
+                         fmt::format("colour table '{}' is not built in; colours are kept as text", text.text),
+                         "IEC 60757 is the table that is");
 }
 
 /// Counts before anything is read: one problem for a file that is too large, not one a line.

@@ -291,14 +291,14 @@ void read_closed(CircuitDraft& draft, const TomlSection& section) {
 }
 
 struct OptionalSection {
-    Section section;
+    FileSection section;
     void (*read)(CircuitDraft& draft, const TomlSection& section);
 };
 constexpr std::array optional_sections{
-    OptionalSection{Section::controls, read_controls}, OptionalSection{Section::limits, read_limits},
-    OptionalSection{Section::reach, read_reach},       OptionalSection{Section::strip, read_strips},
-    OptionalSection{Section::care, read_care},         OptionalSection{Section::together, read_together},
-    OptionalSection{Section::closed, read_closed},     OptionalSection{Section::heat, read_heat},
+    OptionalSection{FileSection::controls, read_controls}, OptionalSection{FileSection::limits, read_limits},
+    OptionalSection{FileSection::reach, read_reach},       OptionalSection{FileSection::strip, read_strips},
+    OptionalSection{FileSection::care, read_care},         OptionalSection{FileSection::together, read_together},
+    OptionalSection{FileSection::closed, read_closed},     OptionalSection{FileSection::heat, read_heat},
 };
 
 /// Does [closed] of `place` keep a probe from this joint?

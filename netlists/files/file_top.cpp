@@ -44,8 +44,8 @@ std::string circuit_named_in(const std::string& path) {
     const TomlFile file = read_toml_file(path, unused);
     const TomlSection* top = file.find("");
     const TomlEntry* circuit = top ? top->find("circuit") : nullptr;
-    return circuit && circuit->is_text() && !file.find(section_word(Section::parts)) ? circuit->text().text
-                                                                                     : std::string();
+    return circuit && circuit->is_text() && !file.find(section_word(FileSection::parts)) ? circuit->text().text
+                                                                                         : std::string();
 }
 
 bool is_lost(const TomlSection& section, std::string_view key) {
@@ -69,9 +69,9 @@ bool holds_circuit(const TomlFile& file) {
 
 bool holds_lesson(const TomlFile& file) {
     const TomlSection* top = file.find("");
-    if (!top || file.find(section_word(Section::readings))) return false;
+    if (!top || file.find(section_word(FileSection::readings))) return false;
     if (top->find("fault") || top->find("root") || top->find("budget")) return true;
-    return top->find("title") && !file.find(section_word(Section::parts));
+    return top->find("title") && !file.find(section_word(FileSection::parts));
 }
 
 bool report_empty(const TomlFile& file, Problems& problems) {

@@ -15,6 +15,8 @@ namespace voltfall {
 
 namespace {
 
+/// Most lines of a section of a job.
+constexpr std::size_t most_readings = 1000;
 constexpr std::array<std::string_view, 5> job_keys{"format", "circuit", "job", "concern", "tools"};
 /// What [repaired] says when no fault was found.
 constexpr std::string_view nothing_found = "nothing";
@@ -116,12 +118,19 @@ private:
     void read_sections() {
         for (const TomlSection& section : file_.sections) {
             const auto known = section_named(section.name);
+            if (section.entries.size() > most_readings) {
+                error(ProblemCode::too_many, section.place,
+                      std::to_string(section.entries.size()) + " lines in [" + section.name + "]; at most " +
+                          std::to_string(most_readings) + " are read",
+                      "keep the readings of one vehicle in the job");
+                continue;
+            }
             for (const TomlEntry& e : section.entries) {
-                if (known == Section::readings) read_reading(e, job_->readings);
-                if (known == Section::after) read_reading(e, job_->after);
-                if (known == Section::repaired) read_repaired(e);
-                if (known == Section::fitted) read_fitted(e);
-                if (known == Section::history) read_history(e);
+                if (known == FileSection::readings) read_reading(e, job_->readings);
+                if (known == FileSection::after) read_reading(e, job_->after);
+                if (known == FileSection::repaired) read_repaired(e);
+                if (known == FileSection::fitted) read_fitted(e);
+                if (known == FileSection::history) read_history(e);
             }
         }
     }

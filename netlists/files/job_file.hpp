@@ -66,7 +66,6 @@ JobReading read_job_text(std::string_view text, const std::string& path);
 /// The same of a file that is cut into entries; `problems` has those of its syntax.
 JobReading read_job(const TomlFile& file, Problems problems);
 
-
 /// One more reading, named by its number.
 void add_reading(Job& job, Reading reading);
 /// Reads one more reading (`--read`), named by its number.

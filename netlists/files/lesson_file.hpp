@@ -61,7 +61,6 @@ struct LessonReading {
     Problems problems;
 };
 
-
 /// Reads a lesson and the circuit that it names (relative to the lesson's folder). `fault`, `root`, `traps` and
 /// `reason` may be sealed (`sealed_text`).
 LessonReading read_lesson_file(const std::string& path);

@@ -42,7 +42,8 @@ bool is_there(const TomlFile& file, std::string_view word) {
 }
 
 /// Moves the lines of the sort from sections where they cannot be meant.
-void put_in(TomlFile& file, Section missing, std::vector<std::string> from, const IsLine& is_line, Problems& problems) {
+void put_in(TomlFile& file, FileSection missing, std::vector<std::string> from, const IsLine& is_line,
+            Problems& problems) {
     const std::string word(section_word(missing));
     if (is_there(file, word)) return;
     TomlSection found{word, {}, {}, {}};
@@ -65,13 +66,13 @@ void put_in(TomlFile& file, Section missing, std::vector<std::string> from, cons
 }  // namespace
 
 void put_in_circuit_headers(TomlFile& file, Problems& problems) {
-    const std::string parts(section_word(Section::parts));
-    put_in(file, Section::wires, {"", parts, std::string(section_word(Section::plugs))}, is_wire, problems);
-    put_in(file, Section::parts, {""}, is_part, problems);
+    const std::string parts(section_word(FileSection::parts));
+    put_in(file, FileSection::wires, {"", parts, std::string(section_word(FileSection::plugs))}, is_wire, problems);
+    put_in(file, FileSection::parts, {""}, is_part, problems);
 }
 
 void put_in_job_headers(TomlFile& file, Problems& problems) {
-    put_in(file, Section::readings, {""}, is_numbered, problems);
+    put_in(file, FileSection::readings, {""}, is_numbered, problems);
 }
 
 }  // namespace voltfall

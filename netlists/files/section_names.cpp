@@ -10,29 +10,29 @@ namespace {
 enum class Keys { plain, dotted };
 
 struct Row {
-    Section section;
+    FileSection section;
     std::string_view word;
     SectionOf file;
     Keys keys;
 };
 
 constexpr std::array rows{
-    Row{Section::parts, "parts", SectionOf::circuit, Keys::plain},
-    Row{Section::plugs, "plugs", SectionOf::circuit, Keys::plain},
-    Row{Section::wires, "wires", SectionOf::circuit, Keys::plain},
-    Row{Section::controls, "controls", SectionOf::circuit, Keys::plain},
-    Row{Section::limits, "limits", SectionOf::circuit, Keys::dotted},
-    Row{Section::reach, "reach", SectionOf::circuit, Keys::dotted},
-    Row{Section::strip, "strip", SectionOf::circuit, Keys::plain},
-    Row{Section::care, "care", SectionOf::circuit, Keys::dotted},
-    Row{Section::together, "together", SectionOf::circuit, Keys::dotted},
-    Row{Section::closed, "closed", SectionOf::circuit, Keys::dotted},
-    Row{Section::heat, "heat", SectionOf::circuit, Keys::plain},
-    Row{Section::readings, "readings", SectionOf::job, Keys::plain},
-    Row{Section::fitted, "fitted", SectionOf::job, Keys::plain},
-    Row{Section::history, "history", SectionOf::job, Keys::plain},
-    Row{Section::repaired, "repaired", SectionOf::job, Keys::dotted},
-    Row{Section::after, "after", SectionOf::job, Keys::plain},
+    Row{FileSection::parts, "parts", SectionOf::circuit, Keys::plain},
+    Row{FileSection::plugs, "plugs", SectionOf::circuit, Keys::plain},
+    Row{FileSection::wires, "wires", SectionOf::circuit, Keys::plain},
+    Row{FileSection::controls, "controls", SectionOf::circuit, Keys::plain},
+    Row{FileSection::limits, "limits", SectionOf::circuit, Keys::dotted},
+    Row{FileSection::reach, "reach", SectionOf::circuit, Keys::dotted},
+    Row{FileSection::strip, "strip", SectionOf::circuit, Keys::plain},
+    Row{FileSection::care, "care", SectionOf::circuit, Keys::dotted},
+    Row{FileSection::together, "together", SectionOf::circuit, Keys::dotted},
+    Row{FileSection::closed, "closed", SectionOf::circuit, Keys::dotted},
+    Row{FileSection::heat, "heat", SectionOf::circuit, Keys::plain},
+    Row{FileSection::readings, "readings", SectionOf::job, Keys::plain},
+    Row{FileSection::fitted, "fitted", SectionOf::job, Keys::plain},
+    Row{FileSection::history, "history", SectionOf::job, Keys::plain},
+    Row{FileSection::repaired, "repaired", SectionOf::job, Keys::dotted},
+    Row{FileSection::after, "after", SectionOf::job, Keys::plain},
 };
 
 const Row* row_named(std::string_view word) {
@@ -42,11 +42,11 @@ const Row* row_named(std::string_view word) {
 
 }  // namespace
 
-std::string_view section_word(Section section) {
+std::string_view section_word(FileSection section) {
     return std::find_if(rows.begin(), rows.end(), [&](const Row& row) { return row.section == section; })->word;
 }
 
-std::optional<Section> section_named(std::string_view word) {
+std::optional<FileSection> section_named(std::string_view word) {
     const Row* row = row_named(word);
     return row ? std::optional(row->section) : std::nullopt;
 }

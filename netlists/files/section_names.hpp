@@ -11,7 +11,7 @@ namespace voltfall {
 /// Which file has the section.
 enum class SectionOf { circuit, job };
 
-enum class Section {
+enum class FileSection {
     parts,
     plugs,
     wires,
@@ -31,10 +31,10 @@ enum class Section {
 };
 
 /// "parts".
-std::string_view section_word(Section section);
+std::string_view section_word(FileSection section);
 
 /// The section of that word, case as written.
-std::optional<Section> section_named(std::string_view word);
+std::optional<FileSection> section_named(std::string_view word);
 
 /// The words of a file's sections, in the order of the table.
 std::vector<std::string> words_of_sections(SectionOf file);

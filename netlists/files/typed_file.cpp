@@ -28,7 +28,8 @@ TypedFile read_typed_file(const std::string& path, std::istream& standard_input)
     } else if (auto bytes = read_whole_file(path)) {
         file.text = *std::move(bytes);
     } else {
-        file.problems.error(ProblemCode::unreadable_file, {path, 0, 0, 1, {}}, bytes.error().message, bytes.error().suggestion);
+        file.problems.error(ProblemCode::unreadable_file, {path, 0, 0, 1, {}}, bytes.error().message,
+                            bytes.error().suggestion);
         return file;
     }
     file.toml = read_toml_text(file.text, path, file.problems);

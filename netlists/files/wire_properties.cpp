@@ -179,6 +179,7 @@ void WireProperties::check_colours(std::size_t pieces) {
                      fmt::format("'{}' is one word too many in wire '{}'", extra.text, entry_.key),
                      advice.empty() ? "put a note behind #" : advice);
     }
+    if (!draft_.notes_on_colours) return;
     for (const Colour& colour : colours_) {
         if (wire_colour_words(colour.text)) continue;
         draft_.problems.note(ProblemCode::unknown_colour, colour.place,

@@ -163,13 +163,24 @@ private:
 
 }  // namespace
 
+/// More positions than any control of a vehicle has (ASSUMED).
+constexpr std::size_t most_positions = 60;
+
 void read_positions(PartReader& reader, Part& part, std::span<const std::string_view> allowed) {
     PositionReader positions(reader, part, allowed);
     bool first = true;
     while (const Word* word = reader.peek()) {
         if (!first && word->after_comma && word->text.find('=') == std::string::npos) break;
         first = false;
-        positions.take(reader.take());
+        const Word taken = reader.take();
+        if (part.positions.size() >= most_positions) {
+            reader.error(ProblemCode::too_many, reader.place_of(taken),
+                         "'" + part.name + "' has more than " + std::to_string(most_positions) + " positions",
+                         "draw the wafers of the switch as switches of their own");
+            while (reader.peek()) reader.take();
+            break;
+        }
+        positions.take(taken);
     }
     if (part.positions.size() < 2) {
         reader.error_of_line(ProblemCode::wrong_count, "'" + part.name + "' needs at least two positions",

@@ -32,11 +32,10 @@ public:
         if (words_.at_end())
             return fail(ProblemCode::empty_phrase, nullptr, "the fault is empty",
                         "for example C101.4 resistance 0.3ohm");
-        const ModePtr mode = take_mode();
-        if (!mode) return std::nullopt;
-        fault_.mode = mode;
+        fault_.mode = take_mode();
+        if (!fault_.mode) return std::nullopt;
         fault_.where = default_value("place");
-        if (mode->size) fault_.size = mode->size->usual;
+        if (fault_.mode->size) fault_.size = fault_.mode->size->usual;
         while (!words_.at_end()) {
             if (!take_tail()) return std::nullopt;
         }
@@ -119,8 +118,7 @@ private:
     std::size_t matched(const FaultMode& row, std::size_t ahead = 0) const {
         const auto wanted = mode_words(row.mode);
         if (wanted.empty()) return none;
-        std::size_t next = 0;
-        std::size_t count = 0;
+        std::size_t next = 0, count = 0;
         while (next < wanted.size()) {
             const Word* word = words_.peek(ahead + count);
             if (!word || word->quoted) return none;
@@ -255,7 +253,7 @@ private:
             return fail_tail(ProblemCode::figure_out_of_range, word, "'" + word->text + "' must be more than zero",
                              "for example " + usual_phrase());
         }
-        if (!word->quoted && looks_like_number(word->text)) return fail_misread(*word);
+        if (!word->quoted && looks_like_number(word->text)) return fail_misread(word->text, words_.place(word));
         if (words_.take_if("at")) return take_where();
         const bool when = words_.take_if("when");
         const Word* condition = words_.peek();
@@ -281,24 +279,18 @@ private:
         return true;
     }
 
-    bool fail_misread(const Word& word) {
+    bool fail_misread(std::string_view typed, SourcePlace place) {
         const Unit unit = fault_.mode->size ? fault_.mode->size->unit : Unit::percent;
-        Misread misread = explain_misread(word.text, std::array{unit});
+        Misread misread = explain_misread(typed, std::array{unit});
         if (misread.suggestion.empty() && fault_.mode->size) misread.suggestion = "for example " + usual_phrase();
-        return fail_tail(misread.code, &word, std::move(misread.message), std::move(misread.suggestion));
+        problems_.error(misread.code, std::move(place), std::move(misread.message), std::move(misread.suggestion));
+        return false;
     }
 
     bool take_size(double& size) {
         const Word* word = words_.peek();
-        const TypedNumber typed = number_as_typed(words_.rest());
-        if (typed.words > 1) {
-            const Unit unit = fault_.mode->size ? fault_.mode->size->unit : Unit::percent;
-            Misread misread = explain_misread(typed.text, std::array{unit});
-            if (misread.suggestion.empty() && fault_.mode->size) misread.suggestion = "for example " + usual_phrase();
-            problems_.error(misread.code, words_.phrase().place.shifted(word->offset, typed.length),
-                            std::move(misread.message), std::move(misread.suggestion));
-            return false;
-        }
+        if (const TypedNumber typed = number_as_typed(words_.rest()); typed.words > 1)
+            return fail_misread(typed.text, words_.phrase().place.shifted(word->offset, typed.length));
         words_.take();
         const FaultMode& mode = *fault_.mode;
         if (!mode.size) {
@@ -335,10 +327,9 @@ private:
     }
 
     std::string size_advice(const Word& word) const {
-        const bool in_ohms = fault_.mode->size->unit == Unit::ohm;
-        const bool unit_missing = word.measure->unit == Unit::none && in_ohms && word.measure->value > 0;
-        if (unit_missing) return "write " + word.text + "ohm or " + word.text + "mohm";
-        return "for example " + usual_phrase();
+        const bool no_unit = word.measure->unit == Unit::none && word.measure->value > 0;
+        const bool ohms = no_unit && fault_.mode->size->unit == Unit::ohm;
+        return ohms ? "write " + word.text + "ohm or " + word.text + "mohm" : "for example " + usual_phrase();
     }
 
     std::string usual_phrase() const {

@@ -146,7 +146,7 @@ R9 = "new"
     CHECK(all[4] == "'hii' is neither a setting nor a point, wire or part");
     CHECK(all[5] == "reading '3' must be a text");
     CHECK(all[6] == "'[fited]' is no section of a job");
-    CHECK(all[7] == "no part is called 'R9'");
+    CHECK(all[7] == "no part or plug is called 'R9'");
     CHECK(reading.problems.list()[3].place.line == 6);
     CHECK(reading.problems.list()[3].place.column == 22);
     CHECK(reading.problems.list()[0].suggestion == "did you mean 'concern'?");
@@ -159,7 +159,10 @@ TEST_CASE("a circuit that is not there is a problem at its key") {
     REQUIRE(messages(reading) == std::vector<std::string>{"there is no circuit file 'bokmobile.toml'"});
     CHECK(reading.problems.list().front().place.line == 2);
     CHECK(reading.problems.list().front().suggestion == "did you mean 'bookmobile.toml'?");
-    CHECK(messages(folder.read("format = 1\n")) == std::vector<std::string>{"the job does not name its circuit"});
+    CHECK(messages(folder.read("format = 1\n")) ==
+          std::vector<std::string>{"the file is no circuit, no job and no lesson"});
+    CHECK(messages(folder.read("format = 1\nconcern = \"weak\"\n")) ==
+          std::vector<std::string>{"the job does not name its circuit"});
     CHECK_FALSE(messages(read_job_file("no-such-folder/job.toml")).empty());
 }
 

@@ -99,7 +99,7 @@ TEST_CASE("a size of a fault that does not read or cannot be is refused") {
     CHECK(fault_blamed("M1 drag 0.2") == "'0.2' cannot be the drag factor of a fault; expected 1 to 100 | 0.2");
     CHECK(fault_blamed("M1 drag 1e20") == "'1e20' cannot be the drag factor of a fault; expected 1 to 100 | 1e20");
     CHECK(fault_blamed("F7 rating 1e9A") == "'1e9A' cannot be the amps of a fault; expected 50mA to 1000A | 1e9A");
-    CHECK(fault_blamed("B1 weak 1e9V") == "'1e9V' cannot be the volts of a fault; expected 0V to 60V | 1e9V");
+    CHECK(fault_blamed("B1 weak 1e9V") == "'1e9V' cannot be the volts of a fault; expected 0.1V to 60V | 1e9V");
 }
 
 TEST_CASE("a resistance without ohms says what is taken for them") {
