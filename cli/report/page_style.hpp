@@ -26,7 +26,7 @@ ul { margin: .35rem 0; padding-left: 1.3rem }
 .bar i { display: block; height: 100%; background: #0072B2; -webkit-print-color-adjust: exact; print-color-adjust: exact }
 .test { border: 1px solid #8a8a8a; padding: .5rem .7rem; margin: .7rem 0; break-inside: avoid }
 .test h3 { margin-top: 0 }
-@media (min-width: 56rem) { .tests { display: grid; grid-template-columns: repeat(3, 1fr); gap: .7rem } .test { margin: 0 } }
+@media (min-width: 56rem) { .tests { display: grid; grid-template-columns: repeat(3, minmax(0, 1fr)); gap: .7rem } .test { margin: 0 } }
 .blank { display: flex; gap: .5rem; margin-top: .8rem; white-space: nowrap }
 .blank span { flex: 1; border-bottom: 1px solid #1b1b1b; min-width: 3rem }
 .scroll, .wide { overflow-x: auto; max-width: 100% }
@@ -62,8 +62,10 @@ figure { margin: .6rem 0 }
   .sheet h2 { margin: .9rem 0 .3rem }
   .sheet .suspect { margin: .25rem 0 .4rem }
   .sheet .bar { height: 9px }
-  .tests { display: grid; grid-template-columns: repeat(3, 1fr); gap: 3mm }
+  .tests { display: grid; grid-template-columns: repeat(3, minmax(0, 1fr)); gap: 3mm }
   .test { margin: 0; padding: 2mm }
+  .test table { width: 100% }
+  .test td { white-space: normal; overflow-wrap: anywhere }
   .plan { page: across }
   .scroll, .wide { overflow: visible }
   .wide svg { max-width: 100%; max-height: 225mm; margin: 0 auto }

@@ -121,7 +121,8 @@ HttpResponse JobDesk::take_answer(const HttpRequest& request, Visit& visit) {
     const std::string reading = field_of(request, "reading");
     const std::string value = field_of(request, "value");
     if (!is_new_turn(request)) {
-        visit.message = "That page has been answered already; nothing was kept twice.";
+        // Pressed twice in a row: what the first press did is what there is to tell.
+        if (visit.message.empty()) visit.message = "That page has been answered already; nothing was kept twice.";
         return see_other("/");
     }
     if (field_of(request, "do") == "skip") {

@@ -161,16 +161,28 @@ std::string Browser::find(const std::string& css) {
     return found.empty() ? std::string() : found[0].at(element_key).get<std::string>();
 }
 
+std::string Browser::wait_for(const std::string& css) {
+    for (int waited = 0; waited < 100; ++waited) {
+        if (std::string element = find(css); !element.empty()) return element;
+        usleep(50'000);
+    }
+    throw std::runtime_error("there is no " + css);
+}
+
 void Browser::click(const std::string& css) {
-    const std::string element = find(css);
-    if (element.empty()) throw std::runtime_error("there is no " + css);
-    in_session("POST", "/element/" + element + "/click");
+    in_session("POST", "/element/" + wait_for(css) + "/click");
 }
 
 void Browser::type(const std::string& css, const std::string& keys) {
-    const std::string element = find(css);
-    if (element.empty()) throw std::runtime_error("there is no " + css);
+    const std::string element = wait_for(css);
+    const bool sends = keys.ends_with("\xEE\x80\x87");  // Enter: another page follows, which the driver does not wait for
+    if (sends) run("window.before_enter = true");
     in_session("POST", "/element/" + element + "/value", {{"text", keys}});
+    for (int waited = 0; sends && waited < 100; ++waited) {
+        const json there = run("return !window.before_enter && document.readyState === 'complete'");
+        if (there.is_boolean() && there.get<bool>()) return;
+        usleep(50'000);
+    }
 }
 
 json Browser::run(const std::string& body) {

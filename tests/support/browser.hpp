@@ -46,6 +46,8 @@ public:
     void as_printed(bool on);
 
 private:
+    /// The element's id, once it is there; throws where it does not come.
+    std::string wait_for(const std::string& css);
     nlohmann::json ask(const std::string& method, const std::string& path, const nlohmann::json& body = nlohmann::json::object());
     nlohmann::json in_session(const std::string& method, const std::string& path,
                               const nlohmann::json& body = nlohmann::json::object());
