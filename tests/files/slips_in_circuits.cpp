@@ -139,6 +139,11 @@ constexpr BadFile rows[] = {
     {circuit, "supply = \"12V\"", "supply = 12", "supply"},
     {circuit, "supply = \"12V\"", "supply = 12V", "supply"},
     {circuit, "supply = \"12V\"", "supply = \"12\"", "supply"},
+    {circuit, "[wires]\n", "", "[wires] is missing"},
+    {circuit, "C101.4     6mm2    RD", "C101.0     6mm2    RD", "not 0"},
+    {circuit, "C101.4     6mm2    RD", "C101.-4     6mm2    RD", "C101.-4"},
+    {circuit, "[parts]", "[parts.more]", "[parts]"},
+    {circuit, "\"F7.2 > C101.4     6mm2    RD     0.9m\"", "\"F7.2 > C101.4; 6mm2; RD; 0.9m\"", "C101.4;"},
 };
 // clang-format on
 

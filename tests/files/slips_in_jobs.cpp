@@ -62,6 +62,8 @@ constexpr BadFile rows[] = {
     {lesson, "allow   = [\"look\", \"volts\", \"drop\", \"amps\", \"ohms\", \"lamp\"]", "allow   = 7", "allow"},
     {lesson, "allow   = [\"look\", \"volts\", \"drop\", \"amps\", \"ohms\", \"lamp\"]", "allow   = [look]", "look"},
     {lesson, "skill   = \"packs and motors\"", "[parts]\nB1 = \"battery 12V\"", "parts"},
+    {job, "[readings]\n", "", "[readings] is missing"},
+    {job, "circuit = \"bench.toml\"", "circuit = \"bench.job.toml\"", "bench.toml"},
 };
 // clang-format on
 
