@@ -8,12 +8,15 @@
 
 #include "cli/views/figures.hpp"
 #include "cli/views/problem_view.hpp"
+#include "netlists/text/characters.hpp"
 
 namespace voltfall {
 
 namespace {
 
 constexpr int usual_top = 5;
+/// More than any list has.
+constexpr std::size_t everything = 100000;
 /// Narrower than this no table of ours is readable.
 constexpr int least_columns = 30;
 constexpr double quiet_seconds = 1.0;
@@ -36,6 +39,8 @@ PageStyle style_for(const GlobalOptions& options, const Terminal& terminal, bool
     style.colour = colour_of(options.colour, is_terminal, terminal.wants_colour);
     style.top = static_cast<std::size_t>(options.top.value_or(usual_top));
     style.top_given = options.top.has_value();
+    style.all = options.all;
+    if (options.all && !options.top) style.top = everything;
     return style;
 }
 
@@ -58,14 +63,15 @@ PageStyle message_style(const Console& console) {
 }
 
 void say(const Console& console, std::string_view message, std::string_view suggestion) {
-    console.err << "voltfall: " << message << '\n';
-    if (!suggestion.empty()) console.err << "  " << suggestion << '\n';
+    // What was typed may stand in both, with bytes that a terminal would obey.
+    console.err << "voltfall: " << visible(message) << '\n';
+    if (!suggestion.empty()) console.err << "  " << visible(suggestion) << '\n';
 }
 
 void report_problems(const Console& console, const Problems& problems, std::string_view file) {
     if (problems.has_errors()) {
         TextPage page(message_style(console));
-        write_problems(page, problems.list());
+        write_problems(page, problems.told());
         console.err << page.text();
         return;
     }

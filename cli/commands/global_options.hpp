@@ -18,6 +18,7 @@ struct GlobalOptions {
     SweepBy sweep_by{SweepBy::core};  ///< --solver
     int workers{0};                   ///< threads that solve; 0: one a core
     bool quiet{false};
+    bool all{false};  ///< everything, not the first screen alone
 };
 
 }  // namespace voltfall

@@ -29,6 +29,11 @@ bool refused(const Console& console, const Problems& problems) {
 
 }  // namespace
 
+Job with_own_tools(Job job, const Console& console) {
+    if (!job.names_tools && !console.settings.tools.empty()) job.tools = console.settings.tools;
+    return job;
+}
+
 std::optional<Input> load_input(const std::string& file, const Console& console) {
     return load_input(read_typed_file(file, console.in), console);
 }
@@ -40,11 +45,7 @@ std::optional<Input> load_input(const TypedFile& typed, const Console& console) 
     reading.problems.sort();
     report_problems(console, reading.problems, file);
     input.circuit = reading.job ? reading.circuit : nullptr;
-    if (reading.job) input.job = *reading.job;
-    // The workshop's own instruments, where the job names none.
-    const TomlSection* top = typed.toml.find("");
-    const bool names_tools = typed.kind == FileKind::job && top != nullptr && top->find("tools") != nullptr;
-    if (!names_tools && !console.settings.tools.empty()) input.job.tools = console.settings.tools;
+    if (reading.job) input.job = with_own_tools(*reading.job, console);
     if (!input.circuit) return std::nullopt;
     // What cannot be right as a circuit is not computed: `check` says the same.
     const Problems sense = check_wiring(*input.circuit);

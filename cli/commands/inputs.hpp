@@ -21,6 +21,9 @@ struct Input {
     Job job;  ///< without readings when FILE is a circuit
 };
 
+/// The job with the workshop's own instruments (of the settings), where it names none.
+Job with_own_tools(Job job, const Console& console);
+
 /// Reads FILE: a circuit, a job, or `-` for either on stdin. Its problems go to stderr. Returns nullopt when it has
 /// errors.
 std::optional<Input> load_input(const std::string& file, const Console& console);

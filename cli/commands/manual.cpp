@@ -4,11 +4,11 @@
 #include <fmt/ranges.h>
 
 #include "cli/commands/command.hpp"
-#include "cli/commands/help.hpp"
+#include "cli/commands/help_text.hpp"
 #include "cli/commands/options.hpp"
 #include "cli/commands/starters.hpp"
-#include "netlists/files/circuit_sections.hpp"
 #include "netlists/files/lesson_file.hpp"
+#include "netlists/files/section_names.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/text/quantity.hpp"
 
@@ -125,7 +125,8 @@ ManualPage circuit_page() {
         page.term(kind.example, figures);
     }
     page.section("SECTIONS");
-    page.paragraph(fmt::format("[parts], [wires]; optional: {}.", fmt::join(optional_section_names(), ", ")));
+    page.paragraph(fmt::format("{}; all but parts and wires may be left out.",
+                               fmt::join(words_of_sections(SectionOf::circuit), ", ")));
     write_values(page);
     page.section("EXAMPLE");
     if (const Starter* starter = find_starter("low-side-pack")) page.example(starter->text);

@@ -7,6 +7,7 @@
 #include "cli/commands/inputs.hpp"
 #include "cli/commands/options.hpp"
 #include "cli/views/match_view.hpp"
+#include "engine/planning/next.hpp"
 
 namespace voltfall {
 
@@ -22,7 +23,7 @@ struct MatchArguments {
 void declare(CLI::App& app, MatchArguments& arguments) {
     declare_job(app, arguments.file);
     declare_reads(app, arguments.reads);
-    app.add_flag("--why", arguments.why, "reasons of every suspect, not of the first alone");
+    app.add_flag("--why", arguments.why, "every suspect with its reasons, and what is ruled out");
     app.add_flag("--two", arguments.two_faults, "weigh two independent faults at once too");
 }
 
@@ -37,6 +38,17 @@ MatchAnswer weigh(const MatchArguments& arguments, const Console& console, const
     return match(console.sweep(), *input.circuit, input.job, options);
 }
 
+/// The test to take next; nullopt where none tells the suspects apart.
+std::optional<TestProposal> best_test(const Console& console, const Input& input) {
+    MatchOptions options;
+    options.workers = workers_of(console);
+    Progress progress(console, "");
+    options.progress = progress.report();
+    NextAnswer answer = next_tests(console.sweep(), *input.circuit, input.job, options);
+    if (answer.tests.empty()) return std::nullopt;
+    return std::move(answer.tests.front());
+}
+
 ExitStatus run(const MatchArguments& arguments, Console& console) {
     auto input = load_input(arguments.file, console);
     if (!input) return ExitStatus::file_errors;
@@ -44,8 +56,10 @@ ExitStatus run(const MatchArguments& arguments, Console& console) {
     say_cost(console, *input->circuit, input->job.readings.size());
     MatchView view{input->job.concern, weigh(arguments, console, *input), input->circuit.get(),
                    "voltfall next " + arguments.file};
+    view.why = arguments.why;
     view.next += options_of(arguments.reads);
-    if (!arguments.why && !console.options.top) view.explained = 1;
+    const bool first_screen = console.options.format == Format::text && !arguments.why && !console.options.all;
+    if (first_screen) view.test = best_test(console, *input);
     print(console, view, match_text, match_json, match_plain);
     return none_leads(view.answer) ? ExitStatus::no : ExitStatus::done;
 }

@@ -84,6 +84,7 @@ void declare_global_options(CLI::App& app, GlobalOptions& options) {
                    [&options](long long value) { options.seed = value; });
     declare_number(app, "--workers", "processes that solve; one a core by default", 1, most_workers,
                    [&options](long long value) { options.workers = static_cast<int>(value); });
+    app.add_flag("--all", options.all, "everything, not the first screen alone");
     app.add_flag("--quiet", options.quiet, "no hints and no progress on stderr");
 }
 

@@ -14,7 +14,7 @@
 #include "cli/commands/case_report.hpp"
 #include "cli/commands/command.hpp"
 #include "cli/commands/complete.hpp"
-#include "cli/commands/help.hpp"
+#include "cli/commands/help_text.hpp"
 #include "cli/commands/options.hpp"
 #include "cli/commands/settings.hpp"
 #include "cli/views/figures.hpp"

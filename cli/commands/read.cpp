@@ -65,7 +65,8 @@ ExitStatus read_once(Console& console, const std::string& file, const std::strin
     {
         Progress progress(console, "");
         options.progress = progress.report();
-        view.answer = answer_reading(console.sweep(), *stored.circuit, *stored.before, *stored.after, options);
+        view.answer = answer_reading(console.sweep(), *stored.circuit, with_own_tools(*stored.before, console),
+                                     with_own_tools(*stored.after, console), options);
     }
     for (const TestProposal& test : view.answer.next.tests)
         view.tests.push_back(write_test(*stored.circuit, test.test));
@@ -82,7 +83,7 @@ ExitStatus read_after(Console& console, const std::string& file, const std::stri
     {
         Progress progress(console, "");
         options.progress = progress.report();
-        view.answer = prove(console.sweep(), *stored.circuit, *stored.after, options);
+        view.answer = prove(console.sweep(), *stored.circuit, with_own_tools(*stored.after, console), options);
     }
     print(console, view, proof_text, proof_json, proof_plain);
     return ExitStatus::done;

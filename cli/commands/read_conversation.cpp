@@ -131,7 +131,8 @@ private:
         // Another program may have changed the file meanwhile: its readings count too.
         job_ = stored.after;
         ReadView view{file_, stored.key, phrase, taken_back, {}, {}};
-        view.answer = answer_reading(console_.sweep(), *circuit_, *stored.before, *stored.after, options_);
+        view.answer = answer_reading(console_.sweep(), *circuit_, with_own_tools(*stored.before, console_),
+                                     with_own_tools(*stored.after, console_), options_);
         next_ = view.answer.next;
         TextPage page(answer_style(console_));
         write_effect(page, view);
@@ -150,7 +151,7 @@ private:
         Progress progress(console_, "");
         MatchOptions options = options_;
         options.progress = progress.report();
-        return next_tests(console_.sweep(), *circuit_, *job_, options);
+        return next_tests(console_.sweep(), *circuit_, with_own_tools(*job_, console_), options);
     }
 
     Console& console_;

@@ -22,6 +22,7 @@
 #include "cli/views/teach_view.hpp"
 #include "engine/courses/dictionary.hpp"
 #include "engine/lessons/progress_file.hpp"
+#include "netlists/files/file_top.hpp"
 
 namespace voltfall {
 
@@ -88,7 +89,7 @@ public:
             path_ = job.circuit_path;
             text_ = text.value_or("");
         }
-        return live_view(console_, {circuit_, job}, *dictionary_);
+        return live_view(console_, {circuit_, with_own_tools(job, console_)}, *dictionary_);
     }
 
 private:
@@ -117,9 +118,12 @@ std::optional<Listening> place_to_listen(const ServeArguments& arguments, Consol
         say(console, "this machine is on no network that a phone could reach", "leave --lan out to serve this machine alone");
         return std::nullopt;
     }
-    write_out(console, fmt::format("Everyone on the network of {} who gets the key can read {} and add to it; what is sent is "
-                                   "not encrypted.\n",
-                                   addresses.front(), arguments.file));
+    TextPage page(answer_style(console));
+    page.paragraph(fmt::format("Everyone on the network of {} who gets the key can read {} and add to it; what is sent is not "
+                               "encrypted.",
+                               addresses.front(), arguments.file),
+                   0, 0);
+    write_out(console, page.text());
     const std::string answer = LineInput(console).next("Listen there? yes or no: ").value_or("");
     if (answer == "y" || answer == "yes") return Listening{addresses.front()};
     say(console, "not listening");
@@ -171,7 +175,7 @@ std::vector<std::string> lessons_of(const std::string& file) {
     for (const auto& entry : fs::directory_iterator(file, failed)) {
         if (entry.path().extension() != ".toml") continue;
         Problems unused;
-        if (is_lesson(read_toml_file(entry.path().string(), unused))) lessons.push_back(entry.path().string());
+        if (holds_lesson(read_toml_file(entry.path().string(), unused))) lessons.push_back(entry.path().string());
     }
     std::sort(lessons.begin(), lessons.end());
     return lessons;

@@ -9,6 +9,7 @@
 
 #include "netlists/files/file_top.hpp"
 #include "netlists/files/tools_line.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -24,7 +25,7 @@ constexpr std::array<std::pair<std::string_view, ColourChoice>, 3> colours{
 void read_tools(const TomlEntry& entry, Settings& settings, Problems& problems) {
     const auto* list = std::get_if<std::vector<TypedText>>(&entry.value.value);
     if (list == nullptr)
-        return problems.error(entry.value.place, "tools are a list of texts", "tools = [\"meter 0.5%+2digits\", \"clamp 1%+0.3A\"]");
+        return problems.error(ProblemCode::wrong_type, entry.value.place, "tools are a list of texts", "tools = [\"meter 0.5%+2digits\", \"clamp 1%+0.3A\"]");
     for (const TypedText& text : *list)
         if (const auto tool = read_tool(text, problems)) settings.tools.push_back(*tool);
 }
@@ -32,7 +33,7 @@ void read_tools(const TomlEntry& entry, Settings& settings, Problems& problems) 
 void read_columns(const TomlEntry& entry, Settings& settings, Problems& problems) {
     const auto* number = std::get_if<long long>(&entry.value.value);
     if (number == nullptr || *number < least_columns || *number > most_columns)
-        return problems.error(entry.value.place, fmt::format("columns are a whole number from {} to {}", least_columns, most_columns),
+        return problems.error(ProblemCode::figure_out_of_range, entry.value.place, fmt::format("columns are a whole number from {} to {}", least_columns, most_columns),
                               "columns = 80");
     settings.columns = static_cast<int>(*number);
 }
@@ -41,7 +42,7 @@ void read_colour(const TomlEntry& entry, Settings& settings, Problems& problems)
     const auto* word = std::get_if<std::string>(&entry.value.value);
     const auto found = std::find_if(colours.begin(), colours.end(),
                                     [&](const auto& row) { return word != nullptr && row.first == *word; });
-    if (found == colours.end()) return problems.error(entry.value.place, "color is auto, always or never", "color = \"auto\"");
+    if (found == colours.end()) return problems.error(ProblemCode::unknown_word, entry.value.place, "color is auto, always or never", "color = \"auto\"");
     settings.colour = found->second;
 }
 
@@ -67,7 +68,7 @@ Settings read_settings(const TomlFile& file, Problems& problems) {
     FileTop top(file, "settings file", problems);
     top.check_keys(known_keys, known_keys);
     for (const TomlSection& section : file.sections)
-        if (!section.name.empty()) problems.error(section.place, "settings have no section [" + section.name + "]", "write the keys at the top");
+        if (!section.name.empty()) problems.error(ProblemCode::unknown_section, section.place, "settings have no section [" + section.name + "]", "write the keys at the top");
     if (const TomlEntry* entry = top.entry("tools")) read_tools(*entry, settings, problems);
     if (const TomlEntry* entry = top.entry("columns")) read_columns(*entry, settings, problems);
     if (const TomlEntry* entry = top.entry("color")) read_colour(*entry, settings, problems);

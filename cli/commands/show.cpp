@@ -13,10 +13,12 @@ namespace {
 struct ShowArguments {
     std::string file;
     OutputFile picture;
+    bool defaults{false};
 };
 
 void declare(CLI::App& app, ShowArguments& arguments) {
     declare_circuit(app, arguments.file);
+    app.add_flag("--defaults", arguments.defaults, "the values that the file does not say, with their sources");
     declare_picture(app, arguments.picture, "draw the wiring of the sound circuit, in its hardest position, as SVG");
 }
 
@@ -28,7 +30,8 @@ ExitStatus run(const ShowArguments& arguments, Console& console) {
         if (!picture) return cannot_compute(console, picture.error());
         return write_output(picture->file(), arguments.picture, console);
     }
-    print(console, overview_of(console.sweep(), *input->circuit), show_text, show_json, show_plain);
+    print(console, overview_of(console.sweep(), *input->circuit),
+          arguments.defaults ? show_defaults_text : show_text, show_json, show_plain);
     return ExitStatus::done;
 }
 
@@ -37,9 +40,9 @@ ExitStatus run(const ShowArguments& arguments, Console& console) {
 extern const Command show_command = {
     "show",
     "what feeds what: every load's way from battery to ground in each position, and what the positions share",
-    "CIRCUIT [--svg FILE]",
+    "CIRCUIT [--defaults] [--svg FILE]",
     "voltfall show cab-blower.toml\n"
-    "voltfall show cab-blower.toml --format json\n"
+    "voltfall show cab-blower.toml --defaults\n"
     "voltfall show cab-blower.toml --svg wiring.svg",
     with_arguments(declare, run),
 };

@@ -38,7 +38,7 @@ void write_speeds(HtmlPage& page, const ReportView& view) {
         for (std::string& cell : figures(row.sound)) cells.push_back(std::move(cell));
         if (row.now) {
             for (std::string& cell : figures(*row.now)) cells.push_back(std::move(cell));
-            cells.emplace_back(word_of(row.now->seen));
+            cells.emplace_back(row.now->said());
         }
         rows.push_back(std::move(cells));
     }

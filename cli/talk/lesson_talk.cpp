@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "cli/views/figures.hpp"
+#include "cli/views/next_view.hpp"
 #include "cli/views/teach_view.hpp"
 #include "netlists/text/characters.hpp"
 #include "netlists/text/lists.hpp"
@@ -137,7 +138,8 @@ std::string LessonTalk::act(const std::string& line) {
     const RunStep& step = run_.act(*action);
     // A caution stands before the first step that it belongs to; said again and again it is not read.
     for (const std::string& caution : step.outcome.cautions) {
-        if (cautioned_.insert(caution).second) page.labelled("CAUTION", caution, 2, Tone::caution);
+        if (cautioned_.insert(caution).second) 
+                page.labelled(caution_word(caution), without_mark(caution), 2, Tone::caution);
     }
     write_step(page, step, run_.exercise(), options_.weigh && run_.exercise().lesson.coach);
     return page.text();

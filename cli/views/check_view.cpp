@@ -6,15 +6,17 @@
 #include "cli/views/json_document.hpp"
 #include "cli/views/plain_records.hpp"
 #include "cli/views/problem_view.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
 namespace {
 
 Json problem_json(const Problem& problem) {
-    return {{"file", problem.place.file},     {"line", problem.place.line},
-            {"column", problem.place.column}, {"severity", severity_name(problem.severity)},
-            {"message", problem.message},     {"suggestion", json_text_or_null(problem.suggestion)}};
+    return {{"file", problem.place.file.str()}, {"line", problem.place.line},
+            {"column", problem.place.column},   {"severity", severity_name(problem.severity)},
+            {"message", problem.message},       {"suggestion", json_text_or_null(problem.suggestion)},
+            {"code", code_name(problem.code)}};
 }
 
 void add_outcome(Json& object, bool ok, const std::vector<Problem>& problems,
@@ -70,9 +72,9 @@ std::string check_json(const CheckAnswer& answer) {
 std::string check_plain(const CheckAnswer& answer) {
     PlainRecords records;
     for (const Problem& problem : answer.problems())
-        records.record({"problem", problem.place.file, fmt::format("{}", problem.place.line),
+        records.record({"problem", problem.place.file.str(), fmt::format("{}", problem.place.line),
                         fmt::format("{}", problem.place.column), std::string(severity_name(problem.severity)),
-                        problem.message, problem.suggestion});
+                        problem.message, problem.suggestion, std::string(code_name(problem.code))});
     for (const CheckedFile& file : answer.files)
         records.record(
             {"file", file.file, PlainRecords::yes_no(file.ok()), fmt::format("{}", file.problems.size()),

@@ -9,6 +9,23 @@ namespace voltfall {
 
 namespace {
 
+/// How a sentence begins that says how it ended.
+std::string_view verdict_said(Verdict verdict) {
+    switch (verdict) {
+        case Verdict::solved:
+            return "Solved:";
+        case Verdict::cause_left:
+            return "Mended, but its cause is left:";
+        case Verdict::not_mended:
+            return "Not mended:";
+        case Verdict::false_alarm:
+            return "A sound part was renewed for nothing:";
+        case Verdict::unsafe:
+            return "Stopped, because it was unsafe:";
+    }
+    return {};
+}
+
 Tone verdict_tone(Verdict verdict) {
     switch (verdict) {
         case Verdict::solved:
@@ -105,7 +122,7 @@ void write_figures(TextPage& page, const DebriefFigures& f) {
 std::string debrief_text(const LearnerResult& result, PageStyle style) {
     const Debrief& debrief = result.debrief;
     TextPage page(style);
-    page.labelled(verdict_word(debrief.verdict), debrief.sentence, 0, verdict_tone(debrief.verdict));
+    page.paragraph(std::string(verdict_said(debrief.verdict)) + " " + debrief.sentence, 0, 2, verdict_tone(debrief.verdict));
     std::string hidden = debrief.hidden.empty() && debrief.roots.empty()
                              ? "nothing"
                              : fmt::format("{}", fmt::join(debrief.hidden, ", "));

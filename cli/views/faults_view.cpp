@@ -18,11 +18,9 @@ Json seen_json(const SymptomPattern& symptom) {
 }
 
 /// "lo, m1, m2: dead" for states that share a word, in the order of the states.
-void write_symptom(TextPage& page, const SymptomPattern& symptom, const SymptomPattern& healthy, std::size_t faults) {
+void write_symptom(TextPage& page, const SymptomPattern& symptom, std::size_t faults) {
     std::vector<std::pair<std::string, std::string>> words;  // what is seen -> states
-    for (std::size_t i = 0; i < symptom.seen.size(); ++i) {
-        const auto& [state, word] = symptom.seen[i];
-        if (i < healthy.seen.size() && healthy.seen[i].second == word) continue;
+    for (const auto& [state, word] : symptom.changed) {
         auto known = words.begin();
         while (known != words.end() && known->first != word) ++known;
         if (known == words.end())
@@ -70,7 +68,7 @@ std::string faults_text(const FaultsAnswer& answer, PageStyle style) {
     for (const SymptomGroup& group : answer.groups) {
         page.gap();
         const std::vector<std::string> lines = fault_lines(group);
-        write_symptom(page, group.symptom, answer.healthy, lines.size());
+        write_symptom(page, group.symptom, lines.size());
         for (std::size_t i = 0; i < lines.size() && i < style.top; ++i) page.paragraph(lines[i], 2);
         if (lines.size() > style.top)
             page.paragraph(more_line(lines.size() - style.top, lines.size()), 2, 2, Tone::quiet);

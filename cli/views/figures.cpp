@@ -82,6 +82,12 @@ std::string counted(std::size_t count, std::string_view noun) {
     return fmt::format("{} {}", count, plural);
 }
 
+std::string names_and_more(const std::vector<std::string>& names, std::size_t most) {
+    if (names.size() <= most) return joined(names, ", ");
+    const std::vector<std::string> first(names.begin(), names.begin() + static_cast<std::ptrdiff_t>(most));
+    return fmt::format("{} and {} more", joined(first, ", "), names.size() - most);
+}
+
 std::string more_line(std::size_t left, std::size_t all) {
     return fmt::format("{} more: --top {}", left, all);
 }

@@ -36,6 +36,9 @@ std::string counted(std::size_t count, std::string_view noun);
 /// "a, b, c and 12 more: --top 15"; at most `most` names are written.
 std::string name_list(const std::vector<std::string>& names, std::size_t most);
 
+/// "a, b, c and 12 more", where another word says how to see the rest.
+std::string names_and_more(const std::vector<std::string>& names, std::size_t most);
+
 /// What stands below a cut list: "12 more: --top 17".
 std::string more_line(std::size_t left, std::size_t all);
 

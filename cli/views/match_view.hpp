@@ -1,10 +1,12 @@
 // The answer of `match` and its three ways of showing.
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "cli/views/text_page.hpp"
 #include "engine/diagnosis/answer.hpp"
+#include "engine/planning/next.hpp"
 #include "netlists/circuit/circuit.hpp"
 
 namespace voltfall {
@@ -14,7 +16,8 @@ struct MatchView {
     MatchAnswer answer;
     const Circuit* circuit{};  ///< for the minutes to each repair; may be null; must outlive the view
     std::string next;          ///< what to type next
-    std::size_t explained{static_cast<std::size_t>(-1)};  ///< candidates told with their reasons, at most
+    std::optional<TestProposal> test{};  ///< the test to take next
+    bool why{true};                      ///< every suspect with its reasons, instead of the first screen
 };
 
 /// Is "none of these" more probable than the leader and all that the readings cannot tell from it?

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <set>
 
 #include "cli/views/figures.hpp"
 #include "cli/views/json_document.hpp"
@@ -15,24 +16,40 @@ namespace voltfall {
 
 namespace {
 
+constexpr std::string_view warning_mark = "warning: ";
+
 std::string unit_of(const Expectation& expectation) {
     return expectation.unit == Unit::none ? "" : std::string(unit_name(expectation.unit));
 }
 
-void add_test(TextPage& page, const Circuit& circuit, const TestProposal& test, std::size_t number) {
-    page.gap();
+/// "C101.4 resistance: 3.40 to 4.00 V; M1 drag: 0.02 to 0.06 V; 2 more".
+std::string expectations_text(const TestProposal& test, std::size_t most) {
+    std::string text;
+    for (std::size_t i = 0; i < test.expect.size() && i < most; ++i)
+        text += fmt::format("{}{}: {}", i == 0 ? "" : "; ", test.expect[i].fault, expected_text(test.expect[i]));
+    if (test.expect.size() > most) text += fmt::format("; {} more", test.expect.size() - most);
+    return text;
+}
+
+/// A test on two or three lines behind its cautions; a caution that stands on the page is not written again.
+TextPage test_lines(const PageStyle& style, const Circuit& circuit, const TestProposal& test, std::size_t number,
+                    std::set<std::string>& said) {
+    constexpr std::size_t usual_expectations = 2;
+    TextPage page(style);
     // What can hurt is read before what is to be done.
-    for (const std::string& caution : test.caution) page.labelled("CAUTION", without_mark(caution), 2, Tone::caution);
-    page.labelled(fmt::format("{}", number), write_test(circuit, test.test), 0, Tone::heading);
-    page.labelled("takes", fmt::format("{}, tells {} bit", shown_minutes(test.minutes), write_fixed(test.bits, 2)), 2);
-    TextTable table({{"expect if", Align::left, Fold::words}, {"reading", Align::right}});
-    for (std::size_t i = 0; i < test.expect.size() && i < page.style().top; ++i)
-        table.row({test.expect[i].fault, expected_text(test.expect[i])});
-    if (!table.empty()) page.table(table);
-    if (test.expect.size() > page.style().top)
-        page.paragraph(more_line(test.expect.size() - page.style().top, test.expect.size()), 2, 2, Tone::quiet);
-    if (!test.can_see.empty()) page.labelled("can see", test.can_see, 2);
-    for (const std::string& note : test.notes) page.labelled("note", note, 2, Tone::quiet);
+    for (const std::string& caution : test.caution)
+        if (said.insert(caution).second)
+            page.labelled(caution_word(caution), without_mark(caution), 2, Tone::caution);
+    page.labelled(fmt::format("{}", number),
+                  fmt::format("{}  ({}, {})", write_test(circuit, test.test), shown_minutes(test.minutes),
+                              worth_words(test.bits)),
+                  0, Tone::heading);
+    const std::string expect = expectations_text(test, style.all ? test.expect.size() : usual_expectations);
+    if (!expect.empty()) page.labelled("expect", expect, 2);
+    if (style.all && !test.can_see.empty()) page.labelled("can see", test.can_see, 2);
+    if (style.all)
+        for (const std::string& note : test.notes) page.labelled("note", note, 2, Tone::quiet);
+    return page;
 }
 
 Json test_json(const Circuit& circuit, const TestProposal& test) {
@@ -58,8 +75,25 @@ Json test_json(const Circuit& circuit, const TestProposal& test) {
 }  // namespace
 
 std::string without_mark(const std::string& caution) {
-    constexpr std::string_view mark = "caution: ";
-    return caution.starts_with(mark) ? caution.substr(mark.size()) : caution;
+    for (const std::string_view mark : {warning_mark, std::string_view("caution: ")})
+        if (caution.starts_with(mark)) return caution.substr(mark.size());
+    return caution;
+}
+
+std::string_view caution_word(const std::string& caution) {
+    return caution.starts_with(warning_mark) ? "WARNING" : "CAUTION";
+}
+
+std::string_view worth_words(double bits) {
+    // Bits of a split in two groups: 1 of halves, 0.81 of a quarter and the rest, 0.47 of a tenth.
+    constexpr double of_halves = 1.2;
+    constexpr double of_a_third = 0.87;
+    constexpr double of_a_quarter = 0.6;
+    constexpr double of_a_tenth = 0.35;
+    if (bits > of_halves) return "parts the suspects into several groups";
+    if (bits > of_a_third) return "parts the suspects about in half";
+    if (bits > of_a_quarter) return "parts off about a quarter of the suspects";
+    return bits > of_a_tenth ? "parts off about a tenth of the suspects" : "tells little, but something";
 }
 
 std::string expected_text(const Expectation& expectation) {
@@ -90,19 +124,28 @@ void write_stop(TextPage& page, const StopAdvice& stop) {
 }
 
 std::string next_text(const NextView& view, PageStyle style) {
+    constexpr std::size_t usual_tests = 3;
+    constexpr std::size_t usual_notes = 2;
     TextPage page(style);
-    if (!view.concern.empty()) page.labelled("concern:", view.concern, 0);
-    for (const std::string& note : view.answer.notes) page.labelled("note", note, 0, Tone::caution);
-    if (view.answer.stop) write_stop(page, *view.answer.stop);
+    TextPage foot({style.width, style.colour});
     const auto& tests = view.answer.tests;
-    if (tests.empty()) page.paragraph("no test at hand tells the suspects apart");
-    for (std::size_t i = 0; i < tests.size() && i < style.top; ++i) add_test(page, *view.circuit, tests[i], i + 1);
-    if (tests.size() > style.top) {
-        page.gap();
-        page.paragraph(more_line(tests.size() - style.top, tests.size()), 0, 2, Tone::quiet);
+    if (!view.concern.empty()) page.labelled("concern:", view.concern, 0);
+    const std::size_t notes = style.all ? view.answer.notes.size() : std::min(usual_notes, view.answer.notes.size());
+    for (std::size_t i = 0; i < notes; ++i) page.labelled("note", view.answer.notes[i], 0, Tone::caution);
+    if (view.answer.stop) write_stop(page, *view.answer.stop);
+    if (tests.empty() && !view.answer.stop) page.paragraph("no test at hand tells the suspects apart");
+    const bool stopped = view.answer.stop && !style.all && !style.top_given;
+    const std::size_t most = stopped ? 0 : style.all || style.top_given ? style.top : usual_tests;
+    const std::string rest = stopped && !tests.empty() ? "tests all the same: --all; " : "all tests and what each suspect would read: --all; ";
+    foot.paragraph((tests.empty() ? "" : rest) + "then: " + view.next, 0, 2, Tone::quiet);
+    std::set<std::string> said;
+    std::size_t shown = 0;
+    for (; shown < tests.size() && shown < most; ++shown) {
+        const TextPage test = test_lines(style, *view.circuit, tests[shown], shown + 1, said);
+        if (shown > 0 && test.lines() > page.room(foot.lines())) break;
+        page.add(test);
     }
-    page.gap();
-    page.paragraph("next: " + view.next, 0, 6);
+    page.add(foot);
     return page.text();
 }
 

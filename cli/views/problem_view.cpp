@@ -5,6 +5,8 @@
 #include <algorithm>
 
 #include "cli/views/figures.hpp"
+#include "netlists/text/characters.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -26,21 +28,19 @@ Tone tone_of(Severity severity) {
 }
 
 std::string place_text(const SourcePlace& place) {
-    if (place.line <= 0) return place.file;
-    return fmt::format("{}:{}:{}", place.file, place.line, place.column);
+    if (place.line <= 0) return place.file.str();
+    return fmt::format("{}:{}:{}", place.file.str(), place.line, place.column);
 }
 
-/// The line as characters; control characters (a tab, above all) become blanks so that the caret stands right.
-std::vector<std::string> characters_of(std::string_view line) {
-    std::vector<std::string> characters;
-    for (const char c : line) {
-        const auto byte = static_cast<unsigned char>(c);
-        if ((byte & 0xC0U) == 0x80U && !characters.empty())
-            characters.back() += c;
-        else
-            characters.emplace_back(1, byte < 0x20U || byte == 0x7FU ? ' ' : c);
+/// The line as characters; what a terminal would obey (a tab, above all) becomes a blank so that the caret stands
+/// right, and so does a byte that is not UTF-8.
+std::vector<std::string> characters_shown(std::string_view line) {
+    std::vector<std::string> shown;
+    for (const Character& character : characters_of(line)) {
+        const bool plain = character.valid && !is_control(character.code);
+        shown.emplace_back(plain ? character.bytes : std::string_view(" "));
     }
-    return characters;
+    return shown;
 }
 
 /// Part of a long line around the caret.
@@ -51,7 +51,7 @@ struct Window {
 };
 
 Window window_of(const SourcePlace& place, int width) {
-    const std::vector<std::string> characters = characters_of(place.text);
+    const std::vector<std::string> characters = characters_shown(place.text.str());
     const int size = static_cast<int>(characters.size());
     const int at = std::clamp(place.column - 1, 0, size);
     int first = 0;
@@ -74,8 +74,9 @@ Window window_of(const SourcePlace& place, int width) {
 }  // namespace
 
 std::size_t count_of(const std::vector<Problem>& problems, Severity severity) {
-    return static_cast<std::size_t>(std::count_if(
-        problems.begin(), problems.end(), [&](const Problem& problem) { return problem.severity == severity; }));
+    return static_cast<std::size_t>(std::count_if(problems.begin(), problems.end(), [&](const Problem& problem) {
+        return problem.severity == severity && problem.code != ProblemCode::more_problems;
+    }));
 }
 
 std::string problem_counts(const std::vector<Problem>& problems) {
@@ -84,11 +85,73 @@ std::string problem_counts(const std::vector<Problem>& problems) {
         const std::size_t count = count_of(problems, severity);
         if (count > 0) text += (text.empty() ? "" : ", ") + counted(count, severity_name(severity));
     }
+    if (!problems.empty() && problems.back().code == ProblemCode::more_problems) text += " " + problems.back().message;
     return text.empty() ? "no problems" : text;
 }
 
+namespace {
+
+/// The message without what is quoted in it and without numbers: two with the same rest are one kind of mistake.
+std::string kind_of(const Problem& problem) {
+    std::string kind;
+    bool quoted = false;
+    for (const char c : problem.message) {
+        if (c == '\'') quoted = !quoted;
+        const bool digit = c >= '0' && c <= '9';
+        if (!quoted && !digit) kind += c;
+    }
+    return kind;
+}
+
+/// Mistakes of one kind in one file, in the order of the lines.
+struct MistakeKind {
+    const Problem* first{};
+    std::vector<const Problem*> others;
+};
+
+/// Errors first, then warnings, then notes; each kind where its first stands.
+std::vector<MistakeKind> kinds_of(const std::vector<Problem>& problems) {
+    std::vector<MistakeKind> kinds;
+    for (const Severity severity : {Severity::error, Severity::warning, Severity::note}) {
+        for (const Problem& problem : problems) {
+            if (problem.severity != severity) continue;
+            const auto known = std::find_if(kinds.begin(), kinds.end(), [&](const MistakeKind& kind) {
+                return kind.first->severity == severity && kind.first->place.file == problem.place.file &&
+                       kind.first->place.line > 0 && problem.place.line > 0 && kind_of(*kind.first) == kind_of(problem);
+            });
+            if (known == kinds.end())
+                kinds.push_back({&problem, {}});
+            else
+                known->others.push_back(&problem);
+        }
+    }
+    return kinds;
+}
+
+/// "the same in lines 12 and 14", with what is pointed at there.
+void write_others(TextPage& page, const MistakeKind& kind) {
+    constexpr std::size_t most = 8;
+    if (kind.others.empty()) return;
+    std::vector<std::string> lines;
+    for (const Problem* problem : kind.others) {
+        const std::vector<std::string> characters = characters_of(problem->place.text);
+        const auto begin = static_cast<std::size_t>(std::max(problem->place.column - 1, 0));
+        std::string word;
+        for (std::size_t i = begin; i < characters.size() && i < begin + static_cast<std::size_t>(std::max(problem->place.length, 0)); ++i)
+            word += characters[i];
+        constexpr int longest = 12;
+        const bool told = !word.empty() && text_width(word) <= longest;
+        lines.push_back(fmt::format("{}{}", problem->place.line, told ? " (" + word + ")" : ""));
+    }
+    page.paragraph((lines.size() == 1 ? "the same in line " : "the same in lines ") + names_and_more(lines, most),
+                   source_indent, 2);
+}
+
+}  // namespace
+
 void write_problems(TextPage& page, const std::vector<Problem>& problems) {
-    for (const Problem& problem : problems) {
+    for (const MistakeKind& kind : kinds_of(problems)) {
+        const Problem& problem = *kind.first;
         const Tone tone = tone_of(problem.severity);
         page.paragraph(
             fmt::format("{}: {}: {}", place_text(problem.place), severity_name(problem.severity), problem.message), 0,
@@ -102,6 +165,7 @@ void write_problems(TextPage& page, const std::vector<Problem>& problems) {
                       painted(caret, tone, page.style().colour));
         }
         if (!problem.suggestion.empty()) page.paragraph(problem.suggestion, source_indent, 2);
+        write_others(page, kind);
     }
 }
 

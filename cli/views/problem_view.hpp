@@ -9,7 +9,7 @@
 
 namespace voltfall {
 
-/// Writes the problems in their order.
+/// Writes the problems, errors before warnings and notes; mistakes of one kind are one message with its lines.
 void write_problems(TextPage& page, const std::vector<Problem>& problems);
 
 /// "2 errors, 1 warning", or "no problems".

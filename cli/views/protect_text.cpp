@@ -174,9 +174,84 @@ void write_hot(TextPage& page, const ProtectAnswer& answer) {
     }
 }
 
+/// "OK", or the first wire or contact that is harmed while the fuse holds.
+TableCell guard_verdict(const FuseGuard& guard) {
+    std::vector<std::string> harmed;
+    for (const WireVerdict& wire : guard.wires)
+        if (!wire.ok())
+            harmed.push_back(
+                fmt::format("{} ({} to {})", wire.wire, amps_text(*wire.fails_from), amps_text(*wire.fails_to)));
+    for (const ContactVerdict& contact : guard.contacts)
+        if (!contact.ok())
+            harmed.push_back(fmt::format("{} ({} to {})", contact.name, amps_text(*contact.fails_from),
+                                         amps_text(*contact.fails_to)));
+    constexpr std::size_t most = 3;
+    if (harmed.empty()) return {guard.wires.empty() ? "no wire behind it" : "OK", Tone::good};
+    return {"GAP: harmed " + names_and_more(harmed, most), Tone::bad};
+}
+
+TextTable guards_table(const Protection& protection) {
+    constexpr std::size_t most = 3;
+    TextTable table({{"fuse"},
+                     {"rated A", Align::right},
+                     {"feeds", Align::left, Fold::words, 1},
+                     {"its wires and contacts", Align::left, Fold::words}});
+    for (const FuseGuard& guard : protection.fuses)
+        table.row({guard.name, fmt::format("{:g}", guard.rating),
+                   guard.loads.empty() ? "no load" : names_and_more(guard.loads, most), guard_verdict(guard)});
+    return table;
+}
+
+/// "R1: limiter opens, 188 W".
+std::string burning_words(const ProtectionGap& gap) {
+    if (gap.kind == BodyKind::rating) return load_words(gap);
+    return fmt::format("{}: {}, {:.0f} W", gap.what, kind_words(gap), gap.watts);
+}
+
+TextTable gaps_table(const std::vector<GapGroup>& groups) {
+    TextTable table({{"fault", Align::left, Fold::words},
+                     {"in", Align::left, Fold::words, 1},
+                     {"after", Align::right},
+                     {"what burns while the fuse holds", Align::left, Fold::words}});
+    for (const GapGroup& group : groups) {
+        const ProtectionGap& gap = *group.first;
+        const std::string likewise = group.places.empty() ? "" : fmt::format(" and {} alike", group.places.size());
+        table.row({gap.fault + likewise, gap.state, shown_seconds(gap.seconds),
+                   TableCell(burning_words(gap), Tone::caution)});
+    }
+    return table;
+}
+
+std::string protect_screen(const ProtectAnswer& answer, PageStyle style) {
+    const Protection& protection = answer.protection;
+    TextPage page(style);
+    if (!answer.circuit.empty()) page.heading(answer.circuit);
+    TextPage foot({style.width, style.colour});
+    std::vector<std::string> hot;
+    for (const HotPlace& place : protection.hot) hot.push_back(place.wire);
+    if (!hot.empty()) foot.labelled("hot places:", names_and_more(hot, hot.size()) + " (how long they last: --all)", 0);
+    foot.paragraph("from cold, typical times; the maker's ratings come first: never a larger fuse. Times, wires, assumed "
+                   "figures: --all",
+                   0, 2, Tone::quiet);
+    const TextTable guards = guards_table(protection);
+    if (guards.empty()) page.paragraph("no fuse in this circuit: nothing protects it", 0, 2, Tone::bad);
+    constexpr std::size_t least_for_gaps = 5;
+    const std::size_t shown = page.table_within(guards, page.room(foot.lines() + least_for_gaps), 0);
+    if (shown < guards.size())
+        page.paragraph(fmt::format("{} more fuses: --all", guards.size() - shown), 2, 2, Tone::quiet);
+    const std::vector<GapGroup> groups = groups_of(protection.gaps);
+    if (groups.empty()) page.paragraph("no fault of the catalogue harms anything before a fuse opens");
+    const TextTable gaps = gaps_table(groups);
+    const std::size_t told = page.table_within(gaps, page.room(foot.lines() + 1), 0);
+    if (told < gaps.size()) page.paragraph(fmt::format("{} more: --all", gaps.size() - told), 2, 2, Tone::quiet);
+    page.add(foot);
+    return page.text();
+}
+
 }  // namespace
 
 std::string protect_text(const ProtectAnswer& answer, PageStyle style) {
+    if (!style.all && !style.top_given) return protect_screen(answer, style);
     TextPage page(style);
     if (!answer.circuit.empty()) page.heading(answer.circuit);
     page.paragraph("fuses from cold by their typical time; the vehicle maker's ratings come first: never a larger fuse",

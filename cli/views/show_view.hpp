@@ -8,7 +8,10 @@
 
 namespace voltfall {
 
+/// Each load's way once, with what the positions change.
 std::string show_text(const ShowAnswer& answer, PageStyle style);
+/// Every value that the file leaves to a default or guesses, with its source and who uses it.
+std::string show_defaults_text(const ShowAnswer& answer, PageStyle style);
 std::string show_json(const ShowAnswer& answer);
 std::string show_plain(const ShowAnswer& answer);
 

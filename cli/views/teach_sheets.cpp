@@ -2,6 +2,7 @@
 #include <fmt/ranges.h>
 
 #include "cli/views/figures.hpp"
+#include "cli/views/next_view.hpp"
 #include "cli/views/teach_view.hpp"
 #include "cli/views/text_table.hpp"
 #include "engine/lessons/judgement.hpp"
@@ -56,7 +57,8 @@ std::string line_of(const Circuit& circuit, const Measured& measured) {
 void write_worked(TextPage& page, const Circuit& circuit, const WorkedRun& run, std::size_t& number) {
     for (const WorkedStep& step : run.steps) {
         if (step.test.expect.empty()) continue;
-        for (const std::string& caution : step.test.caution) page.labelled("CAUTION", caution, 2, Tone::caution);
+        for (const std::string& caution : step.test.caution) 
+            page.labelled(caution_word(caution), without_mark(caution), 2, Tone::caution);
         page.labelled(fmt::format("{}", ++number), line_of(circuit, step.measured), 0, Tone::heading);
         page.labelled("why", why_now(step.test), 4);
     }

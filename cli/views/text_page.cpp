@@ -52,6 +52,11 @@ std::vector<std::string> unbreakable_words(std::string_view text) {
 
 }  // namespace
 
+std::size_t screen_lines(int width) {
+    constexpr int wide = 80;
+    return width >= wide ? 24 : 40;
+}
+
 int text_width(std::string_view text) {
     return character_count(text);
 }
@@ -96,7 +101,7 @@ std::vector<std::string> wrap_words(std::string_view text, int width) {
 void TextPage::paragraph(std::string_view text, int indent, int hanging, Tone tone) {
     const int width = std::max(style_.width - indent - hanging, least_wrap_width);
     // The first line may use the room that the others leave for hanging.
-    std::vector<std::string> lines = wrap_words(text, width + hanging);
+    std::vector<std::string> lines = wrap_words(visible(text), width + hanging);
     if (lines.size() > 1) {
         std::string rest(text.substr(0, 0));
         for (std::size_t i = 1; i < lines.size(); ++i) rest += lines[i] + " ";
@@ -112,7 +117,7 @@ void TextPage::labelled(std::string_view label, std::string_view text, int inden
     const int hanging = text_width(label) + 1;
     const std::string margin(static_cast<std::size_t>(indent), ' ');
     const std::vector<std::string> lines =
-        wrap_words(text, std::max(style_.width - indent - hanging, least_wrap_width));
+        wrap_words(visible(text), std::max(style_.width - indent - hanging, least_wrap_width));
     for (std::size_t i = 0; i < lines.size(); ++i) {
         const std::string lead =
             i == 0 ? std::string(label) + " " : std::string(static_cast<std::size_t>(hanging), ' ');
@@ -124,6 +129,28 @@ void TextPage::labelled(std::string_view label, std::string_view text, int inden
 void TextPage::table(const TextTable& table, int indent) {
     for (const std::string& row : table.lines(style_.width - indent, style_.colour))
         line(std::string(static_cast<std::size_t>(indent), ' ') + row);
+}
+
+std::size_t TextPage::table_within(const TextTable& table, std::size_t lines, int indent) {
+    for (std::size_t rows = std::min(table.size(), lines); rows > 0; --rows) {
+        const TextTable cut = table.first(rows);
+        const std::vector<std::string> text = cut.lines(style_.width - indent, style_.colour);
+        if (text.size() > lines) continue;
+        for (const std::string& row : text) line(std::string(static_cast<std::size_t>(indent), ' ') + row);
+        return rows;
+    }
+    return 0;
+}
+
+std::size_t TextPage::lines() const {
+    return static_cast<std::size_t>(std::count(text_.begin(), text_.end(), '\n'));
+}
+
+std::size_t TextPage::room(std::size_t kept) const {
+    if (style_.all) return text_.max_size();
+    const std::size_t screen = screen_lines(style_.width);
+    const std::size_t used = lines() + kept;
+    return used < screen ? screen - used : 0;
 }
 
 void TextPage::gap() {

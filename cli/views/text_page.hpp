@@ -20,7 +20,11 @@ struct PageStyle {
     Colour colour{Colour::off};
     std::size_t top{5};     ///< length of long lists
     bool top_given{false};  ///< a person asked for that length
+    bool all{false};        ///< everything, not the first screen alone
 };
+
+/// Lines of a screen of that width: 24 at 80 columns, 40 on a narrow one.
+std::size_t screen_lines(int width);
 
 /// Characters (not bytes) of UTF-8 text.
 int text_width(std::string_view text);
@@ -47,10 +51,20 @@ public:
     void labelled(std::string_view label, std::string_view text, int indent = 2, Tone tone = Tone::plain);
     /// A table, `indent` in.
     void table(const TextTable& table, int indent = 2);
+    /// As many of its first rows as `lines` hold under their heads; how many were written.
+    std::size_t table_within(const TextTable& table, std::size_t lines, int indent = 2);
     /// A line as it is: not wrapped.
     void line(std::string_view text) { text_.append(text).append("\n"); }
     /// An empty line, never two in a row and none at the top.
     void gap();
+
+    /// Text of another page of the same width, as it is.
+    void add(const TextPage& other) { text_ += other.text_; }
+
+    /// Lines written.
+    std::size_t lines() const;
+    /// Lines left of the first screen when `kept` more are to follow; without end where everything is asked for.
+    std::size_t room(std::size_t kept = 0) const;
 
     const std::string& text() const { return text_; }
 

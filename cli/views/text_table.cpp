@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <numeric>
 
+#include "netlists/text/characters.hpp"
+
 namespace voltfall {
 
 namespace {
@@ -33,8 +35,15 @@ void drop_end_blanks(std::string& line) {
 
 }  // namespace
 
+TextTable TextTable::first(std::size_t rows) const {
+    TextTable table(columns_);
+    table.rows_.assign(rows_.begin(), rows_.begin() + static_cast<std::ptrdiff_t>(std::min(rows, rows_.size())));
+    return table;
+}
+
 void TextTable::row(std::vector<TableCell> cells) {
     while (cells.size() < columns_.size()) cells.emplace_back("");
+    for (TableCell& cell : cells) cell.text = visible(cell.text);
     rows_.push_back(std::move(cells));
 }
 

@@ -35,6 +35,9 @@ public:
     /// Adds a row; missing cells are empty.
     void row(std::vector<TableCell> cells);
     bool empty() const { return rows_.empty(); }
+    std::size_t size() const { return rows_.size(); }
+    /// The same table with its first rows alone.
+    TextTable first(std::size_t rows) const;
 
     /// The rows under their heads, each at most `width` characters. Columns without any text take no room. Columns that
     /// may fold are narrowed first, then columns are left out, and when even that does not do, a row becomes several

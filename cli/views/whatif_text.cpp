@@ -1,377 +1,359 @@
+// The first screen of `whatif`: positions by loads, what happens then, and where the volts differ along the way.
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "cli/views/figures.hpp"
 #include "cli/views/startup_view.hpp"
 #include "cli/views/text_table.hpp"
+#include "cli/views/whatif_pages.hpp"
 #include "cli/views/whatif_view.hpp"
+#include "netlists/text/lists.hpp"
 
 namespace voltfall {
 
 namespace {
 
-/// The least difference that a meter on its 20 V range shows.
-constexpr double visible_volts = 0.01;
-/// Points this near to each other tell a person the same; the figures of the first are shown.
+/// Neighbours on the way that read within this of each other are one row.
 constexpr double alike_volts = 0.05;
-constexpr std::size_t most_alike_named = 6;
-constexpr std::size_t usual_points = 8;
-constexpr std::size_t most_warm = 6;
-/// Beyond this nothing is what it was, so that the figure means nothing more.
-constexpr double most_celsius = 600;
 
-enum class Cases { healthy_only, both };
+/// Positions in which the same is to be said, in their order.
+struct Told {
+    std::vector<std::string> positions;
+    std::vector<std::string> cells;
+    Tone tone{Tone::plain};
 
-/// How the case stands in the end: `after` is filled even when nothing happens.
-const CircuitFigures& end_of(const WhatifState& state) {
-    return state.after;
+    bool same(const Told& other) const { return cells == other.cells; }
+};
+
+void add_told(std::vector<Told>& told, Told one) {
+    for (Told& known : told) {
+        if (!known.same(one)) continue;
+        known.positions.push_back(one.positions.front());
+        return;
+    }
+    told.push_back(std::move(one));
 }
 
-Tone seen_tone(LoadSeen seen, LoadSeen healthy) {
-    if (seen == healthy) return Tone::plain;
-    return seen == LoadSeen::slow || seen == LoadSeen::fast ? Tone::caution : Tone::bad;
+/// Position, load, what it should do, what it does, then volts, amperes and speed, sound and as it is.
+std::vector<std::string> load_cells(const LoadFigures& sound, const LoadFigures& now, Cases cases) {
+    const auto rpm = [](const LoadFigures& load) { return load.rpm ? shown_rpm(*load.rpm) : std::string(); };
+    if (cases == Cases::healthy_only)
+        return {sound.name, sound.said, shown_volts(sound.volts), shown_amps(sound.amps), rpm(sound)};
+    return {sound.name,
+            sound.said,
+            now.said,
+            shown_volts(now.volts),
+            shown_volts(sound.volts),
+            shown_amps(now.amps),
+            shown_amps(sound.amps),
+            rpm(now),
+            rpm(sound)};
 }
 
-void add_loads(TextTable& table, const CircuitFigures& figures, const CircuitFigures& healthy, const char* which) {
-    for (std::size_t i = 0; i < figures.loads.size(); ++i) {
-        const LoadFigures& load = figures.loads[i];
-        table.row({load.name, which, shown_volts(load.volts), shown_amps(load.amps),
-                   load.rpm ? shown_rpm(*load.rpm) : "",
-                   TableCell(std::string(word_of(load.seen)), seen_tone(load.seen, healthy.loads[i].seen))});
+TextTable positions_table(const WhatifAnswer& answer, Cases cases) {
+    std::vector<Told> told;
+    for (const WhatifState& state : answer.states) {
+        bool any = false;
+        for (std::size_t i = 0; i < state.healthy.loads.size(); ++i) {
+            if (is_never_on(state, i)) continue;
+            any = true;
+            const LoadFigures& now = end_of(state).loads[i];
+            const LoadFigures& sound = state.healthy.loads[i];
+            add_told(told, {{state.state}, load_cells(sound, now, cases), seen_tone(now.seen, sound.seen)});
+        }
+        const std::string off(word_of(LoadSeen::off));
+        if (!any && !state.healthy.loads.empty())
+            add_told(told, {{state.state}, {"all", off, cases == Cases::both ? off : ""}, Tone::quiet});
+    }
+    std::vector<TableColumn> columns{{"position", Align::left, Fold::words}, {"load"}};
+    if (cases == Cases::both) {
+        columns.insert(columns.end(), {{"should be"},
+                                       {"is"},
+                                       {"V", Align::right, Fold::whole, 1},
+                                       {"sound V", Align::right, Fold::whole, 3},
+                                       {"A", Align::right, Fold::whole, 2},
+                                       {"sound A", Align::right, Fold::whole, 4},
+                                       {"rpm", Align::right, Fold::whole, 5},
+                                       {"sound", Align::right, Fold::whole, 6}});
+    } else {
+        columns.insert(columns.end(), {{"is"},
+                                       {"V", Align::right},
+                                       {"A", Align::right},
+                                       {"rpm", Align::right, Fold::whole, 1}});
+    }
+    TextTable table(std::move(columns));
+    for (const Told& one : told) {
+        std::vector<TableCell> cells{joined(one.positions, ", ")};
+        for (std::size_t i = 0; i < one.cells.size(); ++i)
+            cells.emplace_back(one.cells[i], i == 2 && cases == Cases::both ? one.tone : Tone::plain);
+        table.row(std::move(cells));
+    }
+    return table;
+}
+
+/// Sentences and the positions in which each is true, in the order met.
+class Sentences {
+public:
+    void add(const std::string& position, std::string text) {
+        for (auto& [known, positions] : list_) {
+            if (known != text) continue;
+            if (positions.back() != position) positions.push_back(position);
+            return;
+        }
+        list_.emplace_back(std::move(text), std::vector{position});
+    }
+
+    /// As many as `most` lines hold; the rest is counted.
+    void write(TextPage& page, std::size_t most, Tone tone) const {
+        std::size_t written = 0;
+        for (const auto& [text, positions] : list_) {
+            TextPage one({page.style().width, page.style().colour});
+            one.labelled(joined(positions, ", ") + ":", text, 2, tone);
+            if (one.lines() > most) break;
+            most -= one.lines();
+            page.add(one);
+            ++written;
+        }
+        if (written < list_.size() && most > 0)
+            page.paragraph(fmt::format("{} more: --all", list_.size() - written), 2, 2, Tone::quiet);
+    }
+    bool empty() const { return list_.empty(); }
+
+private:
+    std::vector<std::pair<std::string, std::vector<std::string>>> list_;
+};
+
+/// What happens, in the position in which it happens first; the others are named with it.
+void add_events(Sentences& told, const WhatifAnswer& answer) {
+    struct First {
+        const WhatifState* state{};
+        const HeatEvent* event{};
+        std::vector<std::string> slower;
+    };
+    std::vector<First> firsts;
+    for (const WhatifState& state : answer.states) {
+        for (const HeatEvent& event : state.aftermath) {
+            const auto same = [&](const First& first) { return first.event->what == event.what; };
+            const auto known = std::find_if(firsts.begin(), firsts.end(), same);
+            if (known == firsts.end()) {
+                firsts.push_back({&state, &event, {}});
+            } else if (event.seconds < known->event->seconds) {
+                known->slower.push_back(known->state->state);
+                known->state = &state;
+                known->event = &event;
+            } else {
+                known->slower.push_back(state.state);
+            }
+        }
+    }
+    for (const First& first : firsts) {
+        std::string text = event_text(*first.event);
+        if (!first.slower.empty()) text += "; later in " + joined(first.slower, ", ");
+        if (first.event->goes_on) text += "; nothing protects it: it burns until the feed is taken off";
+        told.add(first.state->state, std::move(text));
     }
 }
 
-void write_loads(TextPage& page, const WhatifState& state, Cases cases) {
-    if (state.healthy.loads.empty()) return;
-    TextTable table(
-        {{"load"}, {""}, {"V", Align::right}, {"A", Align::right}, {"rpm", Align::right, Fold::whole, 1}, {"seen"}});
-    add_loads(table, state.healthy, state.healthy, "healthy");
-    if (cases == Cases::both) add_loads(table, state.faulted, state.healthy, "faulted");
-    if (!state.aftermath.empty()) add_loads(table, state.after, state.healthy, "after");
-    page.table(table);
-}
-
-/// Does the fuse open in what happens then? A limiter may come first, and a winding that warms draws less.
-bool opens_then(const WhatifState& state, const std::string& fuse) {
-    return std::any_of(state.aftermath.begin(), state.aftermath.end(), [&](const HeatEvent& event) {
-        return event.kind == HeatEventKind::fuse_opens && event.name == fuse;
-    });
-}
-
-TableCell fuse_verdict(const FuseFigures& fuse) {
-    if (fuse.open) return {"OPEN", Tone::bad};
-    if (fuse.seconds) return {"OPENS in " + shown_seconds(*fuse.seconds), Tone::bad};
-    return {"OK", Tone::good};
-}
-
-/// Of the faulted circuit: something else may happen first, or the current may fall.
-TableCell faulted_verdict(const FuseFigures& fuse, const WhatifState& state) {
-    if (fuse.open || !fuse.seconds || state.aftermath.empty() || opens_then(state, fuse.name))
-        return fuse_verdict(fuse);
-    return {shown_seconds(*fuse.seconds) + " at this current; see then", Tone::bad};
-}
-
-void write_fuses(TextPage& page, const WhatifState& state, Cases cases) {
-    if (state.healthy.fuses.empty()) return;
-    TextTable table({{"fuse"},
-                     {"rated A", Align::right, Fold::whole, 1},
-                     {"healthy A", Align::right},
-                     {cases == Cases::both ? "faulted A" : "", Align::right},
-                     {"verdict", Align::left, Fold::words}});
+void add_fuses(Sentences& told, const WhatifState& state) {
     for (std::size_t i = 0; i < state.healthy.fuses.size(); ++i) {
-        const FuseFigures& healthy = state.healthy.fuses[i];
-        const FuseFigures& faulted = state.faulted.fuses[i];
-        TableCell verdict = faulted_verdict(faulted, state);
-        if (cases == Cases::both && healthy.seconds) verdict.text += ", healthy " + fuse_verdict(healthy).text;
-        table.row({healthy.name, fmt::format("{:g}", faulted.rating), shown_amps(healthy.amps),
-                   cases == Cases::both ? shown_amps(faulted.amps) : "", verdict});
+        const FuseFigures& sound = state.healthy.fuses[i];
+        if (sound.seconds)
+            told.add(state.state, fmt::format("{} opens in the sound circuit too, in {}", sound.name,
+                                              shown_seconds(*sound.seconds)));
+        const FuseFigures& now = state.faulted.fuses[i];
+        if (now.open && !sound.open) told.add(state.state, now.name + " stands open");
     }
-    page.table(table);
 }
 
-std::string volts_or_floats(const std::optional<double>& volts) {
-    return volts ? shown_volts(*volts) : "floats";
+void add_relays(Sentences& told, const WhatifState& state, Cases cases) {
+    for (std::size_t i = 0; i < end_of(state).relays.size(); ++i) {
+        const RelayFigure& now = end_of(state).relays[i];
+        const std::string& sound = state.healthy.relays[i].word;
+        if (cases == Cases::both && now.word != sound)
+            told.add(state.state, fmt::format("relay {} {}, sound: {}", now.name, now.word, sound));
+        if (cases == Cases::healthy_only && now.word != "released")
+            told.add(state.state, fmt::format("relay {} {}", now.name, now.word));
+    }
+    for (const std::string& relay : end_of(state).holding)
+        told.add(state.state, "relay " + relay + " stays pulled once it was pulled");
 }
 
-/// How far a point has moved; a point that begins or ceases to float moves by all its volts, and at least visibly.
-double moved(const PointFigure& healthy, const PointFigure& end) {
-    if (healthy.volts && end.volts) return std::abs(*end.volts - *healthy.volts);
-    if (!healthy.volts && !end.volts) return 0;
-    return std::max(std::abs(healthy.volts ? *healthy.volts : *end.volts), 2 * visible_volts);
+void add_limits(Sentences& told, const WhatifState& state, Cases cases) {
+    for (const LimitFigure& limit : state.limits) {
+        if (limit.holds(limit.healthy) && (cases == Cases::healthy_only || limit.holds(limit.faulted))) continue;
+        told.add(state.state, "limit: " + limit_text(limit, cases));
+    }
 }
 
-/// Points in the order to show: as asked for, else those that moved most.
-std::vector<std::size_t> points_to_show(const WhatifState& state, bool asked_for, Cases cases) {
+void add_cut_off(Sentences& told, const WhatifState& state) {
+    constexpr std::size_t most = 4;
+    const auto& floating = end_of(state).floating;
+    if (floating.empty()) return;
+    told.add(state.state, "cut off: " + names_and_more(floating, most) + "; a meter shows about 0 V there, that is no proof of ground");
+}
+
+Sentences notes_of(const WhatifAnswer& answer, Cases cases) {
+    Sentences told;
+    add_events(told, answer);
+    for (const WhatifState& state : answer.states) {
+        add_fuses(told, state);
+        add_relays(told, state, cases);
+        add_limits(told, state, cases);
+        if (cases == Cases::both) add_cut_off(told, state);
+    }
+    return told;
+}
+
+/// The most that any point or load of the state has changed: words of a load first, then volts.
+double change_of(const WhatifState& state) {
+    constexpr double of_a_word = 1000;
+    double most = 0;
+    for (std::size_t i = 0; i < state.healthy.points.size(); ++i)
+        most = std::max(most, moved(state.healthy.points[i], end_of(state).points[i]));
+    for (std::size_t i = 0; i < state.healthy.loads.size(); ++i)
+        if (state.healthy.loads[i].seen != end_of(state).loads[i].seen) most += of_a_word;
+    // Millivolts decide: smaller steps are the solver's noise and must not change the choice.
+    return std::round(1000 * most);
+}
+
+/// The position whose points are shown: the one in which most has changed, the last of equals.
+const WhatifState& most_changed(const WhatifAnswer& answer) {
+    const auto by_change = [](const WhatifState& a, const WhatifState& b) { return change_of(a) <= change_of(b); };
+    return *std::max_element(answer.states.begin(), answer.states.end(), by_change);
+}
+
+/// Indices of points in the order of the current, those on no load's way behind; as asked for where a person named them.
+std::vector<std::size_t> along_the_way(const WhatifState& state, bool asked_for) {
     std::vector<std::size_t> order;
-    const auto& healthy = state.healthy.points;
-    const auto& end = end_of(state).points;
-    for (std::size_t i = 0; i < healthy.size(); ++i)
-        if (asked_for || cases == Cases::healthy_only || moved(healthy[i], end[i]) >= visible_volts) order.push_back(i);
-    if (asked_for || cases == Cases::healthy_only) return order;
-    // Millivolts decide: smaller steps are the solver's noise and must not change the order.
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-        return std::llround(1000 * moved(healthy[a], end[a])) > std::llround(1000 * moved(healthy[b], end[b]));
-    });
+    const auto& points = state.healthy.points;
+    for (const std::string& name : asked_for ? std::vector<std::string>{} : state.along) {
+        const auto found = std::find_if(points.begin(), points.end(), [&](const auto& p) { return p.name == name; });
+        if (found != points.end()) order.push_back(static_cast<std::size_t>(found - points.begin()));
+    }
+    for (std::size_t i = 0; i < points.size(); ++i)
+        if (std::find(order.begin(), order.end(), i) == order.end()) order.push_back(i);
     return order;
 }
 
-/// Points that read alike, healthy and in the end, are one row.
-struct PointRow {
-    std::vector<std::string> names;
-    PointFigure healthy;
-    PointFigure end;
-};
-
-bool alike(const std::optional<double>& a, const std::optional<double>& b) {
-    if (!a || !b) return a.has_value() == b.has_value();
-    return std::abs(*a - *b) <= alike_volts;
+bool alike(const PointFigure& a, const PointFigure& b) {
+    if (!a.volts || !b.volts) return a.volts.has_value() == b.volts.has_value();
+    return std::abs(*a.volts - *b.volts) <= alike_volts;
 }
 
-std::vector<PointRow> rows_of(const WhatifState& state, const std::vector<std::size_t>& order, bool asked_for) {
-    std::vector<PointRow> rows;
-    for (const std::size_t i : order) {
-        const PointFigure& healthy = state.healthy.points[i];
-        const PointFigure& end = end_of(state).points[i];
-        auto row = rows.begin();
-        while (row != rows.end() &&
-               (asked_for || !alike(row->healthy.volts, healthy.volts) || !alike(row->end.volts, end.volts)))
-            ++row;
-        if (row == rows.end())
-            rows.push_back({{healthy.name}, healthy, end});
-        else
-            row->names.push_back(healthy.name);
-    }
-    return rows;
-}
-
-std::string names_text(const std::vector<std::string>& names) {
-    const std::size_t named = names.size() <= most_alike_named + 1 ? names.size() : most_alike_named;
-    std::string text = name_list({names.begin(), names.begin() + static_cast<std::ptrdiff_t>(named)}, named);
-    if (named < names.size()) text += fmt::format(" and {} alike", names.size() - named);
-    return text;
-}
-
-void write_points(TextPage& page, const WhatifState& state, bool asked_for, Cases cases) {
-    const std::vector<PointRow> rows = rows_of(state, points_to_show(state, asked_for, cases), asked_for);
-    if (rows.empty()) return;
-    const std::size_t most = asked_for ? rows.size() : page.style().top_given ? page.style().top : usual_points;
+TextTable points_table(const WhatifState& state, Cases cases, bool asked_for) {
     const bool both = cases == Cases::both;
-    TextTable table({{both && !asked_for ? "points that differ most" : "point", Align::left, Fold::words},
-                     {both ? "healthy V" : "V", Align::right},
-                     {both ? (state.aftermath.empty() ? "faulted V" : "after V") : "", Align::right},
+    TextTable table({{asked_for ? "point" : "points along the way", Align::left, Fold::words},
+                     {both ? "sound V" : "V", Align::right},
+                     {both ? "V" : "", Align::right},
                      {both ? "differ V" : "", Align::right, Fold::whole, 1}});
-    for (std::size_t i = 0; i < rows.size() && i < most; ++i) {
-        const auto& [names, healthy, end] = rows[i];
-        const bool numbers = healthy.volts && end.volts;
-        table.row({names_text(names), volts_or_floats(healthy.volts), both ? volts_or_floats(end.volts) : "",
-                   both && numbers ? shown_volts(*end.volts - *healthy.volts) : ""});
+    const auto& sound = state.healthy.points;
+    const auto& now = end_of(state).points;
+    const std::vector<std::size_t> order = along_the_way(state, asked_for);
+    for (std::size_t at = 0; at < order.size();) {
+        const std::size_t first = order[at++];
+        if (!asked_for && both && moved(sound[first], now[first]) < visible_volts) continue;
+        std::string names = sound[first].name;
+        while (!asked_for && at < order.size() && alike(sound[first], sound[order[at]]) &&
+               alike(now[first], now[order[at]])) {
+            names += ", " + sound[order[at++]].name;
+        }
+        const bool numbers = sound[first].volts && now[first].volts;
+        table.row({names, volts_or_floats(sound[first].volts), both ? volts_or_floats(now[first].volts) : "",
+                   both && numbers ? shown_volts(*now[first].volts - *sound[first].volts) : ""});
     }
-    page.table(table);
-    if (rows.size() > most) page.paragraph(more_line(rows.size() - most, rows.size()), 2, 2, Tone::quiet);
+    return table;
 }
 
-void write_wires(TextPage& page, const WhatifState& state, Cases cases) {
+TextTable wires_table(const WhatifState& state, Cases cases) {
     const bool both = cases == Cases::both;
     TextTable table({{"wire"},
-                     {both ? "healthy A" : "A", Align::right},
+                     {both ? "sound A" : "A", Align::right},
                      {both ? "from end A" : "", Align::right},
                      {both ? "to end A" : "", Align::right}});
     for (std::size_t i = 0; i < state.healthy.wires.size(); ++i) {
-        const WireFigures& healthy = state.healthy.wires[i];
-        const WireFigures& end = end_of(state).wires[i];
+        const WireFigures& sound = state.healthy.wires[i];
+        const WireFigures& now = end_of(state).wires[i];
         table.row(
-            {healthy.name, shown_amps(healthy.from), both ? shown_amps(end.from) : "", both ? shown_amps(end.to) : ""});
+            {sound.name, shown_amps(sound.from), both ? shown_amps(now.from) : "", both ? shown_amps(now.to) : ""});
     }
-    if (!table.empty()) page.table(table);
+    return table;
 }
 
-void write_relays(TextPage& page, const WhatifState& state, Cases cases) {
-    std::string text;
-    const auto& end = end_of(state).relays;
-    for (std::size_t i = 0; i < end.size(); ++i) {
-        const std::string& healthy = state.healthy.relays[i].word;
-        if (!text.empty()) text += ", ";
-        text += end[i].name + " " + end[i].word;
-        if (cases == Cases::both && healthy != end[i].word) text += " (healthy " + healthy + ")";
-    }
-    if (!text.empty()) page.labelled(end.size() == 1 ? "relay" : "relays", text);
-    const auto& holding = end_of(state).holding;
-    if (!holding.empty()) page.labelled("note", "once pulled, stays pulled: " + name_list(holding, page.style().top));
+void write_heads(TextPage& page, const WhatifAnswer& answer) {
+    if (!answer.circuit.empty()) page.heading(answer.circuit);
+    if (answer.faults.empty()) page.paragraph("sound circuit, no fault");
+    for (std::size_t i = 0; i < answer.faults.size(); ++i)
+        page.labelled("fault", answer.faults[i] + ": " + answer.plain[i], 0);
 }
 
-void write_cut_off(TextPage& page, const WhatifState& state) {
-    const std::size_t most = page.style().top;
-    if (!end_of(state).floating.empty()) {
-        page.labelled("floating", name_list(end_of(state).floating, most));
-        page.paragraph("a meter shows about 0 V there; that is no proof of ground", 4, 2, Tone::caution);
-    }
-    if (!end_of(state).weak.empty())
-        page.labelled("weak", name_list(end_of(state).weak, most) + " (behind a blocked diode, under a 10 Mohm meter)");
-}
-
-std::string limit_word(const LimitFigure& limit, double value) {
-    if (limit.holds(value)) return "OK";
-    return value > limit.high ? "HIGH" : "LOW";
-}
-
-std::string limit_text(const LimitFigure& limit, Cases cases) {
-    const auto shown = [&](double value) {
-        return write_fixed(value, limit.unit == "A" ? 1 : 2) + " " + limit.unit + " " + limit_word(limit, value);
-    };
-    const std::string allowed = limit.low ? fmt::format("{:g} to {:g} {}", *limit.low, limit.high, limit.unit)
-                                          : fmt::format("{:g} {} at most", limit.high, limit.unit);
-    std::string text = fmt::format("{}, {}: healthy {}", limit.what, allowed, shown(limit.healthy));
-    if (cases == Cases::both) text += ", faulted " + shown(limit.faulted);
-    return text;
-}
-
-void write_limits(TextPage& page, const WhatifState& state, Cases cases) {
-    std::vector<std::string> kept;
-    for (const LimitFigure& limit : state.limits) {
-        if (limit.holds(limit.healthy) && (cases == Cases::healthy_only || limit.holds(limit.faulted)))
-            kept.push_back(limit.what);
-        else
-            page.labelled("limit", limit_text(limit, cases), 2, Tone::caution);
-    }
-    if (!kept.empty()) page.labelled("limits OK", name_list(kept, page.style().top));
-}
-
-bool differs(const WhatifState& state) {
-    if (!state.aftermath.empty()) return true;
-    for (std::size_t i = 0; i < state.healthy.points.size(); ++i)
-        if (moved(state.healthy.points[i], end_of(state).points[i]) >= visible_volts) return true;
-    for (std::size_t i = 0; i < state.healthy.wires.size(); ++i) {
-        const WireFigures& healthy = state.healthy.wires[i];
-        const WireFigures& end = end_of(state).wires[i];
-        if (std::abs(healthy.from - end.from) > 0.05 || std::abs(healthy.to - end.to) > 0.05) return true;
-    }
-    for (std::size_t i = 0; i < state.healthy.fuses.size(); ++i)
-        if (state.healthy.fuses[i].open != end_of(state).fuses[i].open) return true;
-    return false;
-}
-
-void write_what_works(TextPage& page, const WhatifAnswer& answer) {
-    page.heading("what works");
-    TextTable table({{"state", Align::left, Fold::words}, {"driver sees", Align::left, Fold::words}});
-    for (const WhatifState& state : answer.states) {
-        std::string text;
-        Tone tone = Tone::plain;
-        const CircuitFigures& end = end_of(state);
-        for (std::size_t i = 0; i < end.loads.size(); ++i) {
-            const LoadSeen healthy = state.healthy.loads[i].seen;
-            text += fmt::format("{}{} {}", text.empty() ? "" : ", ", end.loads[i].name, word_of(end.loads[i].seen));
-            if (end.loads[i].seen == healthy) continue;
-            text += fmt::format(" (healthy {})", word_of(healthy));
-            tone = Tone::bad;
-        }
-        for (const HeatEvent& event : state.aftermath)
-            text += "; " + event.what + " after " + shown_seconds(event.seconds);
-        table.row({state.state, TableCell(text, tone)});
-    }
-    page.table(table);
-}
-
-std::string event_text(const HeatEvent& event) {
-    std::string text = event.what + " after " + shown_seconds(event.seconds);
-    if (event.earliest && event.latest)
-        text += fmt::format(" ({} to {})", shown_seconds(*event.earliest), shown_seconds(*event.latest));
-    if (const auto watts = event_watts(event); watts && *watts >= 1) text += fmt::format(", {:.0f} W in it", *watts);
-    if (!event.otherwise.empty()) text += ", " + event.otherwise;
-    return text;
-}
-
-/// Names of what is harmed and goes on heating.
-std::vector<std::string> unprotected(const WhatifState& state) {
-    std::vector<std::string> names;
-    for (const HeatEvent& event : state.aftermath)
-        if (event.goes_on) names.push_back(event.name);
-    return names;
-}
-
-/// What then happens, and what has warmed up when a time is asked for.
-void write_heat(TextPage& page, const WhatifAnswer& answer, const WhatifState& state) {
-    for (const HeatEvent& event : state.aftermath) page.labelled("then", event_text(event), 2, Tone::bad);
-    if (const std::vector<std::string> names = unprotected(state); !names.empty())
-        page.paragraph("nothing protects " + name_list(names, names.size()) + ": it burns until the feed is taken off",
-                       4, 2, Tone::bad);
-    if (!answer.seconds) return;
-    if (state.aftermath.empty())
-        page.labelled("then", "nothing opens or is harmed in " + shown_seconds(*answer.seconds), 2);
-    TextTable table({{"warm after " + shown_seconds(*answer.seconds)},
-                     {"C", Align::right},
-                     {"hottest C", Align::right, Fold::whole, 1},
-                     {"limit C", Align::right},
-                     {"W", Align::right},
-                     {"healthy W", Align::right, Fold::whole, 2}});
-    std::size_t shown = 0;
-    for (const BodyHeat& heat : state.heat) {
-        if (!is_warm(heat) || shown == most_warm) continue;
-        ++shown;
-        const auto degrees = [](double celsius) {
-            return celsius > most_celsius ? fmt::format("over {:.0f}", most_celsius) : fmt::format("{:.0f}", celsius);
-        };
-        table.row({TableCell(heat.name, heat.hottest >= heat.limit ? Tone::bad : Tone::plain), degrees(heat.celsius),
-                   degrees(heat.hottest), fmt::format("{:.0f}", heat.limit), fmt::format("{:.1f}", heat.watts),
-                   fmt::format("{:.1f}", heat.healthy_watts)});
-    }
-    if (shown > 0) page.table(table);
-}
-
-/// The lamp limits the current; the last section that shows millivolts leads to the short.
-void write_lamp(TextPage& page, const WhatifState& state) {
-    if (!state.lamp) return;
-    page.labelled("lamp in " + state.lamp->fuse,
-                  "millivolts by section for a short at each place; the last section that shows any leads to it");
-    std::vector<TableColumn> columns{{"short", Align::left, Fold::words}};
-    for (const std::string& section : state.lamp->sections) columns.push_back({section + " mV", Align::right});
-    TextTable table(std::move(columns));
-    for (const LampSections::Short& row : state.lamp->shorts) {
-        std::vector<TableCell> cells{row.fault};
-        for (const double value : row.millivolts) cells.push_back(write_fixed(value, 1));
-        table.row(std::move(cells));
-    }
-    page.table(table);
-}
-
-void write_state(TextPage& page, const WhatifAnswer& answer, const WhatifState& state) {
-    const Cases cases = answer.faults.empty() ? Cases::healthy_only : Cases::both;
-    const bool asked_for = !answer.points.empty();
-    page.gap();
-    page.heading("state " + state.state);
-    if (cases == Cases::both && !differs(state) && !asked_for) {
-        write_loads(page, state, Cases::healthy_only);
-        page.paragraph("as healthy: no point differs by 0.01 V", 2);
-        write_lamp(page, state);
+/// The points of the position that has changed most, as many as fit.
+void write_points(TextPage& page, const WhatifAnswer& answer, Cases cases, std::size_t kept) {
+    const WhatifState& state = most_changed(answer);
+    if (cases == Cases::both && !differs(state)) {
+        page.paragraph("no point differs by 0.01 V in any position");
         return;
     }
-    write_loads(page, state, cases);
-    write_fuses(page, state, cases);
-    write_heat(page, answer, state);
-    write_lamp(page, state);
-    write_points(page, state, asked_for, cases);
-    if (asked_for) write_wires(page, state, cases);
-    write_relays(page, state, cases);
-    write_cut_off(page, state);
-    write_limits(page, state, cases);
+    const TextTable table = points_table(state, cases, false);
+    const std::size_t room = page.room(kept + 2);
+    if (table.empty() || room < 3) return;
+    page.heading("in position " + state.state);
+    const std::size_t rows = page.table_within(table, room);
+    if (rows < table.size())
+        page.paragraph(fmt::format("{} more rows: --all", table.size() - rows), 2, 2, Tone::quiet);
+}
+
+/// The points and wires that a person named, in one position.
+void write_asked(TextPage& page, const WhatifState& state, Cases cases) {
+    page.heading("in position " + state.state);
+    page.table(points_table(state, cases, true));
+    if (const TextTable wires = wires_table(state, cases); !wires.empty()) page.table(wires);
+}
+
+/// Lines that notes may take, so that points have some room too.
+std::size_t lines_for_notes(std::size_t room) {
+    constexpr std::size_t kept_for_points = 6;
+    constexpr std::size_t least = 2;
+    return room > kept_for_points + least ? room - kept_for_points : std::min(room, least);
 }
 
 }  // namespace
 
 std::string whatif_text(const WhatifAnswer& answer, PageStyle style) {
     TextPage page(style);
-    if (!answer.circuit.empty()) page.heading(answer.circuit);
-    if (answer.faults.empty()) page.paragraph("healthy circuit, no fault");
-    for (const std::string& fault : answer.faults) page.labelled("fault", fault, 0);
+    const Cases cases = answer.faults.empty() ? Cases::healthy_only : Cases::both;
+    TextPage foot({style.width, style.colour});
+    foot.paragraph("all points, all positions: --all; one position: --state; some points: --points", 0, 2,
+                   Tone::quiet);
+    const std::size_t foot_lines = foot.lines();
+    write_heads(page, answer);
     page.gap();
-    write_what_works(page, answer);
-    for (const WhatifState& state : answer.states) {
-        write_state(page, answer, state);
-        if (state.start) write_startup(page, *state.start);
+    const TextTable positions = positions_table(answer, cases);
+    const Sentences notes = notes_of(answer, cases);
+    const std::size_t told = page.table_within(positions, page.room(foot_lines + (notes.empty() ? 1 : 3)), 0);
+    if (told < positions.size())
+        page.paragraph(fmt::format("{} more rows: --all", positions.size() - told), 2, 2, Tone::quiet);
+    if (page.style().all) {
+        write_every_state(page, answer);
+        if (!answer.not_checked.empty()) page.gap();
+        for (const std::string& line : answer.not_checked) page.labelled("limit not checked", line, 0, Tone::quiet);
+        return page.text();
     }
-    if (!answer.not_checked.empty()) page.gap();
-    for (const std::string& line : answer.not_checked) page.labelled("limit not checked", line, 0, Tone::quiet);
+    notes.write(page, lines_for_notes(page.room(foot_lines + 1)), Tone::bad);
+    const auto has_lamp = [](const WhatifState& state) { return state.lamp.has_value(); };
+    const bool asked_for = !answer.points.empty();
+    if (answer.seconds || std::any_of(answer.states.begin(), answer.states.end(), has_lamp)) {
+        write_every_state(page, answer);
+        return page.text();
+    }
+    for (const WhatifState& state : answer.states) {
+        if (state.start) write_startup(page, *state.start);
+        if (asked_for) write_asked(page, state, cases);
+    }
+    if (!asked_for) write_points(page, answer, cases, foot_lines);
+    page.add(foot);
     return page.text();
 }
 

@@ -76,6 +76,22 @@ struct RepairChance {
     std::vector<std::string> faults;  ///< the likeliest first; not all where there are many
 };
 
+/// One reading, and what two suspects would have read there.
+struct ContrastRow {
+    std::string reading;  ///< its number
+    std::string asked;    ///< the test: "hi  M1.1 to B1-"
+    std::string read;     ///< as typed
+    std::string first;    ///< what the first suspect would read: "10.21 V"; of words: expected, not expected
+    std::string second;
+    bool speaks_for_first{true};
+};
+/// The leading suspect beside the next one that the readings part from it.
+struct Contrast {
+    std::string first;   ///< phrases without size
+    std::string second;
+    std::vector<ContrastRow> rows;  ///< the strongest first
+};
+
 struct MatchAnswer {
     int readings{};
     std::vector<RepairChance> places;   ///< the likeliest first
@@ -84,6 +100,7 @@ struct MatchAnswer {
     std::vector<Doubt> doubtful;
     std::vector<RuledOut> ruled_out;
     std::vector<std::string> notes;  ///< supply unknown, readings not weighed yet, reach unknown …
+    std::optional<Contrast> contrast;
     bool supply_unknown{false};
     bool pairs_asked{false};
     std::vector<FaultPair> pairs;  ///< most probable first, where two faults were asked for

@@ -6,6 +6,7 @@
 #include <map>
 
 #include "engine/diagnosis/causes.hpp"
+#include "engine/diagnosis/contrast.hpp"
 #include "engine/diagnosis/pairs.hpp"
 #include "engine/diagnosis/reasons.hpp"
 #include "engine/diagnosis/repair_chances.hpp"
@@ -191,6 +192,7 @@ MatchAnswer match(Simulator& simulator, const Circuit& circuit, const Job& job, 
             answer.doubtful.push_back({job.readings[i].id, nine_digits(weighed->wrong[i])});
     }
     add_ruled_out(answer, *weighed, leader);
+    answer.contrast = contrast_of(*weighed, weighed->ranked());
     if (options.two_faults) {
         add_pairs(answer, circuit, *weighed, options);
     } else if (options.two_where_one_fits_poorly && one_fits_poorly(*weighed)) {

@@ -72,7 +72,7 @@ bool is_second(const std::string& words) {
 double second_victim_factor(const Circuit& circuit, const Job& job, const FaultMode& mode) {
     double factor = 1;
     for (const Fitted& fitted : job.fitted) {
-        if (!is_second(fitted.words)) continue;
+        if (!fitted.part.valid() || !is_second(fitted.words)) continue;
         if (mode.fault_class == FaultClass::joint && mode.part == fitted.part)
             factor = std::max(factor, plug_of_a_second_victim);
         if (!circuit.part(fitted.part).coils.empty() && mode.fault_class == FaultClass::motor)
@@ -131,7 +131,10 @@ Priors priors_of(const Circuit& circuit, const Job& job, std::span<const double>
         const PartId part = circuit.find_part(mode->repair);
         const bool fitted = part.valid() && std::any_of(job.fitted.begin(), job.fitted.end(),
                                                         [&](const Fitted& f) { return f.part == part; });
-        if (fitted) prior *= newly_fitted;
+        const bool of_new_plug = std::any_of(job.fitted.begin(), job.fitted.end(), [&](const Fitted& f) {
+            return !f.plug.empty() && is_cavity_of(mode->place, f.plug);
+        });
+        if (fitted || of_new_plug) prior *= newly_fitted;
         // A plug is repaired apart from its part; a part's own terminals go with it.
         if (!fitted) prior *= second_victim_factor(circuit, job, *mode);
     }

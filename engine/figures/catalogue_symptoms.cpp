@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/figures/symptoms.hpp"
+#include "netlists/phrases/load_words.hpp"
 #include "netlists/text/digits.hpp"
 #include "netlists/text/lists.hpp"
 
@@ -44,21 +45,30 @@ std::vector<CatalogueRow> rows_of(const Circuit& circuit) {
     return rows;
 }
 
-/// "slow", or "M1 slow, A1 dead" where the circuit has several loads.
-std::string words_of(const SymptomTable& table, const std::vector<std::optional<LoadSeen>>& seen) {
+using SeenLoads = std::vector<std::optional<LoadSeen>>;
+
+/// "slow", or "M1 slow, L1 out" where the circuit has several loads. A load that is off is not spoken of; nor is one
+/// that goes as it does in `beside`, where that is given. Empty where nothing is left to say.
+std::string words_of(const SymptomTable& table, const SeenLoads& seen, const SeenLoads* beside) {
     std::vector<std::string> words;
     for (std::size_t l = 0; l < seen.size(); ++l) {
-        const std::string_view word = seen[l] ? word_of(*seen[l]) : no_solution;
-        const std::string name = seen.size() > 1 ? table.circuit().part(table.loads()[l]).name + " " : "";
-        words.push_back(name + std::string(word));
+        if (beside ? seen[l] == (*beside)[l] : seen[l] == LoadSeen::off) continue;
+        const Part& load = table.circuit().part(table.loads()[l]);
+        const std::string_view word = seen[l] ? said_of(load_kind_of(load), *seen[l]) : no_solution;
+        words.push_back((seen.size() > 1 ? load.name + " " : "") + std::string(word));
     }
     return joined(words, ", ");
 }
 
-SymptomPattern pattern_of(const SymptomTable& table, const Noticed& noticed) {
+SymptomPattern pattern_of(const SymptomTable& table, const Noticed& noticed, const Noticed& healthy) {
     SymptomPattern pattern;
-    for (std::size_t s = 0; s < noticed.seen.size(); ++s)
-        pattern.seen.emplace_back(table.states()[s].label, words_of(table, noticed.seen[s]));
+    for (std::size_t s = 0; s < noticed.seen.size(); ++s) {
+        const std::string& label = table.states()[s].label;
+        const std::string all = words_of(table, noticed.seen[s], nullptr);
+        pattern.seen.emplace_back(label, all.empty() ? std::string(word_of(LoadSeen::off)) : all);
+        if (std::string changed = words_of(table, noticed.seen[s], &healthy.seen[s]); !changed.empty())
+            pattern.changed.emplace_back(label, std::move(changed));
+    }
     for (std::uint32_t i = 0; i < table.circuit().parts.size(); ++i)
         if (std::find(noticed.opened.begin(), noticed.opened.end(), PartId{i}) != noticed.opened.end())
             pattern.fuses.push_back(table.circuit().parts[i].name);
@@ -92,7 +102,8 @@ tl::expected<FaultsAnswer, SolveFailure> symptoms_of_catalogue(Simulator& simula
                                                                const ProgressReport& report) {
     const SymptomTable table(simulator, circuit, states);
     if (table.failure()) return tl::unexpected(*table.failure());
-    FaultsAnswer answer{circuit.name, pattern_of(table, table.noticed_healthy()), {}, {}};
+    const Noticed healthy = table.noticed_healthy();
+    FaultsAnswer answer{circuit.name, pattern_of(table, healthy, healthy), {}, {}};
     const std::vector<CatalogueRow> rows = rows_of(circuit);
     for (std::size_t first = 0; first < rows.size(); first += modes_a_round) {
         const std::size_t count = std::min(modes_a_round, rows.size() - first);
@@ -105,7 +116,7 @@ tl::expected<FaultsAnswer, SolveFailure> symptoms_of_catalogue(Simulator& simula
         for (std::size_t job = 0; job < count; ++job) {
             const CatalogueRow& row = rows[first + job];
             for (std::size_t i = 0; i < row.listed.size(); ++i)
-                put_into_group(answer.groups, pattern_of(table, noticed[job][i]), row.listed[i]);
+                put_into_group(answer.groups, pattern_of(table, noticed[job][i], healthy), row.listed[i]);
         }
         report("solving", first + count, rows.size());
     }

@@ -24,6 +24,7 @@ struct LoadFigures {
     double amps{};
     std::optional<double> rpm;
     LoadSeen seen{LoadSeen::normal};
+    std::string said;  ///< what is seen, in the words of its kind
 };
 
 struct FuseFigures {

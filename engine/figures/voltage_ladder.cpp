@@ -84,6 +84,10 @@ void put_readings(VoltageLadder& ladder, const Circuit& circuit, const State& st
 
 }  // namespace
 
+std::vector<JointId> joints_along(const Settled& settled, PartId load) {
+    return WayWalker(settled, load).take().joints;
+}
+
 VoltageLadder voltage_ladder(Simulator& simulator, const Circuit& circuit, const State& state, PartId load,
                              std::span<const NamedCase> cases, const std::vector<Reading>& readings) {
     VoltageLadder ladder;

@@ -34,6 +34,9 @@ struct NamedCase {
     std::vector<Fault> faults;
 };
 
+/// The joints that a probe may touch along the load's way, in the order of the current; empty where it has none.
+std::vector<JointId> joints_along(const Settled& settled, PartId load);
+
 /// The ladder of a load in one state; empty where the load has no way in it. Readings to B1- in the same position are
 /// put at their rung. A case without a solution is left out.
 VoltageLadder voltage_ladder(Simulator& simulator, const Circuit& circuit, const State& state, PartId load,

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 
+#include "engine/figures/voltage_ladder.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
+#include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
@@ -38,6 +40,22 @@ std::vector<State> with_conditions(const std::vector<State>& states, const std::
     return all;
 }
 
+/// Points along the ways of all loads that work in the sound circuit, each once; of those of the faulted one then.
+std::vector<std::string> points_along(const Settled& healthy, const Settled& faulted) {
+    const Circuit& circuit = *healthy.network.circuit;
+    std::vector<std::string> along;
+    for (const Settled* settled : {&healthy, &faulted}) {
+        for (const PartId load : loads_of(circuit)) {
+            if (load_state(*settled, load, &healthy).seen == LoadSeen::off) continue;
+            for (const JointId joint : joints_along(*settled, load)) {
+                const std::string& name = circuit.joint(joint).name;
+                if (std::find(along.begin(), along.end(), name) == along.end()) along.push_back(name);
+            }
+        }
+    }
+    return along;
+}
+
 std::optional<LampFigure> lamp_figure(Simulator& simulator, const Circuit& circuit, const State& state) {
     auto found = lamp_sections(simulator, circuit, state);
     if (!found) return std::nullopt;
@@ -58,6 +76,7 @@ tl::expected<WhatifState, SolveFailure> solve_state(TransientSimulator& simulato
     if (!course) return tl::unexpected(course.error());
     WhatifState solved;
     solved.state = state.label;
+    solved.along = points_along(*healthy, course->end());
     solved.healthy = figures_of(*healthy, *healthy, question.points);
     solved.faulted = figures_of(course->faulted, *healthy, question.points);
     solved.after = figures_of(course->end(), *healthy, question.points);
@@ -80,8 +99,11 @@ tl::expected<WhatifState, SolveFailure> solve_state(TransientSimulator& simulato
 tl::expected<WhatifAnswer, StateFailure> whatif(TransientSimulator& simulator, const Circuit& circuit,
                                                 const WhatifQuestion& question) {
     WhatifAnswer answer{
-        circuit.name, {}, names_of(circuit, question.points), {}, question.seconds, limits_not_checked(circuit)};
-    for (const Fault& fault : question.faults) answer.faults.push_back(write_fault(circuit, fault));
+        circuit.name, {}, {}, names_of(circuit, question.points), {}, question.seconds, limits_not_checked(circuit)};
+    for (const Fault& fault : question.faults) {
+        answer.faults.push_back(write_fault(circuit, fault));
+        answer.plain.push_back(fault.mode->plain);
+    }
     const HeatModel heat(simulator, circuit);
     for (const State& state : with_conditions(question.states, question.faults)) {
         auto solved = solve_state(simulator, heat, state, question);

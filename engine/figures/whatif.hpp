@@ -32,6 +32,7 @@ struct LampFigure {
 
 struct WhatifState {
     std::string state;
+    std::vector<std::string> along;  ///< points in the order of the current, one load's way after the other
     CircuitFigures healthy;
     CircuitFigures faulted;  ///< just after the state is set
     std::vector<HeatEvent> aftermath;
@@ -45,6 +46,7 @@ struct WhatifState {
 struct WhatifAnswer {
     std::string circuit;
     std::vector<std::string> faults;  ///< phrases, empty for the healthy circuit alone
+    std::vector<std::string> plain;   ///< the same, each as a sentence
     std::vector<std::string> points;  ///< those asked for; empty: all
     std::vector<WhatifState> states;
     std::optional<double> seconds;         ///< the time asked for

@@ -93,7 +93,8 @@ private:
     std::string words_of(const Exercise& exercise, const std::vector<Symptom>& symptoms) {
         if (exercise.hidden().empty()) {
             std::vector<Symptom> made_up = symptoms;
-            for (Symptom& symptom : made_up) symptom.seen = LoadSeen::dead;
+            for (Symptom& symptom : made_up)
+                if (symptom.healthy != LoadSeen::off) symptom.seen = LoadSeen::dead;
             return concern_in_words(*circuit_, made_up) + (random_.share() < 0.5
                                                                ? "; only sometimes, on rough roads"
                                                                : "; only after a while, when everything is warm");

@@ -9,6 +9,7 @@
 #include "netlists/checks/wiring_sense.hpp"
 #include "netlists/files/job_file.hpp"
 #include "netlists/files/lesson_file.hpp"
+#include "netlists/phrases/state_words.hpp"
 #include "netlists/spice/deck.hpp"
 
 namespace voltfall {
@@ -33,7 +34,7 @@ CheckedFile checked_of(const std::string& file, const std::shared_ptr<const Circ
     CheckedFile checked{file, {}, std::nullopt, identity_of(circuit_path.empty() ? file : circuit_path)};
     if (circuit) checked.counts = counts_of(*circuit);
     problems.sort();
-    checked.problems = problems.list();
+    checked.problems = problems.told();
     return checked;
 }
 
@@ -65,7 +66,8 @@ std::vector<Problem> CheckAnswer::problems() const {
     for (const CheckedFile& file : files)
         for (const Problem& problem : file.problems) {
             const SourcePlace& place = problem.place;
-            if (seen.emplace(place.file, place.line, place.column, problem.message).second) all.push_back(problem);
+            if (seen.emplace(place.file.str(), place.line, place.column, problem.message).second)
+                all.push_back(problem);
         }
     return all;
 }
@@ -87,7 +89,10 @@ std::optional<CircuitCounts> CheckAnswer::counts() const {
 CheckedFile check_file(Simulator& simulator, const TypedFile& file, const MatchOptions& options) {
     if (file.kind == FileKind::lesson) return check_lesson_file(simulator, file, options);
     JobReading reading = read_job(file.toml, file.problems);
-    if (reading.circuit) reading.problems.add_all(check_wiring(*reading.circuit));
+    if (reading.circuit) {
+        reading.problems.add_all(check_wiring(*reading.circuit));
+        note_doubtful_positions(*reading.circuit, reading.problems);
+    }
     return checked_of(file.toml.path, reading.circuit, reading.job ? reading.job->circuit_path : std::string(),
                       std::move(reading.problems));
 }

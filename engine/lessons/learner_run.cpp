@@ -161,7 +161,7 @@ std::string LearnerRun::hint_of_positions() const {
     std::vector<std::string> wrong;
     std::vector<std::string> well;
     for (const Symptom& symptom : symptoms_of(simulator_, with_conditions_met(bench_.vehicle()))) {
-        if (symptom.healthy == LoadSeen::dead && symptom.seen == LoadSeen::dead) continue;
+        if (symptom.seen == LoadSeen::off) continue;
         (symptom.is_wrong() ? wrong : well).push_back(symptom.state.label);
     }
     if (wrong.empty()) return "which positions fail? All of them work just now: when does it fail, hot, wet, on bumps?";

@@ -12,6 +12,7 @@
 #include "engine/readings/probes.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/leads.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -50,14 +51,15 @@ private:
         place.file = lesson_.path;
         return place;
     }
-    void error(std::string message, std::string suggestion) {
-        problems_.error(whole_file(), std::move(message), std::move(suggestion));
+    void error(ProblemCode code, std::string message, std::string suggestion) {
+        problems_.error(code, whole_file(), std::move(message), std::move(suggestion));
     }
 
     void check_symptom() {
         if (exercise_.hidden().empty()) return;
         if (anything_wrong(symptoms_of(simulator_, with_conditions_met(exercise_.found)))) return;
-        error("no driver would notice what this lesson hides", "hide something larger, or nothing");
+        error(ProblemCode::lesson_unseen, "no driver would notice what this lesson hides",
+              "hide something larger, or nothing");
     }
 
     void check_root() {
@@ -71,9 +73,12 @@ private:
             const PartId part = exercise_.circuit->find_part(fault.mode->place);
             bool led = part.valid() && roots_only.found.has_opened(part);
             for (const Fault& burnt : roots_only.lesson.faults) led |= burnt.mode == fault.mode;
-            if (!led) error("the root does not lead to what failed", "make the root worse, or name another one");
+            if (!led)
+                error(ProblemCode::lesson_root, "the root does not lead to what failed",
+                      "make the root worse, or name another one");
         }
-        if (lesson_.faults.empty() && !burns) error("the root burns nothing", "name what failed as the fault");
+        if (lesson_.faults.empty() && !burns)
+            error(ProblemCode::lesson_root, "the root burns nothing", "name what failed as the fault");
     }
 
     void check_traps() {
@@ -83,7 +88,8 @@ private:
             const auto wrong = [&](std::string message) {
                 SourcePlace place = trap.place;
                 place.text.clear();
-                problems_.error(std::move(place), std::move(message), "take the trap out, or type it as it is");
+                problems_.error(ProblemCode::lesson_trap, std::move(place), std::move(message),
+                                "take the trap out, or type it as it is");
             };
             if (!found || !sound) {
                 wrong("a trap's test has no answer");
@@ -116,7 +122,8 @@ private:
         // Ohms of what is live are refused for good reason; a lesson needs some place where they are not.
         const bool some_do = action == "ohms" || action == "lamp";
         if (tests.empty() || (some_do ? answered > 0 : answered == tests.size())) return;
-        error(fmt::format("'{}' is allowed, but {} of its {} tests have no answer", action, tests.size() - answered,
+        error(ProblemCode::lesson_action,
+              fmt::format("'{}' is allowed, but {} of its {} tests have no answer", action, tests.size() - answered,
                           tests.size()),
               "take it out of allow");
     }
@@ -194,10 +201,12 @@ private:
         const LessonPlan plan = plan_of(simulator_, exercise_, options);
         if (!plan.solved) {
             error(
+                ProblemCode::lesson_unsolved,
                 fmt::format("the tool's own plan does not solve it ({:.0f} min of tests and repairs)", plan.minutes()),
                 "voltfall teach --reveal shows where the plan ends");
         } else if (plan.minutes() > lesson_.budget_minutes) {
-            error(fmt::format("the tool's own plan takes {:.0f} min, more than the budget of {:.0f} min",
+            error(ProblemCode::lesson_over_budget,
+                  fmt::format("the tool's own plan takes {:.0f} min, more than the budget of {:.0f} min",
                               plan.minutes(), lesson_.budget_minutes),
                   fmt::format("budget = \"{:.0f}min\" at least", std::ceil(plan.minutes())));
         }

@@ -21,6 +21,12 @@ std::string thing_of(const Circuit& circuit, PartId load) {
     return same == 1 && !words.empty() ? std::string(words.substr(0, words.find(' '))) : part.name;
 }
 
+/// Is it seen where nobody has switched it on? Then the position belongs to what is told.
+bool is_unwanted(LoadSeen seen) {
+    const Vigour vigour = row_of(seen).vigour;
+    return vigour == Vigour::unwanted || vigour == Vigour::faint;
+}
+
 }  // namespace
 
 std::vector<Symptom> symptoms_of(Simulator& simulator, const Vehicle& vehicle) {
@@ -71,7 +77,7 @@ std::string concern_in_words(const Circuit& circuit, const std::vector<Symptom>&
         for (const Symptom& symptom : symptoms) {
             if (symptom.load != load) continue;
             if (!symptom.is_wrong()) {
-                if (symptom.seen != LoadSeen::dead) well.push_back(symptom.state.label);
+                if (symptom.seen != LoadSeen::off) well.push_back(symptom.state.label);
                 continue;
             }
             if (!wrong.contains(symptom.seen)) order.push_back(symptom.seen);
@@ -83,7 +89,7 @@ std::string concern_in_words(const Circuit& circuit, const std::vector<Symptom>&
         for (std::size_t i = 0; i < order.size(); ++i) {
             text += i == 0 ? " " : " and ";
             text += row_of(order[i]).concern;
-            if (order.size() > 1 || !well.empty() || order[i] == LoadSeen::runs)
+            if (order.size() > 1 || !well.empty() || is_unwanted(order[i]))
                 text += " at " + joined(wrong[order[i]]);
         }
         if (!well.empty()) text += fmt::format("; {} {} as always", joined(well), well.size() == 1 ? "is" : "are");

@@ -11,7 +11,7 @@ namespace voltfall {
 struct Symptom {
     State state;
     PartId load;
-    LoadSeen healthy{LoadSeen::normal};  ///< of a sound vehicle: normal, or dead where it is switched off
+    LoadSeen healthy{LoadSeen::normal};  ///< of a sound vehicle: normal, or off
     LoadSeen seen{LoadSeen::normal};     ///< now
 
     bool is_wrong() const { return seen != healthy; }

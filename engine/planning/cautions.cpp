@@ -50,15 +50,15 @@ std::vector<std::string> cautions_of(const Circuit& circuit, const Job& job, con
     if (test.kind == TestKind::load && !by_hand) return {};
     std::vector<std::string> lines;
     if (strip)
-        lines.push_back("opening trim: keep off yellow (airbag) plugs; wait after battery off as the maker says");
-    if (battery) lines.push_back("battery: no sparks, rings and watch off");
+        lines.push_back("warning: opening trim: keep off yellow (airbag) plugs; wait after battery off as the maker says");
+    if (battery) lines.push_back("warning: battery: no sparks, rings and watch off");
     if (fan && something_on(circuit, state))
-        lines.push_back("fan and shaft: hands, hair, sleeves clear; power off before reaching in");
-    if (hot) lines.push_back("hot parts here: let them cool or do not touch");
+        lines.push_back("warning: fan and shaft: hands, hair, sleeves clear; power off before reaching in");
+    if (hot) lines.push_back("warning: hot parts here: let them cool or do not touch");
     if (test.kind == TestKind::ohms) lines.push_back("ohms: switch off, plug off, nothing fed; never on a live wire");
     if (test.kind == TestKind::gauge) {
         lines.push_back(
-            "gas under pressure: goggles and gloves, only with the gauges and the training that the law asks "
+            "warning: gas under pressure: goggles and gloves, only with the gauges and the training that the law asks "
             "for, and as the maker says; never blow it off");
     }
     if (test.kind == TestKind::new_fuse) {

@@ -13,6 +13,7 @@
 #include "engine/readings/word_evidence.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/leads.hpp"
+#include "netlists/phrases/load_words.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"

@@ -44,7 +44,9 @@ std::string lamp_beside(const Senses& senses, double volts, double sound_volts) 
     const double light = lamp_light(volts / most);
     const double should = lamp_light(sound_volts / most);
     const bool lit = light > senses.dark_below;
-    if (!lit || should <= senses.dark_below) return on_or_off(lit, should > senses.dark_below);
+    const bool should_be_lit = should > senses.dark_below;
+    if (!lit) return "dead";
+    if (!should_be_lit) return "normal";
     return light < senses.dim_below * should ? "weak" : "normal";
 }
 
@@ -81,6 +83,8 @@ double lamp_light(double share_of_volts) {
 }
 
 std::string load_word(const Senses& senses, LoadKind kind, const LoadState& now, const LoadState& sound) {
+    // What does a little where it should do nothing is told by itself: there is no sound one to hold it against.
+    if (row_of(now.seen).vigour == Vigour::faint) return "glows";
     switch (kind) {
         case LoadKind::motor:
             return motor_word(senses, std::abs(now.rpm.value_or(0)), std::abs(sound.rpm.value_or(0)));
@@ -91,9 +95,9 @@ std::string load_word(const Senses& senses, LoadKind kind, const LoadState& now,
             return heater_word(std::abs(now.volts * now.amps), std::abs(sound.volts * sound.amps));
         case LoadKind::clutch:
             // It pulls with a click, or it does not.
-            return std::string(word_of(now.seen));
+            break;
     }
-    return std::string(word_of(now.seen));
+    return row_of(now.seen).vigour == Vigour::none ? "dead" : std::string(word_of(now.seen));
 }
 
 std::string lamp_word(const Senses& senses, double volts, double full) {

@@ -35,7 +35,7 @@ double fan_noise_change(double rpm, double sound_rpm);
 /// getting hotter, with volts to the power 1.6 (ASSUMED).
 double lamp_light(double share_of_volts);
 
-/// What a person says of a load: "dead", "slow", "normal", "fast", "runs", "weak".
+/// What a person says of a load: "dead", "slow", "normal", "fast", "runs", "weak", "glows".
 std::string load_word(const Senses& senses, LoadKind kind, const LoadState& now, const LoadState& sound);
 
 /// What a person says of a test lamp at these volts: "bright", "dim", "dark"; `full` is what lights it fully.

@@ -14,6 +14,7 @@
 #include "engine/readings/rounding.hpp"
 #include "engine/readings/touch.hpp"
 #include "engine/readings/word_evidence.hpp"
+#include "netlists/phrases/load_words.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
@@ -253,7 +254,7 @@ tl::expected<Technician::Shown, CannotMeasure> Technician::take_load(const LoadT
     const LoadState now = load_state(run->end(), load.part, &*healthy);
     const LoadState sound = load_state(*healthy, load.part, &*healthy);
     const Part& part = vehicle_.circuit->part(load.part);
-    const LoadKind kind = now.rpm ? LoadKind::motor : part.kind ? part.kind->load : LoadKind::heater;
+    const LoadKind kind = now.rpm ? LoadKind::motor : part.kind ? load_kind_of(part) : LoadKind::heater;
     const std::string word = load_word(errors_.senses, kind, now, sound);
     return Shown{LoadReading{load, word}, std::string(load_word_said(kind, word)), 0, Unit::none};
 }

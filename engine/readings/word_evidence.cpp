@@ -13,6 +13,7 @@
 #include "engine/readings/sense_evidence.hpp"
 #include "engine/readings/touch.hpp"
 #include "engine/readings/word_tables.hpp"
+#include "netlists/phrases/load_words.hpp"
 #include "netlists/phrases/measurement.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/tables/defaults.hpp"
@@ -80,7 +81,8 @@ double load_probability(const LoadReading& reading, std::size_t state, const Wor
     const Settled& healthy = *c.healthy.read[state];
     const Perceived p =
         perceive(c.solved.load(state, reading.part, c.healthy), load_state(healthy, reading.part, &healthy));
-    double probability = load_word_probability(reading.word, p);
+    const LoadKind kind = load_kind_of(c.questions.circuit->part(reading.part));
+    double probability = load_word_probability(load_word_here(kind, reading.word, p.wanted), p);
     const bool own = c.mode && c.mode->part == reading.part;
     const bool rubs = own && c.mode->is(ModeFact::rubs);
     if (reading.word == "squeals" && rubs) probability = std::max(probability, 0.15);

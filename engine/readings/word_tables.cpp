@@ -18,20 +18,22 @@ double step(double value, double middle, double width) {
 
 struct LoadRow {
     std::string_view word;
-    double dead, slow, normal, fast, runs;
+    double dead, slow, normal, fast, runs, faint;
 };
-constexpr std::array<LoadRow, 9> load_rows{{
-    // Dead and running are almost never taken for each other, slow and normal often.
-    // word      dead  slow   normal  fast   runs
-    {"dead", 0.84, 0.04, 0.003, 0.001, 0.002},
-    {"slow", 0.02, 0.52, 0.030, 0.005, 0.050},
-    {"normal", 0.003, 0.05, 0.620, 0.280, 0.150},
-    {"fast", 0.001, 0.003, 0.030, 0.500, 0.050},
-    {"runs", 0.002, 0.05, 0.220, 0.150, 0.690},
-    {"weak", 0.04, 0.25, 0.030, 0.010, 0.020},
-    {"erratic", 0.03, 0.05, 0.030, 0.030, 0.025},
-    {"hums", 0.02, 0.02, 0.010, 0.005, 0.005},
-    {"squeals", 0.003, 0.01, 0.010, 0.010, 0.005},
+constexpr std::array<LoadRow, 10> load_rows{{
+    // Dead and running are almost never taken for each other, slow and normal often. What is faint is overlooked in
+    // daylight, and otherwise told as what it is.
+    // word      dead  slow   normal  fast   runs   faint
+    {"dead", 0.84, 0.04, 0.003, 0.001, 0.002, 0.15},
+    {"slow", 0.02, 0.52, 0.030, 0.005, 0.050, 0.03},
+    {"normal", 0.003, 0.05, 0.620, 0.280, 0.150, 0.01},
+    {"fast", 0.001, 0.003, 0.030, 0.500, 0.050, 0.01},
+    {"runs", 0.002, 0.05, 0.220, 0.150, 0.660, 0.15},
+    {"weak", 0.04, 0.25, 0.030, 0.010, 0.020, 0.05},
+    {"erratic", 0.03, 0.05, 0.030, 0.030, 0.025, 0.03},
+    {"hums", 0.02, 0.02, 0.010, 0.005, 0.005, 0.02},
+    {"squeals", 0.003, 0.01, 0.010, 0.010, 0.005, 0.01},
+    {"glows", 0.005, 0.02, 0.002, 0.001, 0.030, 0.50},
 }};
 /// A load that stands under current may be heard.
 constexpr double hums_when_powered = 0.25;
@@ -45,8 +47,11 @@ Perceived perceive(const LoadState& load, const LoadState& healthy) {
         const Vigour vigour = row_of(load.seen).vigour;
         const bool alive = vigour != Vigour::none;
         const bool should = row_of(healthy.seen).vigour != Vigour::none;
+        p.wanted = should;
         if (!alive) {
             p.dead = 1;
+        } else if (vigour == Vigour::faint) {
+            p.faint = 1;
         } else if (!should) {
             p.runs = 1;
         } else if (vigour == Vigour::less) {
@@ -65,7 +70,10 @@ Perceived perceive(const LoadState& load, const LoadState& healthy) {
     const double moving = step(rpm, 1.2 * least, 0.2 * least) * (rpm > 1 ? 1 : 0);
     p.dead = 1 - moving;
     if (should_rpm < least) {
-        p.runs = moving;
+        constexpr double creeps_below = 0.25;  // of the nameplate speed, as `load_state` has it
+        p.wanted = false;
+        p.runs = moving * step(rpm, creeps_below * nameplate, 0.04 * nameplate);
+        p.faint = moving - p.runs;
         return p;
     }
     const double ratio = rpm / should_rpm;
@@ -85,16 +93,19 @@ double load_word_probability(std::string_view word, const Perceived& p) {
         double dead = row.dead;
         if (p.powered && word == "hums") dead = hums_when_powered;
         if (p.powered && word == "dead") dead -= hums_when_powered;
-        return p.dead * dead + p.slow * row.slow + p.normal * row.normal + p.fast * row.fast + p.runs * row.runs;
+        return p.dead * dead + p.slow * row.slow + p.normal * row.normal + p.fast * row.fast + p.runs * row.runs +
+               p.faint * row.faint;
     }
     return 0.1;  // a word of no table says nothing
 }
 
 double air_word_probability(std::string_view word, const Perceived& p, bool air_blocked) {
     const double none =
-        0.90 * p.dead + 0.05 * p.slow + (air_blocked ? 0.15 : 0.015) * (p.normal + p.fast) + 0.05 * p.runs;
+        0.90 * p.dead + 0.05 * p.slow + (air_blocked ? 0.15 : 0.015) * (p.normal + p.fast) + 0.05 * p.runs +
+        0.6 * p.faint;
     const double weak =
-        0.08 * p.dead + 0.75 * p.slow + (air_blocked ? 0.75 : 0.06) * (p.normal + p.fast) + 0.35 * p.runs;
+        0.08 * p.dead + 0.75 * p.slow + (air_blocked ? 0.75 : 0.06) * (p.normal + p.fast) + 0.35 * p.runs +
+        0.35 * p.faint;
     if (word == "none") return none;
     if (word == "weak") return weak;
     return std::max(1 - none - weak, 0.005);

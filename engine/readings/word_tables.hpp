@@ -8,20 +8,22 @@
 
 namespace voltfall {
 
-/// How a load goes, as a person perceives it: the probabilities of five classes.
+/// How a load goes, as a person perceives it: the probabilities of six classes.
 struct Perceived {
     double dead{0};
     double slow{0};
     double normal{0};
     double fast{0};
-    double runs{0};       ///< moves where it should stand still
+    double runs{0};       ///< works where it should stand still
+    double faint{0};      ///< does a little where it should stand still: a lamp glows, a motor creeps
+    bool wanted{true};    ///< a sound one works
     bool powered{false};  ///< stands, but current flows
 };
 
 /// Around the limits of `slow` and `fast` people differ, so the classes blend into each other there.
 Perceived perceive(const LoadState& load, const LoadState& healthy);
 
-/// P(word | perceived) of `LOAD dead|slow|normal|fast|runs|weak|erratic|hums|squeals`.
+/// P(word | perceived) of `LOAD dead|slow|normal|fast|runs|weak|erratic|hums|squeals|glows`.
 double load_word_probability(std::string_view word, const Perceived& perceived);
 
 /// P(word | perceived) of `air none|weak|normal`; `air_blocked` when the fault keeps air from a motor that runs.

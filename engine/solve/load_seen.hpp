@@ -3,9 +3,22 @@
 
 #include <string_view>
 
+#include "netlists/circuit/circuit.hpp"
+
 namespace voltfall {
 
-enum class LoadSeen : unsigned char { dead, slow, normal, fast, runs, dim, weak };
+enum class LoadSeen : unsigned char {
+    dead,
+    slow,
+    normal,
+    fast,
+    runs,  ///< works though nobody has switched it on
+    dim,
+    weak,
+    off,     ///< does nothing, as it should
+    glows,   ///< a lamp that nobody has switched on is lit faintly
+    creeps,  ///< a motor that nobody has switched on turns slowly
+};
 
 /// How much of its work a load does.
 enum class Vigour : unsigned char {
@@ -14,6 +27,7 @@ enum class Vigour : unsigned char {
     usual,
     more,
     unwanted,  ///< it works where a sound vehicle's stands still
+    faint,     ///< it does a little where a sound vehicle's stands still
 };
 
 struct LoadSeenRow {
@@ -26,5 +40,8 @@ LoadSeenRow row_of(LoadSeen seen);
 inline std::string_view word_of(LoadSeen seen) {
     return row_of(seen).word;
 }
+
+/// The word as it is said of that kind of load: a lamp is "out", "lit" or "bright".
+std::string_view said_of(LoadKind kind, LoadSeen seen);
 
 }  // namespace voltfall

@@ -1,5 +1,6 @@
 // What a person sees of a load.
 #include <cmath>
+#include <functional>
 #include <numbers>
 #include <variant>
 
@@ -15,8 +16,10 @@ namespace {
 constexpr double dead_power = 0.05;
 /// Below this share of its healthy volts a lamp is dim, a heater weak; ASSUMED.
 constexpr double weak_volts = 0.8;
-/// Watts (per watt of nothing to compare with) below which a filament is dark.
-constexpr double dark_watts = 1e-6;
+/// Below this share of its rated volts a filament is not seen to glow (common practice, no source).
+constexpr double visible_volts = 0.15;
+/// A motor that nobody has switched on creeps below this share of its nameplate speed and runs above it; ASSUMED.
+constexpr double creeps_below = 0.25;
 
 LoadKind load_kind(const Settled& settled, const Part& part) {
     if (part.kind) return part.kind->load;
@@ -40,7 +43,7 @@ double rpm_of(double radians_per_second) {
 
 /// Works or not, where there is nothing between.
 LoadSeen on_or_off(bool works, bool works_healthy) {
-    if (!works) return LoadSeen::dead;
+    if (!works) return works_healthy ? LoadSeen::dead : LoadSeen::off;
     return works_healthy ? LoadSeen::normal : LoadSeen::runs;
 }
 
@@ -52,10 +55,13 @@ LoadSeen motor_seen(const Part& part, double rpm, const std::optional<double>& h
     static const double fast_above = default_value("fast_above");
     const double rated = plate ? plate->value : usual_rpm;
     const double dead_below = dead_share * rated;
-    if (std::abs(rpm) < dead_below) return LoadSeen::dead;
+    const bool turns = std::abs(rpm) >= dead_below;
+    const double healthy = healthy_rpm ? std::abs(*healthy_rpm) : rated;
+    if (!turns || healthy < dead_below) {
+        const LoadSeen seen = on_or_off(turns, healthy >= dead_below);
+        return seen == LoadSeen::runs && std::abs(rpm) < creeps_below * rated ? LoadSeen::creeps : seen;
+    }
     if (!healthy_rpm) return LoadSeen::normal;
-    const double healthy = std::abs(*healthy_rpm);
-    if (healthy < dead_below) return LoadSeen::runs;
     if (std::abs(rpm) < slow_below * healthy) return LoadSeen::slow;
     return std::abs(rpm) > fast_above * healthy ? LoadSeen::fast : LoadSeen::normal;
 }
@@ -68,18 +74,34 @@ bool clutch_pulls(const Part& part, const LoadState& state) {
     return volts >= (pulls ? pulls->value : default_value("clutch_pulls_12"));
 }
 
-LoadSeen filament_seen(LoadKind kind, const LoadState& now, const LoadState* healthy) {
+/// The share of its full volts at which a lamp or heater works: of a lamp by its watts, because its holder may have
+/// taken some of the volts; 0 where no current flows.
+double share_of_full(const Settled& settled, const Part& part, const LoadState& state) {
+    constexpr double nothing = 1e-6;  // watts; what leaks through an open contact lights nothing
+    const double watts = std::abs(state.volts * state.amps);
+    if (watts < nothing) return 0;
+    if (const Parameter* rated = part.parameter("rated watts")) return std::sqrt(watts / rated->value);
+    return std::abs(state.volts) / settled.network.circuit->supply;
+}
+
+/// A lamp is lit or warm by its own volts; beside a healthy one that works, by its share of that one's work.
+LoadSeen filament_seen(LoadKind kind, const LoadState& now, const LoadState* healthy,
+                       const std::function<double(const LoadState&)>& share) {
+    const double seen_above = kind == LoadKind::lamp ? visible_volts : std::sqrt(dead_power);
+    if (healthy && share(*healthy) < seen_above) {
+        if (share(now) < seen_above) return LoadSeen::off;
+        return kind == LoadKind::lamp && share(now) < weak_volts ? LoadSeen::glows : LoadSeen::runs;
+    }
+    if (!healthy) return share(now) < seen_above ? LoadSeen::dead : LoadSeen::normal;
     const double watts = std::abs(now.volts * now.amps);
-    const double healthy_watts = healthy ? std::abs(healthy->volts * healthy->amps) : 0;
-    const bool healthy_works = !healthy || healthy_watts > dark_watts;
-    if (watts <= dark_watts || (healthy_works && watts < dead_power * healthy_watts)) return LoadSeen::dead;
-    if (!healthy_works) return LoadSeen::runs;
-    if (!healthy || std::abs(now.volts) >= weak_volts * std::abs(healthy->volts)) return LoadSeen::normal;
+    if (watts < dead_power * std::abs(healthy->volts * healthy->amps)) return LoadSeen::dead;
+    if (std::abs(now.volts) >= weak_volts * std::abs(healthy->volts)) return LoadSeen::normal;
     return kind == LoadKind::lamp ? LoadSeen::dim : LoadSeen::weak;
 }
 
 LoadState measured(const Settled& settled, const Part& part, LoadKind kind) {
     LoadState state;
+    state.kind = kind;
     state.volts = pin_volts(settled, part);
     state.amps = settled.point.amps[part.load_branch.index];
     if (kind == LoadKind::motor) state.rpm = rpm_of(settled.point.speed[part.load_branch.index]);
@@ -104,7 +126,8 @@ LoadState load_state(const Settled& settled, PartId load, const Settled* healthy
         case LoadKind::none:
         case LoadKind::lamp:
         case LoadKind::heater:
-            now.seen = filament_seen(kind, now, then ? &*then : nullptr);
+            now.seen = filament_seen(kind, now, then ? &*then : nullptr,
+                                     [&](const LoadState& state) { return share_of_full(settled, part, state); });
             break;
     }
     return now;

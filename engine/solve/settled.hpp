@@ -90,12 +90,18 @@ std::optional<double> opening_seconds(const Settled& settled, PartId fuse);
 
 /// What a person sees of a load beside the healthy one: dead below 5 % of the nameplate speed (power for lamps and
 /// heaters, pull volts for a clutch), slow and fast beyond 10 % of healthy, dim (lamp) and weak (heater) below 80 % of
-/// healthy volts, runs where healthy is dead, else normal. `healthy` may be null: then the nameplate stands for it.
+/// healthy volts, else normal. Where the healthy one does nothing: off, or by its own volts and speed runs, glows (a
+/// lamp below 80 % of its rated volts) or creeps (a motor below a quarter of its speed). `healthy` may be null: then
+/// the nameplate stands for it.
 struct LoadState {
     double volts{};
     double amps{};
     std::optional<double> rpm;
     LoadSeen seen{LoadSeen::normal};
+    LoadKind kind{LoadKind::none};
+
+    /// What is seen, in the words of its kind: a lamp is "out", a motor "dead".
+    std::string_view said() const { return said_of(kind, seen); }
 };
 LoadState load_state(const Settled& settled, PartId load, const Settled* healthy);
 

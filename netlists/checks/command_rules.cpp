@@ -4,6 +4,7 @@
 #include "netlists/checks/rules.hpp"
 #include "netlists/graph/wired_with.hpp"
 #include "netlists/parts/kind.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -50,11 +51,14 @@ void check_position(const Part& head, const PositionOutput& at, const Part& modu
         module.name + " reads " + write_measure(low.value, low.unit) + " to " + write_measure(high.value, high.unit);
     const double beyond = 0.1 * (high.value - low.value);
     if (output.unit != low.unit) {
-        problems.error(head.source, gives + ", but " + reads, "write both in volts or both in per cent");
+        problems.error(ProblemCode::commands_differ, head.source, gives + ", but " + reads,
+                       "write both in volts or both in per cent");
     } else if (output.value > high.value + beyond) {
-        problems.warning(head.source, gives + ", but " + reads, "more than that is no command to it");
+        problems.warning(ProblemCode::commands_differ, head.source, gives + ", but " + reads,
+                         "more than that is no command to it");
     } else if (output.value < low.value && output.value > 0) {
-        problems.warning(head.source, gives + ", but " + reads, "less than that is off, or no command to it");
+        problems.warning(ProblemCode::commands_differ, head.source, gives + ", but " + reads,
+                         "less than that is off, or no command to it");
     }
 }
 
@@ -62,7 +66,8 @@ void check_pair(const Part& head, const Part& module, Problems& problems) {
     if (head.has_flag("bus") != module.has_flag("bus")) {
         const Part& talks = head.has_flag("bus") ? head : module;
         const Part& other = head.has_flag("bus") ? module : head;
-        problems.error(other.source, talks.name + " talks on a bus wire, " + other.name + " does not",
+        problems.error(ProblemCode::commands_differ, other.source,
+                       talks.name + " talks on a bus wire, " + other.name + " does not",
                        "write bus in both lines: command bus, and bus behind the positions of the panel");
         return;
     }
@@ -85,7 +90,7 @@ void check_wire(const Circuit& circuit, const Part& module, Problems& problems) 
         if (!there) continue;
         if (!outputs_of(part).empty()) check_pair(part, module, problems);
         if (is_load(part) && !part.relay) {
-            problems.error(part.source,
+            problems.error(ProblemCode::load_on_command_wire, part.source,
                            part.name + " hangs on the command wire of " + module.name + ", which carries a signal only",
                            "take its wire off: a load there pulls the command down");
         }
@@ -99,7 +104,8 @@ void check_commands(const Circuit& circuit, const WiredTerminals& ends, Problems
         const Part& part = circuit.parts[i];
         if (!has_input(part) || ends.untouched({i})) continue;
         if (!ends.has_wire({i}, input)) {
-            problems.error(part.source, part.name + " has no command wire: " + terminal_name(part, input) + " is bare",
+            problems.error(ProblemCode::no_command_wire, part.source,
+                           part.name + " has no command wire: " + terminal_name(part, input) + " is bare",
                            "add a wire from the panel's output to " + terminal_name(part, input));
         } else {
             check_wire(circuit, part, problems);

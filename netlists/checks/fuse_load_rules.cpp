@@ -9,6 +9,7 @@
 #include "netlists/graph/paths.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/tables/fuse_model.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -198,7 +199,7 @@ void check_one(const Circuit& circuit, const Part& part, const Burden& burden, d
     const std::string cure = "check the loads' amps and the rating of " + part.name +
                              " in the vehicle's papers; never fit a larger one than they name";
     if (share > continuous_share) {
-        problems.warning(part.source,
+        problems.warning(ProblemCode::fuse_overloaded, part.source,
                          named + " carries " + write_fixed(burden.amps, 1) + "A" + where + ", " + percent_words(share) +
                              " of its rating at " + write_measure(ambient, Unit::celsius) +
                              ": a load of minutes above 75% ages it (guidance of a fuse maker)",
@@ -207,7 +208,7 @@ void check_one(const Circuit& circuit, const Part& part, const Burden& burden, d
     const double heat = start_heat(fuse_model(*type, rating, Edge::typical, ambient), burden, volts);
     if (heat > start_share) {
         problems.warning(
-            part.source,
+            ProblemCode::fuse_overloaded, part.source,
             named + " has " + (heat >= 1 ? "all" : percent_words(heat)) + " of its melting heat" + where +
                 " while the load starts: above 50% it stands about a hundred starts (pulse charts of a fuse "
                 "maker)",

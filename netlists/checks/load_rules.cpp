@@ -4,6 +4,7 @@
 #include "netlists/checks/rules.hpp"
 #include "netlists/graph/poles.hpp"
 #include "netlists/parts/kind.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -39,24 +40,27 @@ bool is_wired(const WiredTerminals& ends, PartId id, const std::string& name) {
 
 /// Supply words for the side that is missing.
 struct Missing {
+    ProblemCode code;
     std::string_view what;  ///< "no way back to ground"
     std::string_view cure;
 };
-constexpr Missing no_ground{"no way back to ground",
+constexpr Missing no_ground{ProblemCode::no_ground, "no way back to ground",
                             "to a ground or battery minus, or through a switch that leads there"};
-constexpr Missing no_feed{"no way to the supply", "to a fuse or battery plus, or through a switch that leads there"};
+constexpr Missing no_feed{ProblemCode::no_feed, "no way to the supply",
+                          "to a fuse or battery plus, or through a switch that leads there"};
 
 void report_side(const Circuit& circuit, const WiredTerminals& ends, PartId id, bool other_at_first,
                  const Missing& missing, Problems& problems) {
     const Part& part = circuit.part(id);
     const std::string end = bare_end(circuit, part, other_at_first);
     if (!is_wired(ends, id, end)) {
-        problems.error(part.source, end + " has no wire, so " + part.name + " has " + std::string(missing.what),
+        problems.error(ProblemCode::no_wire, part.source,
+                       end + " has no wire, so " + part.name + " has " + std::string(missing.what),
                        "add a wire from " + end + " " + std::string(missing.cure));
         return;
     }
     problems.error(
-        part.source,
+        missing.code, part.source,
         part.name + " has " + std::string(missing.what) + " in any position: what is tied to " + end + " ends nowhere",
         "follow the wire at " + end + " in the diagram and wire its far end " + std::string(missing.cure));
 }
@@ -66,24 +70,27 @@ void report_load(const Circuit& circuit, const WiredTerminals& ends, PartId id, 
     const Part& part = circuit.part(id);
     if (seen.plus() && !seen.minus()) {
         if (seen.first_plus && seen.second_plus) {
-            problems.error(part.source, "both sides of " + part.name + " lead to the supply and neither to ground",
+            problems.error(ProblemCode::no_ground, part.source,
+                           "both sides of " + part.name + " lead to the supply and neither to ground",
                            "wire one side of " + part.name + " " + std::string(no_ground.cure));
             return;
         }
         report_side(circuit, ends, id, seen.first_plus, no_ground, problems);
     } else if (seen.minus() && !seen.plus()) {
         if (seen.first_minus && seen.second_minus) {
-            problems.error(part.source, "both sides of " + part.name + " lead to ground and neither to the supply",
+            problems.error(ProblemCode::no_feed, part.source,
+                           "both sides of " + part.name + " lead to ground and neither to the supply",
                            "wire one side of " + part.name + " " + std::string(no_feed.cure));
             return;
         }
         report_side(circuit, ends, id, seen.first_minus, no_feed, problems);
     } else if (!seen.plus()) {
-        problems.error(part.source, part.name + " has no way to the supply and no way back to ground in any position",
+        problems.error(ProblemCode::never_live, part.source,
+                       part.name + " has no way to the supply and no way back to ground in any position",
                        "wire one side to a fuse, the other to a ground");
     } else {
         problems.error(
-            part.source,
+            ProblemCode::never_live, part.source,
             part.name + " is never fed and grounded in the same position: each side is reached, but not together",
             "check which contacts the positions of its switches close");
     }
@@ -99,7 +106,7 @@ void check_in_series(const Circuit& circuit, const std::vector<PartId>& open_loa
         if (!far[id.index].across) {
             report_load(circuit, ends, id, survey.loads[id.index], problems);
         } else if (!may_stand_in_series(part)) {
-            problems.warning(part.source,
+            problems.warning(ProblemCode::loads_in_series, part.source,
                              "current reaches " + part.name + " only through another load, so both run weak",
                              "if the diagram shows them side by side, one of them lacks a wire");
         }
@@ -117,14 +124,14 @@ void check_coil(const Circuit& circuit, const WiredTerminals& ends, const Survey
     const bool has_85 = ends.wired(id, "85");
     const bool has_86 = ends.wired(id, "86");
     if (!has_85 && !has_86) {
-        problems.error(part.source,
+        problems.error(ProblemCode::coil_unwired, part.source,
                        "the contacts of relay " + part.name + " are wired but its coil is not, so it never moves",
                        "wire " + part.name + ".86 to a feed and " + part.name + ".85 to a ground or switch");
         return;
     }
     if (!has_85 || !has_86) {
         const std::string bare = part.name + (has_85 ? ".86" : ".85");
-        problems.error(part.source,
+        problems.error(ProblemCode::coil_unwired, part.source,
                        "only one side of the coil of relay " + part.name + " is wired: " + bare + " has no wire",
                        "add a wire to " + bare);
         return;
@@ -135,7 +142,8 @@ void check_coil(const Circuit& circuit, const WiredTerminals& ends, const Survey
     std::string why = "its sides are never fed and grounded together";
     if (!seen.plus()) why = "neither side has a way to the supply";
     if (!seen.minus()) why = "neither side has a way to ground";
-    problems.error(part.source, "relay " + part.name + " can never pull: " + why + " in any position",
+    problems.error(ProblemCode::relay_never_pulls, part.source,
+                   "relay " + part.name + " can never pull: " + why + " in any position",
                    "check the wires at " + part.name + ".85 and " + part.name + ".86");
 }
 
@@ -149,7 +157,7 @@ void check_contacts(const WiredTerminals& ends, PartId id, const Part& part, Pro
         bare = part.name + (common ? ".87" : ".30");
         message = bare + " has no wire: relay " + part.name + " switches nothing";
     }
-    problems.warning(part.source, message, "add a wire to " + bare);
+    problems.warning(ProblemCode::no_wire, part.source, message, "add a wire to " + bare);
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 
 #include "netlists/checks/rules.hpp"
 #include "netlists/parts/kind.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -37,9 +38,9 @@ void check_alone(const Circuit& circuit, const Part& part, Problems& problems) {
     const std::string suggestion =
         "add a wire in [wires], such as " + example_wire(circuit, part) + ", or take the line of " + part.name + " out";
     if (needs_wires(part)) {
-        problems.error(part.source, message, suggestion);
+        problems.error(ProblemCode::no_wire, part.source, message, suggestion);
     } else {
-        problems.warning(part.source, message, suggestion);
+        problems.warning(ProblemCode::no_wire, part.source, message, suggestion);
     }
 }
 
@@ -52,21 +53,23 @@ void check_two_ends(const WiredTerminals& ends, PartId id, const Part& part, Pro
         if (ends.wired(id, terminals[i]) || !ends.wired(id, terminals[1 - i])) continue;
         const std::string bare = terminal_name(part, terminals[i]);
         if (part.fuse && terminals[i] == "1") {
-            problems.error(part.source, bare + " has neither a wire nor a feed: " + part.name + " gets no current",
+            problems.error(ProblemCode::no_feed, part.source,
+                           bare + " has neither a wire nor a feed: " + part.name + " gets no current",
                            "add ', feed 30' (always live) or ', feed 15' (key on) to its line, or a wire to " + bare);
         } else if (part.fuse) {
-            problems.error(part.source, bare + " has no wire: " + part.name + " feeds nothing",
+            problems.error(ProblemCode::no_wire, part.source, bare + " has no wire: " + part.name + " feeds nothing",
                            "add a wire from " + bare + " to what the fuse feeds");
         } else {
-            problems.warning(part.source, bare + " has no wire: " + part.name + " ends in the air",
-                             "add a wire to " + bare);
+            problems.warning(ProblemCode::wire_ends_in_air, part.source,
+                             bare + " has no wire: " + part.name + " ends in the air", "add a wire to " + bare);
         }
     }
 }
 
 void check_splice(const WiredTerminals& ends, PartId id, const Part& part, Problems& problems) {
     if (ends.at(id).size() != 1) return;
-    problems.warning(part.source, "only one wire reaches splice " + part.name + ": it joins nothing",
+    problems.warning(ProblemCode::wire_ends_in_air, part.source,
+                     "only one wire reaches splice " + part.name + ": it joins nothing",
                      "write the other wires of the splice with " + part.name + " as their end");
 }
 
@@ -92,7 +95,8 @@ void check_cavities(const Circuit& circuit, const WiredTerminals& ends, PartId i
         const Wire& last = circuit.wire(wires.back());
         const SourcePlace& place = all_to ? last.to.source : last.from.source;
         if (wires.size() == 1) {
-            problems.warning(place, "wire " + last.name + " is the only one at " + name + ": it ends in the air there",
+            problems.warning(ProblemCode::wire_ends_in_air, place,
+                             "wire " + last.name + " is the only one at " + name + ": it ends in the air there",
                              std::string("write the wire of the other half ") + (all_to ? "*from* " : "*to* ") + name);
             continue;
         }
@@ -100,7 +104,7 @@ void check_cavities(const Circuit& circuit, const WiredTerminals& ends, PartId i
         for (const WireId wire : wires) names.push_back(circuit.wire(wire).name);
         const std::string suggestion = all_to ? "write one of them *from* " + name + ", as '" + name + " > ...'"
                                               : "write one of them *to* " + name + ", as '... > " + name + "'";
-        problems.error(place,
+        problems.error(ProblemCode::one_half, place,
                        "wires " + listed(names) + " are all written " + (all_to ? "to " : "from ") + name +
                            ", so they sit on one half and the contact between the halves is bypassed",
                        suggestion);
@@ -114,7 +118,7 @@ void check_fed_twice(const Circuit& circuit, const WiredTerminals& ends, PartId 
     const auto wire =
         std::find_if(at.begin(), at.end(), [](const WiredTerminals::End& end) { return end.terminal == "1"; });
     const std::string& name = circuit.wire(wire->wire).name;
-    problems.note(part.source,
+    problems.note(ProblemCode::two_feeds, part.source,
                   part.name + " has 'feed " + part.feed + "' and wire " + name + " at its terminal 1 as well",
                   "leave one of them out if the diagram shows one feed");
 }
@@ -143,7 +147,7 @@ void note_guessed(const Circuit& circuit, Problems& problems) {
     if (!lengths.empty())
         values.push_back((lengths.size() == 1 ? "the length of wire " : "the lengths of wires ") + listed(lengths));
     if (!first) return;
-    problems.note(*first, "guessed: " + listed(values),
+    problems.note(ProblemCode::guessed_figures, *first, "guessed: " + listed(values),
                   "measure them where a reading is a little off; a guessed length counts with 30%");
 }
 

@@ -4,6 +4,7 @@
 
 #include "netlists/checks/rules.hpp"
 #include "netlists/tables/wires.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -32,7 +33,7 @@ void check_fuse(const Circuit& circuit, const Part& part, const std::vector<Wire
     const double carries = wire_amps(wire);
     if (part.fuse->rating_amps <= carries) return;
     problems.warning(
-        part.source,
+        ProblemCode::fuse_above_wire, part.source,
         part.name + " (" + write_measure(part.fuse->rating_amps, Unit::ampere) + ") is larger than wire " + wire.name +
             " behind it allows: " + size_words(wire) + " carries " + amps_words(carries) +
             " at 30C (33 CFR 183.425 table E); a short on it may burn it before " + part.name + " opens",
@@ -60,10 +61,10 @@ void report_short(const Circuit& circuit, const DeadShort& found, Problems& prob
     const auto names = things_on(circuit, found.branches);
     const std::string when = found.position.empty() ? "as drawn" : "with " + found.position;
     const std::string way = names.empty() ? "directly" : "through " + listed(names) + " and no load";
-    problems.error(place, "dead short " + when + ": " + battery.name + "+ reaches battery minus " + way,
-                   names.empty()
-                       ? "wire plus and minus of " + battery.name + " apart"
-                       : "check where these end in the diagram: a load, or another terminal, is missing between them");
+    problems.error(
+        ProblemCode::dead_short, place, "dead short " + when + ": " + battery.name + "+ reaches battery minus " + way,
+        names.empty() ? "wire plus and minus of " + battery.name + " apart"
+                      : "check where these end in the diagram: a load, or another terminal, is missing between them");
 }
 
 void report_fight(const Circuit& circuit, const Fight& fight, Problems& problems) {
@@ -71,7 +72,7 @@ void report_fight(const Circuit& circuit, const Fight& fight, Problems& problems
     const Part& second = circuit.part(fight.second);
     const std::string volts = write_measure(fight.second_volts, Unit::volt);
     if (fight.first_volts < 0) {
-        problems.error(second.source,
+        problems.error(ProblemCode::batteries_fight, second.source,
                        second.name + " stands the wrong way round against " + first.name +
                            ": its plus is tied to the minus side, its minus to the plus side",
                        "swap the wires at " + second.name + "+ and " + second.name +
@@ -79,7 +80,7 @@ void report_fight(const Circuit& circuit, const Fight& fight, Problems& problems
                            "+ must not reach ground without a load");
         return;
     }
-    problems.error(second.source,
+    problems.error(ProblemCode::batteries_fight, second.source,
                    second.name + " (" + volts + ") fights " + first.name +
                        ": they are tied side by side where there are already " +
                        write_measure(fight.first_volts, Unit::volt),

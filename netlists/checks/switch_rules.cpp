@@ -4,6 +4,7 @@
 #include "netlists/checks/rules.hpp"
 #include "netlists/graph/paths.hpp"
 #include "netlists/parts/kind.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -59,7 +60,7 @@ void check_position(const WiredTerminals& ends, PartId id, const Part& part, con
     const auto count =
         std::count_if(position.contacts.begin(), position.contacts.end(), is_live) + is_live(part.common);
     if (bare.size() == position.contacts.size()) {
-        problems.error(part.source,
+        problems.error(ProblemCode::position_reaches_nothing, part.source,
                        "position " + position.name + " of " + part.name + " reaches nothing: " +
                            terminal_list(part, bare) + (bare.size() == 1 ? " has no wire" : " have no wire"),
                        "add a wire to " + terminal_name(part, bare.front()) + ", or take the position out of the line");
@@ -68,7 +69,7 @@ void check_position(const WiredTerminals& ends, PartId id, const Part& part, con
         std::copy_if(position.contacts.begin(), position.contacts.end(), std::back_inserter(dead),
                      [&](const std::string& contact) { return !is_live(contact) && ends.wired(id, contact); });
         if (!is_live(part.common)) dead.push_back(part.common);
-        problems.error(part.source,
+        problems.error(ProblemCode::position_reaches_nothing, part.source,
                        "position " + position.name + " of " + part.name + " reaches nothing: what is wired to " +
                            terminal_list(part, dead) + " leads neither to the supply nor to ground",
                        "follow that wire in the diagram and write where it ends");
@@ -78,7 +79,7 @@ void check_position(const WiredTerminals& ends, PartId id, const Part& part, con
 void check_switch(const Network& closed, const WiredTerminals& ends, PartId id, const Part& part, Problems& problems) {
     if (!ends.wired(id, part.common)) {
         problems.error(
-            part.source,
+            ProblemCode::position_reaches_nothing, part.source,
             terminal_name(part, part.common) + " has no wire: no position of " + part.name + " reaches anything",
             "add a wire to " + terminal_name(part, part.common) + ", the common terminal");
         return;
@@ -95,7 +96,7 @@ void check_switch(const Network& closed, const WiredTerminals& ends, PartId id, 
         });
         if (told) continue;
         problems.warning(
-            part.source, "contact " + contact + " of " + part.name + " has no wire",
+            ProblemCode::contact_unwired, part.source, "contact " + contact + " of " + part.name + " has no wire",
             "add a wire to " + terminal_name(part, contact) + ", or take the contact out of its positions");
     }
 }
@@ -109,7 +110,8 @@ void check_key(const Circuit& circuit, Problems& problems) {
     const Part& key = circuit.part(circuit.key);
     const std::vector<std::string> contacts = contacts_of(key);
     if (std::find(contacts.begin(), contacts.end(), "15") != contacts.end()) return;
-    problems.error(key.source, fed->name + " has 'feed 15', but no position of " + key.name + " closes contact 15",
+    problems.error(ProblemCode::key_without_15, key.source,
+                   fed->name + " has 'feed 15', but no position of " + key.name + " closes contact 15",
                    "write it as 'key: off acc=75 on=75+15 start=15+50', or feed " + fed->name + " by a wire");
 }
 
@@ -124,7 +126,7 @@ void check_figures(const Part& part, Problems& problems) {
     if (!says_open && !part.has_flag("closed")) return;
     if (says_open == open_without) return;
     problems.warning(
-        part.source,
+        ProblemCode::contact_figures, part.source,
         part.name + " is said to be normally " + (says_open ? "open" : "closed") + ", but by its figures it is " +
             (open_without ? "open" : "closed") + " without pressure: it opens " + (open_without ? "below " : "above ") +
             write_measure(opens->value, opens->unit) + " and closes " + (open_without ? "above " : "below ") +
@@ -145,7 +147,7 @@ void check_switches(const Circuit& circuit, const WiredTerminals& ends, Problems
         if (!has_duty(part, Duty::control) || part.electronics || ends.untouched({i})) continue;
         work += circuit.branches.size();
         if (work > most_work) {
-            problems.note(part.source,
+            problems.note(ProblemCode::not_tried, part.source,
                           "too many switches to try each position; from " + part.name + " on they were not tried");
             return;
         }

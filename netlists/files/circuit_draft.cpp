@@ -6,17 +6,20 @@
 
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/text/characters.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
 
 namespace {
 
-/// Letters of any script, digits and the three signs that diagrams print in names.
-bool is_name_byte(char c) {
-    const auto byte = static_cast<unsigned char>(c);
-    return (byte >= '0' && byte <= '9') || (byte >= 'a' && byte <= 'z') || (byte >= 'A' && byte <= 'Z') ||
-           byte >= 0x80 || c == '_' || c == '-' || c == '/';
+/// The look-alike or control in a name, or null.
+const Character* hidden_in(const std::vector<Character>& characters) {
+    const auto found = std::find_if(characters.begin(), characters.end(), [](const Character& c) {
+        return c.valid && (look_alike(c.code) || is_control(c.code));
+    });
+    return found == characters.end() ? nullptr : &*found;
 }
 
 /// `60:1`, a piece of a chain that is written as a line of its own.
@@ -24,14 +27,21 @@ bool is_piece_name(std::string_view name) {
     const auto colon = name.find(':');
     if (colon == std::string_view::npos || colon == 0 || colon + 1 == name.size()) return false;
     const auto digits = name.substr(colon + 1);
-    return std::all_of(name.begin(), name.begin() + static_cast<std::ptrdiff_t>(colon), is_name_byte) &&
+    return is_name(name.substr(0, colon)) &&
            std::all_of(digits.begin(), digits.end(), [](char c) { return c >= '0' && c <= '9'; });
 }
 
-std::string with_underscores(std::string name) {
-    std::replace_if(
-        name.begin(), name.end(), [](char c) { return !is_name_byte(c); }, '_');
-    return name;
+/// The name without the characters that cannot stand in one, `filler` in the place of each that can be seen.
+std::string mended_name(std::string_view name, std::string_view filler) {
+    std::string mended;
+    for (const Character& c : characters_of(name)) {
+        if (is_name(c.bytes)) {
+            mended += c.bytes;
+        } else if (!look_alike(c.code) && !is_control(c.code)) {
+            mended += filler;
+        }
+    }
+    return mended;
 }
 
 PartId found_in(const std::map<std::string, PartId>& names, std::string_view name) {
@@ -65,11 +75,15 @@ void CircuitDraft::note_unknown(std::string_view name, const SourcePlace& where)
 }
 
 void CircuitDraft::report_unknown() {
+    const std::vector<std::string> known = names();
+    std::size_t told = 0;
     for (const Unknown& one : unknown) {
+        // What is only counted needs no suggestion.
+        const bool counted_only = told++ >= Problems::most_kept;
         const std::string more =
             one.more == 0 ? "" : fmt::format(", here and {} more time{}", one.more, one.more == 1 ? "" : "s");
-        problems.error(one.place, fmt::format("no part is called '{}'{}", one.name, more),
-                       did_you_mean(one.name, names()));
+        problems.error(ProblemCode::unknown_part, one.place, fmt::format("no part is called '{}'{}", one.name, more),
+                       counted_only ? "" : did_you_mean(one.name, known));
         lose(one.name);
     }
     unknown.clear();
@@ -97,7 +111,7 @@ std::string value_words(const TomlEntry& entry) {
 
 std::optional<TypedText> CircuitDraft::text_of(const TomlEntry& entry, std::string_view example) {
     if (entry.is_text()) return entry.text();
-    problems.error(entry.value.place,
+    problems.error(ProblemCode::wrong_type, entry.value.place,
                    fmt::format("'{}' is {}; expected a text in double quotes", entry.key, value_words(entry)),
                    fmt::format("for example {} = \"{}\"", entry.key, example));
     return std::nullopt;
@@ -107,15 +121,36 @@ bool CircuitDraft::check_name(const TomlEntry& entry, std::string_view what) {
     const bool wire = what == "wire";
     const std::string& name = entry.key;
     if (!wire && (name == "30" || name == "15" || name == "31")) {
-        problems.error(entry.key_place, fmt::format("a {} cannot be called '{}', a word of the supply", what, name),
+        problems.error(ProblemCode::bad_name, entry.key_place,
+                       fmt::format("a {} cannot be called '{}', a word of the supply", what, name),
                        fmt::format("for example X{}", name));
         return false;
     }
-    if (!name.empty() && std::all_of(name.begin(), name.end(), is_name_byte)) return true;
+    const int length = character_count(name);
+    if (length > longest_name) {
+        problems.error(ProblemCode::too_long, entry.key_place,
+                       fmt::format("the name '{}' has {} characters; at most {} are read", name, length, longest_name),
+                       "name it as the diagram does");
+        return false;
+    }
+    if (is_name(name)) return true;
     if (wire && is_piece_name(name)) return true;
+    // Used elsewhere it is meant without what cannot stand in it.
+    lose(mended_name(name, ""));
+    const auto characters = characters_of(name);
+    if (const Character* hidden = hidden_in(characters)) {
+        const LookAlike* alike = look_alike(hidden->code);
+        problems.error(
+            ProblemCode::strange_character, entry.key_place,
+            fmt::format("the name '{}' holds the character {}{}", mended_name(name, "_"), code_point_name(hidden->code),
+                        alike ? fmt::format(" ({})", alike->name) : ", which cannot be seen"),
+            fmt::format("write {}", mended_name(name, "_")));
+        return false;
+    }
     problems.error(
-        entry.key_place, fmt::format("'{}' is no name of a {}: letters, digits, _ - / only", name, what),
-        name.empty() ? "name it as the diagram does" : fmt::format("for example {}", with_underscores(name)));
+        ProblemCode::bad_name, entry.key_place,
+        fmt::format("'{}' is no name of a {}: letters, digits, _ - / only", name, what),
+        name.empty() ? "name it as the diagram does" : fmt::format("for example {}", mended_name(name, "_")));
     return false;
 }
 
@@ -126,7 +161,7 @@ std::optional<std::string> CircuitDraft::place_named(std::string_view typed, con
     // Without joints a cavity cannot be looked up: its connector or part must do.
     const bool known_owner = part_named(owner).valid() || plug_named(owner).valid() || is_lost(owner);
     if (!laid && owner.size() < typed.size() && known_owner) return std::nullopt;
-    problems.error(where, fmt::format("no part, plug or wire is called '{}'", typed),
+    problems.error(ProblemCode::unknown_place, where, fmt::format("no part, plug or wire is called '{}'", typed),
                    did_you_mean(typed, place_names(circuit)));
     lose(typed);  // one problem a name
     return std::nullopt;

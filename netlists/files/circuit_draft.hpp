@@ -16,6 +16,8 @@ namespace voltfall {
 /// Most parts and wires of one circuit.
 inline constexpr std::size_t most_parts = 2000;
 inline constexpr std::size_t most_wires = 4000;
+/// Longest name of a part, plug or wire, in characters.
+inline constexpr int longest_name = 60;
 
 struct CircuitDraft {
     explicit CircuitDraft(Problems& to) : problems(to) {}

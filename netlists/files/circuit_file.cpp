@@ -9,7 +9,11 @@
 #include "netlists/files/circuit_layout.hpp"
 #include "netlists/files/circuit_sections.hpp"
 #include "netlists/files/file_top.hpp"
+#include "netlists/files/missing_headers.hpp"
+#include "netlists/files/section_names.hpp"
 #include "netlists/parts/kind.hpp"
+#include "netlists/text/plain_text.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -19,12 +23,6 @@ namespace {
 const std::vector<std::string>& top_keys() {
     static const std::vector<std::string> keys{"format", "name", "note", "supply", "colours"};
     return keys;
-}
-
-std::vector<std::string> section_names() {
-    std::vector<std::string> names = optional_section_names();
-    names.insert(names.begin(), {"parts", "plugs", "wires"});
-    return names;
 }
 
 class CircuitReader {
@@ -59,14 +57,14 @@ public:
     }
 
 private:
-    void error(const SourcePlace& place, std::string message, std::string suggestion) {
-        draft_.problems.error(place, std::move(message), std::move(suggestion));
+    void error(ProblemCode code, const SourcePlace& place, std::string message, std::string suggestion) {
+        draft_.problems.error(code, place, std::move(message), std::move(suggestion));
     }
     SourcePlace whole_file() const { return {file_.path, 0, 0, 1, {}}; }
 
     /// The section name that was meant: the nearest known one where it is misspelt (reported) and not there besides.
     std::string meant_name(const std::string& name) const {
-        const std::vector<std::string> known = section_names();
+        const std::vector<std::string> known = words_of_sections(SectionOf::circuit);
         if (name.empty() || std::find(known.begin(), known.end(), name) != known.end()) return name;
         const std::string near = nearest(name, known);
         return near.empty() || file_.find(near) ? name : near;
@@ -79,7 +77,7 @@ private:
     const TomlSection* section(std::string_view name, std::string_view line) {
         const TomlSection* found = find_section(name);
         if (!found)
-            error(whole_file(), fmt::format("the file has no section [{}]", name),
+            error(ProblemCode::missing_section, whole_file(), fmt::format("the file has no section [{}]", name),
                   fmt::format("write [{}] and below it {}", name, line));
         return found;
     }
@@ -101,7 +99,8 @@ void CircuitReader::read_top() {
     const TomlSection& top = file_.sections.front();
     check_format(file_, draft_.problems);
     if (const TomlEntry* format = top.find("format"); format && top.entries.front().key != "format")
-        error(format->key_place, "format is not the first key", "move format = 1 to the top of the file");
+        error(ProblemCode::unknown_format, format->key_place, "format is not the first key",
+              "move format = 1 to the top of the file");
     for (const TomlEntry& entry : top.entries) {
         if (entry.key != "format") read_top_key(entry);
     }
@@ -114,7 +113,8 @@ void CircuitReader::read_top_key(const TomlEntry& entry) {
         if (suggestion.empty()) suggestion = "keys before the first section are format, name, note, supply, colours";
         // Where [parts] itself is missing, its lines stand here: one problem tells that.
         if (find_section("parts") || !stray_key_)
-            error(entry.key_place, fmt::format("'{}' is not known here", entry.key), std::move(suggestion));
+            error(ProblemCode::unknown_key, entry.key_place, fmt::format("'{}' is not known here", entry.key),
+                  std::move(suggestion));
         stray_key_ = true;
         return;
     }
@@ -127,9 +127,10 @@ void CircuitReader::read_top_key(const TomlEntry& entry) {
 }
 
 void CircuitReader::read_supply(const TypedText& text) {
+    if (!reads_plain(text, draft_.problems)) return;
     const auto volts = parse_measure(text.text);
     if (!volts || volts->unit != Unit::volt || (volts->value != 12 && volts->value != 24)) {
-        return error(text.place, fmt::format("supply is '{}'; expected 12V or 24V", text.text),
+        return error(ProblemCode::no_figure, text.place, fmt::format("supply is '{}'; expected 12V or 24V", text.text),
                      "write supply = \"12V\"");
     }
     draft_.circuit.supply = volts->value;
@@ -138,13 +139,15 @@ void CircuitReader::read_supply(const TypedText& text) {
 /// One table of colours is built in; with another one named, colour words are kept without a note each.
 void CircuitReader::read_colours(const TypedText& text) {
     static const std::vector<std::string> built_in{"IEC 60757", "IEC60757", "IEC"};
+    if (!reads_plain(text, draft_.problems)) return;
     const auto is_named = [&](const std::string& name) { return same_word(name, text.text); };
     if (std::any_of(built_in.begin(), built_in.end(), is_named)) return;
     if (const std::string near = did_you_mean(text.text, built_in); !near.empty() || text.text.empty())
-        return error(text.place, fmt::format("no colour table is called '{}'", text.text),
+        return error(ProblemCode::unknown_colour_table, text.place,
+                     fmt::format("no colour table is called '{}'", text.text),
                      near.empty() ? "write colours = \"IEC 60757\"" : near);
     draft_.notes_on_colours = false;
-    draft_.problems.note(text.place,
+    draft_.problems.note(ProblemCode::unknown_colour_table, text.place,
                          fmt::format("colour table '{}' is not built in; colours are kept as text", text.text),
                          "IEC 60757 is the table that is");
 }
@@ -155,8 +158,8 @@ bool CircuitReader::fits() {
     const auto check = [&](std::string_view name, std::size_t most) {
         const TomlSection* found = find_section(name);
         if (!found || found->entries.size() <= most) return;
-        error(found->place, fmt::format("{} {}; at most {} are read", found->entries.size(), name, most),
-              "split the circuit");
+        error(ProblemCode::too_many, found->place,
+              fmt::format("{} {}; at most {} are read", found->entries.size(), name, most), "split the circuit");
         fit = false;
     };
     check("parts", most_parts);
@@ -175,16 +178,18 @@ void CircuitReader::find_battery() {
     // A part whose own line has mistakes may be the battery.
     const TomlSection* section = find_section("parts");
     if (section && draft_.lost.empty())
-        error(section->place, "the circuit has no battery", "add B1 = \"battery 12.6V 8mohm\"");
+        error(ProblemCode::no_battery, section->place, "the circuit has no battery",
+              "add B1 = \"battery 12.6V 8mohm\"");
 }
 
 void CircuitReader::check_section_names() {
-    const std::vector<std::string> known = section_names();
+    const std::vector<std::string> known = words_of_sections(SectionOf::circuit);
     for (const TomlSection& found : file_.sections) {
         if (found.name.empty() || std::find(known.begin(), known.end(), found.name) != known.end()) continue;
         std::string suggestion = did_you_mean(found.name, known);
         if (suggestion.empty()) suggestion = fmt::format("sections are {}", fmt::join(known, ", "));
-        error(found.place, fmt::format("section [{}] is not known", found.name), std::move(suggestion));
+        error(ProblemCode::unknown_section, found.place, fmt::format("section [{}] is not known", found.name),
+              std::move(suggestion));
     }
 }
 
@@ -192,7 +197,11 @@ void CircuitReader::check_section_names() {
 
 CircuitReading read_circuit(const TomlFile& file, Problems problems) {
     CircuitReading reading{nullptr, std::move(problems)};
-    if (!file.sections.empty()) reading.circuit = CircuitReader(file, reading.problems).read();
+    if (!file.sections.empty()) {
+        TomlFile whole = file;
+        put_in_circuit_headers(whole, reading.problems);
+        reading.circuit = CircuitReader(whole, reading.problems).read();
+    }
     if (reading.problems.has_errors()) reading.circuit = nullptr;
     reading.problems.sort();
     return reading;

@@ -5,12 +5,16 @@
 #include <algorithm>
 #include <array>
 
+#include "netlists/files/section_names.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/tables/figure_bounds.hpp"
 #include "netlists/tables/heat_rows.hpp"
 #include "netlists/text/characters.hpp"
+#include "netlists/text/misread.hpp"
+#include "netlists/text/plain_text.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -36,14 +40,21 @@ void read_controls(CircuitDraft& draft, const TomlSection& section) {
         const PartId id = draft.part_named(entry.key);
         if (!id.valid()) {
             if (draft.is_lost(entry.key)) continue;
-            draft.problems.error(entry.key_place, fmt::format("no part is called '{}'", entry.key),
+            draft.problems.error(ProblemCode::unknown_part, entry.key_place,
+                                 fmt::format("no part is called '{}'", entry.key),
                                  did_you_mean(entry.key, draft.names()));
             continue;
         }
-        if (!text) continue;
+        if (!text || !reads_plain(*text, draft.problems)) continue;
+        if (trimmed(std::string_view(text->text)).empty()) {
+            draft.problems.error(ProblemCode::empty_phrase, text->place,
+                                 fmt::format("the word for '{}' is empty", entry.key),
+                                 fmt::format("for example {} = \"blower\"", entry.key));
+            continue;
+        }
         const Part& part = draft.circuit.part(id);
         if (part.positions.empty() && !draft.doubtful.count(id)) {
-            draft.problems.error(entry.key_place,
+            draft.problems.error(ProblemCode::does_not_fit, entry.key_place,
                                  fmt::format("'{}' is a {}, which nobody sets", part.name, part.kind->word),
                                  "name a switch");
             continue;
@@ -51,7 +62,8 @@ void read_controls(CircuitDraft& draft, const TomlSection& section) {
         const auto twice = std::find_if(draft.circuit.controls.begin(), draft.circuit.controls.end(),
                                         [&](const Control& c) { return same_word(c.word, text->text); });
         if (twice != draft.circuit.controls.end()) {
-            draft.problems.error(text->place, fmt::format("two controls are called '{}'", text->text),
+            draft.problems.error(ProblemCode::written_twice, text->place,
+                                 fmt::format("two controls are called '{}'", text->text),
                                  fmt::format("call this one {}", part.name));
             continue;
         }
@@ -61,12 +73,19 @@ void read_controls(CircuitDraft& draft, const TomlSection& section) {
 
 /// `hi.amps`, `feed`, `ground`, or a place.
 bool check_limit_key(CircuitDraft& draft, const TomlEntry& entry) {
-    if (entry.key == "feed" || entry.key == "ground") return true;
+    static const std::vector<std::string> of_supply{"feed", "ground"};
+    if (std::find(of_supply.begin(), of_supply.end(), entry.key) != of_supply.end()) return true;
     static constexpr std::array<std::string_view, 3> figures{"amps", "volts", "rpm"};
     const auto dot = entry.key.rfind('.');
     const std::string_view key = entry.key;
     const bool figure =
         dot != std::string::npos && std::find(figures.begin(), figures.end(), key.substr(dot + 1)) != figures.end();
+    const std::string meant = figure || find_place(draft.circuit, key) ? "" : did_you_mean(key, of_supply);
+    if (!meant.empty()) {
+        draft.problems.error(ProblemCode::unknown_key, entry.key_place,
+                             fmt::format("no part, plug or wire is called '{}'", key), meant);
+        return false;
+    }
     if (!figure) return draft.place_named(key, entry.key_place).has_value();
     const std::string_view position = key.substr(0, dot);
     std::vector<std::string> known;
@@ -75,8 +94,8 @@ bool check_limit_key(CircuitDraft& draft, const TomlEntry& entry) {
         if (part.position_named(position)) return true;
     }
     if (!draft.doubtful.empty() || !draft.lost.empty()) return false;
-    draft.problems.error(entry.key_place, fmt::format("no switch has a position '{}'", position),
-                         did_you_mean(position, known));
+    draft.problems.error(ProblemCode::unknown_position, entry.key_place,
+                         fmt::format("no switch has a position '{}'", position), did_you_mean(position, known));
     return false;
 }
 
@@ -102,6 +121,7 @@ std::optional<double> read_minutes(CircuitDraft& draft, const TomlEntry& entry) 
     if (const auto* whole = std::get_if<long long>(&entry.value.value)) minutes = static_cast<double>(*whole);
     if (const auto* real = std::get_if<double>(&entry.value.value)) minutes = *real;
     if (entry.is_text()) {
+        if (!reads_plain(entry.text(), draft.problems)) return std::nullopt;
         const auto measure = parse_measure(entry.text().text);
         if (measure && measure->unit == Unit::second) minutes = measure->value / seconds_a_minute;
         if (measure && measure->unit == Unit::none) minutes = measure->value;
@@ -109,10 +129,11 @@ std::optional<double> read_minutes(CircuitDraft& draft, const TomlEntry& entry) 
     if (minutes) {
         const auto wrong = out_of_reach(*minutes, entry.is_text() ? entry.text().text : fmt::format("{}", *minutes));
         if (!wrong) return minutes;
-        draft.problems.error(entry.value.place, wrong->message, wrong->suggestion);
+        draft.problems.error(ProblemCode::figure_out_of_range, entry.value.place, wrong->message, wrong->suggestion);
         return std::nullopt;
     }
-    draft.problems.error(entry.value.place, fmt::format("'{}' is {}; expected minutes", entry.key, value_words(entry)),
+    draft.problems.error(ProblemCode::wrong_type, entry.value.place,
+                         fmt::format("'{}' is {}; expected minutes", entry.key, value_words(entry)),
                          fmt::format("for example {} = 25", entry.key));
     return std::nullopt;
 }
@@ -137,15 +158,23 @@ void read_strip(CircuitDraft& draft, const TomlEntry& entry) {
     const auto time = colon == std::string::npos || last == std::string::npos
                           ? std::nullopt
                           : parse_measure(before.substr(0, last + 1));
+    if (!time && colon != std::string::npos && last != std::string::npos && looks_like_number(before)) {
+        const Misread misread = explain_misread(before.substr(0, last + 1), std::array{Unit::second});
+        draft.problems.error(misread.code, text->place, misread.message,
+                             fmt::format("for example {} = \"{}\"", entry.key, example));
+        return;
+    }
     if (!time || (time->unit != Unit::second && time->unit != Unit::none)) {
         draft.problems.error(
-            text->place, fmt::format("strip-down '{}' must say its minutes and a colon before the places", entry.key),
+            ProblemCode::missing_figure, text->place,
+            fmt::format("strip-down '{}' must say its minutes and a colon before the places", entry.key),
             fmt::format("for example {} = \"{}\"", entry.key, example));
         return;
     }
     Strip strip{entry.key, time->unit == Unit::second ? time->value / seconds_a_minute : time->value, {}};
     if (const auto wrong = out_of_reach(strip.minutes, before.substr(0, last + 1))) {
-        draft.problems.error(text->place, wrong->message, fmt::format("for example {} = \"{}\"", entry.key, example));
+        draft.problems.error(ProblemCode::figure_out_of_range, text->place, wrong->message,
+                             fmt::format("for example {} = \"{}\"", entry.key, example));
         return;
     }
     const int offset = character_count(text->text.substr(0, colon + 1));
@@ -158,7 +187,8 @@ void read_strip(CircuitDraft& draft, const TomlEntry& entry) {
             strip.places.push_back(std::move(place));
     }
     if (rest.text.find_first_not_of(" ,") == std::string::npos) {
-        draft.problems.error(text->place, fmt::format("strip-down '{}' names no places", entry.key),
+        draft.problems.error(ProblemCode::missing_word, text->place,
+                             fmt::format("strip-down '{}' names no places", entry.key),
                              fmt::format("for example {} = \"{}\"", entry.key, example));
     }
     draft.circuit.strips.push_back(std::move(strip));
@@ -206,12 +236,12 @@ void read_heat(CircuitDraft& draft, const TomlSection& section) {
         if (row == heat_rows().end()) {
             std::vector<std::string> keys;
             for (const HeatRow& known : heat_rows()) keys.emplace_back(known.key);
-            draft.problems.error(entry.key_place, fmt::format("[heat] has no figure '{}'", entry.key),
-                                 did_you_mean(entry.key, keys));
+            draft.problems.error(ProblemCode::unknown_key, entry.key_place,
+                                 fmt::format("[heat] has no figure '{}'", entry.key), did_you_mean(entry.key, keys));
             continue;
         }
         const auto text = draft.text_of(entry, write_measure(default_value(row->row), row->unit));
-        if (!text) continue;
+        if (!text || !reads_plain(*text, draft.problems)) continue;
         const auto measure = parse_measure(text->text);
         const bool in_range = measure && measure->value >= row->low && measure->value <= row->high;
         if (measure && measure->unit == row->unit && in_range) {
@@ -219,7 +249,7 @@ void read_heat(CircuitDraft& draft, const TomlSection& section) {
             continue;
         }
         draft.problems.error(
-            text->place,
+            ProblemCode::figure_out_of_range, text->place,
             fmt::format("'{}' is {}; expected {} to {}: {}", entry.key, value_words(entry),
                         write_measure(row->low, row->unit), write_measure(row->high, row->unit), row->what),
             fmt::format("for example {} = \"{}\"", row->key, write_measure(default_value(row->row), row->unit)));
@@ -228,11 +258,24 @@ void read_heat(CircuitDraft& draft, const TomlSection& section) {
 
 void read_together(CircuitDraft& draft, const TomlSection& section) {
     for (const TomlEntry& entry : section.entries) {
-        std::vector<std::string> words;
+        std::vector<TypedText> texts;
+        bool typed = true;
         if (const auto* list = std::get_if<std::vector<TypedText>>(&entry.value.value)) {
-            for (const TypedText& item : *list) words.push_back(item.text);
+            texts = *list;
         } else if (const auto text = draft.text_of(entry, "C303 plug and pins")) {
-            words.push_back(text->text);
+            texts = {*text};
+        } else {
+            typed = false;
+        }
+        std::vector<std::string> words;
+        for (const TypedText& text : texts) words.push_back(text.text);
+        const auto blank = std::find_if(texts.begin(), texts.end(), [](const TypedText& text) {
+            return trimmed(std::string_view(text.text)).empty();
+        });
+        if (typed && (texts.empty() || blank != texts.end())) {
+            draft.problems.error(ProblemCode::empty_phrase, texts.empty() ? entry.value.place : blank->place,
+                                 fmt::format("'{}' names nothing that is replaced or checked with it", entry.key),
+                                 fmt::format("for example {} = [\"C303 plug and pins\"]", entry.key));
         }
         if (const auto place = draft.place_named(entry.key, entry.key_place)) draft.circuit.together[*place] = words;
     }
@@ -248,14 +291,14 @@ void read_closed(CircuitDraft& draft, const TomlSection& section) {
 }
 
 struct OptionalSection {
-    std::string_view name;
+    FileSection section;
     void (*read)(CircuitDraft& draft, const TomlSection& section);
 };
 constexpr std::array optional_sections{
-    OptionalSection{"controls", read_controls}, OptionalSection{"limits", read_limits},
-    OptionalSection{"reach", read_reach},       OptionalSection{"strip", read_strips},
-    OptionalSection{"care", read_care},         OptionalSection{"together", read_together},
-    OptionalSection{"closed", read_closed},     OptionalSection{"heat", read_heat},
+    OptionalSection{FileSection::controls, read_controls}, OptionalSection{FileSection::limits, read_limits},
+    OptionalSection{FileSection::reach, read_reach},       OptionalSection{FileSection::strip, read_strips},
+    OptionalSection{FileSection::care, read_care},         OptionalSection{FileSection::together, read_together},
+    OptionalSection{FileSection::closed, read_closed},     OptionalSection{FileSection::heat, read_heat},
 };
 
 /// Does [closed] of `place` keep a probe from this joint?
@@ -275,17 +318,11 @@ bool is_at(const Circuit& circuit, JointId id, const std::string& place) {
 
 bool read_optional_section(CircuitDraft& draft, const TomlSection& section) {
     for (const OptionalSection& known : optional_sections) {
-        if (known.name != section.name) continue;
+        if (section_word(known.section) != section.name) continue;
         known.read(draft, section);
         return true;
     }
     return false;
-}
-
-std::vector<std::string> optional_section_names() {
-    std::vector<std::string> names;
-    for (const OptionalSection& section : optional_sections) names.emplace_back(section.name);
-    return names;
 }
 
 void default_controls(CircuitDraft& draft) {

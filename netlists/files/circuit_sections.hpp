@@ -25,8 +25,6 @@ std::optional<WireEnd> read_wire_end(CircuitDraft& draft, const std::string& typ
 /// What a person sets, limits, access, care: reads one optional section by its name; true when there is a section of
 /// that name.
 bool read_optional_section(CircuitDraft& draft, const TomlSection& section);
-/// Names of the optional sections.
-std::vector<std::string> optional_section_names();
 
 /// Without [controls] every switch is a control, called by its own name.
 void default_controls(CircuitDraft& draft);

@@ -6,7 +6,9 @@
 #include <filesystem>
 
 #include "netlists/files/circuit_draft.hpp"
+#include "netlists/files/section_names.hpp"
 #include "netlists/text/lists.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -36,24 +38,83 @@ std::filesystem::path folder_of(const std::string& file) {
     return is_pipe ? std::filesystem::path() : std::filesystem::path(file).parent_path();
 }
 
+/// The circuit that a file names, and is therefore no circuit itself; empty where it names none.
+std::string circuit_named_in(const std::string& path) {
+    Problems unused;
+    const TomlFile file = read_toml_file(path, unused);
+    const TomlSection* top = file.find("");
+    const TomlEntry* circuit = top ? top->find("circuit") : nullptr;
+    return circuit && circuit->is_text() && !file.find(section_word(FileSection::parts)) ? circuit->text().text
+                                                                                         : std::string();
+}
+
 bool is_lost(const TomlSection& section, std::string_view key) {
     return std::find(section.lost.begin(), section.lost.end(), key) != section.lost.end();
 }
 
 }  // namespace
 
+bool holds_circuit(const TomlFile& file) {
+    const TomlSection* top = file.find("");
+    if (top && top->find("circuit")) return false;
+    const auto of_job = words_of_sections(SectionOf::job);
+    const auto of_circuit = words_of_sections(SectionOf::circuit);
+    bool circuit = false;
+    for (const TomlSection& section : file.sections) {
+        if (std::find(of_job.begin(), of_job.end(), section.name) != of_job.end()) return false;
+        circuit = circuit || !nearest(section.name, of_circuit).empty();
+    }
+    return circuit;
+}
+
+bool holds_lesson(const TomlFile& file) {
+    const TomlSection* top = file.find("");
+    if (!top || file.find(section_word(FileSection::readings))) return false;
+    if (top->find("fault") || top->find("root") || top->find("budget")) return true;
+    return top->find("title") && !file.find(section_word(FileSection::parts));
+}
+
+bool report_empty(const TomlFile& file, Problems& problems) {
+    const bool empty = std::all_of(file.sections.begin(), file.sections.end(), [](const TomlSection& section) {
+        return section.name.empty() && section.entries.empty() && section.lost.empty();
+    });
+    if (empty && !problems.has_errors()) {
+        problems.error(ProblemCode::empty_phrase, SourcePlace{file.path, 0, 0, 1, {}}, "the file is empty",
+                       "voltfall new lists circuits to start from");
+    }
+    return empty;
+}
+
+bool report_strange_file(const TomlFile& file, Problems& problems) {
+    const TomlSection* top = file.find("");
+    const std::vector<std::string> known = words_of_sections();
+    const std::vector<std::string> keys{"circuit", "concern", "job", "tools"};
+    const bool job = top && (std::any_of(top->entries.begin(), top->entries.end(),
+                                         [&](const TomlEntry& entry) { return !nearest(entry.key, keys).empty(); }) ||
+                             std::any_of(top->lost.begin(), top->lost.end(),
+                                         [&](const std::string& key) { return !nearest(key, keys).empty(); }));
+    const bool section = std::any_of(file.sections.begin(), file.sections.end(), [&](const TomlSection& one) {
+        return !one.name.empty() && !nearest(one.name, known).empty();
+    });
+    if (job || section) return false;
+    problems.error(ProblemCode::wrong_file_kind, SourcePlace{file.path, 0, 0, 1, {}},
+                   "the file is no circuit, no job and no lesson",
+                   "a circuit has [parts] and [wires], a job or lesson names one: circuit = \"cab-blower.toml\"");
+    return true;
+}
+
 void check_format(const TomlFile& file, Problems& problems) {
     const TomlSection* top = file.find("");
     const TomlEntry* format = top ? top->find("format") : nullptr;
     if (!format) {
         if (top && is_lost(*top, "format")) return;
-        problems.error(top ? top->place : SourcePlace{file.path, 0, 0, 1, {}}, "the file does not say its format",
-                       "write format = 1 as the first line");
+        problems.error(ProblemCode::unknown_format, top ? top->place : SourcePlace{file.path, 0, 0, 1, {}},
+                       "the file does not say its format", "write format = 1 as the first line");
         return;
     }
     const auto* number = std::get_if<long long>(&format->value.value);
     if (!number || *number != 1)
-        problems.error(format->value.place,
+        problems.error(ProblemCode::unknown_format, format->value.place,
                        fmt::format("format is {}; this version reads format 1", value_words(*format)),
                        "write format = 1");
 }
@@ -68,34 +129,40 @@ bool FileTop::lost(std::string_view key) const {
     return top && is_lost(*top, key);
 }
 
+bool FileTop::is_misspelt(std::string_view key) const {
+    return !entry(key) && std::find(meant_.begin(), meant_.end(), key) != meant_.end();
+}
+
 SourcePlace FileTop::whole_file() const {
     SourcePlace place;
     place.file = file_.path;
     return place;
 }
 
-void FileTop::error(SourcePlace place, std::string message, std::string suggestion) const {
-    problems_.error(std::move(place), std::move(message), std::move(suggestion));
+void FileTop::error(ProblemCode code, SourcePlace place, std::string message, std::string suggestion) const {
+    problems_.error(code, std::move(place), std::move(message), std::move(suggestion));
 }
 
 void FileTop::check_keys(std::span<const std::string_view> known, std::span<const std::string_view> told,
-                         std::string_view more) const {
+                         std::string_view more) {
     const TomlSection* top = file_.find("");
     if (!top) return;
     const std::vector<std::string> words(known.begin(), known.end());
     for (const TomlEntry& entry : top->entries) {
         if (std::find(known.begin(), known.end(), entry.key) != known.end()) continue;
         const std::string advice = did_you_mean(entry.key, words);
-        error(entry.key_place, fmt::format("'{}' is no key of a {}", entry.key, kind_),
+        if (!advice.empty()) meant_.push_back(nearest(entry.key, words));
+        error(ProblemCode::unknown_key, entry.key_place, fmt::format("'{}' is no key of a {}", entry.key, kind_),
               advice.empty() ? fmt::format("a {} has {}{}", kind_, joined(told), more) : advice);
     }
 }
 
 std::string FileTop::named_path() const {
     const TomlEntry* key = entry("circuit");
-    if (lost("circuit")) return {};
+    if (lost("circuit") || is_misspelt("circuit")) return {};
     if (!key || !key->is_text()) {
-        error(key ? key->value.place : whole_file(), fmt::format("the {} does not name its circuit", kind_),
+        error(ProblemCode::missing_key, key ? key->value.place : whole_file(),
+              fmt::format("the {} does not name its circuit", kind_),
               fmt::format("write circuit = \"{}\", a path from this file's folder", circuit_example));
         return {};
     }
@@ -103,8 +170,16 @@ std::string FileTop::named_path() const {
     const std::string typed = key->text().text;
     const fs::path path = folder_of(file_.path) / fs::path(typed);
     std::error_code failed;
-    if (!typed.empty() && fs::is_regular_file(path, failed)) return path.string();
-    error(key->value.place, "there is no circuit file '" + typed + "'", near_file(path, kind_));
+    if (!typed.empty() && fs::is_regular_file(path, failed)) {
+        const std::string meant = circuit_named_in(path.string());
+        if (meant.empty()) return path.string();
+        error(ProblemCode::wrong_file_kind, key->value.place,
+              fmt::format("'{}' is no circuit; it names one itself", typed),
+              fmt::format("write circuit = \"{}\"", (fs::path(typed).parent_path() / meant).string()));
+        return {};
+    }
+    error(ProblemCode::missing_file, key->value.place, "there is no circuit file '" + typed + "'",
+          near_file(path, kind_));
     return {};
 }
 

@@ -5,11 +5,24 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "netlists/files/circuit_file.hpp"
 #include "netlists/files/toml_file.hpp"
 
 namespace voltfall {
+
+/// Is the file a circuit: has it a circuit's section, be it misspelt, names no circuit and has no section of a job?
+bool holds_circuit(const TomlFile& file);
+/// Is the file a lesson: has it `fault`, `root` or `budget`, or `title` beside no parts, and no readings?
+bool holds_lesson(const TomlFile& file);
+
+/// Reports a file in which nothing stands but notes; true then.
+bool report_empty(const TomlFile& file, Problems& problems);
+
+/// Reports a file that is neither a circuit nor a job nor a lesson: it names no circuit and has none of their sections;
+/// true then.
+bool report_strange_file(const TomlFile& file, Problems& problems);
 
 /// Reports a file without `format = 1` at its top.
 void check_format(const TomlFile& file, Problems& problems);
@@ -25,13 +38,15 @@ public:
     const TomlEntry* entry(std::string_view key) const;
     /// Could the key's line not be read? That is reported already.
     bool lost(std::string_view key) const;
+    /// Is the key not there, but one that `check_keys` took for it? That is reported already.
+    bool is_misspelt(std::string_view key) const;
     /// The file as a place, for what is missing in it.
     SourcePlace whole_file() const;
-    void error(SourcePlace place, std::string message, std::string suggestion = {}) const;
+    void error(ProblemCode code, SourcePlace place, std::string message, std::string suggestion = {}) const;
 
     /// Reports keys that are none of `known`. The advice lists `told` where no known key is near, then says `more`.
     void check_keys(std::span<const std::string_view> known, std::span<const std::string_view> told,
-                    std::string_view more = {}) const;
+                    std::string_view more = {});
 
     /// Reads the circuit that the file names, a path from the file's folder, and reports its problems. The path is
     /// empty where there is no such file.
@@ -47,6 +62,7 @@ private:
     const TomlFile& file_;
     std::string_view kind_;
     Problems& problems_;
+    std::vector<std::string> meant_;  ///< keys that misspelt ones come near to
 };
 
 }  // namespace voltfall

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "netlists/files/toml_file.hpp"
+#include "netlists/text/characters.hpp"
 
 namespace voltfall {
 
@@ -61,9 +62,9 @@ std::size_t end_of_section(const TomlFile& file, const TomlSection& section, std
 // Line breaks and other controls part words as blanks do, and would end the string.
 std::string quoted_for_toml(std::string_view phrase) {
     std::string text = "\"";
-    for (const char c : phrase) {
-        if (c == '"' || c == '\\') text += '\\';
-        text += static_cast<unsigned char>(c) < ' ' || c == '\x7f' ? ' ' : c;
+    for (const Character& c : characters_of(phrase)) {
+        if (c.bytes == "\"" || c.bytes == "\\") text += '\\';
+        text += is_control(c.code) ? std::string_view(" ") : c.bytes;
     }
     return text + '"';
 }

@@ -4,16 +4,20 @@
 #include <array>
 
 #include "netlists/files/file_top.hpp"
+#include "netlists/files/missing_headers.hpp"
+#include "netlists/files/section_names.hpp"
 #include "netlists/files/toml_file.hpp"
 #include "netlists/files/tools_line.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
 
 namespace {
 
+/// Most lines of a section of a job.
+constexpr std::size_t most_readings = 1000;
 constexpr std::array<std::string_view, 5> job_keys{"format", "circuit", "job", "concern", "tools"};
-constexpr std::array<std::string_view, 5> job_sections{"readings", "fitted", "history", "repaired", "after"};
 /// What [repaired] says when no fault was found.
 constexpr std::string_view nothing_found = "nothing";
 
@@ -23,11 +27,18 @@ std::optional<std::string> repaired_place(const Circuit& circuit, const std::str
     if (same_word(typed, nothing_found)) return std::string(nothing_found);
     if (auto place = find_place(circuit, typed)) return place;
     const std::string meant = did_you_mean(typed, place_names(circuit));
-    problems.error(at, "nothing that can be repaired is called '" + typed + "'",
+    problems.error(ProblemCode::unknown_place, at, "nothing that can be repaired is called '" + typed + "'",
                    meant.empty()
                        ? "a part, plug, cavity or wire of the circuit, or nothing = \"…\" where no fault was found"
                        : meant);
     return std::nullopt;
+}
+
+/// The plug of that name as the circuit writes it, or empty.
+std::string plug_named(const Circuit& circuit, std::string_view name) {
+    const auto found = std::find_if(circuit.parts.begin(), circuit.parts.end(),
+                                    [&](const Part& part) { return !part.plug.empty() && same_word(part.plug, name); });
+    return found == circuit.parts.end() ? std::string() : found->plug;
 }
 
 class JobReader {
@@ -41,7 +52,8 @@ public:
         read_circuit();
         check_section_names();
         read_sections();
-        if (job_->tools.empty()) job_->tools = usual_tools();
+        job_->names_tools = !job_->tools.empty();
+        if (!job_->names_tools) job_->tools = usual_tools();
         if (out_.problems.has_errors()) {
             out_.circuit = nullptr;
             return;
@@ -50,8 +62,8 @@ public:
     }
 
 private:
-    void error(SourcePlace place, std::string message, std::string suggestion = {}) {
-        top_.error(std::move(place), std::move(message), std::move(suggestion));
+    void error(ProblemCode code, SourcePlace place, std::string message, std::string suggestion = {}) {
+        top_.error(code, std::move(place), std::move(message), std::move(suggestion));
     }
 
     void read_top() {
@@ -68,7 +80,8 @@ private:
         if (!found) return {};
         if (const auto* text = std::get_if<std::string>(&found->value.value)) return *text;
         if (const auto* number = std::get_if<long long>(&found->value.value)) return std::to_string(*number);
-        error(found->value.place, "'" + std::string(key) + "' must be a text", std::string(key) + " = \"…\"");
+        error(ProblemCode::wrong_type, found->value.place, "'" + std::string(key) + "' must be a text",
+              std::string(key) + " = \"…\"");
         return {};
     }
 
@@ -79,7 +92,7 @@ private:
         else if (tools.is_text())
             list = {tools.text()};
         else
-            return error(tools.value.place, "'tools' must be a list of texts",
+            return error(ProblemCode::wrong_type, tools.value.place, "'tools' must be a list of texts",
                          "tools = [\"meter\", \"clamp\", \"lamp 21W\"]");
         for (const TypedText& text : list) {
             if (auto tool = read_tool(text, out_.problems)) job_->tools.push_back(std::move(*tool));
@@ -93,30 +106,38 @@ private:
     }
 
     void check_section_names() {
-        const std::vector<std::string> known(job_sections.begin(), job_sections.end());
+        const std::vector<std::string> known = words_of_sections(SectionOf::job);
         for (const TomlSection& section : file_.sections) {
             if (section.name.empty() || std::find(known.begin(), known.end(), section.name) != known.end()) continue;
             const auto advice = did_you_mean(section.name, known);
-            error(section.place, "'[" + section.name + "]' is no section of a job",
+            error(ProblemCode::unknown_section, section.place, "'[" + section.name + "]' is no section of a job",
                   advice.empty() ? "a job has [readings], [fitted], [history], [repaired] and [after]" : advice);
         }
     }
 
     void read_sections() {
         for (const TomlSection& section : file_.sections) {
+            const auto known = section_named(section.name);
+            if (section.entries.size() > most_readings) {
+                error(ProblemCode::too_many, section.place,
+                      std::to_string(section.entries.size()) + " lines in [" + section.name + "]; at most " +
+                          std::to_string(most_readings) + " are read",
+                      "keep the readings of one vehicle in the job");
+                continue;
+            }
             for (const TomlEntry& e : section.entries) {
-                if (section.name == "readings") read_reading(e, job_->readings);
-                if (section.name == "after") read_reading(e, job_->after);
-                if (section.name == "repaired") read_repaired(e);
-                if (section.name == "fitted") read_fitted(e);
-                if (section.name == "history") read_history(e);
+                if (known == FileSection::readings) read_reading(e, job_->readings);
+                if (known == FileSection::after) read_reading(e, job_->after);
+                if (known == FileSection::repaired) read_repaired(e);
+                if (known == FileSection::fitted) read_fitted(e);
+                if (known == FileSection::history) read_history(e);
             }
         }
     }
 
     void read_reading(const TomlEntry& e, std::vector<Reading>& into) {
         if (!e.is_text()) {
-            return error(e.value.place, "reading '" + e.key + "' must be a text",
+            return error(ProblemCode::wrong_type, e.value.place, "reading '" + e.key + "' must be a text",
                          e.key + " = \"hi  M1.1 to B1-  10.3V\"");
         }
         if (!out_.circuit) return;  // what its words mean is only known with the circuit; its problems stand already
@@ -127,7 +148,7 @@ private:
 
     void read_repaired(const TomlEntry& e) {
         if (!e.is_text()) {
-            return error(e.value.place, "what was done at '" + e.key + "' must be a text",
+            return error(ProblemCode::wrong_type, e.value.place, "what was done at '" + e.key + "' must be a text",
                          e.key + " = \"new terminal and seal\"");
         }
         if (!out_.circuit) return;
@@ -137,15 +158,22 @@ private:
 
     void read_fitted(const TomlEntry& e) {
         if (!e.is_text())
-            return error(e.value.place, "what is said of '" + e.key + "' must be a text", e.key + " = \"7 days ago\"");
+            return error(ProblemCode::wrong_type, e.value.place, "what is said of '" + e.key + "' must be a text",
+                         e.key + " = \"7 days ago\"");
         if (!out_.circuit) return;
         const PartId part = out_.circuit->find_part(e.key);
-        if (!part.valid()) {
-            std::vector<std::string> names;
-            for (const Part& p : out_.circuit->parts) names.push_back(p.name);
-            return error(e.key_place, "no part is called '" + e.key + "'", did_you_mean(e.key, names));
+        std::string plug = part.valid() ? std::string() : plug_named(*out_.circuit, e.key);
+        if (part.valid() || !plug.empty()) {
+            job_->fitted.push_back({part, e.text().text, std::move(plug)});
+            return;
         }
-        job_->fitted.push_back({part, e.text().text});
+        std::vector<std::string> names;
+        for (const Part& p : out_.circuit->parts) {
+            names.push_back(p.name);
+            if (!p.plug.empty()) names.push_back(p.plug);
+        }
+        error(ProblemCode::unknown_part, e.key_place, "no part or plug is called '" + e.key + "'",
+              did_you_mean(e.key, names));
     }
 
     void read_history(const TomlEntry& e) {
@@ -154,7 +182,8 @@ private:
         } else if (const auto* texts = std::get_if<std::vector<TypedText>>(&e.value.value)) {
             for (const TypedText& text : *texts) job_->history.push_back(text.text);
         } else {
-            error(e.value.place, "a line of the history must be a text", e.key + " = \"dash taken out last month\"");
+            error(ProblemCode::wrong_type, e.value.place, "a line of the history must be a text",
+                  e.key + " = \"dash taken out last month\"");
         }
     }
 
@@ -191,17 +220,16 @@ void add_numbered(std::vector<Reading>& readings, Reading reading) {
 
 }  // namespace
 
-bool is_circuit(const TomlFile& file) {
-    const TomlSection* top = file.find("");
-    return file.find("parts") && !file.find("readings") && !(top && top->find("circuit"));
-}
-
 JobReading read_job(const TomlFile& file, Problems problems) {
-    if (is_circuit(file)) return job_without_readings(file, std::move(problems));
+    if (holds_circuit(file)) return job_without_readings(file, std::move(problems));
     JobReading out;
     out.problems = std::move(problems);
     if (file.sections.empty()) return out;  // unreadable, which is reported
-    JobReader(file, out).read();
+    if (report_empty(file, out.problems)) return out;
+    if (report_strange_file(file, out.problems)) return out;
+    TomlFile whole = file;
+    put_in_job_headers(whole, out.problems);
+    JobReader(whole, out).read();
     out.problems.sort();
     return out;
 }
@@ -228,7 +256,9 @@ void add_reading_after(Job& job, const Circuit& circuit, const TypedText& phrase
 
 void add_repaired(Job& job, const Circuit& circuit, const TypedText& phrase, Problems& problems) {
     WordReader words(phrase, problems);
-    if (words.at_end()) return problems.error(phrase.place, "nothing is said to be mended", "\"C101.4 new terminal\"");
+    if (words.at_end())
+        return problems.error(ProblemCode::empty_phrase, phrase.place, "nothing is said to be mended",
+                              "\"C101.4 new terminal\"");
     const SourcePlace at = words.place();
     const Word place = words.take();
     const std::string rest =

@@ -13,10 +13,11 @@
 
 namespace voltfall {
 
-/// A part that is new, and the words about it.
+/// A part or a plug that is new, and the words about it.
 struct Fitted {
-    PartId part;
+    PartId part;  ///< invalid where it is a plug
     std::string words;
+    std::string plug{};  ///< as the circuit names it; empty where it is a part
 };
 
 /// What was mended, and the words about it.
@@ -42,6 +43,7 @@ struct Job {
     std::string job;
     std::string concern;
     std::vector<Tool> tools;        ///< meter, clamp and lamp where the file says nothing
+    bool names_tools{false};        ///< does the file itself say which?
     std::vector<Reading> readings;  ///< in the order written
     std::vector<Fitted> fitted;
     std::vector<std::string> history;
@@ -63,9 +65,6 @@ JobReading read_job_file(const std::string& path);
 JobReading read_job_text(std::string_view text, const std::string& path);
 /// The same of a file that is cut into entries; `problems` has those of its syntax.
 JobReading read_job(const TomlFile& file, Problems problems);
-
-/// Has the file parts, and neither readings nor a circuit that it names?
-bool is_circuit(const TomlFile& file);
 
 /// One more reading, named by its number.
 void add_reading(Job& job, Reading reading);

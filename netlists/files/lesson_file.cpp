@@ -10,6 +10,8 @@
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/tables/figure_bounds.hpp"
 #include "netlists/text/lists.hpp"
+#include "netlists/text/plain_text.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/sealed_text.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -63,8 +65,8 @@ public:
     }
 
 private:
-    void error(SourcePlace place, std::string message, std::string suggestion = {}) {
-        top_.error(std::move(place), std::move(message), std::move(suggestion));
+    void error(ProblemCode code, SourcePlace place, std::string message, std::string suggestion = {}) {
+        top_.error(code, std::move(place), std::move(message), std::move(suggestion));
     }
 
     void check_names() {
@@ -73,7 +75,8 @@ private:
         top_.check_keys(known, lesson_keys);
         for (const TomlSection& section : file_.sections)
             if (!section.name.empty())
-                error(section.place, "'[" + section.name + "]' is no section of a lesson", "a lesson has keys only");
+                error(ProblemCode::unknown_section, section.place, "'[" + section.name + "]' is no section of a lesson",
+                      "a lesson has keys only");
     }
 
     /// A text as it is meant: unsealed where it is sealed.
@@ -83,7 +86,7 @@ private:
             text.text = std::move(*plain);
             text.place.text.clear();  // a problem must not show the line either way
         } else {
-            error(text.place, "the sealed text was changed", "type it anew as plain text");
+            error(ProblemCode::seal_broken, text.place, "the sealed text was changed", "type it anew as plain text");
             text.text.clear();
         }
         return text;
@@ -93,7 +96,8 @@ private:
         const TomlEntry* found = top_.entry(key);
         if (!found) return {{}, top_.whole_file()};
         if (found->is_text()) return opened(found->text());
-        error(found->value.place, "'" + std::string(key) + "' must be a text", std::string(key) + " = \"…\"");
+        error(ProblemCode::wrong_type, found->value.place, "'" + std::string(key) + "' must be a text",
+              std::string(key) + " = \"…\"");
         return {{}, found->value.place};
     }
 
@@ -106,16 +110,17 @@ private:
         else if (found->is_text())
             list = {found->text()};
         else
-            error(found->value.place, "'" + std::string(key) + "' must be a list of texts",
+            error(ProblemCode::wrong_type, found->value.place, "'" + std::string(key) + "' must be a list of texts",
                   std::string(key) + " = [\"" + std::string(example) + "\"]");
         for (TypedText& text : list) text = opened(std::move(text));
         return list;
     }
 
     void needed(std::string_view key, const std::string& value, std::string_view example) {
-        if (!value.empty() || top_.lost(key)) return;
+        if (!value.empty() || top_.lost(key) || top_.is_misspelt(key)) return;
         const TomlEntry* found = top_.entry(key);
-        error(found ? found->value.place : top_.whole_file(), "the lesson says no '" + std::string(key) + "'",
+        error(ProblemCode::missing_key, found ? found->value.place : top_.whole_file(),
+              "the lesson says no '" + std::string(key) + "'",
               "write " + std::string(key) + " = \"" + std::string(example) + "\"");
     }
 
@@ -130,13 +135,15 @@ private:
         needed("title", lesson_->title, "Only high works");
         needed("concern", lesson_->concern, "no air on the three lower settings");
         const TypedText skill = text_of("skill");
-        if (skill.text.empty()) {
+        if (!reads_plain(skill, out_.problems)) {
+            lesson_->skill = std::string(skills.front());
+        } else if (skill.text.empty()) {
             lesson_->skill = std::string(skills.front());
         } else if (std::find(skills.begin(), skills.end(), skill.text) != skills.end()) {
             lesson_->skill = skill.text;
         } else {
             const auto advice = did_you_mean(skill.text, as_strings(skills));
-            error(skill.place, "'" + skill.text + "' is no skill of a lesson",
+            error(ProblemCode::unknown_word, skill.place, "'" + skill.text + "' is no skill of a lesson",
                   advice.empty() ? "one of " + joined(skills, " or ") : advice);
         }
         const TomlEntry* coach = top_.entry("coach");
@@ -144,7 +151,7 @@ private:
         if (const bool* said = std::get_if<bool>(&coach->value.value))
             lesson_->coach = *said;
         else
-            error(coach->value.place, "'coach' must be true or false", "coach = false");
+            error(ProblemCode::wrong_type, coach->value.place, "'coach' must be true or false", "coach = false");
     }
 
     void read_level() {
@@ -152,7 +159,8 @@ private:
         if (!level) return;
         const auto* number = std::get_if<long long>(&level->value.value);
         if (!number || *number < least_level || *number > most_level)
-            return error(level->value.place, "the level must be 1, 2 or 3", "level = 1");
+            return error(ProblemCode::figure_out_of_range, level->value.place, "the level must be 1, 2 or 3",
+                         "level = 1");
         lesson_->level = static_cast<int>(*number);
     }
 
@@ -165,24 +173,27 @@ private:
     void read_budget() {
         const TypedText text = text_of("budget");
         if (text.text.empty()) return needed("budget", {}, "25min");
+        if (!reads_plain(text, out_.problems)) return;
         const auto measure = parse_measure(text.text);
         if (!measure || measure->unit != Unit::second)
-            return error(text.place, "'" + text.text + "' is no time", "write budget = \"25min\"");
+            return error(ProblemCode::no_figure, text.place, "'" + text.text + "' is no time",
+                         "write budget = \"25min\"");
         const FigureBounds& bounds = figure_bounds("lesson", "budget", Unit::second);
         if (const auto wrong = outside_bounds(bounds, measure->value, text.text, "budget = \"25min\""))
-            return error(text.place, wrong->message, wrong->suggestion);
+            return error(ProblemCode::figure_out_of_range, text.place, wrong->message, wrong->suggestion);
         lesson_->budget_minutes = measure->value / 60;
     }
 
     void read_allow() {
         if (!top_.entry("allow")) lesson_->allow = as_strings(actions);
         for (const TypedText& text : texts_of("allow", "volts")) {
+            if (!reads_plain(text, out_.problems)) continue;
             if (std::find(actions.begin(), actions.end(), text.text) != actions.end()) {
                 lesson_->allow.push_back(text.text);
                 continue;
             }
             const auto advice = did_you_mean(text.text, as_strings(actions));
-            error(text.place, "'" + text.text + "' is no action of a lesson",
+            error(ProblemCode::unknown_word, text.place, "'" + text.text + "' is no action of a lesson",
                   advice.empty() ? "actions are " + joined(actions) : advice);
         }
     }
@@ -199,13 +210,21 @@ private:
                 hides_nothing_ = true;
                 continue;
             }
-            auto fault = read_fault_phrase(text, *out_.circuit, out_.problems);
+            Problems own;
+            auto fault = read_fault_phrase(text, *out_.circuit, own);
+            // A size that is only taken for granted is half a phrase: a lesson hides one thing, not any of its size.
+            for (const Problem& problem : own.list()) {
+                const Severity severity =
+                    problem.code == ProblemCode::missing_figure ? Severity::error : problem.severity;
+                out_.problems.add({problem.code, severity, problem.place, problem.message, problem.suggestion});
+            }
             if (!fault) {
                 misread_fault_ = true;
                 continue;
             }
             if (is_hidden(*fault)) {
-                error(text.place, "'" + fault->mode->phrase() + "' stands twice", "name each fault once");
+                error(ProblemCode::written_twice, text.place, "'" + fault->mode->phrase() + "' stands twice",
+                      "name each fault once");
                 continue;
             }
             into.push_back(std::move(*fault));
@@ -223,8 +242,9 @@ private:
     void check_faults() {
         const bool some = !lesson_->faults.empty() || !lesson_->roots.empty();
         if (some || hides_nothing_ || misread_fault_ || top_.lost("fault") || top_.lost("root")) return;
+        if (top_.is_misspelt("fault") || top_.is_misspelt("root")) return;
         const TomlEntry* found = top_.entry("fault");
-        error(found ? found->value.place : top_.whole_file(), "the lesson hides no fault",
+        error(ProblemCode::missing_fault, found ? found->value.place : top_.whole_file(), "the lesson hides no fault",
               "write fault = [\"R1 limiter open\"], or [\"nothing\"]");
     }
 
@@ -242,7 +262,7 @@ private:
                 test.resize(test.size() - word.size());
             }
             if (!kind) {
-                error(text.place, "the trap does not say how it misleads",
+                error(ProblemCode::missing_word, text.place, "the trap does not say how it misleads",
                       "end it with blind, floats or full: off  M1.1 to B1-  blind");
                 continue;
             }
@@ -295,12 +315,6 @@ std::span<const std::string_view> lesson_skills() {
 
 std::span<const std::string_view> lesson_actions() {
     return actions;
-}
-
-bool is_lesson(const TomlFile& file) {
-    const TomlSection* top = file.find("");
-    const bool other = file.find("parts") || file.find("readings");
-    return top && !other && (top->find("fault") || top->find("title") || top->find("root") || top->find("budget"));
 }
 
 LessonReading read_lesson_file(const std::string& path) {

@@ -61,9 +61,6 @@ struct LessonReading {
     Problems problems;
 };
 
-/// Does the file look like a lesson: has it `fault` or `title` beside `circuit`, and neither parts nor readings?
-bool is_lesson(const TomlFile& file);
-
 /// Reads a lesson and the circuit that it names (relative to the lesson's folder). `fault`, `root`, `traps` and
 /// `reason` may be sealed (`sealed_text`).
 LessonReading read_lesson_file(const std::string& path);

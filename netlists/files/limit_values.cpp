@@ -7,6 +7,7 @@
 #include "netlists/files/circuit_sections.hpp"
 #include "netlists/tables/figure_bounds.hpp"
 #include "netlists/text/characters.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -89,7 +90,7 @@ private:
 
     bool refuse() {
         const Unit unit = expected_unit(limit_.key);
-        draft_.problems.error(text_.place,
+        draft_.problems.error(ProblemCode::no_figure, text_.place,
                               fmt::format("'{}' is no limit of '{}'{}", text_.text, limit_.key,
                                           unit == Unit::none ? "" : fmt::format(", expected {}", unit_name(unit))),
                               "for example hi.amps = \"18-21A @13.5V\", feed = \"0.5V\", C303 = \"40C\"");
@@ -98,7 +99,8 @@ private:
 
     bool holds(const FigureBounds& bounds, double value, const TypedText& typed) {
         const auto wrong = outside_bounds(bounds, value, typed.text, "hi.amps = \"18-21A @13.5V\", feed = \"0.5V\"");
-        if (wrong) draft_.problems.error(typed.place, wrong->message, wrong->suggestion);
+        if (wrong)
+            draft_.problems.error(ProblemCode::figure_out_of_range, typed.place, wrong->message, wrong->suggestion);
         return !wrong;
     }
 

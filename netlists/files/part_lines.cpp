@@ -6,22 +6,17 @@
 
 #include "netlists/parts/kind.hpp"
 #include "netlists/parts/part_reader.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
 
 namespace {
 
-std::size_t error_count(const Problems& problems) {
-    const auto& list = problems.list();
-    return static_cast<std::size_t>(
-        std::count_if(list.begin(), list.end(), [](const Problem& p) { return p.severity == Severity::error; }));
-}
-
 /// The kind that the line's first word names, or null (reported).
 const Kind* read_kind(Problems& problems, WordReader& words, const TomlEntry& entry) {
     if (words.at_end()) {
-        problems.error(words.place(), fmt::format("'{}' has no kind", entry.key),
+        problems.error(ProblemCode::unknown_kind, words.place(), fmt::format("'{}' has no kind", entry.key),
                        fmt::format("for example {} = \"fuse 40A maxi, feed 30\"", entry.key));
         return nullptr;
     }
@@ -31,7 +26,8 @@ const Kind* read_kind(Problems& problems, WordReader& words, const TomlEntry& en
     if (const Kind* kind = find_kind(word)) return kind;
     std::string suggestion = did_you_mean(word, kind_words());
     if (suggestion.empty()) suggestion = fmt::format("kinds are {}", fmt::join(kind_words(), ", "));
-    problems.error(place, fmt::format("'{}' is no kind of part", word), std::move(suggestion));
+    problems.error(ProblemCode::unknown_kind, place, fmt::format("'{}' is no kind of part", word),
+                   std::move(suggestion));
     return nullptr;
 }
 
@@ -42,17 +38,14 @@ bool read_line(const Circuit& circuit, const TypedText& text, const TomlEntry& e
     if (!part.kind) return false;
     PartReader reader(words, circuit, problems);
     part.kind->read(reader, part);
-    const Problems of_kind = problems;
     reader.finish(part);
-    // Where the kind could not read on, all that is left over would be a problem of its own: the first tells enough.
-    if (error_count(of_kind) > 0 && error_count(problems) > error_count(of_kind) + 1) problems = of_kind;
     return true;
 }
 
 void read_part(CircuitDraft& draft, const TomlEntry& entry) {
     if (!draft.check_name(entry, "part")) return draft.lose(entry.key);
     if (const PartId first = draft.part_named(entry.key); first.valid()) {
-        draft.problems.error(entry.key_place,
+        draft.problems.error(ProblemCode::written_twice, entry.key_place,
                              fmt::format("part '{}' stands twice; the first is in line {}", entry.key,
                                          draft.circuit.part(first).source.line),
                              "give one of them another name");
@@ -88,16 +81,17 @@ void read_plug(CircuitDraft& draft, const TomlEntry& entry) {
     if (!draft.check_name(plug_name, "plug")) return draft.lose(text->text);
     const std::string& plug = text->text;
     if (only_joins(plugged)) {
-        draft.problems.error(entry.key_place,
+        draft.problems.error(ProblemCode::does_not_fit, entry.key_place,
                              fmt::format("'{}' is a {}, which has no plug", entry.key, plugged.kind->word),
                              "name a part such as a motor or switch");
+        draft.lose(plug);
     } else if (const PartId other = draft.part_named(plug); other.valid()) {
         draft.problems.error(
-            text->place,
+            ProblemCode::name_taken, text->place,
             fmt::format("'{}' is a part already; the plug at '{}' needs no line in [parts]", plug, entry.key),
             fmt::format("delete the line of '{}' in [parts], or name the plug otherwise", plug));
     } else if (const PartId taken = draft.plug_named(plug); taken.valid()) {
-        draft.problems.error(text->place,
+        draft.problems.error(ProblemCode::name_taken, text->place,
                              fmt::format("plug '{}' is at '{}' already", plug, draft.circuit.part(taken).name),
                              "give each part a plug of its own");
     } else {

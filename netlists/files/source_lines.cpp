@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "netlists/text/characters.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -12,20 +13,28 @@ namespace {
 
 constexpr char32_t replacement = 0xFFFD;
 
-bool is_control(char32_t c) {
-    return (c < 0x20 && c != '\t') || c == 0x7F;
-}
-
-/// The first of its sort and how many there are.
+/// The first of its sort on a line and how many there are.
 struct Found {
     std::size_t line{};
     std::size_t column{};
     char32_t what{};
     std::size_t count{0};
+};
 
-    void note(std::size_t at_line, std::size_t at_column, char32_t character) {
-        if (count++ == 0) *this = {at_line, at_column, character, 1};
+/// All of one sort, by their lines.
+class Findings {
+public:
+    void add(std::size_t line, std::size_t column, char32_t character) {
+        if (lines_.empty() || lines_.back().line != line) lines_.push_back({line, column, character, 0});
+        ++lines_.back().count;
+        ++count_;
     }
+    const std::vector<Found>& lines() const { return lines_; }
+    std::size_t count() const { return count_; }
+
+private:
+    std::vector<Found> lines_;
+    std::size_t count_{0};
 };
 
 class LineCutter {
@@ -33,8 +42,10 @@ public:
     explicit LineCutter(const std::string& path) { text_.path = path; }
 
     void cut(std::string_view bytes) {
+        // Some editors end lines with a carriage return alone.
+        const char line_end = bytes.find('\n') == std::string_view::npos ? '\r' : '\n';
         while (true) {
-            const std::size_t end = bytes.find('\n');
+            const std::size_t end = bytes.find(line_end);
             const bool last = end == std::string_view::npos;
             std::string_view line = bytes.substr(0, end);
             if (!last && !line.empty() && line.back() == '\r') line.remove_suffix(1);
@@ -45,9 +56,9 @@ public:
     }
 
     SourceText text_;
-    Found bad_bytes_;
-    Found controls_;
-    Found zeros_;
+    Findings bad_bytes_;
+    Findings controls_;
+    Findings zeros_;
 
 private:
     std::u32string characters(std::string_view line) {
@@ -55,10 +66,10 @@ private:
         for (const Character& character : characters_of(line)) {
             const char32_t code = character.code;
             if (!character.valid) {
-                bad_bytes_.note(text_.lines.size(), text.size(), code);
+                bad_bytes_.add(text_.lines.size(), text.size(), code);
                 text += replacement;
-            } else if (is_control(code)) {
-                (code == 0 ? zeros_ : controls_).note(text_.lines.size(), text.size(), code);
+            } else if (is_control(code) && code != '\t') {
+                (code == 0 ? zeros_ : controls_).add(text_.lines.size(), text.size(), code);
                 text += U' ';
             } else {
                 text += code;
@@ -77,6 +88,11 @@ constexpr double most_bad_share = 0.05;
 
 }  // namespace
 
+const SharedText& SourceLine::shown() const {
+    if (shown_.empty() && !typed_.empty()) shown_ = write_utf8(typed_);
+    return shown_;
+}
+
 SourceLine::SourceLine(std::u32string typed) : typed_(std::move(typed)), text_(typed_), index_(text_.size() + 1) {
     for (std::size_t i = 0; i < index_.size(); ++i) index_[i] = i;
 }
@@ -90,11 +106,11 @@ void SourceLine::replace(std::size_t at, std::size_t count, std::u32string_view 
     count = std::min(count, text_.size() - at);
     const std::size_t points_at = index_[at];
     text_.replace(at, count, with);
+    // One for one, every new character keeps the column of the one that it replaces.
+    if (with.size() == count) return;
     const auto first = index_.begin() + static_cast<std::ptrdiff_t>(at);
     const auto gap = index_.erase(first, first + static_cast<std::ptrdiff_t>(count));
     index_.insert(gap, with.size(), points_at);
-    // One for one, every new character keeps the column of the one that it replaces.
-    for (std::size_t i = 0; with.size() == count && i < count; ++i) index_[at + i] = points_at + i;
 }
 
 SourcePlace SourceText::place(std::size_t line, std::size_t at, std::size_t length) const {
@@ -103,7 +119,7 @@ SourcePlace SourceText::place(std::size_t line, std::size_t at, std::size_t leng
     const std::size_t begin = source.typed_index(at);
     const std::size_t end = source.typed_index(at + length);
     return {path, static_cast<int>(line + 1), static_cast<int>(begin + 1),
-            static_cast<int>(end > begin ? end - begin : 1), write_utf8(source.typed())};
+            static_cast<int>(end > begin ? end - begin : 1), source.shown()};
 }
 
 std::string SourceText::repaired() const {
@@ -142,6 +158,10 @@ std::string write_utf8(std::u32string_view characters) {
 std::optional<SourceText> cut_lines(std::string_view bytes, const std::string& path, Problems& problems) {
     constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
     if (bytes.substr(0, byte_order_mark.size()) == byte_order_mark) bytes.remove_prefix(byte_order_mark.size());
+    if (const auto mark = bytes.substr(0, 2); mark == "\xFF\xFE" || mark == "\xFE\xFF") {
+        problems.error(ProblemCode::not_utf8, {path, 0, 0, 1, {}}, "the file is UTF-16 text", "save the file as UTF-8");
+        return std::nullopt;
+    }
     LineCutter cutter(path);
     cutter.cut(bytes);
     const auto place = [&](const Found& found) {
@@ -149,22 +169,36 @@ std::optional<SourceText> cut_lines(std::string_view bytes, const std::string& p
         if (at.text.size() > 400) at.text.clear();  // a caret under a line of rubbish helps nobody
         return at;
     };
-    if (const Found& found = cutter.zeros_; found.count > 0) {
-        problems.error(place(found), fmt::format("a NUL byte{}: this is not a text file", and_more(found.count)),
+    if (cutter.zeros_.count() > 0) {
+        const Found& found = cutter.zeros_.lines().front();
+        problems.error(ProblemCode::not_a_text, place(found),
+                       fmt::format("a NUL byte{}: this is not a text file", and_more(cutter.zeros_.count())),
                        "save the file as plain text in UTF-8");
         return std::nullopt;
     }
-    if (const Found& found = cutter.bad_bytes_; found.count > 0) {
+    const auto report_bad_byte = [&](const Found& found, std::size_t count) {
         problems.error(
-            place(found),
-            fmt::format("byte 0x{:02X} is not UTF-8 text{}", static_cast<unsigned>(found.what), and_more(found.count)),
+            ProblemCode::not_utf8, place(found),
+            fmt::format("byte 0x{:02X} is not UTF-8 text{}", static_cast<unsigned>(found.what), and_more(count)),
             "save the file as UTF-8");
-        if (static_cast<double>(found.count) > most_bad_share * static_cast<double>(bytes.size())) return std::nullopt;
+    };
+    if (static_cast<double>(cutter.bad_bytes_.count()) > most_bad_share * static_cast<double>(bytes.size())) {
+        report_bad_byte(cutter.bad_bytes_.lines().front(), cutter.bad_bytes_.count());
+        return std::nullopt;
     }
-    if (const Found& found = cutter.controls_; found.count > 0) {
-        problems.error(place(found),
+    for (const Found& found : cutter.bad_bytes_.lines()) report_bad_byte(found, found.count);
+    for (const Found& found : cutter.controls_.lines()) {
+        problems.error(ProblemCode::control_character, place(found),
                        fmt::format("control character {}{}", code_point_name(found.what), and_more(found.count)),
-                       "delete it");
+                       "delete it; it cannot be seen");
+    }
+    for (std::size_t i = 0; i < cutter.text_.lines.size(); ++i) {
+        const std::size_t length = cutter.text_.lines[i].typed().size();
+        if (length <= longest_line) continue;
+        problems.error(ProblemCode::too_long, {cutter.text_.path, static_cast<int>(i + 1), 1, 1, {}},
+                       fmt::format("the line has {} characters; at most {} are read", length, longest_line),
+                       "is this the right file? else break the line");
+        return std::nullopt;
     }
     return std::move(cutter.text_);
 }

@@ -17,6 +17,8 @@ public:
 
     const std::u32string& typed() const { return typed_; }
     const std::u32string& text() const { return text_; }
+    /// The typed line as UTF-8, made when it is first asked for and then shared by all places on the line.
+    const SharedText& shown() const;
 
     /// Index in the typed line of a character of the text; the end of the text gives the end of the line.
     std::size_t typed_index(std::size_t at) const;
@@ -27,12 +29,13 @@ public:
 
 private:
     std::u32string typed_;
+    mutable SharedText shown_;
     std::u32string text_;
     std::vector<std::size_t> index_;  ///< one longer than the text
 };
 
 struct SourceText {
-    std::string path;
+    SharedText path;
     std::vector<SourceLine> lines;
 
     /// A place as typed: `line` and `at` count from 0, `at` in the repaired text.
@@ -44,8 +47,12 @@ struct SourceText {
 /// UTF-8 of some characters.
 std::string write_utf8(std::u32string_view characters);
 
-/// Cuts bytes into lines. Bytes that are no UTF-8 and control characters are reported once each and replaced; a text
-/// that is none (NUL bytes, mostly bad bytes) is one problem and gives nothing. A byte order mark is skipped.
+/// Longest line that is read, in characters.
+inline constexpr std::size_t longest_line = 200'000;
+
+/// Cuts bytes into lines. Bytes that are no UTF-8 and control characters are reported once a line and replaced; a text
+/// that is none (NUL bytes, mostly bad bytes, a line beyond `longest_line`) is one problem and gives nothing. A byte
+/// order mark is skipped.
 std::optional<SourceText> cut_lines(std::string_view bytes, const std::string& path, Problems& problems);
 
 }  // namespace voltfall

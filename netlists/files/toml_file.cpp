@@ -11,10 +11,14 @@
 #include <map>
 #include <optional>
 
+#include "netlists/files/section_names.hpp"
 #include "netlists/files/source_lines.hpp"
 #include "netlists/files/toml_repair.hpp"
 #include "netlists/files/toml_statements.hpp"
+#include "netlists/files/toml_texts.hpp"
+#include "netlists/files/toml_values.hpp"
 #include "netlists/text/characters.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -22,6 +26,11 @@ namespace {
 
 /// Every round takes one refused statement out of the parser's way; a file with more is another sort of file.
 constexpr int most_rounds = 50;
+/// Lines that are no statement of TOML; beyond these it is another sort of file.
+constexpr int most_lost = 1000;
+/// Longest text in quotes and longest name, in characters.
+constexpr int longest_text = 10'000;
+constexpr int longest_key = 120;
 
 std::size_t from_zero(toml::source_index at) {
     return at > 0 ? at - 1 : 0;
@@ -37,22 +46,49 @@ TomlStatement* statement_at(std::vector<TomlStatement>& statements, std::size_t 
     return found;
 }
 
+/// Repairs or takes out what the parser cannot be given: it reads no bare word that is not ASCII, and no date, safely.
+void repair_strange(SourceText& text, TomlStatement& statement, Problems& problems) {
+    while (!statement.lost) {
+        TomlRefusal refusal{statement.first_line, 0, {}, ProblemCode::no_quotes};
+        if (statement.equals != 0) {
+            const auto strange = strange_in(text, statement);
+            if (!strange) return;
+            refusal.line = strange->line;
+            refusal.column = strange->at;
+            refusal.reason = fmt::format("'{}' is not in quotes", write_utf8(strange->word));
+        }
+        repair_statement(text, statement, refusal, problems);
+    }
+}
+
 /// Parses until nothing is refused. Nothing when that does not come about (reported).
 std::optional<toml::table> parse_all(SourceText& text, TomlStatements& statements, Problems& problems) {
+    int lost = 0;
+    for (TomlStatement& statement : statements.statements) {
+        repair_strange(text, statement, problems);
+        lost += statement.lost ? 1 : 0;
+        if (lost <= most_lost) continue;
+        problems.error(ProblemCode::too_many, text.place(statement.first_line, 0),
+                       fmt::format("more than {} lines are no TOML; the rest is not read", most_lost),
+                       "is this the right file?");
+        return std::nullopt;
+    }
     for (int round = 0; round < most_rounds; ++round) {
         toml::parse_result result = toml::parse(text.repaired());
         if (result) return std::move(result).table();
         const toml::parse_error& error = result.error();
         const TomlRefusal refusal{from_zero(error.source().begin.line), from_zero(error.source().begin.column),
-                                  std::string(error.description())};
+                                  std::string(error.description()), ProblemCode::not_toml};
         TomlStatement* statement = statement_at(statements.statements, refusal.line);
         if (!statement) {
-            problems.error(text.place(refusal.line, refusal.column), short_reason(refusal.reason), "delete this line");
+            problems.error(ProblemCode::not_toml, text.place(refusal.line, refusal.column),
+                           short_reason(refusal.reason), "delete this line");
             return std::nullopt;
         }
         repair_statement(text, *statement, refusal, problems);
+        repair_strange(text, *statement, problems);
     }
-    problems.error(SourcePlace{text.path, 0, 0, 1, {}},
+    problems.error(ProblemCode::not_toml, SourcePlace{text.path, 0, 0, 1, {}},
                    fmt::format("more than {} lines are no TOML; the rest is not read", most_rounds),
                    "is this the right file?");
     return std::nullopt;
@@ -66,11 +102,11 @@ public:
         file_.path = text.path;
         file_.sections.push_back({{}, text.place(0, 0), {}, {}});
         for (const TomlHeader& header : statements.headers) {
-            names_[header.written_name] = section_index(header);
+            names_[header.written_name] = {section_index(header.name, header.place), header.prefix};
         }
         for (const TomlStatement& statement : statements.statements) {
-            if (statement.lost) lose(section_named(statement.section), statement.key);
-            lose(section_named(statement.section), statement.swallowed);
+            if (statement.lost) lose_typed(statement.section, statement.key);
+            if (!statement.swallowed.empty()) lose_typed(statement.section, statement.swallowed);
         }
     }
 
@@ -78,9 +114,9 @@ public:
         for (const auto& [key, node] : root) {
             const auto found = names_.find(std::string(key.str()));
             if (found != names_.end() && node.is_table()) {
-                add_table(found->second, "", *node.as_table());
+                add_table(found->second.index, found->second.prefix, *node.as_table());
             } else {
-                add_entry(0, "", key, node);
+                add_top(key, node);
             }
         }
         for (TomlSection& section : file_.sections) {
@@ -94,17 +130,45 @@ public:
     }
 
 private:
-    std::size_t section_named(const std::string& name) const {
+    /// Where the entries of a header go.
+    struct Target {
+        std::size_t index{};
+        std::string prefix;
+    };
+
+    std::size_t index_of(const std::string& name) const {
         const auto found = std::find_if(file_.sections.begin(), file_.sections.end(),
                                         [&](const TomlSection& s) { return s.name == name; });
         return found == file_.sections.end() ? 0 : static_cast<std::size_t>(found - file_.sections.begin());
     }
-    std::size_t section_index(const TomlHeader& header) {
-        const std::size_t found = section_named(header.name);
-        if (found > 0) return found;
-        file_.sections.push_back({header.name, header.place, {}, {}});
+    std::size_t section_index(const std::string& name, const SourcePlace& where) {
+        const std::size_t found = index_of(name);
+        if (found > 0 || name.empty()) return found;
+        file_.sections.push_back({name, where, {}, {}});
         return file_.sections.size() - 1;
     }
+
+    /// Before the first header a table, or a key with a point, is a section: `parts = { … }`, `parts.B1 = "…"`.
+    void add_top(const toml::key& key, const toml::node& node) {
+        const std::string name(key.str());
+        const auto point = name.find('.');
+        if (const toml::table* table = node.as_table()) {
+            add_table(section_index(name, place(key.source())), "", *table);
+        } else if (point != std::string::npos && point > 0 && section_named(name.substr(0, point))) {
+            const std::size_t section = section_index(name.substr(0, point), place(key.source()));
+            add_value(section, name.substr(point + 1), key, node);
+        } else {
+            add_value(0, name, key, node);
+        }
+    }
+
+    void lose_typed(const std::string& section, const std::string& key) {
+        const auto point = key.find('.');
+        const bool dotted = section.empty() && point != std::string::npos && section_named(key.substr(0, point));
+        if (dotted) return lose(section_index(key.substr(0, point), file_.sections[0].place), key.substr(point + 1));
+        lose(index_of(section), key);
+    }
+
     void lose(std::size_t section, const std::string& key) {
         if (!key.empty()) file_.sections[section].lost.push_back(key);
     }
@@ -122,8 +186,21 @@ private:
 
     void add_entry(std::size_t section, const std::string& prefix, const toml::key& key, const toml::node& node) {
         const std::string name = prefix + std::string(key.str());
-        if (const toml::table* table = node.as_table(); table && !table->is_inline()) {
+        const toml::table* table = node.as_table();
+        // Below a header a table with points in its keys is the same as keys with points.
+        if (table && (!table->is_inline() || has_dotted_keys(file_.sections[section].name))) {
             add_table(section, name + ".", *table);
+            return;
+        }
+        add_value(section, name, key, node);
+    }
+
+    void add_value(std::size_t section, const std::string& name, const toml::key& key, const toml::node& node) {
+        if (character_count(name) > longest_key) {
+            problems_.error(
+                ProblemCode::too_long, place(key.source()),
+                fmt::format("'{}' has {} characters; a name has at most {}", name, character_count(name), longest_key),
+                "write a short name");
             return;
         }
         TomlEntry entry{name, place(key.source()), {{}, place(node.source())}};
@@ -136,8 +213,9 @@ private:
 
     bool read_value(const toml::node& node, TomlEntry& entry) {
         if (const auto* text = node.as_string()) {
-            const TypedText typed = text_of(*text);
-            entry.value = {typed.text, typed.place};
+            const auto typed = text_of(*text);
+            if (!typed) return false;
+            entry.value = {typed->text, typed->place};
         } else if (const auto* integer = node.as_integer()) {
             entry.value.value = static_cast<long long>(integer->get());
         } else if (const auto* real = node.as_floating_point()) {
@@ -148,7 +226,7 @@ private:
             entry.value.value = texts_of(*list, entry.key);
         } else {
             problems_.error(
-                entry.value.place,
+                ProblemCode::wrong_type, entry.value.place,
                 fmt::format("'{}' holds a {}; expected a text", entry.key, node.is_table() ? "table" : "date or time"),
                 fmt::format("texts stand in double quotes: {} = \"…\"", entry.key));
             return false;
@@ -160,38 +238,43 @@ private:
         std::vector<TypedText> texts;
         for (const toml::node& item : list) {
             if (const auto* text = item.as_string()) {
-                texts.push_back(text_of(*text));
+                if (auto typed = text_of(*text)) texts.push_back(*std::move(typed));
             } else {
-                problems_.error(place(item.source()), fmt::format("the list '{}' takes texts only", key),
+                problems_.error(ProblemCode::wrong_type, place(item.source()),
+                                fmt::format("the list '{}' takes texts only", key),
                                 fmt::format("texts stand in double quotes: {} = [\"…\", \"…\"]", key));
             }
         }
         return texts;
     }
 
-    /// The text with the place of its first character, inside the quotes.
-    TypedText text_of(const toml::value<std::string>& node) const {
-        TypedText typed{node.get(), {}};
-        std::size_t line = from_zero(node.source().begin.line);
-        std::size_t at = from_zero(node.source().begin.column);
-        if (line >= text_.lines.size()) return typed;
-        const std::u32string& repaired = text_.lines[line].text();
-        const std::u32string three = at < repaired.size() ? std::u32string(3, repaired[at]) : U"";
-        const bool multi_line = repaired.compare(at, 3, three) == 0 && typed.text.size() > 0;
-        at += multi_line ? 3 : 1;
-        if (multi_line && at >= repaired.size() && line + 1 < text_.lines.size()) {
-            ++line;
-            at = 0;
+    /// The text with the place of its first character, inside the quotes; nullopt, and a problem, where it is longer
+    /// than any that is typed or an escape in it stands for what a terminal would obey.
+    std::optional<TypedText> text_of(const toml::value<std::string>& node) {
+        const SourcePlace where = place(node.source());
+        const int length = character_count(node.get());
+        if (length > longest_text) {
+            problems_.error(ProblemCode::too_long, where,
+                            fmt::format("the text has {} characters; at most {} are read", length, longest_text),
+                            "write a short one");
+            return std::nullopt;
         }
-        std::replace(typed.text.begin(), typed.text.end(), '\n', ' ');
-        typed.place = text_.place(line, at, static_cast<std::size_t>(std::max(character_count(typed.text), 1)));
-        return typed;
+        for (const Character& character : characters_of(node.get())) {
+            const bool line_end = character.code == U'\n' || character.code == U'\r' || character.code == U'\t';
+            if (line_end || !is_control(character.code)) continue;
+            problems_.error(ProblemCode::control_character, where,
+                            fmt::format("the text holds control character {}", code_point_name(character.code)),
+                            "take the backslash and what follows it out");
+            return std::nullopt;
+        }
+        return located_text(text_, from_zero(node.source().begin.line), from_zero(node.source().begin.column),
+                            node.get());
     }
 
     const SourceText& text_;
     Problems& problems_;
     TomlFile file_;
-    std::map<std::string, std::size_t> names_;
+    std::map<std::string, Target> names_;
 };
 
 }  // namespace
@@ -216,7 +299,7 @@ const TomlSection* TomlFile::find(std::string_view wanted) const {
 TomlFile read_toml_text(std::string_view bytes, const std::string& path, Problems& problems) {
     const SourcePlace whole{path, 0, 0, 1, {}};
     if (bytes.size() > largest_file_bytes) {
-        problems.error(whole,
+        problems.error(ProblemCode::file_too_large, whole,
                        fmt::format("the file has {} bytes; at most {} are read", bytes.size(), largest_file_bytes),
                        "is this the right file?");
         return {path, {}};
@@ -239,12 +322,13 @@ TomlFile read_toml_file(const std::string& path, Problems& problems) {
         bytes.resize(static_cast<std::size_t>(stream.gcount()));
     }
     if (!stream.is_open() || stream.bad() || (bytes.empty() && !stream.eof())) {
-        problems.error(whole, fmt::format("cannot read '{}'", path), "check the name of the file");
+        problems.error(ProblemCode::unreadable_file, whole, fmt::format("cannot read '{}'", path),
+                       "check the name of the file");
         return {path, {}};
     }
     if (bytes.size() > largest_file_bytes) {
-        problems.error(whole, fmt::format("the file is larger than {} bytes", largest_file_bytes),
-                       "is this the right file?");
+        problems.error(ProblemCode::file_too_large, whole,
+                       fmt::format("the file is larger than {} bytes", largest_file_bytes), "is this the right file?");
         return {path, {}};
     }
     return read_toml_text(bytes, path, problems);

@@ -22,6 +22,26 @@ bool is_bare_key(std::u32string_view key) {
     return !key.empty() && std::all_of(key.begin(), key.end(), bare);
 }
 
+bool is_written_key(std::u32string_view key) {
+    while (true) {
+        key = trimmed(key);
+        if (key.empty()) return false;
+        if (key.front() == U'"' || key.front() == U'\'') {
+            const auto close = key.find(key.front(), 1);
+            const bool escapes = key.substr(0, close).find(U'\\') != std::u32string_view::npos;
+            if (close == std::u32string_view::npos || escapes) return false;
+            key = trimmed(key.substr(close + 1));
+        } else {
+            const auto point = std::min(key.find(U'.'), key.size());
+            if (!is_bare_key(trimmed(key.substr(0, point)))) return false;
+            key = key.substr(point);
+        }
+        if (key.empty()) return true;
+        if (key.front() != U'.') return false;
+        key.remove_prefix(1);
+    }
+}
+
 bool starts_statement(std::u32string_view line) {
     std::u32string_view text = trimmed(line);
     if (text.empty()) return false;

@@ -10,6 +10,9 @@ namespace voltfall {
 std::string unquoted(std::string text);
 /// A key that TOML takes without quotes as one key: letters, digits, `_` and `-`.
 bool is_bare_key(std::u32string_view key);
+/// A key as TOML writes it: bare keys and keys in quotes, with points between them, and no more than ASCII outside
+/// quotes.
+bool is_written_key(std::u32string_view key);
 /// Does the line look like `[section]` or `key = …`? (It does not inside a list of texts.)
 bool starts_statement(std::u32string_view line);
 /// The characters up to the first blank or quote, as UTF-8.

@@ -4,6 +4,7 @@
 
 #include "netlists/files/toml_keys.hpp"
 #include "netlists/text/characters.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -25,7 +26,7 @@ public:
         } else if (!again && one_line && !value().empty()) {
             repair_value();
         } else if (!again) {
-            report(refusal_.column, short_reason(refusal_.reason), example());
+            report_refusal(example());
             give_up();
         } else {
             give_up();
@@ -38,8 +39,14 @@ private:
     std::u32string_view value() { return trimmed(std::u32string_view(text()).substr(statement_.equals + 1)); }
     std::size_t value_begin() { return text().find_first_not_of(U" \t", statement_.equals + 1); }
 
-    void report(std::size_t at, std::string message, std::string suggestion) {
-        problems_.error(text_.place(statement_.first_line, at), std::move(message), std::move(suggestion));
+    void report(ProblemCode code, std::size_t at, std::string message, std::string suggestion) {
+        problems_.error(code, text_.place(statement_.first_line, at), std::move(message), std::move(suggestion));
+    }
+    /// In the refused line, which need not be the first of the statement.
+    void report_refusal(std::string suggestion) {
+        const bool own = refusal_.code == ProblemCode::not_toml;
+        problems_.error(refusal_.code, text_.place(refusal_.line, refusal_.column),
+                        own ? short_reason(refusal_.reason) : refusal_.reason, std::move(suggestion));
     }
     std::string example() {
         const std::string key = statement_.key.empty() ? "F7" : statement_.key;
@@ -50,15 +57,35 @@ private:
         statement_.lost = true;
     }
 
+    /// How many signs at the end of a key were meant as '='.
+    static std::size_t signs_at_end(std::string_view key) {
+        const auto last = key.find_last_not_of(":>=-");
+        return last == std::string_view::npos ? 0 : key.size() - last - 1;
+    }
+
+    /// `F7 "fuse 40A"`, `F7: "fuse 40A"`, `F7 -> "fuse 40A"`.
     void add_equals() {
         const std::size_t begin = text().find_first_not_of(U" \t");
+        if (text()[begin] == U'=') {
+            report(ProblemCode::no_name, begin, "expected a name before '='", example());
+            return give_up();
+        }
         const std::size_t quote = text().find_first_of(U"\"'", begin);
-        report(begin, fmt::format("expected '=' behind '{}'", statement_.key), example());
+        const std::size_t signs = signs_at_end(statement_.key);
+        const std::string sign = statement_.key.substr(statement_.key.size() - signs);
+        statement_.key.resize(statement_.key.size() - signs);
+        report(ProblemCode::no_equals, begin,
+               fmt::format("expected '=' behind '{}'{}", statement_.key,
+                           sign.empty() ? "" : fmt::format(", found '{}'", sign)),
+               example());
         if (quote == nowhere || quote == begin) return give_up();
         line().replace(quote, 0, U"= ");
         statement_.equals = quote;
+        for (std::size_t i = quote; i-- > begin && std::u32string_view(U":>=- \t").find(text()[i]) != nowhere;)
+            line().replace(i, 1, U" ");
         const auto key = trimmed(std::u32string_view(text()).substr(begin, quote - begin));
         statement_.key = write_utf8(key);
+        if (!is_bare_key(key) && key.find_first_of(U"\"'\\") != nowhere) return give_up();
         if (is_bare_key(key)) return;
         const std::size_t size = key.size();
         line().replace(begin + size, 0, U"\"");
@@ -70,16 +97,20 @@ private:
         const std::size_t key_begin = text().find_first_not_of(U" \t");
         const char32_t first = value().front();
         if (key_begin == statement_.equals) {
-            report(key_begin, "expected a name before '='", example());
+            report(ProblemCode::no_name, key_begin, "expected a name before '='", example());
             give_up();
         } else if (first == U'#') {
-            report(statement_.equals, fmt::format("'{}' has no value", statement_.key), example());
+            report(ProblemCode::no_value, statement_.equals, fmt::format("'{}' has no value", statement_.key),
+                   example());
             give_up();
+        } else if (first == U'=') {
+            report(ProblemCode::words_behind, value_begin(), fmt::format("a second '=' behind '{}'", statement_.key),
+                   example());
+            line().replace(value_begin(), 1, U" ");
         } else if (first == U'"' || first == U'\'') {
             repair_text(first);
         } else if (first == U'[' || first == U'{') {
-            report(refusal_.column, short_reason(refusal_.reason),
-                   fmt::format("a list of texts is written {} = [\"…\", \"…\"]", statement_.key));
+            report_refusal(fmt::format("a list of texts is written {} = [\"…\", \"…\"]", statement_.key));
             give_up();
         } else {
             add_quotes();
@@ -95,7 +126,7 @@ private:
         const auto inside = bare.substr(0, bare.find_last_not_of(U"\"'") + 1);
         std::string shown = write_utf8(inside);
         if (inside.size() > 60) shown = write_utf8(inside.substr(0, 20)) + " …";
-        report(begin, fmt::format("the text of '{}' is not in quotes", statement_.key),
+        report(ProblemCode::no_quotes, begin, fmt::format("the text of '{}' is not in quotes", statement_.key),
                fmt::format("texts stand in double quotes: {} = \"{}\"", statement_.key, shown));
         wrap(begin, end);
     }
@@ -121,7 +152,8 @@ private:
         const std::size_t begin = value_begin();
         const std::size_t close = closing_quote(begin, quote);
         if (close == nowhere) {
-            report(begin, fmt::format("the quotes of '{}' are not closed", statement_.key), "close the quotes");
+            report(ProblemCode::open_quotes, begin, fmt::format("the quotes of '{}' are not closed", statement_.key),
+                   "close the quotes");
             const std::u32string_view open = trimmed(std::u32string_view(text()).substr(begin));
             line().replace(begin + open.size(), 0, std::u32string_view(&quote, 1));
             return;
@@ -130,7 +162,7 @@ private:
         if (!behind.empty() && behind.front() != U'#') {
             if (starts_statement(behind)) return split_off(close + 1);
             const auto tail = trimmed(behind.substr(0, behind.find(U'#')));
-            report(text().find_first_not_of(U" \t", close + 1),
+            report(ProblemCode::words_behind, text().find_first_not_of(U" \t", close + 1),
                    fmt::format("'{}' stands behind the closing quotes", write_utf8(tail.substr(0, 40))),
                    "put it inside the quotes, or behind # as a note");
             const std::size_t end = text().find_first_not_of(U" \t", close + 1) + tail.size();
@@ -138,13 +170,13 @@ private:
         }
         const std::size_t backslash = text().find(U'\\', begin);
         if (quote == U'"' && backslash < close) {
-            report(backslash, "a backslash in a text", "write / or leave it out");
+            report(ProblemCode::backslash, backslash, "a backslash in a text", "write / or leave it out");
             for (std::size_t i = begin; i < close; ++i) {
                 if (text()[i] == U'\\') line().replace(i, 1, U"/");
             }
             return;
         }
-        report(refusal_.column, short_reason(refusal_.reason), example());
+        report_refusal(example());
         give_up();
     }
 
@@ -155,7 +187,7 @@ private:
         const bool header = second.front() == U'[';
         statement_.swallowed =
             header ? std::string() : unquoted(write_utf8(trimmed(second.substr(0, second.find(U'=')))));
-        report(begin,
+        report(ProblemCode::bad_header, begin,
                header ? fmt::format("a section header stands behind the text of '{}'", statement_.key)
                       : fmt::format("'{}' stands behind the text of '{}'", statement_.swallowed, statement_.key),
                "put it on a line of its own");

@@ -12,6 +12,7 @@ struct TomlRefusal {
     std::size_t line{};
     std::size_t column{};
     std::string reason;
+    ProblemCode code;  ///< not_toml for the parser's own complaint
 };
 
 /// Reports the refusal in a technician's words. Where it is clear what was meant (open quotes, no quotes, no '=') the

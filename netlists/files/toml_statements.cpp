@@ -7,8 +7,11 @@
 #include <optional>
 #include <set>
 
+#include "netlists/files/section_names.hpp"
 #include "netlists/files/toml_keys.hpp"
 #include "netlists/text/characters.hpp"
+#include "netlists/text/problem_code.hpp"
+#include "netlists/text/suggest.hpp"
 
 namespace voltfall {
 
@@ -21,6 +24,9 @@ struct ValueScan {
     std::u32string multi_line;  ///< the quotes that end a multi-line text, or empty
     bool open_text{false};      ///< a text of one line does not close on it
 };
+
+/// Most mistakes of syntax that are looked for; far more than are told.
+constexpr int most_mistakes = 1000;
 
 /// Characters that cannot be seen become a blank, so that columns stay.
 char32_t plain_of(const LookAlike& alike) {
@@ -37,7 +43,7 @@ public:
     StatementFinder(SourceText& text, Problems& problems) : text_(text), problems_(problems) {}
 
     TomlStatements find() {
-        for (line_ = 0; line_ < text_.lines.size(); ++line_) {
+        for (line_ = 0; line_ < text_.lines.size() && !is_another_sort(); ++line_) {
             reported_.clear();
             const std::size_t begin = skip_blanks(0);
             if (begin >= text().size() || text()[begin] == U'#') continue;
@@ -47,26 +53,29 @@ public:
                 read_statement(begin);
             }
         }
+        if (is_another_sort()) {
+            const bool sections = found_.headers.size() > most_sections;
+            problems_.error(ProblemCode::too_many, {text_.path, static_cast<int>(line_), 1, 1, {}},
+                            sections ? fmt::format("more than {} sections; the rest is not read", most_sections)
+                                     : fmt::format("more than {} mistakes; the rest is not read", most_mistakes),
+                            "is this the right file?");
+            for (; line_ < text_.lines.size(); ++line_) source().blank();
+        }
         return std::move(found_);
     }
 
 private:
     const std::u32string& text() const { return text_.lines[line_].text(); }
     SourceLine& source() { return text_.lines[line_]; }
-    void error(std::size_t at, std::size_t length, std::string message, std::string suggestion) {
-        error(text_.place(line_, at, length), std::move(message), std::move(suggestion));
+    void error(ProblemCode code, std::size_t at, std::size_t length, std::string message, std::string suggestion) {
+        error(code, text_.place(line_, at, length), std::move(message), std::move(suggestion));
     }
-    /// A file with more mistakes than anyone reads is another sort of file: the rest is counted.
-    void error(const SourcePlace& place, std::string message, std::string suggestion) {
-        constexpr int most_reported = 200;
-        if (++errors_ <= most_reported) {
-            problems_.error(place, std::move(message), std::move(suggestion));
-        } else if (errors_ == most_reported + 1) {
-            problems_.error(SourcePlace{text_.path, 0, 0, 1, {}},
-                            fmt::format("more than {} mistakes; the rest is not listed", most_reported),
-                            "is this the right file?");
-        }
+    void error(ProblemCode code, const SourcePlace& place, std::string message, std::string suggestion) {
+        ++mistakes_;
+        problems_.error(code, place, std::move(message), std::move(suggestion));
     }
+    /// With more mistakes or sections than anyone types it is another sort of file.
+    bool is_another_sort() const { return found_.headers.size() > most_sections || mistakes_ > most_mistakes; }
 
     /// Puts the plain character for a look-alike and says so, once a line for each sort.
     char32_t plain(std::size_t at) {
@@ -76,7 +85,8 @@ private:
         if (reported_.insert(alike->name).second) {
             const bool blank = character == U' ';
             const std::string shown = blank ? "" : fmt::format(" '{}'", write_utf8(text().substr(at, 1)));
-            error(at, 1, fmt::format("a {}{} ({}) is not read here", alike->name, shown, code_point_name(alike->code)),
+            error(ProblemCode::strange_character, at, 1,
+                  fmt::format("a {}{} ({}) is not read here", alike->name, shown, code_point_name(alike->code)),
                   blank ? "type a plain blank instead" : fmt::format("type a plain {} instead", alike->plain));
         }
         source().replace(at, 1, std::u32string_view(&character, 1));
@@ -89,7 +99,8 @@ private:
     }
 
     void read_header(std::size_t begin);
-    void name_header(std::size_t begin, std::size_t length, std::string name);
+    bool read_bare_header(std::size_t begin, std::size_t end);
+    void name_header(std::size_t begin, std::size_t length, const std::string& name);
     void read_statement(std::size_t begin);
     std::size_t find_equals(std::size_t begin);
     void quote_key(std::size_t begin, TomlStatement& statement);
@@ -102,10 +113,13 @@ private:
 
     SourceText& text_;
     Problems& problems_;
-    int errors_{0};
     TomlStatements found_;
     std::size_t line_{0};
     std::string section_;
+    std::string prefix_;
+    bool nameless_{false};  ///< below a header without a name
+    int mistakes_{0};
+    bool repeated_{false};  ///< the section stands twice, which tells why its keys do
     std::set<std::string_view> reported_;
     std::map<std::pair<std::string, std::string>, int> lines_of_keys_;
     std::map<std::string, int> lines_of_sections_;
@@ -118,33 +132,76 @@ void StatementFinder::read_header(std::size_t begin) {
     const bool listed = !inside.empty() && inside.front() == U'[';
     if (listed) inside.remove_prefix(1);
     const auto close = inside.find(U']');
-    const std::string name = unquoted(write_utf8(trimmed(inside.substr(0, close))));
+    std::string name = unquoted(write_utf8(trimmed(inside.substr(0, close))));
+    if (close == std::u32string_view::npos) name.resize(name.find_last_not_of(" )}>:;,") + 1);
     const std::u32string_view behind = close == std::u32string_view::npos
                                            ? std::u32string_view{}
                                            : trimmed(inside.substr(std::min(inside.size(), close + (listed ? 2 : 1))));
     const std::string wanted = fmt::format("write [{}]", name.empty() ? "parts" : name);
     const std::size_t length = trimmed(std::u32string_view(text()).substr(begin, end - begin)).size();
     if (close == std::u32string_view::npos) {
-        error(begin, length, fmt::format("the section header '[{}' is not closed", name), wanted);
+        error(ProblemCode::bad_header, begin, length, fmt::format("the section header '[{}' is not closed", name),
+              wanted);
     } else if (listed) {
-        error(begin, length, fmt::format("'[[{}]]' is a list of tables; expected a section", name), wanted);
+        error(ProblemCode::bad_header, begin, length,
+              fmt::format("'[[{}]]' is a list of tables; expected a section", name), wanted);
     } else if (name.empty()) {
-        error(begin, length, "a section header without a name", wanted);
+        error(ProblemCode::bad_header, begin, length, "a section header without a name", wanted);
     } else if (!behind.empty()) {
-        error(begin, length, fmt::format("'{}' stands behind the section header [{}]", write_utf8(behind), name),
+        error(ProblemCode::bad_header, begin, length,
+              fmt::format("'{}' stands behind the section header [{}]", write_utf8(behind), name),
               "put it on a line of its own");
-    } else if (const auto [first, fresh] = lines_of_sections_.emplace(name, static_cast<int>(line_ + 1)); !fresh) {
-        error(begin, length, fmt::format("section [{}] stands twice; the first is in line {}", name, first->second),
+    }
+    const auto [first, fresh] = lines_of_sections_.emplace(name, static_cast<int>(line_ + 1));
+    const bool repeated = !fresh && !name.empty();
+    if (repeated) {
+        error(ProblemCode::written_twice, begin, length,
+              fmt::format("section [{}] stands twice; the first is in line {}", name, first->second),
               fmt::format("move these lines up to line {}", first->second));
     }
     name_header(begin, length, name);
+    repeated_ = repeated;
 }
 
-void StatementFinder::name_header(std::size_t begin, std::size_t length, std::string name) {
+/// `parts`, `parts:`, `(parts)`, `parts]`, `parts =`: a line that is a section's word and nothing else. True when it
+/// was one, which is reported.
+bool StatementFinder::read_bare_header(std::size_t begin, std::size_t end) {
+    constexpr std::u32string_view opening = U"[({<";
+    constexpr std::u32string_view closing = U"])}>:;= \t";
+    std::u32string_view line = trimmed(std::u32string_view(text()).substr(begin, end - begin));
+    const std::size_t length = line.size();
+    const bool bracket = !line.empty() && line.back() == U']';
+    while (!line.empty() && opening.find(line.front()) != std::u32string_view::npos) line.remove_prefix(1);
+    while (!line.empty() && closing.find(line.back()) != std::u32string_view::npos) line.remove_suffix(1);
+    if (!is_bare_key(line)) return false;
+    const std::string name = write_utf8(line);
+    const bool known = section_named(lower(name)).has_value();
+    if (!known && !bracket) return false;
+    error(ProblemCode::bad_header, begin, length,
+          fmt::format("the section header '{}' has no {}", write_utf8(text().substr(begin, length)),
+                      bracket ? "opening bracket" : "brackets"),
+          fmt::format("write [{}]", known ? lower(name) : name));
+    name_header(begin, length, known ? lower(name) : name);
+    return true;
+}
+
+void StatementFinder::name_header(std::size_t begin, std::size_t length, const std::string& name) {
     lines_of_sections_.emplace(name, static_cast<int>(line_ + 1));
-    section_ = name;
+    // `[limits.hi]` is the rest of a key with a point.
+    const auto point = name.find('.');
+    const bool table = point != std::string::npos && has_dotted_keys(name.substr(0, point));
+    repeated_ = false;
+    nameless_ = name.empty();
+    if (!table && point != std::string::npos && section_named(name.substr(0, point))) {
+        error(ProblemCode::bad_header, begin, length, fmt::format("'[{}]' is a table in a section", name),
+              fmt::format("write [{}]", name.substr(0, point)));
+        section_ = name.substr(0, point);
+    } else {
+        section_ = table ? name.substr(0, point) : name;
+    }
+    prefix_ = table ? name.substr(point + 1) + "." : "";
     const SourcePlace place = text_.place(line_, begin, length);
-    found_.headers.push_back({std::move(name), place, fmt::format("section {}", found_.headers.size() + 1)});
+    found_.headers.push_back({section_, prefix_, place, fmt::format("section {}", found_.headers.size() + 1)});
     const std::string repaired = fmt::format("[\"{}\"]", found_.headers.back().written_name);
     source().blank();
     source().replace(0, 0, std::u32string(repaired.begin(), repaired.end()));
@@ -170,8 +227,16 @@ std::size_t StatementFinder::find_equals(std::size_t begin) {
 
 void StatementFinder::quote_key(std::size_t begin, TomlStatement& statement) {
     const std::u32string key(trimmed(std::u32string_view(text()).substr(begin, statement.equals - begin)));
-    statement.key = unquoted(write_utf8(key));
-    if (key.empty() || is_bare_key(key) || key.find_first_of(U"\"'\\") != std::u32string::npos) return;
+    statement.key = prefix_ + unquoted(write_utf8(key));
+    if (key.empty() || is_bare_key(key)) return;
+    if (key.find_first_of(U"\"'\\") != std::u32string::npos) {
+        if (is_written_key(key)) return;
+        error(ProblemCode::bad_name, begin, key.size(),
+              fmt::format("'{}' is no name that can be read", write_utf8(key)),
+              "a name stands in no quotes, or in one pair of them");
+        statement.lost = true;
+        return;
+    }
     source().replace(begin + key.size(), 0, U"\"");
     source().replace(begin, 0, U"\"");
     statement.equals += 2;
@@ -180,17 +245,15 @@ void StatementFinder::quote_key(std::size_t begin, TomlStatement& statement) {
 void StatementFinder::read_statement(std::size_t begin) {
     TomlStatement statement{line_, line_, section_, {}, 0, false, false, {}};
     const std::size_t equals = find_equals(begin);
+    // Below a header without a name nobody knows what a line is.
+    if (nameless_) return source().blank();
     ValueScan scan;
+    const std::size_t note = equals == std::u32string::npos ? text().find(U'#', begin) : equals + 1;
+    const bool no_value =
+        equals != std::u32string::npos && trimmed(std::u32string_view(text()).substr(equals + 1)).empty();
+    if ((equals == std::u32string::npos || no_value) && read_bare_header(begin, std::min(note, text().size()))) return;
     if (equals == std::u32string::npos) {
-        const auto line = trimmed(std::u32string_view(text()).substr(begin));
-        if (line.back() == U']' && is_bare_key(line.substr(0, line.size() - 1))) {
-            // `parts]`
-            const std::string name = write_utf8(line.substr(0, line.size() - 1));
-            error(begin, line.size(), fmt::format("the section header '{}]' is not opened", name),
-                  fmt::format("write [{}]", name));
-            return name_header(begin, line.size(), name);
-        }
-        statement.key = first_word(text().substr(begin));
+        statement.key = prefix_ + first_word(text().substr(begin));
         found_.statements.push_back(std::move(statement));
         return;
     }
@@ -206,6 +269,11 @@ void StatementFinder::read_statement(std::size_t begin) {
         scan_line(0, scan);
     }
     statement.last_line = line_;
+    if (statement.lost) {
+        for (std::size_t i = statement.first_line; i <= statement.last_line; ++i) text_.lines[i].blank();
+        found_.statements.push_back(std::move(statement));
+        return;
+    }
     finish(statement, scan);
 }
 
@@ -218,24 +286,26 @@ void StatementFinder::finish(TomlStatement& statement, const ValueScan& scan) {
         text_.place(statement.first_line, text_.lines[statement.first_line].text().find_first_not_of(U" \t"));
     if (!scan.multi_line.empty()) {
         // The rest of the file is in this text: take the first line alone and look at the others again.
-        error(place, fmt::format("the text of '{}' opens with three quotes and is never closed", statement.key),
+        error(ProblemCode::open_quotes, place,
+              fmt::format("the text of '{}' opens with three quotes and is never closed", statement.key),
               "close it with three quotes");
         line_ = statement.last_line = statement.first_line;
         blank();
     } else if (scan.deepest > deepest_nesting) {
-        error(place,
+        error(ProblemCode::nested_too_deep, place,
               fmt::format("'{}' is nested {} deep; at most {} are read", statement.key, scan.deepest, deepest_nesting),
               "write one text in quotes, or one list of texts");
         blank();
     } else if (std::count(statement.key.begin(), statement.key.end(), '.') > deepest_nesting) {
-        error(place, fmt::format("a key of more than {} parts", deepest_nesting), "write a short name");
+        error(ProblemCode::nested_too_deep, place, fmt::format("a key of more than {} parts", deepest_nesting),
+              "write a short name");
         blank();
     } else if (is_twice(statement)) {
         blank();
     } else if (scan.depth > 0 && is_list(statement)) {
         const std::string_view what =
             scan.open_text ? "the quotes of a text in the list '{}' are not closed" : "the list '{}' is not closed";
-        error(place, fmt::format(fmt::runtime(what), statement.key),
+        error(ProblemCode::open_list, place, fmt::format(fmt::runtime(what), statement.key),
               fmt::format("a list of texts is written {} = [\"…\", \"…\"]", statement.key));
         blank();
     }
@@ -253,9 +323,11 @@ bool StatementFinder::is_twice(const TomlStatement& statement) {
     const int line = static_cast<int>(statement.first_line + 1);
     const auto [first, fresh] = lines_of_keys_.emplace(std::pair(statement.section, statement.key), line);
     if (fresh) return false;
+    if (repeated_) return true;
     const std::u32string& repaired = text_.lines[statement.first_line].text();
     const std::size_t begin = repaired.find_first_not_of(U" \t");
-    error(text_.place(statement.first_line, begin,
+    error(ProblemCode::written_twice,
+          text_.place(statement.first_line, begin,
                       trimmed(std::u32string_view(repaired).substr(begin, statement.equals - begin)).size()),
           fmt::format("'{}' stands twice; the first is in line {}", statement.key, first->second),
           fmt::format("give one of them another name, such as '{}b'", statement.key));

@@ -12,7 +12,8 @@ namespace voltfall {
 /// `[name]` in the file. In the repaired text it stands as a name of ours, so that a section written twice, or one that
 /// is called as a key, stays readable.
 struct TomlHeader {
-    std::string name;
+    std::string name;    ///< "limits", also of `[limits.hi]`
+    std::string prefix;  ///< "hi." of `[limits.hi]`, else empty
     SourcePlace place;
     std::string written_name;
 };
@@ -34,12 +35,15 @@ struct TomlStatements {
     std::vector<TomlStatement> statements;
 };
 
+/// Most sections that a file may have.
+inline constexpr std::size_t most_sections = 100;
 /// Deepest nesting of lists, inline tables and dotted keys that is parsed.
 inline constexpr int deepest_nesting = 8;
 
 /// Finds the statements and repairs what can be repaired without a parser: quotes bare keys that TOML would not take as
 /// one key, puts plain characters for typographic ones outside texts, closes headers. Reports each, and duplicate keys
-/// and sections, and nesting that is too deep.
+/// and sections, and nesting that is too deep. What then stands in the text is no more than the parser can be given:
+/// ASCII outside texts and notes.
 TomlStatements find_statements(SourceText& text, Problems& problems);
 
 }  // namespace voltfall

@@ -4,6 +4,7 @@
 
 #include "netlists/tables/defaults.hpp"
 #include "netlists/tables/figure_bounds.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -100,14 +101,15 @@ std::vector<Tool> usual_tools() {
 std::optional<Tool> read_tool(const TypedText& text, Problems& problems) {
     WordReader words(text, problems);
     if (words.at_end()) {
-        problems.error(text.place, "the tool is empty", "for example meter, clamp 1%+0.3A, lamp 21W or load 55W");
+        problems.error(ProblemCode::empty_phrase, text.place, "the tool is empty",
+                       "for example meter, clamp 1%+0.3A, lamp 21W or load 55W");
         return std::nullopt;
     }
     const Word& name = words.take();
     const ToolKind* kind = kind_named(name.text);
     if (!kind) {
         const auto advice = did_you_mean(name.text, tool_names());
-        problems.error(words.place(&name), "no tool is called '" + name.text + "'",
+        problems.error(ProblemCode::unknown_tool, words.place(&name), "no tool is called '" + name.text + "'",
                        advice.empty() ? "tools are meter, clamp, lamp and load" : advice);
         return std::nullopt;
     }
@@ -120,11 +122,12 @@ std::optional<Tool> read_tool(const TypedText& text, Problems& problems) {
         if (fault->message.empty())
             fault = {"'" + figure.text + "' is no figure of a " + tool.name,
                      "for example " + std::string(kind->example)};
-        problems.error(words.place(&figure), fault->message, fault->suggestion);
+        problems.error(ProblemCode::figure_out_of_range, words.place(&figure), fault->message, fault->suggestion);
         return std::nullopt;
     }
     if (same_word(kind->name, "load") && tool.watts <= 0) {
-        problems.error(text.place, "the watts of the load are missing", "for example load 55W");
+        problems.error(ProblemCode::missing_figure, text.place, "the watts of the load are missing",
+                       "for example load 55W");
         return std::nullopt;
     }
     return tool;

@@ -2,9 +2,9 @@
 
 #include <istream>
 
-#include "netlists/files/job_file.hpp"
-#include "netlists/files/lesson_file.hpp"
+#include "netlists/files/file_top.hpp"
 #include "netlists/files/whole_file.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -28,13 +28,14 @@ TypedFile read_typed_file(const std::string& path, std::istream& standard_input)
     } else if (auto bytes = read_whole_file(path)) {
         file.text = *std::move(bytes);
     } else {
-        file.problems.error({path, 0, 0, 1, {}}, bytes.error().message, bytes.error().suggestion);
+        file.problems.error(ProblemCode::unreadable_file, {path, 0, 0, 1, {}}, bytes.error().message,
+                            bytes.error().suggestion);
         return file;
     }
     file.toml = read_toml_text(file.text, path, file.problems);
-    if (is_lesson(file.toml))
+    if (holds_lesson(file.toml))
         file.kind = FileKind::lesson;
-    else if (is_circuit(file.toml))
+    else if (holds_circuit(file.toml))
         file.kind = FileKind::circuit;
     return file;
 }

@@ -5,6 +5,8 @@
 
 #include "netlists/files/circuit_sections.hpp"
 #include "netlists/parts/kind.hpp"
+#include "netlists/text/characters.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -67,15 +69,16 @@ public:
     }
 
 private:
-    void error(std::string message, std::string suggestion) {
-        draft_.problems.error(place_, std::move(message), std::move(suggestion));
+    void error(ProblemCode code, std::string message, std::string suggestion) {
+        draft_.problems.error(code, place_, std::move(message), std::move(suggestion));
     }
 
     std::optional<WireEnd> unknown() {
         if (draft_.is_lost(typed_)) return std::nullopt;
         const PartId plugged = draft_.plug_named(typed_);
         if (plugged.valid()) {
-            error(fmt::format("'{}' needs a cavity", typed_), terminal_choices(draft_.circuit.part(plugged), typed_));
+            error(ProblemCode::missing_terminal, fmt::format("'{}' needs a cavity", typed_),
+                  terminal_choices(draft_.circuit.part(plugged), typed_));
             return std::nullopt;
         }
         const auto ways = splits(typed_);
@@ -89,9 +92,11 @@ private:
         const Part& part = draft_.circuit.part(id);
         if (joins(part, Joining::legs) || joins(part, Joining::metal)) return WireEnd{id, {}, {}, place_};
         if (joins(part, Joining::cavities)) {
-            error(fmt::format("'{}' needs a cavity", typed_), fmt::format("for example {}.1", part.name));
+            error(ProblemCode::missing_terminal, fmt::format("'{}' needs a cavity", typed_),
+                  fmt::format("for example {}.1", part.name));
         } else if (!draft_.doubtful.count(id)) {
-            error(fmt::format("'{}' needs a terminal", typed_), terminal_choices(part, part.name));
+            error(ProblemCode::missing_terminal, fmt::format("'{}' needs a terminal", typed_),
+                  terminal_choices(part, part.name));
         }
         return std::nullopt;
     }
@@ -102,7 +107,8 @@ private:
         const std::string terminal = canonical_terminal(part, way.terminal);
         if (!terminal.empty()) return WireEnd{id, terminal, {}, place_};
         if (draft_.doubtful.count(id)) return WireEnd{id, way.terminal, {}, place_};
-        error(fmt::format("{} has {} {}, not {}", part.name, part.kind->terminals_called,
+        error(ProblemCode::unknown_terminal,
+              fmt::format("{} has {} {}, not {}", part.name, part.kind->terminals_called,
                           fmt::join(part.kind->terminals(part), " "), way.terminal),
               terminal_choices(part, way.owner));
         return std::nullopt;
@@ -112,14 +118,25 @@ private:
         const Part& part = draft_.circuit.part(id);
         const auto half = way.terminal.find('@');
         if (half != std::string::npos) {
-            error(fmt::format("'{}' names one half; the wire itself tells which half it is on", typed_),
+            error(ProblemCode::extra_word,
+                  fmt::format("'{}' names one half; the wire itself tells which half it is on", typed_),
                   fmt::format("write {}.{}", part.name, way.terminal.substr(0, half)));
             return std::nullopt;
         }
         const Parameter* ways = part.parameter("ways");
         const auto number = parse_measure(way.terminal);
-        if (ways && ways->value > 0 && number && number->unit == Unit::none && number->value > ways->value) {
-            error(fmt::format("{} has {} cavities, not {}", part.name, ways->value, way.terminal),
+        const bool begins_well = way.terminal.find_first_of("-/_") != 0;
+        if ((!is_name(way.terminal) || !begins_well) && way.terminal != "+" && way.terminal != "-") {
+            error(ProblemCode::bad_name,
+                  fmt::format("'{}' is no cavity of {}: letters and digits only", typed_, part.name),
+                  fmt::format("for example {}.1", part.name));
+            return std::nullopt;
+        }
+        const bool sure = !draft_.doubtful.count(id);
+        if (sure && ways && ways->value > 0 && number && number->unit == Unit::none &&
+            (number->value > ways->value || number->value < 1)) {
+            error(ProblemCode::unknown_terminal,
+                  fmt::format("{} has {} cavities, not {}", part.name, ways->value, way.terminal),
                   fmt::format("for example {}.{}", part.name, ways->value));
             return std::nullopt;
         }

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "netlists/text/csv.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/quantity.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -65,32 +66,34 @@ public:
 
     WireList read(std::string_view text) {
         if (const auto line = unclosed_quote(text)) {
-            error(*line, 1, "the quotes that open here are never closed", "close them, or take them out");
+            error(ProblemCode::open_quotes, *line, 1, "the quotes that open here are never closed",
+                  "close them, or take them out");
             return std::move(list_);
         }
         const std::vector<CsvRow> rows = cut_csv(text, separator_of(text));
         if (rows.empty()) {
-            error(1, 1, "the list is empty",
+            error(ProblemCode::empty_list, 1, 1, "the list is empty",
                   "the first row holds the headings: wire,from,pin,to,pin,size,colour,length");
             return std::move(list_);
         }
         if (rows.size() > most_wire_rows) {
-            error(static_cast<int>(rows[most_wire_rows].line), 1,
+            error(ProblemCode::too_many, static_cast<int>(rows[most_wire_rows].line), 1,
                   fmt::format("{} rows are more than one circuit has ({})", rows.size(), most_wire_rows),
                   "leave the rows of one circuit in the list");
             return std::move(list_);
         }
         if (!read_headings(rows.front())) return std::move(list_);
         for (std::size_t i = 1; i < rows.size(); ++i) read_row(rows[i]);
-        if (wires_.empty()) error(1, 1, "no row of the list is a wire", "each wire needs a from and a to");
+        if (wires_.empty())
+            error(ProblemCode::empty_list, 1, 1, "no row of the list is a wire", "each wire needs a from and a to");
         if (!list_.problems.has_errors()) list_.text = circuit_text();
         return std::move(list_);
     }
 
 private:
     SourcePlace place(std::size_t line, int column) const { return {file_, static_cast<int>(line), column, 1, {}}; }
-    void error(std::size_t line, int column, std::string message, std::string suggestion) {
-        list_.problems.error(place(line, column), std::move(message), std::move(suggestion));
+    void error(ProblemCode code, std::size_t line, int column, std::string message, std::string suggestion) {
+        list_.problems.error(code, place(line, column), std::move(message), std::move(suggestion));
     }
 
     bool read_headings(const CsvRow& row) {
@@ -116,7 +119,7 @@ private:
         }
         for (const auto& [column, name] : {std::pair{Column::from, "from"}, std::pair{Column::to, "to"}}) {
             if (at_[index(column)]) continue;
-            error(row.line, 1, fmt::format("no column is headed '{}'", name),
+            error(ProblemCode::missing_key, row.line, 1, fmt::format("no column is headed '{}'", name),
                   "the first row holds the headings: wire,from,pin,to,pin,size,colour,length");
         }
         return !list_.problems.has_errors();
@@ -135,7 +138,7 @@ private:
     /// Says that a row is no wire and keeps it as a comment.
     void leave_out(const CsvRow& row, Column column, const std::string& why) {
         const int field = static_cast<int>(at_[index(column)].value_or(0)) + 1;
-        list_.problems.warning(place(row.line, field),
+        list_.problems.warning(ProblemCode::row_left_out, place(row.line, field),
                                fmt::format("row of line {}, column {}: {}", row.line, field, why),
                                "it stands as a comment in the circuit");
         std::string text;

@@ -8,7 +8,9 @@
 #include "netlists/tables/figure_bounds.hpp"
 #include "netlists/tables/insulation.hpp"
 #include "netlists/tables/wires.hpp"
+#include "netlists/text/characters.hpp"
 #include "netlists/text/misread.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -23,24 +25,28 @@ bool is_shade(std::string_view word) {
     return std::any_of(shades.begin(), shades.end(), [&](std::string_view shade) { return same_word(shade, word); });
 }
 
+/// `RD/BK`, `LT-GN`, `grün`: letters of any script, with a slash or hyphen between them.
 bool is_colour_text(std::string_view text) {
-    return std::all_of(text.begin(), text.end(), [](char c) {
-        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '/' || c == '-' ||
-               (static_cast<unsigned char>(c) & 0x80);
-    });
+    const auto characters = characters_of(text);
+    const auto is_sign = [](const Character& c) { return c.code == U'/' || c.code == U'-'; };
+    const auto fits = [&](const Character& c) {
+        return c.valid && (is_sign(c) || (is_letter(c.code) && !(c.code >= U'0' && c.code <= U'9')));
+    };
+    return !characters.empty() && std::all_of(characters.begin(), characters.end(), fits) &&
+           !is_sign(characters.front()) && !is_sign(characters.back());
 }
 
 }  // namespace
 
-void WireProperties::error(const SourcePlace& place, std::string message, std::string suggestion) {
-    draft_.problems.error(place, std::move(message), std::move(suggestion));
+void WireProperties::error(ProblemCode code, const SourcePlace& place, std::string message, std::string suggestion) {
+    draft_.problems.error(code, place, std::move(message), std::move(suggestion));
     failed_ = true;
 }
 
 bool WireProperties::holds(const WireToken& token, std::string_view figure, const Measure& measure,
                            std::string_view right) {
     const auto wrong = outside_bounds(figure_bounds("wire", figure, measure.unit), measure.value, token.text, right);
-    if (wrong) error(token.place, wrong->message, wrong->suggestion);
+    if (wrong) error(ProblemCode::figure_out_of_range, token.place, wrong->message, wrong->suggestion);
     return !wrong;
 }
 
@@ -51,13 +57,14 @@ void WireProperties::read() {
 void WireProperties::read_property() {
     const WireToken& token = tokens_[next_++];
     if (token.arrow) {
-        return error(token.place,
+        return error(ProblemCode::extra_word, token.place,
                      fmt::format("'{}' stands behind the size, colour and length of wire '{}'", token.text, entry_.key),
                      "write all ends first");
     }
     if (token.measure) return read_number(token, *token.measure, false);
     if (token.text.empty())
-        return error(token.place, fmt::format("an empty text in wire '{}'", entry_.key), "delete the quotes");
+        return error(ProblemCode::empty_phrase, token.place, fmt::format("an empty text in wire '{}'", entry_.key),
+                     "delete the quotes");
     if (token.text.front() == '~') {
         if (const auto measure = parse_measure(without_marks(token.text))) return read_number(token, *measure, true);
         if (token.text == "~" && next_ < tokens_.size() && tokens_[next_].measure) {
@@ -78,7 +85,7 @@ void WireProperties::report_misread(const WireToken& token) {
     const bool bare = misread.message.ends_with("has no unit");
     if (bare) misread.suggestion = fmt::format("a size is {0}mm2, a length {0}m", token.text);
     if (misread.suggestion.empty()) misread.suggestion = fmt::format("for example {}", example);
-    error(token.place, std::move(misread.message), std::move(misread.suggestion));
+    error(misread.code, token.place, std::move(misread.message), std::move(misread.suggestion));
 }
 
 /// `x2`: so many wires in parallel.
@@ -96,7 +103,7 @@ void WireProperties::read_bundle(const WireToken& token) {
     const bool number = next_ < tokens_.size() && tokens_[next_].measure;
     if (!number || tokens_[next_].measure->unit != Unit::none) {
         const bool misread = next_ < tokens_.size() && looks_like_number(tokens_[next_].text);
-        return error(misread ? tokens_[next_++].place : token.place,
+        return error(ProblemCode::missing_figure, misread ? tokens_[next_++].place : token.place,
                      "expected the wires of the bundle, this one counted", "for example bundle 6");
     }
     const WireToken& count = tokens_[next_++];
@@ -122,13 +129,14 @@ void WireProperties::read_number(const WireToken& token, const Measure& measure,
     } else if (measure.unit == Unit::percent && !lengths_.empty()) {
         const auto wrong =
             outside_bounds(figure_bounds("figure", "tolerance", Unit::percent), measure.value, token.text, "1.4m 10%");
-        if (wrong) return error(token.place, wrong->message, wrong->suggestion);
+        if (wrong) return error(ProblemCode::figure_out_of_range, token.place, wrong->message, wrong->suggestion);
         lengths_.back().tolerance = measure.value;
     } else if (measure.unit == Unit::none) {
-        error(token.place, fmt::format("'{}' has no unit", token.text),
+        error(ProblemCode::no_unit, token.place, fmt::format("'{}' has no unit", token.text),
               fmt::format("a size is {}mm2 or {}AWG, a length {}m", token.text, token.text, token.text));
     } else {
-        error(token.place, fmt::format("'{}' is not understood in wire '{}'", token.text, entry_.key),
+        error(ProblemCode::wrong_unit, token.place,
+              fmt::format("'{}' is not understood in wire '{}'", token.text, entry_.key),
               fmt::format("for example {}", example));
     }
 }
@@ -137,7 +145,7 @@ void WireProperties::read_number(const WireToken& token, const Measure& measure,
 bool WireProperties::is_near_miss(const WireToken& token) {
     const std::vector<std::string> keyword{"bundle"};
     if (nearest(token.text, keyword).empty() || wire_colour_words(token.text)) return false;
-    error(token.place, fmt::format("'{}' is not known in wire '{}'", token.text, entry_.key),
+    error(ProblemCode::unknown_word, token.place, fmt::format("'{}' is not known in wire '{}'", token.text, entry_.key),
           did_you_mean(token.text, keyword));
     if (next_ < tokens_.size() && looks_like_number(tokens_[next_].text)) ++next_;
     return true;
@@ -145,7 +153,8 @@ bool WireProperties::is_near_miss(const WireToken& token) {
 
 void WireProperties::read_colour(const WireToken& token) {
     if (!is_colour_text(token.text)) {
-        return error(token.place, fmt::format("'{}' is not understood in wire '{}'", token.text, entry_.key),
+        return error(ProblemCode::unknown_word, token.place,
+                     fmt::format("'{}' is not understood in wire '{}'", token.text, entry_.key),
                      fmt::format("for example {}", example));
     }
     if (is_near_miss(token)) return;
@@ -166,13 +175,15 @@ void WireProperties::check_colours(std::size_t pieces) {
         const Colour& extra = strange ? *unknown : colours_[1];
         std::string advice = fmt::format("a colour with a tracer is {}/{}", colours_[0].text, colours_[1].text);
         if (strange) advice = did_you_mean(extra.text, insulation_types());
-        return error(extra.place, fmt::format("'{}' is one word too many in wire '{}'", extra.text, entry_.key),
+        return error(ProblemCode::extra_word, extra.place,
+                     fmt::format("'{}' is one word too many in wire '{}'", extra.text, entry_.key),
                      advice.empty() ? "put a note behind #" : advice);
     }
     if (!draft_.notes_on_colours) return;
     for (const Colour& colour : colours_) {
         if (wire_colour_words(colour.text)) continue;
-        draft_.problems.note(colour.place, fmt::format("colour '{}' is in no table; it is kept as text", colour.text),
+        draft_.problems.note(ProblemCode::unknown_colour, colour.place,
+                             fmt::format("colour '{}' is in no table; it is kept as text", colour.text),
                              "IEC 60757 letters are BK BN RD OG YE GN BU VT GY WH PK TQ");
     }
 }
@@ -182,22 +193,24 @@ void WireProperties::check_counts(std::size_t pieces, bool failed) {
     const std::string for_pieces = fmt::format("{} piece{}", pieces, pieces == 1 ? "" : "s");
     check_size_typed_as_length();
     if (sizes_.empty() && !failed_) {
-        error(entry_.key_place, fmt::format("wire '{}' has no size", entry_.key),
+        error(ProblemCode::missing_size, entry_.key_place, fmt::format("wire '{}' has no size", entry_.key),
               "add it, for example 2.5mm2 or 14AWG");
     } else if (sizes_.size() > 1 && sizes_.size() != pieces) {
-        error(entry_.key_place, fmt::format("wire '{}' has {} sizes for {}", entry_.key, sizes_.size(), for_pieces),
+        error(ProblemCode::wrong_count, entry_.key_place,
+              fmt::format("wire '{}' has {} sizes for {}", entry_.key, sizes_.size(), for_pieces),
               "write one size, or one a piece");
     }
     if (failed_) return;
     check_colours(pieces);
     if (lengths_.size() > pieces || (!lengths_.empty() && lengths_.size() < pieces)) {
-        error(entry_.key_place,
+        error(ProblemCode::wrong_count, entry_.key_place,
               fmt::format("wire '{}' has {} length{} for {}", entry_.key, lengths_.size(),
                           lengths_.size() == 1 ? "" : "s", for_pieces),
               "write a length a piece, in order");
     }
     if (lengths_.empty()) {
-        draft_.problems.warning(entry_.key_place, fmt::format("wire '{}' has no length; ~1m is taken", entry_.key),
+        draft_.problems.warning(ProblemCode::missing_length, entry_.key_place,
+                                fmt::format("wire '{}' has no length; ~1m is taken", entry_.key),
                                 "add it, for example 0.9m, or ~1m if it is a guess");
         lengths_.assign(pieces, {"length", 1, Unit::metre, "guess: no length in the file", 0, false, true});
     }
@@ -210,7 +223,8 @@ void WireProperties::check_size_typed_as_length() {
     for (const WireToken& token : tokens_) {
         const bool tiny = token.measure && token.measure->unit == Unit::metre && token.measure->value < shortest;
         if (tiny && token.text.size() > 2 && token.text.substr(token.text.size() - 2) == "mm") {
-            return error(token.place, fmt::format("'{}' is a length; wire '{}' has no size", token.text, entry_.key),
+            return error(ProblemCode::missing_size, token.place,
+                         fmt::format("'{}' is a length; wire '{}' has no size", token.text, entry_.key),
                          fmt::format("did you mean {}2?", token.text));
         }
     }

@@ -36,7 +36,7 @@ private:
         SourcePlace place;
     };
 
-    void error(const SourcePlace& place, std::string message, std::string suggestion);
+    void error(ProblemCode code, const SourcePlace& place, std::string message, std::string suggestion);
     bool holds(const WireToken& token, std::string_view figure, const Measure& measure, std::string_view example);
     void read_property();
     void read_number(const WireToken& token, const Measure& measure, bool guessed);

@@ -40,14 +40,14 @@ double way_ohms(const NetworkBranch& branch) {
 enum class Direction { with_current, against_current };
 
 /// The ways through branches that stand in a current's way no more than `most`. One vertex more than joints: the
-/// last leads to every `start`.
+/// last leads to every `start`. Barred branches, by index, are not walked.
 WayGraph way_graph(const Network& network, Carrier most, BranchId avoid, const std::vector<JointId>& starts,
-                   Direction direction = Direction::with_current) {
+                   Direction direction = Direction::with_current, const std::vector<bool>& barred = {}) {
     WayGraph graph(network.joints + 1);
     const std::vector<Carrier> kinds = carriers(network);
     for (std::uint32_t i = 0; i < network.branches.size(); ++i) {
         const BranchId id{i};
-        if (id == avoid || kinds[i] > most || !network.conducts(id)) continue;
+        if (id == avoid || kinds[i] > most || !network.conducts(id) || (i < barred.size() && barred[i])) continue;
         const NetworkBranch& branch = network.branches[i];
         const Step step{way_ohms(branch), id};
         const bool forward = !is_diode(branch) || direction == Direction::with_current;
@@ -120,14 +120,15 @@ struct Round {
 /// All ways from the supply and all ways to battery minus.
 class Rounds {
 public:
-    Rounds(const Network& network, const Reach& reach, Carrier most, BranchId avoid = {}) {
+    Rounds(const Network& network, const Reach& reach, Carrier most, BranchId avoid = {},
+           const std::vector<bool>& barred = {}) {
         const JointId minus = network.circuit->reference;
         // A feed does not run on past ground, a return not past plus.
-        WayGraph feeds = way_graph(network, most, avoid, reach.supply());
+        WayGraph feeds = way_graph(network, most, avoid, reach.supply(), Direction::with_current, barred);
         boost::clear_out_edges(minus.index, feeds);
         network_ = &network;
         feed_ = ways_from(feeds, network.joints);
-        WayGraph returns = way_graph(network, most, avoid, {}, Direction::against_current);
+        WayGraph returns = way_graph(network, most, avoid, {}, Direction::against_current, barred);
         for (const JointId end : reach.supply()) boost::clear_out_edges(end.index, returns);
         back_ = ways_from(returns, minus.index);
         poles_ = reach.poles(Through::metal);
@@ -248,6 +249,23 @@ struct LoadPaths::Ways {
         return Rounds(network, reach, Carrier::load, branch).through(load);
     }
 
+    /// Loads of one kind in series (two motors, two lamps): the way runs through the others of that kind.
+    Round in_series(BranchId branch) const {
+        const NetworkBranch& load = network.at(branch);
+        const Kind* kind = kind_of(branch.index);
+        const std::vector<Pole> poles = reach.poles(Through::loads, branch);
+        if (!kind || !across_supply(poles[load.a.index], poles[load.b.index])) return {};
+        std::vector<bool> barred(network.branches.size(), false);
+        for (std::uint32_t i = 0; i < barred.size(); ++i)
+            barred[i] = reach.carrier({i}) == Carrier::load && kind_of(i) != kind;
+        return Rounds(network, reach, Carrier::load, branch, barred).through(load);
+    }
+    const Kind* kind_of(std::uint32_t branch) const {
+        if (branch >= network.circuit->branches.size()) return nullptr;
+        const PartId part = network.circuit->branches[branch].part;
+        return part.valid() ? network.circuit->part(part).kind : nullptr;
+    }
+
     const Network& network;
     Reach reach;
     Rounds plain;
@@ -268,6 +286,10 @@ LoadPath LoadPaths::through(BranchId branch) const {
         const bool is_ballast = ways_->reach.carrier(branch) == Carrier::heater;
         Round further = is_ballast ? ways_->of_ballast(branch) : ways_->through_ballasts(network.at(branch));
         if (further.halves > round.halves) round = std::move(further);
+    }
+    if (!round.path.complete && ways_->reach.carrier(branch) == Carrier::load) {
+        Round further = ways_->in_series(branch);
+        if (further.path.complete) round = std::move(further);
     }
     round.path.load = none.load;
     return std::move(round.path);

@@ -30,7 +30,8 @@ std::vector<BranchId> metal_path(const Network& network, JointId from, JointId t
 std::vector<BranchId> bridges(const Network& network);
 
 /// A load's way from battery plus and back to battery minus, as branches in order of the current. With batteries in
-/// series the feed starts at the plus that the way leaves. A ballast (resistor part) may stand in the way.
+/// series the feed starts at the plus that the way leaves. A ballast (resistor part) may stand in the way; where nothing
+/// else leads on, so may loads of the same kind: two motors in series.
 struct LoadPath {
     PartId load;
     std::vector<BranchId> feed;  ///< B1+ to the load

@@ -6,6 +6,7 @@
 #include "netlists/parts/kind.hpp"
 #include "netlists/parts/usual_changes.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -56,10 +57,10 @@ void keep_range(Part& part, const TypedRange& range, bool typed) {
 
 void check_range(PartReader& reader, const Word& word, const Part& part, const TypedRange& range) {
     if (range.unit == Unit::percent && range.high > 1) {
-        reader.error(reader.place_of(word), "'" + word.text + "': a duty cannot be above 100 %",
-                     "for example command 7%-94%");
+        reader.error(ProblemCode::figure_out_of_range, reader.place_of(word),
+                     "'" + word.text + "': a duty cannot be above 100 %", "for example command 7%-94%");
     } else if (range.low >= range.high) {
-        reader.error(reader.place_of(word),
+        reader.error(ProblemCode::contradiction, reader.place_of(word),
                      "'" + word.text + "': the command of '" + part.name + "' ends below where it begins",
                      "write the lower figure first; more command for less output is command 7%-94% inverse");
     } else {
@@ -67,7 +68,8 @@ void check_range(PartReader& reader, const Word& word, const Part& part, const T
              {std::pair{"command low", range.low}, std::pair{"command high", range.high}}) {
             const FigureBounds& bounds = figure_bounds(*part.kind, figure, range.unit);
             if (bounds.holds(value)) continue;
-            reader.error(reader.place_of(word), "'" + word.text + "': " + bounds.name() + " can be " + bounds.range(),
+            reader.error(ProblemCode::figure_out_of_range, reader.place_of(word),
+                         "'" + word.text + "': " + bounds.name() + " can be " + bounds.range(),
                          "for example " + std::string(command_example));
             return;
         }
@@ -108,12 +110,14 @@ void read_command(PartReader& reader, Part& part) {
     std::string lost = "off";
     if (const auto open = reader.word_after(part, "open", "open command off"); open) {
         if (!same_word(open->text, "command")) {
-            reader.error(reader.place_of(*open), "'open " + open->text + "' is not known of '" + part.name + "'",
+            reader.error(ProblemCode::unknown_word, reader.place_of(*open),
+                         "'open " + open->text + "' is not known of '" + part.name + "'",
                          "write open command off, full or limp");
         } else if (const auto word = reader.flag(part, {"full", "limp", "off"}); !word.empty()) {
             lost = word;
         } else {
-            reader.error(reader.place_of(*open), "what '" + part.name + "' does with its command open is missing",
+            reader.error(ProblemCode::missing_word, reader.place_of(*open),
+                         "what '" + part.name + "' does with its command open is missing",
                          "write open command off, full or limp");
         }
     }
@@ -123,7 +127,8 @@ void read_command(PartReader& reader, Part& part) {
         if (same_word(pull->text, "up") || same_word(pull->text, "down")) {
             part.flags.push_back("pulls " + lower(pull->text));
         } else {
-            reader.error(reader.place_of(*pull), "'pulls " + pull->text + "' is neither up nor down", "pulls up");
+            reader.error(ProblemCode::unknown_word, reader.place_of(*pull),
+                         "'pulls " + pull->text + "' is neither up nor down", "pulls up");
         }
     }
     reader.after_or(part, "input", "input ohms", Unit::ohm, 20e3, "a control input's pull, ASSUMED");
@@ -135,7 +140,7 @@ void read_command(PartReader& reader, Part& part) {
     std::optional<TypedRange> range;
     if (word) range = parse_command(word->text);
     if (word && !range) {
-        reader.error(reader.place_of(*word), "'" + word->text + "' is no range of a command",
+        reader.error(ProblemCode::no_figure, reader.place_of(*word), "'" + word->text + "' is no range of a command",
                      "for example " + std::string(command_example));
     }
     if (range) check_range(reader, *word, part, *range);

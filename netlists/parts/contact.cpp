@@ -6,6 +6,7 @@
 #include "netlists/parts/layout.hpp"
 #include "netlists/parts/part_reader.hpp"
 #include "netlists/parts/usual_changes.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -102,7 +103,7 @@ void read(PartReader& reader, Part& part) {
     const std::string normally = reader.flag(part, {"normally"});
     const std::string way = reader.flag(part, {"open", "closed"});
     if (!normally.empty() && way.empty()) {
-        reader.error_of_line("'" + part.name + "': normally what?",
+        reader.error_of_line(ProblemCode::missing_word, "'" + part.name + "': normally what?",
                              "contact normally open, or contact normally closed");
     }
     part.positions = {{"open", {}}, {"closed", {"1"}}};
@@ -114,7 +115,7 @@ void read(PartReader& reader, Part& part) {
     part.moved_by = moved_by(part);
     if (!at_work && way.empty() && normally.empty()) {
         reader.error_of_line(
-            "'" + part.name + "' must say how it stands at rest",
+            ProblemCode::missing_word, "'" + part.name + "' must say how it stands at rest",
             "contact normally open, or its figures: contact opens 1.96bar, closes 2.25bar, healthy 2.5bar");
     }
     reader.feed(part);

@@ -10,6 +10,7 @@
 #include "netlists/parts/part_reader.hpp"
 #include "netlists/parts/usual_changes.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -35,7 +36,8 @@ void read(PartReader& reader, Part& part) {
                                    "eight hundredths of the rated amps, ASSUMED", 0, false, false});
     }
     if (part.value("least amps") >= part.value("rated amps")) {
-        reader.error_of_line("'" + part.name + "': the amps at the least command are not below the rated ones",
+        reader.error_of_line(ProblemCode::contradiction,
+                             "'" + part.name + "': the amps at the least command are not below the rated ones",
                              "for example " + std::string(part.kind->example));
     }
     reader.feed(part);

@@ -7,6 +7,8 @@
 #include "netlists/parts/part_reader.hpp"
 #include "netlists/parts/usual_changes.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/text/characters.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -37,9 +39,13 @@ public:
     void take(const Word& word) {
         const auto equals = word.text.find('=');
         const std::string name = word.text.substr(0, equals);
-        if (name.empty()) return error(word, "'" + word.text + "' has no position name");
+        if (name.empty()) return error(ProblemCode::missing_word, word, "'" + word.text + "' has no position name");
+        if (!is_name(name))
+            return error(ProblemCode::bad_name, word,
+                         "'" + name + "' is no name of a position: letters, digits, _ - / only");
         if (part_.position_named(name))
-            return error(word, "position '" + name + "' of '" + part_.name + "' stands twice");
+            return error(ProblemCode::written_twice, word,
+                         "position '" + name + "' of '" + part_.name + "' stands twice");
         Position position{name, {}};
         if (equals != std::string::npos) {
             if (!take_output(word, word.text.substr(equals + 1))) return;
@@ -49,23 +55,26 @@ public:
     }
 
 private:
-    void error(const Word& word, std::string message) {
-        reader_.error(reader_.place_of(word), std::move(message), "for example " + std::string(part_.kind->example));
+    void error(ProblemCode code, const Word& word, std::string message) {
+        reader_.error(code, reader_.place_of(word), std::move(message),
+                      "for example " + std::string(part_.kind->example));
     }
 
     bool take_output(const Word& word, const std::string& text) {
         const auto measure = parse_measure(text);
         if (!measure || (measure->unit != Unit::volt && measure->unit != Unit::percent)) {
-            error(word, "'" + word.text + "': the output of a head is in volts or per cent");
+            error(ProblemCode::wrong_unit, word, "'" + word.text + "': the output of a head is in volts or per cent");
             return false;
         }
         const FigureBounds& bounds = figure_bounds(*part_.kind, output_name, measure->unit);
         if (!bounds.holds(measure->value)) {
-            error(word, "'" + word.text + "': an output of a head can be " + bounds.range());
+            error(ProblemCode::figure_out_of_range, word,
+                  "'" + word.text + "': an output of a head can be " + bounds.range());
             return false;
         }
         if (unit_ && *unit_ != measure->unit) {
-            error(word, "'" + word.text + "': '" + part_.name + "' gives volts in one position and a duty in another");
+            error(ProblemCode::contradiction, word,
+                  "'" + word.text + "': '" + part_.name + "' gives volts in one position and a duty in another");
             return false;
         }
         unit_ = measure->unit;
@@ -103,7 +112,7 @@ void read(PartReader& reader, Part& part) {
         line.take(reader.take());
     }
     if (part.positions.size() < 2) {
-        reader.error_of_line("'" + part.name + "' needs at least two positions",
+        reader.error_of_line(ProblemCode::wrong_count, "'" + part.name + "' needs at least two positions",
                              "for example " + std::string(part.kind->example));
     }
     if (const auto off = part.position_named("off")) part.rest_position = *off;

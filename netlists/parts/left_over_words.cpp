@@ -5,6 +5,7 @@
 #include "netlists/parts/part_reader.hpp"
 #include "netlists/text/lists.hpp"
 #include "netlists/text/misread.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -39,7 +40,10 @@ PartReader::Segment PartReader::segment_at(std::size_t begin, const Part& part) 
 bool PartReader::is_figure_here(std::size_t at, const Segment& segment, const Part& part) const {
     if (!looks_like_number(line_[at].text)) return false;
     if (!segment.free) return true;
-    const auto measure = measure_of(line_[at]);
+    // With a sign too: `-8 way`.
+    std::string_view number = without_marks(line_[at].text);
+    if (!number.empty() && (number.front() == '-' || number.front() == '+')) number.remove_prefix(1);
+    const auto measure = line_[at].measure ? line_[at].measure : parse_measure(number);
     if (measure && measure->unit != Unit::none && has_figure_in(*part.kind, measure->unit)) return true;
     return at == segment.begin && part.kind->free_text == FreeText::after_comma;
 }
@@ -51,16 +55,18 @@ void PartReader::report_number(std::size_t at, const Part& part) {
     const auto measure = measure_of(line_[at]);
     if (typed.words == 1 && measure && measure->unit != Unit::none) {
         const std::string line = "' is not understood in the line of '" + part.name + "', a ";
-        return error(where, "'" + typed.text + line + std::string(part.kind->word), example(part));
+        return error(ProblemCode::extra_word, where, "'" + typed.text + line + std::string(part.kind->word),
+                     example(part));
     }
     Misread misread = explain_misread(typed.text, units_of(*part.kind));
     if (misread.suggestion.empty()) misread.suggestion = example(part);
-    error(where, std::move(misread.message), std::move(misread.suggestion));
+    error(misread.code, where, std::move(misread.message), std::move(misread.suggestion));
 }
 
 /// A word of the kind that stands where it can say nothing: twice, beside another of its set, `@` before no volts.
 void PartReader::report_known_again(std::size_t at, const Part& part) {
-    error(place_of(line_[at]), "'" + line_[at].text + "' is one word too many in the line of '" + part.name + "'",
+    error(ProblemCode::extra_word, place_of(line_[at]),
+          "'" + line_[at].text + "' is one word too many in the line of '" + part.name + "'",
           "say it once; " + example(part));
     if (is_next_number(at)) used_[at + 1] = true;
 }
@@ -78,7 +84,7 @@ void PartReader::finish_word(std::size_t at, const Segment& segment, Part& part)
     const auto keep = [&] { part.print += (part.print.empty() ? "" : " ") + word.text; };
     if (word.quoted) return keep();
     if (word.text == "@") {
-        return error(place_of(word), "'@' has no volts behind it", "for example @13.5V");
+        return error(ProblemCode::missing_figure, place_of(word), "'@' has no volts behind it", "for example @13.5V");
     }
     if (is_figure_here(at, segment, part)) return report_number(at, part);
     const bool number_next = is_next_number(at);
@@ -92,10 +98,10 @@ void PartReader::finish_word(std::size_t at, const Segment& segment, Part& part)
     const std::string near = expected && !known && long_enough ? nearest(word.text, known_) : "";
     const std::string line = "' is not known in the line of a " + std::string(part.kind->word);
     if (!near.empty()) {
-        error(place_of(word), "'" + word.text + line, "did you mean '" + near + "'?");
+        error(ProblemCode::unknown_word, place_of(word), "'" + word.text + line, "did you mean '" + near + "'?");
         if (number_next) used_[at + 1] = true;
-    } else if (!segment.free) {
-        error(place_of(word), "'" + word.text + line, words_of(part));
+    } else if (!segment.free || (number_next && is_figure_here(at + 1, segment, part))) {
+        error(ProblemCode::unknown_word, place_of(word), "'" + word.text + line, words_of(part));
         std::fill(used_.begin() + static_cast<std::ptrdiff_t>(at),
                   used_.begin() + static_cast<std::ptrdiff_t>(segment.end), true);
     } else {

@@ -8,6 +8,7 @@
 #include "netlists/parts/part_reader.hpp"
 #include "netlists/parts/usual_changes.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -22,14 +23,15 @@ constexpr FigureBounds figures[] = {
 void read(PartReader& reader, Part& part) {
     const std::string way = reader.flag(part, {"linear", "pwm"});
     if (way.empty()) {
-        reader.error_of_line("'" + part.name + "' must say how it controls: linear or pwm",
+        reader.error_of_line(ProblemCode::missing_word, "'" + part.name + "' must say how it controls: linear or pwm",
                              "for example " + std::string(part.kind->example));
     }
     if (const auto side = reader.word_after(part, "side", "side low"); side) {
         if (side->text == "low" || side->text == "high") {
             part.flags.push_back("side " + side->text);
         } else {
-            reader.error(reader.place_of(*side), "'side " + side->text + "' is neither high nor low",
+            reader.error(ProblemCode::unknown_word, reader.place_of(*side),
+                         "'side " + side->text + "' is neither high nor low",
                          "side low where it switches the motor's ground");
         }
     }

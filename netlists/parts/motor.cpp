@@ -9,6 +9,7 @@
 #include "netlists/parts/part_reader.hpp"
 #include "netlists/parts/usual_changes.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -41,18 +42,21 @@ void check_nameplate(PartReader& reader, Part& part) {
     const double amps = part.value("rated amps");
     const std::string running = write_measure(amps, Unit::ampere);
     if (part.value("stall amps") <= amps) {
-        reader.error_of_line("'" + part.name + "': stall " + write_measure(part.value("stall amps"), Unit::ampere) +
+        reader.error_of_line(ProblemCode::contradiction,
+                             "'" + part.name + "': stall " + write_measure(part.value("stall amps"), Unit::ampere) +
                                  " is not above the running " + running,
                              "stall is the current with the shaft held, about 4 times running; winding ohms give it, "
                              "not the running amps");
     }
     if (part.value("idle amps") >= amps) {
-        reader.error_of_line("'" + part.name + "': idle " + write_measure(part.value("idle amps"), Unit::ampere) +
+        reader.error_of_line(ProblemCode::contradiction,
+                             "'" + part.name + "': idle " + write_measure(part.value("idle amps"), Unit::ampere) +
                                  " is not below the running " + running,
                              "idle is the current with no fan on the shaft, about a tenth of running");
     }
     if (part.value("brush volts") >= part.value("rated volts")) {
-        reader.error_of_line("'" + part.name + "': brush volts are not below the rated volts", "brush 1.0V");
+        reader.error_of_line(ProblemCode::contradiction,
+                             "'" + part.name + "': brush volts are not below the rated volts", "brush 1.0V");
     }
 }
 

@@ -6,6 +6,8 @@
 #include "netlists/parts/part_reader.hpp"
 #include "netlists/parts/usual_changes.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/text/misread.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -35,12 +37,14 @@ std::string read_limiter_tap(PartReader& reader, Part& part) {
     const Word word = reader.take();
     const std::string advice = "name one of its taps, for example limiter 121C at " + common;
     if (const Word* next = reader.peek(); !next || next->after_comma) {
-        reader.error(reader.place_of(word), "no tap stands behind 'at' in '" + part.name + "'", advice);
+        reader.error(ProblemCode::missing_word, reader.place_of(word),
+                     "no tap stands behind 'at' in '" + part.name + "'", advice);
         return common;
     }
     const Word tap = reader.take();
     if (std::find(taps.begin(), taps.end(), tap.text) != taps.end()) return tap.text;
-    reader.error(reader.place_of(tap), "'" + tap.text + "' is not a tap of '" + part.name + "'", advice);
+    reader.error(ProblemCode::unknown_terminal, reader.place_of(tap),
+                 "'" + tap.text + "' is not a tap of '" + part.name + "'", advice);
     return common;
 }
 
@@ -57,7 +61,7 @@ void read_limiters(PartReader& reader, Part& part) {
         const bool twice = std::any_of(part.limiters.begin(), part.limiters.end(),
                                        [&](const Limiter& l) { return l.tap == limiter.tap; });
         if (twice) {
-            reader.error(reader.place_of(keyword),
+            reader.error(ProblemCode::written_twice, reader.place_of(keyword),
                          "two limiters of '" + part.name + "' stand at tap '" + limiter.tap + "'",
                          "give each a tap of its own, for example limiter 121C at " + limiter.tap);
             continue;
@@ -70,16 +74,23 @@ void read_limiters(PartReader& reader, Part& part) {
 bool read_tap(PartReader& reader, Part& part, std::string& tap) {
     const Word* next = reader.peek();
     if (!next || same_word(next->text, "limiter")) return false;
+    const bool signed_number = looks_like_number(next->text) && (next->text.front() == '-' || next->text.back() == '%');
+    if (signed_number && reader.report_misread(part)) {
+        part.coils.clear();
+        while (reader.peek()) reader.take();
+        return false;
+    }
     const Word name = reader.take();
     if (name.measure && name.measure->unit != Unit::none) {
-        reader.error(reader.place_of(name),
+        reader.error(ProblemCode::missing_word, reader.place_of(name),
                      "'" + name.text + "' stands where a tap name is expected in '" + part.name + "'",
                      "taps and coils take turns: " + std::string(part.kind->example));
         return false;
     }
     const std::vector<std::string> taps = taps_of(part);
     if (std::find(taps.begin(), taps.end(), name.text) != taps.end()) {
-        reader.error(reader.place_of(name), "tap '" + name.text + "' of '" + part.name + "' stands twice",
+        reader.error(ProblemCode::written_twice, reader.place_of(name),
+                     "tap '" + name.text + "' of '" + part.name + "' stands twice",
                      "give each tap a name of its own: " + std::string(part.kind->example));
     }
     if (!tap.empty()) part.coils.back().to = name.text;
@@ -92,6 +103,7 @@ void skip_line(PartReader& reader) {
 }
 
 void read(PartReader& reader, Part& part) {
+    reader.knows("limiter");
     std::string tap;
     while (read_tap(reader, part, tap)) {
         const auto ohms = reader.take_number(part, "coil ohms", Unit::ohm);
@@ -104,7 +116,8 @@ void read(PartReader& reader, Part& part) {
         part.coils.push_back({tap, "", *ohms});
     }
     if (part.coils.empty() || part.coils.back().to.empty()) {
-        reader.error_of_line("'" + part.name + "' needs taps and coils in turn, ending with a tap",
+        reader.error_of_line(ProblemCode::wrong_count,
+                             "'" + part.name + "' needs taps and coils in turn, ending with a tap",
                              "for example " + std::string(part.kind->example));
         part.coils.clear();
     }

@@ -5,6 +5,7 @@
 #include "netlists/parts/kind.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/misread.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -45,11 +46,11 @@ SourcePlace PartReader::place_of(const Word& word) const {
 SourcePlace PartReader::place() const {
     return words_.phrase().place.shifted(0, static_cast<int>(std::max<std::size_t>(1, words_.phrase().text.size())));
 }
-void PartReader::error(const SourcePlace& at, std::string message, std::string suggestion) {
-    problems_.error(at, std::move(message), std::move(suggestion));
+void PartReader::error(ProblemCode code, const SourcePlace& at, std::string message, std::string suggestion) {
+    problems_.error(code, at, std::move(message), std::move(suggestion));
 }
-void PartReader::error_of_line(std::string message, std::string suggestion) {
-    of_line_.error(place(), std::move(message), std::move(suggestion));
+void PartReader::error_of_line(ProblemCode code, std::string message, std::string suggestion) {
+    of_line_.error(code, place(), std::move(message), std::move(suggestion));
 }
 std::string PartReader::example(const Part& part) const {
     return "for example " + std::string(part.kind->example);
@@ -130,13 +131,13 @@ std::optional<std::size_t> PartReader::find_misread(const Part& part) const {
 double PartReader::within(const FigureBounds& bounds, double value, std::size_t at, const Part& part) {
     const auto wrong = outside_bounds(bounds, value, line_[at].text, part.kind->example);
     if (!wrong) return value;
-    error(place_of(line_[at]), wrong->message, wrong->suggestion);
+    error(ProblemCode::figure_out_of_range, place_of(line_[at]), wrong->message, wrong->suggestion);
     return std::clamp(value, bounds.least, bounds.most);
 }
 
 Parameter PartReader::read_number(std::size_t at, const Part& part, std::string_view name, Unit unit) {
     used_[at] = true;
-    if (at > 0 && line_[at - 1].text == "@") used_[at - 1] = true;
+    if (at > 0 && line_[at - 1].text == "@" && unit == Unit::volt && !line_[at].after_comma) used_[at - 1] = true;
     Parameter parameter{std::string(name), measure_of(line_[at])->value, unit, "file", 0, true, false};
     parameter.value = within(figure_bounds(*part.kind, name, unit), parameter.value, at, part);
     parameter.guessed = !line_[at].text.empty() && line_[at].text.front() == '~';
@@ -160,18 +161,21 @@ void PartReader::required(Part& part, std::string_view name, Unit unit) {
         {std::string(name), std::clamp(1.0, bounds.least, bounds.most), unit, "missing", 0, false, false});
     const auto at = find_misread(part);
     if (!at) {
-        const std::string missing = " without " + std::string(name) + (unit == Unit::none ? "" : " (" + std::string(unit_name(unit)) + ")");
-        return error_of_line("'" + part.name + "' is a " + std::string(part.kind->word) + missing, example(part));
+        const std::string missing =
+            " without " + std::string(name) + (unit == Unit::none ? "" : " (" + std::string(unit_name(unit)) + ")");
+        return error_of_line(ProblemCode::missing_figure,
+                             "'" + part.name + "' is a " + std::string(part.kind->word) + missing, example(part));
     }
     const auto measure = measure_of(line_[*at]);
     if (measure && measure->unit != Unit::none) {
         used_[*at] = true;
-        return error(place_of(line_[*at]), "'" + line_[*at].text + "' is in the wrong unit; expected " + figure,
-                     example(part));
+        return error(ProblemCode::wrong_unit, place_of(line_[*at]),
+                     "'" + line_[*at].text + "' is in the wrong unit; expected " + figure, example(part));
     }
     if (measure && number_as_typed(std::span(line_).subspan(*at)).words == 1) {
         used_[*at] = true;
-        return error(place_of(line_[*at]), "'" + line_[*at].text + "' has no unit; expected " + figure,
+        return error(ProblemCode::no_unit, place_of(line_[*at]),
+                     "'" + line_[*at].text + "' has no unit; expected " + figure,
                      "write it with its unit, " + example(part));
     }
     report_number(*at, part);
@@ -209,7 +213,8 @@ bool PartReader::after(Part& part, std::string_view keyword, std::string_view na
     if (!is_next_number(*at)) {
         if (is_text(*at, part)) return false;
         used_[*at] = true;
-        error(place_of(line_[*at]), "'" + line_[*at].text + "' has no figure behind it; " + expected, example(part));
+        error(ProblemCode::missing_figure, place_of(line_[*at]),
+              "'" + line_[*at].text + "' has no figure behind it; " + expected, example(part));
         return false;
     }
     used_[*at] = true;
@@ -219,8 +224,8 @@ bool PartReader::after(Part& part, std::string_view keyword, std::string_view na
         return true;
     }
     if (measure && number_as_typed(std::span(line_).subspan(*at + 1)).words == 1) {
-        error(place_of(line_[*at + 1]), "'" + std::string(keyword) + " " + line_[*at + 1].text + "': " + expected,
-              example(part));
+        error(ProblemCode::wrong_unit, place_of(line_[*at + 1]),
+              "'" + std::string(keyword) + " " + line_[*at + 1].text + "': " + expected, example(part));
         used_[*at + 1] = true;
     } else {
         report_number(*at + 1, part);
@@ -233,7 +238,8 @@ std::optional<Word> PartReader::word_after(const Part& part, std::string_view ke
     if (!at) return std::nullopt;
     used_[*at] = true;
     if (*at + 1 >= line_.size() || line_[*at + 1].after_comma || used_[*at + 1]) {
-        error(place_of(line_[*at]), "'" + line_[*at].text + "' of '" + part.name + "' has nothing behind it",
+        error(ProblemCode::missing_word, place_of(line_[*at]),
+              "'" + line_[*at].text + "' of '" + part.name + "' has nothing behind it",
               "for example " + std::string(wanted));
         return std::nullopt;
     }
@@ -255,14 +261,17 @@ void PartReader::after_or_row(Part& part, std::string_view keyword, std::string_
 }
 
 std::string PartReader::flag(Part& part, std::initializer_list<std::string_view> words) {
+    std::optional<std::size_t> first;
     std::string taken;
     for (const std::string_view word : words) {
         const auto at = find_word(word);
-        if (!at || !taken.empty()) continue;
-        used_[*at] = true;
-        part.flags.emplace_back(word);
+        if (!at || (first && *first < *at)) continue;
+        first = at;
         taken = word;
     }
+    if (!first) return taken;
+    used_[*first] = true;
+    part.flags.push_back(taken);
     return taken;
 }
 
@@ -277,7 +286,7 @@ void PartReader::feed(Part& part) {
         part.feed = line_[*at + 1].text;
         return;
     }
-    error(place_of(line_[behind ? *at + 1 : *at]),
+    error(ProblemCode::unknown_word, place_of(line_[behind ? *at + 1 : *at]),
           "'feed' of '" + part.name + "' must be 30 (always live) or 15 (live with the key on)" +
               (behind ? ", not '" + line_[*at + 1].text + "'" : ""),
           "feed 30");

@@ -58,12 +58,15 @@ public:
     /// Reports the next unused word where it is meant as a number with a unit and does not read as one; true then.
     bool report_misread(const Part& part);
     SourcePlace place_of(const Word& word) const;
-    void error(const SourcePlace& place, std::string message, std::string suggestion = {});
+    void error(ProblemCode code, const SourcePlace& place, std::string message, std::string suggestion = {});
     /// Where the line stands, for problems about the whole part.
     SourcePlace place() const;
     /// A problem of the whole line, told only where nothing in the line tells more.
-    void error_of_line(std::string message, std::string suggestion);
+    void error_of_line(ProblemCode code, std::string message, std::string suggestion);
     bool has_errors() const { return problems_.has_errors(); }
+
+    /// A word that the kind reads by itself, for suggestions.
+    void knows(std::string_view word) { known_.emplace_back(word); }
 
     /// What is left: numbers, words near a known word and words that stand where no free text may are problems with a
     /// suggestion, the rest is kept for print.

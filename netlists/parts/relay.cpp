@@ -4,6 +4,7 @@
 #include "netlists/parts/part_reader.hpp"
 #include "netlists/parts/usual_changes.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -28,7 +29,8 @@ void read(PartReader& reader, Part& part) {
     reader.optional(part, "rated amps", Unit::ampere, 0, "not stated");
     reader.flag(part, {"diode"});
     if (part.value("drop volts") >= part.value("pull volts")) {
-        reader.error_of_line("'" + part.name + "' would let go at more volts than it pulls in at",
+        reader.error_of_line(ProblemCode::contradiction,
+                             "'" + part.name + "' would let go at more volts than it pulls in at",
                              "pulls 7.2V, drops 1.2V");
     }
 }

@@ -1,6 +1,7 @@
 // Switch: a common terminal and positions that close contacts to it.
 #include "netlists/parts/kinds.hpp"
 #include "netlists/parts/switch_contacts.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -27,7 +28,7 @@ void read_common(PartReader& reader, Part& part) {
             return;
         }
     }
-    reader.error(first ? reader.place_of(*first) : reader.place(),
+    reader.error(ProblemCode::missing_word, first ? reader.place_of(*first) : reader.place(),
                  "'" + part.name + "' must name its common terminal with a colon before the positions",
                  "for example " + std::string(part.kind->example));
     if (part.common.empty()) part.common = "C";

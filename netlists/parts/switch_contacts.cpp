@@ -4,7 +4,9 @@
 
 #include "netlists/parts/kind.hpp"
 #include "netlists/parts/usual_changes.hpp"
+#include "netlists/text/characters.hpp"
 #include "netlists/text/lists.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -94,26 +96,32 @@ public:
     }
 
 private:
-    void error(const Word& word, std::string message, std::string suggestion) {
-        reader_.error(reader_.place_of(word), std::move(message), std::move(suggestion));
+    void error(ProblemCode code, const Word& word, std::string message, std::string suggestion) {
+        reader_.error(code, reader_.place_of(word), std::move(message), std::move(suggestion));
     }
 
     bool check_name(const Word& word, const std::string& name) {
         const std::string example = "for example " + std::string(part_.kind->example);
         if (name.empty()) {
-            error(word, "'" + word.text + "' has no position name", "for example hi=4");
+            error(ProblemCode::missing_word, word, "'" + word.text + "' has no position name", "for example hi=4");
+            return false;
+        }
+        if (!is_name(name)) {
+            error(ProblemCode::bad_name, word, "'" + name + "' is no name of a position: letters, digits, _ - / only",
+                  example);
             return false;
         }
         if (!allowed_.empty() && std::find(allowed_.begin(), allowed_.end(), name) == allowed_.end()) {
             const std::string near = did_you_mean(name, allowed_);
-            error(word, std::string(part_.kind->word) + " position '" + name + "' is not one of " + list(),
+            error(ProblemCode::unknown_position, word,
+                  std::string(part_.kind->word) + " position '" + name + "' is not one of " + list(),
                   near.empty() ? example : near);
             return true;  // kept: the line has one mistake, not two
         }
         const bool twice = std::any_of(part_.positions.begin(), part_.positions.end(),
                                        [&](const Position& p) { return p.name == name; });
         if (twice) {
-            error(word, "position '" + name + "' of '" + part_.name + "' stands twice",
+            error(ProblemCode::written_twice, word, "position '" + name + "' of '" + part_.name + "' stands twice",
                   "name each position once; one that closes two contacts is written hi=4+5");
         }
         return !twice;
@@ -123,18 +131,25 @@ private:
         const auto& contacts = position.contacts;
         const auto empty = std::find(contacts.begin(), contacts.end(), "");
         if (contacts.size() == 1 && empty != contacts.end()) {
-            error(word, "position '" + word.text + "' names no contact after '='",
+            error(ProblemCode::missing_word, word, "position '" + word.text + "' names no contact after '='",
                   "write " + position.name + " alone, or " + position.name + "=4");
         } else if (empty != contacts.end()) {
-            error(word, "a '+' of position '" + word.text + "' joins nothing", "for example hi=4+5");
+            error(ProblemCode::missing_word, word, "a '+' of position '" + word.text + "' joins nothing",
+                  "for example hi=4+5");
         }
         for (auto contact = contacts.begin(); contact != contacts.end(); ++contact) {
             if (contact->empty()) continue;
+            if (!is_name(*contact)) {
+                error(ProblemCode::bad_name, word,
+                      "'" + *contact + "' is no name of a contact: letters, digits, _ - / only", "for example hi=4");
+                continue;
+            }
             if (same_word(*contact, part_.common)) {
-                error(word, "'" + word.text + "' closes the common terminal onto itself",
+                error(ProblemCode::contradiction, word, "'" + word.text + "' closes the common terminal onto itself",
                       "name the contact that it closes to " + part_.common);
             } else if (std::find(contacts.begin(), contact, *contact) != contact) {
-                error(word, "'" + word.text + "' names contact '" + *contact + "' twice", "name it once");
+                error(ProblemCode::written_twice, word, "'" + word.text + "' names contact '" + *contact + "' twice",
+                      "name it once");
             }
         }
     }
@@ -148,16 +163,27 @@ private:
 
 }  // namespace
 
+/// More positions than any control of a vehicle has (ASSUMED).
+constexpr std::size_t most_positions = 60;
+
 void read_positions(PartReader& reader, Part& part, std::span<const std::string_view> allowed) {
     PositionReader positions(reader, part, allowed);
     bool first = true;
     while (const Word* word = reader.peek()) {
         if (!first && word->after_comma && word->text.find('=') == std::string::npos) break;
         first = false;
-        positions.take(reader.take());
+        const Word taken = reader.take();
+        if (part.positions.size() >= most_positions) {
+            reader.error(ProblemCode::too_many, reader.place_of(taken),
+                         "'" + part.name + "' has more than " + std::to_string(most_positions) + " positions",
+                         "draw the wafers of the switch as switches of their own");
+            while (reader.peek()) reader.take();
+            break;
+        }
+        positions.take(taken);
     }
     if (part.positions.size() < 2) {
-        reader.error_of_line("'" + part.name + "' needs at least two positions",
+        reader.error_of_line(ProblemCode::wrong_count, "'" + part.name + "' needs at least two positions",
                              "for example " + std::string(part.kind->example));
     }
     if (const auto off = part.position_named("off")) part.rest_position = *off;

@@ -6,6 +6,7 @@
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/text/characters.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -30,14 +31,16 @@ std::optional<FitPart> read_fit(const std::string& rest, const SourcePlace& plac
     if (!id.valid()) {
         std::vector<std::string> names;
         for (const Part& part : circuit.parts) names.push_back(part.name);
-        problems.error(place, fmt::format("no part is called '{}'", name), did_you_mean(name, names));
+        problems.error(ProblemCode::unknown_part, place, fmt::format("no part is called '{}'", name),
+                       did_you_mean(name, names));
         return std::nullopt;
     }
     const std::string rating(trimmed(std::string_view(rest).substr(name.size())));
     if (!circuit.part(id).fuse || rating.empty()) return FitPart{id, std::nullopt};
     const auto amps = parse_measure(rating);
     if (amps && (amps->unit == Unit::ampere || amps->unit == Unit::none)) return FitPart{id, amps->value};
-    problems.error(place, fmt::format("'{}' are no amperes", rating), "write new " + circuit.part(id).name);
+    problems.error(ProblemCode::no_figure, place, fmt::format("'{}' are no amperes", rating),
+                   "write new " + circuit.part(id).name);
     return std::nullopt;
 }
 

@@ -7,6 +7,7 @@
 #include "netlists/phrases/places.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/natural_order.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -33,16 +34,18 @@ std::vector<std::string> wire_names(const Circuit& circuit) {
     return names;
 }
 
-tl::unexpected<CannotBuild> cannot(std::string message, std::string suggestion) {
-    return tl::unexpected(CannotBuild{std::move(message), std::move(suggestion)});
+tl::unexpected<CannotBuild> cannot(ProblemCode code, std::string message, std::string suggestion) {
+    return tl::unexpected(CannotBuild{code, std::move(message), std::move(suggestion)});
 }
 
 tl::unexpected<CannotBuild> no_such_wire(const Circuit& circuit, std::string_view typed) {
     const auto pieces = pieces_of_chain(circuit, typed);
     if (!pieces.empty()) {
-        return cannot("'" + std::string(typed) + "' runs in several pieces", "write " + list_words(pieces));
+        return cannot(ProblemCode::two_meanings, "'" + std::string(typed) + "' runs in several pieces",
+                      "write " + list_words(pieces));
     }
-    return cannot("no wire is called '" + std::string(typed) + "'", did_you_mean(typed, wire_names(circuit)));
+    return cannot(ProblemCode::unknown_wire, "no wire is called '" + std::string(typed) + "'",
+                  did_you_mean(typed, wire_names(circuit)));
 }
 
 /// The joint of a cavity on its first-written side, or invalid.
@@ -90,7 +93,8 @@ BuiltMode build_wire_bridge(const Circuit& circuit, WireId wire, std::string_vie
     if (!touched.valid()) return no_such_wire(circuit, other);
     const Wire& a = circuit.wire(wire);
     const Wire& b = circuit.wire(touched);
-    if (wire == touched) return cannot("'" + a.name + "' cannot touch itself", "name another wire");
+    if (wire == touched)
+        return cannot(ProblemCode::contradiction, "'" + a.name + "' cannot touch itself", "name another wire");
     auto mode = row(circuit, a.name, wire_bridge_words(a.name, b.name), FaultClass::wire, {ModeFact::may_touch});
     mode->size = contact_to_metal_range(default_value("bridge_ohm"));
     mode->along_wire = true;
@@ -105,7 +109,7 @@ BuiltMode build_cavity_bridge(const Circuit& circuit, std::string_view connector
     const auto dash = pair.find('-');
     const std::string example = "for example " + std::string(connector) + " bridge 1-2";
     if (dash == std::string_view::npos || dash == 0 || dash + 1 == pair.size()) {
-        return cannot("'" + std::string(pair) + "' is not a pair of cavities", example);
+        return cannot(ProblemCode::unknown_terminal, "'" + std::string(pair) + "' is not a pair of cavities", example);
     }
     const std::string cavities[] = {std::string(pair.substr(0, dash)), std::string(pair.substr(dash + 1))};
     const std::string names[] = {write_place({connector, cavities[0]}), write_place({connector, cavities[1]})};
@@ -114,9 +118,12 @@ BuiltMode build_cavity_bridge(const Circuit& circuit, std::string_view connector
         joints[i] = cavity_joint(circuit, names[i]);
         if (joints[i].valid()) continue;
         const auto used = cavities_of(circuit, connector);
-        return cannot("'" + names[i] + "' is not used here", used.empty() ? example : "used are " + list_words(used));
+        return cannot(ProblemCode::unknown_terminal, "'" + names[i] + "' is not used here",
+                      used.empty() ? example : "used are " + list_words(used));
     }
-    if (joints[0] == joints[1]) return cannot("both cavities of '" + std::string(pair) + "' are one point", example);
+    if (joints[0] == joints[1])
+        return cannot(ProblemCode::contradiction, "both cavities of '" + std::string(pair) + "' are one point",
+                      example);
     auto mode =
         row(circuit, std::string(connector), cavity_bridge_words(std::string(connector), cavities[0], cavities[1]),
             FaultClass::joint, {ModeFact::may_touch});
@@ -133,7 +140,9 @@ BuiltMode build_swapped(const Circuit& circuit, std::string_view first, std::str
     WireId b = circuit.find_wire(second);
     if (!a.valid()) return no_such_wire(circuit, first);
     if (!b.valid()) return no_such_wire(circuit, second);
-    if (a == b) return cannot("'" + std::string(first) + "' cannot be swapped with itself", "name two wires");
+    if (a == b)
+        return cannot(ProblemCode::contradiction, "'" + std::string(first) + "' cannot be swapped with itself",
+                      "name two wires");
     if (NaturalOrder()(circuit.wire(b).name, circuit.wire(a).name)) std::swap(a, b);  // one way to write it
     const Wire& one = circuit.wire(a);
     const Wire& two = circuit.wire(b);
@@ -141,11 +150,12 @@ BuiltMode build_swapped(const Circuit& circuit, std::string_view first, std::str
     const JointId joint_one = end_of(one, ends.first_wire_from).joint;
     const JointId joint_two = end_of(two, ends.second_wire_from).joint;
     if (joint_one == joint_two) {
-        return cannot("'" + one.name + "' and '" + two.name + "' end at the same points; swapped they are the same",
+        return cannot(ProblemCode::contradiction,
+                      "'" + one.name + "' and '" + two.name + "' end at the same points; swapped they are the same",
                       "");
     }
-    auto mode =
-        row(circuit, one.name, {two.name, "wires " + one.name + " and " + two.name + " swapped"}, FaultClass::miswired, {});
+    auto mode = row(circuit, one.name, {two.name, "wires " + one.name + " and " + two.name + " swapped"},
+                    FaultClass::miswired, {});
     mode->head = "swapped";
     const auto move = [](const Wire& wire, bool from, JointId to) {
         return MoveEnd{from ? wire.first_half : wire.second_half, from, to};

@@ -6,11 +6,13 @@
 #include <tl/expected.hpp>
 
 #include "netlists/circuit/circuit.hpp"
+#include "netlists/text/problem.hpp"
 
 namespace voltfall {
 
 /// A row built for one phrase, or why it cannot be: a message without its place and a suggestion.
 struct CannotBuild {
+    ProblemCode code;
     std::string message;
     std::string suggestion;
 };

@@ -12,6 +12,7 @@
 #include "netlists/phrases/state_words.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/misread.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -28,12 +29,13 @@ public:
         : words_(phrase, problems), circuit_(circuit), problems_(problems) {}
 
     std::optional<Fault> read() {
-        if (words_.at_end()) return fail(nullptr, "the fault is empty", "for example C101.4 resistance 0.3ohm");
-        const ModePtr mode = take_mode();
-        if (!mode) return std::nullopt;
-        fault_.mode = mode;
+        if (words_.at_end())
+            return fail(ProblemCode::empty_phrase, nullptr, "the fault is empty",
+                        "for example C101.4 resistance 0.3ohm");
+        fault_.mode = take_mode();
+        if (!fault_.mode) return std::nullopt;
         fault_.where = default_value("place");
-        if (mode->size) fault_.size = mode->size->usual;
+        if (fault_.mode->size) fault_.size = fault_.mode->size->usual;
         while (!words_.at_end()) {
             if (!take_tail()) return std::nullopt;
         }
@@ -42,16 +44,16 @@ public:
     }
 
 private:
-    std::nullopt_t fail(const Word* word, std::string message, std::string suggestion) {
-        problems_.error(words_.place(word), std::move(message), std::move(suggestion));
+    std::nullopt_t fail(ProblemCode code, const Word* word, std::string message, std::string suggestion) {
+        problems_.error(code, words_.place(word), std::move(message), std::move(suggestion));
         return std::nullopt;
     }
-    ModePtr fail_mode(const Word* word, std::string message, std::string suggestion) {
-        fail(word, std::move(message), std::move(suggestion));
+    ModePtr fail_mode(ProblemCode code, const Word* word, std::string message, std::string suggestion) {
+        fail(code, word, std::move(message), std::move(suggestion));
         return nullptr;
     }
-    bool fail_tail(const Word* word, std::string message, std::string suggestion) {
-        fail(word, std::move(message), std::move(suggestion));
+    bool fail_tail(ProblemCode code, const Word* word, std::string message, std::string suggestion) {
+        fail(code, word, std::move(message), std::move(suggestion));
         return false;
     }
 
@@ -59,7 +61,8 @@ private:
     void warn_of_usual_ohms() {
         if (sized_ || !fault_.mode->size || !fault_.mode->is(ModeFact::poor_contact)) return;
         const std::string usual = write_measure(fault_.size, fault_.mode->size->unit);
-        problems_.warning(words_.phrase().place, "'" + fault_.mode->phrase() + "' says no ohms; " + usual + " is taken",
+        problems_.warning(ProblemCode::missing_figure, words_.phrase().place,
+                          "'" + fault_.mode->phrase() + "' says no ohms; " + usual + " is taken",
                           "write " + usual_phrase());
     }
 
@@ -95,7 +98,9 @@ private:
         words_.take();
         const Word* a = words_.peek();
         const Word* b = words_.peek(1);
-        if (!a || !b) return fail_mode(nullptr, "'swapped' takes two wires", "for example swapped 541 555");
+        if (!a || !b)
+            return fail_mode(ProblemCode::missing_word, nullptr, "'swapped' takes two wires",
+                             "for example swapped 541 555");
         words_.take();
         words_.take();
         return built(build_swapped(circuit_, a->text, b->text), circuit_.find_wire(a->text).valid() ? b : a);
@@ -103,7 +108,7 @@ private:
 
     ModePtr built(const BuiltMode& mode, const Word* at) {
         if (mode) return *mode;
-        return fail_mode(at, mode.error().message, mode.error().suggestion);
+        return fail_mode(mode.error().code, at, mode.error().message, mode.error().suggestion);
     }
 
     static constexpr std::size_t none = static_cast<std::size_t>(-1);
@@ -113,8 +118,7 @@ private:
     std::size_t matched(const FaultMode& row, std::size_t ahead = 0) const {
         const auto wanted = mode_words(row.mode);
         if (wanted.empty()) return none;
-        std::size_t next = 0;
-        std::size_t count = 0;
+        std::size_t next = 0, count = 0;
         while (next < wanted.size()) {
             const Word* word = words_.peek(ahead + count);
             if (!word || word->quoted) return none;
@@ -146,7 +150,8 @@ private:
         words_.take();
         const Word* other = words_.peek();
         if (!other)
-            return fail_mode(nullptr, "what '" + place + "' touches is missing", "for example 542 bridge 555 50mohm");
+            return fail_mode(ProblemCode::missing_word, nullptr, "what '" + place + "' touches is missing",
+                             "for example 542 bridge 555 50mohm");
         words_.take();
         const WireId wire = circuit_.find_wire(place);
         if (wire.valid()) {
@@ -164,16 +169,20 @@ private:
     }
 
     ModePtr row_called(const std::string& place, const std::string& words) const {
+        // Exact case wins: a switch may have positions m1 and M1.
+        ModePtr loose;
         for (const ModePtr& row : modes_at(circuit_, place)) {
-            if (same_word(row->mode, words)) return row;
+            if (row->mode == words) return row;
+            if (!loose && same_word(row->mode, words)) loose = row;
         }
-        return nullptr;
+        return loose;
     }
 
     ModePtr unknown_place(const Word& word) {
         const auto pieces = pieces_of_chain(circuit_, word.text);
         if (!pieces.empty()) {
-            return fail_mode(&word, "'" + word.text + "' runs in several pieces; a fault sits in one",
+            return fail_mode(ProblemCode::two_meanings, &word,
+                             "'" + word.text + "' runs in several pieces; a fault sits in one",
                              "write " + list_words(pieces));
         }
         const auto connector = find_connector(circuit_, word.text);
@@ -181,16 +190,17 @@ private:
             const std::string name = connector.value_or(word.text);
             if (words_.peek() && same_word(words_.peek()->text, "bridge")) return take_bridge(name);
             const auto cavities = cavities_of(circuit_, name);
-            return fail_mode(&word, "'" + word.text + "' has no fault of its own",
+            return fail_mode(ProblemCode::unknown_fault, &word, "'" + word.text + "' has no fault of its own",
                              cavities.empty() ? "" : "name one of its points: " + list_words(cavities));
         }
         if (find_place(circuit_, word.text)) {
-            return fail_mode(&word, "no fault is known at '" + word.text + "'", "name the part, wire or cavity");
+            return fail_mode(ProblemCode::unknown_fault, &word, "no fault is known at '" + word.text + "'",
+                             "name the part, wire or cavity");
         }
         std::vector<std::string> known = fault_place_names(circuit_);
         for (const Part& part : circuit_.parts) known.push_back(part.name);
         std::string advice = did_you_mean(word.text, known);
-        return fail_mode(&word, "nothing is called '" + word.text + "'",
+        return fail_mode(ProblemCode::unknown_place, &word, "nothing is called '" + word.text + "'",
                          advice.empty() ? "a fault is PLACE MODE, for example C101.4 resistance 0.3ohm" : advice);
     }
 
@@ -199,20 +209,22 @@ private:
         for (const ModePtr& row : rows) modes.push_back(row->mode);
         const Word* typed = words_.peek();
         if (!typed) {
-            return fail_mode(&place_word, "'" + place_word.text + "' says where, but not what is wrong there",
+            return fail_mode(ProblemCode::missing_fault, &place_word,
+                             "'" + place_word.text + "' says where, but not what is wrong there",
                              "it can have: " + list_words(modes));
         }
         // A poor contact of a plug or socket is a fault of that contact, not of the part.
         const auto contacts = cavities_of(circuit_, plug_or_part(place));
         for (const std::string& contact : contacts) {
             if (const ModePtr row = row_called(contact, typed->text)) {
-                return fail_mode(typed, "'" + place + "' has no fault '" + typed->text + "'",
+                return fail_mode(ProblemCode::unknown_fault, typed,
+                                 "'" + place + "' has no fault '" + typed->text + "'",
                                  "name the contact, for example " + row->phrase());
             }
         }
         std::string advice = did_you_mean(words_as_mode(), modes);
         if (advice.empty()) advice = did_you_mean(typed->text, modes);
-        return fail_mode(typed, "'" + place + "' has no fault '" + words_as_mode() + "'",
+        return fail_mode(ProblemCode::unknown_fault, typed, "'" + place + "' has no fault '" + words_as_mode() + "'",
                          advice.empty() ? "it can have: " + list_words(modes) : advice);
     }
 
@@ -238,19 +250,22 @@ private:
         if (word->measure && !word->quoted) return take_size(fault_.size);
         const bool negative = word->text.size() > 1 && word->text[0] == '-' && parse_measure(word->text.substr(1));
         if (negative && fault_.mode->size) {
-            return fail_tail(word, "'" + word->text + "' must be more than zero", "for example " + usual_phrase());
+            return fail_tail(ProblemCode::figure_out_of_range, word, "'" + word->text + "' must be more than zero",
+                             "for example " + usual_phrase());
         }
-        if (!word->quoted && looks_like_number(word->text)) return fail_misread(*word);
+        if (!word->quoted && looks_like_number(word->text)) return fail_misread(word->text, words_.place(word));
         if (words_.take_if("at")) return take_where();
         const bool when = words_.take_if("when");
         const Word* condition = words_.peek();
-        if (!condition) return fail_tail(nullptr, "the condition after 'when' is missing", "for example when hot");
+        if (!condition)
+            return fail_tail(ProblemCode::missing_word, nullptr, "the condition after 'when' is missing",
+                             "for example when hot");
         if (!is_condition(*condition)) {
             const std::vector<std::string> known{"hot", "cold", "wet", "bump", "at", "when"};
             const std::string advice = did_you_mean(condition->text, known);
             const std::string example = when ? "when hot, when cold, when wet, when bump, or your own words in quotes"
                                              : "a fault is PLACE MODE [VALUE] [at WHERE] [when CONDITION]";
-            return fail_tail(condition, "'" + condition->text + "' is not understood here",
+            return fail_tail(ProblemCode::unknown_word, condition, "'" + condition->text + "' is not understood here",
                              advice.empty() ? example : advice);
         }
         words_.take();
@@ -264,34 +279,39 @@ private:
         return true;
     }
 
-    bool fail_misread(const Word& word) {
+    bool fail_misread(std::string_view typed, SourcePlace place) {
         const Unit unit = fault_.mode->size ? fault_.mode->size->unit : Unit::percent;
-        Misread misread = explain_misread(word.text, std::array{unit});
+        Misread misread = explain_misread(typed, std::array{unit});
         if (misread.suggestion.empty() && fault_.mode->size) misread.suggestion = "for example " + usual_phrase();
-        return fail_tail(&word, std::move(misread.message), std::move(misread.suggestion));
+        problems_.error(misread.code, std::move(place), std::move(misread.message), std::move(misread.suggestion));
+        return false;
     }
 
     bool take_size(double& size) {
         const Word* word = words_.peek();
+        if (const TypedNumber typed = number_as_typed(words_.rest()); typed.words > 1)
+            return fail_misread(typed.text, words_.phrase().place.shifted(word->offset, typed.length));
         words_.take();
         const FaultMode& mode = *fault_.mode;
         if (!mode.size) {
-            return fail_tail(word, "'" + mode.phrase() + "' takes no size, but '" + word->text + "' was found",
+            return fail_tail(ProblemCode::extra_word, word,
+                             "'" + mode.phrase() + "' takes no size, but '" + word->text + "' was found",
                              "leave it out");
         }
         if (&size == &fault_.size && sized_) {
-            return fail_tail(word, "'" + word->text + "' is a second size", "for two sizes write 40mohm, hot 0.4ohm");
+            return fail_tail(ProblemCode::extra_word, word, "'" + word->text + "' is a second size",
+                             "for two sizes write 40mohm, hot 0.4ohm");
         }
         const Measure& measure = *word->measure;
         const Unit wanted = mode.size->unit;
         const bool share_as_factor = wanted == Unit::none && measure.unit == Unit::percent;
         if (measure.unit != wanted && !share_as_factor)
-            return fail_tail(word, wrong_unit(*word, wanted), size_advice(*word));
+            return fail_tail(ProblemCode::wrong_unit, word, wrong_unit(*word, wanted), size_advice(*word));
         const FigureBounds& bounds = size_bounds(mode);
         if (const auto wrong = outside_bounds(bounds, measure.value, word->text, usual_phrase())) {
             const bool as_open = wanted == Unit::ohm && measure.value > bounds.most;
-            return fail_tail(word, as_open ? "'" + word->text + "' is as good as open" : wrong->message,
-                             wrong->suggestion);
+            return fail_tail(ProblemCode::figure_out_of_range, word,
+                             as_open ? "'" + word->text + "' is as good as open" : wrong->message, wrong->suggestion);
         }
         size = measure.value;
         if (&size == &fault_.size) sized_ = true;
@@ -307,10 +327,9 @@ private:
     }
 
     std::string size_advice(const Word& word) const {
-        const bool in_ohms = fault_.mode->size->unit == Unit::ohm;
-        const bool unit_missing = word.measure->unit == Unit::none && in_ohms && word.measure->value > 0;
-        if (unit_missing) return "write " + word.text + "ohm or " + word.text + "mohm";
-        return "for example " + usual_phrase();
+        const bool no_unit = word.measure->unit == Unit::none && word.measure->value > 0;
+        const bool ohms = no_unit && fault_.mode->size->unit == Unit::ohm;
+        return ohms ? "write " + word.text + "ohm or " + word.text + "mohm" : "for example " + usual_phrase();
     }
 
     std::string usual_phrase() const {
@@ -321,7 +340,9 @@ private:
     /// `at 60%`, `at 0.5m`, `at middle`; for rows with points of their own `at 2`.
     bool take_where() {
         const Word* word = words_.peek();
-        if (!word) return fail_tail(nullptr, "the place after 'at' is missing", "for example at 60% or at 0.5m");
+        if (!word)
+            return fail_tail(ProblemCode::missing_word, nullptr, "the place after 'at' is missing",
+                             "for example at 60% or at 0.5m");
         words_.take();
         if (!fault_.mode->along_wire) return take_terminal(*word);
         const Wire& wire = circuit_.wire(circuit_.find_wire(fault_.mode->place));
@@ -333,11 +354,12 @@ private:
         else if (word->measure && word->measure->unit == Unit::metre && length > 0)
             share = word->measure->value / length;
         else if (!same_word(word->text, "middle")) {
-            return fail_tail(word, "'" + word->text + "' is no place along a wire",
+            return fail_tail(ProblemCode::unknown_place, word, "'" + word->text + "' is no place along a wire",
                              "at 60% or at 0.5m, from its first-written end");
         }
         if (share < 0 || share > 1)
-            return fail_tail(word, "'" + word->text + "' is beyond the wire: " + whole, "at 60%");
+            return fail_tail(ProblemCode::figure_out_of_range, word,
+                             "'" + word->text + "' is beyond the wire: " + whole, "at 60%");
         fault_.where = share;
         return true;
     }
@@ -353,7 +375,8 @@ private:
             others.push_back("at " + row->at);
         }
         if (!fault_.mode->at_unsaid.empty() && word.text == fault_.mode->at_unsaid) return true;
-        return fail_tail(&word, "'" + fault_.mode->phrase() + "' has no place '" + word.text + "'",
+        return fail_tail(ProblemCode::unknown_place, &word,
+                         "'" + fault_.mode->phrase() + "' has no place '" + word.text + "'",
                          others.empty() ? "only faults along a wire take 'at'" : "write " + list_words(others));
     }
 

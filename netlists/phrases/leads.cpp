@@ -4,14 +4,15 @@
 #include "netlists/phrases/measurement.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/values.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
 
 namespace {
 
-void report(WordReader& words, const Word* word, std::string message, std::string suggestion) {
-    words.problems().error(words.place(word), std::move(message), std::move(suggestion));
+void report(ProblemCode code, WordReader& words, const Word* word, std::string message, std::string suggestion) {
+    words.problems().error(code, words.place(word), std::move(message), std::move(suggestion));
 }
 
 /// After an unknown red point the black one is looked at too, so that both problems show in one run.
@@ -42,7 +43,7 @@ void explain_across(WordReader& words, const Word& word, const Circuit& circuit,
     std::string advice;
     if (!cavities.empty()) advice = "write across " + list_words(cavities);
     if (sides.size() > 2) advice = "write two of its points: " + names[0] + " to " + names[1];
-    report(words, &word, "'" + word.text + "' has not just two sides", advice);
+    report(ProblemCode::two_meanings, words, &word, "'" + word.text + "' has not just two sides", advice);
 }
 
 }  // namespace
@@ -54,7 +55,7 @@ Point point_at(const Circuit& circuit, JointId joint) {
 std::optional<Point> take_point(WordReader& words, const Circuit& circuit, std::string_view example) {
     const Word* word = words.peek();
     if (!word) {
-        report(words, nullptr, "a point is missing", "for example " + std::string(example));
+        report(ProblemCode::missing_word, words, nullptr, "a point is missing", "for example " + std::string(example));
         return std::nullopt;
     }
     words.take();
@@ -73,7 +74,8 @@ std::optional<VoltsTest> take_leads(WordReader& words, const Circuit& circuit, s
     auto black = take_point(words, circuit, example);
     if (!black) return std::nullopt;
     if (red->joints == black->joints) {
-        report(words, word, "both leads are on '" + black->text + "'", "for example " + std::string(example));
+        report(ProblemCode::contradiction, words, word, "both leads are on '" + black->text + "'",
+               "for example " + std::string(example));
         return std::nullopt;
     }
     return VoltsTest{{std::move(*red), std::move(*black)}, {}};
@@ -115,8 +117,11 @@ VoltsTest volts_between(const Circuit& circuit, JointId red, JointId black, cons
 WireId take_wire(WordReader& words, const Circuit& circuit) {
     const Word* word = words.peek();
     const bool named = word && (circuit.find_wire(word->text).valid() || !pieces_of_chain(circuit, word->text).empty());
-    if (!word || (!named && begins_value(*word))) {
-        report(words, word, "the wire that the clamp is around is missing", "for example clamp 542 12.1A");
+    // A bare number is meant as a wire where something follows it: `clamp 545 12.1A`.
+    const bool as_wire = word && word->measure && word->measure->unit == Unit::none && words.peek(1);
+    if (!word || (!named && !as_wire && begins_value(*word))) {
+        report(ProblemCode::missing_word, words, word, "the wire that the clamp is around is missing",
+               "for example clamp 542 12.1A");
         return {};
     }
     words.take();
@@ -128,14 +133,15 @@ WireId take_wire(WordReader& words, const Circuit& circuit) {
     for (const Wire& wire : circuit.wires) wires.push_back(wire.name);
     const PartId part = circuit.find_part(word->text);
     if (!part.valid()) {
-        report(words, word, "no wire is called '" + word->text + "'", did_you_mean(word->text, wires));
+        report(ProblemCode::unknown_wire, words, word, "no wire is called '" + word->text + "'",
+               did_you_mean(word->text, wires));
         return {};
     }
     std::vector<std::string> at_part;
     for (const Wire& wire : circuit.wires) {
         if (wire.from.part == part || wire.to.part == part) at_part.push_back("clamp " + wire.name);
     }
-    report(words, word, "'" + word->text + "' is a part; a clamp goes around one wire",
+    report(ProblemCode::does_not_fit, words, word, "'" + word->text + "' is a part; a clamp goes around one wire",
            at_part.empty() ? "" : "write " + list_words(at_part));
     return {};
 }

@@ -11,12 +11,18 @@ namespace voltfall {
 
 namespace {
 
+/// `blowers` is a blower.
+bool same_or_plural(std::string_view word, std::string_view typed) {
+    const bool plural = typed.size() == word.size() + 1 && (typed.back() == 's' || typed.back() == 'S');
+    return same_word(word, plural ? typed.substr(0, word.size()) : typed);
+}
+
 bool has_load_word(const Part& part, std::string_view word) {
     if (!part.kind) return false;
     std::string_view words = part.kind->load_words;
     while (!words.empty()) {
         const auto blank = words.find(' ');
-        if (same_word(words.substr(0, blank), word)) return true;
+        if (same_or_plural(words.substr(0, blank), word)) return true;
         words = blank == std::string_view::npos ? std::string_view{} : words.substr(blank + 1);
     }
     return false;
@@ -137,47 +143,6 @@ MeantLoad find_load(const Circuit& circuit, std::string_view word) {
     if (auto narrowed = those_called(circuit, switched, word); !narrowed.empty()) switched = std::move(narrowed);
     if (switched.size() == 1) return {switched.front(), switched};
     return {{}, switched.empty() ? called : switched};
-}
-
-namespace {
-
-/// A lamp's own words, beside those of readings.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 4> lamp_words{
-    {{"dead", "dark"}, {"weak", "dim"}, {"normal", "lit"}, {"fast", "bright"}}};
-
-}  // namespace
-
-std::string_view load_word_said(LoadKind kind, std::string_view word) {
-    if (kind != LoadKind::lamp) return word;
-    for (const auto& [common, own] : lamp_words) {
-        if (common == word) return own;
-    }
-    return word;
-}
-
-std::string_view load_word_meant(LoadKind kind, std::string_view said) {
-    if (kind != LoadKind::lamp) return {};
-    for (const auto& [common, own] : lamp_words) {
-        if (same_word(own, said)) return common;
-    }
-    return {};
-}
-
-std::span<const std::string_view> load_words_of(LoadKind kind) {
-    static constexpr std::array<std::string_view, 5> motor{"dead", "slow", "normal", "fast", "runs"};
-    static constexpr std::array<std::string_view, 4> lamp{"dead", "weak", "normal", "fast"};
-    static constexpr std::array<std::string_view, 4> other{"dead", "weak", "normal", "runs"};
-    switch (kind) {
-        case LoadKind::motor:
-            return motor;
-        case LoadKind::lamp:
-            return lamp;
-        case LoadKind::clutch:
-        case LoadKind::heater:
-        case LoadKind::none:
-            break;
-    }
-    return other;
 }
 
 }  // namespace voltfall

@@ -24,14 +24,6 @@ struct MeantLoad {
 };
 MeantLoad find_load(const Circuit& circuit, std::string_view word);
 
-/// How a load goes, in the words of its kind: a lamp that a reading has as `weak` is "dim". Words that a kind has no
-/// own one for stay as they are.
-std::string_view load_word_said(LoadKind kind, std::string_view word);
-/// The other way: `dim` of a lamp is "weak"; empty where it is no word of the kind's own.
-std::string_view load_word_meant(LoadKind kind, std::string_view said);
-/// Words that a person may find for such a load, most usual first; a motor has speeds, a lamp none.
-std::span<const std::string_view> load_words_of(LoadKind kind);
-
 /// The loads that a switch reaches from its contacts: through wires, contacts, packs and the contacts of relays whose
 /// coil it reaches, but through no other load, no fuse and no other control.
 std::vector<PartId> loads_switched_by(const Circuit& circuit, PartId control);

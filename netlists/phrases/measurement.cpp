@@ -1,15 +1,18 @@
 #include "netlists/phrases/measurement.hpp"
 
 #include <algorithm>
-#include <array>
 
 #include "netlists/parts/command_input.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/leads.hpp"
+#include "netlists/phrases/load_words.hpp"
 #include "netlists/phrases/loads.hpp"
+#include "netlists/phrases/phrase_forms.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/state_words.hpp"
 #include "netlists/phrases/values.hpp"
+#include "netlists/phrases/vocabulary.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -18,17 +21,22 @@ namespace {
 
 using Reader = std::optional<Measurement>;
 
-constexpr std::array<std::string_view, 19> measurement_words{
-    "command", "bus",   "gas",  "clamp", "inrush", "across", "lamp",   "beep",  "relay", "fuse",
-    "breaker", "link", "air",   "look",   "pin",    "ripple", "smell", "smoke", "swings"};
+/// The words that begin a measurement.
+const std::vector<std::string_view>& measurement_words() {
+    static const std::vector<std::string_view> words = first_words(reading_forms());
+    return words;
+}
 
 class MeasurementReader {
 public:
-    MeasurementReader(WordReader& words, const Circuit& circuit) : words_(words), circuit_(circuit) {}
+    MeasurementReader(WordReader& words, const Circuit& circuit, Measured where)
+        : words_(words), circuit_(circuit), between_points_(where == Measured::on_vehicle ? "V" : "") {}
 
     Reader read() {
         const Word* first = words_.peek();
-        if (!first) return problem(nullptr, "no measurement stands behind the state", "for example M1.1 to B1- 12.6V");
+        if (!first)
+            return problem(ProblemCode::missing_word, nullptr, "no measurement stands behind the state",
+                           "for example M1.1 to B1- 12.6V");
         const bool as_keyword = is_measurement_word(lower(first->text)) &&
                                 (is_measurement_word(first->text) || !is_exact_name(circuit_, first->text));
         if (as_keyword) return read_by_keyword(lower(first->text));
@@ -36,8 +44,8 @@ public:
     }
 
 private:
-    Reader problem(const Word* word, std::string message, std::string suggestion) {
-        words_.problems().error(words_.place(word), std::move(message), std::move(suggestion));
+    Reader problem(ProblemCode code, const Word* word, std::string message, std::string suggestion) {
+        words_.problems().error(code, words_.place(word), std::move(message), std::move(suggestion));
         return std::nullopt;
     }
 
@@ -47,9 +55,7 @@ private:
         if (keyword == "bus") return read_bus();
         if (keyword == "across") return read_across();
         if (keyword == "lamp") {
-            const Word* next = words_.peek(1);
-            const bool says = next && !words_.peek(2) && !load_word_meant(LoadKind::lamp, next->text).empty();
-            return says || (next && is_running_word(next->text)) ? read_load(words_, circuit_) : read_lamp();
+            return says_whole(load_sayings(LoadKind::lamp)) ? read_load(words_, circuit_) : read_lamp();
         }
         if (keyword == "beep") return read_beep();
         if (keyword == "relay") return read_relay(words_, circuit_);
@@ -67,19 +73,19 @@ private:
         if (is("pressure") || (is("temp") && is_moved_by_heat(circuit_, first))) return read_quantity(words_, circuit_);
         if (is("rise") || is("temp")) return read_heat(words_, circuit_);
         if (is("hotter")) return read_hotter(words_, circuit_);
-        if (is("good")) return read_good();
         if (is("duty")) return read_duty();
         const PartId part = circuit_.find_part(first.text);
+        if (part.valid() && says_good(part)) return read_good();
         const bool joint = !joints_named(circuit_, first.text).empty();
         const bool of_fuse = is("is") || is("rating") || is("holds") || is("looks");
-        if (second && (of_fuse || is_fuse_word(second->text)) && part.valid() && circuit_.part(part).fuse)
+        if (second && part.valid() && circuit_.part(part).fuse && (of_fuse || says(fuse_sayings())))
             return read_fuse(words_, circuit_);
-        if (second && is_relay_word(second->text) && part.valid()) return read_relay(words_, circuit_);
+        if (part.valid() && circuit_.part(part).relay && says(relay_sayings())) return read_relay(words_, circuit_);
         const bool is_load =
             part.valid() ? !joint || circuit_.part(part).load_branch.valid() : is_load_word(circuit_, first.text);
-        const bool of_lamp = part.valid() && circuit_.part(part).kind && second &&
-                             !load_word_meant(circuit_.part(part).kind->load, second->text).empty();
-        if (second && (of_lamp || is_running_word(second->text)) && is_load) return read_load(words_, circuit_);
+        const LoadKind kind = part.valid() ? load_kind_of(circuit_.part(part)) : LoadKind::lamp;
+        if (is_load && !is("to") && (says(load_sayings(kind)) || says(by_hand_sayings())))
+            return read_load(words_, circuit_);
         if (joint || is("to")) return read_two_points();
         // `blower backwards`: the load is right, its word is not. A part alone or before a number wants a point.
         const bool wants_point = part.valid() && (!second || begins_value(*second));
@@ -87,15 +93,35 @@ private:
         return explain(first, second);
     }
 
+    /// `K3 good`, `S1 is ok`: a part that was tested by other means. Of a load only `good` says so: `M1 ok` runs well.
+    bool says_good(PartId part) const {
+        const auto said = find_saying(words_, 1, load_sayings(LoadKind::none));
+        if (!said || said->word != "ok") return false;
+        const Word* last = words_.peek(said->words);
+        const Part& of = circuit_.part(part);
+        const bool has_words = of.load_branch.valid() || of.fuse || of.relay;
+        return !has_words || (last && same_word(last->text, "good"));
+    }
+
+    /// Does one of these follow the next word?
+    bool says(Sayings sayings) const { return find_saying(words_, 1, sayings).has_value(); }
+    /// The same, with nothing behind it.
+    bool says_whole(Sayings sayings) const {
+        const auto said = find_saying(words_, 1, sayings);
+        return said && !words_.peek(1 + said->words);
+    }
+
     /// A first word that begins no measurement: say what it is and what would be one.
     Reader explain(const Word& first, const Word* second) {
         const bool amps = second && second->measure && second->measure->unit == Unit::ampere;
         if (circuit_.find_wire(first.text).valid() && second && begins_value(*second)) {
-            return problem(&first, "'" + first.text + "' is a wire; amps are measured by a clamp around it",
+            return problem(ProblemCode::does_not_fit, &first,
+                           "'" + first.text + "' is a wire; amps are measured by a clamp around it",
                            "write clamp " + first.text + " " + (amps ? second->text : "12.1A"));
         }
-        if (is_running_word(first.text)) {
-            return problem(&first, "'" + first.text + "' says how a load runs, but not which load",
+        if (is_said(load_sayings(LoadKind::none), first.text)) {
+            return problem(ProblemCode::missing_word, &first,
+                           "'" + first.text + "' says how a load runs, but not which load",
                            "write the load in front: blower " + lower(first.text));
         }
         if (find_place(circuit_, first.text)) {
@@ -111,15 +137,13 @@ private:
         auto points = take_leads(words_, circuit_, "M1.1 to B1- 12.6V");
         if (!points) return std::nullopt;
         const Word* word = words_.peek();
-        if (word && (same_word(word->text, "live") || same_word(word->text, "dead"))) {
-            const bool live = same_word(words_.take().text, "live");
-            return LiveReading{std::move(*points), live};
-        }
+        if (const auto said = take_saying(words_, live_sayings()))
+            return LiveReading{std::move(*points), *said == live_sayings().front().word};
         if (word && !begins_value(*word) && is_reading_word(word->text)) {
-            return problem(word, "'" + word->text + "' needs the instrument in front",
+            return problem(ProblemCode::missing_word, word, "'" + word->text + "' needs the instrument in front",
                            "for example lamp M1.1 to B1- dim, beep R1.1 to R1.4 yes, or M1.1 to B1- live");
         }
-        auto value = take_value(words_, "12.6V");
+        auto value = take_value(words_, "12.6V", between_points_);
         if (!value) return std::nullopt;
         return by_unit(std::move(*points), std::move(*value), word);
     }
@@ -137,17 +161,20 @@ private:
         if (const Word* next = words_.peek(); next && circuit_.find_part(next->text).valid()) {
             part = circuit_.find_part(words_.take().text);
             if (std::find(commanded.begin(), commanded.end(), part) == commanded.end())
-                return problem(next, "'" + next->text + "' has no control input", "name a module or fan-unit");
+                return problem(ProblemCode::does_not_fit, next, "'" + next->text + "' has no control input",
+                               "name a module or fan-unit");
         }
         if (!part.valid()) {
             return problem(
-                &word, commanded.empty() ? "no part here has a control input" : "several parts have a control input",
+                ProblemCode::two_meanings, &word,
+                commanded.empty() ? "no part here has a control input" : "several parts have a control input",
                 "name the point: for example Z1.CMD to Z1- 2.3V");
         }
-        auto value = take_value(words_, "2.3V");
+        auto value = take_value(words_, "2.3V", "V");
         if (!value) return std::nullopt;
         if (value->unit != Unit::volt)
-            return problem(&word, "a command is measured in volts", "command 2.3V; a duty is Z1.CMD duty 35%");
+            return problem(ProblemCode::wrong_unit, &word, "a command is measured in volts",
+                           "command 2.3V; a duty is Z1.CMD duty 35%");
         const auto& pins = circuit_.part(part).harness;
         return VoltsReading{volts_between(circuit_, pins.at("CMD"), pins.at("-")), std::move(*value)};
     }
@@ -158,8 +185,7 @@ private:
         words_.take_if("wire");
         const WireId wire = take_wire(words_, circuit_);
         if (!wire.valid()) return std::nullopt;
-        static constexpr std::array<std::string_view, 3> known{"idle", "busy", "dead"};
-        const auto word = take_word_of(words_, known, "a bus wire");
+        const auto word = take_word_of(words_, bus_sayings(), "a bus wire");
         if (!word) return std::nullopt;
         const double supply = circuit_.supply;
         constexpr double dead_below = 0.1;
@@ -173,35 +199,30 @@ private:
     }
 
     static bool is_reading_word(std::string_view word) {
-        static constexpr std::array<std::string_view, 6> known{"bright", "dim", "dark", "lit", "yes", "no"};
-        return std::any_of(known.begin(), known.end(), [&](std::string_view w) { return same_word(w, word); });
+        return is_said(test_lamp_sayings(), word) || is_said(beep_sayings(), word);
     }
 
     Reader by_unit(VoltsTest points, ReadValue value, const Word* word) {
         if (value.unit == Unit::volt) return VoltsReading{std::move(points), std::move(value)};
         if (value.unit == Unit::ohm) {
             if (!points.black.joints.empty()) return OhmsReading{{std::move(points)}, std::move(value)};
-            return problem(word, "ohms between '" + points.red.text + "' and an unknown point tell nothing",
+            return problem(ProblemCode::missing_word, word,
+                           "ohms between '" + points.red.text + "' and an unknown point tell nothing",
                            "name both points, for example R1.1 to R1.4 2.25ohm");
         }
         if (value.unit == Unit::ampere) {
-            return problem(word, "'" + value.text + "' is amps; two points take volts or ohms",
+            return problem(ProblemCode::wrong_unit, word, "'" + value.text + "' is amps; two points take volts or ohms",
                            "write the wire: clamp 542 " + value.text);
         }
-        return problem(word, "'" + value.text + "' is neither volts nor ohms", "for example 12.6V, 2.25ohm or open");
+        return problem(ProblemCode::wrong_unit, word, "'" + value.text + "' is neither volts nor ohms",
+                       "for example 12.6V, 2.25ohm or open");
     }
 
     Reader read_lamp() {
         words_.take();
         auto points = take_leads(words_, circuit_, "lamp M1.1 to B1- dim");
         if (!points) return std::nullopt;
-        static constexpr std::array<std::string_view, 4> known{"bright", "dim", "dark", "lit"};
-        const Word* word = words_.peek();
-        if (word && (same_word(word->text, "off") || same_word(word->text, "out") || same_word(word->text, "on"))) {
-            return problem(word, "'" + word->text + "' is no word of a lamp",
-                           same_word(word->text, "on") ? "write lit, bright or dim" : "write dark");
-        }
-        auto seen = take_word_of(words_, known, "a lamp");
+        auto seen = take_word_of(words_, test_lamp_sayings(), "a test lamp");
         if (!seen) return std::nullopt;
         return LampReading{{std::move(*points)}, std::move(*seen)};
     }
@@ -210,10 +231,9 @@ private:
         words_.take();
         auto points = take_leads(words_, circuit_, "beep R1.1 to R1.4 yes");
         if (!points) return std::nullopt;
-        static constexpr std::array<std::string_view, 2> known{"yes", "no"};
-        const auto heard = take_word_of(words_, known, "a beep");
+        const auto heard = take_word_of(words_, beep_sayings(), "a beep");
         if (!heard) return std::nullopt;
-        return BeepReading{{std::move(*points)}, *heard == "yes"};
+        return BeepReading{{std::move(*points)}, *heard == beep_sayings().front().word};
     }
 
     /// `clamp 542 12.1A`, `clamp 542 inrush 78A`, `clamp 542 swings 3-19A`; the word may stand in front or behind too.
@@ -238,7 +258,7 @@ private:
         auto points = take_across(words_, circuit_);
         if (!points) return std::nullopt;
         const Word* value_word = words_.peek();
-        auto value = take_value(words_, "0.12V");
+        auto value = take_value(words_, "0.12V", between_points_);
         if (!value) return std::nullopt;
         return by_unit(std::move(*points), std::move(*value), value_word);
     }
@@ -246,7 +266,7 @@ private:
     Reader read_good() {
         const PartId part = take_part(words_, circuit_, "");
         if (!part.valid()) return std::nullopt;
-        words_.take();
+        take_saying(words_, load_sayings(LoadKind::none));
         if (circuit_.part(part).fuse) return FuseReading{{part}, "good", std::nullopt, std::nullopt};
         return GoodReading{{}, part};
     }
@@ -266,29 +286,31 @@ private:
 
     WordReader& words_;
     const Circuit& circuit_;
+    std::string_view between_points_;  ///< the unit of a bare number there; empty: it must be said
 };
 
 }  // namespace
 
 void report_unknown(WordReader& words, const Word& word, const Circuit& circuit, std::string_view otherwise) {
-    std::vector<std::string> known = place_names(circuit);
-    const auto state_words = state_word_list(circuit);
-    known.insert(known.end(), state_words.begin(), state_words.end());
-    known.insert(known.end(), measurement_words.begin(), measurement_words.end());
-    std::string advice = did_you_mean(word.text, known);
+    std::vector<std::string> known = state_word_list(circuit);
+    known.insert(known.end(), measurement_words().begin(), measurement_words().end());
+    std::string advice = names_near(circuit, word.text);
+    if (advice.empty()) advice = word_near(word.text, known);
     for (const Part& part : circuit.parts) {
         if (advice.empty() && part.position_named(word.text)) advice = "write " + part.name + "=" + word.text;
     }
-    words.problems().error(words.place(&word), "'" + word.text + "' is neither a setting nor a point, wire or part",
+    words.problems().error(ProblemCode::unknown_place, words.place(&word),
+                           "'" + word.text + "' is neither a setting nor a point, wire or part",
                            advice.empty() ? std::string(otherwise) : advice);
 }
 
 bool is_measurement_word(std::string_view word) {
-    return std::find(measurement_words.begin(), measurement_words.end(), word) != measurement_words.end();
+    const auto& words = measurement_words();
+    return std::find(words.begin(), words.end(), word) != words.end();
 }
 
-std::optional<Measurement> read_measurement(WordReader& words, const Circuit& circuit) {
-    return MeasurementReader(words, circuit).read();
+std::optional<Measurement> read_measurement(WordReader& words, const Circuit& circuit, Measured where) {
+    return MeasurementReader(words, circuit, where).read();
 }
 
 }  // namespace voltfall

@@ -5,13 +5,17 @@
 #include <string_view>
 
 #include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/phrases/sayings.hpp"
 #include "netlists/text/words.hpp"
 
 namespace voltfall {
 
 /// Reads one measurement with its value. Nothing, and at least one problem, when it is not whole; what stands behind it
-/// is left in the reader.
-std::optional<Measurement> read_measurement(WordReader& words, const Circuit& circuit);
+/// is left in the reader. Between two points a bare number is volts, unless a part was unplugged or pulled: then it may
+/// be ohms.
+enum class Measured { on_vehicle, in_hand };
+std::optional<Measurement> read_measurement(WordReader& words, const Circuit& circuit,
+                                            Measured where = Measured::on_vehicle);
 
 /// What a person sees, hears or smells, begun by `look`, `smell`, `smoke`, `air`, `pin`, `ripple`.
 std::optional<Measurement> read_look(WordReader& words, const Circuit& circuit);
@@ -42,17 +46,11 @@ bool is_moved_by_heat(const Circuit& circuit, const Word& word);
 /// Is it a word that a look weighs (`melted`, `clean`), or one of its own in quotes?
 bool is_look_word(std::string_view word);
 
-/// Words that these readings end in.
-bool is_running_word(std::string_view word);
-bool is_relay_word(std::string_view word);
-bool is_fuse_word(std::string_view word);
-
 /// Says that a word is no name and no word of a state or measurement, with the likeliest one meant, else `otherwise`.
 void report_unknown(WordReader& words, const Word& word, const Circuit& circuit, std::string_view otherwise);
 
-/// Takes one of the words and gives it as listed; otherwise a problem that lists them.
-std::optional<std::string> take_word_of(WordReader& words, std::span<const std::string_view> known,
-                                        std::string_view of);
+/// Takes what says one of these and gives it as it is kept; otherwise a problem that lists them.
+std::optional<std::string> take_word_of(WordReader& words, Sayings known, std::string_view of);
 
 /// Takes a place; a problem when nothing is so called.
 std::optional<std::string> take_place(WordReader& words, const Circuit& circuit, std::string_view after);

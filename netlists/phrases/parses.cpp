@@ -1,6 +1,7 @@
 #include "netlists/phrases/parses.hpp"
 
 #include "netlists/text/characters.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -47,9 +48,18 @@ void check_left_over(WordReader& words, const Circuit& circuit, std::string_view
     WordReader again(words.phrase(), unused);
     again.rewind(position);
     const bool is_state = !read_state_words(again, circuit, {}).empty();
-    words.problems().error(words.place(left), "'" + left->text + "' is left over behind a whole " + std::string(what),
+    words.problems().error(ProblemCode::extra_word, words.place(left),
+                           "'" + left->text + "' is left over behind a whole " + std::string(what),
                            is_state ? "what was set stands in front: " + words_as_typed(words.rest()) + "  …"
                                     : "one " + std::string(what) + " a line; put a note behind #");
+}
+
+bool begins_measurement(const TypedText& phrase, std::size_t position) {
+    Problems unused;
+    WordReader words(phrase, unused);
+    words.rewind(position);
+    const Word* word = words.peek();
+    return word && is_measurement_word(word->text);
 }
 
 std::string way_out(const StatePhrase& state, const Circuit& circuit) {

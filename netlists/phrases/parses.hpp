@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "netlists/phrases/state_words.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/words.hpp"
 
 namespace voltfall {
@@ -41,6 +42,9 @@ using WhatReader = std::function<std::optional<What>(WordReader& words, const St
 /// Says what is left over behind a whole `what` ("reading").
 void check_left_over(WordReader& words, const Circuit& circuit, std::string_view what);
 
+/// Does the word at that position begin a measurement?
+bool begins_measurement(const TypedText& phrase, std::size_t position);
+
 /// How to say the last setting so that it can be nothing else.
 std::string way_out(const StatePhrase& state, const Circuit& circuit);
 
@@ -67,8 +71,11 @@ std::optional<Parse<What>> only_parse(const TypedText& phrase, const Circuit& ci
     // The first takes every doubtful word as a setting.
     all.push_back(parse_phrase(phrase, circuit, std::nullopt, read, name));
     const auto doubtful = all.front().doubtful;
-    for (const std::size_t stop : doubtful)
+    for (const std::size_t stop : doubtful) {
         all.push_back(parse_phrase(phrase, circuit, std::optional(stop), read, name));
+        // A position called `lamp` is written with its control; where both ways are whole, `lamp` is the instrument.
+        if (all.back().whole() && begins_measurement(phrase, stop)) return std::move(all.back());
+    }
     Parse<What>* found = nullptr;
     const auto shown = [](const Parse<What>& parse) {
         return "state '" + parse.state.text + "' and '" + parse.said + "'";
@@ -76,7 +83,8 @@ std::optional<Parse<What>> only_parse(const TypedText& phrase, const Circuit& ci
     for (Parse<What>& candidate : all) {
         if (!candidate.whole()) continue;
         if (found) {
-            problems.error(phrase.place, "this reads two ways: " + shown(*found) + ", or " + shown(candidate),
+            problems.error(ProblemCode::two_meanings, phrase.place,
+                           "this reads two ways: " + shown(*found) + ", or " + shown(candidate),
                            way_out(found->state, circuit));
             return std::nullopt;
         }

@@ -32,6 +32,13 @@ std::vector<std::string> pieces_of_chain(const Circuit& circuit, std::string_vie
 /// `C101-4` and `C101/4` as `C101.4`; nothing when there is no such sign.
 std::optional<std::string> with_dot(std::string_view typed);
 
+/// Advice for a name that the circuit has not: the nearest name; for one that looks like a splice, ground, connector or
+/// fuse that nobody declared, the line to add. Empty where neither helps.
+std::string names_near(const Circuit& circuit, std::string_view typed);
+
+/// "did you mean 'clamp'?" for a word of the grammar: nearer than names must be, so that `speed` is no `feed`.
+std::string word_near(std::string_view typed, const std::vector<std::string>& words);
+
 /// "A, B and C", at most twelve of them.
 std::string list_words(const std::vector<std::string>& words);
 

@@ -4,7 +4,9 @@
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/phrases/vocabulary.hpp"
 #include "netlists/text/lists.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -67,7 +69,7 @@ std::vector<JointId> joints_of_terminal(const Circuit& circuit, std::string_view
 
 /// The trade's words for the vehicle's metal, where no name of the circuit is so spelled.
 bool is_metal_word(std::string_view typed) {
-    return same_word(typed, "ground") || same_word(typed, "metal") || same_word(typed, "chassis");
+    return is_said(metal_sayings(), typed);
 }
 
 std::string before_at(const std::string& joint_name) {
@@ -124,10 +126,45 @@ std::string point_advice(const Circuit& circuit, std::string_view typed) {
         return "a probe stands at an end of the wire: " + circuit.joint(wire.from.joint).name + " or " +
                circuit.joint(wire.to.joint).name;
     }
-    return did_you_mean(typed, place_names(circuit));
+    return names_near(circuit, typed);
+}
+
+/// Letters in front of the digits: "SP" of "SP2".
+std::string_view stem_of(std::string_view name) {
+    return name.substr(0, name.find_first_of("0123456789"));
+}
+
+/// The line that would declare such a thing, after a part of the same stem that joins or protects; empty otherwise.
+std::string line_to_add(const Circuit& circuit, std::string_view typed) {
+    const std::string owner(read_place(typed).owner);
+    const std::string_view stem = stem_of(owner);
+    if (owner.empty() || stem.empty() || stem.size() == owner.size() || circuit.find_part(owner).valid()) return {};
+    for (const Part& part : circuit.parts) {
+        if (!only_joins(part) || !same_word(stem_of(part.name), stem)) continue;
+        return "if it is on the diagram, add its line: " + owner + " = \"" + std::string(part.kind->word) + "\"";
+    }
+    if (same_word(stem, "SP")) return "a splice needs its line: " + owner + " = \"splice\"";
+    return {};
 }
 
 }  // namespace
+
+std::string names_near(const Circuit& circuit, std::string_view typed) {
+    const std::string line = line_to_add(circuit, typed);
+    const std::string near = did_you_mean(typed, place_names(circuit));
+    if (line.empty() || near.empty()) return line.empty() ? near : line;
+    return near + " " + line;
+}
+
+std::string word_near(std::string_view typed, const std::vector<std::string>& words) {
+    constexpr std::size_t letters_a_mistake = 4;
+    std::vector<std::string> near;
+    for (const std::string& word : words) {
+        const std::size_t most = std::max<std::size_t>(1, std::min(typed.size(), word.size()) / letters_a_mistake);
+        if (edit_distance(typed, word) <= most) near.push_back(word);
+    }
+    return did_you_mean(typed, near);
+}
 
 std::string list_words(const std::vector<std::string>& words) {
     constexpr std::size_t most = 12;
@@ -204,11 +241,11 @@ std::optional<Point> read_point(const Word& word, const WordReader& words, const
     if (!joints.empty()) return Point{std::move(joints), word.text};
     const bool known = find_place(circuit, word.text).has_value();
     if (is_unused_terminal(circuit, word.text)) {
-        problems.error(words.place(&word), "nothing is wired to '" + word.text + "' in this circuit",
-                       point_advice(circuit, word.text));
+        problems.error(ProblemCode::unwired_point, words.place(&word),
+                       "nothing is wired to '" + word.text + "' in this circuit", point_advice(circuit, word.text));
         return std::nullopt;
     }
-    problems.error(words.place(&word),
+    problems.error(ProblemCode::unknown_point, words.place(&word),
                    known ? "'" + word.text + "' is not one point" : "no point is called '" + word.text + "'",
                    point_advice(circuit, word.text));
     return std::nullopt;

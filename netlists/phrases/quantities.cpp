@@ -4,14 +4,16 @@
 #include "netlists/phrases/measurement.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/values.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
 
 namespace {
 
-std::nullopt_t problem(WordReader& words, const Word* word, std::string message, std::string suggestion) {
-    words.problems().error(words.place(word), std::move(message), std::move(suggestion));
+std::nullopt_t problem(ProblemCode code, WordReader& words, const Word* word, std::string message,
+                       std::string suggestion) {
+    words.problems().error(code, words.place(word), std::move(message), std::move(suggestion));
     return std::nullopt;
 }
 
@@ -39,9 +41,11 @@ std::optional<QuantityTest> take_gas(WordReader& words, const Circuit& circuit) 
     const Word* gas = words.peek();
     words.take();
     if (!words.take_if("pressure"))
-        return problem(words, words.peek(), "'pressure' is missing behind 'gas'", "for example gas pressure 0.3bar");
+        return problem(ProblemCode::missing_word, words, words.peek(), "'pressure' is missing behind 'gas'",
+                       "for example gas pressure 0.3bar");
     if (moved_by(circuit, Unit::pascal).empty()) {
-        return problem(words, gas, "no contact of this circuit is moved by a pressure that its figures tell",
+        return problem(ProblemCode::does_not_fit, words, gas,
+                       "no contact of this circuit is moved by a pressure that its figures tell",
                        "write its figures: contact opens 1.96bar, closes 2.25bar, healthy 8bar");
     }
     return QuantityTest{{}, take_side(words).value_or(GasSide::both)};
@@ -57,7 +61,8 @@ std::optional<QuantityTest> take_contact(WordReader& words, const Circuit& circu
     const auto& quantity = circuit.part(part).moved_by;
     if (quantity && quantity->unit == unit) return QuantityTest{part, GasSide::both};
     const auto others = moved_by(circuit, unit);
-    return problem(words, word, "'" + word->text + "' is no contact that a pressure moves by figures of its line",
+    return problem(ProblemCode::does_not_fit, words, word,
+                   "'" + word->text + "' is no contact that a pressure moves by figures of its line",
                    others.empty() ? "write its figures: contact opens 1.96bar, closes 2.25bar, healthy 8bar"
                                   : "write " + list_words(others));
 }
@@ -74,7 +79,8 @@ std::optional<QuantityTest> take_quantity(WordReader& words, const Circuit& circ
     const bool gas = same_word(word->text, "gas") && !circuit.find_part(word->text).valid();
     auto test = gas ? take_gas(words, circuit) : take_contact(words, circuit);
     if (!test || !contacts_moved(circuit, *test).empty()) return test;
-    return problem(words, word, "no contact here is moved by the gas of that side", "leave the side out");
+    return problem(ProblemCode::does_not_fit, words, word, "no contact here is moved by the gas of that side",
+                   "leave the side out");
 }
 
 std::optional<Measurement> read_quantity(WordReader& words, const Circuit& circuit) {
@@ -86,7 +92,8 @@ std::optional<Measurement> read_quantity(WordReader& words, const Circuit& circu
     if (!value) return std::nullopt;
     if (!test->part.valid()) test->side = take_side(words).value_or(test->side);
     if (!contacts_moved(circuit, *test).empty()) return QuantityReading{*test, std::move(*value)};
-    return problem(words, first, "no contact here is moved by the gas of that side", "leave the side out");
+    return problem(ProblemCode::does_not_fit, words, first, "no contact here is moved by the gas of that side",
+                   "leave the side out");
 }
 
 }  // namespace voltfall

@@ -3,6 +3,7 @@
 #include "netlists/phrases/measurement.hpp"
 #include "netlists/phrases/meter_text.hpp"
 #include "netlists/phrases/parses.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -11,7 +12,8 @@ namespace {
 /// A state with nothing measured is kept where it tells of a new part.
 std::optional<Measurement> read_behind(WordReader& words, const StatePhrase& state, const Circuit& circuit) {
     if (words.at_end() && !state.fitted_new.empty()) return NoMeasurement{};
-    return read_measurement(words, circuit);
+    const bool in_hand = !state.unplugged.empty() || !state.pulled.empty();
+    return read_measurement(words, circuit, in_hand ? Measured::in_hand : Measured::on_vehicle);
 }
 
 }  // namespace
@@ -20,13 +22,14 @@ std::optional<Reading> read_reading_phrase(const TypedText& phrase, const std::s
                                            Problems& problems) {
     const MeterText meter = without_meter_words(phrase.text);
     if (meter.alternating) {
-        problems.error(phrase.place, "alternating volts or amperes are not weighed: the circuit is one of direct current",
+        problems.error(ProblemCode::wrong_unit, phrase.place, "alternating volts or amperes are not weighed: the circuit is one of direct current",
                        "switch the meter to DC and read again");
         return std::nullopt;
     }
     const TrimmedPhrase trimmed = trim_phrase({meter.phrase, phrase.place});
     if (without_note(trimmed.phrase).empty()) {
-        problems.error(phrase.place, "the reading is empty", "for example hi  M1.1 to B1-  10.3V");
+        problems.error(ProblemCode::empty_phrase, phrase.place, "the reading is empty",
+                       "for example hi  M1.1 to B1-  10.3V");
         return std::nullopt;
     }
     const WhatReader<Measurement> read = [&](WordReader& words, const StatePhrase& state) {

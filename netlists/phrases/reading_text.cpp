@@ -1,8 +1,7 @@
 // What a reading asked, and how it is written.
 #include <fmt/format.h>
 
-#include "netlists/parts/kind.hpp"
-#include "netlists/phrases/loads.hpp"
+#include "netlists/phrases/load_words.hpp"
 #include "netlists/phrases/measurement.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/phrases/test_phrase.hpp"
@@ -23,8 +22,7 @@ struct ValueWriter {
     std::string operator()(const BeepReading& r) const { return r.beeps ? "yes" : "no"; }
     std::string operator()(const LiveReading& r) const { return r.live ? "live" : "dead"; }
     std::string operator()(const LoadReading& r) const {
-        const Kind* kind = circuit.part(r.part).kind;
-        return std::string(load_word_said(kind ? kind->load : LoadKind::none, r.word));
+        return std::string(load_word_said(load_kind_of(circuit.part(r.part)), r.word));
     }
     std::string operator()(const FuseReading& r) const {
         std::string text = r.word;

@@ -8,6 +8,8 @@
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/phrases/state_words.hpp"
 #include "netlists/phrases/values.hpp"
+#include "netlists/phrases/vocabulary.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -20,10 +22,27 @@ struct Meaning {
     std::size_t position;
 };
 
-/// Exact case wins among the positions too.
+/// `high` where a switch calls it `hi`, `low` where it calls it `lo`, and the other way round; else by their order.
+std::optional<std::size_t> position_by_height(const Part& part, std::string_view word) {
+    const bool high = is_said(height_sayings().first(1), word);
+    const bool low = is_said(height_sayings().subspan(1, 1), word);
+    if (!high && !low) return std::nullopt;
+    const Sayings same = height_sayings().subspan(high ? 0 : 1, 1);
+    std::vector<std::size_t> working;
+    for (std::size_t i = 0; i < part.positions.size(); ++i) {
+        if (is_said(same, part.positions[i].name)) return i;
+        if (!same_word(part.positions[i].name, "off")) working.push_back(i);
+    }
+    // A switch that only switches on has neither.
+    if (working.size() < 2) return std::nullopt;
+    return high ? working.back() : working.front();
+}
+
+/// Exact case wins among the positions too; a word for high or low is taken where no position has that name.
 std::vector<Meaning> meanings(const Circuit& circuit, std::string_view word, bool& exact) {
     std::vector<Meaning> exact_ones;
     std::vector<Meaning> loose_ones;
+    std::vector<Meaning> by_height;
     for (const Control& control : circuit.controls) {
         if (control.part == circuit.key) continue;  // `key on` is its phrase
         const Part& part = circuit.part(control.part);
@@ -31,9 +50,11 @@ std::vector<Meaning> meanings(const Circuit& circuit, std::string_view word, boo
             if (part.positions[i].name == word) exact_ones.push_back({control.part, i});
             if (same_word(part.positions[i].name, word)) loose_ones.push_back({control.part, i});
         }
+        if (const auto position = position_by_height(part, word)) by_height.push_back({control.part, *position});
     }
     exact = !exact_ones.empty();
-    return exact ? exact_ones : loose_ones;
+    if (exact) return exact_ones;
+    return loose_ones.empty() ? by_height : loose_ones;
 }
 
 class StateReader {
@@ -61,12 +82,34 @@ private:
             state_.conditions.push_back(words_.take().text);
             return true;
         }
-        if (take_assignment()) return true;
+        if (take_assignment() || take_named_position() || take_engine()) return true;
+        // Behind `blown at hi` it says when, whatever a position is called.
+        if (is(word, "after") && options_.after_belongs_to_fuse) return false;
         if (const Taker taker = taker_of(word)) {
             (this->*taker)();
             return true;
         }
-        return take_position(word);
+        // `on high` is the high position, and no control that is on.
+        if (says_position_behind(word) && take_behind_filler(word)) return true;
+        return take_position(word) || take_behind_filler(word);
+    }
+
+    /// Does a position follow without a comma?
+    bool says_position_behind(const Word& word) const {
+        const Word* next = words_.peek(1);
+        bool exact = false;
+        return next && !next->after_comma && is_said(state_fillers(), word.text) &&
+               !meanings(circuit_, next->text, exact).empty() && !is_exact_name(circuit_, next->text);
+    }
+
+    /// `with the blower on high`, `at hi`: words between that say nothing, where a state follows them.
+    bool take_behind_filler(const Word& word) {
+        if (word.quoted || !is_said(state_fillers(), word.text) || is_exact_name(circuit_, word.text)) return false;
+        const std::size_t start = words_.position();
+        words_.take();
+        if (!words_.at_end() && words_.position() != options_.stop_at.value_or(never) && take_one()) return true;
+        words_.rewind(start);
+        return false;
     }
 
     /// The state word is written small; a name of the circuit written just so (`HEAT`) is no state word.
@@ -97,36 +140,80 @@ private:
              {"earlier", &StateReader::take_when}}};
         if (is(word, "sometimes")) return &StateReader::take_when;
         if (is(word, "lamp")) return next && same_word(next->text, "in") ? &StateReader::take_lamp : nullptr;
-        if (is(word, "after") && options_.after_belongs_to_fuse) return nullptr;
         for (const auto& [name, taker] : takers) {
             if (is(word, name)) return taker;
         }
         return nullptr;
     }
 
-    void error(const Word* word, std::string message, std::string suggestion) {
-        words_.problems().error(words_.place(word), std::move(message), std::move(suggestion));
+    void error(ProblemCode code, const Word* word, std::string message, std::string suggestion) {
+        words_.problems().error(code, words_.place(word), std::move(message), std::move(suggestion));
     }
 
     void take_key() {
         words_.take();
         const Word* word = words_.peek();
-        const auto key = word ? key_named(word->text) : std::nullopt;
+        const auto said = take_saying(words_, key_sayings());
+        const auto key = said ? key_named(*said) : std::nullopt;
         if (!key) {
-            error(word, word ? "'" + word->text + "' is no position of the key" : "the position of the key is missing",
+            error(ProblemCode::unknown_position, word,
+                  word ? "'" + word->text + "' is no position of the key" : "the position of the key is missing",
                   "key off, key acc, key on, key run or key start");
             if (word) words_.take();
             return;
         }
-        words_.take();
         state_.key = *key;
+    }
+
+    /// `engine running` and `ignition on` say where the key stands. Whether it is on with the engine off is left open.
+    bool take_engine() {
+        const Word& word = *words_.peek();
+        const Word* next = words_.peek(1);
+        const bool engine = is_said(engine_sayings().first(1), word.text);
+        const bool ignition = is_said(engine_sayings().subspan(1, 1), word.text);
+        if (!next || (!engine && !ignition) || is_exact_name(circuit_, word.text) || control_called(word.text).valid())
+            return false;
+        const auto said = find_saying(words_, 1, key_sayings());
+        if (!said) return false;
+        words_.take();
+        take_saying(words_, key_sayings());
+        const auto key = key_named(said->word);
+        if (engine && key != KeyPosition::run && key != KeyPosition::start) {
+            error(ProblemCode::contradiction, &word, "with the engine off the key may be on or off", "write key on or key off");
+            return true;
+        }
+        state_.key = key;
+        return true;
+    }
+
+    /// `blower hi`, `S1 3`: a control and its position. Where the same words may be a reading (`blower off`), the caller
+    /// tries both.
+    bool take_named_position() {
+        const Word& word = *words_.peek();
+        const Word* next = words_.peek(1);
+        if (!next || next->quoted || next->after_comma || is_state_word(word.text)) return false;
+        const PartId id = control_called(word.text);
+        if (!id.valid() || id == circuit_.key || !circuit_.is_control(id)) return false;
+        const auto position = position_called(circuit_.part(id), next->text);
+        if (!position) return false;
+        if (options_.doubtful) options_.doubtful->push_back(words_.position());
+        words_.take();
+        words_.take();
+        add_setting(id, *position);
+        last_assigned_ = id;
+        return true;
+    }
+
+    static std::optional<std::size_t> position_called(const Part& part, std::string_view typed) {
+        const auto named = part.position_named(typed);
+        return named ? named : position_by_height(part, typed);
     }
 
     /// The named part behind `pull`, `new`, `lamp in` …; a problem when there is none.
     PartId take_part(std::string_view after, std::string_view example) {
         const Word* word = words_.peek();
         if (!word) {
-            error(nullptr, "a part is missing after '" + std::string(after) + "'",
+            error(ProblemCode::missing_word, nullptr, "a part is missing after '" + std::string(after) + "'",
                   "for example " + std::string(example));
             return {};
         }
@@ -138,14 +225,17 @@ private:
         }
         std::vector<std::string> names;
         for (const Part& part : circuit_.parts) names.push_back(part.name);
-        error(word, "no part is called '" + word->text + "'", did_you_mean(word->text, names));
+        error(ProblemCode::unknown_part, word, "no part is called '" + word->text + "'",
+              did_you_mean(word->text, names));
         return {};
     }
 
     void take_unplug() {
         words_.take();
         const Word* word = words_.peek();
-        if (!word) return error(nullptr, "what was unplugged is missing", "for example unplug C303");
+        if (!word)
+            return error(ProblemCode::missing_word, nullptr, "what was unplugged is missing",
+                         "for example unplug C303");
         words_.take();
         const PartId part = circuit_.find_part(word->text);
         if (part.valid() && (circuit_.part(part).fuse || circuit_.part(part).relay)) {
@@ -153,13 +243,13 @@ private:
             return;
         }
         if (!part.valid() && circuit_.find_wire(word->text).valid()) {
-            return error(word, "'" + word->text + "' is a wire and has no plug",
+            return error(ProblemCode::does_not_fit, word, "'" + word->text + "' is a wire and has no plug",
                          "name the connector or part at its end, for example unplug C303");
         }
         const auto place = find_place(circuit_, word->text);
         if (!place) {
-            return error(word, "no connector or part is called '" + word->text + "'",
-                         did_you_mean(word->text, place_names(circuit_)));
+            return error(ProblemCode::unknown_place, word, "no connector or part is called '" + word->text + "'",
+                         names_near(circuit_, word->text));
         }
         state_.unplugged.push_back(*place);
     }
@@ -170,7 +260,8 @@ private:
         const PartId part = take_part("pull", "pull F7");
         if (!part.valid()) return;
         if (!circuit_.part(part).fuse && !circuit_.part(part).relay) {
-            return error(word, "'" + word->text + "' is neither a fuse nor a relay", "write unplug " + word->text);
+            return error(ProblemCode::does_not_fit, word, "'" + word->text + "' is neither a fuse nor a relay",
+                         "write unplug " + word->text);
         }
         state_.pulled.push_back(part);
     }
@@ -182,8 +273,8 @@ private:
         const PartId part = take_part("lamp in", "lamp in F7");
         if (!part.valid()) return;
         if (!circuit_.part(part).fuse) {
-            return error(word, "'" + word->text + "' is no fuse that a lamp could stand in for",
-                         "for example lamp in F7");
+            return error(ProblemCode::does_not_fit, word,
+                         "'" + word->text + "' is no fuse that a lamp could stand in for", "for example lamp in F7");
         }
         state_.lamp_in.push_back(part);
     }
@@ -197,7 +288,7 @@ private:
     JointId take_lead_point(std::string_view example) {
         const Word* word = words_.peek();
         if (!word) {
-            error(nullptr, "a point is missing", "for example " + std::string(example));
+            error(ProblemCode::missing_word, nullptr, "a point is missing", "for example " + std::string(example));
             return {};
         }
         words_.take();
@@ -206,7 +297,8 @@ private:
         if (point->joints.size() > 1) {
             std::vector<std::string> halves;
             for (const JointId joint : point->joints) halves.push_back(circuit_.joint(joint).name);
-            error(word, "'" + word->text + "' has two halves; a lead touches one", "write " + list_words(halves));
+            error(ProblemCode::two_meanings, word, "'" + word->text + "' has two halves; a lead touches one",
+                  "write " + list_words(halves));
             return {};
         }
         return point->joints.front();
@@ -215,12 +307,12 @@ private:
     void take_two_ended(AddedLead lead, std::string_view example) {
         lead.a = take_lead_point(example);
         if (!words_.take_if("to")) {
-            return error(words_.peek(), "'to' is missing between the ends of the lead",
+            return error(ProblemCode::missing_word, words_.peek(), "'to' is missing between the ends of the lead",
                          "for example " + std::string(example));
         }
         lead.b = take_lead_point(example);
         if (lead.a.valid() && lead.a == lead.b) {
-            return error(words_.peek(), "both ends of the lead are on the same point",
+            return error(ProblemCode::contradiction, words_.peek(), "both ends of the lead are on the same point",
                          "for example " + std::string(example));
         }
         if (lead.a.valid() && lead.b.valid()) state_.leads.push_back(std::move(lead));
@@ -248,7 +340,9 @@ private:
     void take_handled() {
         const std::string verb = lower(words_.take().text);
         const Word* word = words_.peek();
-        if (!word) return error(nullptr, "what to " + verb + " is missing", "for example " + verb + " M1");
+        if (!word)
+            return error(ProblemCode::missing_word, nullptr, "what to " + verb + " is missing",
+                         "for example " + verb + " M1");
         if (verb == "tap" || verb == "turn") {
             const PartId part = take_part(verb, verb + " M1");
             if (part.valid()) state_.handled.push_back(verb + " " + circuit_.part(part).name);
@@ -257,8 +351,8 @@ private:
         words_.take();
         const auto place = find_place(circuit_, word->text);
         if (!place) {
-            return error(word, "nothing is called '" + word->text + "'",
-                         did_you_mean(word->text, place_names(circuit_)));
+            return error(ProblemCode::unknown_place, word, "nothing is called '" + word->text + "'",
+                         names_near(circuit_, word->text));
         }
         state_.handled.push_back(verb + " " + *place);
     }
@@ -305,7 +399,8 @@ private:
             return;
         }
         if (!id.valid()) {
-            return error(&word, "no control is called '" + name + "'", did_you_mean(name, state_word_list(circuit_)));
+            return error(ProblemCode::unknown_control, &word, "no control is called '" + name + "'",
+                         did_you_mean(name, state_word_list(circuit_)));
         }
         const Part& part = circuit_.part(id);
         const auto position = part.position_named(value);
@@ -313,7 +408,7 @@ private:
             std::vector<std::string> choices;
             for (const Position& p : part.positions) choices.push_back(part.name + "=" + p.name);
             return error(
-                &word, "'" + part.name + "' has no position '" + value + "'",
+                ProblemCode::unknown_position, &word, "'" + part.name + "' has no position '" + value + "'",
                 choices.empty() ? "'" + part.name + "' is nothing that can be set" : "write " + list_words(choices));
         }
         add_setting(id, *position);
@@ -348,15 +443,18 @@ private:
             if (same != found.end()) found = {Meaning(*same)};
         }
         words_.take();
-        if (found.size() == 1) {
-            add_setting(found.front().part, found.front().position);
+        // Several controls at off is one state: nothing is switched on.
+        const bool all_off = same_word(word.text, "off");
+        if (found.size() == 1 || all_off) {
+            for (const Meaning& meaning : found) add_setting(meaning.part, meaning.position);
             return true;
         }
         std::vector<std::string> choices;
         for (const Meaning& m : found) {
             choices.push_back(circuit_.part(m.part).name + "=" + circuit_.part(m.part).positions[m.position].name);
         }
-        error(&word, "'" + word.text + "' is a position of more than one control", "write " + list_words(choices));
+        error(ProblemCode::two_meanings, &word, "'" + word.text + "' is a position of more than one control",
+              "write " + list_words(choices));
         return true;
     }
 

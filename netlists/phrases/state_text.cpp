@@ -22,12 +22,10 @@ private:
     std::string text_;
 };
 
-/// A position's word alone means the setting where the circuit has one control and the word is nothing else.
 std::string write_position(const Circuit& circuit, PartId part, std::size_t position) {
     const Part& of = circuit.part(part);
     const std::string word = position < of.positions.size() ? of.positions[position].name : "?";
-    const bool only = circuit.controls.size() == 1 && circuit.controls.front().part == part && part != circuit.key;
-    return only && !is_state_word(word) && !is_measurement_word(word) ? word : of.name + "=" + word;
+    return stands_alone(circuit, part, word) ? word : of.name + "=" + word;
 }
 
 }  // namespace

@@ -2,7 +2,12 @@
 
 #include <algorithm>
 #include <array>
+#include <cctype>
 
+#include "netlists/phrases/loads.hpp"
+#include "netlists/phrases/phrase_forms.hpp"
+#include "netlists/phrases/places.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -15,14 +20,17 @@ constexpr std::array<std::pair<std::string_view, KeyPosition>, 5> key_words{{{"o
                                                                              {"run", KeyPosition::run},
                                                                              {"start", KeyPosition::start}}};
 
-constexpr std::array<std::string_view, 20> first_words{"key",  "unplug", "pull", "lamp", "new",     "jumper",   "feed",
-                                                       "load", "tap",    "turn", "heat", "cool",    "wiggle",   "after",
-                                                       "hot",  "cold",   "wet",  "bump", "earlier", "sometimes"};
+/// The words that begin a piece of a state.
+const std::vector<std::string_view>& state_keywords() {
+    static const std::vector<std::string_view> words = first_words(state_forms());
+    return words;
+}
 
 }  // namespace
 
 bool is_state_word(std::string_view word) {
-    return std::any_of(first_words.begin(), first_words.end(), [&](std::string_view w) { return same_word(w, word); });
+    const auto& words = state_keywords();
+    return std::any_of(words.begin(), words.end(), [&](std::string_view w) { return same_word(w, word); });
 }
 
 std::optional<KeyPosition> key_named(std::string_view word) {
@@ -63,6 +71,44 @@ bool StatePhrase::operator==(const StatePhrase& o) const {
            handled == o.handled && after_seconds == o.after_seconds && earlier == o.earlier && sometimes == o.sometimes;
 }
 
+namespace {
+
+/// Is the word nothing else that may stand where a position does: a number, a value, a unit, a word of a phrase, a
+/// load's word, a name of the circuit?
+bool is_nothing_else(const Circuit& circuit, std::string_view word) {
+    const bool letter = !word.empty() && std::isalpha(static_cast<unsigned char>(word.front())) != 0;
+    if (!letter || is_state_word(word) || is_measurement_word(word)) return false;
+    return !same_word(word, "open") && !same_word(word, "OL") && !is_unit_word(word) && !is_load_word(circuit, word) &&
+           !is_exact_name(circuit, word);
+}
+
+}  // namespace
+
+bool stands_alone(const Circuit& circuit, PartId control, std::string_view word) {
+    const bool only = circuit.controls.size() == 1 && circuit.controls.front().part == control && control != circuit.key;
+    return only && is_nothing_else(circuit, word);
+}
+
+void note_doubtful_positions(const Circuit& circuit, Problems& problems) {
+    const Part* first = nullptr;
+    std::vector<std::string> written;
+    for (const Control& control : circuit.controls) {
+        if (control.part == circuit.key) continue;
+        const Part& part = circuit.part(control.part);
+        for (const Position& position : part.positions) {
+            // Numbers are the trade's own names for speeds; they are written with their control and need no note.
+            const bool number = position.name.find_first_not_of("0123456789") == std::string::npos;
+            if (number || is_nothing_else(circuit, position.name)) continue;
+            if (!first) first = &part;
+            written.push_back(part.name + "=" + position.name);
+        }
+    }
+    if (!first) return;
+    problems.note(ProblemCode::two_meanings, first->source, "position '" + written.front().substr(written.front().find('=') + 1) +
+                                     "' is also another word of a phrase, or a name",
+                  "in a reading write " + list_words(written));
+}
+
 std::string words_as_typed(std::span<const Word> words) {
     std::string text;
     for (const Word& word : words) {
@@ -80,7 +126,7 @@ std::vector<std::string> state_word_list(const Circuit& circuit) {
             words.push_back(circuit.part(control.part).name + "=" + position.name);
         }
     }
-    for (const std::string_view word : first_words) words.emplace_back(word);
+    for (const std::string_view word : state_keywords()) words.emplace_back(word);
     return words;
 }
 
@@ -93,7 +139,7 @@ std::optional<StatePhrase> read_state_phrase(const TypedText& phrase, const Circ
         for (const Part& part : circuit.parts) {
             if (advice.empty() && part.position_named(left->text)) advice = "write " + part.name + "=" + left->text;
         }
-        own.error(words.place(left), "'" + left->text + "' is no word of a state",
+        own.error(ProblemCode::unknown_word, words.place(left), "'" + left->text + "' is no word of a state",
                   advice.empty() ? "for example hi, S1=hi, key on, unplug C303" : advice);
     }
     problems.add_all(own);

@@ -32,6 +32,13 @@ bool is_condition_word(std::string_view word);
 /// Does a state word begin with it (`key`, `unplug`, `hot`, `after` …)?
 bool is_state_word(std::string_view word);
 
+/// May a position of this control be written as its word alone, so that it reads as nothing else? Only where the
+/// circuit has one control, and the word is no other word of a phrase and no name.
+bool stands_alone(const Circuit& circuit, PartId control, std::string_view word);
+
+/// One note for the whole circuit: positions whose word is also a word of a phrase or a name, and how they are written.
+void note_doubtful_positions(const Circuit& circuit, Problems& problems);
+
 /// Words that may stand in a state here: settings, `key on`, `unplug` …
 std::vector<std::string> state_word_list(const Circuit& circuit);
 

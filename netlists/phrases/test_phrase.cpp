@@ -3,6 +3,7 @@
 #include "netlists/phrases/parses.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/tested.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -68,7 +69,7 @@ private:
 std::optional<Test> read_test_phrase(const TypedText& phrase, const Circuit& circuit, Problems& problems) {
     const TypedText plain{without_note(phrase), phrase.place};
     if (plain.text.empty()) {
-        problems.error(phrase.place, "the test is empty", "for example hi  M1.1 to B1-");
+        problems.error(ProblemCode::empty_phrase, phrase.place, "the test is empty", "for example hi  M1.1 to B1-");
         return std::nullopt;
     }
     const WhatReader<Tested> read = [&](WordReader& words, const StatePhrase&) { return read_tested(words, circuit); };

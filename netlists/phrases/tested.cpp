@@ -8,6 +8,7 @@
 #include "netlists/phrases/measurement.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/state_words.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -22,7 +23,9 @@ public:
 
     Asked read() {
         const Word* first = words_.peek();
-        if (!first) return problem(nullptr, "no measurement stands behind the state", "for example M1.1 to B1-");
+        if (!first)
+            return problem(ProblemCode::missing_word, nullptr, "no measurement stands behind the state",
+                           "for example M1.1 to B1-");
         const std::string word = lower(first->text);
         const bool is_name = is_exact_name(circuit_, first->text);
         if (is_measurement_word(word) && (is_measurement_word(first->text) || !is_name)) return read_by_keyword(word);
@@ -31,8 +34,8 @@ public:
     }
 
 private:
-    Asked problem(const Word* word, std::string message, std::string suggestion) {
-        words_.problems().error(words_.place(word), std::move(message), std::move(suggestion));
+    Asked problem(ProblemCode code, const Word* word, std::string message, std::string suggestion) {
+        words_.problems().error(code, words_.place(word), std::move(message), std::move(suggestion));
         return std::nullopt;
     }
 
@@ -98,7 +101,8 @@ private:
 
     Asked explain(const Word& first) {
         if (circuit_.find_wire(first.text).valid()) {
-            return problem(&first, "'" + first.text + "' is a wire; amps are measured by a clamp around it",
+            return problem(ProblemCode::does_not_fit, &first,
+                           "'" + first.text + "' is a wire; amps are measured by a clamp around it",
                            "write clamp " + first.text);
         }
         if (find_place(circuit_, first.text)) {
@@ -144,7 +148,9 @@ private:
 
     Asked read_pin(const Word& word) {
         auto place = take_place(words_, circuit_, lower(word.text));
-        if (!words_.take_if("drag")) return problem(words_.peek(), "'drag' is missing", "for example pin C303.4 drag");
+        if (!words_.take_if("drag"))
+            return problem(ProblemCode::missing_word, words_.peek(), "'drag' is missing",
+                           "for example pin C303.4 drag");
         return place ? Asked(DragTest{std::move(*place)}) : std::nullopt;
     }
 
@@ -157,7 +163,7 @@ private:
         if (!part.valid()) return std::nullopt;
         if (circuit_.part(part).fuse && words_.take_if("rating")) return RatingTest{part};
         if (circuit_.part(part).fuse) return FuseTest{part};
-        return problem(word, "'" + word->text + "' is neither a fuse, a breaker nor a link",
+        return problem(ProblemCode::does_not_fit, word, "'" + word->text + "' is neither a fuse, a breaker nor a link",
                        "name the fuse, for example fuse F7");
     }
 
@@ -168,7 +174,8 @@ private:
         const PartId part = take_part(words_, circuit_, "relay");
         if (!part.valid()) return std::nullopt;
         if (circuit_.part(part).relay) return RelayTest{part};
-        return problem(word, "'" + word->text + "' is no relay", "for a switch or load, measure volts");
+        return problem(ProblemCode::does_not_fit, word, "'" + word->text + "' is no relay",
+                       "for a switch or load, measure volts");
     }
 
     Asked read_load() {
@@ -181,7 +188,8 @@ private:
             names.push_back(circuit_.part(load).name);
         const bool several = meant.candidates.size() > 1;
         return problem(
-            &word, several ? "'" + word.text + "' may be more than one load" : "no load here is a '" + word.text + "'",
+            ProblemCode::unknown_load, &word,
+            several ? "'" + word.text + "' may be more than one load" : "no load here is a '" + word.text + "'",
             names.empty() ? "" : "write " + list_words(names));
     }
 

@@ -8,6 +8,7 @@
 
 #include "netlists/tables/figure_bounds.hpp"
 #include "netlists/text/misread.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -104,7 +105,7 @@ bool is_within(WordReader& words, const SourcePlace& place, const ReadValue& val
         if (!std::isfinite(end)) continue;
         const auto wrong = outside_bounds(bounds, end, value.text, example);
         if (!wrong) continue;
-        words.problems().error(place, wrong->message, wrong->suggestion);
+        words.problems().error(ProblemCode::figure_out_of_range, place, wrong->message, wrong->suggestion);
         return false;
     }
     return true;
@@ -115,14 +116,15 @@ std::nullopt_t report_no_value(WordReader& words, std::string_view example) {
     const Word& word = *words.peek();
     const std::string right(example);
     if (!looks_like_number(word.text) || word.text.find('-', 1) != std::string::npos) {
-        words.problems().error(words.place(&word), "'" + word.text + "' is no value; expected one such as " + right,
+        words.problems().error(ProblemCode::no_figure, words.place(&word),
+                               "'" + word.text + "' is no value; expected one such as " + right,
                                "write " + right + ", >10V, <0.1V, 0.06-0.15V, ~12V, open or OL");
         return std::nullopt;
     }
     static constexpr std::array units{Unit::volt, Unit::ohm, Unit::ampere, Unit::celsius};
     Misread misread = explain_misread(word.text, units);
     if (misread.suggestion.empty()) misread.suggestion = "for example " + right;
-    words.problems().error(words.place(&word), std::move(misread.message), std::move(misread.suggestion));
+    words.problems().error(misread.code, words.place(&word), std::move(misread.message), std::move(misread.suggestion));
     return std::nullopt;
 }
 
@@ -135,10 +137,11 @@ bool begins_value(const Word& word) {
     return first == '~' || first == '<' || first == '>';
 }
 
-std::optional<ReadValue> take_value(WordReader& words, std::string_view example) {
+std::optional<ReadValue> take_value(WordReader& words, std::string_view example, std::string_view only) {
     const Word* word = words.peek();
     if (!word) {
-        words.problems().error(words.place(), "the value is missing", "for example " + std::string(example));
+        words.problems().error(ProblemCode::missing_figure, words.place(), "the value is missing",
+                               "for example " + std::string(example));
         return std::nullopt;
     }
     std::size_t count = 1;
@@ -149,11 +152,16 @@ std::optional<ReadValue> take_value(WordReader& words, std::string_view example)
     const bool cut = count == 1 && typed.words > 1;
     const SourcePlace place = words.phrase().place.shifted(word->offset, cut ? typed.length : word->length);
     for (std::size_t i = 0; i < (cut ? 2 : count); ++i) words.take();
-    if (value->unit == Unit::none && !value->open) {
+    if (value->unit == Unit::none && !value->open && !only.empty()) {
+        std::string number = cut ? typed.text : text;
+        std::replace(number.begin(), number.end(), ',', '.');
+        value = parse_value(number + std::string(only));
+        if (!value) return std::nullopt;
+    } else if (value->unit == Unit::none && !value->open) {
         const auto unit_at = example.find_first_not_of("0123456789.");
         const std::string unit(unit_at == std::string_view::npos ? "V" : example.substr(unit_at));
         const std::string number = cut ? typed.text : text;
-        words.problems().error(place, "'" + number + "' has no unit", "write " + number + unit);
+        words.problems().error(ProblemCode::no_unit, place, "'" + number + "' has no unit", "write " + number + unit);
         return std::nullopt;
     }
     const FigureBounds* bounds = value->open ? nullptr : bounds_by_unit(value->unit);
@@ -162,13 +170,29 @@ std::optional<ReadValue> take_value(WordReader& words, std::string_view example)
     return value;
 }
 
+/// The unit in which a bare number is meant where only this one is possible; a pressure has several in use.
+static std::string_view unit_alone(Unit unit) {
+    switch (unit) {
+        case Unit::volt:
+            return "V";
+        case Unit::ampere:
+            return "A";
+        case Unit::celsius:
+            return "C";
+        case Unit::percent:
+            return "%";
+        default:
+            return {};
+    }
+}
+
 std::optional<ReadValue> take_value_in(WordReader& words, Unit unit, std::string_view example, Scale scale) {
     const Word* word = words.peek();
     const SourcePlace place = words.place();
-    auto value = take_value(words, example);
+    auto value = take_value(words, example, unit_alone(unit));
     if (!value) return std::nullopt;
     if (value->open || value->unit != unit) {
-        words.problems().error(place, "'" + word->text + "' is not in " + name_of(unit),
+        words.problems().error(ProblemCode::wrong_unit, place, "'" + word->text + "' is not in " + name_of(unit),
                                "for example " + std::string(example));
         return std::nullopt;
     }
@@ -191,24 +215,26 @@ std::optional<double> take_figure(WordReader& words, Unit unit, std::string_view
     const Word* word = words.peek();
     const std::string advice = "for example " + std::string(example);
     if (!word || !looks_like_number(word->text)) {
-        words.problems().error(words.place(word), std::string(what) + " missing", advice);
+        words.problems().error(ProblemCode::missing_figure, words.place(word), std::string(what) + " missing", advice);
         return std::nullopt;
     }
     words.take();
     if (!word->measure) {
         Misread misread = explain_misread(word->text, std::array{unit});
         if (misread.suggestion.empty()) misread.suggestion = advice;
-        words.problems().error(words.place(word), std::move(misread.message), std::move(misread.suggestion));
+        words.problems().error(misread.code, words.place(word), std::move(misread.message),
+                               std::move(misread.suggestion));
         return std::nullopt;
     }
     if (word->measure->unit != unit) {
-        words.problems().error(words.place(word), "'" + word->text + "' is not in " + name_of(unit), advice);
+        words.problems().error(ProblemCode::wrong_unit, words.place(word),
+                               "'" + word->text + "' is not in " + name_of(unit), advice);
         return std::nullopt;
     }
     const auto wrong =
         outside_bounds(figure_bounds("reading", figure, unit), word->measure->value, word->text, example);
     if (!wrong) return word->measure->value;
-    words.problems().error(words.place(word), wrong->message, wrong->suggestion);
+    words.problems().error(ProblemCode::figure_out_of_range, words.place(word), wrong->message, wrong->suggestion);
     return std::nullopt;
 }
 

@@ -40,7 +40,7 @@ constexpr FigureBounds rows[] = {
     {"reading", "load", Unit::watt, 0.1, 1e4},
     // faults, by what their size is
     {"fault", "ohms", Unit::ohm, 1e-6, most_ohms},
-    {"fault", "volts", Unit::volt, 0, most_supply},
+    {"fault", "volts", Unit::volt, 0.1, most_supply},
     {"fault", "amps", Unit::ampere, 0.05, most_fuse_amps},
     {"fault", "pressure", Unit::pascal, -1e5, 1e8},
     {"fault", "temperature", Unit::celsius, coldest, hottest},

@@ -10,31 +10,63 @@ namespace voltfall {
 namespace {
 
 constexpr std::array look_alikes{
-    LookAlike{0x00A0, "no-break space", ' '},
-    LookAlike{0x00AD, "soft hyphen", 0},
-    LookAlike{0x02BC, "modifier apostrophe", '\''},
-    LookAlike{0x2007, "figure space", ' '},
-    LookAlike{0x2009, "thin space", ' '},
-    LookAlike{0x200B, "zero-width space", 0},
-    LookAlike{0x2010, "hyphen", '-'},
-    LookAlike{0x2011, "no-break hyphen", '-'},
-    LookAlike{0x2012, "figure dash", '-'},
-    LookAlike{0x2013, "en dash", '-'},
-    LookAlike{0x2014, "em dash", '-'},
-    LookAlike{0x2015, "bar", '-'},
-    LookAlike{0x2018, "curly quote", '\''},
-    LookAlike{0x2019, "curly quote", '\''},
-    LookAlike{0x201A, "low quote", '\''},
-    LookAlike{0x201B, "curly quote", '\''},
-    LookAlike{0x201C, "curly quote", '"'},
-    LookAlike{0x201D, "curly quote", '"'},
-    LookAlike{0x201E, "low quote", '"'},
-    LookAlike{0x201F, "curly quote", '"'},
-    LookAlike{0x202F, "narrow no-break space", ' '},
-    LookAlike{0x2060, "word joiner", 0},
-    LookAlike{0x2212, "minus sign", '-'},
-    LookAlike{0x3000, "wide space", ' '},
-    LookAlike{0xFEFF, "byte order mark", 0},
+    LookAlike{0x00A0, "no-break space", ' '},   LookAlike{0x00AD, "soft hyphen", 0},
+    LookAlike{0x00B4, "accent", '\''},          LookAlike{0x02BC, "modifier apostrophe", '\''},
+    LookAlike{0x1680, "wide space", ' '},       LookAlike{0x180E, "vowel separator", 0},
+    LookAlike{0x2000, "en space", ' '},         LookAlike{0x2001, "em space", ' '},
+    LookAlike{0x2002, "en space", ' '},         LookAlike{0x2003, "em space", ' '},
+    LookAlike{0x2004, "thin space", ' '},       LookAlike{0x2005, "thin space", ' '},
+    LookAlike{0x2006, "thin space", ' '},       LookAlike{0x2007, "figure space", ' '},
+    LookAlike{0x2008, "thin space", ' '},       LookAlike{0x2009, "thin space", ' '},
+    LookAlike{0x200A, "hair space", ' '},       LookAlike{0x200B, "zero-width space", 0},
+    LookAlike{0x200C, "zero-width mark", 0},    LookAlike{0x200D, "zero-width mark", 0},
+    LookAlike{0x200E, "left-to-right mark", 0}, LookAlike{0x200F, "right-to-left mark", 0},
+    LookAlike{0x2010, "hyphen", '-'},           LookAlike{0x2011, "no-break hyphen", '-'},
+    LookAlike{0x2012, "figure dash", '-'},      LookAlike{0x2013, "en dash", '-'},
+    LookAlike{0x2014, "em dash", '-'},          LookAlike{0x2015, "bar", '-'},
+    LookAlike{0x2018, "curly quote", '\''},     LookAlike{0x2019, "curly quote", '\''},
+    LookAlike{0x201A, "low quote", '\''},       LookAlike{0x201B, "curly quote", '\''},
+    LookAlike{0x201C, "curly quote", '"'},      LookAlike{0x201D, "curly quote", '"'},
+    LookAlike{0x201E, "low quote", '"'},        LookAlike{0x201F, "curly quote", '"'},
+    LookAlike{0x2024, "one dot leader", '.'},   LookAlike{0x202F, "narrow no-break space", ' '},
+    LookAlike{0x2032, "prime", '\''},           LookAlike{0x2033, "double prime", '"'},
+    LookAlike{0x205F, "thin space", ' '},       LookAlike{0x2060, "word joiner", 0},
+    LookAlike{0x2061, "invisible sign", 0},     LookAlike{0x2062, "invisible sign", 0},
+    LookAlike{0x2063, "invisible sign", 0},     LookAlike{0x2064, "invisible sign", 0},
+    LookAlike{0x2212, "minus sign", '-'},       LookAlike{0x2215, "division slash", '/'},
+    LookAlike{0x2236, "ratio sign", ':'},       LookAlike{0x3000, "wide space", ' '},
+    LookAlike{0xFE0E, "variation mark", 0},     LookAlike{0xFE0F, "variation mark", 0},
+    LookAlike{0xFE63, "small hyphen", '-'},     LookAlike{0xFEFF, "byte order mark", 0},
+};
+
+/// `！` to `～`, as keyboards for East Asian scripts type the ASCII signs, letters and digits.
+constexpr auto wide_forms = [] {
+    std::array<LookAlike, 0x5E> forms{};
+    for (std::size_t i = 0; i < forms.size(); ++i)
+        forms[i] = {static_cast<char32_t>(0xFF01 + i), "wide form", static_cast<char>('!' + i)};
+    return forms;
+}();
+
+struct Range {
+    char32_t first;
+    char32_t last;
+};
+
+/// Letters and digits, by the blocks of Unicode that hold scripts; marks that only stand on a letter count as such.
+constexpr std::array letters{
+    Range{U'0', U'9'},       Range{U'A', U'Z'},     Range{U'a', U'z'},       Range{0x00AA, 0x00AA},
+    Range{0x00B5, 0x00B5},   Range{0x00BA, 0x00BA}, Range{0x00C0, 0x00D6},   Range{0x00D8, 0x00F6},
+    Range{0x00F8, 0x02AF},   Range{0x0300, 0x036F}, Range{0x0370, 0x037D},   Range{0x037F, 0x0383},
+    Range{0x0386, 0x0386},   Range{0x0388, 0x058F}, Range{0x0591, 0x05F2},   Range{0x0610, 0x061A},
+    Range{0x0620, 0x0669},   Range{0x066E, 0x06D3}, Range{0x06D5, 0x1FFF},   Range{0x2126, 0x2126},
+    Range{0x212A, 0x212B},   Range{0x2C00, 0x2DFF}, Range{0x3005, 0x3007},   Range{0x3041, 0xD7FF},
+    Range{0xF900, 0xFDFF},   Range{0xFE70, 0xFEFC}, Range{0x10000, 0x1CFFF}, Range{0x1E000, 0x1EFFF},
+    Range{0x20000, 0x3FFFF},
+};
+
+constexpr std::array controls{
+    Range{0x00, 0x1F},     Range{0x7F, 0x9F},     Range{0x2028, 0x2029},   Range{0x202A, 0x202E},
+    Range{0x2066, 0x2069}, Range{0xFFF9, 0xFFFB}, Range{0xE0000, 0xE007F},
 };
 
 constexpr bool is_continuation(unsigned char byte) {
@@ -106,9 +138,45 @@ std::u32string_view trimmed(std::u32string_view text) {
 }
 
 const LookAlike* look_alike(char32_t code) {
-    const auto found =
-        std::find_if(look_alikes.begin(), look_alikes.end(), [code](const LookAlike& l) { return l.code == code; });
-    return found == look_alikes.end() ? nullptr : &*found;
+    if (code < look_alikes.front().code) return nullptr;
+    if (code >= 0xFF01 && code <= 0xFF5E) return &wide_forms.at(code - 0xFF01);
+    const auto found = std::lower_bound(look_alikes.begin(), look_alikes.end(), code,
+                                        [](const LookAlike& one, char32_t wanted) { return one.code < wanted; });
+    return found == look_alikes.end() || found->code != code ? nullptr : &*found;
+}
+
+bool is_letter(char32_t code) {
+    const auto in = [code](const Range& range) { return code >= range.first && code <= range.last; };
+    return std::any_of(letters.begin(), letters.end(), in);
+}
+
+bool is_name(std::string_view text) {
+    const auto characters = characters_of(text);
+    return !characters.empty() && std::all_of(characters.begin(), characters.end(), [](const Character& c) {
+        return c.valid && (is_letter(c.code) || c.code == U'_' || c.code == U'-' || c.code == U'/');
+    });
+}
+
+bool is_control(char32_t code) {
+    const auto in = [code](const Range& range) { return code >= range.first && code <= range.last; };
+    return std::any_of(controls.begin(), controls.end(), in);
+}
+
+std::string visible(std::string_view text) {
+    std::string shown;
+    while (!text.empty()) {
+        const Character character = first_character(text);
+        text.remove_prefix(character.bytes.size());
+        const auto code = static_cast<unsigned>(character.code);
+        if (character.valid && (character.code == '\n' || !is_control(character.code))) {
+            shown += character.bytes;
+        } else if (character.valid && code == '\t') {
+            shown += ' ';
+        } else {
+            shown += !character.valid || code < 0x80 ? fmt::format("\\x{:02X}", code) : fmt::format("\\u{:04X}", code);
+        }
+    }
+    return shown;
 }
 
 std::string code_point_name(char32_t code) {

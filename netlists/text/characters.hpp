@@ -24,6 +24,20 @@ int character_count(std::string_view text);
 std::string_view trimmed(std::string_view text);
 std::u32string_view trimmed(std::u32string_view text);
 
+/// May the character stand in a name? Letters and digits of any script; no signs, arrows, emoji, marks or blanks.
+bool is_letter(char32_t code);
+
+/// Letters and digits of any script, `_`, `-` and `/`: what diagrams print as a name. False for an empty text.
+bool is_name(std::string_view text);
+
+/// A character that a terminal obeys instead of showing it: U+0000 to U+001F, U+007F to U+009F, the separators of lines
+/// and paragraphs, and the marks that turn the direction of writing. A tab is one too.
+bool is_control(char32_t code);
+
+/// The text as it may be shown: what a terminal would obey, and bytes that are not UTF-8, by their numbers
+/// (`\x1B`, `\u009B`). Line ends stay.
+std::string visible(std::string_view text);
+
 /// A character that looks like a plain one and is not: curly quotes, dashes, no-break spaces.
 struct LookAlike {
     char32_t code;

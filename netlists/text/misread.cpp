@@ -4,6 +4,7 @@
 #include <iterator>
 #include <vector>
 
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -73,21 +74,24 @@ Misread explain_misread(std::string_view token, std::span<const Unit> expected) 
     const std::string_view unit = unsigned_number.substr(end);
     if (unit.empty()) {
         const bool reads = parse_measure(with_point(unsigned_number)).has_value();
-        return reads ? Misread{typed + " has no unit", {}} : Misread{typed + " is no number that can be read", {}};
+        return reads ? Misread{ProblemCode::no_unit, typed + " has no unit", {}}
+                     : Misread{ProblemCode::no_figure, typed + " is no number that can be read", {}};
     }
     if (!is_unit_word(unit)) {
         const std::string near = nearest_unit(unit, expected);
         const std::string meant = marks + std::string(number.substr(0, number.size() - unit.size())) + near;
-        return {typed + " is no figure: '" + std::string(unit) + "' is no unit",
+        return {ProblemCode::wrong_unit, typed + " is no figure: '" + std::string(unit) + "' is no unit",
                 near.empty() ? "" : "did you mean " + meant + "?"};
     }
     const bool gauge = same_word(unit, "AWG") || same_word(unit, "ga") || same_word(unit, "gauge");
-    if (gauge) return {typed + " is no wire gauge", "gauges are whole numbers, 0000AWG to 40AWG"};
+    if (gauge)
+        return {ProblemCode::no_figure, typed + " is no wire gauge", "gauges are whole numbers, 0000AWG to 40AWG"};
     if (sign && parse_measure(unsigned_number)) {
         const std::string plain = "write " + marks + std::string(unsigned_number);
-        return {typed + (number.front() == '-' ? " must not be below zero" : " has a sign"), plain};
+        return {ProblemCode::figure_out_of_range,
+                typed + (number.front() == '-' ? " must not be below zero" : " has a sign"), plain};
     }
-    return {typed + " is no number that can be read", {}};
+    return {ProblemCode::no_figure, typed + " is no number that can be read", {}};
 }
 
 TypedNumber number_as_typed(std::span<const Word> words) {

@@ -5,6 +5,7 @@
 #include <string>
 #include <string_view>
 
+#include "netlists/text/problem.hpp"
 #include "netlists/text/words.hpp"
 
 namespace voltfall {
@@ -18,6 +19,7 @@ bool looks_like_number(std::string_view token);
 
 /// What is said of a number that does not read, or that reads without a unit where one is needed.
 struct Misread {
+    ProblemCode code;
     std::string message;     ///< "'36ohn' is no figure: 'ohn' is no unit"
     std::string suggestion;  ///< "did you mean 36ohm?", or empty
 };

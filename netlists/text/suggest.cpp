@@ -57,10 +57,12 @@ std::string nearest(std::string_view typed, std::span<const std::string> known) 
         if (word.size() > longest_word) continue;
         const std::size_t gap = typed.size() > word.size() ? typed.size() - word.size() : word.size() - typed.size();
         const std::size_t allowed = allowed_distance(typed.size(), word.size());
-        if (gap > allowed || gap >= best_distance) continue;
+        if (gap > allowed || gap > best_distance) continue;
         const std::size_t distance = edit_distance(typed, word);
         const bool something_shared = distance < std::max(typed.size(), word.size());
-        if (distance > allowed || !something_shared || distance >= best_distance) continue;
+        const bool same_length =
+            distance == best_distance && word.size() == typed.size() && best.size() != typed.size();
+        if (distance > allowed || !something_shared || (distance >= best_distance && !same_length)) continue;
         best = word;
         best_distance = distance;
     }

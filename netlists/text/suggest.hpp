@@ -17,7 +17,8 @@ bool same_word(std::string_view a, std::string_view b);
 std::size_t edit_distance(std::string_view a, std::string_view b);
 
 /// The known word nearest to a typed one, or empty when none is near enough (more than a third of the
-/// letters, and more than two, differ; of words up to three letters, more than one). Ties go to the first.
+/// letters, and more than two, differ; of words up to three letters, more than one). Of equally near ones a word of the
+/// same length is taken, else the first.
 std::string nearest(std::string_view typed, std::span<const std::string> known);
 
 /// "did you mean 'x'?" or an empty string when nothing is near.

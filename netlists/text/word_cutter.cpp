@@ -1,5 +1,7 @@
 #include "netlists/text/word_cutter.hpp"
 
+#include "netlists/text/problem_code.hpp"
+
 #include <algorithm>
 
 #include <fmt/format.h>
@@ -107,7 +109,8 @@ void WordCutter::cut_quoted() {
         text += characters_[i].valid ? symbols_[i].bytes : std::string_view("?");
     }
     if (at == symbols_.size()) {
-        problems_.error(phrase_.place.shifted(static_cast<int>(from), static_cast<int>(at - from)),
+        problems_.error(ProblemCode::open_quotes,
+                        phrase_.place.shifted(static_cast<int>(from), static_cast<int>(at - from)),
                         "the quoted text '" + text + "' has no closing quote", "end it with \"");
     } else {
         if (symbols_[at].report) report_look_alike(at);
@@ -194,7 +197,7 @@ void WordCutter::report_look_alike(std::size_t at) {
     const SourcePlace place = phrase_.place.shifted(static_cast<int>(at), 1);
     const Character& character = characters_[at];
     if (!character.valid) {
-        problems_.error(place,
+        problems_.error(ProblemCode::not_utf8, place,
                         fmt::format("the byte 0x{:02X} is not UTF-8 text", static_cast<unsigned>(character.code)),
                         "save the file as UTF-8, or type the character again");
         return;
@@ -202,19 +205,21 @@ void WordCutter::report_look_alike(std::size_t at) {
     const std::string code = code_point_name(character.code);
     const LookAlike* alike = look_alike(character.code);
     if (!alike) {
-        problems_.error(place, "a control character (" + code + ") stands in the text", "take it out");
+        problems_.error(ProblemCode::control_character, place, "a control character (" + code + ") stands in the text",
+                        "take it out");
         return;
     }
     const std::string message = "the character " + code + " (" + std::string(alike->name) + ") is not read here";
     switch (alike->plain) {
         case '\0':
-            problems_.error(place, message, "take it out; it cannot be seen");
+            problems_.error(ProblemCode::strange_character, place, message, "take it out; it cannot be seen");
             break;
         case ' ':
-            problems_.error(place, message, "type a plain blank instead");
+            problems_.error(ProblemCode::strange_character, place, message, "type a plain blank instead");
             break;
         default:
-            problems_.error(place, message, std::string("type a plain ") + alike->plain + " instead");
+            problems_.error(ProblemCode::strange_character, place, message,
+                            std::string("type a plain ") + alike->plain + " instead");
             break;
     }
 }
@@ -229,7 +234,8 @@ void WordCutter::report_thousands(std::size_t from, std::size_t to, const std::s
         if (end - comma != 4 || comma - start > 3 || text[start] == '0') continue;
         std::string thousands = text;
         thousands.erase(comma, 1);
-        problems_.error(phrase_.place.shifted(static_cast<int>(from), static_cast<int>(to - from)),
+        problems_.error(ProblemCode::two_meanings,
+                        phrase_.place.shifted(static_cast<int>(from), static_cast<int>(to - from)),
                         "'" + text + "' may mean '" + thousands + "' or '" + with_point(text) + "'",
                         "type " + thousands + " or " + with_point(text));
         return;

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "netlists/text/characters.hpp"
+#include "netlists/text/plain_text.hpp"
 #include "netlists/text/suggest.hpp"
 #include "netlists/text/word_cutter.hpp"
 
@@ -96,6 +97,13 @@ std::vector<Word> cut_words(const TypedText& phrase, Problems& problems) {
     }
     for (Word& word : words) read_number(word);
     return words;
+}
+
+bool reads_plain(const TypedText& text, Problems& problems) {
+    Problems own;
+    cut_words(text, own);
+    problems.add_all(own);
+    return !own.has_errors();
 }
 
 WordReader::WordReader(const TypedText& phrase, Problems& problems)

@@ -57,6 +57,10 @@ public:
             served_.post("/line", "lesson=" + lesson + "&turn=" + std::to_string(turn_++) + "&" + fields, cookie_);
         return answer.substr(0, 12);
     }
+    /// The same from a page of another moment.
+    std::string line_of_page(int turn, const std::string& lesson, const std::string& fields) const {
+        return served_.post("/line", "lesson=" + lesson + "&turn=" + std::to_string(turn) + "&" + fields, cookie_);
+    }
     std::string get(const std::string& path) const { return served_.get(path, cookie_); }
     const std::string& who() const { return who_; }
 
@@ -138,6 +142,19 @@ TEST_CASE("a class that was killed goes on where it stood, and a line of an old 
     CHECK(learner.bench("dark-lamp") == before);
     Learner stale(again, "AB");
     CHECK(stale.line("dark-lamp", "line=new+L1") == "HTTP/1.1 303");  // not entered: who it is must be confirmed
+    CHECK(learner.bench("dark-lamp") == before);
+}
+
+TEST_CASE("a line of an old page is not done, and stands there to be sent again") {
+    const ClassFolder at;
+    Served served(at.lessons());
+    Learner learner(served, "ab");
+    learner.line("dark-lamp", lamp_by_the_book[0]);
+    const std::string before = learner.bench("dark-lamp");
+    learner.line_of_page(0, "dark-lamp", "line=new+L1");
+    const std::string told = learner.bench("dark-lamp");
+    CHECK(contains(told, "nothing was done"));
+    CHECK(contains(told, "value=\"new L1\""));
     CHECK(learner.bench("dark-lamp") == before);
 }
 

@@ -70,7 +70,7 @@ TEST_CASE("an error of the file is the answer: on stdout, located, status 3") {
     CHECK(answer["ok"] == false);
     REQUIRE_FALSE(answer["problems"].empty());
     const Json& problem = answer["problems"][0];
-    CHECK(keys_of(problem) == std::vector<std::string>{"file", "line", "column", "severity", "message", "suggestion"});
+    CHECK(keys_of(problem) == std::vector<std::string>{"file", "line", "column", "severity", "message", "suggestion", "code"});
     CHECK(problem["file"] == file.path());
     CHECK(problem["line"] == 13);
     CHECK(problem["severity"] == "error");

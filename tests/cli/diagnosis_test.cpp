@@ -128,7 +128,7 @@ TEST_CASE("reasons that a better candidate has too are not written again") {
 }
 
 TEST_CASE("a cavity is reached with its connector and a socket with its part") {
-    const Said said = command_line({"match", scenario("weak-air.job.toml"), "--top", "30"});
+    const Said said = command_line({"match", "--why", scenario("weak-air.job.toml"), "--top", "30"});
     INFO(said.out);
     CHECK(contains(said.out, "repair C101.4, 25 min there and back"));
     CHECK(contains(said.out, "repair F7.2, 2 min there and back"));
@@ -154,14 +154,24 @@ TEST_CASE("next as JSON has the keys of its contract in their order") {
 
 TEST_CASE("next text puts the caution before the step it belongs to") {
     for (const int width : {44, 80}) {
-        const std::string text = next_text(sample_next(), {width});
+        NextView view = sample_next();
+        view.answer.stop.reset();
+        const std::string text = next_text(view, {width});
         INFO(text);
         CHECK(widest_line(text) <= width);
         REQUIRE(contains(text, "CAUTION hot exhaust-gas tube"));
         CHECK(text.find("CAUTION") < text.find("across C101.4"));
         CHECK(contains(text, "3.40 to 4.00 V"));
-        CHECK(contains(text, "stop testing: C101.4 resistance"));
     }
+}
+
+TEST_CASE("after stop there are no further tests, but what ends testing is said") {
+    const NextView view = sample_next();
+    CHECK(contains(next_text(view, {80}), "stop testing: C101.4 resistance"));
+    CHECK_FALSE(contains(next_text(view, {80}), "across C101.4"));
+    PageStyle all{80};
+    all.all = true;
+    CHECK(contains(next_text(view, all), "across C101.4"));
 }
 
 TEST_CASE("the weak-air job puts the bulkhead pin first, and the words tell against the motor") {

@@ -1,5 +1,6 @@
 #include "cli/views/problem_view.hpp"
 
+#include "netlists/text/problem_code.hpp"
 #include "tests/cli/command_line.hpp"
 #include "tests/support/catch.hpp"
 
@@ -16,7 +17,8 @@ std::string shown(const Problem& problem, int width = 80) {
 }  // namespace
 
 TEST_CASE("a problem shows its place, its line, a caret and its suggestion") {
-    const Problem problem{Severity::error,
+    const Problem problem{ProblemCode::unknown_part,
+                          Severity::error,
                           {"x.toml", 23, 16, 6, "541 = \"F7.2 > C11.4  6mm2\""},
                           "no part 'C11'",
                           "did you mean 'C101'?"};
@@ -28,23 +30,25 @@ TEST_CASE("a problem shows its place, its line, a caret and its suggestion") {
 }
 
 TEST_CASE("a problem of the file as a whole has no line and no caret") {
-    const Problem problem{Severity::error, {"gone.toml", 0, 0, 1, ""}, "cannot read this file", ""};
+    const Problem problem{
+        ProblemCode::unknown_part, Severity::error, {"gone.toml", 0, 0, 1, ""}, "cannot read this file", ""};
     CHECK(shown(problem) == "gone.toml: error: cannot read this file\n");
 }
 
 TEST_CASE("a tab before the place does not move the caret off it") {
-    const Problem problem{Severity::note, {"x.toml", 1, 3, 1, "\tab"}, "m", ""};
+    const Problem problem{ProblemCode::unknown_part, Severity::note, {"x.toml", 1, 3, 1, "\tab"}, "m", ""};
     CHECK(shown(problem) == "x.toml:1:3: note: m\n   ab\n    ^\n");
 }
 
 TEST_CASE("the caret counts characters, not bytes") {
-    const Problem problem{Severity::error, {"x.toml", 1, 4, 1, "90\xCE\xA9!"}, "m", ""};
+    const Problem problem{ProblemCode::unknown_part, Severity::error, {"x.toml", 1, 4, 1, "90\xCE\xA9!"}, "m", ""};
     CHECK(shown(problem) == "x.toml:1:4: error: m\n  90\xCE\xA9!\n     ^\n");
 }
 
 TEST_CASE("a long line is cut around the place and still fits 44 columns") {
     const std::string line = std::string(200, 'a') + "WRONG" + std::string(300, 'b');
-    const Problem problem{Severity::warning, {"x.toml", 7, 201, 5, line}, "this is wrong", ""};
+    const Problem problem{
+        ProblemCode::unknown_part, Severity::warning, {"x.toml", 7, 201, 5, line}, "this is wrong", ""};
     const std::string text = shown(problem, 44);
     CHECK(widest_line(text) <= 44);
     const std::vector<std::string> lines = lines_of(text);
@@ -54,8 +58,8 @@ TEST_CASE("a long line is cut around the place and still fits 44 columns") {
 }
 
 TEST_CASE("problems are counted by severity") {
-    const Problem error{Severity::error, {}, "a", ""};
-    const Problem note{Severity::note, {}, "b", ""};
+    const Problem error{ProblemCode::unknown_part, Severity::error, {}, "a", ""};
+    const Problem note{ProblemCode::unknown_part, Severity::note, {}, "b", ""};
     CHECK(problem_counts({}) == "no problems");
     CHECK(problem_counts({error, note, error}) == "2 errors, 1 note");
 }

@@ -412,7 +412,7 @@ TEST_CASE("serve says what it cannot serve, and asks before it listens to a netw
     } else {
         const Said asked = command_line({"serve", desk.file().path(), "--lan"}, page_of(80), "no\n");
         CHECK(asked.status == 1);
-        CHECK(contains(asked.out, "not encrypted"));
+        CHECK(contains(asked.out, "Everyone on the network of"));
         CHECK(contains(asked.err, "not listening"));
         CHECK_FALSE(contains(asked.out, "key="));
     }

@@ -68,7 +68,7 @@ TEST_CASE("values that nobody typed are shown with their source, and what is ass
         assumed = assumed || value["assumed"] == true;
     }
     CHECK(assumed);
-    CHECK(contains(command_line({"show", scenario("cab-blower.toml")}).out, "ASSUMED"));
+    CHECK(contains(command_line({"show", "--defaults", scenario("cab-blower.toml")}).out, "ASSUMED"));
 }
 
 TEST_CASE("show text fits 44 and 80 columns") {

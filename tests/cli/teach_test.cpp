@@ -52,7 +52,7 @@ TEST_CASE("a lesson is solved line by line through a pipe") {
     CHECK(contains(said.out, "concern weak air on every speed, worst on high"));
     CHECK(contains(said.out, "C101.4@541 to C101.4@542 at hi, key run: 3.7"));
     CHECK(contains(said.out, "ruled out:"));
-    CHECK(contains(said.out, "SOLVED what failed is mended"));
+    CHECK(contains(said.out, "Solved: what failed is mended"));
     CHECK(contains(said.out, "hidden C101.4 resistance 0.3ohm"));
     CHECK(contains(said.out, "the tool's own plan took"));
     CHECK(contains(said.out, "lost in C101.4, 47 W of heat there"));
@@ -109,10 +109,10 @@ TEST_CASE("an unsafe action, a blind test, a wrong part and a repair without its
           "[checked]") {
     const Said unsafe = taught("fuse-goes-again", "new F7 60A\nnew F7\n");
     CHECK(unsafe.status == 1);
-    CHECK(contains(unsafe.out, "UNSAFE a fuse of 60 A where the diagram says 40 A"));
+    CHECK(contains(unsafe.out, "unsafe: a fuse of 60 A where the diagram says 40 A"));
     CHECK(contains(unsafe.out, "risk an unsafe action ended the exercise"));
     const Said airbag = taught("quiet-roof-fan", "suspect feed: lamp C390.1 to B1-\n");
-    CHECK(contains(airbag.out, "UNSAFE C390 belongs to an airbag circuit"));
+    CHECK(contains(airbag.out, "unsafe: C390 belongs to an airbag circuit"));
     const Said blind = taught("dim-lamp", "suspect feed: off L1.1 to B1-\ndone\n");
     CHECK(contains(blind.out, "could not show it"));
     const Said wrong = taught("dark-lamp", "new L1\ndone\n");

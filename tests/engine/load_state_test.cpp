@@ -91,6 +91,36 @@ TEST_CASE("a clutch is pulled or not, a lamp dim, a heater weak") {
     CHECK(load_state(heater.settled(0.4), PartId{0}, &warm).seen == LoadSeen::weak);
 }
 
+TEST_CASE("what nobody has switched on is off, runs, glows or creeps by its own volts and speed") {
+    const LoadCircuit lamp("lamp", Resistor{7}, 12);
+    const Settled dark = lamp.settled(1e9);
+    CHECK(load_state(dark, PartId{0}, &dark).seen == LoadSeen::off);
+    CHECK(load_state(lamp.settled(1e3), PartId{0}, &dark).seen == LoadSeen::off);
+    // Half the volts: seen to glow (from some 15 % of them, common practice, no source), and far from lit.
+    const LoadState faint = load_state(lamp.settled(7), PartId{0}, &dark);
+    CHECK(faint.seen == LoadSeen::glows);
+    CHECK(faint.said() == "glows");
+    CHECK(load_state(lamp.settled(), PartId{0}, &dark).seen == LoadSeen::runs);
+    CHECK(load_state(lamp.settled(), PartId{0}, &dark).said() == "lit");
+    // Nothing to compare with: the nameplate's load should work.
+    CHECK(load_state(dark, PartId{0}, nullptr).said() == "out");
+
+    const LoadCircuit made("motor", blower(), 13.5);
+    const Settled still = made.settled(1e6);
+    std::size_t creeping = 0;
+    for (const double ohms : {0.0, 1.0, 2.0, 3.0, 4.0, 6.0, 8.0, 12.0}) {
+        const LoadState state = load_state(made.settled(ohms), PartId{0}, &still);
+        REQUIRE(state.rpm);
+        INFO(ohms << " ohm, " << *state.rpm << " rpm");
+        const double share = *state.rpm / 3500;
+        CHECK(state.seen == (share < 0.05   ? LoadSeen::off
+                             : share < 0.25 ? LoadSeen::creeps
+                                            : LoadSeen::runs));
+        creeping += state.seen == LoadSeen::creeps ? 1 : 0;
+    }
+    CHECK(creeping > 0);
+}
+
 TEST_CASE("a wire's two currents differ by what a chafe takes from its middle") {
     BranchCircuit made;
     made.source("B1", "plus", "0", 12);

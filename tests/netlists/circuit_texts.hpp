@@ -64,8 +64,8 @@ inline Problem only_error(const std::string& text, const std::string& under = ""
     REQUIRE(errors.size() == 1);
     if (!under.empty()) {
         const SourcePlace& place = errors[0].place;
-        CHECK(place.text.substr(static_cast<std::size_t>(place.column - 1), static_cast<std::size_t>(place.length)) ==
-              under);
+        CHECK(place.text.str().substr(static_cast<std::size_t>(place.column - 1),
+                                      static_cast<std::size_t>(place.length)) == under);
     }
     return errors[0];
 }

@@ -126,7 +126,7 @@ circuit = "bookmobile.toml"
 concren = "weak air"
 tools = ["metre", "lamp 21V"]
 [readings]
-1 = "off M1.1 to B1- 12.6"
+1 = "off M1.1 to B1- 12.6X"
 2 = "hii clamp 542 12.1A"
 3 = 12
 [fited]
@@ -142,11 +142,11 @@ R9 = "new"
     CHECK(all[0] == "'concren' is no key of a job");
     CHECK(all[1] == "no tool is called 'metre'");
     CHECK(all[2] == "'21V' is no figure of a lamp");
-    CHECK(all[3] == "'12.6' has no unit");
+    CHECK(all[3] == "'12.6X' is no figure: 'X' is no unit");
     CHECK(all[4] == "'hii' is neither a setting nor a point, wire or part");
     CHECK(all[5] == "reading '3' must be a text");
     CHECK(all[6] == "'[fited]' is no section of a job");
-    CHECK(all[7] == "no part is called 'R9'");
+    CHECK(all[7] == "no part or plug is called 'R9'");
     CHECK(reading.problems.list()[3].place.line == 6);
     CHECK(reading.problems.list()[3].place.column == 22);
     CHECK(reading.problems.list()[0].suggestion == "did you mean 'concern'?");
@@ -159,7 +159,10 @@ TEST_CASE("a circuit that is not there is a problem at its key") {
     REQUIRE(messages(reading) == std::vector<std::string>{"there is no circuit file 'bokmobile.toml'"});
     CHECK(reading.problems.list().front().place.line == 2);
     CHECK(reading.problems.list().front().suggestion == "did you mean 'bookmobile.toml'?");
-    CHECK(messages(folder.read("format = 1\n")) == std::vector<std::string>{"the job does not name its circuit"});
+    CHECK(messages(folder.read("format = 1\n")) ==
+          std::vector<std::string>{"the file is no circuit, no job and no lesson"});
+    CHECK(messages(folder.read("format = 1\nconcern = \"weak\"\n")) ==
+          std::vector<std::string>{"the job does not name its circuit"});
     CHECK_FALSE(messages(read_job_file("no-such-folder/job.toml")).empty());
 }
 
@@ -192,7 +195,7 @@ TEST_CASE("a reading added on the command line gets the next free number") {
     Job job = *reading.job;
     Problems problems;
     add_reading(job, *reading.circuit, TypedText::argument("--read", "hi M1.1 to B1- 10.3V"), problems);
-    add_reading(job, *reading.circuit, TypedText::argument("--read", "hi M1.1 to B1- 10.3"), problems);
+    add_reading(job, *reading.circuit, TypedText::argument("--read", "hi M1.1 to B1- 10.3X"), problems);
     REQUIRE(job.readings.size() == 2);
     CHECK(job.readings[1].id == "3");
     REQUIRE(problems.list().size() == 1);

@@ -10,7 +10,8 @@ namespace {
 /// "message | what stands under the caret".
 std::string blamed(const Problem& problem) {
     const auto from = static_cast<std::size_t>(problem.place.column - 1);
-    return problem.message + " | " + problem.place.text.substr(from, static_cast<std::size_t>(problem.place.length));
+    return problem.message + " | " +
+           problem.place.text.str().substr(from, static_cast<std::size_t>(problem.place.length));
 }
 
 std::string blamed(const std::string& reading) {
@@ -51,8 +52,10 @@ TEST_CASE("a reading that no meter shows is refused with what can be") {
 }
 
 TEST_CASE("a value of a reading that does not read is blamed as it was typed") {
-    CHECK(blamed("hi M1.1 to B1- 12,3") == "'12,3' has no unit | 12,3");
-    CHECK(problem_of("hi M1.1 to B1- 12,3").suggestion == "write 12,3V");
+    // In the hand a bare number may be ohms or volts; on the vehicle it is volts.
+    CHECK(blamed("unplug C303 R1.1 to R1.4 12,3") == "'12,3' has no unit | 12,3");
+    CHECK(problem_of("unplug C303 R1.1 to R1.4 12,3").suggestion == "write 12,3V");
+    CHECK(measured<VoltsReading>("hi M1.1 to B1- 12,3").value.low == Approx(12.3));
     CHECK(blamed("hi M1.1 to B1- 12X") == "'12X' is no figure: 'X' is no unit | 12X");
     CHECK(blamed("unplug C303 R1.1 to R1.4 36ohn") == "'36ohn' is no figure: 'ohn' is no unit | 36ohn");
     CHECK(problem_of("unplug C303 R1.1 to R1.4 36ohn").suggestion == "did you mean 36ohm?");
@@ -62,7 +65,7 @@ TEST_CASE("a value of a reading that does not read is blamed as it was typed") {
 
 TEST_CASE("a load with a word that is none of a load blames the word") {
     CHECK(blamed("hi blower backwards") ==
-          "'backwards' is no word of a load: dead, slow, normal, fast, runs, weak, hums, squeals or erratic | "
+          "'backwards' is no word of a load: dead, slow, normal, fast, runs, weak, hums, squeals, erratic, glows or ok | "
           "backwards");
     CHECK(problem_of("hi blower slwo").suggestion == "did you mean 'slow'?");
     CHECK(problem_of("hi blower").message == "the word of a load is missing");
@@ -96,7 +99,7 @@ TEST_CASE("a size of a fault that does not read or cannot be is refused") {
     CHECK(fault_blamed("M1 drag 0.2") == "'0.2' cannot be the drag factor of a fault; expected 1 to 100 | 0.2");
     CHECK(fault_blamed("M1 drag 1e20") == "'1e20' cannot be the drag factor of a fault; expected 1 to 100 | 1e20");
     CHECK(fault_blamed("F7 rating 1e9A") == "'1e9A' cannot be the amps of a fault; expected 50mA to 1000A | 1e9A");
-    CHECK(fault_blamed("B1 weak 1e9V") == "'1e9V' cannot be the volts of a fault; expected 0V to 60V | 1e9V");
+    CHECK(fault_blamed("B1 weak 1e9V") == "'1e9V' cannot be the volts of a fault; expected 0.1V to 60V | 1e9V");
 }
 
 TEST_CASE("a resistance without ohms says what is taken for them") {

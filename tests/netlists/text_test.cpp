@@ -1,8 +1,11 @@
 // Quantities, problems and suggestions: what a person types.
 #include <cmath>
+#include <memory>
 #include <random>
 
+#include "netlists/text/characters.hpp"
 #include "netlists/text/problem.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/quantity.hpp"
 #include "netlists/text/suggest.hpp"
 #include "tests/support/catch.hpp"
@@ -193,10 +196,10 @@ TEST_CASE("what is written reads back the same to six digits") {
 
 TEST_CASE("problems are ordered by place and keep the order of equal places") {
     Problems problems;
-    problems.error({"b.toml", 1, 1, 1, ""}, "third");
-    problems.warning({"a.toml", 9, 2, 1, ""}, "second, first said");
-    problems.note({"a.toml", 9, 2, 1, ""}, "second, then said");
-    problems.warning({"a.toml", 2, 30, 1, ""}, "first");
+    problems.error(ProblemCode::unknown_part, {"b.toml", 1, 1, 1, ""}, "third");
+    problems.warning(ProblemCode::unknown_part, {"a.toml", 9, 2, 1, ""}, "second, first said");
+    problems.note(ProblemCode::unknown_part, {"a.toml", 9, 2, 1, ""}, "second, then said");
+    problems.warning(ProblemCode::unknown_part, {"a.toml", 2, 30, 1, ""}, "first");
     problems.sort();
     CHECK(problems.list()[0].message == "first");
     CHECK(problems.list()[1].message == "second, first said");
@@ -204,7 +207,7 @@ TEST_CASE("problems are ordered by place and keep the order of equal places") {
     CHECK(problems.list()[3].message == "third");
     CHECK(problems.has_errors());
     Problems mild;
-    mild.warning({}, "only a warning");
+    mild.warning(ProblemCode::unknown_part, {}, "only a warning");
     CHECK_FALSE(mild.has_errors());
     mild.add_all(problems);
     CHECK(mild.list().size() == 5);
@@ -250,4 +253,57 @@ TEST_CASE("edit distance is a distance, and a swap counts once") {
         CHECK(distance + std::min(a.size(), b.size()) >= std::max(a.size(), b.size()));
         CHECK(edit_distance(a + "x", b + "x") == distance);
     }
+}
+
+TEST_CASE("what a terminal would obey is shown by its number") {
+    CHECK(visible("M1 \x1b[31mred") == "M1 \\x1B[31mred");
+    CHECK(visible("a\u009b31m") == "a\\u009B31m");  // CSI as one character, ECMA-48 5.3
+    CHECK(visible("a\u202eb\u2028c") == "a\\u202Eb\\u2028c");
+    CHECK(visible("a\xff\xc3") == "a\\xFF\\xC3");
+    CHECK(visible("a\tb\nc \u03a9 \U0001F600") == "a b\nc \u03a9 \U0001F600");
+}
+
+TEST_CASE("names hold letters and digits of any script and three signs, no emoji, marks or blanks") {
+    for (const char* name : {"M1", "SP0", "C101-4", "A/C_2", "T\u00fcr1", "\u041a3", "\u96fb1"}) CHECK(is_name(name));
+    for (const char* text :
+         {"", "M 1", "M1.2", "M1\u200b", "M1\u200f", "\U0001F600", "M1\u2192", "M1\x07", "M1\xff", "\u00d7"}) {
+        INFO(text);
+        CHECK_FALSE(is_name(text));
+    }
+}
+
+TEST_CASE("wide forms, marks and blanks are look-alikes of what they are read as") {
+    CHECK(look_alike(0xFF14)->plain == '4');
+    CHECK(look_alike(0x200F)->plain == 0);
+    CHECK(look_alike(0x2003)->plain == ' ');
+    CHECK(look_alike(0x2033)->plain == '"');
+    CHECK(look_alike(U'4') == nullptr);
+    CHECK(look_alike(0x03A9) == nullptr);
+}
+
+TEST_CASE("a place in a text of several runs stands where its character was typed") {
+    SourcePlace place{"a.toml", 3, 9, 5, "first"};
+    place.runs =
+        std::make_shared<const std::vector<TypedRun>>(std::vector<TypedRun>{{0, 3, 9, "first"}, {5, 4, 3, "second"}});
+    CHECK(place.shifted(4, 1).line == 3);
+    CHECK(place.shifted(4, 1).column == 13);
+    CHECK(place.shifted(5, 1).line == 4);
+    CHECK(place.shifted(5, 1).column == 3);
+    CHECK(place.shifted(5, 1).shifted(2, 1).column == 5);
+    CHECK(place.shifted(7, 1).text == "second");
+}
+
+TEST_CASE("beyond the first ones problems are counted, and an error among them still counts") {
+    Problems problems;
+    for (std::size_t i = 0; i < Problems::most_kept + 12; ++i) problems.warning(ProblemCode::missing_length, {}, "w");
+    CHECK_FALSE(problems.has_errors());
+    problems.error(ProblemCode::unknown_part, {}, "e");
+    CHECK(problems.has_errors());
+    CHECK(problems.list().size() == Problems::most_kept + 1);
+    CHECK(problems.told().back().message == "and 12 more");
+    CHECK(problems.told().back().severity == Severity::note);
+    Problems all;
+    all.add_all(problems);
+    all.add_all(problems);
+    CHECK(all.told().back().message == "and 224 more");
 }

@@ -68,7 +68,7 @@ void check_problem(const Problems& problems, Severity severity, const std::strin
     CHECK(found->severity == severity);
     CHECK_FALSE(found->suggestion.empty());
     CHECK(found->place.line > 0);
-    CHECK_THAT(found->place.text, Catch::Matchers::Contains(at));
+    CHECK_THAT(found->place.text.str(), Catch::Matchers::Contains(at));
 }
 
 std::size_t count(const Problems& problems, Severity severity) {

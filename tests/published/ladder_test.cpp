@@ -41,7 +41,7 @@ TEST_CASE("C24: a switch on the hot side lets the fuse go, one on the ground sid
     // (a) The lamp cannot light; closing the switch blows the fuse.
     const Rung off = with_ground_at(*hot_side, "off", "2");
     CHECK_FALSE(off.fuse_opens);
-    CHECK(off.lamp == LoadSeen::dead);
+    CHECK(off.lamp == LoadSeen::off);
     const Rung on = with_ground_at(*hot_side, "on", "2");
     CHECK(on.fuse_opens);
     CHECK(on.lamp == LoadSeen::dead);

@@ -36,7 +36,7 @@ namespace fs = std::filesystem;
 std::string first_error(const Problems& problems) {
     for (const Problem& problem : problems.list()) {
         if (problem.severity == Severity::error) {
-            return fmt::format("{}:{}:{}: {}", problem.place.file, problem.place.line, problem.place.column,
+            return fmt::format("{}:{}:{}: {}", problem.place.file.str(), problem.place.line, problem.place.column,
                                problem.message);
         }
     }
@@ -95,8 +95,7 @@ void score_case(const ExpectedRow& expected, std::size_t further, Results& resul
     if (const ModePtr cause = first_of(*reading.circuit, stands)) {
         const CauseShares others = CauseShares::usual().without(*reading.circuit, *cause);
         options.causes = &others;
-        scored.rank_left_out =
-            rank_of(match(testing::solver(), *reading.circuit, *reading.job, options), places);
+        scored.rank_left_out = rank_of(match(testing::solver(), *reading.circuit, *reading.job, options), places);
         options.causes = nullptr;
         const double size = found == answer.candidates.end() || !found->size ? 0 : found->size->best;
         const Job later = with_further_tests(*reading.circuit, *reading.job, *cause, size, further);

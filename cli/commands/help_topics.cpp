@@ -1,0 +1,106 @@
+#include "cli/commands/help_topics.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "cli/views/text_table.hpp"
+#include "netlists/parts/kind.hpp"
+#include "netlists/phrases/phrase_forms.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// A long list of choices with a blank now and then, so that it may be broken there.
+std::string spaced(const std::string& form) {
+    constexpr std::size_t longest = 30;
+    std::string text;
+    std::size_t unbroken = 0;
+    for (const char c : form) {
+        text += c;
+        unbroken = c == ' ' ? 0 : unbroken + 1;
+        if (c != '|' || unbroken < longest) continue;
+        text += ' ';
+        unbroken = 0;
+    }
+    return text;
+}
+
+TextTable forms_table(std::span<const PhraseForm> forms, const Circuit* circuit) {
+    TextTable table({{"", Align::left, Fold::words}, {"", Align::left, Fold::words, 1}});
+    for (const PhraseForm& form : forms) {
+        const auto typed = circuit ? form_of_circuit(form, *circuit) : form_of_example(form);
+        if (typed) table.row({spaced(*typed), std::string(form.tells)});
+    }
+    return table;
+}
+
+void write_forms(TextPage& page, std::string_view head, std::span<const PhraseForm> forms, const Circuit* circuit) {
+    page.paragraph(head, 0, 0);
+    page.table(forms_table(forms, circuit), 0);
+    if (!circuit) page.paragraph("with the names of your own circuit: voltfall help TOPIC CIRCUIT", 0, 0, Tone::quiet);
+}
+
+void write_files(TextPage& page, const Circuit*) {
+    page.paragraph("Three files, TOML, one line a thing; voltfall new lists circuits to start from.", 0, 0);
+    TextTable table({{"in it", Align::left, Fold::words}, {"it says", Align::left, Fold::words}});
+    table.row({"[parts]", "NAME = \"kind values, options\"; kinds: " + [] {
+                   std::string text;
+                   for (const std::string& word : kind_words()) text += (text.empty() ? "" : " ") + word;
+                   return text;
+               }()});
+    table.row({"[wires]", "NUMBER = \"from > to  size colour length\": 542 = \"C101.4 > M1.1 6mm2 RD 1.4m\""});
+    table.row({"[plugs]", "the connector at a part: R1 = \"C303\""});
+    table.row({"[controls]", "what a person sets: S1 = \"blower\""});
+    table.row({"[limits]", "the maker's figures: hi.amps = \"18-21A @13.5V\", feed = \"0.5V\""});
+    table.row({"[reach] [strip]", "minutes there and back; one strip-down that opens several places"});
+    table.row({"[care] [closed]", "what wears there: hot, rubs, moves, wet, rust; where a probe may not go"});
+    table.row({"[together]", "what is replaced or checked together"});
+    table.row({"a job", "circuit, concern, tools, [readings] 1 = \"hi  M1.1 to B1-  10.3V\", [repaired], [after]"});
+    table.row({"a lesson", "circuit, title, concern, fault, root, level, budget"});
+    page.table(table, 0);
+    page.paragraph("a value carries its unit: 40A 13.8V 8mohm 1.4m 2.5mm2 16AWG; ~1.4m is a guess", 0, 2, Tone::quiet);
+}
+
+struct Topic {
+    std::string_view word;
+    void (*write)(TextPage& page, const Circuit* circuit);
+};
+
+constexpr std::array<Topic, 4> topics{{
+    {"readings",
+     [](TextPage& page, const Circuit* circuit) {
+         write_forms(page, "A reading is the state (help states), then what was measured and its value:",
+                     reading_forms(), circuit);
+     }},
+    {"states",
+     [](TextPage& page, const Circuit* circuit) {
+         write_forms(page, "A state is what was set, in words with commas between; nothing said is off:", state_forms(),
+                     circuit);
+     }},
+    {"faults",
+     [](TextPage& page, const Circuit* circuit) {
+         write_forms(page, "A fault is PLACE MODE [SIZE] [at WHERE]; voltfall faults CIRCUIT lists all:", fault_forms(),
+                     circuit);
+     }},
+    {"files", write_files},
+}};
+
+}  // namespace
+
+std::vector<std::string> help_topics() {
+    std::vector<std::string> words;
+    for (const Topic& topic : topics) words.emplace_back(topic.word);
+    return words;
+}
+
+std::string topic_help(std::string_view topic, const Circuit* circuit, PageStyle style) {
+    TextPage page(style);
+    const auto found = std::find_if(topics.begin(), topics.end(), [&](const Topic& t) { return t.word == topic; });
+    if (found != topics.end()) found->write(page, circuit);
+    return page.text();
+}
+
+}  // namespace voltfall

@@ -1,0 +1,144 @@
+#include "netlists/phrases/vocabulary.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+constexpr std::array<Saying, 4> relay{{
+    {"clicks", "click|clicking|clicks in|pulls|pulls in|works|ok|fine|does click"},
+    {"silent",
+     "does not click|doesn't click|not clicking|no click|never clicks|dead|quiet|does nothing|does not pull|does not "
+     "pull in|doesn't pull in|no sound|mute"},
+    {"pulled", "pulled in|closed|energised|energized|made|on"},
+    {"released", "not pulled|not pulled in|open|off|de-energised|dropped|dropped out|drops out"},
+}};
+constexpr std::array<Saying, 4> fuse{{
+    {"good", "ok|okay|intact|whole|holds|held|fine|sound|not blown|not open|has continuity"},
+    {"blown", "blows|blew|burnt|burned|gone|popped|pops|open|melted|bad|has blown|burnt out|does not hold"},
+    {"sometimes-blown", "sometimes blown|sometimes blows|blows sometimes|blown sometimes|keeps blowing|now and then blown"},
+    {"tripped", "trips|has tripped"},
+}};
+constexpr std::array<Saying, 4> test_lamp{{
+    {"bright", "brightly|full|fully lit|lights fully|lights bright|lights brightly|bright light"},
+    {"dim", "dimly|weak|faint|lights dimly|lights weakly|glows|yellow|orange|half"},
+    {"dark", "off|out|not lit|unlit|does not light|doesn't light|no light|dead|nothing"},
+    {"lit", "on|lights|lights up|light|glows fully"},
+}};
+constexpr std::array<Saying, 2> beep{{
+    {"yes", "beeps|buzzes|sounds|continuity|closed|does"},
+    {"no", "silent|quiet|does not beep|doesn't beep|no beep|no sound|no continuity|open"},
+}};
+constexpr std::array<Saying, 2> live{{{"live", "hot|powered"}, {"dead", "not live|no power|no volts"}}};
+constexpr std::array<Saying, 3> air{{
+    {"none", "no|nothing|no air|stopped"},
+    {"weak", "low|poor|little|less|weakly|feeble|hardly any|half|reduced"},
+    {"normal", "ok|okay|good|fine|full|strong|as usual"},
+}};
+constexpr std::array<Saying, 3> drag{{
+    {"good", "ok|tight|firm|normal|fine"}, {"light", "weak|little|loose"}, {"none", "no|no drag|falls out"}}};
+constexpr std::array<Saying, 3> ripple{{
+    {"even", "regular|smooth"}, {"one-low", "one low"}, {"gaps", "gap|missing|uneven"}}};
+constexpr std::array<Saying, 3> bus{{{"idle", "quiet|at rest"}, {"busy", "active|talking"}, {"dead", "no signal|nothing"}}};
+
+constexpr std::array<Saying, 20> look{{
+    {"melted", "melting|molten"},
+    {"burnt", "burned|burn|charred|scorched|brown|discoloured|discolored|overheated"},
+    {"crust", "corroded|corrosion|verdigris|crusty|oxidised|oxidized"},
+    {"rubbed", "chafed|bare|rubbed through|worn through"},
+    {"wet", "damp|water|moist"},
+    {"loose", "spread"},
+    {"debris", "leaves|dirt|dust|nest|dirty"},
+    {"cracked", "broken|crack"},
+    {"burst", "blackened"},
+    {"slumped", "sagged"},
+    {"whole", "intact"},
+    {"hairline", "hairline crack"},
+    {"rust", "rusty|rusted"},
+    {"missing", "gone|not there"},
+    {"blown", ""},
+    {"clean", "good|ok|fine|sound|normal|nothing"},
+    {"pushed-out", "pushed out|backed out|backed-out|pushed back"},
+    {"stiff", ""},
+    {"turns-freely", "turns freely"},
+    {"stuck", "seized|jammed"},
+}};
+constexpr std::array<std::string_view, 14> colours{"green",  "white", "black", "blue", "dark",     "a",    "bit",
+                                                   "little", "very",  "and",   "slightly", "with", "looks", "is"};
+constexpr std::array<Saying, 3> by_hand{{
+    {"turns-freely", "freely|free|easily|smoothly|turns freely|spins freely|turns easily|spins easily|turns free|turned "
+                     "freely|by hand|turns by hand|spins by hand"},
+    {"stiff", "stiffly|hard|rough|turns stiff|turns stiffly|turns hard|turns rough|tight|turns heavily"},
+    {"stuck", "seized|jammed|locked|not at all|turns not at all|does not turn by hand|cannot be turned"},
+}};
+constexpr std::array<Saying, 5> key{{
+    {"off", "out|removed"},
+    {"acc", "accessory|accessories|radio"},
+    {"on", "ignition"},
+    {"run", "running|engine running|idle|idling"},
+    {"start", "crank|cranking|starting"},
+}};
+constexpr std::array<Saying, 2> engine{{{"engine", ""}, {"ignition", "ign"}}};
+constexpr std::array<Saying, 1> fillers{{{"with", "at|in|on|when|while|and|the|position|speed|set|switch|then"}}};
+constexpr std::array<Saying, 2> height{{{"hi", "high|highest|max|maximum|full"}, {"lo", "low|lowest|min|minimum"}}};
+constexpr std::array<Saying, 1> metal{{{"metal", "ground|chassis|body|earth|frame"}}};
+
+}  // namespace
+
+Sayings relay_sayings() {
+    return relay;
+}
+Sayings fuse_sayings() {
+    return fuse;
+}
+Sayings test_lamp_sayings() {
+    return test_lamp;
+}
+Sayings beep_sayings() {
+    return beep;
+}
+Sayings live_sayings() {
+    return live;
+}
+Sayings air_sayings() {
+    return air;
+}
+Sayings drag_sayings() {
+    return drag;
+}
+Sayings ripple_sayings() {
+    return ripple;
+}
+Sayings bus_sayings() {
+    return bus;
+}
+Sayings look_sayings() {
+    return look;
+}
+bool colours_a_look(std::string_view word) {
+    return std::any_of(colours.begin(), colours.end(), [&](std::string_view w) { return same_word(w, word); });
+}
+Sayings by_hand_sayings() {
+    return by_hand;
+}
+Sayings key_sayings() {
+    return key;
+}
+Sayings engine_sayings() {
+    return engine;
+}
+Sayings state_fillers() {
+    return fillers;
+}
+Sayings height_sayings() {
+    return height;
+}
+Sayings metal_sayings() {
+    return metal;
+}
+
+}  // namespace voltfall

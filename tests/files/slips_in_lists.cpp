@@ -1,0 +1,32 @@
+// Slips in a wire list.
+#include "tests/files/bad_file.hpp"
+
+namespace voltfall::testing {
+
+namespace {
+
+using enum SoundFile;
+
+// clang-format off
+constexpr BadFile rows[] = {
+    {wire_list, "wire,from,pin,to,pin", "wire,form,pin,to,pin", "from"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,,4,6,RD,0.9", "end of the wire"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,six,RD,0.9", "'six'"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,-6,RD,0.9", "'-6'"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,0,RD,0.9", "'0'"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,6V,RD,0.9", "'6V'"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,6,RD,long", "'long'"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,6,RD,0", "'0'"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7;quit,2,C101,4,6,RD,0.9", "F7;quit"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "5;41,F7,2,C101,4,6,RD,0.9", "'5;41'"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "\"541,F7,2,C101,4,6,RD,0.9", "never closed"},
+};
+// clang-format on
+
+}  // namespace
+
+std::span<const BadFile> slips_in_lists() {
+    return rows;
+}
+
+}  // namespace voltfall::testing
