@@ -7,40 +7,38 @@
 #include "cli/report/workshop_sheet.hpp"
 #include "cli/views/figures.hpp"
 #include "cli/views/next_view.hpp"
+#include "netlists/phrases/load_words.hpp"
+#include "netlists/phrases/vocabulary.hpp"
 #include "netlists/text/overloaded.hpp"
 
 namespace voltfall {
 
 namespace {
 
-/// Words that the test may be answered by, on buttons; none where a number is asked.
-std::vector<std::string> words_of(const TestProposal& test) {
-    std::vector<std::string> words =
-        std::visit(Overloaded{[](const LoadTest&) -> std::vector<std::string> {
-                                  return {"dead", "slow", "normal", "fast"};
-                              },
-                              [](const LampTest&) -> std::vector<std::string> {
-                                  return {"bright", "dim", "dark"};
-                              },
-                              [](const BeepTest&) -> std::vector<std::string> {
-                                  return {"yes", "no"};
-                              },
-                              [](const AirTest&) -> std::vector<std::string> {
-                                  return {"none", "weak", "normal"};
-                              },
-                              [](const RelayTest&) -> std::vector<std::string> {
-                                  return {"clicks", "silent"};
-                              },
-                              [](const FuseTest&) -> std::vector<std::string> {
-                                  return {"good", "blown"};
-                              },
-                              [](const LookTest&) -> std::vector<std::string> {
-                                  return {"clean", "burnt", "crust", "rubbed"};
-                              },
-                              [](const OhmsTest&) -> std::vector<std::string> { return {"open"}; },
-                              [](const auto&) -> std::vector<std::string> { return {}; }},
-                   test.test.tested);
+std::vector<std::string> first_of(Sayings sayings, std::size_t count) {
+    return words_of(sayings.first(std::min(count, sayings.size())));
+}
+
+std::vector<std::string> load_words(LoadKind kind) {
+    std::vector<std::string> words;
+    for (const std::string_view word : load_words_of(kind)) words.emplace_back(load_word_said(kind, word));
     return words;
+}
+
+/// Words that the test may be answered by, on buttons; none where a number is asked.
+std::vector<std::string> answers_to(const Circuit& circuit, const TestProposal& test) {
+    using Words = std::vector<std::string>;
+    constexpr std::size_t usual = 2;  // of a relay and a fuse the others are rare
+    return std::visit(
+        Overloaded{[&](const LoadTest& load) { return load_words(load_kind_of(circuit.part(load.part))); },
+                   [](const LampTest&) { return words_of(test_lamp_sayings()); },
+                   [](const BeepTest&) { return words_of(beep_sayings()); },
+                   [](const AirTest&) { return words_of(air_sayings()); },
+                   [](const RelayTest&) { return first_of(relay_sayings(), usual); },
+                   [](const FuseTest&) { return first_of(fuse_sayings(), usual); },
+                   [](const LookTest&) { return Words{"clean", "burnt", "crust", "rubbed"}; },
+                   [](const OhmsTest&) { return Words{"open"}; }, [](const auto&) { return Words{}; }},
+        test.test.tested);
 }
 
 void write_card(HtmlPage& page, const JobPage& job) {
@@ -64,7 +62,7 @@ void write_card(HtmlPage& page, const JobPage& job) {
     page.open_form("/answer");
     page.hidden("turn", job.turn);
     page.hidden("test", job.asked_phrase);
-    for (const std::string& word : words_of(test)) page.button("value", word, word);
+    for (const std::string& word : answers_to(*job.view.circuit, test)) page.button("value", word, word);
     page.close("form");
     page.open_form("/answer");
     page.hidden("turn", job.turn);

@@ -138,7 +138,7 @@ std::string LessonTalk::act(const std::string& line) {
     const RunStep& step = run_.act(*action);
     // A caution stands before the first step that it belongs to; said again and again it is not read.
     for (const std::string& caution : step.outcome.cautions) {
-        if (cautioned_.insert(caution).second) 
+        if (cautioned_.insert(caution).second)
                 page.labelled(caution_word(caution), without_mark(caution), 2, Tone::caution);
     }
     write_step(page, step, run_.exercise(), options_.weigh && run_.exercise().lesson.coach);

@@ -46,7 +46,7 @@ void write_effect(TextPage& page, const ReadView& view) {
 
 void write_asked(TextPage& page, const TestProposal& test, const std::string& phrase) {
     page.gap();
-    for (const std::string& caution : test.caution) 
+    for (const std::string& caution : test.caution)
         page.labelled(caution_word(caution), without_mark(caution), 0, Tone::caution);
     page.paragraph(fmt::format("next ({}): {}", shown_minutes(test.minutes), phrase), 0, 2, Tone::heading);
     TextTable table({{"if it is", Align::left, Fold::words}, {"you read", Align::right}});

@@ -57,7 +57,7 @@ std::string line_of(const Circuit& circuit, const Measured& measured) {
 void write_worked(TextPage& page, const Circuit& circuit, const WorkedRun& run, std::size_t& number) {
     for (const WorkedStep& step : run.steps) {
         if (step.test.expect.empty()) continue;
-        for (const std::string& caution : step.test.caution) 
+        for (const std::string& caution : step.test.caution)
             page.labelled(caution_word(caution), without_mark(caution), 2, Tone::caution);
         page.labelled(fmt::format("{}", ++number), line_of(circuit, step.measured), 0, Tone::heading);
         page.labelled("why", why_now(step.test), 4);
