@@ -134,11 +134,11 @@ void write_others(TextPage& page, const MistakeKind& kind) {
     if (kind.others.empty()) return;
     std::vector<std::string> lines;
     for (const Problem* problem : kind.others) {
-        const std::vector<std::string> characters = characters_of(problem->place.text);
+        const std::vector<Character> characters = characters_of(problem->place.text.str());
         const auto begin = static_cast<std::size_t>(std::max(problem->place.column - 1, 0));
         std::string word;
         for (std::size_t i = begin; i < characters.size() && i < begin + static_cast<std::size_t>(std::max(problem->place.length, 0)); ++i)
-            word += characters[i];
+            word += characters[i].bytes;
         constexpr int longest = 12;
         const bool told = !word.empty() && text_width(word) <= longest;
         lines.push_back(fmt::format("{}{}", problem->place.line, told ? " (" + word + ")" : ""));
