@@ -94,11 +94,11 @@ TEST_CASE("a learner works a lesson to its end, and nothing that is hidden is se
         CHECK(contains(learner.get(path), "HTTP/1.1 404"));
     CHECK(learner.line("dark-lamp", lamp_by_the_book.back()) == "HTTP/1.1 303");
     std::string end;
-    for (int waited = 0; waited < 50 && !contains(end, "SOLVED"); ++waited) {
+    for (int waited = 0; waited < 50 && !contains(end, "Solved:"); ++waited) {
         usleep(200000);
         end = learner.bench("dark-lamp");
     }
-    CHECK(contains(end, "SOLVED"));
+    CHECK(contains(end, "Solved:"));
     CHECK(contains(end, "S1 contact on open"));
     CHECK(served.end() == 0);
     const ScratchFile unused("x");

@@ -178,8 +178,9 @@ TEST_CASE("a server that is killed and started again has lost nothing") {
 TEST_CASE("texts of a job that attack the page are shown as text") {
     NEEDS_BROWSER()
     const OpenJob job;
+    // Marks that turn the direction are refused when the file is read; tests/cli/report_test asserts it.
     std::ofstream(job.path()) << "format = 1\ncircuit = \"cab-blower.toml\"\nconcern = '<img src=x onerror=\"document.title=1\"> "
-                                 "\xE2\x80\xAEgnorts <script>document.title=2</script>'\njob = \"" +
+                                 "<script>document.title=2</script>'\njob = \"" +
                                      std::string(10000, 'W') + "\"\n\n[readings]\n1 = \"key run, hi  blower slow\"\n";
     Served served(job.path());
     Browser browser;

@@ -43,7 +43,7 @@ TEST_CASE("a reading is kept and what it changed is told") {
     CHECK(job.now() == OpenJob::text() + "3 = \"key run, hi  M1.1 to B1-  10.20V\"\n");
     CHECK(widest_line(said.out) <= 80);
     // What was kept is what `match` weighs.
-    const Said match = command_line({"match", job.path()});
+    const Said match = command_line({"match", job.path(), "--why"});
     CHECK(contains(match.out, "3 readings weighed"));
 }
 

@@ -110,12 +110,8 @@ TEST_CASE("the same job gives the same bytes") {
 TEST_CASE("what a person types never becomes markup") {
     const std::string circuit = std::string(PROJECT_DIR) + "/scenarios/bookmobile/cab-blower.toml";
     const std::string attack = "</title></style><script>alert(1)</script><img src=x onerror=alert(1)>\\\" onload=\\\"x";
-    const std::string marks =
-        "a\xE2\x80\xAE"
-        "b\xE2\x81\xA6"
-        "c";
     const ScratchFile job("bad.job.toml", "format = 1\ncircuit = '" + circuit + "'\njob = \"" + attack +
-                                              "\"\nconcern = \"" + attack + marks + std::string(10'000, 'W') +
+                                              "\"\nconcern = \"" + attack + std::string(9'000, 'W') +
                                               "\"\n[readings]\n1 = \"hi  blower slow\" # <b>note</b>\n"
                                               "2 = \"look 542 \\\"<i>odd</i>\\\"\"\n[history]\n1 = \"" +
                                               attack + "\"\n");
@@ -129,11 +125,27 @@ TEST_CASE("what a person types never becomes markup") {
     CHECK_FALSE(contains(text, "<img"));
     CHECK_FALSE(contains(text, "<b>note"));
     CHECK_FALSE(contains(text, "<i>odd"));
-    CHECK_FALSE(contains(text, "\xE2\x80\xAE"));  // right-to-left override
     CHECK_FALSE(contains(text, "\" onload"));
     // One style element, ended once: a name in it cannot end it.
     CHECK(text.find("</style>") == text.rfind("</style>"));
     CHECK(text.size() <= 300'000);
+}
+
+TEST_CASE("marks that turn the direction, and texts without end, are refused before a page is written") {
+    const std::string circuit = std::string(PROJECT_DIR) + "/scenarios/bookmobile/cab-blower.toml";
+    const std::pair<std::string, std::string> cases[] = {{"a\xE2\x80\xAE" "b", "U+202E"},
+                                                         {"a\xE2\x81\xA6" "b", "U+2066"},
+                                                         {std::string(10'001, 'W'), "at most 10000"}};
+    for (const auto& [concern, named] : cases) {
+        const ScratchFile job("bad.job.toml", "format = 1\ncircuit = '" + circuit + "'\nconcern = \"" + concern +
+                                                  "\"\n[readings]\n1 = \"hi  blower slow\"\n");
+        const ScratchFile page("page.html");
+        const Said said = command_line({"report", job.path(), "-o", page.path()});
+        INFO(said.err);
+        CHECK(said.status == 3);
+        CHECK(contains(said.err, named));
+        CHECK_FALSE(std::filesystem::exists(page.path()));
+    }
 }
 
 TEST_CASE("text for markup is escaped, cut at characters, and freed of what turns direction") {

@@ -74,13 +74,14 @@ TEST_CASE("readings come from a list, a pipe or a meter's log") {
                            "# at the kerb\n\n[readings]\n5 = \"key run, hi  M1.1 to B1-  10.20V\"\n"
                            "key run, hi  clamp 542  12.4 A DC\n"
                            "key run, hi  M1.2 to B1-  2026-11-29,10:12:03,0.12,V,DC,AUTO\n");
-    const ProcessResult from_file = shell("$v match cab-blower.toml --read-from " + list.path());
+    const ProcessResult from_file = shell("$v match cab-blower.toml --why --read-from " + list.path());
     INFO(from_file.out << from_file.err);
     CHECK(from_file.status == 0);
     CHECK(contains(from_file.out, "3 readings weighed"));
     CHECK(contains(from_file.out, "--read-from"));
-    CHECK(contains(shell("cat " + list.path() + " | $v match cab-blower.toml --read-from - --read \"fuse F7 good\"").out,
-                   "4 readings weighed"));
+    CHECK(contains(
+        shell("cat " + list.path() + " | $v match cab-blower.toml --why --read-from - --read \"fuse F7 good\"").out,
+        "4 readings weighed"));
     const ScratchFile bad("bad.txt", "key run, hi  M1.1 to B1-  10.20V\nhi  M1.1 to Q7  1V\n");
     const ProcessResult told = shell("$v match cab-blower.toml --read-from " + bad.path());
     CHECK(told.status == 2);
