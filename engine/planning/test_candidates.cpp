@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "engine/planning/candidate_settings.hpp"
 #include "engine/planning/extra_states.hpp"
 #include "engine/planning/tests_of_things.hpp"
 #include "engine/readings/in_hand.hpp"
@@ -27,16 +28,6 @@ constexpr double read_supply_sigma = 0.1;
 /// An ohmmeter shows no more than this, ohms; and this of a contact that is welded (ASSUMED).
 constexpr double overload_ohms = 1e6;
 constexpr double welded_ohms = 0.1;
-
-/// The one control that has an off at its off; nothing where none or several have one.
-std::optional<StatePhrase> switched_off(const Circuit& circuit) {
-    StatePhrase phrase;
-    for (const Control& control : circuit.controls) {
-        const auto off = circuit.part(control.part).position_named("off");
-        if (off && control.part != circuit.key) phrase.settings.push_back({control.part, {*off}});
-    }
-    return phrase.settings.size() == 1 ? std::optional(phrase) : std::nullopt;
-}
 
 class CandidateFinder {
 public:
@@ -186,12 +177,6 @@ private:
             }
         }
         return false;
-    }
-
-    static bool same_setting(const State& a, const State& b) {
-        return a.positions == b.positions && a.unplugged == b.unplugged && a.lamp_in == b.lamp_in &&
-               a.pulled == b.pulled && a.fitted_new == b.fitted_new && a.handled == b.handled &&
-               a.leads.size() == b.leads.size();
     }
 
     bool volts_taken(std::size_t state, JointId red, JointId black) const {
@@ -364,16 +349,6 @@ private:
         test.first_word = add_word(index, OhmsReading{tested, closed});
         add_word(index, OhmsReading{tested, open});
         add(std::move(test));
-    }
-
-    static void set_control(StatePhrase& phrase, PartId part, std::size_t position) {
-        const auto known = std::find_if(phrase.settings.begin(), phrase.settings.end(),
-                                        [&](const auto& setting) { return setting.part == part; });
-        if (known != phrase.settings.end()) {
-            known->positions = {position};
-        } else {
-            phrase.settings.push_back({part, {position}});
-        }
     }
 
     void add(TestCandidate test) {

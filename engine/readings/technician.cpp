@@ -38,15 +38,6 @@ constexpr double overload_ohms = 4e7;
 constexpr double dead_below_volts = 0.03;
 constexpr double beeps_below_ohms = 40;  // most sound below 30 to 50 ohm (PeakTech 1080 manual p.31)
 constexpr double burst_below_seconds = 0.5;
-/// Opens of joints that carry no plug can be seen less often than a burnt plug; one chance for all (ASSUMED).
-constexpr double drawn_sight_share = 0.5;
-constexpr double drawn_lead_ohms = 0.15;  // leads 0.1-0.2 ohm (UT33D manual p.7)
-
-/// -1 to 1.
-double signed_unit(std::uint64_t value) {
-    return 2 * RandomNumbers(value).share() - 1;
-}
-
 }  // namespace
 
 bool Measured::is_open() const {
@@ -62,24 +53,6 @@ std::vector<PartId> Vehicle::opened_parts() const {
     std::vector<PartId> parts;
     for (const OpenedFuse& fuse : opened) parts.push_back(fuse.part);
     return parts;
-}
-
-MeterErrors exact_meters() {
-    return {};
-}
-
-MeterErrors drawn_meters(std::uint64_t seed) {
-    MeterErrors errors;
-    errors.volts_scale = signed_unit(seed ^ 0x11);
-    errors.amps_scale = signed_unit(seed ^ 0x22);
-    errors.amps_zero = signed_unit(seed ^ 0x33);
-    errors.ohms_scale = signed_unit(seed ^ 0x44);
-    errors.lead_ohms = drawn_lead_ohms;
-    errors.noise = true;
-    errors.sight_share = drawn_sight_share;
-    errors.senses = drawn_senses(seed);
-    errors.seed = seed;
-    return errors;
 }
 
 /// What the instrument shows of a test, with the truth behind it.
@@ -104,7 +77,7 @@ Technician::Technician(Simulator& simulator, Vehicle vehicle, const MeterErrors&
 double Technician::random(std::string_view what) const {
     std::uint64_t hash = errors_.seed * 31 + taken_;
     for (const char c : what) hash = RandomNumbers(hash ^ static_cast<unsigned char>(c)).next();
-    return signed_unit(hash);
+    return 2 * RandomNumbers(hash).share() - 1;
 }
 
 State Technician::state_of(const StatePhrase& phrase) const {

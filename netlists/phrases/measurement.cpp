@@ -29,8 +29,8 @@ const std::vector<std::string_view>& measurement_words() {
 
 class MeasurementReader {
 public:
-    MeasurementReader(WordReader& words, const Circuit& circuit, Measured where)
-        : words_(words), circuit_(circuit), between_points_(where == Measured::on_vehicle ? "V" : "") {}
+    MeasurementReader(WordReader& words, const Circuit& circuit, MeasuredAt where)
+        : words_(words), circuit_(circuit), between_points_(where == MeasuredAt::on_vehicle ? "V" : "") {}
 
     Reader read() {
         const Word* first = words_.peek();
@@ -309,7 +309,7 @@ bool is_measurement_word(std::string_view word) {
     return std::find(words.begin(), words.end(), word) != words.end();
 }
 
-std::optional<Measurement> read_measurement(WordReader& words, const Circuit& circuit, Measured where) {
+std::optional<Measurement> read_measurement(WordReader& words, const Circuit& circuit, MeasuredAt where) {
     return MeasurementReader(words, circuit, where).read();
 }
 

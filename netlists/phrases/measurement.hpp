@@ -13,9 +13,9 @@ namespace voltfall {
 /// Reads one measurement with its value. Nothing, and at least one problem, when it is not whole; what stands behind it
 /// is left in the reader. Between two points a bare number is volts, unless a part was unplugged or pulled: then it may
 /// be ohms.
-enum class Measured { on_vehicle, in_hand };
+enum class MeasuredAt { on_vehicle, in_hand };
 std::optional<Measurement> read_measurement(WordReader& words, const Circuit& circuit,
-                                            Measured where = Measured::on_vehicle);
+                                            MeasuredAt where = MeasuredAt::on_vehicle);
 
 /// What a person sees, hears or smells, begun by `look`, `smell`, `smoke`, `air`, `pin`, `ripple`.
 std::optional<Measurement> read_look(WordReader& words, const Circuit& circuit);

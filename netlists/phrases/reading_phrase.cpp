@@ -13,7 +13,7 @@ namespace {
 std::optional<Measurement> read_behind(WordReader& words, const StatePhrase& state, const Circuit& circuit) {
     if (words.at_end() && !state.fitted_new.empty()) return NoMeasurement{};
     const bool in_hand = !state.unplugged.empty() || !state.pulled.empty();
-    return read_measurement(words, circuit, in_hand ? Measured::in_hand : Measured::on_vehicle);
+    return read_measurement(words, circuit, in_hand ? MeasuredAt::in_hand : MeasuredAt::on_vehicle);
 }
 
 }  // namespace

@@ -5,7 +5,9 @@
 
 #include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/places.hpp"
+#include "netlists/phrases/position_words.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/phrases/state_leads.hpp"
 #include "netlists/phrases/state_words.hpp"
 #include "netlists/phrases/values.hpp"
 #include "netlists/phrases/vocabulary.hpp"
@@ -15,47 +17,6 @@
 namespace voltfall {
 
 namespace {
-
-/// A position of a control that a bare word may mean.
-struct Meaning {
-    PartId part;
-    std::size_t position;
-};
-
-/// `high` where a switch calls it `hi`, `low` where it calls it `lo`, and the other way round; else by their order.
-std::optional<std::size_t> position_by_height(const Part& part, std::string_view word) {
-    const bool high = is_said(height_sayings().first(1), word);
-    const bool low = is_said(height_sayings().subspan(1, 1), word);
-    if (!high && !low) return std::nullopt;
-    const Sayings same = height_sayings().subspan(high ? 0 : 1, 1);
-    std::vector<std::size_t> working;
-    for (std::size_t i = 0; i < part.positions.size(); ++i) {
-        if (is_said(same, part.positions[i].name)) return i;
-        if (!same_word(part.positions[i].name, "off")) working.push_back(i);
-    }
-    // A switch that only switches on has neither.
-    if (working.size() < 2) return std::nullopt;
-    return high ? working.back() : working.front();
-}
-
-/// Exact case wins among the positions too; a word for high or low is taken where no position has that name.
-std::vector<Meaning> meanings(const Circuit& circuit, std::string_view word, bool& exact) {
-    std::vector<Meaning> exact_ones;
-    std::vector<Meaning> loose_ones;
-    std::vector<Meaning> by_height;
-    for (const Control& control : circuit.controls) {
-        if (control.part == circuit.key) continue;  // `key on` is its phrase
-        const Part& part = circuit.part(control.part);
-        for (std::size_t i = 0; i < part.positions.size(); ++i) {
-            if (part.positions[i].name == word) exact_ones.push_back({control.part, i});
-            if (same_word(part.positions[i].name, word)) loose_ones.push_back({control.part, i});
-        }
-        if (const auto position = position_by_height(part, word)) by_height.push_back({control.part, *position});
-    }
-    exact = !exact_ones.empty();
-    if (exact) return exact_ones;
-    return loose_ones.empty() ? by_height : loose_ones;
-}
 
 class StateReader {
 public:
@@ -99,7 +60,7 @@ private:
         const Word* next = words_.peek(1);
         bool exact = false;
         return next && !next->after_comma && is_said(state_fillers(), word.text) &&
-               !meanings(circuit_, next->text, exact).empty() && !is_exact_name(circuit_, next->text);
+               !position_meanings(circuit_, next->text, exact).empty() && !is_exact_name(circuit_, next->text);
     }
 
     /// `with the blower on high`, `at hi`: words between that say nothing, where a state follows them.
@@ -171,7 +132,8 @@ private:
         const Word* next = words_.peek(1);
         const bool engine = is_said(engine_sayings().first(1), word.text);
         const bool ignition = is_said(engine_sayings().subspan(1, 1), word.text);
-        if (!next || (!engine && !ignition) || is_exact_name(circuit_, word.text) || control_called(word.text).valid())
+        if (!next || (!engine && !ignition) || is_exact_name(circuit_, word.text) ||
+            control_called(circuit_, word.text).valid())
             return false;
         const auto said = find_saying(words_, 1, key_sayings());
         if (!said) return false;
@@ -192,7 +154,7 @@ private:
         const Word& word = *words_.peek();
         const Word* next = words_.peek(1);
         if (!next || next->quoted || next->after_comma || is_state_word(word.text)) return false;
-        const PartId id = control_called(word.text);
+        const PartId id = control_called(circuit_, word.text);
         if (!id.valid() || id == circuit_.key || !circuit_.is_control(id)) return false;
         const auto position = position_called(circuit_.part(id), next->text);
         if (!position) return false;
@@ -202,11 +164,6 @@ private:
         add_setting(id, *position);
         last_assigned_ = id;
         return true;
-    }
-
-    static std::optional<std::size_t> position_called(const Part& part, std::string_view typed) {
-        const auto named = part.position_named(typed);
-        return named ? named : position_by_height(part, typed);
     }
 
     /// The named part behind `pull`, `new`, `lamp in` …; a problem when there is none.
@@ -284,56 +241,12 @@ private:
         if (const PartId part = take_part("new", "new M1"); part.valid()) state_.fitted_new.push_back(part);
     }
 
-    /// One joint for a lead; a cavity with two halves needs its wire said.
-    JointId take_lead_point(std::string_view example) {
-        const Word* word = words_.peek();
-        if (!word) {
-            error(ProblemCode::missing_word, nullptr, "a point is missing", "for example " + std::string(example));
-            return {};
-        }
-        words_.take();
-        const auto point = read_point(*word, words_, circuit_, words_.problems());
-        if (!point) return {};
-        if (point->joints.size() > 1) {
-            std::vector<std::string> halves;
-            for (const JointId joint : point->joints) halves.push_back(circuit_.joint(joint).name);
-            error(ProblemCode::two_meanings, word, "'" + word->text + "' has two halves; a lead touches one",
-                  "write " + list_words(halves));
-            return {};
-        }
-        return point->joints.front();
-    }
+    void take_jumper() { keep_lead(take_jumper_lead(words_, circuit_)); }
+    void take_feed() { keep_lead(take_feed_lead(words_, circuit_)); }
+    void take_load() { keep_lead(take_load_lead(words_, circuit_)); }
 
-    void take_two_ended(AddedLead lead, std::string_view example) {
-        lead.a = take_lead_point(example);
-        if (!words_.take_if("to")) {
-            return error(ProblemCode::missing_word, words_.peek(), "'to' is missing between the ends of the lead",
-                         "for example " + std::string(example));
-        }
-        lead.b = take_lead_point(example);
-        if (lead.a.valid() && lead.a == lead.b) {
-            return error(ProblemCode::contradiction, words_.peek(), "both ends of the lead are on the same point",
-                         "for example " + std::string(example));
-        }
-        if (lead.a.valid() && lead.b.valid()) state_.leads.push_back(std::move(lead));
-    }
-
-    void take_jumper() {
-        words_.take();
-        take_two_ended({AddedLead::Kind::jumper, {}, {}, 0}, "jumper S1.C to B1-");
-    }
-
-    void take_feed() {
-        words_.take();
-        const JointId joint = take_lead_point("feed M1.1");
-        if (joint.valid()) state_.leads.push_back({AddedLead::Kind::feed, joint, {}, 0});
-    }
-
-    void take_load() {
-        words_.take();
-        constexpr std::string_view example = "load 55W M1.1 to B1-";
-        const auto watts = take_figure(words_, Unit::watt, "load", "the watts of the load are", example);
-        take_two_ended({AddedLead::Kind::load, {}, {}, watts.value_or(0)}, example);
+    void keep_lead(std::optional<AddedLead> lead) {
+        if (lead) state_.leads.push_back(*lead);
     }
 
     /// tap, turn, heat, cool, wiggle.
@@ -383,16 +296,8 @@ private:
         return true;
     }
 
-    PartId control_called(const std::string& name) const {
-        if (const PartId part = circuit_.find_part(name); part.valid()) return part;
-        for (const Control& control : circuit_.controls) {
-            if (same_word(control.word, name)) return control.part;
-        }
-        return {};
-    }
-
     void assign(const Word& word, const std::string& name, const std::string& value) {
-        const PartId id = control_called(name);
+        const PartId id = control_called(circuit_, name);
         const bool is_key = same_word(name, "key") || (id.valid() && id == circuit_.key);
         if (const auto key = key_named(value); is_key && key) {
             state_.key = *key;
@@ -430,7 +335,7 @@ private:
     /// caller tries both.
     bool take_position(const Word& word) {
         bool exact = false;
-        auto found = meanings(circuit_, word.text, exact);
+        auto found = position_meanings(circuit_, word.text, exact);
         if (found.empty()) return false;
         const bool exact_name = is_exact_name(circuit_, word.text) || is_measurement_word(word.text);
         if (exact_name && !exact) return false;
@@ -438,19 +343,19 @@ private:
             exact_name || (!exact && (find_place(circuit_, word.text) || is_load_word(circuit_, word.text)));
         if (name && options_.doubtful) options_.doubtful->push_back(words_.position());
         if (found.size() > 1 && last_assigned_.valid() && word.after_comma) {
-            const auto of_last = [&](const Meaning& m) { return m.part == last_assigned_; };
+            const auto of_last = [&](const PositionMeaning& m) { return m.part == last_assigned_; };
             const auto same = std::find_if(found.begin(), found.end(), of_last);
-            if (same != found.end()) found = {Meaning(*same)};
+            if (same != found.end()) found = {PositionMeaning(*same)};
         }
         words_.take();
         // Several controls at off is one state: nothing is switched on.
         const bool all_off = same_word(word.text, "off");
         if (found.size() == 1 || all_off) {
-            for (const Meaning& meaning : found) add_setting(meaning.part, meaning.position);
+            for (const PositionMeaning& meaning : found) add_setting(meaning.part, meaning.position);
             return true;
         }
         std::vector<std::string> choices;
-        for (const Meaning& m : found) {
+        for (const PositionMeaning& m : found) {
             choices.push_back(circuit_.part(m.part).name + "=" + circuit_.part(m.part).positions[m.position].name);
         }
         error(ProblemCode::two_meanings, &word, "'" + word.text + "' is a position of more than one control",

@@ -1,0 +1,21 @@
+// How the controls and plugs stand when a test is taken.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+
+#include "engine/solve/state.hpp"
+#include "netlists/phrases/state_phrase.hpp"
+
+namespace voltfall {
+
+/// The one control that has an off at its off; nothing where none or several have one.
+std::optional<StatePhrase> switched_off(const Circuit& circuit);
+
+/// Do both ask the same of the hands, whatever the supply and the time?
+bool same_setting(const State& a, const State& b);
+
+/// Puts the part to that position, in place of the one it was said to have.
+void set_control(StatePhrase& phrase, PartId part, std::size_t position);
+
+}  // namespace voltfall
