@@ -65,6 +65,7 @@ void repair_strange(SourceText& text, TomlStatement& statement, Problems& proble
 std::optional<toml::table> parse_all(SourceText& text, TomlStatements& statements, Problems& problems) {
     int lost = 0;
     for (TomlStatement& statement : statements.statements) {
+        if (statement.lost) continue;  // counted where it was found
         repair_strange(text, statement, problems);
         lost += statement.lost ? 1 : 0;
         if (lost <= most_lost) continue;

@@ -118,8 +118,9 @@ private:
                   near.empty() ? example : near);
             return true;  // kept: the line has one mistake, not two
         }
+        // Phrases are read whatever the case of their words: `m1` and `M1` are one name.
         const bool twice = std::any_of(part_.positions.begin(), part_.positions.end(),
-                                       [&](const Position& p) { return p.name == name; });
+                                       [&](const Position& p) { return same_word(p.name, name); });
         if (twice) {
             error(ProblemCode::written_twice, word, "position '" + name + "' of '" + part_.name + "' stands twice",
                   "name each position once; one that closes two contacts is written hi=4+5");

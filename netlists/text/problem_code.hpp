@@ -69,7 +69,6 @@ namespace voltfall {
     CODE(figure_out_of_range, "figure-out-of-range")                      \
     /* parts and wires */                                                 \
     CODE(unknown_kind, "unknown-kind")                                    \
-    CODE(not_simulated, "not-simulated")                                  \
     CODE(no_battery, "no-battery")                                        \
     CODE(missing_end, "missing-end")                                      \
     CODE(missing_arrow, "missing-arrow")                                  \
