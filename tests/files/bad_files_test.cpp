@@ -175,7 +175,7 @@ TEST_CASE("several mistakes of one run are all told, each on its line") {
     exchange("C101 = 25", "C109 = -25");
     const Said said = command_line({"check", bench.write("a.toml", text)});
     INFO(said.out);
-    for (const char* thing : {"'40'", "'maxy'", "'fed'", "'0A'", "'reset'", "0.9x", "C109"}) {
+    for (const char* thing : {"'40'", "'maxy'", "(fed)", "'0A'", "'reset'", "0.9x", "C109"}) {
         INFO(thing);
         CHECK(contains(said.out, thing));
     }

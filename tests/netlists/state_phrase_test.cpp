@@ -53,7 +53,7 @@ L4 = "lamp 21W"
           std::vector<PartId>{circuit->find_part("L1"), circuit->find_part("L2"), circuit->find_part("L4")});
 }
 
-TEST_CASE("where case does not decide, the parse that leaves a whole measurement does; if both do, both are shown") {
+TEST_CASE("where case does not decide, the parse that leaves a whole measurement does; if both do, an instrument's word is the instrument") {
     const auto circuit = circuit_of(R"(format = 1
 [parts]
 B1 = "battery 12.6V 8mohm"
@@ -88,9 +88,9 @@ S1 = "blower"
 )");
     CHECK(settings_of(reading_of("lamp M1.1 12V", *words).state, *words) == "S1=lamp");
     CHECK(measured<LampReading>("lamp M1.1 dim", *words).word == "dim");
-    const Problem both = problem_of("fuse F1 good", *words);
-    CHECK(both.message == "this reads two ways: state 'fuse' and 'F1 good', or state '' and 'fuse F1 good'");
-    CHECK(both.suggestion.find("S1=fuse") != std::string::npos);
+    CHECK(measured<FuseReading>("fuse F1 good", *words).word == "good");
+    CHECK(settings_of(reading_of("fuse F1 good", *words).state, *words).empty());
+    CHECK(settings_of(reading_of("S1=fuse F1 good", *words).state, *words) == "S1=fuse");
 }
 
 TEST_CASE("states take settings, key, plugs, fuses, new parts, leads and circumstances") {

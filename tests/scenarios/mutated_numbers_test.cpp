@@ -40,7 +40,7 @@ struct BadLaw {
         return number(law.volts, 3, 60) + number(law.charging_volts, 3, 60) + number(law.ohms, 1e-4, 10);
     }
     std::string operator()(const Diode& law) const {
-        return number(law.saturation_amps, 0, 1) + number(law.emission, 0.1, 10);
+        return number(law.saturation_amps, 0, 1) + number(law.emission, 0.01, 10);
     }
     std::string operator()(const Motor& law) const {
         std::string bad;
@@ -48,8 +48,9 @@ struct BadLaw {
             bad += number(value, 1e-300, 1e12);
         return bad + number(law.friction_torque, 0, 1e12) + number(law.brush_volts, 0, 5);
     }
+    /// A limit of amperes is laid as many volts behind many ohms, its clamp as a junction sharper than a real one.
     std::string operator()(const Stage& law) const {
-        return number(law.siemens, -1e12, 1e12) + number(law.emf, -1e3, 1e3);
+        return number(law.siemens, -1e12, 1e12) + number(law.emf, -1e5, 1e5);
     }
 };
 
