@@ -141,15 +141,16 @@ private:
         take_saying(words_, key_sayings());
         const auto key = key_named(said->word);
         if (engine && key != KeyPosition::run && key != KeyPosition::start) {
-            error(ProblemCode::contradiction, &word, "with the engine off the key may be on or off", "write key on or key off");
+            error(ProblemCode::contradiction, &word, "with the engine off the key may be on or off",
+                  "write key on or key off");
             return true;
         }
         state_.key = key;
         return true;
     }
 
-    /// `blower hi`, `S1 3`: a control and its position. Where the same words may be a reading (`blower off`), the caller
-    /// tries both.
+    /// `blower hi`, `S1 3`: a control and its position. Where the same words may be a reading (`blower off`), the
+    /// caller tries both.
     bool take_named_position() {
         const Word& word = *words_.peek();
         const Word* next = words_.peek(1);
