@@ -15,7 +15,7 @@ namespace {
 
 /// Nothing is wrong with the circuit (air side, customer, gone today), and a cause that the catalogue does not hold.
 /// ASSUMED.
-constexpr double prior_nothing = 0.03;
+constexpr double prior_nothing = 0.04;
 constexpr double prior_none = 0.02;
 /// A part just fitted is rarely the root (files.md); how rarely is ASSUMED.
 constexpr double newly_fitted = 0.3;

@@ -33,7 +33,7 @@ constexpr std::array<LoadRow, 10> load_rows{{
     {"erratic", 0.03, 0.05, 0.030, 0.030, 0.025, 0.03},
     {"hums", 0.02, 0.02, 0.010, 0.005, 0.005, 0.02},
     {"squeals", 0.003, 0.01, 0.010, 0.010, 0.005, 0.01},
-    {"glows", 0.005, 0.02, 0.002, 0.001, 0.030, 0.50},
+    {"glows", 0.005, 0.005, 0.002, 0.001, 0.030, 0.50},
 }};
 /// A load that stands under current may be heard.
 constexpr double hums_when_powered = 0.25;

@@ -347,6 +347,7 @@ TEST_CASE("words blend where people would not agree", "[checked]") {
     CHECK(says("slow", 3080, 3500) == Approx(0.27).margin(0.1));  // just at the limit of 10 %
     CHECK(says("dead", 0, 3500) > 0.5);
     CHECK(says("hums", 0, 3500) > says("hums", 3500, 3500));
-    CHECK(says("runs", 1000, 0) > 0.6);
+    CHECK(says("runs", 2000, 0) > 0.6);
+    CHECK(says("glows", 300, 0) > 0.4);  // creeps
     CHECK(says("fast", 4200, 3500) > 0.4);
 }

@@ -174,7 +174,7 @@ TEST_CASE("of all words for one load exactly one is said: their chances sum to o
             for (const double healthy : {0.0, 3500.0}) {
                 double sum = 0;
                 for (const char* word :
-                     {"dead", "slow", "normal", "fast", "runs", "weak", "erratic", "hums", "squeals"})
+                     {"dead", "slow", "normal", "fast", "runs", "weak", "erratic", "hums", "squeals", "glows"})
                     sum += load_word_probability(
                         word, perceive({12, current, rpm, LoadSeen::normal}, {12, 10, healthy, LoadSeen::normal}));
                 INFO(rpm << " rpm instead of " << healthy << " at " << current << " A");
