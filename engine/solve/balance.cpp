@@ -19,6 +19,18 @@ constexpr double least_watts = 3e-2;
 /// Rounding of a difference of two volts, as a share of them.
 constexpr double rounding = 8 * std::numeric_limits<double>::epsilon();
 
+/// The step of Newton's method below which a simulator ends, as in the deck's options: reltol and vntol.
+constexpr double last_step_share = 1e-6;
+constexpr double last_step_volts = 1e-7;
+
+/// Amperes by which a junction may miss the current law after the last step d: d^2 / 2 times the second derivative of
+/// its exponential, which is its slope over n Vt. It counts where the knee is sharp, as that of a regulated output.
+double junction_slack(const Diode& diode, const NetworkBranch& branch, double from, double to, double amps) {
+    const double scale = diode.emission * diode_thermal_volts();
+    const double step = last_step_share * std::max(std::abs(from), std::abs(to)) + last_step_volts;
+    return step * step / (2 * scale * diode.slope_ohms(branch, {from - to, amps, 0}));
+}
+
 /// Sums over one network, node by node. In pieces of microohms a unit in the last place of the volts is nanoamperes:
 /// what rounding may do is allowed for.
 struct Sums {
@@ -66,6 +78,11 @@ void add_branches(Sums& sums, const Network& network, const OperatingPoint& poin
         sums.power.spent += power.spent;
         sums.largest_watts = std::max({sums.largest_watts, std::abs(power.made), std::abs(power.spent)});
         check_law(sums, network, branch, from - to, amps);
+        if (const auto* diode = std::get_if<Diode>(&branch.law); diode && !branch.open) {
+            const double slack = junction_slack(*diode, branch, from, to, amps);
+            sums.allowed[a] += slack;
+            sums.allowed[b] += slack;
+        }
         const double ohms = network.ohms({static_cast<std::uint32_t>(i)});
         if (!(ohms > 0)) continue;
         const double slack = rounding * (std::abs(from) + std::abs(to)) / ohms;
