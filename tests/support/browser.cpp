@@ -169,20 +169,29 @@ std::string Browser::wait_for(const std::string& css) {
     throw std::runtime_error("there is no " + css);
 }
 
+void Browser::wait_for_next_page() {
+    for (int waited = 0; waited < 300; ++waited) {
+        const json there = run("return !window.before_sent && document.readyState === 'complete'");
+        if (there.is_boolean() && there.get<bool>()) return;
+        usleep(50'000);
+    }
+}
+
 void Browser::click(const std::string& css) {
-    in_session("POST", "/element/" + wait_for(css) + "/click");
+    const std::string element = wait_for(css);
+    // Every button of a page without script sends a form: another page follows, which the driver does not wait for.
+    const bool sends = css.find("button") != std::string::npos;
+    if (sends) run("window.before_sent = true");
+    in_session("POST", "/element/" + element + "/click");
+    if (sends) wait_for_next_page();
 }
 
 void Browser::type(const std::string& css, const std::string& keys) {
     const std::string element = wait_for(css);
-    const bool sends = keys.ends_with("\xEE\x80\x87");  // Enter: another page follows, which the driver does not wait for
-    if (sends) run("window.before_enter = true");
+    const bool sends = keys.ends_with("\xEE\x80\x87");  // Enter
+    if (sends) run("window.before_sent = true");
     in_session("POST", "/element/" + element + "/value", {{"text", keys}});
-    for (int waited = 0; sends && waited < 100; ++waited) {
-        const json there = run("return !window.before_enter && document.readyState === 'complete'");
-        if (there.is_boolean() && there.get<bool>()) return;
-        usleep(50'000);
-    }
+    if (sends) wait_for_next_page();
 }
 
 json Browser::run(const std::string& body) {

@@ -46,6 +46,8 @@ public:
     void as_printed(bool on);
 
 private:
+    /// Until the page that a form or the Enter key asks for has come, 15 s at most.
+    void wait_for_next_page();
     /// The element's id, once it is there; throws where it does not come.
     std::string wait_for(const std::string& css);
     nlohmann::json ask(const std::string& method, const std::string& path, const nlohmann::json& body = nlohmann::json::object());
