@@ -12,12 +12,16 @@
 #include "netlists/tables/defaults.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/jobs.hpp"
+#include "tests/support/proposals.hpp"
 #include "tests/support/solvers.hpp"
 
 using namespace voltfall;
+using voltfall::testing::all_tests;
 using voltfall::testing::cab_blower;
 using voltfall::testing::circuit_of;
 using voltfall::testing::job_of;
+using voltfall::testing::position_of;
+using voltfall::testing::written;
 
 namespace {
 
@@ -25,23 +29,6 @@ Job weak_air() {
     const JobReading reading = read_job_file(PROJECT_DIR "/scenarios/bookmobile/weak-air.job.toml");
     REQUIRE(reading.job);
     return *reading.job;
-}
-
-std::string written(const TestProposal& proposal, const Circuit& circuit = cab_blower()) {
-    return write_test(circuit, proposal.test);
-}
-
-std::size_t position_of(const NextAnswer& answer, const std::string& piece) {
-    for (std::size_t i = 0; i < answer.tests.size(); ++i) {
-        if (written(answer.tests[i]).find(piece) != std::string::npos) return i;
-    }
-    return answer.tests.size();
-}
-
-std::string all_tests(const NextAnswer& answer) {
-    std::string text;
-    for (const TestProposal& test : answer.tests) text += written(test) + "; ";
-    return text;
 }
 
 /// Minutes that a test saves, less its own: what tests are ranked by.
@@ -423,77 +410,4 @@ TEST_CASE("bare metal is at hand, wherever one stands") {
     const Circuit::Reach reach = cab_blower().reach_of("31");
     CHECK(reach.known);
     CHECK(reach.minutes == 0);
-}
-
-TEST_CASE("with the lamp's word in, a new fuse is fitted once and watched") {
-    const std::vector<std::string> told{"fuse F7 blown at hi after 2min", "hi blower dead"};
-    std::vector<std::string> with_lamp = told;
-    with_lamp.emplace_back("key run, hi, lamp in F7  across F7 13.4V");
-    const NextAnswer before = next_tests(solver(), cab_blower(), job_of(cab_blower(), told));
-    CHECK(position_of(before, "new F7") == before.tests.size());
-    const NextAnswer after = next_tests(solver(), cab_blower(), job_of(cab_blower(), with_lamp));
-    INFO(all_tests(after));
-    const std::size_t at = position_of(after, "new F7");
-    REQUIRE(at < after.tests.size());
-    const TestProposal& test = after.tests[at];
-    CHECK(std::any_of(test.caution.begin(), test.caution.end(), [](const std::string& line) {
-        return line.find("same rating") != std::string::npos && line.find("once") != std::string::npos;
-    }));
-    CHECK(test.minutes >= default_value("minutes_watch"));
-}
-
-TEST_CASE("a relay that is suspected is changed for a like one, a contact of a switch is measured in the hand") {
-    const CircuitReading read = read_circuit_file(PROJECT_DIR "/scenarios/bookmobile/clutch.toml");
-    REQUIRE(read.circuit);
-    const Circuit& clutch = *read.circuit;
-    const NextAnswer dead = next_tests(solver(), clutch,
-                                       job_of(clutch, {"ac A1 dead", "key run, ac K7.30 to B1- 14.1V",
-                                                       "key run, ac K7.87 to B1- 0.0V", "key run, ac K7.86 to B1- 14.0V",
-                                                       "key run, ac K7.85 to B1- 0.0V"}));
-    const auto with = [](const NextAnswer& answer, const Circuit& circuit, std::string_view piece) {
-        return std::find_if(answer.tests.begin(), answer.tests.end(), [&](const TestProposal& test) {
-            return written(test, circuit).find(piece) != std::string::npos;
-        });
-    };
-    const auto like = with(dead, clutch, "new K7");
-    REQUIRE(like != dead.tests.end());
-    CHECK(std::any_of(like->caution.begin(), like->caution.end(),
-                      [](const std::string& line) { return line.find("switch off first") != std::string::npos; }));
-
-    const NextAnswer one_speed = next_tests(
-        solver(), cab_blower(),
-        job_of(cab_blower(), {"m1 blower dead", "lo,m2,hi blower normal", "key run, m1 S1.2 to B1- 13.9V"}));
-    INFO(all_tests(one_speed));
-    const auto in_hand = with(one_speed, cab_blower(), "unplug C305  ohms S1.");
-    REQUIRE(in_hand != one_speed.tests.end());
-    for (const Expectation& expectation : in_hand->expect) {
-        if (expectation.fault.starts_with("S1 contact") && expectation.fault.ends_with("open"))
-            CHECK(expectation.word == "open");
-        if (expectation.fault.starts_with("C305.")) CHECK(expectation.word != "open");
-    }
-}
-
-TEST_CASE("a fault that comes and goes is looked for by moving what may be loose") {
-    const NextAnswer answer =
-        next_tests(solver(), cab_blower(),
-                   job_of(cab_blower(), {"sometimes lo,m1,m2,hi blower dead", "lo,m1,m2,hi blower normal"}));
-    INFO(all_tests(answer));
-    CHECK(position_of(answer, "wiggle") < answer.tests.size());
-    const NextAnswer steady = next_tests(solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower dead"}));
-    CHECK(position_of(steady, "wiggle") == steady.tests.size());
-}
-
-TEST_CASE("a fault that comes and goes is away half the time that somebody measures") {
-    const Job job = job_of(cab_blower(), {"sometimes lo,m1,m2,hi blower dead", "lo,m1,m2,hi blower normal"});
-    const Outlook outlook(solver(), cab_blower(), job, {});
-    double away = 0;
-    double all = 0;
-    for (const Standing& standing : outlook.standings.list) {
-        const Suspect& suspect = outlook.suspect(standing.suspect);
-        if (suspect.story != Story::intermittent) continue;
-        all += standing.weight;
-        if (standing.hides) away += standing.weight;
-    }
-    REQUIRE(all > 0.01);
-    CHECK(away == Approx(all / 2));
 }
