@@ -4,6 +4,7 @@
 #include "netlists/phrases/short_answer.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "tests/cli/command_line.hpp"
+#include "tests/support/answers.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/scenario.hpp"
 
@@ -91,10 +92,7 @@ TEST_CASE("an answer alone is kept with the words of the test") {
 TEST_CASE("a number alone takes the test's words and unit, a whole reading stays as it is") {
     const auto circuit = scenario_circuit("cab-blower.toml");
     const auto answer = [&](const std::string& asked, const std::string& line) {
-        Problems problems;
-        const auto test = read_test_phrase(TypedText::argument("test", asked), *circuit, problems);
-        REQUIRE(test);
-        return reading_of_answer(*circuit, *test, line).value_or("none");
+        return testing::kept_answer(*circuit, asked, line);
     };
     CHECK(answer("hi, key run  M1.1 to B1-", "10.3") == "hi, key run  M1.1 to B1-  10.3V");
     CHECK(answer("hi, key run  M1.1 to B1-", "10,3 V") == "hi, key run  M1.1 to B1-  10,3 V");

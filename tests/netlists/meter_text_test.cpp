@@ -5,6 +5,7 @@
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/phrases/short_answer.hpp"
 #include "netlists/phrases/test_phrase.hpp"
+#include "tests/support/answers.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/scenario.hpp"
 
@@ -68,10 +69,7 @@ TEST_CASE("pasted readings read as the typed ones do, and alternating volts are 
 TEST_CASE("an answer pasted from a meter is kept as its number") {
     const auto circuit = scenario_circuit("cab-blower.toml");
     const auto answer = [&](const std::string& asked, const std::string& line) {
-        Problems problems;
-        const auto test = read_test_phrase(TypedText::argument("test", asked), *circuit, problems);
-        REQUIRE(test);
-        return reading_of_answer(*circuit, *test, line).value_or("none");
+        return testing::kept_answer(*circuit, asked, line);
     };
     CHECK(answer("hi, key run  M1.1 to B1-", "12.34 V DC") == "hi, key run  M1.1 to B1-  12.34V");
     CHECK(answer("hi, key run  M1.1 to B1-", "3,2026-11-29,10:12:03,12.34,V,DC") == "hi, key run  M1.1 to B1-  12.34V");
