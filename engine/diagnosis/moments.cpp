@@ -1,5 +1,6 @@
 #include "engine/diagnosis/moments.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "engine/readings/joint_normal.hpp"
@@ -17,6 +18,12 @@ double either(double chance, double one, double other) {
 }
 
 }  // namespace
+
+bool tells_of_moments(const Questions& questions) {
+    return std::any_of(questions.states.begin(), questions.states.end(), [](const JobState& state) {
+        return state.sometimes || !state.state.conditions.empty() || !state.state.handled.empty();
+    });
+}
 
 double score_moments(std::span<const Moment> moments) {
     double sum = 0;

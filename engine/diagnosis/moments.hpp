@@ -5,6 +5,8 @@
 #include <optional>
 #include <span>
 
+#include "engine/readings/questions.hpp"
+
 namespace voltfall {
 
 /// By itself such a fault shows in this share of the moments at which somebody looks (ASSUMED).
@@ -26,5 +28,9 @@ struct Moment {
 /// ln of the likelihood of all moments. By itself the fault shows in half of them, each time anew; where something is
 /// handled it changes often at the fault's own place and hardly elsewhere.
 double score_moments(std::span<const Moment> moments);
+
+/// Does the job tell that the fault is not always there: of what is so sometimes, in a condition, or while something
+/// is handled?
+bool tells_of_moments(const Questions& questions);
 
 }  // namespace voltfall

@@ -8,6 +8,7 @@
 #include <stdexcept>
 
 #include "engine/diagnosis/carried_current.hpp"
+#include "engine/diagnosis/moments.hpp"
 #include "engine/diagnosis/refining.hpp"
 #include "engine/readings/word_evidence.hpp"
 #include "engine/solve/jobs.hpp"
@@ -97,10 +98,7 @@ private:
     /// A loose joint counts as one that comes and goes only where the job tells of moments: what is so sometimes, in a
     /// condition, or while something is handled.
     Story story_of(const FaultMode& mode) const {
-        const std::vector<JobState>& states = weighed_->questions.states;
-        const bool moments = std::any_of(states.begin(), states.end(), [](const JobState& state) {
-            return state.sometimes || !state.state.conditions.empty() || !state.state.handled.empty();
-        });
+        const bool moments = tells_of_moments(weighed_->questions);
         if (mode.is(ModeFact::only_sometimes)) return Story::intermittent;
         if (moments && mode.is(ModeFact::may_touch)) return Story::may_come_and_go;
         if (new_part_matters(weighed_->questions, mode)) return Story::new_part;

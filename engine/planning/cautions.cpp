@@ -62,13 +62,13 @@ std::vector<std::string> cautions_of(const Circuit& circuit, const Job& job, con
             "for, and as the maker says; never blow it off");
     }
     if (test.kind == TestKind::new_fuse) {
-        lines.push_back("a new fuse of the same rating and type, once: switch off at the first smell or smoke, and find "
+        lines.push_back("warning: a new fuse of the same rating and type, once: switch off at the first smell or smoke, and find "
                         "the cause before the next");
     } else if (!state.fitted_new.empty()) {
         lines.push_back("relay: switch off first; only one with the same pins, coil and rating");
     }
     if (test.kind == TestKind::wiggle)
-        lines.push_back("wiggling: hands clear of belts, fan and hot parts; nothing is pulled");
+        lines.push_back("warning: wiggling: hands clear of belts, fan and hot parts; nothing is pulled");
     if (fuse) lines.push_back("fuse: same rating and type back; find the cause before a new one");
     return lines;
 }

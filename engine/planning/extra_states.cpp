@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/diagnosis/moments.hpp"
 #include "engine/readings/probes.hpp"
 #include "netlists/checks/survey.hpp"
 #include "netlists/parts/kind.hpp"
@@ -160,18 +161,10 @@ void add_like_relays(const Circuit& circuit, const Job& job, const Weighed& weig
     }
 }
 
-/// Does the job tell that the fault is not always there?
-bool tells_of_moments(const Weighed& weighed) {
-    const std::vector<JobState>& states = weighed.questions.states;
-    return std::any_of(states.begin(), states.end(), [](const JobState& state) {
-        return state.sometimes || !state.state.conditions.empty() || !state.state.handled.empty();
-    });
-}
-
 void add_wiggled(const Circuit& circuit, const Weighed& weighed, std::vector<ExtraState>& list) {
     constexpr double worth_moving = 0.02;
     constexpr std::size_t most_places = 6;
-    if (!tells_of_moments(weighed)) return;
+    if (!tells_of_moments(weighed.questions)) return;
     std::vector<std::string> places;
     for (const std::size_t i : weighed.ranked()) {
         const Suspect& suspect = weighed.suspects[i];

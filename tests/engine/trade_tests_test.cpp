@@ -27,7 +27,7 @@ TEST_CASE("with the lamp's word in, a new fuse is fitted once and watched") {
     REQUIRE(at < after.tests.size());
     const TestProposal& test = after.tests[at];
     CHECK(std::any_of(test.caution.begin(), test.caution.end(), [](const std::string& line) {
-        return line.find("same rating") != std::string::npos && line.find("once") != std::string::npos;
+        return line.starts_with("warning: ") && line.find("same rating") != std::string::npos && line.find("once") != std::string::npos;
     }));
     CHECK(test.minutes >= default_value("minutes_watch"));
 }
