@@ -146,7 +146,7 @@ ManualPage job_page() {
     page.section("EXAMPLE");
     page.example(
         "format  = 1\ncircuit = \"cab-blower.toml\"\nconcern = \"weak air on every speed\"\ntools   = [\"meter\", \"clamp 1%+0.3A\", "
-        "\"lamp 21W\"]\n\n[readings]\n1 = \"key run, hi  M1.1 to B1-  10.3V\"\n2 = \"key run, hi  clamp 542  12.1A\"\n3 = \"lo,m1,m2  "
+        "\"lamp 21W\"]\n\n[readings]\n1 = \"key run, hi  M1.1 to B1-  10.3V\"\n2 = \"key run, hi  clamp 542  12.1A\"\n3 = \"lo,ml,mh  "
         "blower slow\"\n4 = \"unplug C303  R1.1 to R1.4  2.25ohm\"\n5 = \"fuse F7 good\"\n");
     write_values(page);
     page.section("\"SEE ALSO\"");

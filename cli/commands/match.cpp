@@ -71,7 +71,7 @@ extern const Command match_command = {
     "which faults fit these readings, how well and why, and which reading is doubtful",
     "FILE [--read R]... [--read-from LIST] [--why] [--two]",
     "voltfall match weak-air.job.toml\n"
-    "voltfall match cab-blower.toml --read \"hi M1.1 to B1- 10.3V\" --read \"lo,m1,m2 blower dead\"",
+    "voltfall match cab-blower.toml --read \"hi M1.1 to B1- 10.3V\" --read \"lo,ml,mh blower dead\"",
     with_arguments(declare, run),
 };
 

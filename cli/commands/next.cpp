@@ -49,7 +49,7 @@ extern const Command next_command = {
     "the measurements to take next, ranked by what they tell for their minutes, with the reading to expect",
     "FILE [--read R]... [--tools T,..]",
     "voltfall next weak-air.job.toml\n"
-    "voltfall next cab-blower.toml --read \"lo,m1,m2 blower dead\" --top 3",
+    "voltfall next cab-blower.toml --read \"lo,ml,mh blower dead\" --top 3",
     with_arguments(declare, run),
 };
 

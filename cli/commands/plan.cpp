@@ -56,7 +56,7 @@ extern const Command plan_command = {
     "the whole way from here: which test first, which then for each outcome, with expected and worst minutes",
     "FILE [--read R]... [--tools T,..] [-o TREE.svg]",
     "voltfall plan weak-air.job.toml\n"
-    "voltfall plan cab-blower.toml --read \"lo,m1,m2,hi blower dead\" --read \"fuse F7 good\" -o tree.svg",
+    "voltfall plan cab-blower.toml --read \"lo,ml,mh,hi blower dead\" --read \"fuse F7 good\" -o tree.svg",
     with_arguments(declare, run),
 };
 

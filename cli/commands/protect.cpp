@@ -42,7 +42,7 @@ extern const Command protect_command = {
     "every fuse against its wires and loads: does it open first, and what burns while it holds",
     "CIRCUIT [--state S]... [--svg FILE]",
     "voltfall protect cab-blower.toml\n"
-    "voltfall protect cab-blower.toml --state m2 --top 20\n"
+    "voltfall protect cab-blower.toml --state mh --top 20\n"
     "voltfall protect cab-blower.toml --svg fuses.svg",
     with_arguments(declare, run),
 };

@@ -59,7 +59,7 @@ extern const Command whatif_command = {
     "CIRCUIT [--fault F]... [--state S]... [--time T] [--points P,..] [--start [SECONDS]] [--svg FILE]",
     "voltfall whatif cab-blower.toml --fault \"R1 limiter open\"\n"
     "voltfall whatif cab-blower.toml --fault \"542 chafe 20mohm at 60%\" --state hi\n"
-    "voltfall whatif cab-blower.toml --fault \"M1 seized\" --state m2 --time 10min\n"
+    "voltfall whatif cab-blower.toml --fault \"M1 seized\" --state mh --time 10min\n"
     "voltfall whatif cab-blower.toml --state \"hi, key run\" --points M1.1,M1.2,542\n"
     "voltfall whatif cab-blower.toml --state hi --start 5\n"
     "voltfall whatif cab-blower.toml --fault \"C101.4 resistance 0.3ohm\" --state hi --svg weak.svg",

@@ -17,7 +17,7 @@ Json seen_json(const SymptomPattern& symptom) {
     return object;
 }
 
-/// "lo, m1, m2: dead" for states that share a word, in the order of the states.
+/// "lo, ml, mh: dead" for states that share a word, in the order of the states.
 void write_symptom(TextPage& page, const SymptomPattern& symptom, std::size_t faults) {
     std::vector<std::pair<std::string, std::string>> words;  // what is seen -> states
     for (const auto& [state, word] : symptom.changed) {

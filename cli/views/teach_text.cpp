@@ -62,7 +62,7 @@ void write_coaching(TextPage& page, const RunStep& step, int level) {
                        Tone::caution);
 }
 
-/// "C303.4 to B1- at m2, key run: 14.18 V".
+/// "C303.4 to B1- at mh, key run: 14.18 V".
 std::string test_words(const Circuit& circuit, const Measured& measured) {
     const Test test = measured.test();
     const std::string state = write_state(circuit, test.state);

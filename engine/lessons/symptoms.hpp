@@ -29,7 +29,7 @@ Vehicle with_conditions_met(Vehicle vehicle);
 /// Opens what blows in any default state; a fuse that opens in one of them is found open.
 void let_blow(Simulator& simulator, Vehicle& vehicle);
 
-/// The concern in a customer's words: "no air in lo, m1 and m2; hi is as always".
+/// The concern in a customer's words: "no air in lo, ml and mh; hi is as always".
 std::string concern_in_words(const Circuit& circuit, const std::vector<Symptom>& symptoms);
 
 }  // namespace voltfall

@@ -26,7 +26,7 @@ std::string position_name(const Circuit& circuit, const StatePhrase& phrase) {
     return write_state(circuit, without_key);
 }
 
-/// The open positions of one control as one phrase: "lo, m1, key run  M1".
+/// The open positions of one control as one phrase: "lo, ml, key run  M1".
 std::string one_phrase(const Circuit& circuit, PartId load, const std::vector<StatePhrase>& open) {
     StatePhrase together = open.front();
     for (std::size_t i = 1; i < open.size(); ++i) {

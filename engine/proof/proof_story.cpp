@@ -40,7 +40,7 @@ public:
     }
 
 private:
-    /// "blower slow at m1, m2, hi" of each thing that was not well.
+    /// "blower slow at ml, mh, hi" of each thing that was not well.
     void write_concern() {
         std::string text = of_.job.concern.empty() ? "No concern was written down." : sentence(of_.job.concern);
         std::vector<std::string> verified;

@@ -68,7 +68,7 @@ Words named_positions(const Words& all, const Words& words) {
     return named;
 }
 
-/// "S1=lo,S1=m1" where two controls have the word, else "lo,m1".
+/// "S1=lo,S1=ml" where two controls have the word, else "lo,ml".
 std::string position_list(const Circuit& circuit, const Part& control, const Words& positions) {
     std::string text;
     for (const std::string& position : positions)

@@ -19,7 +19,7 @@ struct JobStart {
 /// as lines behind a `#`, to be typed when it has been seen.
 std::string job_draft(const Circuit& circuit, const JobStart& start);
 
-/// The readings that a customer's words may stand for, as phrases of this circuit: "lo,m1,m2  blower dead". Empty where
+/// The readings that a customer's words may stand for, as phrases of this circuit: "lo,ml,mh  blower dead". Empty where
 /// nothing is recognised.
 std::vector<std::string> readings_meant(const Circuit& circuit, std::string_view concern);
 

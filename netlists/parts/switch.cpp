@@ -57,7 +57,7 @@ void lay(const Part& part, Layout& layout) {
 
 constinit const Kind switch_kind{
     .word = "switch",
-    .example = "switch C: off lo=1 m1=2 m2=3 hi=4",
+    .example = "switch C: off lo=1 ml=2 mh=3 hi=4",
     .fitting = Fitting::plugs_in,
     .joining = Joining::nothing,
     .duty = Duty::control,

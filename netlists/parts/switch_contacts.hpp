@@ -9,7 +9,7 @@
 
 namespace voltfall {
 
-/// Reads `off lo=1 m1=2 hi=4+5` from the next unused word to the first comma or end. Where `allowed` names positions,
+/// Reads `off lo=1 ml=2 hi=4+5` from the next unused word to the first comma or end. Where `allowed` names positions,
 /// any other is a problem. The common terminal must be known: a contact that closes onto it is one too.
 void read_positions(PartReader& reader, Part& part, std::span<const std::string_view> allowed = {});
 

@@ -73,12 +73,18 @@ bool StatePhrase::operator==(const StatePhrase& o) const {
 
 namespace {
 
+/// No reading or state is given in henries: a position may be called `mh`.
+bool is_unit_of_readings(std::string_view word) {
+    const auto one = parse_measure("1" + std::string(word));
+    return is_unit_word(word) && !(one && one->unit == Unit::henry);
+}
+
 /// Is the word nothing else that may stand where a position does: a number, a value, a unit, a word of a phrase, a
 /// load's word, a name of the circuit?
 bool is_nothing_else(const Circuit& circuit, std::string_view word) {
     const bool letter = !word.empty() && std::isalpha(static_cast<unsigned char>(word.front())) != 0;
     if (!letter || is_state_word(word) || is_measurement_word(word)) return false;
-    return !same_word(word, "open") && !same_word(word, "OL") && !is_unit_word(word) && !is_load_word(circuit, word) &&
+    return !same_word(word, "open") && !same_word(word, "OL") && !is_unit_of_readings(word) && !is_load_word(circuit, word) &&
            !is_exact_name(circuit, word);
 }
 

@@ -23,7 +23,7 @@ public:
     }
     static std::string text() {
         return "format  = 1\ncircuit = \"cab-blower.toml\"\nconcern = \"weak air\"\n\n[readings]\n"
-               "1 = \"key run, m1,m2,hi  blower slow\"\n2 = \"key run, hi  B1+ to B1-  14.10V\"\n";
+               "1 = \"key run, ml,mh,hi  blower slow\"\n2 = \"key run, hi  B1+ to B1-  14.10V\"\n";
     }
     std::string path() const { return file_.path(); }
     std::string now() const { return file_.text(); }

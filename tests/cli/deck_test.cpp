@@ -50,7 +50,7 @@ TEST_CASE("the deck after the fuse has opened differs from the one before") {
 
 TEST_CASE("a deck is one state") {
     const std::string file = scenario("cab-blower.toml");
-    const Said two = command_line({"deck", file, "--state", "lo,m1"});
+    const Said two = command_line({"deck", file, "--state", "lo,ml"});
     CHECK(two.status == 2);
     CHECK(contains(two.err, "one state"));
     CHECK(command_line({"deck", file, "-o", "/no/such/folder/x.cir"}).status == 4);

@@ -64,7 +64,7 @@ TEST_CASE("an open limiter shows as dead lower positions with high normal and no
     const std::vector<Json> groups = groups_with("R1 limiter open");
     REQUIRE(groups.size() == 1);
     CHECK(groups[0]["symptom"]["lo"] == "dead");
-    CHECK(groups[0]["symptom"]["m2"] == "dead");
+    CHECK(groups[0]["symptom"]["mh"] == "dead");
     CHECK(groups[0]["symptom"]["hi"] == "normal");
     CHECK(groups[0]["fuses"].empty());
 }

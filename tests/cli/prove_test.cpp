@@ -14,7 +14,7 @@ TEST_CASE("prove tells by its exit status whether the repair is proved") {
     CHECK(contains(proved.out, "hand back: yes"));
     for (const char* paragraph : {"concern: ", "cause: ", "correction: "}) CHECK(contains(proved.out, paragraph));
     const Said fuse = command_line({"prove", scenario("fuse-blows.job.toml"), "--repaired", "F7 new fuse", "--after",
-                                    "lo,m1,m2,hi blower normal", "--after", "fuse F7 good"});
+                                    "lo,ml,mh,hi blower normal", "--after", "fuse F7 good"});
     INFO(fuse.out);
     CHECK(fuse.status == 1);
     CHECK(contains(fuse.out, "NOT PROVED"));
@@ -79,7 +79,7 @@ TEST_CASE("a job begins from the customer's words and reads without a mistake") 
     CHECK(contains(said.err, "voltfall read"));
     CHECK(contains(job.text(), "concern = \"works only on high, \\\"no air\\\" else\""));
     CHECK(contains(job.text(), "# 1 = \"hi  M1 normal\""));
-    CHECK(contains(job.text(), "# 2 = \"lo,m1,m2  M1 dead\""));
+    CHECK(contains(job.text(), "# 2 = \"lo,ml,mh  M1 dead\""));
     const Said check = command_line({"check", job.path()});
     INFO(check.out << check.err);
     CHECK(check.status == 0);

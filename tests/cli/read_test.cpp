@@ -23,7 +23,7 @@ public:
     std::string now() const { return file_.text(); }
     static std::string text() {
         return "format  = 1\ncircuit = \"cab-blower.toml\"\nconcern = \"weak air\"\n\n[readings]  # at the kerb\n"
-               "1 = \"key run, m1,m2,hi  blower slow\"\n2 = \"key run, hi  B1+ to B1-   14.10V\"\n";
+               "1 = \"key run, ml,mh,hi  blower slow\"\n2 = \"key run, hi  B1+ to B1-   14.10V\"\n";
     }
 
 private:

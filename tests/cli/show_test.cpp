@@ -40,10 +40,10 @@ TEST_CASE("the blower is fed through F7 and C101.4 in every position, and ground
         const std::vector<std::string> back = places_of(way["back"]);
         if (position["position"] == "hi") {
             CHECK(has(back, "K3"));
-            CHECK(has(back, "150a"));
+            CHECK(has(back, "820a"));
         } else {
             CHECK(has(back, "R1"));
-            CHECK(has(back, "150b"));
+            CHECK(has(back, "820b"));
         }
     }
     CHECK(complete == 4);

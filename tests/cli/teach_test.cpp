@@ -119,7 +119,7 @@ TEST_CASE("an unsafe action, a blind test, a wrong part and a repair without its
     CHECK(contains(wrong.out, "Not mended: what was changed was not what failed"));
     CHECK(contains(wrong.out, "1 fitted; for nothing: L1"));
     CHECK(contains(wrong.out, "guesses L1"));
-    const Said victim = taught("three-dead-speeds", "try\nsuspect R1: m2 R1.3 to B1-\nnew R1\nhi\nM1\ndone\n");
+    const Said victim = taught("three-dead-speeds", "try\nsuspect R1: mh R1.3 to B1-\nnew R1\nhi\nM1\ndone\n");
     CHECK(victim.status == 1);
     CHECK(contains(victim.out, "M1 drag 1.2 is why"));
 }

@@ -80,7 +80,7 @@ TEST_CASE("whatif as JSON has the keys of its contract in their order") {
 
 TEST_CASE("an open limiter kills the lower positions and leaves high as it was") {
     const Json answer = whatif({"--fault", "R1 limiter open"});
-    for (const std::string lower : {"lo", "m1", "m2"}) {
+    for (const std::string lower : {"lo", "ml", "mh"}) {
         CHECK(state_of(answer, lower)["healthy"]["loads"]["M1"]["seen"] == "normal");
         CHECK(state_of(answer, lower)["after"]["loads"]["M1"]["seen"] == "dead");
     }

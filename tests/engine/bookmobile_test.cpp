@@ -110,7 +110,7 @@ TEST_CASE("an open limiter kills the lower positions and leaves high alone") {
     const auto circuit = read("cab-blower.toml");
     const PartId motor = circuit->find_part("M1");
     const std::vector<Fault> faults{fault(*circuit, "R1 limiter open")};
-    for (const char* label : {"lo", "m1", "m2"}) {
+    for (const char* label : {"lo", "ml", "mh"}) {
         INFO(label);
         const Settled healthy = course_of(*circuit, label).end();
         CHECK(load_state(course_of(*circuit, label, faults).end(), motor, &healthy).seen == LoadSeen::dead);
@@ -158,7 +158,7 @@ TEST_CASE("a seized blower on a low position burns no fuse, on high it does") {
     const auto circuit = read("cab-blower.toml");
     const std::vector<Fault> faults{fault(*circuit, "M1 seized")};
     CHECK(course_of(*circuit, "lo", faults).aftermath.empty());
-    CHECK(course_of(*circuit, "m1", faults).aftermath.empty());
+    CHECK(course_of(*circuit, "ml", faults).aftermath.empty());
     CHECK(course_of(*circuit, "hi", faults).aftermath.size() == 1);
 }
 

@@ -120,7 +120,7 @@ TEST_CASE("a blower with electronic control climbs with its command and is off a
         const auto circuit = starter(name);
         const PartId motor = circuit->find_part("M1");
         double before = -1;
-        for (const char* label : {"off", "lo", "m1", "m2", "hi"}) {
+        for (const char* label : {"off", "lo", "ml", "mh", "hi"}) {
             INFO(name << " at " << label);
             const Settled settled = settled_at(*circuit, label);
             const LoadState state = load_state(settled, motor, nullptr);
@@ -138,7 +138,7 @@ TEST_CASE("a blower with electronic control climbs with its command and is off a
 
 TEST_CASE("the feed of a chopping module carries the duty's share of the motor's current") {
     const auto circuit = starter("module-pwm");
-    const Settled settled = settled_at(*circuit, "m1");
+    const Settled settled = settled_at(*circuit, "ml");
     const Part& motor = circuit->part(circuit->find_part("M1"));
     const double in_motor = settled.point.amps[motor.load_branch.index];
     const double in_feed = wire_amps(settled, circuit->find_wire("10")).to;
@@ -208,31 +208,31 @@ TEST_CASE("the nameplate of a fan unit is met at both ends of its command") {
 
 TEST_CASE("a bus wire reads the supply at rest, less while it talks, and nothing when it is dead") {
     const auto circuit = starter("brushless-bus");
-    const Settled talking = settled_at(*circuit, "m1");
+    const Settled talking = settled_at(*circuit, "ml");
     const double supply = volts_at(*circuit, talking, "B1+");
     CHECK(volts_at(*circuit, talking, "C9.1@21") > 0.5 * supply);
     CHECK(volts_at(*circuit, talking, "C9.1@21") < 0.85 * supply);
-    const Settled dead = settled_at(*circuit, "m1", "H1 output shorted-low");
+    const Settled dead = settled_at(*circuit, "ml", "H1 output shorted-low");
     CHECK(volts_at(*circuit, dead, "C9.1@21") < 0.5);
-    CHECK(seen(*circuit, "m1", "H1 output shorted-low") == LoadSeen::dead);
+    CHECK(seen(*circuit, "ml", "H1 output shorted-low") == LoadSeen::dead);
 }
 
 TEST_CASE("full speed in every position with the lowest command at the module is the module") {
     const auto circuit = starter("module-linear");
-    const auto places = places_of(*circuit, {"lo,m1,m2,hi  blower fast", "lo  command 2.1V", "off  blower runs"});
+    const auto places = places_of(*circuit, {"lo,ml,mh,hi  blower fast", "lo  command 2.1V", "off  blower runs"});
     CHECK(places.front() == "Z1");
 }
 
 TEST_CASE("dead with feed and ground good under load and the command good is the module") {
     const auto circuit = starter("module-linear");
-    const auto places = places_of(*circuit, {"lo,m1,m2,hi  blower dead", "hi  command 6.9V", "hi  C2.+ to B1-  13.9V",
+    const auto places = places_of(*circuit, {"lo,ml,mh,hi  blower dead", "hi  command 6.9V", "hi  C2.+ to B1-  13.9V",
                                              "hi  C2.- to B1-  0.02V", "hi  C1.1 to B1- 13.9V"});
     CHECK(places.front() == "Z1");
 }
 
 TEST_CASE("dead without a command at the module's plug is not the module") {
     const auto circuit = starter("module-linear");
-    const auto places = places_of(*circuit, {"lo,m1,m2,hi  blower dead", "hi  command 0.00V"});
+    const auto places = places_of(*circuit, {"lo,ml,mh,hi  blower dead", "hi  command 0.00V"});
     CHECK(places.front() != "Z1");
 }
 

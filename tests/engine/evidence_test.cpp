@@ -35,7 +35,7 @@ TEST_CASE("smells, temperatures, pins and a scope count for the place that they 
         REQUIRE(candidate != nullptr);
         return candidate->probability;
     };
-    const std::string dead = "lo,m1,m2 blower dead";
+    const std::string dead = "lo,ml,mh blower dead";
     const MatchAnswer plain = match_all(job_of(cab_blower(), {dead}));
     const MatchAnswer smell = match_all(job_of(cab_blower(), {dead, "smell C303"}));
     CHECK(of(smell, "C303.4 open") > 3 * of(plain, "C303.4 open"));
@@ -66,9 +66,9 @@ TEST_CASE("two faults at once: each explains what the other does not") {
     options.two_faults = true;
     const Job job = job_of(
         cab_blower(),
-        {"lo,m1,m2 blower dead", "key run, hi blower slow", "fuse F7 good", "key run, hi B1+ to B1- 14.1V",
+        {"lo,ml,mh blower dead", "key run, hi blower slow", "fuse F7 good", "key run, hi B1+ to B1- 14.1V",
          "key run, hi F7.2 to B1- 14.0V", "key run, hi C101.4@541 to B1- 13.9V", "key run, hi C101.4@542 to B1- 10.3V",
-         "key run, hi M1.1 to B1- 10.2V", "key run, m2 R1.4 to B1- 14.1V", "key run, m2 R1.3 to B1- 0.0V"});
+         "key run, hi M1.1 to B1- 10.2V", "key run, mh R1.4 to B1- 14.1V", "key run, mh R1.3 to B1- 0.0V"});
     const MatchAnswer answer = match(solver(), cab_blower(), job, options);
     REQUIRE_FALSE(answer.pairs.empty());
     const FaultPair& pair = answer.pairs.front();
@@ -86,7 +86,7 @@ TEST_CASE("two faults at once: each explains what the other does not") {
 }
 
 TEST_CASE("where one fault explains all, a second beside it is as rare as its prior and the share of second faults") {
-    const Job job = job_of(cab_blower(), {"lo,m1,m2 blower dead", "hi blower normal", "fuse F7 good"});
+    const Job job = job_of(cab_blower(), {"lo,ml,mh blower dead", "hi blower normal", "fuse F7 good"});
     MatchOptions options;
     options.two_faults = true;
     options.keep = 1000;
@@ -117,7 +117,7 @@ TEST_CASE("two faults that one repair takes away are no pair") {
     // Both coils are read open in the hand: the pack is renewed once, whichever of them is at fault.
     MatchOptions options;
     options.two_faults = true;
-    const Job job = job_of(cab_blower(), {"lo,m1,m2 blower dead", "unplug C303, R1.1 to R1.2 open",
+    const Job job = job_of(cab_blower(), {"lo,ml,mh blower dead", "unplug C303, R1.1 to R1.2 open",
                                           "unplug C303, R1.3 to R1.4 open", "key run, hi blower normal"});
     const MatchAnswer answer = match(solver(), cab_blower(), job, options);
     CHECK(answer.pairs_asked);
@@ -148,7 +148,7 @@ TEST_CASE("a dragging motor is a suspect together with the limiter that it opens
 TEST_CASE(
     "blocked air is named among what may have opened a limiter (reference parts 2.3, S27: lost airflow trips it)") {
     const MatchAnswer answer =
-        match_all(job_of(cab_blower(), {"lo,m1,m2 blower dead", "hi blower fast", "hi air weak"}));
+        match_all(job_of(cab_blower(), {"lo,ml,mh blower dead", "hi blower fast", "hi air weak"}));
     const Candidate* limiter = find(answer, "R1 limiter open");
     REQUIRE(limiter != nullptr);
     const auto share_of = [&](const std::string& cause) {

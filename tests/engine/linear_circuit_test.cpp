@@ -116,7 +116,7 @@ TEST_CASE("the linearised circuit agrees with finite differences through ngspice
 TEST_CASE("the linearised circuit agrees with finite differences through ngspice, with a fault", "[checked]") {
     const Circuit& circuit = testing::cab_blower();
     compare_with_differences("hi", {fault_named(circuit, "C101.4 resistance 0.3ohm")});
-    compare_with_differences("m2", {fault_named(circuit, "M1 seized")});
+    compare_with_differences("mh", {fault_named(circuit, "M1 seized")});
 }
 
 TEST_CASE("a motor that turns has more small-signal ohms than its winding") {

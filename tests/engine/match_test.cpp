@@ -109,7 +109,7 @@ TEST_CASE("the answer does not depend on the number of workers") {
 }
 
 TEST_CASE("only high works: the pack leads, by words alone (common practice, no source)", "[checked]") {
-    const MatchAnswer answer = match_all(job_of(cab_blower(), {"lo,m1,m2 blower dead", "hi blower normal"}));
+    const MatchAnswer answer = match_all(job_of(cab_blower(), {"lo,ml,mh blower dead", "hi blower normal"}));
     std::map<std::string, double> by_repair;
     for (const Candidate& candidate : answer.candidates) by_repair[candidate.repair] += candidate.probability;
     for (const auto& [repair, probability] : by_repair) {
@@ -119,7 +119,7 @@ TEST_CASE("only high works: the pack leads, by words alone (common practice, no 
 }
 
 TEST_CASE("dead on every speed does not point to the pack (common practice, no source)") {
-    const MatchAnswer answer = match_all(job_of(cab_blower(), {"lo,m1,m2,hi blower dead"}));
+    const MatchAnswer answer = match_all(job_of(cab_blower(), {"lo,ml,mh,hi blower dead"}));
     double pack = 0;
     for (const Candidate& candidate : answer.candidates) {
         if (candidate.repair == "R1") pack += candidate.probability;
@@ -132,7 +132,7 @@ TEST_CASE(
     "source)") {
     const MatchAnswer answer = match(
         solver(), cab_blower(),
-        job_of(cab_blower(), {"lo,m1,m2,hi blower dead", "off, new F7 fuse F7 blown at once", "look 542 rubbed"}));
+        job_of(cab_blower(), {"lo,ml,mh,hi blower dead", "off, new F7 fuse F7 blown at once", "look 542 rubbed"}));
     CHECK(answer.candidates.front().fault == "542 chafe");
     REQUIRE(answer.candidates.front().where);
     CHECK(answer.candidates.front().where->unit == Unit::percent);
@@ -153,7 +153,7 @@ TEST_CASE("healthy readings leave nothing in the lead", "[checked]") {
     const MatchAnswer answer =
         match(solver(), cab_blower(),
               job_of(cab_blower(),
-                     {"lo,m1,m2,hi blower normal", "key run, hi B1+ to B1- 14.04V", "key run, hi C304.1 to B1- 13.77V",
+                     {"lo,ml,mh,hi blower normal", "key run, hi B1+ to B1- 14.04V", "key run, hi C304.1 to B1- 13.77V",
                       "key run, hi C304.2 to B1- 0.19V", "key run, hi clamp 542 20.1A"}));
     CHECK(answer.candidates.front().fault == "nothing");
 }
@@ -216,9 +216,9 @@ TEST_CASE("a new part that changes nothing clears the old one, one that cures it
         return sum;
     };
     // With the fuse seen good: a seized motor may have blown it, and then a new one stays dead too.
-    const double before = motor({"lo,m1,m2,hi blower dead", "fuse F7 good"});
-    CHECK(motor({"lo,m1,m2,hi blower dead", "fuse F7 good", "new M1, hi blower dead"}) < 0.4 * before);
-    CHECK(motor({"lo,m1,m2,hi blower dead", "new M1, hi blower normal"}) > 0.75);
+    const double before = motor({"lo,ml,mh,hi blower dead", "fuse F7 good"});
+    CHECK(motor({"lo,ml,mh,hi blower dead", "fuse F7 good", "new M1, hi blower dead"}) < 0.4 * before);
+    CHECK(motor({"lo,ml,mh,hi blower dead", "new M1, hi blower normal"}) > 0.75);
 }
 
 TEST_CASE("what is seen at a place raises the faults there") {
@@ -236,7 +236,7 @@ TEST_CASE("weak air while the blower runs fast is a blocked way for the air", "[
 
 TEST_CASE("sometimes dead, and running again after a knock, is the motor (common practice, no source)") {
     const MatchAnswer answer =
-        match_all(job_of(cab_blower(), {"sometimes, lo,m1,m2,hi blower dead", "hi, tap M1 blower runs"}));
+        match_all(job_of(cab_blower(), {"sometimes, lo,ml,mh,hi blower dead", "hi, tap M1 blower runs"}));
     CHECK(answer.candidates.front().place == "M1");
     CHECK(find(answer, "M1 dead-spot")->probability > find(answer, "R1 limiter open")->probability);
     CHECK(answer.none_of_these < 0.1);
@@ -244,7 +244,7 @@ TEST_CASE("sometimes dead, and running again after a knock, is the motor (common
 
 TEST_CASE("a loose joint may be normal in one reading and dead in another", "[checked]") {
     const MatchAnswer answer =
-        match_all(job_of(cab_blower(), {"lo,m1,m2,hi blower normal", "sometimes, lo,m1,m2,hi blower dead"}));
+        match_all(job_of(cab_blower(), {"lo,ml,mh,hi blower normal", "sometimes, lo,ml,mh,hi blower dead"}));
     CHECK(find(answer, "C101.4 open")->probability > 10 * find(answer, "F7 blown")->probability);
 }
 
@@ -268,32 +268,32 @@ TEST_CASE("ohms of a part in the hand tell its inside", "[checked]") {
     CHECK(find(sound, "R1 coil 1-2 open")->probability < 0.05);
     CHECK(find(sound, "R1 limiter open")->probability < 0.05);
     // A fuse that looks whole and measures open: it has failed, or something has blown it; nothing behind a whole fuse.
-    const MatchAnswer dead = match_all(job_of(cab_blower(), {"lo,m1,m2,hi blower dead", "pull F7, F7.1 to F7.2 open"}));
+    const MatchAnswer dead = match_all(job_of(cab_blower(), {"lo,ml,mh,hi blower dead", "pull F7, F7.1 to F7.2 open"}));
     const MatchAnswer whole =
-        match_all(job_of(cab_blower(), {"lo,m1,m2,hi blower dead", "pull F7, F7.1 to F7.2 0.0ohm"}));
+        match_all(job_of(cab_blower(), {"lo,ml,mh,hi blower dead", "pull F7, F7.1 to F7.2 0.0ohm"}));
     CHECK(find(dead, "F7 blown")->probability > 5 * find(whole, "F7 blown")->probability);
     CHECK(find(dead, "M1 open")->probability < 0.2 * find(whole, "M1 open")->probability);
     CHECK(find(dead, "M1 open")->probability < find(dead, "F7 blown")->probability);
 }
 
 TEST_CASE("ohms of the harness with the plug off tell a broken ground", "[checked]") {
-    const std::vector<std::string> dead = {"lo,m1,m2,hi blower dead"};
+    const std::vector<std::string> dead = {"lo,ml,mh,hi blower dead"};
     const auto with = [&](const std::string& reading) {
         std::vector<std::string> readings = dead;
         readings.push_back(reading);
         return match_all(job_of(cab_blower(), readings));
     };
-    // The relay's contact side to ground: 150a and G201.
-    const MatchAnswer open = with("key off, unplug C304, K3.87@150a to B1- open");
-    const MatchAnswer sound = with("key off, unplug C304, K3.87@150a to B1- 0.1ohm");
+    // The relay's contact side to ground: 820a and G201.
+    const MatchAnswer open = with("key off, unplug C304, K3.87@820a to B1- open");
+    const MatchAnswer sound = with("key off, unplug C304, K3.87@820a to B1- 0.1ohm");
     CHECK(find(open, "G201 open")->probability > 5 * find(sound, "G201 open")->probability);
-    const MatchAnswer beeps = with("key off, beep K3.87@150a to B1- yes");
-    CHECK(find(open, "150a open")->probability > 5 * find(beeps, "150a open")->probability);
+    const MatchAnswer beeps = with("key off, beep K3.87@820a to B1- yes");
+    CHECK(find(open, "820a open")->probability > 5 * find(beeps, "820a open")->probability);
 }
 
 TEST_CASE("faults that no probe can part are listed as the same") {
     const MatchAnswer answer = match(
-        solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2 blower dead", "hi blower normal", "fuse F7 good"}));
+        solver(), cab_blower(), job_of(cab_blower(), {"lo,ml,mh blower dead", "hi blower normal", "fuse F7 good"}));
     const Candidate& leader = answer.candidates.front();
     CHECK(leader.fault == "R1 limiter open");
     CHECK((contains(leader.same_as, "R1 coil 3-4 open") || contains(leader.alike_so_far, "R1 coil 3-4 open")));

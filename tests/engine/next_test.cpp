@@ -53,7 +53,7 @@ TEST_CASE("an unknown supply is asked for where it tells for its minutes") {
 
 TEST_CASE("weak air before the motor is measured: volts at the motor's feed part the two halves") {
     const NextAnswer answer = next_tests(
-        solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower slow", "key run, hi B1+ to B1- 14.05V"}));
+        solver(), cab_blower(), job_of(cab_blower(), {"lo,ml,mh,hi blower slow", "key run, hi B1+ to B1- 14.05V"}));
     INFO(all_tests(answer));
     REQUIRE(!answer.tests.empty());
     for (const TestProposal& test : answer.tests) {
@@ -85,9 +85,9 @@ TEST_CASE("places that the job has reached cost no way again") {
         REQUIRE(least < 1e9);
         return least;
     };
-    const double before = minutes({"lo,m1,m2 blower dead", "hi blower normal", "key run, hi B1+ to B1- 14.1V"});
+    const double before = minutes({"lo,ml,mh blower dead", "hi blower normal", "key run, hi B1+ to B1- 14.1V"});
     // C304 lies behind the same trim as C303.
-    const double after = minutes({"lo,m1,m2 blower dead", "hi blower normal", "key run, hi B1+ to B1- 14.1V",
+    const double after = minutes({"lo,ml,mh blower dead", "hi blower normal", "key run, hi B1+ to B1- 14.1V",
                                   "key run, lo C304.1 to B1- 14.1V"});
     CHECK(after < before);
 }
@@ -98,7 +98,7 @@ TEST_CASE("what the file closes is never probed") {
     text << stream.rdbuf();
     const auto circuit = circuit_of(text.str() + "\n[closed]\nC303 = \"sealed\"\n");
     const NextAnswer answer =
-        next_tests(solver(), *circuit, job_of(*circuit, {"lo,m1,m2 blower dead", "hi blower normal"}));
+        next_tests(solver(), *circuit, job_of(*circuit, {"lo,ml,mh blower dead", "hi blower normal"}));
     CHECK(!answer.tests.empty());
     for (const TestProposal& test : answer.tests) CHECK(written(test, *circuit).find("C303") == std::string::npos);
 }
@@ -130,9 +130,9 @@ TEST_CASE("a fuse that blows with the switch off leads to the look at the wire o
 TEST_CASE("one suspect left: repair and prove") {
     const NextAnswer answer = next_tests(
         solver(), cab_blower(),
-        job_of(cab_blower(), {"key run, lo,m1,m2,hi blower dead", "fuse F7 good", "key run, hi B1+ to B1- 14.1V",
+        job_of(cab_blower(), {"key run, lo,ml,mh,hi blower dead", "fuse F7 good", "key run, hi B1+ to B1- 14.1V",
                               "key run, hi M1.1 to B1- 14.1V", "key run, hi M1.2 to B1- 0.02V",
-                              "key run, new M1, lo,m1,m2,hi blower normal"}));
+                              "key run, new M1, lo,ml,mh,hi blower normal"}));
     INFO(all_tests(answer));
     REQUIRE(answer.stop);
     CHECK(answer.stop->fault.starts_with("M1"));
@@ -143,12 +143,12 @@ TEST_CASE("no test is proposed whose outcomes agree for all remaining suspects")
     const Circuit& circuit = cab_blower();
     std::mt19937 random(7);
     const std::vector<std::string> pool{"lo blower dead",
-                                        "m1 blower slow",
+                                        "ml blower slow",
                                         "hi blower normal",
                                         "hi blower dead",
-                                        "lo,m1,m2 blower dead",
+                                        "lo,ml,mh blower dead",
                                         "key run, hi C304.1 to B1- 12.1V",
-                                        "key run, m2 C304.2 to B1- 3.0V",
+                                        "key run, mh C304.2 to B1- 3.0V",
                                         "key on, off C304.1 to B1- 0.0V",
                                         "key run, hi clamp 542 26A",
                                         "fuse F7 good",
@@ -213,7 +213,7 @@ TEST_CASE("no test is proposed whose outcomes agree for all remaining suspects")
 TEST_CASE("what next expects of a test is a word of its thing, or volts or amperes that its battery can give") {
     // 14.2 V behind 8 mohm drive 1,775 A into a dead short: no current of six digits, and no number without a unit.
     const std::vector<std::vector<std::string>> jobs{
-        {"lo,m1,m2,hi blower dead", "fuse F7 blown"},
+        {"lo,ml,mh,hi blower dead", "fuse F7 blown"},
         {"hi blower slow"},
         {"key run, hi M1.1 to B1- 10.2V", "key run, hi B1+ to B1- 14.1V"},
     };
@@ -251,7 +251,7 @@ TEST_CASE("what next expects of a test is a word of its thing, or volts or amper
 
 TEST_CASE("after unloaded readings a loaded test is proposed, and the blind ones are named") {
     const Job job = job_of(
-        cab_blower(), {"lo,m1,m2,hi blower slow", "key run, hi B1+ to B1- 14.10V",
+        cab_blower(), {"lo,ml,mh,hi blower slow", "key run, hi B1+ to B1- 14.10V",
                        "key run, hi, unplug C304  C304.1 to B1- 14.05V", "key run, off  C101.4@542 to B1- 14.10V"});
     const NextAnswer answer = next_tests(solver(), cab_blower(), job);
     REQUIRE_FALSE(answer.tests.empty());
@@ -274,7 +274,7 @@ TEST_CASE("every proposed test parts the suspects that are left (property)") {
     const std::vector<std::vector<std::string>> jobs{
         {"hi blower slow"},
         {"lo blower dead", "hi blower normal"},
-        {"lo,m1,m2,hi blower dead", "fuse F7 good"},
+        {"lo,ml,mh,hi blower dead", "fuse F7 good"},
         {"fuse F7 blown at hi at once"},
         {"key run, hi M1.1 to B1- 10.2V", "key run, hi B1+ to B1- 14.1V"},
     };
@@ -320,13 +320,13 @@ TEST_CASE("every proposed test parts the suspects that are left (property)") {
 }
 
 TEST_CASE("a state that overheats something carries its longest safe time, or is left out") {
-    // With the rotor held, m2 opens the pack's limiter after less than a minute (tests of heat).
+    // With the rotor held, mh opens the pack's limiter after less than a minute (tests of heat).
     const NextAnswer answer =
         next_tests(solver(), cab_blower(),
                    job_of(cab_blower(), {"key run, hi blower hums", "key run, hi clamp 542 73A", "fuse F7 good"}));
     bool carried = false;
     for (const TestProposal& test : answer.tests) {
-        const bool middle = written(test).find("m2") == 0 || written(test).find("m1") == 0;
+        const bool middle = written(test).find("mh") == 0 || written(test).find("ml") == 0;
         const bool measured =
             written(test).find("to B1-") != std::string::npos || written(test).find("clamp") != std::string::npos;
         if (!middle || !measured) continue;
@@ -345,11 +345,11 @@ TEST_CASE("a state that overheats something carries its longest safe time, or is
 
 TEST_CASE("nothing is switched on through a place that has smoked") {
     const NextAnswer answer =
-        next_tests(solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2 blower dead", "look C303 melted"}));
+        next_tests(solver(), cab_blower(), job_of(cab_blower(), {"lo,ml,mh blower dead", "look C303 melted"}));
     REQUIRE_FALSE(answer.tests.empty());
     for (const TestProposal& test : answer.tests) {
         INFO(written(test));
-        for (const char* state : {"lo ", "m1 ", "m2 "}) CHECK(written(test).find(state) != 0);
+        for (const char* state : {"lo ", "ml ", "mh "}) CHECK(written(test).find(state) != 0);
     }
     CHECK(std::any_of(answer.notes.begin(), answer.notes.end(),
                       [](const std::string& note) { return note.find("C303 has been hot") != std::string::npos; }));
@@ -367,7 +367,7 @@ TEST_CASE("a blown fuse is hunted with a lamp in its seat, plug by plug, never w
 }
 
 TEST_CASE("only tools at hand are used") {
-    Job job = job_of(cab_blower(), {"lo,m1,m2,hi blower slow", "key run, hi B1+ to B1- 14.05V"});
+    Job job = job_of(cab_blower(), {"lo,ml,mh,hi blower slow", "key run, hi B1+ to B1- 14.05V"});
     const NextAnswer all = next_tests(solver(), cab_blower(), job);
     CHECK(position_of(all, "to B1-") < all.tests.size());
     job.tools = {Tool{"clamp", 0.02, 0.2}};
@@ -384,8 +384,8 @@ TEST_CASE("only tools at hand are used") {
 TEST_CASE("what sits inside a plug and what sits inside the part are told apart with ohms in the hand") {
     const NextAnswer answer =
         next_tests(solver(), cab_blower(),
-                   job_of(cab_blower(), {"lo,m1,m2 blower dead", "hi blower normal", "key run, hi clamp 541 20.2A",
-                                         "key run, m2 clamp 541 0.0A"}));
+                   job_of(cab_blower(), {"lo,ml,mh blower dead", "hi blower normal", "key run, hi clamp 541 20.2A",
+                                         "key run, mh clamp 541 0.0A"}));
     INFO(all_tests(answer));
     const std::size_t at = position_of(answer, "off, unplug C303  ohms R1.");
     REQUIRE(at < answer.tests.size());

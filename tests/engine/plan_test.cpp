@@ -20,7 +20,7 @@ namespace {
 
 /// "Dead on every speed, fuse good", the engine running and its volts known.
 Job dead_on_every_speed() {
-    return job_of(cab_blower(), {"lo,m1,m2,hi blower dead", "fuse F7 good", "key run, hi B1+ to B1- 14.05V"});
+    return job_of(cab_blower(), {"lo,ml,mh,hi blower dead", "fuse F7 good", "key run, hi B1+ to B1- 14.05V"});
 }
 
 void each_node(const PlanNode& node, const std::function<void(const PlanNode&)>& visit) {
@@ -163,7 +163,7 @@ TEST_CASE("a plan ends at repairs, its outcomes sum to one, and no test stands t
 
 TEST_CASE("where the supply is unknown the plan reads it first if other tests gain by it, and says so") {
     const PlanAnswer plan =
-        plan_tests(solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower dead", "fuse F7 good"}));
+        plan_tests(solver(), cab_blower(), job_of(cab_blower(), {"lo,ml,mh,hi blower dead", "fuse F7 good"}));
     REQUIRE(plan.tree);
     const bool reads_it = write_test(cab_blower(), *plan.tree->test).find("B1+ to B1-") != std::string::npos;
     const bool says_so = std::any_of(plan.notes.begin(), plan.notes.end(), [](const std::string& note) {
@@ -175,7 +175,7 @@ TEST_CASE("where the supply is unknown the plan reads it first if other tests ga
 
 TEST_CASE("strip-down is paid once on every way") {
     const PlanAnswer plan = plan_tests(
-        solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower slow", "key run, hi B1+ to B1- 14.05V"}));
+        solver(), cab_blower(), job_of(cab_blower(), {"lo,ml,mh,hi blower slow", "key run, hi B1+ to B1- 14.05V"}));
     REQUIRE(plan.tree);
     // Each of the glovebox's places costs its own minute only once one of them is open.
     int paid_at_all = 0;

@@ -38,10 +38,10 @@ CheckResult result_of(const ProofAnswer& answer, CheckSort sort) {
 }
 
 const std::string weak_air =
-    "[readings]\n1 = \"key run, m1,m2,hi  blower slow\"\n2 = \"key run, hi  B1+ to B1-  14.10V\"\n"
+    "[readings]\n1 = \"key run, ml,mh,hi  blower slow\"\n2 = \"key run, hi  B1+ to B1-  14.10V\"\n"
     "3 = \"key run, hi  M1.1 to B1-  10.20V\"\n4 = \"key run, hi  clamp 542  12.4A\"\n"
     "5 = \"key run, hi  across C101.4  3.61V\"\n[repaired]\nC101.4 = \"new terminal\"\n";
-const std::string every_speed = "[after]\n1 = \"lo,m1,m2,hi  blower normal\"\n";
+const std::string every_speed = "[after]\n1 = \"lo,ml,mh,hi  blower normal\"\n";
 const std::string under_load =
     "2 = \"key run, hi  B1+ to B1-  14.05V\"\n3 = \"key run, hi  M1.1 to B1-  13.70V\"\n"
     "4 = \"key run, hi  clamp 542  20.3A\"\n5 = \"key run, hi  G201 to B1-  0.03V\"\n";
@@ -87,7 +87,7 @@ TEST_CASE("a position that was not tried since the repair stays open") {
     const auto open = std::count_if(answer.checks.begin(), answer.checks.end(), [](const ProofCheck& check) {
         return check.sort == CheckSort::load && check.result == CheckResult::open;
     });
-    CHECK(open == 3);  // lo, m1, m2
+    CHECK(open == 3);  // lo, ml, mh
 }
 
 TEST_CASE("current is held against its limit at the limit's supply") {
@@ -113,7 +113,7 @@ TEST_CASE("a drop above the limit of the file fails") {
 
 TEST_CASE("fuse replaced, works now is never proved, whatever else is read") {
     const ProofAnswer answer = proof_of(
-        "[readings]\n1 = \"lo,m1,m2,hi  blower dead\"\n2 = \"fuse F7 blown\"\n"
+        "[readings]\n1 = \"lo,ml,mh,hi  blower dead\"\n2 = \"fuse F7 blown\"\n"
         "[repaired]\nF7 = \"new fuse, works now\"\n" +
         every_speed + under_load + "6 = \"fuse F7 good\"\n");
     CHECK_FALSE(answer.proved);
@@ -124,19 +124,19 @@ TEST_CASE("fuse replaced, works now is never proved, whatever else is read") {
 
 TEST_CASE("a blown fuse is proved when what blew it is named and can do it") {
     const std::string before =
-        "[readings]\n1 = \"lo,m1,m2,hi  blower dead\"\n2 = \"off, new F7  fuse F7 blown at once\"\n"
+        "[readings]\n1 = \"lo,ml,mh,hi  blower dead\"\n2 = \"off, new F7  fuse F7 blown at once\"\n"
         "3 = \"look 542 rubbed\"\n[repaired]\nF7 = \"new fuse\"\n";
     const std::string after = every_speed + under_load + "6 = \"fuse F7 good\"\n";
     CHECK(proof_of(before + "542 = \"chafed at its clip; renewed and sleeved\"\n" + after).proved);
     // A wire behind another fuse cannot blow this one.
-    const ProofAnswer other = proof_of(before + "141 = \"chafed; renewed\"\n" + after);
+    const ProofAnswer other = proof_of(before + "811 = \"chafed; renewed\"\n" + after);
     CHECK(result_of(other, CheckSort::cause) == CheckResult::open);
 }
 
 TEST_CASE("a renewed pack wants its killer excluded, and what goes with it") {
     const std::string before =
-        "[readings]\n1 = \"lo,m1,m2  blower dead\"\n2 = \"hi  blower normal\"\n3 = \"fuse F7 good\"\n"
-        "4 = \"key run, m2  M1.1 to B1-  14.20V\"\n5 = \"key run, m2  R1.3 to B1-  0.00V\"\n"
+        "[readings]\n1 = \"lo,ml,mh  blower dead\"\n2 = \"hi  blower normal\"\n3 = \"fuse F7 good\"\n"
+        "4 = \"key run, mh  M1.1 to B1-  14.20V\"\n5 = \"key run, mh  R1.3 to B1-  0.00V\"\n"
         "[repaired]\nR1 = \"new pack\"\n";
     const ProofAnswer open = proof_of(before + every_speed);
     CHECK(result_of(open, CheckSort::cause) == CheckResult::open);
@@ -146,7 +146,7 @@ TEST_CASE("a renewed pack wants its killer excluded, and what goes with it") {
     // A new pack on a motor that drags fails again: 24 A are told with it.
     const ProofAnswer drags =
         proof_of(before + every_speed +
-                 "2 = \"key run, m2  B1+ to B1-  14.2V\"\n3 = \"key run, m2  clamp 542  24.0A\"\n4 = \"air normal\"\n");
+                 "2 = \"key run, mh  B1+ to B1-  14.2V\"\n3 = \"key run, mh  clamp 542  24.0A\"\n4 = \"air normal\"\n");
     CHECK(result_of(drags, CheckSort::amps) == CheckResult::failed);
     CHECK(check_of(drags, CheckSort::cause)->why.find("24.0 A") != std::string::npos);
     CHECK(check_of(drags, CheckSort::cause)->why.find("fail again") != std::string::npos);
@@ -154,7 +154,7 @@ TEST_CASE("a renewed pack wants its killer excluded, and what goes with it") {
 
 TEST_CASE("a repair elsewhere than the readings spoke for is asked to be wiggled") {
     const std::string elsewhere =
-        "[readings]\n1 = \"key run, m1,m2,hi  blower slow\"\n"
+        "[readings]\n1 = \"key run, ml,mh,hi  blower slow\"\n"
         "2 = \"key run, hi  B1+ to B1-  14.10V\"\n3 = \"key run, hi  M1.1 to B1-  10.20V\"\n"
         "4 = \"key run, hi  across C101.4  3.61V\"\n[repaired]\n60 = \"wire renewed\"\n";
     const ProofAnswer answer = proof_of(elsewhere + every_speed + under_load);

@@ -110,12 +110,12 @@ TEST_CASE("the seized motor is a gap, with the watts and seconds of a calculatio
     REQUIRE(gap != nullptr);
     CHECK(gap->limiter);
     CHECK(gap->fuse == "F7 never opens");
-    CHECK(gap->state == "m2");
+    CHECK(gap->state == "mh");
     // A standing motor is its armature behind the brushes' 1 V: Ra = (13.5 - 1) / 80 ohm. The way without it has 0.39
     // ohm
     // (`show`), its last coil 0.35 ohm, behind a battery of 14.2 V and 8 mohm.
     const Settled settled =
-        *settle(NgspiceSession::instance(), *circuit, state_named(*circuit, "m2"), faults_named(*circuit, "M1 seized"));
+        *settle(NgspiceSession::instance(), *circuit, state_named(*circuit, "mh"), faults_named(*circuit, "M1 seized"));
     double ohms = 0.008 + 12.5 / 80;
     const LoadPath path = load_path(settled.network, circuit->find_part("M1"));
     for (const auto* side : {&path.feed, &path.back}) {

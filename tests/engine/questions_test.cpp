@@ -70,11 +70,11 @@ double chafe_to_open(const std::string& care) {
 }  // namespace
 
 TEST_CASE("a word of a load without a position was said with its control on, a number may be of any position") {
-    CHECK(positions_of("blower slow") == "lo/run m1/run m2/run hi/run");
-    CHECK(positions_of("M1.2 to B1- 3.0V") == "off/on lo/run m1/run m2/run hi/run");
-    CHECK(positions_of("key on, M1.2 to B1- 3.0V") == "off/on lo/on m1/on m2/on hi/on");
+    CHECK(positions_of("blower slow") == "lo/run ml/run mh/run hi/run");
+    CHECK(positions_of("M1.2 to B1- 3.0V") == "off/on lo/run ml/run mh/run hi/run");
+    CHECK(positions_of("key on, M1.2 to B1- 3.0V") == "off/on lo/on ml/on mh/on hi/on");
     // Where the position is named, and where it moves nothing, there is one.
-    CHECK(positions_of("m2 blower slow") == "m2/run");
+    CHECK(positions_of("mh blower slow") == "mh/run");
     CHECK(positions_of("F12.2 to B1- 12.5V") == "off/on");
 }
 
@@ -154,7 +154,7 @@ TEST_CASE("what a sound circuit should read does not move with what was read of 
 
 TEST_CASE("an ohmmeter finds the ways through wires and windings, not the battery's own few milliohms") {
     const Circuit& circuit = cab_blower();
-    const Job job = job_of(circuit, {"key off, unplug C304, K3.87@150a to B1- 0.1ohm"});
+    const Job job = job_of(circuit, {"key off, unplug C304, K3.87@820a to B1- 0.1ohm"});
     const Questions questions = make_questions(solver(), circuit, job);
     const SolvedCase sound = solve_case(solver(), questions, nullptr, {});
     State off = default_states(circuit).front();

@@ -30,7 +30,7 @@ double of(const MatchAnswer& answer, const std::string& place) {
 }  // namespace
 
 TEST_CASE("four cavities of one plug are one place; all places and none of these add up to certainty") {
-    const MatchAnswer answer = match_all({"lo,m1,m2,hi  blower dead"});
+    const MatchAnswer answer = match_all({"lo,ml,mh,hi  blower dead"});
     REQUIRE(answer.places.size() > 5);
     double sum = answer.none_of_these;
     for (const RepairChance& chance : answer.places) {
@@ -57,14 +57,14 @@ TEST_CASE("four cavities of one plug are one place; all places and none of these
 
 TEST_CASE("the same words in one line or in four weigh the same") {
     // The statement is one: a person who calls it dead on one setting calls it dead on the others.
-    const MatchAnswer one = match_all({"lo,m1,m2,hi  blower dead"});
-    const MatchAnswer four = match_all({"lo  blower dead", "m1  blower dead", "m2  blower dead", "hi  blower dead"});
+    const MatchAnswer one = match_all({"lo,ml,mh,hi  blower dead"});
+    const MatchAnswer four = match_all({"lo  blower dead", "ml  blower dead", "mh  blower dead", "hi  blower dead"});
     CHECK(four.none_of_these == Approx(one.none_of_these).epsilon(1e-6));
     for (const RepairChance& chance : one.places) {
         INFO(chance.place);
         CHECK(of(four, chance.place) == Approx(chance.probability).epsilon(0.01).margin(1e-4));
     }
     // Words that differ are statements of their own.
-    const MatchAnswer mixed = match_all({"lo,m1,m2  blower dead", "hi  blower normal"});
+    const MatchAnswer mixed = match_all({"lo,ml,mh  blower dead", "hi  blower normal"});
     CHECK(of(mixed, "R1") > 2 * of(one, "R1"));
 }

@@ -67,7 +67,7 @@ TEST_CASE("a battery that nothing tells lies anywhere in the range of its system
 }
 
 TEST_CASE("readings in two positions share a supply that nobody has read") {
-    const Job job = job_of(cab_blower(), {"hi M1.1 to B1- 12.0V", "m2 M1.1 to B1- 12.0V"});
+    const Job job = job_of(cab_blower(), {"hi M1.1 to B1- 12.0V", "mh M1.1 to B1- 12.0V"});
     const Questions questions = make_questions(solver(), cab_blower(), job);
     REQUIRE(questions.numbers.size() == 2);
     const Prediction healthy = Predictor(solver(), questions).predict(nullptr, {});
@@ -138,8 +138,8 @@ TEST_CASE("a state that overheats something is safe for a third of the time that
 
 TEST_CASE("testing does not end while a test is left and no repair is nineteen in twenty likely") {
     std::size_t between = 0;
-    for (const auto& readings : {std::vector<std::string>{"lo,m1,m2 blower dead", "hi blower normal"},
-                                 {"lo,m1,m2,hi blower dead", "fuse F7 blown"},
+    for (const auto& readings : {std::vector<std::string>{"lo,ml,mh blower dead", "hi blower normal"},
+                                 {"lo,ml,mh,hi blower dead", "fuse F7 blown"},
                                  {"key run, hi M1.1 to B1- 10.2V", "key run, hi B1+ to B1- 14.1V"}}) {
         const Job job = job_of(cab_blower(), readings);
         const MatchOptions options;
@@ -176,7 +176,7 @@ TEST_CASE("a repair is proved by the readings that it must move") {
 
 TEST_CASE("a reading under load is not called one without current, however little it sees") {
     // F7.2 stands before most joints: on high some 20 A run past it and move it by a tenth of a volt at the most.
-    const Job job = job_of(cab_blower(), {"lo,m1,m2,hi blower slow", "key run, hi B1+ to B1- 14.10V",
+    const Job job = job_of(cab_blower(), {"lo,ml,mh,hi blower slow", "key run, hi B1+ to B1- 14.10V",
                                           "key run, hi F7.2 to B1- 13.95V", "key run, off C101.4@542 to B1- 14.10V"});
     const MatchOptions options;
     const auto weighed = weigh(solver(), cab_blower(), job, options);

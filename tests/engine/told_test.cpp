@@ -52,7 +52,7 @@ Fault fault_named(const std::string& phrase) {
 }  // namespace
 
 TEST_CASE("rows of one plug do not fill the first three places") {
-    const MatchAnswer answer = told({"lo,m1,m2,hi  blower dead", "fuse F7 good"});
+    const MatchAnswer answer = told({"lo,ml,mh,hi  blower dead", "fuse F7 good"});
     REQUIRE(answer.places.size() > 3);
     for (std::size_t i = 0; i < 3; ++i) {
         for (std::size_t j = 0; j < i; ++j) CHECK(answer.places[i].place != answer.places[j].place);
@@ -84,7 +84,7 @@ TEST_CASE("'key off, it runs' is said of a control that is left on") {
 }
 
 TEST_CASE("what changes where it is handled sits there") {
-    const std::vector<std::string> before{"sometimes, lo,m1,m2,hi  blower dead"};
+    const std::vector<std::string> before{"sometimes, lo,ml,mh,hi  blower dead"};
     const double unhandled = at(told(before), "C101");
     const double handled = at(told({before[0], "hi, wiggle C101  blower normal"}), "C101");
     REQUIRE(unhandled > 0);
@@ -109,22 +109,22 @@ TEST_CASE("moments: a fault shows or hides anew, and changes most where it is ha
 }
 
 TEST_CASE("an earlier look does not rule out what has become worse since") {
-    const double now_only = at(told({"lo,m1,m2  blower dead", "hi  blower normal"}), "R1");
+    const double now_only = at(told({"lo,ml,mh  blower dead", "hi  blower normal"}), "R1");
     const double grown =
-        at(told({"earlier, lo,m1,m2,hi  blower normal", "lo,m1,m2  blower dead", "hi  blower normal"}), "R1");
+        at(told({"earlier, lo,ml,mh,hi  blower normal", "lo,ml,mh  blower dead", "hi  blower normal"}), "R1");
     REQUIRE(now_only > 0.3);
     CHECK(grown > 0.8 * now_only);
 }
 
 TEST_CASE("a fuse that was whole and blew in a test leaves the short possible") {
     const MatchAnswer answer =
-        told({"earlier, fuse F7 good", "lo,m1,m2,hi  blower dead", "new F7, hi  fuse F7 blown at once"});
+        told({"earlier, fuse F7 good", "lo,ml,mh,hi  blower dead", "new F7, hi  fuse F7 blown at once"});
     CHECK(at(answer, "542") + at(answer, "541") + at(answer, "M1") > 0.5);
     CHECK(answer.none_of_these < 0.1);
 }
 
 TEST_CASE("a fuse that holds with a plug off clears what is behind the plug") {
-    const std::vector<std::string> blows{"lo,m1,m2,hi  blower dead", "new F7, hi  fuse F7 blown at once"};
+    const std::vector<std::string> blows{"lo,ml,mh,hi  blower dead", "new F7, hi  fuse F7 blown at once"};
     const double before = at(told(blows), "M1");
     const double cleared = of(told({blows[0], blows[1], "unplug C304, new F7, hi  fuse F7 holds"}), "541 chafe");
     const double kept = of(told(blows), "541 chafe");
@@ -133,14 +133,14 @@ TEST_CASE("a fuse that holds with a plug off clears what is behind the plug") {
 }
 
 TEST_CASE("more than a hundred ohms is as good as open") {
-    const double open = of(told({"lo,m1,m2,hi  blower dead", "unplug C304  M1.1 to M1.2  open"}), "M1 open");
-    const double more = of(told({"lo,m1,m2,hi  blower dead", "unplug C304  M1.1 to M1.2  >100ohm"}), "M1 open");
+    const double open = of(told({"lo,ml,mh,hi  blower dead", "unplug C304  M1.1 to M1.2  open"}), "M1 open");
+    const double more = of(told({"lo,ml,mh,hi  blower dead", "unplug C304  M1.1 to M1.2  >100ohm"}), "M1 open");
     REQUIRE(open > 0.5);
     CHECK(more > 0.9 * open);
 }
 
 TEST_CASE("a motor that turns freely by hand is not seized; one that is stiff may be") {
-    const std::vector<std::string> blows{"lo,m1,m2,hi  blower dead", "fuse F7 blown"};
+    const std::vector<std::string> blows{"lo,ml,mh,hi  blower dead", "fuse F7 blown"};
     const double unsaid = of(told(blows), "M1 seized");
     REQUIRE(unsaid > 0.02);
     CHECK(of(told({blows[0], blows[1], "M1 turns freely by hand"}), "M1 seized") < 0.3 * unsaid);
@@ -148,12 +148,12 @@ TEST_CASE("a motor that turns freely by hand is not seized; one that is stiff ma
 }
 
 TEST_CASE("a fuse that looks whole and is open has failed by itself") {
-    const std::vector<std::string> open{"lo,m1,m2,hi  blower dead", "pull F7  F7.1 to F7.2  open"};
+    const std::vector<std::string> open{"lo,ml,mh,hi  blower dead", "pull F7  F7.1 to F7.2  open"};
     CHECK(of(told({open[0], open[1], "fuse F7 looks whole"}), "F7 open") > 3 * of(told(open), "F7 open"));
 }
 
 TEST_CASE("wires that somebody has worked on may have changed places") {
-    Job job = job_of(cab_blower(), {"lo  blower dead", "m1  blower slow"});
+    Job job = job_of(cab_blower(), {"lo  blower dead", "ml  blower slow"});
     MatchOptions options;
     options.keep = 2000;
     const auto swapped = [&] {
@@ -186,7 +186,7 @@ TEST_CASE("a burnt relay contact and an open limiter at once are found as a pair
         const std::vector<Fault> faults{fault_named(two.faults[0]), fault_named(two.faults[1])};
         Technician technician(solver(), Vehicle{&cab_blower(), faults, {}}, exact_meters(), usual_tools());
         Job job = job_of(cab_blower(), {"key run  B1+ to B1- 14.2V"});
-        std::vector<const char*> asked{"lo  blower normal", "m1  blower normal", "m2  blower normal",
+        std::vector<const char*> asked{"lo  blower normal", "ml  blower normal", "mh  blower normal",
                                        "hi  blower normal"};
         asked.insert(asked.end(), two.asked.begin(), two.asked.end());
         for (const char* test : asked) {
@@ -237,7 +237,7 @@ TEST_CASE("testing ends at few places, in the order to try them") {
         Technician technician(solver(), Vehicle{&cab_blower(), {fault}, {}}, exact_meters(), usual_tools());
         Job job;
         job.tools = usual_tools();
-        for (const char* asked : {"lo  blower normal", "m1  blower normal", "m2  blower normal", "hi  blower normal"}) {
+        for (const char* asked : {"lo  blower normal", "ml  blower normal", "mh  blower normal", "hi  blower normal"}) {
             const auto measured = technician.measure(test_of(job_of(cab_blower(), {asked}).readings.front()));
             REQUIRE(measured);
             add_reading(job, measured->reading);

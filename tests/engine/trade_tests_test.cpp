@@ -52,7 +52,7 @@ TEST_CASE("a relay that is suspected is changed for a like one, a contact of a s
 
     const NextAnswer one_speed = next_tests(
         solver(), cab_blower(),
-        job_of(cab_blower(), {"m1 blower dead", "lo,m2,hi blower normal", "key run, m1 S1.2 to B1- 13.9V"}));
+        job_of(cab_blower(), {"ml blower dead", "lo,mh,hi blower normal", "key run, ml S1.2 to B1- 13.9V"}));
     INFO(all_tests(one_speed));
     const auto in_hand = with(one_speed, cab_blower(), "unplug C305  ohms S1.");
     REQUIRE(in_hand != one_speed.tests.end());
@@ -66,15 +66,15 @@ TEST_CASE("a relay that is suspected is changed for a like one, a contact of a s
 TEST_CASE("a fault that comes and goes is looked for by moving what may be loose") {
     const NextAnswer answer =
         next_tests(solver(), cab_blower(),
-                   job_of(cab_blower(), {"sometimes lo,m1,m2,hi blower dead", "lo,m1,m2,hi blower normal"}));
+                   job_of(cab_blower(), {"sometimes lo,ml,mh,hi blower dead", "lo,ml,mh,hi blower normal"}));
     INFO(all_tests(answer));
     CHECK(position_of(answer, "wiggle") < answer.tests.size());
-    const NextAnswer steady = next_tests(solver(), cab_blower(), job_of(cab_blower(), {"lo,m1,m2,hi blower dead"}));
+    const NextAnswer steady = next_tests(solver(), cab_blower(), job_of(cab_blower(), {"lo,ml,mh,hi blower dead"}));
     CHECK(position_of(steady, "wiggle") == steady.tests.size());
 }
 
 TEST_CASE("a fault that comes and goes is away half the time that somebody measures") {
-    const Job job = job_of(cab_blower(), {"sometimes lo,m1,m2,hi blower dead", "lo,m1,m2,hi blower normal"});
+    const Job job = job_of(cab_blower(), {"sometimes lo,ml,mh,hi blower dead", "lo,ml,mh,hi blower normal"});
     const Outlook outlook(solver(), cab_blower(), job, {});
     double away = 0;
     double all = 0;

@@ -234,7 +234,7 @@ TEST_CASE("a pack is cooled by the air that flows, not by the speed of its fan")
     const Body& pack = model_body(model, "R1");
     const auto kelvin_per_watt = [&](const std::string& fault) {
         const Settled settled =
-            *settle(NgspiceSession::instance(), *circuit, state_named(*circuit, "m2"), faults_named(*circuit, fault));
+            *settle(NgspiceSession::instance(), *circuit, state_named(*circuit, "mh"), faults_named(*circuit, fault));
         return (*steady_temperature(model.heat(pack, settled)) - pack.ambient) / model.watts(pack, settled);
     };
     const double open = kelvin_per_watt("M1 blocked-air 0.95");
@@ -245,7 +245,7 @@ TEST_CASE("a pack is cooled by the air that flows, not by the speed of its fan")
     CHECK(kelvin_per_watt("M1 fouled 1.6") > 1.1 * open);
     // In moving air too: two minutes from cold, by small steps, with the flow that speed and wheel leave.
     for (const auto& [fault, share] : {std::pair{"M1 fouled 1.6", 1 / 1.6}, std::pair{"M1 resistance 5mohm", 1.0}}) {
-        const Aftermath warms = followed(*circuit, "m2", fault, 120);
+        const Aftermath warms = followed(*circuit, "mh", fault, 120);
         REQUIRE(warms.events.empty());
         const double speed = std::abs(warms.faulted.point.speed[pack.fan.index]) / pack.rated_speed;
         const double flow = std::pow(share * speed, default_value("airflow_exponent"));
@@ -260,7 +260,7 @@ TEST_CASE("a pack is cooled by the air that flows, not by the speed of its fan")
     }
     // Lost airflow trips the limiter (reference parts 2.3, S27), by small steps at the watts of that state.
     int opened = 0;
-    for (const std::string state : {"lo", "m1", "m2"}) {
+    for (const std::string state : {"lo", "ml", "mh"}) {
         const Aftermath blocked = followed(*circuit, state, "M1 blocked-air 0.3", 1800);
         const double watts = body_named(blocked, "R1").watts;
         double celsius = pack.ambient;

@@ -114,14 +114,14 @@ TEST_CASE("the catalogue holds the faults of wires, cavities, legs and sockets")
     for (const char* phrase :
          {"542 open", "542 resistance", "542 chafe", "542 short-to-30", "C101.4 open", "C101.4 resistance",
           "C101.4 pushed-out", "SP1@555 resistance", "SP1@557 open", "G201 resistance", "F7.2 resistance",
-          "K3.30 resistance", "C303.4 resistance", "60 bridge 63", "C303 bridge 1-2"}) {
+          "K3.30 resistance", "C303.4 resistance", "801 bridge 802", "C303 bridge 1-2"}) {
         INFO(phrase);
         CHECK(find_mode(*circuit, phrase));
     }
     // Wires 541 and 542 meet in one cavity and run on either side of it.
     CHECK_FALSE(find_mode(*circuit, "541 bridge 542"));
     // A bridge touches both wires at the same share of their length.
-    const auto bridge = find_mode(*circuit, "60 bridge 63")->changes(0.05, 0.25);
+    const auto bridge = find_mode(*circuit, "801 bridge 802")->changes(0.05, 0.25);
     REQUIRE(bridge.size() == 3);
     CHECK(std::get<PlaceMiddle>(bridge[0]).share == Approx(0.25));
     CHECK(std::get<PlaceMiddle>(bridge[1]).share == Approx(0.25));
@@ -190,17 +190,17 @@ TEST_CASE("the order of lines does not matter") {
 TEST_CASE("wires are read in every form that the page allows") {
     const auto circuit = read_good(
         small("C205 = \"connector\"\nM1 = \"motor 20A\"\nG100 = \"ground\"\nSP1 = \"splice\"\nL1 = \"lamp 21W\"\n",
-              "60 = \"F7.2 > C205.A > M1.1  3mm2 OG  1.1m 0.8m\"\nw1 = \"M1-2 > SP1.1 10AWG ~1.4m\"\nw2 = \"SP1.2 -> "
+              "801 = \"F7.2 > C205.A > M1.1  3mm2 OG  1.1m 0.8m\"\nw1 = \"M1-2 > SP1.1 10AWG ~1.4m\"\nw2 = \"SP1.2 -> "
               "G100 14 ga BK 3ft x2\"\n"
               "w3 = \"SP1.3>L1/1 2,5mm2 PINKISH 0.5 m\"\nw4 = \"L1.2 → 31 1.5mm2 0.2m\"\n"));
     REQUIRE(circuit->wires.size() == 6);
-    CHECK(circuit->wires[0].name == "60:1");
-    CHECK(circuit->wires[1].name == "60:2");
-    CHECK(circuit->wires[1].number == "60");
+    CHECK(circuit->wires[0].name == "801:1");
+    CHECK(circuit->wires[1].name == "801:2");
+    CHECK(circuit->wires[1].number == "801");
     CHECK(circuit->wires[1].length.value == Approx(0.8));
-    CHECK(circuit->find_wire("60b").index == 1);
-    CHECK(circuit->joint(circuit->wires[0].to.joint).name == "C205.A@60:1");
-    CHECK(circuit->joint(circuit->wires[1].from.joint).name == "C205.A@60:2");
+    CHECK(circuit->find_wire("801b").index == 1);
+    CHECK(circuit->joint(circuit->wires[0].to.joint).name == "C205.A@801:1");
+    CHECK(circuit->joint(circuit->wires[1].from.joint).name == "C205.A@801:2");
     const Wire& w1 = circuit->wire(circuit->find_wire("w1"));
     CHECK(w1.length.guessed);
     CHECK(circuit->branch(w1.first_half).tolerance == Approx(0.1));

@@ -108,11 +108,11 @@ TEST_CASE("a module without a command wire is an error") {
 }
 
 TEST_CASE("a position that its module cannot read is named") {
-    const std::string beyond = with(starter("module-linear"), "m2=5.2V hi=6.9V", "m2=5.2V hi=11V");
+    const std::string beyond = with(starter("module-linear"), "mh=5.2V hi=6.9V", "mh=5.2V hi=11V");
     CHECK(sense_of(beyond, "position hi of H1").severity == Severity::warning);
     const std::string below = with(starter("module-linear"), "lo=2.1V", "lo=0.3V");
     CHECK(sense_of(below, "position lo of H1 gives 0.3V, but Z1 reads 0.8V to 6.9V").severity == Severity::warning);
-    const std::string duty = with(starter("module-linear"), "off=0V lo=2.1V m1=3.6V m2=5.2V hi=6.9V", "off=0% lo=30%");
+    const std::string duty = with(starter("module-linear"), "off=0V lo=2.1V ml=3.6V mh=5.2V hi=6.9V", "off=0% lo=30%");
     CHECK(sense_of(duty, "position lo of H1 gives 30%").severity == Severity::error);
     const std::string silent = with(starter("brushless-bus"), ", bus\"", "\"");
     CHECK(sense_of(silent, "M1 talks on a bus wire, H1 does not").severity == Severity::error);

@@ -125,7 +125,7 @@ TEST_CASE("case, blanks for hyphens and other ways to write a place give the sam
     CHECK(canonical(circuit, "SP1@555 open") == "SP1@555 open");
     CHECK(canonical(circuit, "555 bridge 542 50mohm") == canonical(circuit, "542 bridge 555 50mohm"));
     CHECK(canonical(circuit, "swapped 555 541") == "swapped 541 555");
-    CHECK(canonical(two_controls(), "60b open") == "60:2 open");
+    CHECK(canonical(two_controls(), "801b open") == "801:2 open");
     CHECK(canonical(circuit, "M1 blocked-air 50%") == "M1 blocked-air 0.5");
 }
 
@@ -161,7 +161,7 @@ TEST_CASE("unknown places and modes suggest the nearest that exists") {
     CHECK(problem_of(circuit, "C101.4").suggestion.find("resistance") != std::string::npos);
     CHECK(problem_of(circuit, "C101.4").message == "'C101.4' says where, but not what is wrong there");
     CHECK(problem_of(circuit, "C303 open").suggestion.find("C303.1") != std::string::npos);
-    CHECK(problem_of(two_controls(), "60 open").suggestion == "write 60:1, 60:2 or 60:3");
+    CHECK(problem_of(two_controls(), "801 open").suggestion == "write 801:1, 801:2 or 801:3");
     CHECK(problem_of(circuit, "542 bridge 999").message == "no wire is called '999'");
     CHECK(problem_of(circuit, "542 bridge 542").message == "'542' cannot touch itself");
     CHECK(problem_of(circuit, "542 chafe 20mohm sideways").place.column == 18);
@@ -170,14 +170,14 @@ TEST_CASE("unknown places and modes suggest the nearest that exists") {
 
 TEST_CASE("a bridge between any two wires connects both at the same share") {
     const Circuit& circuit = cab_blower();
-    const Fault fault = fault_of(circuit, "541 bridge 141 2ohm at 25%");
+    const Fault fault = fault_of(circuit, "541 bridge 811 2ohm at 25%");
     const auto changes = fault.mode->changes(fault.size, fault.where);
     REQUIRE(changes.size() == 3);
     CHECK(std::get<PlaceMiddle>(changes[0]).share == Approx(0.25));
     CHECK(std::get<PlaceMiddle>(changes[1]).share == Approx(0.25));
     const Connect& path = std::get<Connect>(changes[2]);
     CHECK(path.a == circuit.wire(circuit.find_wire("541")).middle);
-    CHECK(path.b == circuit.wire(circuit.find_wire("141")).middle);
+    CHECK(path.b == circuit.wire(circuit.find_wire("811")).middle);
     CHECK(path.ohms == Approx(2));
     CHECK_FALSE(fault.mode->catalogued);
 }
@@ -206,9 +206,9 @@ TEST_CASE("swapped wires exchange the ends at the connector that both touch, els
     CHECK_FALSE(first.first_end);
     CHECK(first.joint == circuit.wire(circuit.find_wire("555")).to.joint);
     CHECK(second.joint == circuit.wire(circuit.find_wire("541")).to.joint);
-    // 557 SP1 > K3.30 and 150a K3.87 > G201 share the relay only.
-    const auto [from_relay, to_relay] = moves(circuit, "swapped 557 150a");
-    CHECK(to_relay.joint == circuit.wire(circuit.find_wire("150a")).from.joint);
+    // 557 SP1 > K3.30 and 820a K3.87 > G201 share the relay only.
+    const auto [from_relay, to_relay] = moves(circuit, "swapped 557 820a");
+    CHECK(to_relay.joint == circuit.wire(circuit.find_wire("820a")).from.joint);
     CHECK(from_relay.first_end);
     CHECK(from_relay.joint == circuit.wire(circuit.find_wire("557")).to.joint);
     CHECK(problem_of(circuit, "swapped 541 541").message == "'541' cannot be swapped with itself");
@@ -244,5 +244,5 @@ TEST_CASE("a place pattern means any mode there, and a connector any of its cavi
     CHECK(matches_place_pattern(circuit, "K3.30", row(circuit, "K3.30 open")));
     CHECK(matches_any_place_pattern(circuit, "M1 open | C101", row(circuit, "C101.4 open")));
     CHECK_FALSE(matches_any_place_pattern(circuit, "M1 open | C303", row(circuit, "C101.4 open")));
-    CHECK(matches_place_pattern(two_controls(), "60", row(two_controls(), "60:2 open")));
+    CHECK(matches_place_pattern(two_controls(), "801", row(two_controls(), "801:2 open")));
 }

@@ -114,8 +114,8 @@ TEST_CASE("the bookmobile's blower: the way of the current in each position") {
     CHECK_THAT(back, Catch::Matchers::Contains("555 "));
     CHECK_THAT(back, Catch::Matchers::Contains(" 556 "));
     CHECK_THAT(back, Catch::Matchers::Contains(" R1 "));
-    CHECK_THAT(back, Catch::Matchers::Contains(" 60 "));
-    CHECK_THAT(back, Catch::Matchers::Contains(" 150b G202"));
+    CHECK_THAT(back, Catch::Matchers::Contains(" 801 "));
+    CHECK_THAT(back, Catch::Matchers::Contains(" 820b G202"));
     CHECK_THAT(step_places(lo.loads[0].feed), Catch::Matchers::Contains("F7 "));
     CHECK_THAT(step_places(lo.loads[0].feed), Catch::Matchers::Contains("541 C101.4 542"));
 
@@ -123,12 +123,12 @@ TEST_CASE("the bookmobile's blower: the way of the current in each position") {
     REQUIRE(hi.pulled.size() == 1);
     CHECK(circuit->part(hi.pulled[0]).name == "K3");
     CHECK_THAT(step_places(hi.loads[0].back), Catch::Matchers::Contains("557"));
-    CHECK_THAT(step_places(hi.loads[0].back), Catch::Matchers::Contains("150a G201"));
+    CHECK_THAT(step_places(hi.loads[0].back), Catch::Matchers::Contains("820a G201"));
     CHECK_THAT(step_places(hi.loads[0].back), !Catch::Matchers::Contains("R1"));
     REQUIRE(hi.coils.size() == 1);
     CHECK(hi.coils[0].complete);
-    CHECK_THAT(step_places(hi.coils[0].feed), Catch::Matchers::Contains("141"));
-    CHECK_THAT(step_places(hi.coils[0].back), Catch::Matchers::Contains("76"));
+    CHECK_THAT(step_places(hi.coils[0].feed), Catch::Matchers::Contains("811"));
+    CHECK_THAT(step_places(hi.coils[0].back), Catch::Matchers::Contains("804"));
 }
 
 TEST_CASE("the bookmobile's blower: what all speeds share is the feed, what only three share is the pack") {
@@ -136,7 +136,7 @@ TEST_CASE("the bookmobile's blower: what all speeds share is the feed, what only
     const auto circuit = bookmobile();
     const Feeds feeds = trace_feeds(*circuit);
     const LoadShares& blower = feeds.loads.at(0);
-    CHECK(blower.works_in == std::vector<std::string>{"lo", "m1", "m2", "hi"});
+    CHECK(blower.works_in == std::vector<std::string>{"lo", "ml", "mh", "hi"});
     const auto shared = [&](const std::string& place) {
         const auto found =
             std::find_if(blower.places.begin(), blower.places.end(), [&](const auto& p) { return p.place == place; });
@@ -144,11 +144,11 @@ TEST_CASE("the bookmobile's blower: what all speeds share is the feed, what only
         return *found;
     };
     for (const char* place : {"F7", "541", "C101.4", "542", "555"}) CHECK(shared(place).every);
-    for (const char* place : {"R1", "556", "150b", "G202"}) {
-        CHECK(shared(place).positions == std::vector<std::string>{"lo", "m1", "m2"});
+    for (const char* place : {"R1", "556", "820b", "G202"}) {
+        CHECK(shared(place).positions == std::vector<std::string>{"lo", "ml", "mh"});
     }
     CHECK(shared("557").positions == std::vector<std::string>{"hi"});
-    CHECK(shared("63").positions == std::vector<std::string>{"m1"});
+    CHECK(shared("802").positions == std::vector<std::string>{"ml"});
 }
 
 TEST_CASE("the bookmobile's blower: with the switch off only the way of the high contact to the coil is fed") {

@@ -60,7 +60,7 @@ tools   = ["meter 0.5%+2digits", "clamp", "lamp 5W", "load 55W"]
 2 = "hi    M1.1 to B1-            10.3V"
 3 = "hi    clamp 542              12.1A"
 4 = "hi    C101 rise              60C"
-5 = "lo,m1,m2  blower slow"
+5 = "lo,ml,mh  blower slow"
 6 = "look  C101.4 green crust"
 7 = "unplug C303  R1.1 to R1.4    2.25ohm"
 8 = "fuse F7 blown at hi after 2min"
@@ -252,9 +252,9 @@ TEST_CASE("what the customer's words may mean is offered in the circuit's own wo
     const auto circuit = folder.read("format = 1\ncircuit = \"bookmobile.toml\"\n").circuit;
     REQUIRE(circuit);
     using List = std::vector<std::string>;
-    CHECK(readings_meant(*circuit, "weak air on every speed") == List{"lo,m1,m2,hi  M1 slow"});
+    CHECK(readings_meant(*circuit, "weak air on every speed") == List{"lo,ml,mh,hi  M1 slow"});
     CHECK(readings_meant(*circuit, "No air on low.") == List{"lo  M1 dead"});
-    CHECK(readings_meant(*circuit, "only works on high, no air else") == List{"hi  M1 normal", "lo,m1,m2  M1 dead"});
+    CHECK(readings_meant(*circuit, "only works on high, no air else") == List{"hi  M1 normal", "lo,ml,mh  M1 dead"});
     CHECK(readings_meant(*circuit, "blows its fuse") == List{"fuse F7 blown"});
     CHECK(readings_meant(*circuit, "rattles").empty());
     for (const std::string& phrase : readings_meant(*circuit, "only high works, weak, fuse")) {

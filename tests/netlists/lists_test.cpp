@@ -14,10 +14,10 @@ using namespace voltfall;
 TEST_CASE("words are listed as a sentence lists them") {
     CHECK(joined(std::vector<std::string>{}).empty());
     CHECK(joined(std::vector<std::string>{"lo"}) == "lo");
-    CHECK(joined(std::array<std::string_view, 2>{"lo", "m1"}) == "lo and m1");
-    CHECK(joined(std::vector<std::string>{"lo", "m1", "m2"}) == "lo, m1 and m2");
-    CHECK(joined(std::vector<std::string>{"lo", "m1", "m2"}, " or ") == "lo, m1 or m2");
-    CHECK(joined(std::vector<std::string>{"lo", "m1", "m2"}, ", ") == "lo, m1, m2");
+    CHECK(joined(std::array<std::string_view, 2>{"lo", "ml"}) == "lo and ml");
+    CHECK(joined(std::vector<std::string>{"lo", "ml", "mh"}) == "lo, ml and mh");
+    CHECK(joined(std::vector<std::string>{"lo", "ml", "mh"}, " or ") == "lo, ml or mh");
+    CHECK(joined(std::vector<std::string>{"lo", "ml", "mh"}, ", ") == "lo, ml, mh");
 }
 
 TEST_CASE("blanks at both ends are left out, those inside stay") {

@@ -15,8 +15,8 @@ TEST_CASE("a place is an owner, a cavity and a half") {
     CHECK((cavity.owner == "C101" && cavity.cavity == "4" && cavity.half.empty()));
     const Place half = read_place("C101.4@541");
     CHECK((half.owner == "C101" && half.cavity == "4" && half.half == "541"));
-    const Place leg = read_place("SP1@60:2");
-    CHECK((leg.owner == "SP1" && leg.cavity.empty() && leg.half == "60:2"));
+    const Place leg = read_place("SP1@801:2");
+    CHECK((leg.owner == "SP1" && leg.cavity.empty() && leg.half == "801:2"));
     CHECK(write_place(half) == "C101.4@541");
     CHECK(write_place(half.without_half()) == "C101.4");
     CHECK(write_place(leg.without_half()) == "SP1");

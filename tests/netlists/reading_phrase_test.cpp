@@ -95,8 +95,8 @@ TEST_CASE("a clamp is around a wire") {
     CHECK(swings.what == "swings");
     CHECK(swings.value.low == Approx(3));
     CHECK(swings.value.high == Approx(19));
-    CHECK(two_controls().wire(measured<AmpsReading>("clamp 60 8A", two_controls()).wire).name == "60:1");
-    CHECK(two_controls().wire(measured<AmpsReading>("clamp 60b 8A", two_controls()).wire).name == "60:2");
+    CHECK(two_controls().wire(measured<AmpsReading>("clamp 801 8A", two_controls()).wire).name == "801:1");
+    CHECK(two_controls().wire(measured<AmpsReading>("clamp 801b 8A", two_controls()).wire).name == "801:2");
     // A wire may be called 30; as a point it is the bus.
     CHECK(two_controls().wire(measured<AmpsReading>("clamp 30 8A", two_controls()).wire).name == "30");
     CHECK(joints_of(measured<VoltsReading>("30 12V", two_controls()).red, two_controls()) == "30");
@@ -141,7 +141,7 @@ TEST_CASE("loads are named by part or by their word") {
     for (const std::string word : {"dead", "slow", "normal", "fast", "runs", "weak", "erratic", "hums", "squeals"}) {
         CHECK(measured<LoadReading>("hi blower " + word).word == word);
     }
-    CHECK(part("lo,m1,m2  blower slow") == "M1");
+    CHECK(part("lo,ml,mh  blower slow") == "M1");
     CHECK(part("M1 slow") == "M1");
     CHECK(part("fan dead") == "M1");
     // Three motors: the control so named decides, through its contacts and no further than the loads.
@@ -165,7 +165,7 @@ TEST_CASE("relays, fuses and parts tested by other means") {
     CHECK(settings_of(*blown.at) == "S1=hi");
     CHECK(blown.after_seconds == Approx(120));
     CHECK(measured<FuseReading>("fuse F7 blown at once").after_seconds == Approx(0));
-    const auto looked = reading_of("key off fuse F7 sometimes-blown at m1, hot at once");
+    const auto looked = reading_of("key off fuse F7 sometimes-blown at ml, hot at once");
     CHECK(looked.state.key == KeyPosition::off);
     CHECK(std::get<FuseReading>(looked.measurement).at->conditions == std::vector<std::string>{"hot"});
     CHECK(measured<FuseReading>("F7 good").word == "good");

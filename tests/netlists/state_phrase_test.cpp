@@ -4,18 +4,40 @@
 
 #include "netlists/files/job_file.hpp"
 #include "netlists/phrases/loads.hpp"
+#include "tests/support/bookmobile.hpp"
 #include "tests/support/readings.hpp"
 
 using namespace voltfall;
 using namespace voltfall::testing;
 
+namespace {
+
+/// The cab blower with a position that is called like its motor but for the case.
+Circuit with_position_m1() {
+    std::string text = file_text(bookmobile_path);
+    const std::string position = "ml=2";
+    text.replace(text.find(position), position.size(), "m1=2");
+    return *circuit_of(text);
+}
+
+}  // namespace
+
 TEST_CASE("at the front exact case decides between a position and a part") {
-    CHECK(settings_of(reading_of("m1 blower slow").state) == "S1=m1");
-    CHECK(cab_blower().part(measured<LoadReading>("M1 slow").part).name == "M1");
-    CHECK(settings_of(reading_of("m1 M1 slow").state) == "S1=m1");
-    CHECK(settings_of(reading_of("HI blower slow").state) == "S1=hi");
+    const Circuit circuit = with_position_m1();
+    CHECK(settings_of(reading_of("m1 blower slow", circuit).state, circuit) == "S1=m1");
+    CHECK(circuit.part(measured<LoadReading>("M1 slow", circuit).part).name == "M1");
+    CHECK(settings_of(reading_of("m1 M1 slow", circuit).state, circuit) == "S1=m1");
+    CHECK(settings_of(reading_of("HI blower slow", circuit).state, circuit) == "S1=hi");
     // `m1` is the position however the rest goes on; the load is then missing.
-    CHECK(problem_of("m1 slow").suggestion == "write the load in front: blower slow");
+    CHECK(problem_of("m1 slow", circuit).suggestion == "write the load in front: blower slow");
+}
+
+TEST_CASE("a position called like a unit of inductance needs no control beside it; one called like volts does") {
+    CHECK(write_state(cab_blower(), reading_of("mh blower slow").state) == "mh");
+    std::string text = file_text(bookmobile_path);
+    text.replace(text.find("mh=3"), 4, "mv=3");
+    const auto circuit = circuit_of(text);
+    CHECK(write_state(*circuit, reading_of("S1=mv blower slow", *circuit).state) == "S1=mv");
 }
 
 TEST_CASE("a switch switches what its relay's contacts feed, the one that rests closed too") {
@@ -96,7 +118,7 @@ S1 = "blower"
 TEST_CASE("states take settings, key, plugs, fuses, new parts, leads and circumstances") {
     CHECK(settings_of(state_of("hi")) == "S1=hi");
     CHECK(settings_of(state_of("S1=hi, lo")) == "S1=hi S1=lo");
-    CHECK(settings_of(state_of("lo m1,m2")) == "S1=lo S1=m1 S1=m2");
+    CHECK(settings_of(state_of("lo ml,mh")) == "S1=lo S1=ml S1=mh");
     CHECK(settings_of(state_of("blower=hi")) == "S1=hi");
     CHECK(settings_of(state_of("blower = hi")) == "S1=hi");
     CHECK(state_of("hi, key acc").key == KeyPosition::acc);
@@ -130,7 +152,7 @@ TEST_CASE("states take settings, key, plugs, fuses, new parts, leads and circums
 
 TEST_CASE("mistakes in a state name the word and what would be right") {
     CHECK(state_problem_of("hii").suggestion.find("hi") != std::string::npos);
-    CHECK(state_problem_of("S1=max").suggestion == "write S1=off, S1=lo, S1=m1, S1=m2 or S1=hi");
+    CHECK(state_problem_of("S1=max").suggestion == "write S1=off, S1=lo, S1=ml, S1=mh or S1=hi");
     CHECK(state_problem_of("key off, key bogus").place.column == 14);
     CHECK(state_problem_of("unplug 542").message == "'542' is a wire and has no plug");
     CHECK(state_problem_of("pull R1").suggestion == "write unplug R1");
@@ -139,7 +161,7 @@ TEST_CASE("mistakes in a state name the word and what would be right") {
     CHECK(state_problem_of("hi", two_controls()).suggestion == "write S1=hi or S2=hi");
     CHECK(state_problem_of("hi", two_controls()).message == "'hi' is a position of more than one control");
     CHECK(settings_of(state_of("S1=lo,hi", two_controls()), two_controls()) == "S1=lo S1=hi");
-    CHECK(state_problem_of("M1").suggestion.find("m1") != std::string::npos);
+    CHECK(state_problem_of("M1", with_position_m1()).suggestion.find("m1") != std::string::npos);
 }
 
 TEST_CASE("doubts and notes are kept apart from the reading") {
@@ -208,7 +230,7 @@ TEST_CASE("what is not understood is a problem where it stands, with a suggestio
 TEST_CASE("what confirmed cases report can be typed") {
     // Phrases after readings in the collection of confirmed blower and climate cases: unloaded volts, swapped parts,
     // jumpers, tapping, lamps at a motor, ohms while turning, volts in every position.
-    for (const std::string phrase : {"off,lo,m1,m2,hi unplug C304  C304.1 to ? 12.5V",
+    for (const std::string phrase : {"off,lo,ml,mh,hi unplug C304  C304.1 to ? 12.5V",
                                      "hi unplug C304 C304.1 to B1- 14V",
                                      "hi C304.1 to B1- 0V",
                                      "hi tap M1 blower runs",
@@ -227,7 +249,7 @@ TEST_CASE("what confirmed cases report can be typed") {
                                      "bump hi blower runs",
                                      "cold hi blower slow",
                                      "key off blower runs",
-                                     "lo,m1,m2 blower dead",
+                                     "lo,ml,mh blower dead",
                                      "hi blower runs",
                                      "R1.1 12.5V",
                                      "lo R1.4 to B1- <0.1V",
@@ -251,7 +273,7 @@ TEST_CASE("what confirmed cases report can be typed") {
 }
 
 TEST_CASE("any run of words is read or refused with a reason, and a whole reading reads the same again") {
-    const std::vector<std::string> words{"hi",     "m1",           "M1",        "M1.1", "C101.4", "to",    "B1-",
+    const std::vector<std::string> words{"hi",     "ml",           "M1",        "M1.1", "C101.4", "to",    "B1-",
                                          "?",      "12.6V",        "0.3ohm",    "open", "clamp",  "542",   "across",
                                          "lamp",   "in",           "F7",        "dim",  "blown",  "at",    "after",
                                          "2min",   "once",         "new",       "pull", "unplug", "C303",  "jumper",

@@ -66,12 +66,12 @@ TEST_CASE("values know the place of their first character inside the quotes") {
 
 TEST_CASE("bare keys with signs of a technician's name are one key and keep their columns") {
     const Read result = read(
-        "[x]\nhi.amps = \"a\"\nC101.4@541 = \"b\"\n  60:1 = \"c\"\nA/C = \"d\"\nB1+ = \"e\"\nC101 = \"f\"\nC101.4 = "
+        "[x]\nhi.amps = \"a\"\nC101.4@541 = \"b\"\n  801:1 = \"c\"\nA/C = \"d\"\nB1+ = \"e\"\nC101 = \"f\"\nC101.4 = "
         "\"g\"\n\"S.1\" = \"h\"\n");
     REQUIRE(result.problems.empty());
     const auto& entries = result.file.sections[1].entries;
     REQUIRE(entries.size() == 8);
-    const std::vector<std::string> keys{"hi.amps", "C101.4@541", "60:1", "A/C", "B1+", "C101", "C101.4", "S.1"};
+    const std::vector<std::string> keys{"hi.amps", "C101.4@541", "801:1", "A/C", "B1+", "C101", "C101.4", "S.1"};
     for (std::size_t i = 0; i < keys.size(); ++i) {
         CHECK(entries[i].key == keys[i]);
         CHECK(entries[i].key_place.line == static_cast<int>(i) + 2);

@@ -96,7 +96,7 @@ TEST_CASE("the bookmobile's circuits make sense as they are") {
 }
 
 TEST_CASE("a lost ground wire of the pack's switch leaves the three lower speeds without a way back") {
-    const Problems problems = problems_of(without_line(file_text(bookmobile_path), "150b"));
+    const Problems problems = problems_of(without_line(file_text(bookmobile_path), "820b"));
     check_problem(problems, Severity::error, "S1.C has no wire", "S1");
     check_problem(problems, Severity::warning, "no wire reaches G202", "G202");
     check_problem(problems, Severity::error, "relay K3 can never pull", "K3");
@@ -126,28 +126,28 @@ TEST_CASE("both wires on one half of a cavity bypass the contact") {
 
 TEST_CASE("relay coils: one side, none, never fed") {
     const std::string text = file_text(bookmobile_path);
-    check_problem(problems_of(without_line(text, "141")), Severity::error,
+    check_problem(problems_of(without_line(text, "811")), Severity::error,
                   "only one side of the coil of relay K3 is wired: K3.86", "K3");
-    check_problem(problems_of(without_line(text, "76")), Severity::error,
+    check_problem(problems_of(without_line(text, "804")), Severity::error,
                   "only one side of the coil of relay K3 is wired: K3.85", "K3");
-    const std::string bare = without_line(without_line(text, "141"), "76");
+    const std::string bare = without_line(without_line(text, "811"), "804");
     check_problem(problems_of(bare), Severity::error, "its coil is not", "K3");
     const std::string both_ground = with(text, "F12.2 > K3.86", "G202 > K3.86");
     check_problem(problems_of(both_ground), Severity::error, "neither side has a way to the supply", "K3");
 }
 
 TEST_CASE("a relay without contacts switches nothing") {
-    const std::string text = without_line(without_line(file_text(bookmobile_path), "557"), "150a");
+    const std::string text = without_line(without_line(file_text(bookmobile_path), "557"), "820a");
     check_problem(problems_of(text), Severity::warning, "no contact of relay K3 is wired", "K3");
 }
 
 TEST_CASE("positions that reach nothing") {
     const std::string text = file_text(bookmobile_path);
-    check_problem(problems_of(without_line(text, "63")), Severity::error,
-                  "position m1 of S1 reaches nothing: S1.2 has no wire", "S1");
+    check_problem(problems_of(without_line(text, "802")), Severity::error,
+                  "position ml of S1 reaches nothing: S1.2 has no wire", "S1");
     // The wire is there but its far end hangs on nothing.
     const std::string far = with(text, "R1.2 > S1.2", "C101.7 > S1.2");
-    check_problem(problems_of(far), Severity::error, "position m1 of S1 reaches nothing: what is wired to S1.2", "S1");
+    check_problem(problems_of(far), Severity::error, "position ml of S1 reaches nothing: what is wired to S1.2", "S1");
     const std::string two = with(text, "hi=4\"", "hi=4+5\"");
     const Problems problems = problems_of(two);
     check_problem(problems, Severity::warning, "contact 5 of S1 has no wire", "S1");

@@ -41,12 +41,12 @@ std::string characters_between(const std::string& text, int from, int length) {
 }  // namespace
 
 TEST_CASE("blanks and commas cut words, and a comma is remembered") {
-    CHECK(clean("lo,m1,m2  blower slow") == "lo|m1|m2|blower|slow");
+    CHECK(clean("lo,ml,mh  blower slow") == "lo|ml|mh|blower|slow");
     CHECK(clean("1,2,3 blower slow") == "1|2|3|blower|slow");
     CHECK(clean("switch C: off lo=1 hi=4+5") == "switch|C:|off|lo=1|hi=4+5");
     CHECK(clean("motor 20A @13.5V, 3500rpm") == "motor|20A|@13.5V|3500rpm");
     CHECK(clean("F7.2 > C101.4\t6mm2 RD ~1.4m") == "F7.2|>|C101.4|6mm2|RD|~1.4m");
-    CHECK(clean(",, lo ,,m1,") == "lo|m1");
+    CHECK(clean(",, lo ,,ml,") == "lo|ml");
     CHECK(clean("") == "");
     const Cut words = cut("fuse 40A maxi, feed 30 ,15");
     CHECK(words.words[2].after_comma == false);

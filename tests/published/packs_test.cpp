@@ -23,17 +23,17 @@ std::shared_ptr<const Circuit> four_speeds(const std::string& limiter) {
         "format = 1\n[parts]\nB1 = \"battery 12.6V 1mohm, charging 13.5V\"\nF1 = \"fuse 30A maxi, feed 30\"\n"
         "M1 = \"motor 19.8A @13.5V, 3500rpm, stall 79.2A\"\nR1 = \"pack LO 0.96ohm ML 0.56ohm MH 0.31ohm C, limiter " +
         limiter +
-        "\"\nS1 = \"switch C: off lo=1 m1=2 m2=3 hi=4\"\nG1 = \"ground\"\n[wires]\n"
+        "\"\nS1 = \"switch C: off lo=1 ml=2 mh=3 hi=4\"\nG1 = \"ground\"\n[wires]\n"
         "w1 = \"F1.2 > M1.1 6mm2 RD 0.1m\"\nw2 = \"M1.2 > R1.C 6mm2 BK 0.1m\"\nw3 = \"R1.LO > S1.1 6mm2 YE 0.1m\"\n"
         "w4 = \"R1.ML > S1.2 6mm2 YE 0.1m\"\nw5 = \"R1.MH > S1.3 6mm2 YE 0.1m\"\nw6 = \"M1.2 > S1.4 6mm2 YE 0.1m\"\n"
         "w7 = \"S1.C > G1 6mm2 BK 0.1m\"\n[controls]\nS1 = \"blower\"\n");
 }
 
-/// The speeds at which the motor turns, with a fault: "lo m1 m2 hi".
+/// The speeds at which the motor turns, with a fault: "lo ml mh hi".
 std::string runs(const Circuit& circuit, const std::string& fault) {
     const BranchId winding = circuit.part(circuit.find_part("M1")).load_branch;
     std::string text;
-    for (const char* speed : {"lo", "m1", "m2", "hi"}) {
+    for (const char* speed : {"lo", "ml", "mh", "hi"}) {
         const std::vector<Fault> faults = fault.empty() ? std::vector<Fault>{} : faults_named(circuit, fault);
         const SettleResult settled = settle(NgspiceSession::instance(), circuit, state_named(circuit, speed), faults);
         REQUIRE(settled);
@@ -55,10 +55,10 @@ TEST_CASE("E14 (S22, READ; speeds lost DERIVED): a chain of 0.96, 0.56 and 0.31 
         ohms += coils[2 - i].ohms.value;
         CHECK(ohms == Approx(to_common[i]).margin(0.01));
     }
-    CHECK(runs(*circuit, "") == "lo m1 m2 hi");
+    CHECK(runs(*circuit, "") == "lo ml mh hi");
     CHECK(runs(*circuit, "R1 coil MH-C open") == "hi");
-    CHECK(runs(*circuit, "R1 coil ML-MH open") == "m2 hi");
-    CHECK(runs(*circuit, "R1 coil LO-ML open") == "m1 m2 hi");
+    CHECK(runs(*circuit, "R1 coil ML-MH open") == "mh hi");
+    CHECK(runs(*circuit, "R1 coil LO-ML open") == "ml mh hi");
 }
 
 TEST_CASE("a limiter that has opened leaves high alone, at whatever it opens (reference parts 2.3: 121, 184, 220 C)") {

@@ -80,7 +80,7 @@ double probability_of_repair(const MatchAnswer& answer, const std::string& repai
 
 TEST_CASE("an open limiter leaves high unchanged and the three lower positions dead") {
     const json states = whatif_states({"--fault", "R1 limiter open"});
-    for (const char* position : {"lo", "m1", "m2"}) {
+    for (const char* position : {"lo", "ml", "mh"}) {
         INFO(position);
         CHECK(blower(states.at(position), "healthy").at("seen") == "normal");
         CHECK(blower(states.at(position), "faulted").at("seen") == "dead");
@@ -125,7 +125,7 @@ TEST_CASE("a chafe behind the motor runs the blower at full speed on low with th
 
 // Common practice, no source: a blower that works on some speeds only points to the resistor pack before anything else.
 TEST_CASE("a blower that works on high only points to the resistor pack before anything else") {
-    const MatchAnswer cab = match_readings("cab-blower.toml", {"lo,m1,m2 blower dead", "hi blower normal"});
+    const MatchAnswer cab = match_readings("cab-blower.toml", {"lo,ml,mh blower dead", "hi blower normal"});
     CHECK(cab.candidates.at(0).repair == "R1");
     CHECK(probability_of_repair(cab, "R1") > 0.5);
     const MatchAnswer rear = match_readings("rear-blower.toml", {"lo,med blower dead", "hi blower normal"});
@@ -134,7 +134,7 @@ TEST_CASE("a blower that works on high only points to the resistor pack before a
 
 // Common practice, no source: a blower dead on every speed does not point to the resistor pack.
 TEST_CASE("a blower dead on every speed does not point to the resistor pack") {
-    const MatchAnswer cab = match_readings("cab-blower.toml", {"lo,m1,m2,hi blower dead"});
+    const MatchAnswer cab = match_readings("cab-blower.toml", {"lo,ml,mh,hi blower dead"});
     CHECK(cab.candidates.at(0).repair != "R1");
     CHECK(probability_of_repair(cab, "R1") < 0.05);
     const MatchAnswer rear = match_readings("rear-blower.toml", {"lo,med,hi blower dead"});

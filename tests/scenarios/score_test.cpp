@@ -21,7 +21,7 @@ const std::string header =
 
 const std::string job =
     "format = 1\ncircuit = \"cab-blower.toml\"\nconcern = \"only high works\"\n\n[readings]\n"
-    "1 = \"lo,m1,m2  blower dead\"\n2 = \"hi  blower normal\"\n";
+    "1 = \"lo,ml,mh  blower dead\"\n2 = \"hi  blower normal\"\n";
 
 /// A folder with the cab blower, gone afterwards.
 class Folder {
