@@ -25,9 +25,9 @@ double word_of_any_cause(const Circuit& circuit, const Measurement& measurement)
 /// by its plug, the plug's cavities.
 bool sits_at(const Circuit& circuit, const FaultMode& mode, const std::string& place);
 
-/// Chance to see one of these words at a place, given the fault. `seconds`: when the fuse at the place opened, if it
-/// did.
+/// Chance to see one of these words at a place, given the fault. `fuse_opened_after`: seconds until the fuse at the place
+/// opened, if it did; `softened`: chance, 0 to 1, that the fault's currents have softened the plastic there.
 double look_probability(const Circuit& circuit, const FaultMode* mode, const LookReading& look,
-                        std::optional<double> fuse_opened_after);
+                        std::optional<double> fuse_opened_after, double softened);
 
 }  // namespace voltfall
