@@ -145,6 +145,7 @@ private:
     std::size_t add_state(const StatePhrase& phrase, const State& state) {
         JobState future;
         future.state = state;
+        future.found_open = weighed_.questions.fuses_found_blown;
         for (const PartId part : state.fitted_new) future.new_fuse |= circuit_.part(part).fuse.has_value();
         std::optional<std::size_t> known;
         for (std::size_t i = 0; i < weighed_.questions.supplies.size(); ++i) {
