@@ -57,14 +57,6 @@ bool has_word(std::string_view list, std::string_view word) {
     return false;
 }
 
-/// How a motor turns by hand (ASSUMED): a dry bearing is felt more often than not, a sound one seldom called stiff.
-std::optional<double> turned_by_hand(std::string_view word, bool rubs) {
-    if (word == "turns-freely") return rubs ? 0.1 : 0.92;
-    if (word == "stiff") return rubs ? 0.5 : 0.05;
-    if (word == "stuck") return rubs ? 0.4 : 0.02;
-    return std::nullopt;
-}
-
 /// Does a fuse's element look whole? A break under the cap or a hairline is overseen, a melted gap hardly (ASSUMED).
 double looks_whole(std::optional<double> opened_after, bool is_own_fault) {
     if (is_own_fault) return 0.4;
@@ -153,6 +145,13 @@ double points_probability(const Point& red, const Point& black, std::size_t stat
 }
 
 }  // namespace
+
+std::optional<double> turned_by_hand(std::string_view word, bool rubs) {
+    if (word == "turns-freely") return rubs ? 0.1 : 0.92;
+    if (word == "stiff") return rubs ? 0.5 : 0.05;
+    if (word == "stuck") return rubs ? 0.4 : 0.02;
+    return std::nullopt;
+}
 
 bool sits_at(const Circuit& circuit, const FaultMode& mode, const std::string& place) {
     // The contact of an empty system is sound: nothing is to be seen, tested or renewed there.
