@@ -14,6 +14,9 @@ namespace voltfall {
 
 namespace {
 
+/// A place that does not wear by its surroundings is looked at when the fault is there with this chance (ASSUMED).
+constexpr double worth_a_look = 0.03;
+
 class ThingTests {
 public:
     ThingTests(const Circuit& circuit, const Job& job, const Weighed& weighed, Future& future, std::size_t& last_step)
@@ -119,14 +122,24 @@ private:
         add(std::move(test));
     }
 
+    /// Chance that something is wrong at a place and leaves what can be seen.
+    double chance_to_see(const std::string& place) const {
+        double sum = 0;
+        for (const Suspect& suspect : weighed_.suspects) {
+            if (suspect.mode && !suspect.mode->looks.empty() && read_place(suspect.mode->place).owner == place)
+                sum += suspect.probability;
+        }
+        return sum;
+    }
+
     void add_looks() {
         std::set<std::string> places;
         for (const Suspect& suspect : weighed_.suspects) {
             if (!suspect.mode || suspect.mode->looks.empty()) continue;
-            if (care_words(circuit_, job_, suspect.mode->place).empty()) continue;
             // One looks at a whole connector.
             const std::string place(read_place(suspect.mode->place).owner);
             if (is_closed(circuit_, place) || !places.insert(place).second) continue;
+            if (care_words(circuit_, job_, suspect.mode->place).empty() && chance_to_see(place) < worth_a_look) continue;
             const bool looked = std::any_of(job_.readings.begin(), job_.readings.end(), [&](const Reading& reading) {
                 const auto* look = std::get_if<LookReading>(&reading.measurement);
                 return look && sits_at(circuit_, *suspect.mode, look->place);
