@@ -71,11 +71,11 @@ void PartReader::report_known_again(std::size_t at, const Part& part) {
     if (is_next_number(at)) used_[at + 1] = true;
 }
 
-/// "words of a breaker are resets, manual and feed".
+/// "words of a breaker are resets, manual and feed, for example breaker 30A resets; put words of your own …".
 std::string PartReader::words_of(const Part& part) const {
     const std::string own = "put words of your own behind a comma";
     if (known_.empty()) return own;
-    return "words of a " + std::string(part.kind->word) + " are " + joined(known_) + "; " + own;
+    return "words of a " + std::string(part.kind->word) + " are " + joined(known_) + ", " + example(part) + "; " + own;
 }
 
 void PartReader::finish_word(std::size_t at, const Segment& segment, Part& part) {

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "netlists/phrases/meter_text.hpp"
-#include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/phrases/reading_order.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/text/overloaded.hpp"
 
@@ -55,7 +55,7 @@ std::optional<std::string> reading_of_answer(const Circuit& circuit, const Test&
     // What a meter shows or has logged is kept as its number.
     if (const MeterText meter = without_meter_words(asked); meter.phrase != asked && !meter.alternating)
         if (reads(circuit, meter.phrase)) return meter.phrase;
-    for (const std::string& phrase : {asked + std::string(unit_asked(circuit, test.tested)), asked, typed}) {
+    for (const std::string& phrase : {asked + std::string(unit_asked(circuit, test.tested)), asked, in_reading_order(typed, circuit)}) {
         if (reads(circuit, phrase)) return phrase;
     }
     return std::nullopt;
