@@ -15,13 +15,13 @@ namespace {
 constexpr std::size_t most_suspects = 5;
 constexpr std::size_t most_tests = 3;
 constexpr std::size_t most_expectations = 4;
-constexpr double worth_a_bar = 0.005;
+constexpr double worth_a_bar = 0.01;
 
 }  // namespace
 
 std::string cost_and_power(const TestProposal& test) {
     const std::string minutes = shown_minutes(test.minutes);
-    return test.can_see.empty() ? minutes : fmt::format("{}; can see {}", minutes, test.can_see);
+    return test.can_see.empty() ? minutes : fmt::format("{}; shows {}", minutes, test.can_see);
 }
 
 namespace {
@@ -82,11 +82,12 @@ void write_suspects(HtmlPage& page, const ReportView& view) {
 }
 
 void write_workshop_sheet(HtmlPage& page, const ReportView& view) {
-    page.open("section", "sheet");
+    // Of a circuit alone there is nothing to fill in: its drawing follows on the same page.
+    page.open("section", view.proof || view.is_job ? "sheet whole" : "sheet");
     page.heading(1, view.job.concern.empty() ? view.circuit->name : view.job.concern);
     std::string what = view.circuit->name;
     if (!view.job.job.empty()) what = fmt::format("Job {}. {}", view.job.job, what);
-    page.paragraph(what, "quiet");
+    if (!view.job.concern.empty() || what != view.circuit->name) page.paragraph(what, "quiet");
     if (view.proof) {
         write_proof(page, *view.proof);
         write_suspects(page, view);
