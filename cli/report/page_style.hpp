@@ -54,7 +54,7 @@ figure { margin: .6rem 0 }
 .wide > div { position: relative; display: inline-block }
 .wide svg { display: block; height: auto; max-width: none }
 .middle { position: absolute; top: 0; left: calc(50% - 45vw); width: 90vw; height: 1px; pointer-events: none; scroll-initial-target: nearest }
-@media (max-width: 40rem) { .fit { overflow-x: auto } .fit svg { min-width: 25rem } }
+@media (max-width: 40rem) { .fit { overflow-x: auto } .fit svg { min-width: 22rem } }
 @media (min-width: 40rem) { .fit svg { max-width: 34rem } .middle { display: none } }
 @page { size: auto; margin: 12mm 12mm 15mm }
 @media print {
@@ -75,6 +75,7 @@ figure { margin: .6rem 0 }
   .wide > div { display: block }
   .middle { display: none }
   .wide svg { max-width: 100%; max-height: 225mm; margin: 0 auto }
+  .sheet:not(.whole) + section .wide svg { max-height: 205mm }
   .fit svg { max-width: 120mm }
   figure, tr, .suspect, .caution { break-inside: avoid }
   h2, h3 { break-after: avoid }

@@ -7,6 +7,7 @@
 #include "cli/views/figures.hpp"
 #include "cli/views/next_view.hpp"
 #include "netlists/phrases/test_phrase.hpp"
+#include "netlists/text/lists.hpp"
 
 namespace voltfall {
 
@@ -38,15 +39,26 @@ void write_test(HtmlPage& page, const ReportView& view, const TestProposal& test
     page.close("div");
 }
 
-/// Every caution of the tests once, before the first of them.
+/// Every caution of the tests once, before the first of them, with the tests that it belongs to where not all do.
 void write_cautions(HtmlPage& page, const ReportView& view) {
-    std::vector<std::string> cautions;
-    for (std::size_t i = 0; i < view.next.tests.size() && i < most_tests; ++i) {
+    struct Caution {
+        std::string words;
+        std::vector<std::string> tests;
+    };
+    std::vector<Caution> found;
+    const std::size_t count = std::min(view.next.tests.size(), most_tests);
+    for (std::size_t i = 0; i < count; ++i) {
         for (const std::string& caution : view.next.tests[i].caution) {
-            std::string words = without_mark(caution);
-            if (std::find(cautions.begin(), cautions.end(), words) == cautions.end())
-                cautions.push_back(std::move(words));
+            const std::string words = without_mark(caution);
+            auto known = std::find_if(found.begin(), found.end(), [&](const Caution& c) { return c.words == words; });
+            if (known == found.end()) known = found.insert(known, {words, {}});
+            known->tests.push_back(std::to_string(i + 1));
         }
+    }
+    std::vector<std::string> cautions;
+    for (const Caution& caution : found) {
+        const std::string of = (caution.tests.size() == 1 ? "test " : "tests ") + joined(caution.tests) + ": ";
+        cautions.push_back(caution.tests.size() == count ? caution.words : of + caution.words);
     }
     cautions.emplace_back("the vehicle maker's procedure, figures and order come first; this is a planning aid");
     page.open("div", "caution");

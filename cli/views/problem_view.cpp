@@ -155,7 +155,7 @@ void write_others(TextPage& page, const MistakeKind& kind) {
         page.paragraph((lines.size() == 1 ? "the same in line " : "the same in lines ") + names_and_more(lines, most),
                        source_indent, 2);
     for (std::size_t i = 0; i < std::min(otherwise.size(), most); ++i)
-        page.paragraph(fmt::format("the same in line {}: {}", line_and_word(*otherwise[i]), otherwise[i]->suggestion),
+        page.paragraph(fmt::format("also in line {}: {}", line_and_word(*otherwise[i]), otherwise[i]->suggestion),
                        source_indent, 2);
     lines.clear();
     for (std::size_t i = most; i < otherwise.size(); ++i) lines.push_back(line_and_word(*otherwise[i]));

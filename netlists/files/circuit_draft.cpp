@@ -27,6 +27,8 @@ std::string advice_for(const Circuit& circuit, const CircuitDraft::Unknown& one,
         const std::string line = fmt::format("add its line to [parts]: {} = \"{}\"", one.name, part.kind->word);
         return near.empty() ? line : line + "; or " + near;
     }
+    // Common practice of wiring diagrams.
+    if (same_word(own, "SP")) return fmt::format("a splice needs its line in [parts]: {} = \"splice\"", one.name);
     return near;
 }
 

@@ -91,8 +91,9 @@ void add_clearest(const TypedText& phrase, const Circuit& circuit, const Problem
         if (meanings.size() > 1) advice += ", or " + meanings[1];
         return problems.error(first->code, first->place, first->message, std::move(advice));
     }
-    if (first && says_little(first->code) && shows_a_number(phrase)) {
+    if (first && says_little(first->code)) {
         for (const TypedText& order : other_orders(phrase, circuit)) {
+            if (!shows_a_number(order)) continue;
             Problems own;
             parse_reading(order, circuit, own);
             const Problem* clearer = first_error(own);

@@ -75,5 +75,5 @@ TEST_CASE("mistakes of one kind are told once; one that wants another mend keeps
     const std::string text = page.text();
     INFO(text);
     CHECK(text.find("the same in line 7 (maksi)\n") != std::string::npos);
-    CHECK(text.find("the same in line 6 (fed): did you mean 'feed'?") != std::string::npos);
+    CHECK(text.find("also in line 6 (fed): did you mean 'feed'?") != std::string::npos);
 }

@@ -225,3 +225,11 @@ TEST_CASE("a picture wider than a phone is first seen at its middle") {
     CHECK(count_of(page, "<i class=\"middle\">") == count_of(page, "<div class=\"wide\""));
     CHECK(contains(page, "scroll-initial-target: nearest"));
 }
+
+TEST_CASE("a caution that belongs to some of the tests says to which") {
+    const std::string page = page_of_scenario("weak-air.job.toml");
+    const std::string cautions = page.substr(page.find("before the tests:"), page.find("class=\"tests\"") - page.find("before the tests:"));
+    INFO(cautions);
+    for (const std::string number : {"1", "2"}) CHECK(contains(cautions, "test " + number + ": switch on for "));
+    CHECK(contains(cautions, "procedure, figures and order come first"));
+}

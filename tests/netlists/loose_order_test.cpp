@@ -88,6 +88,7 @@ SP1 = "splice"
 TEST_CASE("what the place is missing for is said, and which of several is meant is asked") {
     const auto first = [](const std::string& typed) { return problems_of(typed, workshop()).list().front(); };
     CHECK(first("12v at motor").suggestion == "name a point of it: M1.1 or M1.2");
+    CHECK(first("no volts at the blower on low").suggestion == "name a point of it: M1.1 or M1.2");
     CHECK(first("0L").message == "'OL' stands alone: where was it read?");
     CHECK(first("fuse blown").suggestion == "write fuse F7 blown or fuse F3 blown");
 }

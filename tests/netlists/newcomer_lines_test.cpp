@@ -46,6 +46,11 @@ TEST_CASE("a slip of one letter and a word that is nothing keep their own advice
     CHECK(problem_of_part("gizmo 22A").suggestion.starts_with("kinds are battery, key"));
 }
 
+TEST_CASE("a line that names a second kind is told how a line of that kind begins") {
+    CHECK(problem_of_part("resistor pack 1 1.8ohm 2 0.9ohm 3").suggestion.starts_with(
+        "where it is a pack its line begins so: pack 1 1.2ohm"));
+}
+
 TEST_CASE("a switch that pressure moves is told to be a contact, and a word that a kind has not gets a whole line") {
     CHECK(problem_of_part("switch opens 28bar closes 20bar").suggestion.find("contact") != std::string::npos);
     CHECK(problem_of_part("module linear, ground side low").suggestion.find("for example module linear") != std::string::npos);
