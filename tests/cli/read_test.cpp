@@ -103,6 +103,10 @@ TEST_CASE("a number alone takes the test's words and unit, a whole reading stays
     CHECK(answer("hi  blower", "dead") == "hi  blower  dead");
     CHECK(answer("hi  M1.1 to B1-", "hi  clamp 542  12.4A") == "hi  clamp 542  12.4A");
     CHECK(answer("hi  M1.1 to B1-", "I do not know") == "none");
+    // On a range of volts it is an overflow and tells of no ohms.
+    CHECK(answer("hi  M1.1 to B1-", "OL") == "none");
+    CHECK(answer("hi  M1.1 to B1-", "dead") == "hi  M1.1 to B1-  dead");
+    CHECK(answer("hi  M1.1 to B1-", "12 amps on wire 542") == "clamp 542 12amps");
 }
 
 TEST_CASE("what is typed in another order is kept in the order of a reading, and shown so") {
