@@ -19,7 +19,7 @@ struct HelpArguments {
 };
 
 void declare(CLI::App& app, HelpArguments& arguments) {
-    app.add_option("TOPIC", arguments.topic, "a command, or readings, states, faults, files")->type_name("");
+    app.add_option("TOPIC", arguments.topic, "a command, a kind of part, or parts, readings, states, faults, files")->type_name("");
     app.add_option("CIRCUIT", arguments.file, "a circuit or job whose names stand in the examples")->type_name("");
 }
 
@@ -29,17 +29,23 @@ ExitStatus run(const HelpArguments& arguments, Console& console) {
         write_out(console, program_help(style.width));
         return ExitStatus::done;
     }
+    std::vector<std::string> topics = help_topics();
+    const bool is_topic = std::find(topics.begin(), topics.end(), arguments.topic) != topics.end();
+    if (const Kind* kind = find_kind(arguments.topic); kind && !is_topic) {
+        write_out(console, kind_help(*kind, style));
+        return ExitStatus::done;
+    }
+    // A topic that a command is called like comes first: the command has its own --help.
     for (const Command* command : commands()) {
-        if (command->word != arguments.topic) continue;
+        if (is_topic || command->word != arguments.topic) continue;
         write_out(console, command_help(*command, style.width));
         return ExitStatus::done;
     }
-    std::vector<std::string> topics = help_topics();
-    if (std::find(topics.begin(), topics.end(), arguments.topic) == topics.end()) {
+    if (!is_topic) {
         for (const Command* command : commands()) topics.emplace_back(command->word);
         const std::string hint = did_you_mean(arguments.topic, topics);
         say(console, fmt::format("there is no help on '{}'", arguments.topic),
-            hint.empty() ? "help on a command, or on " + joined(help_topics()) : hint);
+            hint.empty() ? "help on a command, a kind of part, or on " + joined(help_topics()) : hint);
         return ExitStatus::usage;
     }
     if (arguments.file.empty()) {
@@ -56,11 +62,11 @@ ExitStatus run(const HelpArguments& arguments, Console& console) {
 
 extern const Command help_command = {
     "help",
-    "what may be typed: readings, states, faults and files, with the names of your circuit",
+    "what may be typed: parts, readings, states, faults and files, with the names of your circuit",
     "[TOPIC] [CIRCUIT]",
     "voltfall help readings\n"
     "voltfall help states cab-blower.toml\n"
-    "voltfall help match",
+    "voltfall help relay",
     with_arguments(declare, run),
 };
 

@@ -6,7 +6,7 @@
 #include <array>
 
 #include "cli/views/text_table.hpp"
-#include "netlists/parts/kind.hpp"
+#include "netlists/parts/part_reader.hpp"
 #include "netlists/phrases/phrase_forms.hpp"
 
 namespace voltfall {
@@ -64,12 +64,51 @@ void write_files(TextPage& page, const Circuit*) {
     page.paragraph("a value carries its unit: 40A 13.8V 8mohm 1.4m 2.5mm2 16AWG; ~1.4m is a guess", 0, 2, Tone::quiet);
 }
 
+/// A part as the kind's own example makes it.
+Part part_of_example(const Kind& kind) {
+    Problems unused;
+    const Circuit nothing;
+    const TypedText line = TypedText::argument("example", kind.example);
+    WordReader words(line, unused);
+    words.take();
+    Part part;
+    part.name = "X1";
+    part.kind = &kind;
+    PartReader reader(words, nothing, unused);
+    kind.read(reader, part);
+    reader.finish(part);
+    return part;
+}
+
+std::string terminals_of(const Kind& kind) {
+    switch (kind.joining) {
+        case Joining::cavities:
+            return "its cavities";
+        case Joining::legs:
+            return "any";
+        case Joining::metal:
+            return "one";
+        case Joining::nothing:
+            break;
+    }
+    return fmt::format("{}", fmt::join(kind.terminals(part_of_example(kind)), " "));
+}
+
+void write_parts(TextPage& page, const Circuit*) {
+    page.paragraph("A line of [parts] is NAME = \"kind values, options\"; words of your own stand behind a comma:", 0, 0);
+    TextTable table({{"for example", Align::left, Fold::words}, {"terminals", Align::left, Fold::words}});
+    for (const Kind& kind : kinds()) table.row({std::string(kind.example), terminals_of(kind)});
+    page.table(table, 0);
+    page.paragraph("one kind with all its figures: voltfall help KIND", 0, 0, Tone::quiet);
+}
+
 struct Topic {
     std::string_view word;
     void (*write)(TextPage& page, const Circuit* circuit);
 };
 
-constexpr std::array<Topic, 4> topics{{
+constexpr std::array<Topic, 5> topics{{
+    {"parts", write_parts},
     {"readings",
      [](TextPage& page, const Circuit* circuit) {
          write_forms(page, "A reading is the state (help states), then what was measured and its value:",
@@ -84,6 +123,7 @@ constexpr std::array<Topic, 4> topics{{
      [](TextPage& page, const Circuit* circuit) {
          write_forms(page, "A fault is PLACE MODE [SIZE] [at WHERE]; voltfall faults CIRCUIT lists all:", fault_forms(),
                      circuit);
+         page.paragraph("the command that lists them: voltfall faults --help", 0, 0, Tone::quiet);
      }},
     {"files", write_files},
 }};
@@ -100,6 +140,18 @@ std::string topic_help(std::string_view topic, const Circuit* circuit, PageStyle
     TextPage page(style);
     const auto found = std::find_if(topics.begin(), topics.end(), [&](const Topic& t) { return t.word == topic; });
     if (found != topics.end()) found->write(page, circuit);
+    return page.text();
+}
+
+std::string kind_help(const Kind& kind, PageStyle style) {
+    TextPage page(style);
+    page.labelled("for example", "X1 = \"" + std::string(kind.example) + "\"", 0);
+    page.labelled("terminals", terminals_of(kind), 0);
+    if (!kind.terminal_aliases.empty()) page.labelled("also called", std::string(kind.terminal_aliases), 0);
+    TextTable table({{"figure", Align::left, Fold::words}, {"from, to", Align::left, Fold::words}});
+    for (const FigureBounds& row : kind.figures) table.row({std::string(row.figure), row.range()});
+    if (!table.empty()) page.table(table, 0);
+    page.paragraph("figures that are not said have a default: voltfall show CIRCUIT --defaults", 0, 0, Tone::quiet);
     return page.text();
 }
 

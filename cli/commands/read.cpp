@@ -61,7 +61,7 @@ ExitStatus read_once(Console& console, const std::string& file, const std::strin
     if (stored.key.empty()) return say_not_stored(console, stored, file);
     MatchOptions options;
     options.workers = workers_of(console);
-    ReadView view{file, stored.key, phrase, false, {}, {}};
+    ReadView view{file, stored.key, stored.phrase, false, {}, {}};
     {
         Progress progress(console, "");
         options.progress = progress.report();

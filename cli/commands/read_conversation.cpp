@@ -111,7 +111,8 @@ private:
         const TestProposal* test = asked();
         std::optional<std::string> phrase;
         if (may_be_answer && test != nullptr) phrase = reading_of_answer(*circuit_, test->test, line);
-        take(store_reading(file_, TypedText::argument("reading", phrase.value_or(line))), phrase.value_or(line), false);
+        const StoredReading stored = store_reading(file_, TypedText::argument("reading", phrase.value_or(line)));
+        take(stored, stored.phrase, false);
     }
 
     void undo() {

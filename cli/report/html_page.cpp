@@ -98,8 +98,11 @@ void HtmlPage::blank(std::string_view label) {
 
 void HtmlPage::picture(std::string_view svg, PictureWidth width, std::string_view caption) {
     const bool own = width == PictureWidth::own;
-    body_ += fmt::format("<figure>\n<div class=\"{}\"{}>\n{}</div>\n", own ? "wide" : "fit",
-                         own ? " tabindex=\"0\"" : "", svg);
+    // A picture wider than the screen is first seen at its middle, where the supply and the main way are drawn.
+    if (own)
+        body_ += fmt::format("<figure>\n<div class=\"wide\" tabindex=\"0\"><div>\n{}<i class=\"middle\"></i></div></div>\n", svg);
+    else
+        body_ += fmt::format("<figure>\n<div class=\"fit\">\n{}</div>\n", svg);
     if (!caption.empty()) body_ += "<figcaption>" + told(caption) + "</figcaption>\n";
     body_ += "</figure>\n";
 }

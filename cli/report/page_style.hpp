@@ -51,14 +51,19 @@ pre { margin: .5rem 0; white-space: pre-wrap; overflow-wrap: anywhere; font: .85
 .told { border-left: 6px solid #0072B2; padding-left: .8rem }
 figure { margin: .6rem 0 }
 .fit svg { width: 100%; height: auto; display: block }
+.wide > div { position: relative; display: inline-block }
 .wide svg { display: block; height: auto; max-width: none }
-@media (min-width: 40rem) { .fit svg { max-width: 34rem } }
+.middle { position: absolute; top: 0; left: calc(50% - 45vw); width: 90vw; height: 1px; pointer-events: none; scroll-initial-target: nearest }
+@media (max-width: 40rem) { .fit { overflow-x: auto } .fit svg { min-width: 22rem } }
+@media (min-width: 40rem) { .fit svg { max-width: 34rem } .middle { display: none } }
 @page { size: auto; margin: 12mm 12mm 15mm }
-@page across { size: landscape }
 @media print {
   body { font-size: 10.5pt }
   main { max-width: none; padding: 0 }
-  .sheet { break-after: page; font-size: 9.5pt }
+  .plan figure { display: none }
+  .sheet { font-size: 9.5pt }
+  .sheet.whole { break-after: page }
+  .sheet td, .sheet th { padding-top: .1rem; padding-bottom: .1rem }
   .sheet h2 { margin: .9rem 0 .3rem }
   .sheet .suspect { margin: .25rem 0 .4rem }
   .sheet .bar { height: 9px }
@@ -66,9 +71,11 @@ figure { margin: .6rem 0 }
   .test { margin: 0; padding: 2mm }
   .test table { width: 100% }
   .test td { white-space: normal; overflow-wrap: anywhere }
-  .plan { page: across }
   .scroll, .wide { overflow: visible }
+  .wide > div { display: block }
+  .middle { display: none }
   .wide svg { max-width: 100%; max-height: 225mm; margin: 0 auto }
+  .sheet:not(.whole) + section .wide svg { max-height: 205mm }
   .fit svg { max-width: 120mm }
   figure, tr, .suspect, .caution { break-inside: avoid }
   h2, h3 { break-after: avoid }

@@ -7,6 +7,7 @@
 #include "cli/views/figures.hpp"
 #include "cli/views/next_view.hpp"
 #include "netlists/phrases/test_phrase.hpp"
+#include "netlists/text/lists.hpp"
 
 namespace voltfall {
 
@@ -15,13 +16,13 @@ namespace {
 constexpr std::size_t most_suspects = 5;
 constexpr std::size_t most_tests = 3;
 constexpr std::size_t most_expectations = 4;
-constexpr double worth_a_bar = 0.005;
+constexpr double worth_a_bar = 0.01;
 
 }  // namespace
 
 std::string cost_and_power(const TestProposal& test) {
     const std::string minutes = shown_minutes(test.minutes);
-    return test.can_see.empty() ? minutes : fmt::format("{}; can see {}", minutes, test.can_see);
+    return test.can_see.empty() ? minutes : fmt::format("{}; shows {}", minutes, test.can_see);
 }
 
 namespace {
@@ -38,15 +39,26 @@ void write_test(HtmlPage& page, const ReportView& view, const TestProposal& test
     page.close("div");
 }
 
-/// Every caution of the tests once, before the first of them.
+/// Every caution of the tests once, before the first of them, with the tests that it belongs to where not all do.
 void write_cautions(HtmlPage& page, const ReportView& view) {
-    std::vector<std::string> cautions;
-    for (std::size_t i = 0; i < view.next.tests.size() && i < most_tests; ++i) {
+    struct Caution {
+        std::string words;
+        std::vector<std::string> tests;
+    };
+    std::vector<Caution> found;
+    const std::size_t count = std::min(view.next.tests.size(), most_tests);
+    for (std::size_t i = 0; i < count; ++i) {
         for (const std::string& caution : view.next.tests[i].caution) {
-            std::string words = without_mark(caution);
-            if (std::find(cautions.begin(), cautions.end(), words) == cautions.end())
-                cautions.push_back(std::move(words));
+            const std::string words = without_mark(caution);
+            auto known = std::find_if(found.begin(), found.end(), [&](const Caution& c) { return c.words == words; });
+            if (known == found.end()) known = found.insert(known, {words, {}});
+            known->tests.push_back(std::to_string(i + 1));
         }
+    }
+    std::vector<std::string> cautions;
+    for (const Caution& caution : found) {
+        const std::string of = (caution.tests.size() == 1 ? "test " : "tests ") + joined(caution.tests) + ": ";
+        cautions.push_back(caution.tests.size() == count ? caution.words : of + caution.words);
     }
     cautions.emplace_back("the vehicle maker's procedure, figures and order come first; this is a planning aid");
     page.open("div", "caution");
@@ -82,11 +94,12 @@ void write_suspects(HtmlPage& page, const ReportView& view) {
 }
 
 void write_workshop_sheet(HtmlPage& page, const ReportView& view) {
-    page.open("section", "sheet");
+    // Of a circuit alone there is nothing to fill in: its drawing follows on the same page.
+    page.open("section", view.proof || view.is_job ? "sheet whole" : "sheet");
     page.heading(1, view.job.concern.empty() ? view.circuit->name : view.job.concern);
     std::string what = view.circuit->name;
     if (!view.job.job.empty()) what = fmt::format("Job {}. {}", view.job.job, what);
-    page.paragraph(what, "quiet");
+    if (!view.job.concern.empty() || what != view.circuit->name) page.paragraph(what, "quiet");
     if (view.proof) {
         write_proof(page, *view.proof);
         write_suspects(page, view);

@@ -144,7 +144,7 @@ HttpResponse JobDesk::take_answer(const HttpRequest& request, Visit& visit) {
 
 void JobDesk::keep(const std::string& phrase, Visit& visit) {
     const StoredReading stored = store_reading(file_, TypedText::argument("reading", phrase));
-    tell(stored, "Kept as reading " + stored.key + ": " + phrase, visit);
+    tell(stored, "Kept as reading " + stored.key + ": " + stored.phrase, visit);
     if (stored.key.empty()) visit.typed = phrase;
 }
 

@@ -203,14 +203,14 @@ void write_contrast(TextPage& page, const MatchAnswer& answer, std::size_t most_
                    0, 2, Tone::heading);
     TextTable table({{"reading", Align::left, Fold::words},
                      {"you read", Align::right},
-                     {"it would", Align::right},
-                     {"the other", Align::right},
-                     {"for", Align::left, Fold::whole, 1}});
+                     {"the first", Align::right},
+                     {"the second", Align::right},
+                     {"speaks for", Align::left, Fold::whole, 1}});
     for (const ContrastRow& row : contrast.rows) {
         if (table.size() == most_rows) break;
         const std::string about = answer.supply_unknown ? "about " : "";
         table.row({row.reading + " " + row.asked, row.read, about + row.first, about + row.second,
-                   row.speaks_for_first ? "it" : "the other"});
+                   row.speaks_for_first ? "the first" : "the second"});
     }
     if (part.lines() + 2 > most_lines) return;
     part.table_within(table, most_lines - part.lines());
@@ -223,7 +223,7 @@ void write_alike(TextPage& page, const MatchAnswer& answer) {
     std::vector<std::string> names = first.same_as;
     names.insert(names.end(), first.alike_so_far.begin(), first.alike_so_far.end());
     constexpr std::size_t most = 4;
-    if (!names.empty()) page.labelled("not told from it yet:", names_and_more(names, most), 0);
+    if (!names.empty()) page.labelled("not told apart yet:", names_and_more(names, most), 0);
 }
 
 /// The one test to take next, with what each suspect would read.

@@ -46,7 +46,7 @@ TextPage test_lines(const PageStyle& style, const Circuit& circuit, const TestPr
                   0, Tone::heading);
     const std::string expect = expectations_text(test, style.all ? test.expect.size() : usual_expectations);
     if (!expect.empty()) page.labelled("expect", expect, 2);
-    if (style.all && !test.can_see.empty()) page.labelled("can see", test.can_see, 2);
+    if (style.all && !test.can_see.empty()) page.labelled("shows", test.can_see, 2);
     if (style.all)
         for (const std::string& note : test.notes) page.labelled("note", note, 2, Tone::quiet);
     return page;
@@ -90,10 +90,10 @@ std::string_view worth_words(double bits) {
     constexpr double of_a_third = 0.87;
     constexpr double of_a_quarter = 0.6;
     constexpr double of_a_tenth = 0.35;
-    if (bits > of_halves) return "parts the suspects into several groups";
-    if (bits > of_a_third) return "parts the suspects about in half";
-    if (bits > of_a_quarter) return "parts off about a quarter of the suspects";
-    return bits > of_a_tenth ? "parts off about a tenth of the suspects" : "tells little, but something";
+    if (bits > of_halves) return "splits the suspects into several groups";
+    if (bits > of_a_third) return "splits the suspects about in half";
+    if (bits > of_a_quarter) return "splits off about a quarter of the suspects";
+    return bits > of_a_tenth ? "splits off about a tenth of the suspects" : "tells little, but something";
 }
 
 std::string expected_text(const Expectation& expectation) {

@@ -20,7 +20,7 @@ struct NextView {
 std::string without_mark(const std::string& caution);
 /// WARNING before what can injure a person, CAUTION before what can harm the vehicle.
 std::string_view caution_word(const std::string& caution);
-/// What a test is worth, in words: "parts the suspects about in half".
+/// What a test is worth, in words: "splits the suspects about in half".
 std::string_view worth_words(double bits);
 /// "10.31 to 11.02 V", "slow".
 std::string expected_text(const Expectation& expectation);

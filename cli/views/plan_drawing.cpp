@@ -93,7 +93,7 @@ std::vector<Line> lines_of(const PlanStep& step) {
                                 outcome.leads_to),
                     {.size = type_size}, indent);
     if (step.folded)
-        add_wrapped(lines, "anything else: enter the reading and ask again", {.size = type_size, .fill = quiet}, indent);
+        add_wrapped(lines, step.rest(), {.size = type_size, .fill = quiet}, indent);
     return lines;
 }
 

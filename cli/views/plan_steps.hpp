@@ -21,6 +21,11 @@ struct PlanStep {
     };
     std::vector<Outcome> outcomes;
     bool folded{false};  ///< ways left out: enter the reading and ask again
+
+    /// What to do with what is left out: "anything else: …", or "whatever it shows: …" where every way is.
+    std::string rest() const {
+        return std::string(outcomes.empty() ? "whatever it shows" : "anything else") + ": enter the reading and ask again";
+    }
 };
 
 /// How many steps the plan has that are come to in 1 of 50 vehicles or more.

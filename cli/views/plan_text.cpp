@@ -18,7 +18,7 @@ void write_step(TextPage& page, const PlanStep& step) {
         page.paragraph(fmt::format("{} ({}): {}", outcome.readings, probability_words(outcome.probability),
                                    outcome.leads_to),
                        2, 2, outcome.ends ? Tone::good : Tone::plain);
-    if (step.folded) page.paragraph("anything else: enter the reading and ask again", 2, 2, Tone::quiet);
+    if (step.folded) page.paragraph(step.rest(), 2, 2, Tone::quiet);
 }
 
 TextPage steps_page(const PlanView& view, const PageStyle& style, std::size_t steps) {

@@ -128,23 +128,38 @@ std::vector<MistakeKind> kinds_of(const std::vector<Problem>& problems) {
     return kinds;
 }
 
-/// "the same in lines 12 and 14", with what is pointed at there.
+/// "12 (fed)": the line, and what is pointed at there where that is short.
+std::string line_and_word(const Problem& problem) {
+    const std::vector<Character> characters = characters_of(problem.place.text.str());
+    const auto begin = static_cast<std::size_t>(std::max(problem.place.column - 1, 0));
+    const std::size_t end = begin + static_cast<std::size_t>(std::max(problem.place.length, 0));
+    std::string word;
+    for (std::size_t i = begin; i < characters.size() && i < end; ++i) word += characters[i].bytes;
+    constexpr int longest = 12;
+    const bool told = !word.empty() && text_width(word) <= longest;
+    return fmt::format("{}{}", problem.place.line, told ? " (" + word + ")" : "");
+}
+
+/// "the same in lines 12 and 14"; a line that wants another mend than the first tells its own.
 void write_others(TextPage& page, const MistakeKind& kind) {
     constexpr std::size_t most = 8;
-    if (kind.others.empty()) return;
     std::vector<std::string> lines;
+    std::vector<const Problem*> otherwise;
     for (const Problem* problem : kind.others) {
-        const std::vector<Character> characters = characters_of(problem->place.text.str());
-        const auto begin = static_cast<std::size_t>(std::max(problem->place.column - 1, 0));
-        std::string word;
-        for (std::size_t i = begin; i < characters.size() && i < begin + static_cast<std::size_t>(std::max(problem->place.length, 0)); ++i)
-            word += characters[i].bytes;
-        constexpr int longest = 12;
-        const bool told = !word.empty() && text_width(word) <= longest;
-        lines.push_back(fmt::format("{}{}", problem->place.line, told ? " (" + word + ")" : ""));
+        if (problem->suggestion.empty() || problem->suggestion == kind.first->suggestion)
+            lines.push_back(line_and_word(*problem));
+        else
+            otherwise.push_back(problem);
     }
-    page.paragraph((lines.size() == 1 ? "the same in line " : "the same in lines ") + names_and_more(lines, most),
-                   source_indent, 2);
+    if (!lines.empty())
+        page.paragraph((lines.size() == 1 ? "the same in line " : "the same in lines ") + names_and_more(lines, most),
+                       source_indent, 2);
+    for (std::size_t i = 0; i < std::min(otherwise.size(), most); ++i)
+        page.paragraph(fmt::format("also in line {}: {}", line_and_word(*otherwise[i]), otherwise[i]->suggestion),
+                       source_indent, 2);
+    lines.clear();
+    for (std::size_t i = most; i < otherwise.size(); ++i) lines.push_back(line_and_word(*otherwise[i]));
+    if (!lines.empty()) page.paragraph("and in lines " + names_and_more(lines, most), source_indent, 2);
 }
 
 }  // namespace

@@ -32,7 +32,7 @@ Json load_json(const ShownLoad& load) {
     Json places = Json::array();
     for (const ShownShare& share : load.places)
         places.push_back({{"place", share.place}, {"positions", share.positions}, {"every", share.every}});
-    return {{"load", load.load}, {"works_in", load.works_in}, {"places", std::move(places)}};
+    return {{"load", load.load}, {"works_in", load.works_in}, {"places", std::move(places)}, {"across", load.across}};
 }
 
 std::string unit_word(Unit unit) {
@@ -101,6 +101,8 @@ std::string show_plain(const ShowAnswer& answer) {
         for (const ShownShare& share : load.places)
             records.record({"share", load.load, share.place, PlainRecords::joined(share.positions),
                             PlainRecords::yes_no(share.every)});
+    for (const ShownLoad& load : answer.loads)
+        if (!load.across.empty()) records.record({"across", load.load, PlainRecords::joined(load.across)});
     for (const std::string& joint : answer.floating_off) records.record({"floating", joint});
     write_values(records, "default", answer.defaults);
     write_values(records, "guess", answer.guesses);

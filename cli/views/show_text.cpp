@@ -115,16 +115,32 @@ void add_way(std::vector<LoadWays>& all, const ShownWay& way, const std::string&
     known->works_in.push_back(position);
 }
 
+const ShownLoad* load_called(const ShowAnswer& answer, const std::string& name) {
+    const auto of = std::find_if(answer.loads.begin(), answer.loads.end(),
+                                 [&](const ShownLoad& shown) { return shown.load == name; });
+    return of == answer.loads.end() ? nullptr : &*of;
+}
+
+/// A whole way does not make a load run where electronics are told to stand still.
+bool works_there(const ShowAnswer& answer, const std::string& load, const std::string& position) {
+    const ShownLoad* of = load_called(answer, load);
+    return !of || std::find(of->works_in.begin(), of->works_in.end(), position) != of->works_in.end();
+}
+
 std::vector<LoadWays> ways_of(const ShowAnswer& answer) {
     std::vector<LoadWays> all;
-    for (const ShownPosition& position : answer.positions)
-        for (const ShownWay& way : position.loads) add_way(all, way, way.load, position.label);
+    for (const ShownPosition& position : answer.positions) {
+        for (const ShownWay& way : position.loads) {
+            if (!way.complete || works_there(answer, way.load, position.label))
+                add_way(all, way, way.load, position.label);
+        }
+    }
     for (const ShownPosition& position : answer.positions)
         for (const ShownWay& way : position.coils) add_way(all, way, way.load + " coil", position.label);
     return all;
 }
 
-TextPage load_page(const PageStyle& style, const LoadWays& ways) {
+TextPage load_page(const PageStyle& style, const LoadWays& ways, const std::vector<std::string>& across) {
     TextPage page({style.width, style.colour});
     if (ways.works_in.empty()) {
         page.heading(ways.load + " has a whole way in no position");
@@ -133,6 +149,7 @@ TextPage load_page(const PageStyle& style, const LoadWays& ways) {
     page.heading(ways.load + " works in " + joined(ways.works_in, ", "));
     write_side(page, "feed", ways.feed);
     write_side(page, "back", ways.back);
+    if (!across.empty()) page.labelled("across it", joined(across, ", "));
     return page;
 }
 
@@ -205,7 +222,8 @@ std::string show_text(const ShowAnswer& answer, PageStyle style) {
                    0, 2, Tone::quiet);
     std::size_t left = 0;
     for (const LoadWays& ways : ways_of(answer)) {
-        const TextPage load = load_page(style, ways);
+        const ShownLoad* of = load_called(answer, ways.load);
+        const TextPage load = load_page(style, ways, of ? of->across : std::vector<std::string>{});
         if (load.lines() <= page.room(foot.lines() + 1))
             page.add(load);
         else

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/figures/across_loads.hpp"
 #include "engine/figures/commanded_loads.hpp"
 #include "netlists/graph/feeds.hpp"
 
@@ -36,7 +37,7 @@ void add_feeds(ShowAnswer& answer, Simulator& simulator, const Circuit& circuit)
         answer.positions.push_back(std::move(shown));
     }
     for (const LoadShares& load : feeds.loads) {
-        ShownLoad shown{circuit.part(load.load).name, load.works_in, {}};
+        ShownLoad shown{circuit.part(load.load).name, load.works_in, {}, parts_across(circuit, load.load)};
         for (const SharedPlace& place : load.places)
             shown.places.push_back({place.place, place.positions, place.every});
         answer.loads.push_back(std::move(shown));

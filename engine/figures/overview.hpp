@@ -43,6 +43,7 @@ struct ShownLoad {
     std::string load;
     std::vector<std::string> works_in;
     std::vector<ShownShare> places;
+    std::vector<std::string> across;  ///< parts that stand across it: a diode
 };
 
 /// A value that the file does not say.

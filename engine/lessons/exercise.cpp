@@ -144,7 +144,7 @@ private:
     }
 
     void fill(Lesson& lesson) {
-        lesson.title = "Drawn by lot";
+        lesson.title = "Drawn at random";
         lesson.level = level_;
         lesson.skill = std::string(lesson_skills().front());
         lesson.budget_minutes = minutes_of_level[level_];

@@ -30,6 +30,8 @@ constexpr std::size_t most_expected = 4;
 constexpr std::size_t most_confirmed = 5;
 /// Tests whose bits differ by less than this share tell the same.
 constexpr double same_bits = 1e-3;
+/// What a free turn of the switch must tell: it splits off about a quarter of the suspects.
+constexpr double worth_a_turn = 0.6;
 /// A size is seen when it moves the reading by this many sigma.
 constexpr double seen_sigmas = 2;
 
@@ -53,6 +55,7 @@ public:
     NextAnswer answer() {
         NextAnswer answer;
         std::vector<Ranked> ranked = rank();
+        put_free_first(ranked);
         place_supply(ranked, answer);
         put_number_first(ranked);
         put_gauge_first(ranked, answer);
@@ -133,6 +136,15 @@ private:
     bool better(const Ranked& a, const Ranked& b) const {
         if (std::abs(a.saved() - b.saved()) > 1e-9) return a.saved() > b.saved();
         return a.test < b.test;
+    }
+
+    /// What takes no minutes is done before anything is opened: the switch turned through its positions. It must tell
+    /// something, for every test is a reading to write down.
+    void put_free_first(std::vector<Ranked>& ranked) const {
+        std::stable_partition(ranked.begin(), ranked.end(), [&](const Ranked& one) {
+            return outlook_.future.tests[one.test].kind == TestKind::load && one.minutes.minutes < least_minutes &&
+                   one.bits >= worth_a_turn;
+        });
     }
 
     /// The battery's volts, while nothing tells them, are worth what the best other test gains by them. They stand
@@ -311,7 +323,7 @@ private:
             }
             before = now;
         }
-        return "no size of " + suspect(*sized_).phrase() + "; it parts the others";
+        return "nothing of " + suspect(*sized_).phrase() + " at any size; it separates the other suspects";
     }
 
     TestProposal proposal(const Ranked& one) const {

@@ -126,7 +126,7 @@ void TestDangers::follow(Simulator& simulator, const Circuit& circuit, const Job
                 if (!harms || (by_state_[s] && by_state_[s]->seconds <= event.seconds)) continue;
                 by_state_[s] =
                     Danger{event.seconds, event.body == BodyKind::joint,
-                           fmt::format("with {} {} makes {:.0f} W", suspect.phrase(), event.name, event.watts)};
+                           fmt::format("if it is {}, {} heats with {:.0f} W", suspect.phrase(), event.name, event.watts)};
             }
         }
     }

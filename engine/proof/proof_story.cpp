@@ -163,13 +163,13 @@ private:
             answer_.hand_back_text =
                 answer_.nothing_found ? "yes, as not reproduced and not as repaired: say so to the customer, and what "
                                         "to note when it comes back"
-                                      : "yes: every position works under load and what was read lies within its limits";
+                                      : "yes, every position works under load and what was read lies within its limits";
             return;
         }
         if (const ProofCheck* why = first_with(CheckResult::open, CheckSort::cause)) {
-            answer_.hand_back_text = fmt::format("no: {} is open, and it may fail again or heat a wire", why->what);
+            answer_.hand_back_text = fmt::format("no, {} is open, and it may fail again or heat a wire", why->what);
         } else if (const ProofCheck* failed = first_with(CheckResult::failed)) {
-            answer_.hand_back_text = fmt::format("no: {} has failed", failed->what);
+            answer_.hand_back_text = fmt::format("no, {} has failed", failed->what);
         } else if (const ProofCheck* open = first_with(CheckResult::open)) {
             answer_.hand_back_text = fmt::format("not as repaired: {} is still open", open->what);
         }

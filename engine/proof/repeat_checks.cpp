@@ -106,7 +106,7 @@ void check_not_blind(const ProofCase& of, ProofChecks& checks) {
         left.push_back(suspect.phrase() + (sized ? " " + two_digits(suspect.best.size, suspect.mode->size->unit) : ""));
     }
     if (seen == 0) return;
-    ProofCheck check{.sort = CheckSort::fault, .what = "the fault itself", .result = CheckResult::passed};
+    ProofCheck check{.sort = CheckSort::fault, .what = "the fault is gone", .result = CheckResult::passed};
     if (left.empty()) {
         check.why = "with it still there the readings after the repair would be others";
     } else {

@@ -14,6 +14,24 @@ namespace voltfall {
 
 namespace {
 
+/// A name that is wired more than once is no slip of the hand but a part without its line, where others of its sort have
+/// one: `SP2` beside `SP1`.
+std::string advice_for(const Circuit& circuit, const CircuitDraft::Unknown& one, const std::vector<std::string>& known) {
+    const std::string near = did_you_mean(one.name, known);
+    if (one.more == 0 && !near.empty()) return near;
+    const auto stem = [](std::string_view name) { return name.substr(0, name.find_first_of("0123456789")); };
+    const std::string_view own = stem(one.name);
+    if (own.empty() || own.size() == one.name.size()) return near;
+    for (const Part& part : circuit.parts) {
+        if (!only_joins(part) || !same_word(stem(part.name), own)) continue;
+        const std::string line = fmt::format("add its line to [parts]: {} = \"{}\"", one.name, part.kind->word);
+        return near.empty() ? line : line + "; or " + near;
+    }
+    // Common practice of wiring diagrams.
+    if (same_word(own, "SP")) return fmt::format("a splice needs its line in [parts]: {} = \"splice\"", one.name);
+    return near;
+}
+
 /// The look-alike or control in a name, or null.
 const Character* hidden_in(const std::vector<Character>& characters) {
     const auto found = std::find_if(characters.begin(), characters.end(), [](const Character& c) {
@@ -83,7 +101,7 @@ void CircuitDraft::report_unknown() {
         const std::string more =
             one.more == 0 ? "" : fmt::format(", here and {} more time{}", one.more, one.more == 1 ? "" : "s");
         problems.error(ProblemCode::unknown_part, one.place, fmt::format("no part is called '{}'{}", one.name, more),
-                       counted_only ? "" : did_you_mean(one.name, known));
+                       counted_only ? "" : advice_for(circuit, one, known));
         lose(one.name);
     }
     unknown.clear();

@@ -128,7 +128,9 @@ void CircuitReader::read_top_key(const TomlEntry& entry) {
 
 void CircuitReader::read_supply(const TypedText& text) {
     if (!reads_plain(text, draft_.problems)) return;
-    const auto volts = parse_measure(text.text);
+    // `12 V` is read as everywhere else.
+    const auto words = cut_words(text, draft_.problems);
+    const auto volts = words.size() == 1 ? words.front().measure : std::nullopt;
     if (!volts || volts->unit != Unit::volt || (volts->value != 12 && volts->value != 24)) {
         return error(ProblemCode::no_figure, text.place, fmt::format("supply is '{}'; expected 12V or 24V", text.text),
                      "write supply = \"12V\"");

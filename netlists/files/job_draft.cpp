@@ -7,6 +7,7 @@
 
 #include "netlists/files/job_edit.hpp"
 #include "netlists/phrases/loads.hpp"
+#include "netlists/phrases/position_words.hpp"
 #include "netlists/phrases/state_phrase.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -56,16 +57,28 @@ Words positions_of(const Part& control) {
     return names;
 }
 
-/// Position words as a person says them: by name, "high" and "low" by their order, "every" for all.
-Words named_positions(const Words& all, const Words& words) {
+/// Position words as a person says them: by name, by height ("high") or by order ("second"); in the order of the control.
+Words named_positions(const Part& control, const Words& all, const Words& words) {
     Words named;
     for (const std::string& position : all) {
-        const bool highest = position == all.back() && any_of_words(words, {"high", "highest", "full"});
-        const bool lowest = position == all.front() && any_of_words(words, {"low", "lowest"});
-        const bool itself = std::find(words.begin(), words.end(), lower(position)) != words.end();
-        if (highest || lowest || itself) named.push_back(position);
+        const bool said = std::any_of(words.begin(), words.end(), [&](const std::string& word) {
+            const auto meant = position_called(control, word);
+            return meant && control.positions[*meant].name == position;
+        });
+        if (said) named.push_back(position);
     }
     return named;
+}
+
+/// The concern's clauses: "dead on low, high ok" tells of each by itself.
+std::vector<Words> clauses_of(std::string_view concern) {
+    std::vector<Words> clauses;
+    while (!concern.empty()) {
+        const auto end = concern.find_first_of(",;.");
+        clauses.push_back(words_of(concern.substr(0, end)));
+        concern = end == std::string_view::npos ? std::string_view{} : concern.substr(end + 1);
+    }
+    return clauses;
 }
 
 /// "S1=lo,S1=ml" where two controls have the word, else "lo,ml".
@@ -92,8 +105,20 @@ std::vector<std::string> readings_meant(const Circuit& circuit, std::string_view
     const Part& control = circuit.part(circuit.controls.front().part);
     const Words all = positions_of(control);
     if (all.empty()) return phrases;
-    const Words named = named_positions(all, words);
+    const Words named = named_positions(control, all, words);
     const std::string load = circuit.part(loads.front()).name;
+    std::vector<std::string> each;
+    for (const Words& clause : clauses_of(concern)) {
+        const Words of_clause = named_positions(control, all, clause);
+        const bool works = any_of_words(clause, {"ok", "okay", "fine", "works", "work", "normal", "good", "alright"});
+        const std::string_view seen = symptom(clause).empty() && works ? "normal" : symptom(clause);
+        if (!of_clause.empty() && !seen.empty())
+            each.push_back(position_list(circuit, control, of_clause) + "  " + load + " " + std::string(seen));
+    }
+    if (each.size() > 1) {
+        phrases.insert(phrases.end(), each.begin(), each.end());
+        return phrases;
+    }
     // "only high works", "works only on high": the others are meant.
     const bool only = any_of_words(words, {"only", "except", "but"}) && !named.empty() && named.size() < all.size();
     Words meant = named.empty() ? all : named;

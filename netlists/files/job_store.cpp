@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "netlists/files/job_edit.hpp"
+#include "netlists/phrases/reading_order.hpp"
 
 namespace voltfall {
 
@@ -67,9 +68,11 @@ StoredReading change(const std::string& path, const Edit& edit) {
 StoredReading store_reading(const std::string& path, const TypedText& phrase, RepairStage stage) {
     return change(path, [&](const std::string& text, StoredReading& out) -> std::optional<EditedJob> {
         Job trial = *out.before;
-        add_reading(trial, *out.circuit, phrase, out.phrase_problems);
+        const TypedText kept{in_reading_order(phrase.text, *out.circuit), phrase.place};
+        add_reading(trial, *out.circuit, kept, out.phrase_problems);
         if (out.phrase_problems.has_errors()) return std::nullopt;
-        return with_reading(text, phrase.text, stage == RepairStage::after ? "after" : "readings");
+        out.phrase = kept.text;
+        return with_reading(text, kept.text, stage == RepairStage::after ? "after" : "readings");
     });
 }
 

@@ -14,6 +14,7 @@ namespace voltfall {
 /// one of the others says why.
 struct StoredReading {
     std::string key;                         ///< of the reading: "9"
+    std::string phrase;                      ///< its words as they are kept, in the order of a reading
     std::shared_ptr<const Circuit> circuit;  ///< null when the file has errors
     std::shared_ptr<const Job> before;       ///< without the reading
     std::shared_ptr<const Job> after;        ///< with it

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "netlists/parts/kind.hpp"
+#include "netlists/parts/kind_names.hpp"
 #include "netlists/parts/part_reader.hpp"
 #include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
@@ -25,6 +25,8 @@ const Kind* read_kind(Problems& problems, WordReader& words, const TomlEntry& en
     if (word.size() > 1 && word.back() == ':') word.pop_back();
     if (const Kind* kind = find_kind(word)) return kind;
     std::string suggestion = did_you_mean(word, kind_words());
+    words.rewind(0);
+    if (const std::string advice = kind_advice(words.rest()); !advice.empty()) suggestion = advice;
     if (suggestion.empty()) suggestion = fmt::format("kinds are {}", fmt::join(kind_words(), ", "));
     problems.error(ProblemCode::unknown_kind, place, fmt::format("'{}' is no kind of part", word),
                    std::move(suggestion));

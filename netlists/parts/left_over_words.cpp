@@ -71,11 +71,11 @@ void PartReader::report_known_again(std::size_t at, const Part& part) {
     if (is_next_number(at)) used_[at + 1] = true;
 }
 
-/// "words of a breaker are resets, manual and feed".
+/// "words of a breaker are resets, manual and feed, for example breaker 30A resets; put words of your own …".
 std::string PartReader::words_of(const Part& part) const {
     const std::string own = "put words of your own behind a comma";
     if (known_.empty()) return own;
-    return "words of a " + std::string(part.kind->word) + " are " + joined(known_) + "; " + own;
+    return "words of a " + std::string(part.kind->word) + " are " + joined(known_) + ", " + example(part) + "; " + own;
 }
 
 void PartReader::finish_word(std::size_t at, const Segment& segment, Part& part) {
@@ -100,6 +100,10 @@ void PartReader::finish_word(std::size_t at, const Segment& segment, Part& part)
     if (!near.empty()) {
         error(ProblemCode::unknown_word, place_of(word), "'" + word.text + line, "did you mean '" + near + "'?");
         if (number_next) used_[at + 1] = true;
+    } else if (const Kind* other = at == 0 ? find_kind(word.text) : nullptr; other && !segment.free) {
+        error(ProblemCode::unknown_word, place_of(word), "'" + word.text + line,
+              "where it is a " + std::string(other->word) + " its line begins so: " + std::string(other->example));
+        std::fill(used_.begin(), used_.end(), true);
     } else if (!segment.free || (number_next && is_figure_here(at + 1, segment, part))) {
         error(ProblemCode::unknown_word, place_of(word), "'" + word.text + line, words_of(part));
         std::fill(used_.begin() + static_cast<std::ptrdiff_t>(at),

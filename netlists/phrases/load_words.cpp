@@ -40,6 +40,14 @@ constexpr std::array<Saying, 6> of_lamp{{
     {"glows", "glow|glowing|glimmers|glows faintly|faintly lit|lit faintly|glows dimly|glows a little"},
 }};
 
+constexpr std::array<Saying, 3> of_clutch{{
+    {"dead",
+     "does not engage|doesn't engage|not engaging|never engages|does not pull in|doesn't pull in|does not pull|no click|does "
+     "not click|doesn't click|will not engage|won't engage"},
+    {"normal", "engages|engaged|engages fully|pulls in|pulls|pulled in|clicks|clicks in|click"},
+    {"weak", "slips|slipping|drags"},
+}};
+
 /// A kind's own word for what is kept.
 struct OwnWord {
     std::string_view kept;
@@ -54,15 +62,17 @@ std::span<const OwnWord> own_words(LoadKind kind) {
     return said_of_others;
 }
 
-/// A lamp's own ways stand first, so that they win over what all loads share.
-constexpr auto lamp_first() {
-    std::array<Saying, of_lamp.size() + of_all.size()> all{};
+/// A kind's own ways stand first, so that they win over what all loads share.
+template <std::size_t count>
+constexpr auto before_all(const std::array<Saying, count>& own) {
+    std::array<Saying, count + of_all.size()> all{};
     std::size_t at = 0;
-    for (const Saying& saying : of_lamp) all[at++] = saying;
+    for (const Saying& saying : own) all[at++] = saying;
     for (const Saying& saying : of_all) all[at++] = saying;
     return all;
 }
-constexpr auto of_lamp_and_all = lamp_first();
+constexpr auto of_lamp_and_all = before_all(of_lamp);
+constexpr auto of_clutch_and_all = before_all(of_clutch);
 
 }  // namespace
 
@@ -72,6 +82,7 @@ LoadKind load_kind_of(const Part& part) {
 
 Sayings load_sayings(LoadKind kind) {
     if (kind == LoadKind::lamp) return of_lamp_and_all;
+    if (kind == LoadKind::clutch) return of_clutch_and_all;
     return of_all;
 }
 

@@ -124,6 +124,10 @@ private:
                            "'" + first.text + "' says how a load runs, but not which load",
                            "write the load in front: blower " + lower(first.text));
         }
+        if (begins_value(first) && !second) {
+            return problem(ProblemCode::missing_word, &first, "'" + first.text + "' stands alone: where was it read?",
+                           "write the place in front, for example M1.1 to B1- 12.6V");
+        }
         if (find_place(circuit_, first.text)) {
             read_point(first, words_, circuit_, words_.problems());
             return std::nullopt;

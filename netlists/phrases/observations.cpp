@@ -121,6 +121,20 @@ std::optional<std::string> take_place(WordReader& words, const Circuit& circuit,
     return place;
 }
 
+/// What follows the word that begins a reading, where no part does but its words do: `relay clicks`.
+static bool says_which_is_missing(WordReader& words, const Circuit& circuit, Sayings sayings, std::string_view what,
+                                  bool (*is_one)(const Part&)) {
+    const Word* word = words.peek();
+    if (!word || circuit.find_part(word->text).valid() || !find_saying(words, 0, sayings)) return false;
+    std::vector<std::string> ways;
+    for (const Part& part : circuit.parts) {
+        if (is_one(part)) ways.push_back(std::string(what) + " " + part.name + " " + words_as_typed(words.rest()));
+    }
+    problem(ProblemCode::missing_word, words, word, "which " + std::string(what) + " is not said",
+            ways.empty() ? "this circuit has none" : "write " + list_words(ways));
+    return true;
+}
+
 PartId take_part(WordReader& words, const Circuit& circuit, std::string_view after) {
     const Word* word = words.peek();
     if (!word) {
@@ -214,6 +228,8 @@ Reader read_relay(WordReader& words, const Circuit& circuit) {
     const Word* first = words.peek();
     if (same_word(first->text, "relay") && !is_exact_name(circuit, first->text)) words.take();
     const Word* word = words.peek();
+    if (says_which_is_missing(words, circuit, relay_sayings(), "relay", [](const Part& p) { return p.relay.has_value(); }))
+        return std::nullopt;
     const PartId part = take_part(words, circuit, "relay");
     auto heard = take_word_of(words, relay_sayings(), "a relay");
     if (!part.valid() || !heard) return std::nullopt;
@@ -246,6 +262,8 @@ Reader read_fuse(WordReader& words, const Circuit& circuit) {
     const std::string first = lower(words.peek()->text);
     if (first == "fuse" || first == "breaker" || first == "link") words.take();
     const Word* word = words.peek();
+    if (says_which_is_missing(words, circuit, fuse_sayings(), "fuse", [](const Part& p) { return p.fuse.has_value(); }))
+        return std::nullopt;
     const PartId part = take_part(words, circuit, "fuse");
     if (part.valid() && !circuit.part(part).fuse) {
         return problem(ProblemCode::does_not_fit, words, word,

@@ -1,5 +1,7 @@
 #include "netlists/phrases/position_words.hpp"
 
+#include <array>
+
 #include "netlists/phrases/sayings.hpp"
 #include "netlists/phrases/vocabulary.hpp"
 #include "netlists/text/suggest.hpp"
@@ -24,12 +26,34 @@ std::optional<std::size_t> position_by_height(const Part& part, std::string_view
     return high ? working.back() : working.front();
 }
 
+/// `second` speed, counted from the least one that is on; only where the switch calls none so itself.
+std::optional<std::size_t> position_by_order(const Part& part, std::string_view word) {
+    static constexpr std::array<std::array<std::string_view, 2>, 5> orders{
+        {{"first", "1st"}, {"second", "2nd"}, {"third", "3rd"}, {"fourth", "4th"}, {"fifth", "5th"}}};
+    std::vector<std::size_t> working;
+    for (std::size_t i = 0; i < part.positions.size(); ++i) {
+        if (!same_word(part.positions[i].name, "off")) working.push_back(i);
+    }
+    if (working.size() < 2) return std::nullopt;
+    for (std::size_t i = 0; i < orders.size() && i < working.size(); ++i) {
+        if (same_word(orders[i][0], word) || same_word(orders[i][1], word)) return working[i];
+    }
+    // Of three the one between.
+    const bool middle = same_word(word, "medium") || same_word(word, "middle") || same_word(word, "med");
+    return middle && working.size() == 3 ? std::optional(working[1]) : std::nullopt;
+}
+
+std::optional<std::size_t> position_by_rank(const Part& part, std::string_view word) {
+    const auto by_height = position_by_height(part, word);
+    return by_height ? by_height : position_by_order(part, word);
+}
+
 }  // namespace
 
 std::vector<PositionMeaning> position_meanings(const Circuit& circuit, std::string_view word, bool& exact) {
     std::vector<PositionMeaning> exact_ones;
     std::vector<PositionMeaning> loose_ones;
-    std::vector<PositionMeaning> by_height;
+    std::vector<PositionMeaning> by_rank;
     for (const Control& control : circuit.controls) {
         if (control.part == circuit.key) continue;  // `key on` is its phrase
         const Part& part = circuit.part(control.part);
@@ -37,16 +61,16 @@ std::vector<PositionMeaning> position_meanings(const Circuit& circuit, std::stri
             if (part.positions[i].name == word) exact_ones.push_back({control.part, i});
             if (same_word(part.positions[i].name, word)) loose_ones.push_back({control.part, i});
         }
-        if (const auto position = position_by_height(part, word)) by_height.push_back({control.part, *position});
+        if (const auto position = position_by_rank(part, word)) by_rank.push_back({control.part, *position});
     }
     exact = !exact_ones.empty();
     if (exact) return exact_ones;
-    return loose_ones.empty() ? by_height : loose_ones;
+    return loose_ones.empty() ? by_rank : loose_ones;
 }
 
 std::optional<std::size_t> position_called(const Part& part, std::string_view typed) {
     const auto named = part.position_named(typed);
-    return named ? named : position_by_height(part, typed);
+    return named ? named : position_by_rank(part, typed);
 }
 
 PartId control_called(const Circuit& circuit, const std::string& name) {

@@ -1,22 +1,10 @@
 #include "netlists/phrases/reading_phrase.hpp"
 
-#include "netlists/phrases/measurement.hpp"
 #include "netlists/phrases/meter_text.hpp"
-#include "netlists/phrases/parses.hpp"
+#include "netlists/phrases/reading_order.hpp"
 #include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
-
-namespace {
-
-/// A state with nothing measured is kept where it tells of a new part.
-std::optional<Measurement> read_behind(WordReader& words, const StatePhrase& state, const Circuit& circuit) {
-    if (words.at_end() && !state.fitted_new.empty()) return NoMeasurement{};
-    const bool in_hand = !state.unplugged.empty() || !state.pulled.empty();
-    return read_measurement(words, circuit, in_hand ? MeasuredAt::in_hand : MeasuredAt::on_vehicle);
-}
-
-}  // namespace
 
 std::optional<Reading> read_reading_phrase(const TypedText& phrase, const std::string& id, const Circuit& circuit,
                                            Problems& problems) {
@@ -32,11 +20,13 @@ std::optional<Reading> read_reading_phrase(const TypedText& phrase, const std::s
                        "for example hi  M1.1 to B1-  10.3V");
         return std::nullopt;
     }
-    const WhatReader<Measurement> read = [&](WordReader& words, const StatePhrase& state) {
-        return read_behind(words, state, circuit);
-    };
-    auto found = only_parse(trimmed.phrase, circuit, read, "reading", problems);
-    if (!found) return std::nullopt;
+    Problems as_it_stands;
+    auto found = parse_reading(trimmed.phrase, circuit, as_it_stands);
+    if (!found || as_it_stands.has_errors()) {
+        add_clearest(trimmed.phrase, circuit, as_it_stands, problems);
+        return std::nullopt;
+    }
+    problems.add_all(as_it_stands);
     Reading reading;
     reading.id = id;
     reading.state = std::move(found->state);

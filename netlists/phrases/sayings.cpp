@@ -86,7 +86,9 @@ bool is_said(Sayings sayings, std::string_view word) {
 
 std::vector<std::string> words_of(Sayings sayings) {
     std::vector<std::string> words;
-    for (const Saying& saying : sayings) words.emplace_back(saying.word);
+    for (const Saying& saying : sayings) {
+        if (std::find(words.begin(), words.end(), saying.word) == words.end()) words.emplace_back(saying.word);
+    }
     return words;
 }
 

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "netlists/phrases/meter_text.hpp"
-#include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/phrases/reading_order.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/text/overloaded.hpp"
 
@@ -41,10 +41,20 @@ std::string words_of(const Circuit& circuit, const Test& test) {
     return write_test(circuit, test);
 }
 
-bool reads(const Circuit& circuit, const std::string& phrase) {
+std::optional<Reading> read(const Circuit& circuit, const std::string& phrase) {
     Problems problems;
-    const auto reading = read_reading_phrase(TypedText::argument("reading", phrase), "1", circuit, problems);
-    return reading && !problems.has_errors() && !std::holds_alternative<NoMeasurement>(reading->measurement);
+    auto reading = read_reading_phrase(TypedText::argument("reading", phrase), "1", circuit, problems);
+    if (problems.has_errors() || (reading && std::holds_alternative<NoMeasurement>(reading->measurement))) return std::nullopt;
+    return reading;
+}
+
+/// Is it an answer to the test? `OL` is none where volts are asked: a meter shows it on a range of ohms, or on one that is
+/// too small.
+bool answers(const Circuit& circuit, const Test& test, const std::string& phrase) {
+    const auto reading = read(circuit, phrase);
+    const bool ohms_for_volts = reading && std::holds_alternative<VoltsTest>(test.tested) &&
+                                std::holds_alternative<OhmsReading>(reading->measurement);
+    return reading && !ohms_for_volts;
 }
 
 }  // namespace
@@ -54,11 +64,12 @@ std::optional<std::string> reading_of_answer(const Circuit& circuit, const Test&
     const std::string asked = words_of(circuit, test) + "  " + typed;
     // What a meter shows or has logged is kept as its number.
     if (const MeterText meter = without_meter_words(asked); meter.phrase != asked && !meter.alternating)
-        if (reads(circuit, meter.phrase)) return meter.phrase;
-    for (const std::string& phrase : {asked + std::string(unit_asked(circuit, test.tested)), asked, typed}) {
-        if (reads(circuit, phrase)) return phrase;
+        if (answers(circuit, test, meter.phrase)) return meter.phrase;
+    for (const std::string& phrase : {asked + std::string(unit_asked(circuit, test.tested)), asked}) {
+        if (answers(circuit, test, phrase)) return phrase;
     }
-    return std::nullopt;
+    const std::string whole = in_reading_order(typed, circuit);
+    return read(circuit, whole) ? std::optional(whole) : std::nullopt;
 }
 
 }  // namespace voltfall

@@ -149,7 +149,7 @@ private:
         return true;
     }
 
-    /// `blower hi`, `S1 3`: a control and its position. Where the same words may be a reading (`blower off`), the
+    /// `blower hi`, `S1 3`, `blower on high`: a control and its position. Where the same words may be a reading (`blower off`), the
     /// caller tries both.
     bool take_named_position() {
         const Word& word = *words_.peek();
@@ -157,11 +157,14 @@ private:
         if (!next || next->quoted || next->after_comma || is_state_word(word.text)) return false;
         const PartId id = control_called(circuit_, word.text);
         if (!id.valid() || id == circuit_.key || !circuit_.is_control(id)) return false;
-        const auto position = position_called(circuit_.part(id), next->text);
+        auto position = position_called(circuit_.part(id), next->text);
+        const Word* behind = words_.peek(2);
+        const bool filled = !position && behind && !behind->quoted && !behind->after_comma &&
+                            is_said(state_fillers(), next->text);
+        if (filled) position = position_called(circuit_.part(id), behind->text);
         if (!position) return false;
         if (options_.doubtful) options_.doubtful->push_back(words_.position());
-        words_.take();
-        words_.take();
+        for (int i = filled ? 3 : 2; i > 0; --i) words_.take();
         add_setting(id, *position);
         last_assigned_ = id;
         return true;

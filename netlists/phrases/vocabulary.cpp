@@ -24,10 +24,10 @@ constexpr std::array<Saying, 4> fuse{{
     {"tripped", "trips|has tripped"},
 }};
 constexpr std::array<Saying, 4> test_lamp{{
-    {"bright", "brightly|full|fully lit|lights fully|lights bright|lights brightly|bright light"},
-    {"dim", "dimly|weak|faint|lights dimly|lights weakly|glows|yellow|orange|half"},
-    {"dark", "off|out|not lit|unlit|does not light|doesn't light|no light|dead|nothing"},
-    {"lit", "on|lights|lights up|light|glows fully"},
+    {"bright", "brightly|full|fully lit|lights fully|lights bright|lights brightly|bright light|comes on full|comes on bright|comes on brightly"},
+    {"dim", "dimly|weak|faint|lights dimly|lights weakly|comes on dim|comes on dimly|glows|yellow|orange|half"},
+    {"dark", "off|out|not lit|unlit|does not light|does not come on|doesn't come on|stays dark|doesn't light|no light|dead|nothing"},
+    {"lit", "on|lights|lights up|light|comes on|glows fully"},
 }};
 constexpr std::array<Saying, 2> beep{{
     {"yes", "beeps|buzzes|sounds|continuity|closed|does"},
@@ -67,8 +67,8 @@ constexpr std::array<Saying, 20> look{{
     {"turns-freely", "turns freely"},
     {"stuck", "seized|jammed"},
 }};
-constexpr std::array<std::string_view, 14> colours{"green",  "white", "black", "blue", "dark",     "a",    "bit",
-                                                   "little", "very",  "and",   "slightly", "with", "looks", "is"};
+constexpr std::array<std::string_view, 17> colours{"green",  "white", "black", "blue", "dark",     "a",    "bit",
+                                                   "little", "very",  "and",   "slightly", "with", "looks", "is",  "pin",  "terminal", "contact"};
 constexpr std::array<Saying, 3> by_hand{{
     {"turns-freely", "freely|free|easily|smoothly|turns freely|spins freely|turns easily|spins easily|turns free|turned "
                      "freely|by hand|turns by hand|spins by hand"},

@@ -103,4 +103,30 @@ TEST_CASE("a number alone takes the test's words and unit, a whole reading stays
     CHECK(answer("hi  blower", "dead") == "hi  blower  dead");
     CHECK(answer("hi  M1.1 to B1-", "hi  clamp 542  12.4A") == "hi  clamp 542  12.4A");
     CHECK(answer("hi  M1.1 to B1-", "I do not know") == "none");
+    // On a range of volts it is an overflow and tells of no ohms.
+    CHECK(answer("hi  M1.1 to B1-", "OL") == "none");
+    CHECK(answer("hi  M1.1 to B1-", "dead") == "hi  M1.1 to B1-  dead");
+    CHECK(answer("hi  M1.1 to B1-", "12 amps on wire 542") == "clamp 542 12amps");
+}
+
+TEST_CASE("what is typed in another order is kept in the order of a reading, and shown so") {
+    const OpenJob job;
+    const Said said = command_line({"read", job.path(), "10,2v at plug C304 pin 1 on high"});
+    INFO(said.out << said.err);
+    CHECK(said.status == 0);
+    CHECK(contains(said.out, "kept as reading 3"));
+    CHECK(contains(said.out, "on high C304.1 10,2v"));
+    CHECK(job.now() == OpenJob::text() + "3 = \"on high C304.1 10,2v\"\n");
+    CHECK(command_line({"check", job.path()}).status == 0);
+    // A line that may mean two things is asked back, and nothing is changed.
+    const Said two = command_line({"read", job.path(), "fuse blown"});
+    CHECK(two.status == 2);
+    CHECK(contains(two.err, "write fuse F7 blown or fuse F12 blown"));
+    CHECK(job.now() == OpenJob::text() + "3 = \"on high C304.1 10,2v\"\n");
+}
+
+TEST_CASE("an argument of match is not turned about: its message tells the line that reads") {
+    const Said said = command_line({"match", scenario("cab-blower.toml"), "--read", "blower dead on lo"});
+    CHECK(said.status != 0);
+    CHECK(contains(said.err, "write on lo blower dead"));
 }

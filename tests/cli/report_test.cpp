@@ -203,3 +203,33 @@ TEST_CASE("the drawing says the volts and amperes that whatif says") {
     CHECK(contains(picture.text(), "C304.1  " + digits("\"C304.1\":", 2) + " V"));
     CHECK(contains(picture.text(), "542  6 mm2 RD  " + digits("\"542\":{\"from\":", 1) + " A"));
 }
+
+TEST_CASE("a job's sheet is a page of its own; of a circuit alone the drawing follows its name") {
+    CHECK(contains(page_of_scenario("weak-air.job.toml"), "<section class=\"sheet whole\">"));
+    const std::string circuit = page_of_scenario("cab-blower.toml");
+    CHECK(contains(circuit, "<section class=\"sheet\">"));
+    // The name stands once above the drawing.
+    const std::string before = circuit.substr(circuit.find("<body"), circuit.find("<h2") - circuit.find("<body"));
+    CHECK(count_of(before, "Bookmobile, cab blower") == 1);
+}
+
+TEST_CASE("suspects of less than 1 in 100 have no bar") {
+    const std::string page = page_of_scenario("weak-air.job.toml");
+    const std::string suspects = page.substr(page.find("It may be"), page.find("Next tests") - page.find("It may be"));
+    CHECK(contains(suspects, "poor contact in C101.4"));
+    CHECK_FALSE(contains(suspects, "less than 1 in 100"));
+}
+
+TEST_CASE("a picture wider than a phone is first seen at its middle") {
+    const std::string page = page_of_scenario("weak-air.job.toml");
+    CHECK(count_of(page, "<i class=\"middle\">") == count_of(page, "<div class=\"wide\""));
+    CHECK(contains(page, "scroll-initial-target: nearest"));
+}
+
+TEST_CASE("a caution that belongs to some of the tests says to which") {
+    const std::string page = page_of_scenario("weak-air.job.toml");
+    const std::string cautions = page.substr(page.find("before the tests:"), page.find("class=\"tests\"") - page.find("before the tests:"));
+    INFO(cautions);
+    for (const std::string number : {"1", "2"}) CHECK(contains(cautions, "test " + number + ": switch on for "));
+    CHECK(contains(cautions, "procedure, figures and order come first"));
+}

@@ -201,7 +201,7 @@ TEST_CASE("a circuit gives an exercise by lot, the same for the same seed and le
         const Said said = command_line({"teach", scenario("training-board.toml"), "--seed", seed, "--level", level},
                                        page_of(80), "quit\n");
         CHECK(said.status == 1);
-        CHECK(contains(said.out, "Drawn by lot (level " + level));
+        CHECK(contains(said.out, "Drawn at random (level " + level));
         return said.out;
     };
     CHECK(concern("7", "1") == concern("7", "1"));

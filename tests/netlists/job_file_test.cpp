@@ -255,6 +255,8 @@ TEST_CASE("what the customer's words may mean is offered in the circuit's own wo
     CHECK(readings_meant(*circuit, "weak air on every speed") == List{"lo,ml,mh,hi  M1 slow"});
     CHECK(readings_meant(*circuit, "No air on low.") == List{"lo  M1 dead"});
     CHECK(readings_meant(*circuit, "only works on high, no air else") == List{"hi  M1 normal", "lo,ml,mh  M1 dead"});
+    CHECK(readings_meant(*circuit, "dead on low and second, high ok") == List{"lo,ml  M1 dead", "hi  M1 normal"});
+    CHECK(readings_meant(*circuit, "third speed weak") == List{"mh  M1 slow"});
     CHECK(readings_meant(*circuit, "blows its fuse") == List{"fuse F7 blown"});
     CHECK(readings_meant(*circuit, "rattles").empty());
     for (const std::string& phrase : readings_meant(*circuit, "only high works, weak, fuse")) {

@@ -187,7 +187,7 @@ TEST_CASE("what is not understood is a problem where it stands, with a suggestio
     CHECK(problem_of("S1 to B1- 12V").suggestion.find("as a state write S1=hi") != std::string::npos);
     CHECK(problem_of("hi M1 to B1- 12V").suggestion == "name a point of it: M1.1 or M1.2");
     CHECK(problem_of("hi 542 to B1- 12V").suggestion == "a probe stands at an end of the wire: C101.4@542 or C304.1");
-    CHECK(problem_of("hi M1.1 to B1- 12V key on").suggestion == "what was set stands in front: key on  …");
+    CHECK(problem_of("hi M1.1 to B1- 12V key on").suggestion == "write hi key on M1.1 to B1- 12V");
     CHECK(problem_of("hi M1.1 to M1.1 12V").message == "both leads are on 'M1.1'");
     CHECK(problem_of("clmp 542 12A").suggestion.find("clamp") != std::string::npos);
     CHECK(problem_of("hi blower slwo").suggestion.find("slow") != std::string::npos);

@@ -1,0 +1,303 @@
+#include "netlists/phrases/loose_order.hpp"
+
+#include <algorithm>
+#include <array>
+#include <optional>
+#include <span>
+
+#include "netlists/parts/kind.hpp"
+#include "netlists/phrases/load_words.hpp"
+#include "netlists/phrases/places.hpp"
+#include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/phrases/state_words.hpp"
+#include "netlists/phrases/thing_names.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+using Words = std::vector<Word>;
+
+/// Longer lines are stories: nobody means one reading by them.
+constexpr std::size_t most_words = 20;
+
+constexpr std::array<std::string_view, 6> at_words{"at", "on", "from", "in", "of", "over"};
+
+/// Words that say nothing wherever they stand.
+constexpr std::array<std::string_view, 14> empty_words{"the", "i",   "read",    "reads",    "reading", "get",   "gets",
+                                                       "got", "has", "measure", "measured", "shows",   "about", "my"};
+
+/// What people call an instrument or a way to measure, and the word of a reading for it.
+struct OtherName {
+    std::string_view said;
+    std::string_view meant;
+};
+constexpr std::array<OtherName, 26> other_names{{
+    {"no volts", "0V"},
+    {"no voltage", "0V"},
+    {"zero volts", "0V"},
+    {"drop over", "across"},
+    {"across drop", "across"},
+    {"test light", "lamp"},
+    {"test lamp", "lamp"},
+    {"testlight", "lamp"},
+    {"voltage drop", "across"},
+    {"volt drop", "across"},
+    {"drop across", "across"},
+    {"across across", "across"},
+    {"amp clamp", "clamp"},
+    {"clamp meter", "clamp"},
+    {"current in", "clamp"},
+    {"current", "clamp"},
+    {"continuity", "beep"},
+    {"buzzer", "beep"},
+    {"no air", "air none"},
+    {"little air", "air weak"},
+    {"weak air", "air weak"},
+    {"doesnt", "doesn't"},
+    {"wont", "won't"},
+    {"isnt", "is not"},
+    {"&", "and"},
+    {"continuity across", "beep"},
+}};
+
+bool is_among(std::span<const std::string_view> list, const Word& word) {
+    return !word.quoted && std::any_of(list.begin(), list.end(), [&](auto w) { return same_word(w, word.text); });
+}
+
+Words cut(std::string_view text) {
+    Problems unused;
+    return cut_words(TypedText::argument("", text), unused);
+}
+
+std::string written(std::span<const Word> words) {
+    return words_as_typed(words);
+}
+
+/// Do these words begin at `at`?
+bool stand_there(const Words& words, std::size_t at, const Words& said) {
+    if (at + said.size() > words.size()) return false;
+    return std::equal(said.begin(), said.end(), words.begin() + static_cast<std::ptrdiff_t>(at),
+                      [](const Word& a, const Word& b) { return !b.quoted && same_word(a.text, b.text); });
+}
+
+void replace_other_names(Words& words) {
+    for (const OtherName& name : other_names) {
+        const Words said = cut(name.said);
+        for (std::size_t at = 0; at < words.size(); ++at) {
+            if (!stand_there(words, at, said)) continue;
+            const auto from = words.begin() + static_cast<std::ptrdiff_t>(at);
+            const Words meant = cut(name.meant);
+            words.insert(words.erase(from, from + static_cast<std::ptrdiff_t>(said.size())), meant.begin(), meant.end());
+        }
+    }
+}
+
+/// `low:` and `dead.` without their marks, `R1.1-R1.4` as two points, and nothing that says nothing.
+Words plain_words(const Circuit& circuit, const Words& typed) {
+    Words words;
+    for (Word word : typed) {
+        if (is_among(empty_words, word)) continue;
+        while (!word.quoted && word.text.size() > 1 && std::string_view(":.;!").find(word.text.back()) != std::string_view::npos)
+            word.text.pop_back();
+        const auto dash = word.quoted ? std::string::npos : word.text.find('-', 1);
+        const std::string red = word.text.substr(0, dash);
+        const std::string black = dash == std::string::npos ? "" : word.text.substr(dash + 1);
+        if (!black.empty() && joints_named(circuit, word.text).empty() && !joints_named(circuit, red).empty() &&
+            !joints_named(circuit, black).empty()) {
+            for (const Word& piece : cut(red + " to " + black)) words.push_back(piece);
+            continue;
+        }
+        words.push_back(std::move(word));
+    }
+    replace_other_names(words);
+    return with_names_of(circuit, std::move(words));
+}
+
+/// The state that these words are, all of them; nullopt where one is something else. An `on` alone stands before a
+/// place ("12A on wire 542"), whatever a position is called.
+std::optional<StatePhrase> state_of(const Circuit& circuit, std::span<const Word> words) {
+    if (std::all_of(words.begin(), words.end(), [](const Word& word) { return is_among(at_words, word); }))
+        return std::nullopt;
+    Problems problems;
+    WordReader reader(TypedText::argument("", written(words)), problems);
+    StatePhrase state = read_state_words(reader, circuit);
+    if (!reader.at_end() || state.empty() || problems.has_errors()) return std::nullopt;
+    return state;
+}
+
+/// A line taken apart: what was set, what was measured or seen, and the number.
+struct Line {
+    Words state;
+    Words body;
+    std::optional<Word> value;
+    PartId control;  ///< set last; invalid where none is
+    PartId lamp_in;  ///< the fuse in whose seat a lamp stands
+};
+
+bool is_electric(const Word& word) {
+    if (!word.measure) return same_word(word.text, "OL");
+    const Unit unit = word.measure->unit;
+    return unit == Unit::volt || unit == Unit::ampere || unit == Unit::ohm;
+}
+
+/// The value, wherever it stands: the only number with a unit that a meter shows, or a bare one before `at` or `across`.
+void take_value_out(Line& line) {
+    const auto before_at = [&](const Word& word) {
+        const Word* next = &word + 1 < line.body.data() + line.body.size() ? &word + 1 : nullptr;
+        return word.measure && word.measure->unit == Unit::none && next &&
+               (same_word(next->text, "at") || same_word(next->text, "across"));
+    };
+    std::vector<std::size_t> values;
+    for (std::size_t i = 0; i < line.body.size(); ++i) {
+        if (is_electric(line.body[i]) || before_at(line.body[i])) values.push_back(i);
+    }
+    if (values.size() != 1) return;
+    const auto at = line.body.begin() + static_cast<std::ptrdiff_t>(values.front());
+    line.value = *at;
+    line.value->after_comma = false;
+    line.body.erase(at);
+}
+
+Words joined(std::initializer_list<std::span<const Word>> pieces) {
+    Words all;
+    for (const auto& piece : pieces) all.insert(all.end(), piece.begin(), piece.end());
+    return all;
+}
+
+/// What was set stands in front, behind, or both: the longest run in front that is a state, and each one behind, the
+/// longest first.
+std::vector<Line> with_state_out(const Line& line, const Circuit& circuit) {
+    const std::span<const Word> all = line.body;
+    std::size_t front = all.size();
+    std::optional<StatePhrase> set;
+    while (front > 0 && !(set = state_of(circuit, all.first(front)))) --front;
+    std::vector<Line> ways;
+    for (std::size_t back = front; back <= all.size(); ++back) {
+        const auto set_behind = state_of(circuit, all.subspan(back));
+        if (back < all.size() && !set_behind) continue;
+        Line way = line;
+        const auto keep = [&](const std::optional<StatePhrase>& state) {
+            if (!state) return;
+            if (!state->settings.empty()) way.control = state->settings.back().part;
+            if (!state->lamp_in.empty()) way.lamp_in = state->lamp_in.front();
+        };
+        keep(set);
+        keep(set_behind);
+        way.state = joined({all.first(front), all.subspan(back)});
+        way.body = joined({all.subspan(front, back - front)});
+        ways.push_back(std::move(way));
+    }
+    return ways;
+}
+
+/// `lit at M1.1` as `M1.1 lit`: what was seen stands behind its place.
+std::optional<Words> turned_about_at(const Words& body) {
+    const std::span<const Word> all = body;
+    const std::size_t first = !body.empty() && (same_word(body.front().text, "lamp") || same_word(body.front().text, "beep"));
+    for (std::size_t i = first; i + 1 < body.size(); ++i) {
+        if (!is_among(at_words, body[i])) continue;
+        return joined({all.first(first), all.subspan(i + 1), all.subspan(first, i - first)});
+    }
+    return std::nullopt;
+}
+
+/// Without the `at` that stands before a place: `lamp at M1.1 lit`.
+Words without_at(const Words& body) {
+    Words words;
+    std::copy_if(body.begin(), body.end(), std::back_inserter(words),
+                 [](const Word& word) { return !is_among(at_words, word); });
+    return words;
+}
+
+/// `between M1.1 and M1.2`, `from A to B`.
+Words two_points(const Words& body) {
+    Words words;
+    bool between = false;
+    for (const Word& word : body) {
+        const bool from = same_word(word.text, "between") || same_word(word.text, "from");
+        between = between || from;
+        if (from) continue;
+        words.push_back(word);
+        if (between && same_word(word.text, "and")) words.back().text = "to";
+    }
+    return words;
+}
+
+/// May a word of the state be the name of a thing but for its case: `m1 slow` where the motor is M1?
+bool may_be_name(const Circuit& circuit, const Words& state) {
+    return std::any_of(state.begin(), state.end(), [&](const Word& word) {
+        return find_place(circuit, word.text).has_value() && !is_exact_name(circuit, word.text);
+    });
+}
+
+/// Where the words name no load, no instrument or no place, the only one that can be meant in front of them.
+std::vector<Words> with_what_is_unsaid(const Circuit& circuit, const Line& line) {
+    std::vector<Words> ways{line.body};
+    const auto in_front = [&](std::string_view said) { ways.push_back(joined({cut(said), line.body})); };
+    if (line.value) {
+        const bool amps = line.value->measure && line.value->measure->unit == Unit::ampere;
+        const bool wire = line.body.size() == 1 && circuit.find_wire(line.body.front().text).valid();
+        if (amps && wire) in_front("clamp");
+        const std::string thing = line.body.size() == 1 ? line.body.front().text : "";
+        const Kind* kind = find_kind(lower(thing));
+        for (const Part& part : circuit.parts) {
+            if (has_duty(part, Duty::battery) && (part.kind == kind || same_word(part.name, thing)))
+                ways.push_back(cut(part.name + "+ to " + part.name + "-"));
+        }
+        return ways;
+    }
+    if (line.lamp_in.valid()) {
+        const std::string& fuse = circuit.part(line.lamp_in).name;
+        const std::string across = "lamp " + fuse + ".1 to " + fuse + ".2";
+        const bool named = !line.body.empty() && same_word(line.body.front().text, "lamp");
+        ways.push_back(joined({cut(across), std::span(line.body).subspan(named ? 1 : 0)}));
+    } else if (const PartId load = load_unsaid(circuit, line.control); load.valid() && !may_be_name(circuit, line.state)) {
+        in_front(circuit.part(load).name);
+    }
+    const bool looks = line.body.size() > 2 && same_word(line.body[1].text, "looks");
+    if (looks)
+        ways.push_back(joined({cut("look"), std::span(line.body).first(1), std::span(line.body).subspan(2)}));
+    else if (line.body.size() > 1 && !is_said(load_sayings(LoadKind::none), line.body[1].text))
+        in_front("look");
+    return ways;
+}
+
+/// The body as it stands, and turned about its `at`; each with what is unsaid.
+std::vector<Words> bodies_of(const Circuit& circuit, Line line) {
+    std::vector<Words> ways;
+    const auto add = [&](Words body) {
+        line.body = std::move(body);
+        for (Words& way : with_what_is_unsaid(circuit, line)) ways.push_back(std::move(way));
+    };
+    const Words body = two_points(line.body);
+    add(body);
+    add(without_at(body));
+    if (auto turned = turned_about_at(body)) add(std::move(*turned));
+    return ways;
+}
+
+}  // namespace
+
+std::vector<TypedText> other_orders(const TypedText& line, const Circuit& circuit) {
+    const Words typed = cut(line.text);
+    std::vector<TypedText> orders;
+    if (typed.empty() || typed.size() > most_words) return orders;
+    Line whole;
+    whole.body = plain_words(circuit, typed);
+    take_value_out(whole);
+    replace_other_names(whole.body);
+    for (const Line& way : with_state_out(whole, circuit)) {
+        for (const Words& body : bodies_of(circuit, way)) {
+            Words words = joined({way.state, body});
+            if (way.value) words.push_back(*way.value);
+            TypedText order{written(words), line.place};
+            const auto same = [&](const TypedText& other) { return other.text == order.text; };
+            if (!same(line) && std::none_of(orders.begin(), orders.end(), same)) orders.push_back(std::move(order));
+        }
+    }
+    return orders;
+}
+
+}  // namespace voltfall

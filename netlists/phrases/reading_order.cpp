@@ -1,0 +1,107 @@
+#include "netlists/phrases/reading_order.hpp"
+
+#include <algorithm>
+
+#include "netlists/phrases/loose_order.hpp"
+#include "netlists/phrases/measurement.hpp"
+#include "netlists/phrases/meter_text.hpp"
+#include "netlists/text/problem_code.hpp"
+
+namespace voltfall {
+
+namespace {
+
+/// A state with nothing measured is kept where it tells of a new part.
+std::optional<Measurement> read_behind(WordReader& words, const StatePhrase& state, const Circuit& circuit) {
+    if (words.at_end() && !state.fitted_new.empty()) return NoMeasurement{};
+    const bool in_hand = !state.unplugged.empty() || !state.pulled.empty();
+    return read_measurement(words, circuit, in_hand ? MeasuredAt::in_hand : MeasuredAt::on_vehicle);
+}
+
+/// Positions in the order of the switch: `hi, mh` is `mh, hi`.
+StatePhrase in_order(StatePhrase state) {
+    for (ControlSetting& setting : state.settings) std::sort(setting.positions.begin(), setting.positions.end());
+    return state;
+}
+
+bool mean_the_same(const ReadingParse& one, const ReadingParse& other) {
+    return in_order(one.state) == in_order(other.state) && same_measurement(*one.what, *other.what);
+}
+
+/// Does the problem say only that a word does not belong there, and not what is wrong with what was meant?
+bool says_little(ProblemCode code) {
+    return code == ProblemCode::unknown_place || code == ProblemCode::extra_word || code == ProblemCode::unknown_word ||
+           code == ProblemCode::missing_word || code == ProblemCode::unknown_part || code == ProblemCode::unknown_wire;
+}
+
+/// Volts, amperes or ohms: a story of other words has no better order.
+bool shows_a_number(const TypedText& phrase) {
+    Problems unused;
+    const auto words = cut_words(phrase, unused);
+    return std::any_of(words.begin(), words.end(), [](const Word& word) {
+        return word.measure && (word.measure->unit == Unit::volt || word.measure->unit == Unit::ampere ||
+                                word.measure->unit == Unit::ohm);
+    });
+}
+
+const Problem* first_error(const Problems& problems) {
+    const auto& list = problems.list();
+    const auto found = std::find_if(list.begin(), list.end(), [](const Problem& p) { return p.severity == Severity::error; });
+    return found == list.end() ? nullptr : &*found;
+}
+
+}  // namespace
+
+std::optional<ReadingParse> parse_reading(const TypedText& phrase, const Circuit& circuit, Problems& problems) {
+    const WhatReader<Measurement> read = [&](WordReader& words, const StatePhrase& state) {
+        return read_behind(words, state, circuit);
+    };
+    return only_parse(phrase, circuit, read, "reading", problems);
+}
+
+std::vector<std::string> meanings_in_other_orders(const TypedText& phrase, const Circuit& circuit) {
+    std::vector<ReadingParse> meant;
+    std::vector<std::string> written;
+    for (const TypedText& order : other_orders(phrase, circuit)) {
+        Problems own;
+        auto read = parse_reading(order, circuit, own);
+        if (!read || own.has_errors() || std::holds_alternative<NoMeasurement>(*read->what)) continue;
+        const auto same = [&](const ReadingParse& other) { return mean_the_same(*read, other); };
+        if (std::any_of(meant.begin(), meant.end(), same)) continue;
+        meant.push_back(std::move(*read));
+        written.push_back(order.text);
+    }
+    return written;
+}
+
+std::string in_reading_order(const std::string& line, const Circuit& circuit) {
+    Problems problems;
+    if (read_reading_phrase(TypedText::argument("reading", line), "", circuit, problems)) return line;
+    const TrimmedPhrase trimmed = trim_phrase(TypedText::argument("reading", without_meter_words(line).phrase));
+    const auto meanings = meanings_in_other_orders(trimmed.phrase, circuit);
+    if (meanings.size() != 1) return line;
+    return meanings.front() + (trimmed.doubted ? " ?" : "") + (trimmed.note.empty() ? "" : "  # " + trimmed.note);
+}
+
+void add_clearest(const TypedText& phrase, const Circuit& circuit, const Problems& as_it_stands, Problems& problems) {
+    const Problem* first = first_error(as_it_stands);
+    const auto meanings = first ? meanings_in_other_orders(phrase, circuit) : std::vector<std::string>{};
+    if (!meanings.empty()) {
+        std::string advice = "write " + meanings.front();
+        if (meanings.size() > 1) advice += ", or " + meanings[1];
+        return problems.error(first->code, first->place, first->message, std::move(advice));
+    }
+    if (first && says_little(first->code)) {
+        for (const TypedText& order : other_orders(phrase, circuit)) {
+            if (!shows_a_number(order)) continue;
+            Problems own;
+            parse_reading(order, circuit, own);
+            const Problem* clearer = first_error(own);
+            if (!clearer || says_little(clearer->code)) continue;
+            return problems.error(clearer->code, phrase.place, clearer->message, clearer->suggestion);
+        }
+    }
+    problems.add_all(as_it_stands);
+}
+
+}  // namespace voltfall

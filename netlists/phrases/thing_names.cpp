@@ -1,0 +1,187 @@
+#include "netlists/phrases/thing_names.hpp"
+
+#include <algorithm>
+#include <array>
+#include <optional>
+#include <string>
+
+#include "netlists/parts/kind.hpp"
+#include "netlists/phrases/loads.hpp"
+#include "netlists/phrases/places.hpp"
+#include "netlists/phrases/position_words.hpp"
+#include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+using Words = std::vector<Word>;
+
+constexpr std::array<std::string_view, 4> owner_words{"plug", "connector", "conn", "socket"};
+constexpr std::array<std::string_view, 5> pin_words{"pin", "terminal", "cavity", "way", "pos"};
+constexpr std::array<std::string_view, 6> before_a_place{"at", "across", "to", "from", "over", "between"};
+constexpr std::array<std::string_view, 3> of_words{"of", "at", "on"};
+
+template <std::size_t count>
+bool among(const std::array<std::string_view, count>& list, const Words& words, std::size_t at) {
+    return at < words.size() && !words[at].quoted &&
+           std::any_of(list.begin(), list.end(), [&](std::string_view w) { return same_word(w, words[at].text); });
+}
+
+Word named(const Word& like, std::string name) {
+    Word word = like;
+    word.text = std::move(name);
+    word.measure.reset();
+    return word;
+}
+
+/// One word in the place of several, from `at` on.
+void put(Words& words, std::size_t at, std::size_t count, std::string name) {
+    words[at] = named(words[at], std::move(name));
+    words.erase(words.begin() + static_cast<std::ptrdiff_t>(at) + 1,
+                words.begin() + static_cast<std::ptrdiff_t>(at + count));
+}
+
+bool is_number(std::string_view text) {
+    return !text.empty() && text.find_first_not_of("0123456789") == std::string_view::npos;
+}
+
+bool is_position(const Circuit& circuit, const Word& word) {
+    bool exact = false;
+    return !word.quoted && !position_meanings(circuit, word.text, exact).empty();
+}
+
+std::string_view number_of(std::string_view name) {
+    const auto end = name.find_last_not_of("0123456789");
+    return end == std::string_view::npos ? std::string_view{} : name.substr(end + 1);
+}
+
+/// The only part of that kind whose name ends in the number, any number where it is empty; null where there is not
+/// just one.
+const Part* only_part(const Circuit& circuit, const Kind& kind, std::string_view number) {
+    const Part* only = nullptr;
+    for (const Part& part : circuit.parts) {
+        if (part.kind != &kind || (!number.empty() && number_of(part.name) != number)) continue;
+        if (only) return nullptr;
+        only = &part;
+    }
+    return only;
+}
+
+/// `C304 pin 1`, `pin 1 of C304`.
+bool name_pin(const Circuit& circuit, Words& words, std::size_t at) {
+    const auto joined = [&](const Word& owner, const Word& pin) -> std::optional<std::string> {
+        const std::string name = owner.text + "." + pin.text;
+        return joints_named(circuit, name).empty() ? std::nullopt : std::optional(name);
+    };
+    if (among(pin_words, words, at + 1) && at + 2 < words.size()) {
+        if (const auto name = joined(words[at], words[at + 2])) return put(words, at, 3, *name), true;
+    }
+    if (!among(pin_words, words, at) || at + 2 >= words.size()) return false;
+    std::size_t owner = among(of_words, words, at + 2) ? at + 3 : at + 2;
+    if (among(owner_words, words, owner)) ++owner;
+    if (owner >= words.size()) return false;
+    const auto name = joined(words[owner], words[at + 1]);
+    if (name) put(words, at, owner - at + 1, *name);
+    return name.has_value();
+}
+
+/// `plug C304`, `wire 542`: the word in front says what the name says already.
+bool drop_kind(const Circuit& circuit, Words& words, std::size_t at) {
+    if (at + 1 >= words.size() || words[at].quoted) return false;
+    const std::string& name = words[at + 1].text;
+    const bool wire = same_word(words[at].text, "wire") && circuit.find_wire(name).valid();
+    const bool plug = among(owner_words, words, at) && find_place(circuit, name);
+    const PartId part = circuit.find_part(name);
+    const bool kind = part.valid() && circuit.part(part).kind && !circuit.part(part).fuse && !circuit.part(part).relay &&
+                      same_word(circuit.part(part).kind->word, words[at].text);
+    if (!wire && !plug && !kind) return false;
+    put(words, at, 2, name);
+    return true;
+}
+
+/// `fuse 7` is F7, `relay` the only one; a fuse and a relay keep the word that begins their reading.
+bool name_by_kind(const Circuit& circuit, Words& words, std::size_t at) {
+    const Kind* kind = words[at].quoted ? nullptr : find_kind(lower(words[at].text));
+    if (!kind) return false;
+    const bool number = at + 1 < words.size() && is_number(words[at + 1].text);
+    if (!number && at + 1 < words.size() && find_place(circuit, words[at + 1].text)) return false;
+    const Part* part = only_part(circuit, *kind, number ? std::string_view(words[at + 1].text) : std::string_view{});
+    if (!part) return false;
+    const bool keeps = part->fuse || part->relay;
+    if (number) {
+        words[at + 1] = named(words[at + 1], part->name);
+        if (!keeps) put(words, at, 2, part->name);
+        return true;
+    }
+    if (!keeps) {
+        return false;
+    }
+    words.insert(words.begin() + static_cast<std::ptrdiff_t>(at) + 1, named(words[at], part->name));
+    words[at + 1].after_comma = false;
+    return true;
+}
+
+/// `fan 2`, `left fan`: a load by its word with its number, or with the file's own words for it.
+void name_load(const Circuit& circuit, Words& words, std::size_t at) {
+    if (at + 1 >= words.size() || words[at].quoted || words[at + 1].quoted) return;
+    const bool by_number = is_load_word(circuit, words[at].text) && is_number(words[at + 1].text);
+    const bool by_print = is_load_word(circuit, words[at + 1].text) && !find_place(circuit, words[at].text);
+    const Part* only = nullptr;
+    for (const PartId id : loads_of(circuit)) {
+        const Part& load = circuit.part(id);
+        const bool numbered = by_number && number_of(load.name) == words[at + 1].text;
+        const bool printed = by_print && !load.print.empty() && same_word(load.print, words[at].text);
+        if (!numbered && !printed) continue;
+        if (only) return;
+        only = &load;
+    }
+    if (only) put(words, at, 2, only->name);
+}
+
+/// `at the motor`, `blower 12V`: the only part of that kind, or the load that is meant, where something was measured.
+void name_measured(const Circuit& circuit, Words& words, std::size_t at) {
+    const bool measured = (at > 0 && among(before_a_place, words, at - 1)) ||
+                          (at + 1 < words.size() && words[at + 1].measure && words[at + 1].measure->unit != Unit::none);
+    if (!measured || words[at].quoted || find_place(circuit, words[at].text)) return;
+    const Kind* kind = find_kind(lower(words[at].text));
+    const Part* part = kind ? only_part(circuit, *kind, "") : nullptr;
+    if (!part && is_load_word(circuit, words[at].text)) {
+        const PartId load = find_load(circuit, words[at].text).part;
+        if (load.valid()) part = &circuit.part(load);
+    }
+    if (part) words[at] = named(words[at], part->name);
+}
+
+}  // namespace
+
+std::vector<Word> with_names_of(const Circuit& circuit, std::vector<Word> words) {
+    for (std::size_t at = 0; at < words.size(); ++at) {
+        // `second speed`: the position says it.
+        if (at > 0 && same_word(words[at].text, "speed") && is_position(circuit, words[at - 1])) {
+            words.erase(words.begin() + static_cast<std::ptrdiff_t>(at--));
+            continue;
+        }
+        drop_kind(circuit, words, at);
+        name_pin(circuit, words, at);
+        name_by_kind(circuit, words, at);
+        name_load(circuit, words, at);
+        name_measured(circuit, words, at);
+    }
+    return words;
+}
+
+PartId load_unsaid(const Circuit& circuit, PartId control) {
+    const auto only = [&](const std::vector<PartId>& loads) {
+        std::vector<PartId> running;
+        std::copy_if(loads.begin(), loads.end(), std::back_inserter(running), [&](PartId load) {
+            return circuit.part(load).kind && circuit.part(load).kind->load != LoadKind::lamp;
+        });
+        return running.size() == 1 ? running.front() : PartId{};
+    };
+    if (const PartId load = only(loads_of(circuit)); load.valid()) return load;
+    return control.valid() ? only(loads_switched_by(circuit, control)) : PartId{};
+}
+
+}  // namespace voltfall

@@ -1,0 +1,108 @@
+// What a hurried person types at a screen in an order of his own is kept in the order of a reading; what may mean two
+// things, or nothing, stays as it was typed. A line of a file is never turned about: its message says how to write it.
+#include "netlists/phrases/reading_order.hpp"
+#include "tests/support/phrase_circuits.hpp"
+#include "tests/support/workshop.hpp"
+
+using namespace voltfall;
+using namespace voltfall::testing;
+
+namespace {
+
+struct Row {
+    const char* typed;
+    const char* kept;  ///< "?" where it stays as typed and does not read
+};
+
+const std::vector<Row> rows{
+#include "tests/netlists/loose_orders.inc"
+};
+
+Problems problems_of(const std::string& typed, const Circuit& circuit) {
+    Problems problems;
+    (void)read_reading_phrase(TypedText::argument("reading", typed), "1", circuit, problems);
+    return problems;
+}
+
+/// The blower of the loose hands: one motor, two fuses, one relay, a lamp.
+const Circuit& workshop() {
+    static const std::shared_ptr<const Circuit> circuit = circuit_of(workshop_text);
+    return *circuit;
+}
+
+}  // namespace
+
+TEST_CASE("what is typed in another order is kept in the order of a reading, and reads") {
+    CHECK(rows.size() > 40);
+    for (const Row& row : rows) {
+        const std::string kept = in_reading_order(row.typed, workshop());
+        const Problems problems = problems_of(kept, workshop());
+        INFO(row.typed << " -> " << kept << "\n" << all_problems(problems));
+        CHECK((problems.has_errors() ? std::string("?") : kept) == row.kept);
+        if (problems.has_errors()) CHECK(kept == row.typed);
+    }
+}
+
+TEST_CASE("a line of a file that stands in another order is a problem, and its suggestion reads") {
+    for (const Row& row : rows) {
+        if (std::string(row.kept) == "?" || std::string(row.kept) == row.typed) continue;
+        const Problems problems = problems_of(row.typed, workshop());
+        INFO(row.typed << "\n" << all_problems(problems));
+        REQUIRE(problems.has_errors());
+        const std::string advice = problems.list().front().suggestion;
+        REQUIRE(advice.starts_with("write "));
+        CHECK_FALSE(problems_of(advice.substr(6), workshop()).has_errors());
+    }
+}
+
+TEST_CASE("a load that is not named is the only one, or the only one that the control switches") {
+    CHECK(in_reading_order("hi dead", cab_blower()) == "hi M1 dead");
+    const auto two = circuit_of(R"(format = 1
+name = "two"
+[parts]
+B1 = "battery 12.6V"
+F1 = "fuse 20A, feed 30"
+S1 = "switch C: off on=1"
+S2 = "switch C: off run=1"
+M1 = "motor 8A @13.5V, left"
+M2 = "motor 8A @13.5V, right"
+G1 = "ground"
+SP1 = "splice"
+[wires]
+1 = "F1.2 > SP1 2mm2 1m"
+2 = "SP1 > S1.C 2mm2 1m"
+3 = "SP1 > S2.C 2mm2 1m"
+4 = "S1.1 > M1.1 2mm2 1m"
+5 = "S2.1 > M2.1 2mm2 1m"
+6 = "M1.2 > G1 2mm2 1m"
+7 = "M2.2 > G1 2mm2 1m"
+)");
+    CHECK(in_reading_order("dead", *two) == "dead");
+    CHECK(in_reading_order("dead on run", *two) == "on run M2 dead");
+    CHECK(in_reading_order("S1=on dead", *two) == "S1=on M1 dead");
+    CHECK(in_reading_order("fan 2 dead on run", *two) == "on run M2 dead");
+    CHECK(in_reading_order("left fan ok", *two) == "M1 ok");
+    CHECK(in_reading_order("fans ok on run", *two) == "fans ok on run");
+}
+
+TEST_CASE("what the place is missing for is said, and which of several is meant is asked") {
+    const auto first = [](const std::string& typed) { return problems_of(typed, workshop()).list().front(); };
+    CHECK(first("12v at motor").suggestion == "name a point of it: M1.1 or M1.2");
+    CHECK(first("no volts at the blower on low").suggestion == "name a point of it: M1.1 or M1.2");
+    CHECK(first("0L").message == "'OL' stands alone: where was it read?");
+    CHECK(first("fuse blown").suggestion == "write fuse F7 blown or fuse F3 blown");
+}
+
+TEST_CASE("a clutch has words of its own") {
+    const auto meant = [](const std::string& typed) {
+        Problems problems;
+        const auto reading = read_reading_phrase(TypedText::argument("reading", typed), "1", two_controls(), problems);
+        INFO(typed << "\n" << all_problems(problems));
+        REQUIRE(reading);
+        return std::get<LoadReading>(reading->measurement).word;
+    };
+    CHECK(meant("A1 pulls in") == "normal");
+    CHECK(meant("A1 engages") == "normal");
+    CHECK(meant("A1 does not engage") == "dead");
+    CHECK(meant("A1 slips") == "weak");
+}
