@@ -144,7 +144,8 @@ void add_ruled_out(MatchAnswer& answer, const Weighed& weighed, const Suspect& l
         if (thing.prior < prominent_prior || thing.probability >= ruled_out_below) continue;
         const Suspect& suspect = weighed.suspects[thing.leading];
         const auto reading = strongest_against(weighed, suspect, leader);
-        if (reading) list.push_back({-thing.prior, {suspect.phrase(), weighed.questions.reading(*reading).id}});
+        if (reading)
+            list.push_back({-nine_digits(thing.prior), {suspect.phrase(), weighed.questions.reading(*reading).id}});
     }
     std::stable_sort(list.begin(), list.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
     for (auto& [prior, ruled_out] : list) answer.ruled_out.push_back(std::move(ruled_out));
@@ -161,8 +162,8 @@ void confirm_shown(const Weighed& weighed, const std::vector<std::size_t>& list)
 }
 
 bool one_fits_poorly(const Weighed& weighed) {
-    return weighed.none > poor_none || std::any_of(weighed.wrong.begin(), weighed.wrong.end(),
-                                                   [](double wrong) { return wrong > poor_reading; });
+    return weighed.none > poor_none ||
+           std::any_of(weighed.wrong.begin(), weighed.wrong.end(), [](double wrong) { return wrong > poor_reading; });
 }
 
 }  // namespace
