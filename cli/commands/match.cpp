@@ -1,6 +1,4 @@
 // `match`: which faults fit these readings.
-#include "engine/diagnosis/match.hpp"
-
 #include <algorithm>
 
 #include "cli/commands/command.hpp"
@@ -27,7 +25,10 @@ void declare(CLI::App& app, MatchArguments& arguments) {
     app.add_flag("--two", arguments.two_faults, "weigh two independent faults at once too");
 }
 
-MatchAnswer weigh(const MatchArguments& arguments, const Console& console, const Input& input) {
+enum class NextTest { left_out, told };
+
+/// What is printed of the job: it is weighed once, whatever is told of it.
+MatchView view_of(const MatchArguments& arguments, const Console& console, const Input& input, NextTest next) {
     MatchOptions options;
     options.workers = workers_of(console);
     options.two_faults = arguments.two_faults;
@@ -35,18 +36,16 @@ MatchAnswer weigh(const MatchArguments& arguments, const Console& console, const
     if (const auto& top = console.options.top) options.keep = std::max(options.keep, static_cast<std::size_t>(*top));
     Progress progress(console, "");
     options.progress = progress.report();
-    return match(console.sweep(), *input.circuit, input.job, options);
-}
-
-/// The test to take next; nullopt where none tells the suspects apart.
-std::optional<TestProposal> best_test(const Console& console, const Input& input) {
-    MatchOptions options;
-    options.workers = workers_of(console);
-    Progress progress(console, "");
-    options.progress = progress.report();
-    NextAnswer answer = next_tests(console.sweep(), *input.circuit, input.job, options);
-    if (answer.tests.empty()) return std::nullopt;
-    return std::move(answer.tests.front());
+    Simulator& simulator = console.sweep();
+    const std::shared_ptr<const Weighed> weighed = weigh(simulator, *input.circuit, input.job, options);
+    MatchView view{input.job.concern, match(simulator, *input.circuit, input.job, options, *weighed),
+                   input.circuit.get(), "voltfall next " + arguments.file};
+    view.why = arguments.why;
+    view.next += options_of(arguments.reads);
+    if (next == NextTest::left_out) return view;
+    NextAnswer answer = next_tests(simulator, *input.circuit, input.job, options, weighed);
+    if (!answer.tests.empty()) view.test = std::move(answer.tests.front());
+    return view;
 }
 
 ExitStatus run(const MatchArguments& arguments, Console& console) {
@@ -54,12 +53,8 @@ ExitStatus run(const MatchArguments& arguments, Console& console) {
     if (!input) return ExitStatus::file_errors;
     if (!add_typed_readings(arguments.reads, console, *input)) return ExitStatus::usage;
     say_cost(console, *input->circuit, input->job.readings.size());
-    MatchView view{input->job.concern, weigh(arguments, console, *input), input->circuit.get(),
-                   "voltfall next " + arguments.file};
-    view.why = arguments.why;
-    view.next += options_of(arguments.reads);
     const bool first_screen = console.options.format == Format::text && !arguments.why && !console.options.all;
-    if (first_screen) view.test = best_test(console, *input);
+    const MatchView view = view_of(arguments, console, *input, first_screen ? NextTest::told : NextTest::left_out);
     print(console, view, match_text, match_json, match_plain);
     return none_leads(view.answer) ? ExitStatus::no : ExitStatus::done;
 }

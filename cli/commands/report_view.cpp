@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/courses/dictionary.hpp"
+#include "engine/diagnosis/weighing.hpp"
 #include "engine/figures/repair_reach.hpp"
 #include "engine/lessons/lesson_plan.hpp"
 #include "engine/lessons/reason.hpp"
@@ -95,18 +96,20 @@ public:
 
 private:
     void weigh() {
-        const MatchAnswer answer = match(simulator_, circuit_, input_.job, options_);
+        const std::shared_ptr<const Weighed> weighed = voltfall::weigh(simulator_, circuit_, input_.job, options_);
+        const MatchAnswer answer = match(simulator_, circuit_, input_.job, options_, *weighed);
         view_.none_of_these = answer.none_of_these;
         view_.notes = answer.notes;
         for (const Candidate& candidate : answer.candidates) add_suspect(candidate);
-        view_.next = next_tests(simulator_, circuit_, input_.job, options_);
+        view_.next = next_tests(simulator_, circuit_, input_.job, options_, weighed);
         if (extent_ == Extent::live) return;
         const bool over = !input_.job.repaired.empty() || !input_.job.after.empty();
         if (over)
             view_.proof = prove(simulator_, circuit_, input_.job, options_);
         else
             view_.plan =
-                PlanView{input_.circuit, input_.job.concern, plan_tests(simulator_, circuit_, input_.job, options_)};
+                PlanView{input_.circuit, input_.job.concern,
+                         plan_tests(simulator_, circuit_, input_.job, options_, weighed)};
     }
 
     void add_suspect(const Candidate& candidate) {

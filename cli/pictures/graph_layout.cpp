@@ -1,10 +1,11 @@
 #include "cli/pictures/graph_layout.hpp"
 
 #include <fmt/format.h>
-#include <graphviz/gvc.h>
 
 #include <stdexcept>
 #include <string>
+
+#include "cli/pictures/graphviz_library.hpp"
 
 namespace voltfall {
 
@@ -16,13 +17,15 @@ constexpr double points_an_inch = 72;
 /// The library's context, graph and layout, freed in their order.
 class Graph {
 public:
-    Graph() : context_(gvContext()), graph_(agopen(name("wiring").data(), Agdirected, nullptr)) {
+    Graph()
+        : context_(graphviz_library().context()),
+          graph_(graphviz_library().open(name("wiring").data(), *graphviz_library().directed, nullptr)) {
         if (context_ == nullptr || graph_ == nullptr) throw std::runtime_error("Graphviz cannot be used for drawings");
     }
     ~Graph() {
-        if (laid_out_) gvFreeLayout(context_, graph_);
-        if (graph_ != nullptr) agclose(graph_);
-        if (context_ != nullptr) gvFreeContext(context_);
+        if (laid_out_) graphviz_library().free_layout(context_, graph_);
+        if (graph_ != nullptr) graphviz_library().close(graph_);
+        if (context_ != nullptr) graphviz_library().free_context(context_);
     }
     Graph(const Graph&) = delete;
     Graph& operator=(const Graph&) = delete;
@@ -30,11 +33,11 @@ public:
     Agraph_t* get() const { return graph_; }
 
     static void set(void* thing, const char* key, const std::string& value) {
-        agsafeset(thing, name(key).data(), name(value).data(), name("").data());
+        graphviz_library().set(thing, name(key).data(), name(value).data(), name("").data());
     }
 
     Agnode_t* add_box(std::size_t index, const LayoutBox& box) {
-        Agnode_t* node = agnode(graph_, name("n" + std::to_string(index)).data(), 1);
+        Agnode_t* node = graphviz_library().node(graph_, name("n" + std::to_string(index)).data(), 1);
         set(node, "shape", "box");
         set(node, "label", "");
         set(node, "fixedsize", "true");
@@ -46,13 +49,13 @@ public:
     /// Boxes of one layer, the first or the last.
     void add_layer(const char* rank, const std::vector<Agnode_t*>& nodes) {
         if (nodes.empty()) return;
-        Agraph_t* layer = agsubg(graph_, name(rank).data(), 1);
+        Agraph_t* layer = graphviz_library().subgraph(graph_, name(rank).data(), 1);
         set(layer, "rank", rank);
-        for (Agnode_t* node : nodes) agsubnode(layer, node, 1);
+        for (Agnode_t* node : nodes) graphviz_library().subnode(layer, node, 1);
     }
 
     void lay_out() {
-        if (gvLayout(context_, graph_, "dot") != 0)
+        if (graphviz_library().layout(context_, graph_, "dot") != 0)
             throw std::runtime_error("Graphviz has no layout 'dot'; its plugins are installed with libgvc6");
         laid_out_ = true;
     }
@@ -87,7 +90,7 @@ GraphLayout lay_out(const std::vector<LayoutBox>& boxes, const std::vector<Layou
     for (std::size_t i = 0; i < boxes.size(); ++i) nodes.push_back(graph.add_box(i, boxes[i]));
     std::vector<Agedge_t*> edges;
     for (const LayoutLine& line : lines) {
-        Agedge_t* edge = agedge(graph.get(), nodes[line.from], nodes[line.to], nullptr, 1);
+        Agedge_t* edge = graphviz_library().edge(graph.get(), nodes[line.from], nodes[line.to], nullptr, 1);
         Graph::set(edge, "dir", "none");
         edges.push_back(edge);
     }

@@ -1,7 +1,6 @@
 #include "cli/serve/http_server.hpp"
 
 #include <arpa/inet.h>
-#include <microhttpd.h>
 #include <netinet/in.h>
 #include <sys/resource.h>
 
@@ -11,12 +10,14 @@
 #include <string>
 #include <utility>
 
+#include "cli/serve/http_library.hpp"
+
 namespace voltfall {
 
 namespace {
 
-// Limits: a browser keeps up to six connections, a class has some tens of browsers. Who opens a thousand and says nothing
-// is dropped after the wait, and meanwhile there is room for others.
+// Limits: a browser keeps up to six connections, a class has some tens of browsers. Who opens a thousand and says
+// nothing is dropped after the wait, and meanwhile there is room for others.
 constexpr unsigned most_connections = 1500;
 constexpr unsigned seconds_to_wait = 10;
 constexpr rlim_t files_beside = 100;
@@ -47,7 +48,7 @@ struct Incoming {
     std::size_t bytes{0};
 
     ~Incoming() {
-        if (post != nullptr) MHD_destroy_post_processor(post);
+        if (post != nullptr) http_library().destroy_post_processor(post);
     }
 };
 
@@ -72,11 +73,11 @@ MHD_Result keep_field(void* into, MHD_ValueKind, const char* key, const char*, c
 }
 
 MHD_Result send(MHD_Connection* connection, const HttpResponse& answer, int port) {
-    MHD_Response* response = MHD_create_response_from_buffer(answer.body.size(), const_cast<char*>(answer.body.data()),
-                                                             MHD_RESPMEM_MUST_COPY);
+    MHD_Response* response = http_library().create_response_from_buffer(
+        answer.body.size(), const_cast<char*>(answer.body.data()), MHD_RESPMEM_MUST_COPY);
     if (response == nullptr) return MHD_NO;
     const auto header = [&](const char* name, const std::string& value) {
-        MHD_add_response_header(response, name, value.c_str());
+        http_library().add_response_header(response, name, value.c_str());
     };
     header("Content-Type", "text/html; charset=utf-8");
     std::string policy =
@@ -92,8 +93,8 @@ MHD_Result send(MHD_Connection* connection, const HttpResponse& answer, int port
     if (!answer.location.empty()) header("Location", answer.location);
     if (!answer.session.empty())
         header("Set-Cookie", cookie_name(port) + "=" + answer.session + "; Path=/; HttpOnly; SameSite=Strict");
-    const MHD_Result queued = MHD_queue_response(connection, static_cast<unsigned>(answer.status), response);
-    MHD_destroy_response(response);
+    const MHD_Result queued = http_library().queue_response(connection, static_cast<unsigned>(answer.status), response);
+    http_library().destroy_response(response);
     return queued;
 }
 
@@ -115,7 +116,7 @@ struct HttpServer::Daemon {
             incoming->bytes += *size;
             incoming->request.too_large |= incoming->bytes > largest_body;
             if (incoming->post != nullptr && !incoming->request.too_large)
-                MHD_post_process(incoming->post, data, *size);
+                http_library().post_process(incoming->post, data, *size);
             *size = 0;
             return MHD_YES;
         }
@@ -135,15 +136,15 @@ struct HttpServer::Daemon {
         request.method = text_or_empty(method);
         request.path = text_or_empty(url);
         const auto header = [&](const char* name) {
-            return text_or_empty(MHD_lookup_connection_value(connection, MHD_HEADER_KIND, name));
+            return text_or_empty(http_library().lookup_connection_value(connection, MHD_HEADER_KIND, name));
         };
         request.host = header("Host");
         request.origin = header("Origin");
-        request.session =
-            text_or_empty(MHD_lookup_connection_value(connection, MHD_COOKIE_KIND, cookie_name(port).c_str()));
-        MHD_get_connection_values(connection, MHD_GET_ARGUMENT_KIND, keep_query, &request.query);
+        request.session = text_or_empty(
+            http_library().lookup_connection_value(connection, MHD_COOKIE_KIND, cookie_name(port).c_str()));
+        http_library().get_connection_values(connection, MHD_GET_ARGUMENT_KIND, keep_query, &request.query);
         if (request.method == "POST")
-            incoming->post = MHD_create_post_processor(connection, 4096, keep_field, incoming.get());
+            incoming->post = http_library().create_post_processor(connection, 4096, keep_field, incoming.get());
         return incoming;
     }
 
@@ -160,29 +161,29 @@ HttpServer::HttpServer(const std::string& address, int port, Answer answer) : da
     at.sin_port = htons(static_cast<std::uint16_t>(port));
     if (inet_pton(AF_INET, address.c_str(), &at.sin_addr) != 1)
         throw std::runtime_error(address + " is no address of this machine");
-    daemon_->daemon = MHD_start_daemon(
+    daemon_->daemon = http_library().start_daemon(
         MHD_USE_EPOLL, static_cast<std::uint16_t>(port), nullptr, nullptr, &Daemon::handle, daemon_.get(),
         MHD_OPTION_SOCK_ADDR, reinterpret_cast<sockaddr*>(&at), MHD_OPTION_CONNECTION_LIMIT, room_for_connections(),
         MHD_OPTION_CONNECTION_TIMEOUT, seconds_to_wait, MHD_OPTION_CONNECTION_MEMORY_LIMIT, memory_a_connection,
-        MHD_OPTION_LISTENING_ADDRESS_REUSE, 1u, MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_NOTIFY_COMPLETED, &Daemon::done,
-        nullptr, MHD_OPTION_END);
+        MHD_OPTION_LISTENING_ADDRESS_REUSE, 1u, MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_NOTIFY_COMPLETED,
+        &Daemon::done, nullptr, MHD_OPTION_END);
     if (daemon_->daemon == nullptr)
         throw std::runtime_error("cannot listen on " + address + ":" + std::to_string(port) + "; is the port taken?");
     daemon_->port = this->port();
 }
 
 HttpServer::~HttpServer() {
-    if (daemon_->daemon != nullptr) MHD_stop_daemon(daemon_->daemon);
+    if (daemon_->daemon != nullptr) http_library().stop_daemon(daemon_->daemon);
 }
 
 int HttpServer::port() const {
-    const MHD_DaemonInfo* info = MHD_get_daemon_info(daemon_->daemon, MHD_DAEMON_INFO_BIND_PORT);
+    const MHD_DaemonInfo* info = http_library().get_daemon_info(daemon_->daemon, MHD_DAEMON_INFO_BIND_PORT);
     return info == nullptr ? 0 : info->port;
 }
 
 void HttpServer::run_until(const std::function<bool()>& stop) {
     constexpr int milliseconds = 200;
-    while (!stop()) MHD_run_wait(daemon_->daemon, milliseconds);
+    while (!stop()) http_library().run_wait(daemon_->daemon, milliseconds);
 }
 
 }  // namespace voltfall

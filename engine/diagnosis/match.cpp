@@ -144,7 +144,8 @@ void add_ruled_out(MatchAnswer& answer, const Weighed& weighed, const Suspect& l
         if (thing.prior < prominent_prior || thing.probability >= ruled_out_below) continue;
         const Suspect& suspect = weighed.suspects[thing.leading];
         const auto reading = strongest_against(weighed, suspect, leader);
-        if (reading) list.push_back({-thing.prior, {suspect.phrase(), weighed.questions.reading(*reading).id}});
+        if (reading)
+            list.push_back({-nine_digits(thing.prior), {suspect.phrase(), weighed.questions.reading(*reading).id}});
     }
     std::stable_sort(list.begin(), list.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
     for (auto& [prior, ruled_out] : list) answer.ruled_out.push_back(std::move(ruled_out));
@@ -161,43 +162,47 @@ void confirm_shown(const Weighed& weighed, const std::vector<std::size_t>& list)
 }
 
 bool one_fits_poorly(const Weighed& weighed) {
-    return weighed.none > poor_none || std::any_of(weighed.wrong.begin(), weighed.wrong.end(),
-                                                   [](double wrong) { return wrong > poor_reading; });
+    return weighed.none > poor_none ||
+           std::any_of(weighed.wrong.begin(), weighed.wrong.end(), [](double wrong) { return wrong > poor_reading; });
 }
 
 }  // namespace
 
 MatchAnswer match(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options) {
-    const std::unique_ptr<Weighed> weighed = weigh(simulator, circuit, job, options);
+    return match(simulator, circuit, job, options, *weigh(simulator, circuit, job, options));
+}
+
+MatchAnswer match(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options,
+                  const Weighed& weighed) {
     MatchAnswer answer;
     answer.readings = static_cast<int>(job.readings.size());
-    answer.none_of_these = nine_digits(weighed->none);
-    answer.supply_unknown = weighed->questions.supply_unknown;
-    answer.notes = weighed->questions.notes;
-    if (weighed->failed > 0)
-        answer.notes.push_back(fmt::format("{} faults had no solution and were left out", weighed->failed));
-    answer.places = repair_chances(circuit, *weighed, least_place);
-    const std::vector<std::size_t> list = chosen(*weighed, options.keep);
+    answer.none_of_these = nine_digits(weighed.none);
+    answer.supply_unknown = weighed.questions.supply_unknown;
+    answer.notes = weighed.questions.notes;
+    if (weighed.failed > 0)
+        answer.notes.push_back(fmt::format("{} faults had no solution and were left out", weighed.failed));
+    answer.places = repair_chances(circuit, weighed, least_place);
+    const std::vector<std::size_t> list = chosen(weighed, options.keep);
     if (list.empty()) return answer;
-    const Suspect& leader = weighed->suspects[list.front()];
-    for (const std::size_t i : list) answer.candidates.push_back(candidate_of(*weighed, weighed->suspects[i], leader));
+    const Suspect& leader = weighed.suspects[list.front()];
+    for (const std::size_t i : list) answer.candidates.push_back(candidate_of(weighed, weighed.suspects[i], leader));
     Candidate& first = answer.candidates.front();
     if (first.because.empty() && leader.mode)
         first.because.push_back("no reading speaks for it clearly: it leads by how often it happens");
-    confirm_shown(*weighed, list);
-    add_alike(answer, simulator, circuit, *weighed, list);
-    add_causes(answer, circuit, *weighed, list);
-    for (std::size_t i = 0; i < weighed->wrong.size(); ++i) {
-        if (weighed->wrong[i] > doubtful_above)
-            answer.doubtful.push_back({job.readings[i].id, nine_digits(weighed->wrong[i])});
+    confirm_shown(weighed, list);
+    add_alike(answer, simulator, circuit, weighed, list);
+    add_causes(answer, circuit, weighed, list);
+    for (std::size_t i = 0; i < weighed.wrong.size(); ++i) {
+        if (weighed.wrong[i] > doubtful_above)
+            answer.doubtful.push_back({job.readings[i].id, nine_digits(weighed.wrong[i])});
     }
-    add_ruled_out(answer, *weighed, leader);
-    answer.contrast = contrast_of(*weighed, weighed->ranked());
+    add_ruled_out(answer, weighed, leader);
+    answer.contrast = contrast_of(weighed, weighed.ranked());
     if (options.two_faults) {
-        add_pairs(answer, circuit, *weighed, options);
-    } else if (options.two_where_one_fits_poorly && one_fits_poorly(*weighed)) {
+        add_pairs(answer, circuit, weighed, options);
+    } else if (options.two_where_one_fits_poorly && one_fits_poorly(weighed)) {
         MatchAnswer with_pairs = answer;
-        add_pairs(with_pairs, circuit, *weighed, options);
+        add_pairs(with_pairs, circuit, weighed, options);
         if (!with_pairs.pairs.empty() && with_pairs.pairs.front().probability >= worth_suggesting)
             answer = std::move(with_pairs);
     }

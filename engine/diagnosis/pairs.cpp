@@ -23,6 +23,9 @@ constexpr std::array<double, 3> first_shares{1.0 / 6, 0.5, 5.0 / 6};
 constexpr std::size_t refined_pairs = 12;
 constexpr int refining_rounds = 3;
 constexpr std::size_t most_reported = 5;
+/// Likelihoods (ln) that differ by no more are equal, and the size tried first stands: a size that the readings do not
+/// show is not chosen by a solver's last digits.
+constexpr double same_likelihood = 1e-6;
 
 /// Two suspects at two sizes.
 struct PairTrial {
@@ -68,7 +71,7 @@ public:
                         -std::numeric_limits<double>::infinity()};
             for (std::size_t t = first[p]; t < end; ++t) {
                 fit.log_mean = log_add(fit.log_mean, scores[t] - std::log(static_cast<double>(end - first[p])));
-                if (scores[t] <= fit.log_likelihood) continue;
+                if (scores[t] <= fit.log_likelihood + same_likelihood) continue;
                 fit.log_likelihood = scores[t];
                 fit.best = trials[t];
             }
@@ -133,21 +136,41 @@ private:
         return members;
     }
 
+    /// The trials of one pair, which stand together, are solved as one sweep.
     std::vector<double> solve(const std::vector<PairTrial>& trials) const {
+        std::vector<std::size_t> first;
+        for (std::size_t t = 0; t < trials.size(); ++t) {
+            const bool same = t > 0 && trials[t].a == trials[t - 1].a && trials[t].b == trials[t - 1].b;
+            if (!same) first.push_back(t);
+        }
         std::vector<double> scores(trials.size(), -std::numeric_limits<double>::infinity());
         run_jobs(
-            trials.size(), options_.workers,
-            [&](std::size_t i) {
-                const PairTrial& trial = trials[i];
-                const Suspect& a = weighed_.suspects[trial.a];
-                const Suspect& b = weighed_.suspects[trial.b];
-                const Fault also{shared(b.mode), size_at(trial.b, trial.share_b), b.best.where, {}, {}};
-                const Prediction p = predictor_.predict(
-                    a.mode, {size_at(trial.a, trial.share_a), a.best.where, World::as_stated, std::span(&also, 1)});
-                if (p.ok) scores[i] = scorer_.score(p);
+            first.size(), options_.workers,
+            [&](std::size_t job) {
+                const std::size_t end = job + 1 < first.size() ? first[job + 1] : trials.size();
+                const std::span<const PairTrial> of_pair(trials.data() + first[job], end - first[job]);
+                const std::vector<Prediction> predictions = predict(of_pair);
+                for (std::size_t k = 0; k < predictions.size(); ++k) {
+                    if (predictions[k].ok) scores[first[job] + k] = scorer_.score(predictions[k]);
+                }
             },
             options_.progress, "weighing pairs");
         return scores;
+    }
+
+    std::vector<Prediction> predict(std::span<const PairTrial> of_pair) const {
+        const Suspect& a = weighed_.suspects[of_pair.front().a];
+        const Suspect& b = weighed_.suspects[of_pair.front().b];
+        const ModePtr second = shared(b.mode);
+        std::vector<Fault> also;
+        for (const PairTrial& trial : of_pair)
+            also.push_back({second, size_at(trial.b, trial.share_b), b.best.where, {}, {}});
+        std::vector<Trial> sizes;
+        for (std::size_t k = 0; k < of_pair.size(); ++k) {
+            sizes.push_back(
+                {size_at(of_pair[k].a, of_pair[k].share_a), a.best.where, World::as_stated, std::span(&also[k], 1)});
+        }
+        return predictor_.predict_all(a.mode, sizes);
     }
 
     void refine(std::vector<PairFit>& fits, double step) const {
@@ -167,7 +190,7 @@ private:
         const std::vector<double> scores = solve(trials);
         for (std::size_t t = 0; t < trials.size(); ++t) {
             PairFit& fit = fits[owner[t]];
-            if (scores[t] <= fit.log_likelihood) continue;
+            if (scores[t] <= fit.log_likelihood + same_likelihood) continue;
             // A narrow peak between the sizes tried first: about one step of them wide.
             fit.log_mean = std::max(fit.log_mean, scores[t] - std::log(1 / (step * step) + 1));
             fit.log_likelihood = scores[t];

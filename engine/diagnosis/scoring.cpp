@@ -182,6 +182,7 @@ double Scorer::score_numbers(const Prediction& p, const Prepared& prepared, Stat
     double sum = 0;
     if (prepared.normal) {
         std::vector<double> residuals;
+        residuals.reserve(prepared.joint.size());
         for (const std::size_t i : prepared.joint) {
             const NumberObservation& number = questions_.numbers[i];
             residuals.push_back(number.value.low - p.mean[number.cells[0].second]);

@@ -27,4 +27,8 @@ struct Weighed {
 std::unique_ptr<Weighed> weigh(Simulator& simulator, const Circuit& circuit, const Job& job,
                                const MatchOptions& options);
 
+/// `match` of a job that is weighed already, by the same options.
+MatchAnswer match(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options,
+                  const Weighed& weighed);
+
 }  // namespace voltfall

@@ -39,11 +39,11 @@ double supply_watts(const Circuit& circuit, const Settled& now) {
 WarmOhms::WarmOhms(const HeatModel& model, const Settled& cold, double step)
     : model_(model), cold_(cold), step_(step), factors_(model.bodies().size(), 1.0), until_(model.bodies().size()) {}
 
-bool WarmOhms::counts(std::size_t i, const Settled& now) const {
+bool WarmOhms::counts(std::size_t i, const Settled& now, double supply) const {
     const Body& body = model_.bodies()[i];
     if (body.kind == BodyKind::pack || body.kind == BodyKind::joint) return false;
     const double watts = model_.watts(body, now);
-    if (watts < least_power_share * supply_watts(model_.circuit(), now) || !(watts > 0)) return false;
+    if (watts < least_power_share * supply || !(watts > 0)) return false;
     if (!std::holds_alternative<Motor>(now.network.at(body.branch).law)) return true;
     constexpr double standing = 1e-3;  // rad/s
     constexpr double overload = 1.3;   // of the heat at the rated current
@@ -53,9 +53,10 @@ bool WarmOhms::counts(std::size_t i, const Settled& now) const {
 
 bool WarmOhms::choose(const Settled& now, std::span<const double> celsius, const std::vector<bool>& left_out) {
     bool changed = false;
+    const double supply = supply_watts(model_.circuit(), now);
     for (std::size_t i = 0; i < factors_.size(); ++i) {
         until_[i].reset();
-        if (left_out[i] || !counts(i, now)) continue;
+        if (left_out[i] || !counts(i, now, supply)) continue;
         const Body& body = model_.bodies()[i];
         const double factor = factor_at(body, celsius[i]);
         const double by_kelvin = factor_at(body, celsius[i] + 1) - factor;

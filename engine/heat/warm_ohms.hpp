@@ -38,7 +38,8 @@ public:
     std::optional<Fault> as_fault() const;
 
 private:
-    bool counts(std::size_t body, const Settled& now) const;
+    /// Does the body change the current by warming? `supply` is what the sources make, watts.
+    bool counts(std::size_t body, const Settled& now, double supply) const;
     Law law_at(std::size_t body, double factor) const;
 
     const HeatModel& model_;

@@ -1,35 +1,18 @@
 #include "engine/ngspice/ngspice_library.hpp"
 
-#include <dlfcn.h>
-
-#include <stdexcept>
-#include <string>
+#include "engine/ngspice/shared_library.hpp"
 
 namespace voltfall {
 
 namespace {
 
-/// As the package names it: the version of the interface, not of the program.
-constexpr const char* library_name = "libngspice.so.0";
-
-std::runtime_error missing() {
-    const char* const reason = dlerror();
-    return std::runtime_error(std::string("the circuit simulator is not there: ") + (reason ? reason : library_name));
-}
-
-template <class Function>
-void find(void* library, const char* name, Function*& function) {
-    function = reinterpret_cast<Function*>(dlsym(library, name));
-    if (!function) throw missing();
-}
-
 NgspiceLibrary open_library() {
-    void* const library = dlopen(library_name, RTLD_NOW | RTLD_LOCAL);
-    if (!library) throw missing();
+    // As the package names it: the version of the interface, not of the program.
+    const SharedLibrary library("libngspice.so.0", "the circuit simulator");
     NgspiceLibrary found;
-    find(library, "ngSpice_Init", found.init);
-    find(library, "ngSpice_Circ", found.circuit);
-    find(library, "ngSpice_Command", found.command);
+    library.find("ngSpice_Init", found.init);
+    library.find("ngSpice_Circ", found.circuit);
+    library.find("ngSpice_Command", found.command);
     return found;
 }
 

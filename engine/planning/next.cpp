@@ -49,8 +49,9 @@ struct Ranked {
 
 class Ranking {
 public:
-    Ranking(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options)
-        : outlook_(simulator, circuit, job, options) {}
+    Ranking(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options,
+            std::shared_ptr<const Weighed> weighed)
+        : outlook_(simulator, circuit, job, options, std::move(weighed)) {}
 
     NextAnswer answer() {
         NextAnswer answer;
@@ -350,7 +351,12 @@ private:
 }  // namespace
 
 NextAnswer next_tests(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options) {
-    return Ranking(simulator, circuit, job, options).answer();
+    return next_tests(simulator, circuit, job, options, weigh(simulator, circuit, job, options));
+}
+
+NextAnswer next_tests(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options,
+                      std::shared_ptr<const Weighed> weighed) {
+    return Ranking(simulator, circuit, job, options, std::move(weighed)).answer();
 }
 
 }  // namespace voltfall

@@ -1,11 +1,12 @@
 // The measurements to take next, ranked by what they tell for their minutes; and when to stop.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
-#include "engine/diagnosis/match.hpp"
+#include "engine/diagnosis/weighing.hpp"
 
 namespace voltfall {
 
@@ -48,5 +49,8 @@ struct NextAnswer {
 
 /// The tests to take next, best first.
 NextAnswer next_tests(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options = {});
+/// The same of a job that is weighed already, by the same options.
+NextAnswer next_tests(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options,
+                      std::shared_ptr<const Weighed> weighed);
 
 }  // namespace voltfall

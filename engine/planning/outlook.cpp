@@ -19,12 +19,13 @@ constexpr double worth_naming = 0.05;
 
 }  // namespace
 
-Outlook::Outlook(Simulator& simulator_, const Circuit& circuit_, const Job& job_, const MatchOptions& options_)
+Outlook::Outlook(Simulator& simulator_, const Circuit& circuit_, const Job& job_, const MatchOptions& options_,
+                 std::shared_ptr<const Weighed> weighed_)
     : simulator(simulator_),
       circuit(circuit_),
       job(job_),
       options(options_),
-      weighed(weigh(simulator_, circuit_, job_, options_)),
+      weighed(std::move(weighed_)),
       future(future_of(simulator_, circuit_, job_, *weighed)),
       predictor(simulator_, future.questions, options_.dictionary),
       standings(standings_of(simulator_, circuit_, *weighed, future, predictor, options_)),

@@ -3,7 +3,7 @@
 
 #include <memory>
 
-#include "engine/diagnosis/match.hpp"
+#include "engine/diagnosis/weighing.hpp"
 #include "engine/planning/test_dangers.hpp"
 #include "engine/planning/test_value.hpp"
 
@@ -12,7 +12,11 @@ namespace voltfall {
 /// A job weighed, every permitted test, and the suspects that still count solved in all tests' states. Not movable:
 /// the predictor looks at the questions inside.
 struct Outlook {
-    Outlook(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options);
+    Outlook(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options)
+        : Outlook(simulator, circuit, job, options, weigh(simulator, circuit, job, options)) {}
+    /// `weighed` is of this job, by these options.
+    Outlook(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options,
+            std::shared_ptr<const Weighed> weighed);
     Outlook(const Outlook&) = delete;
     Outlook& operator=(const Outlook&) = delete;
 
@@ -20,7 +24,7 @@ struct Outlook {
     const Circuit& circuit;
     const Job& job;
     const MatchOptions& options;
-    std::unique_ptr<Weighed> weighed;
+    std::shared_ptr<const Weighed> weighed;
     Future future;
     Predictor predictor;
     Standings standings;

@@ -33,8 +33,9 @@ constexpr double planned_for = 0.003;
 
 class TreePlanner {
 public:
-    TreePlanner(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options)
-        : outlook_(simulator, circuit, job, options) {}
+    TreePlanner(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options,
+                std::shared_ptr<const Weighed> weighed)
+        : outlook_(simulator, circuit, job, options, std::move(weighed)) {}
 
     PlanAnswer run() {
         PlanAnswer answer;
@@ -278,7 +279,12 @@ private:
 }  // namespace
 
 PlanAnswer plan_tests(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options) {
-    return TreePlanner(simulator, circuit, job, options).run();
+    return plan_tests(simulator, circuit, job, options, weigh(simulator, circuit, job, options));
+}
+
+PlanAnswer plan_tests(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options,
+                      std::shared_ptr<const Weighed> weighed) {
+    return TreePlanner(simulator, circuit, job, options, std::move(weighed)).run();
 }
 
 }  // namespace voltfall

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "engine/diagnosis/match.hpp"
+#include "engine/diagnosis/weighing.hpp"
 
 namespace voltfall {
 
@@ -41,6 +41,9 @@ struct PlanAnswer {
 /// save, a wrong repair being priced at `minutes_wrong_repair`. Outcomes rarer than `least_shown` are left out of the
 /// tree.
 PlanAnswer plan_tests(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options = {});
+/// The same of a job that is weighed already, by the same options.
+PlanAnswer plan_tests(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options,
+                      std::shared_ptr<const Weighed> weighed);
 
 /// A branch rarer than this is not drawn: the reading is entered and the plan asked again.
 inline constexpr double least_shown = 0.02;

@@ -45,8 +45,9 @@ ReadingAnswer answer_reading(Simulator& simulator, const Circuit& circuit, const
     MatchOptions all = options;
     all.keep = std::max(options.keep, compared);
     const MatchAnswer was = match(simulator, circuit, before, all);
-    const MatchAnswer now = match(simulator, circuit, after, all);
-    return {effect_of_reading(was, now), now.none_of_these, next_tests(simulator, circuit, after, options)};
+    const std::shared_ptr<const Weighed> weighed = weigh(simulator, circuit, after, all);
+    const MatchAnswer now = match(simulator, circuit, after, all, *weighed);
+    return {effect_of_reading(was, now), now.none_of_these, next_tests(simulator, circuit, after, options, weighed)};
 }
 
 }  // namespace voltfall

@@ -23,12 +23,15 @@ public:
             run_.condition = condition;
         }
         try_every_position();
+        Simulator& simulator = technician_.simulator();
+        std::shared_ptr<const Weighed> weighed = weigh(simulator, circuit_, run_.job, options_.match);
         while (run_.steps.size() < options_.most_steps) {
-            const NextAnswer next = next_tests(technician_.simulator(), circuit_, run_.job, options_.match);
+            const NextAnswer next = next_tests(simulator, circuit_, run_.job, options_.match, weighed);
             run_.stop = next.stop;
             if (run_.stop || !take_first(next)) break;
+            weighed = weigh(simulator, circuit_, run_.job, options_.match);
         }
-        run_.answer = match(technician_.simulator(), circuit_, run_.job, options_.match);
+        run_.answer = match(simulator, circuit_, run_.job, options_.match, *weighed);
         return std::move(run_);
     }
 

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <optional>
 #include <utility>
 #include <variant>
 
@@ -43,7 +44,30 @@ struct Sums {
     double largest_emf{0};
     double law_volts{0};  ///< by which the worst straight branch misses its law
     Power power;
+
+    /// All zero, for nodes 0 to `width` - 1; the memory is kept.
+    void begin(std::size_t width) {
+        error.assign(width, 0.0);
+        allowed.assign(width, 0.0);
+        meeting.assign(width, 0.0);
+        rounding_watts = largest_amps = largest_watts = largest_emf = law_volts = 0;
+        power = {};
+    }
+    /// What rounding of the volts at a branch's ends may do to its amperes.
+    void allow(int a, int b, double from, double to, double siemens) {
+        const double slack = rounding * (std::abs(from) + std::abs(to)) * siemens;
+        allowed[a] += slack;
+        allowed[b] += slack;
+        rounding_watts += slack * std::max(std::abs(from), std::abs(to));
+    }
 };
+
+/// A branch that is nothing but ohms, as the resistor that it is; nullopt for any other.
+std::optional<Resistor> as_resistor(const Law& law) {
+    if (const auto* resistor = std::get_if<Resistor>(&law)) return *resistor;
+    if (const auto* contact = std::get_if<Contact>(&law)) return contact->as_resistor();
+    return std::nullopt;
+}
 
 Power branch_power(const Network& network, const NetworkBranch& branch, const BranchPoint& at) {
     return std::visit([&](const auto& law) { return law.power(branch, network.battery, at); }, branch.law);
@@ -73,6 +97,14 @@ void add_branches(Sums& sums, const Network& network, const OperatingPoint& poin
         sums.meeting[a] += std::abs(amps);
         sums.meeting[b] += std::abs(amps);
         sums.largest_amps = std::max(sums.largest_amps, std::abs(amps));
+        if (const auto resistor = as_resistor(branch.law)) {
+            const double siemens = 1 / resistor->ohms_in(branch);
+            const double watts = (from - to) * (from - to) * siemens;
+            sums.power.spent += watts;
+            sums.largest_watts = std::max(sums.largest_watts, watts);
+            sums.allow(a, b, from, to, siemens);
+            continue;
+        }
         const Power power = branch_power(network, branch, {from - to, amps, point.speed[i]});
         sums.power.made += power.made;
         sums.power.spent += power.spent;
@@ -84,16 +116,13 @@ void add_branches(Sums& sums, const Network& network, const OperatingPoint& poin
             sums.allowed[b] += slack;
         }
         const double ohms = network.ohms({static_cast<std::uint32_t>(i)});
-        if (!(ohms > 0)) continue;
-        const double slack = rounding * (std::abs(from) + std::abs(to)) / ohms;
-        sums.allowed[a] += slack;
-        sums.allowed[b] += slack;
-        sums.rounding_watts += slack * std::max(std::abs(from), std::abs(to));
+        if (ohms > 0) sums.allow(a, b, from, to, 1 / ohms);
     }
 }
 
 void add_shunts(Sums& sums, const Network& network, const OperatingPoint& point, const Nodes& nodes) {
-    std::vector<char> counted(static_cast<std::size_t>(nodes.count) + 1, 0);
+    thread_local std::vector<char> counted;
+    counted.assign(static_cast<std::size_t>(nodes.count) + 1, 0);
     counted[0] = 1;
     for (std::size_t joint = 0; joint < network.joints; ++joint) {
         const int node = nodes.of_joint[joint];
@@ -113,8 +142,8 @@ Balance check_balance(const Network& network, const OperatingPoint& point, Shunt
 
 Balance check_balance(const Network& network, const OperatingPoint& point, const Nodes& nodes, Shunts shunts) {
     const auto width = static_cast<std::size_t>(nodes.count) + 1;
-    Sums sums;
-    sums.error = sums.allowed = sums.meeting = std::vector<double>(width, 0.0);
+    thread_local Sums sums;  // its memory is kept, as this runs once a case
+    sums.begin(width);
     add_branches(sums, network, point, nodes);
     if (shunts == Shunts::idle) add_shunts(sums, network, point, nodes);
     // The errors of all other nodes add up at the reference: each branch counts once with either sign.

@@ -2,7 +2,7 @@
 #pragma once
 
 #include <cstdint>
-#include <optional>
+#include <memory>
 #include <span>
 #include <vector>
 
@@ -11,26 +11,37 @@
 
 namespace voltfall {
 
-/// Answers for one network after the other; a network that is connected as the one before costs a comparison.
+struct StarMeshPlan;
+
+/// Answers for one network after the other. A network that is connected as the one before costs a comparison; one that
+/// is connected as any that this thread has met of late costs a look-up besides.
 class Connections {
 public:
+    Connections();
+    ~Connections();
+    Connections(const Connections&) = delete;
+    Connections& operator=(const Connections&) = delete;
+
+    /// The answers below are of this network, which must stand as it does until they are asked for.
+    Connections& look_at(const Network& network);
+
     /// Joints with no path to the reference.
-    const std::vector<JointId>& floating(const Network& network);
+    const std::vector<JointId>& floating();
     /// Joints tied by zero ohms, as one node.
-    const Nodes& nodes(const Network& network);
+    const Nodes& nodes();
     /// See `motors_with_way_round`; `motors` are all motors of the network.
-    const std::vector<bool>& motors_with_way(const Network& network, std::span<const std::size_t> motors);
+    const std::vector<bool>& motors_with_way(std::span<const std::size_t> motors);
+    /// Place for the plan by which `nodes` are eliminated, every branch between the nodes of its joints; null until it
+    /// is set.
+    std::shared_ptr<const StarMeshPlan>& plan();
 
 private:
-    /// Forgets the answers where the network is connected otherwise than the one before.
-    void look_at(const Network& network);
+    struct Known;
+    class Store;
 
-    std::vector<std::uint64_t> print_;  ///< a word a branch: its ends, and whether it conducts
-    std::vector<std::uint64_t> before_;
-    std::size_t joints_{0};
-    std::optional<std::vector<JointId>> floating_;
-    std::optional<Nodes> nodes_;
-    std::optional<std::vector<bool>> ways_;
+    const Network* network_{nullptr};
+    std::shared_ptr<Known> known_;      ///< of `network_`
+    std::vector<std::uint64_t> print_;  ///< joints and reference, then a word a branch: its ends, and how it conducts
 };
 
 }  // namespace voltfall

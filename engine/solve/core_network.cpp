@@ -52,6 +52,7 @@ bool CoreBranches::read(const Network& network) {
     siemens.assign(count, 0.0);
     emf.assign(count, 0.0);
     curved.clear();
+    tied.clear();
     highest_emf = 0;
     for (std::size_t i = 0; i < count; ++i) {
         const NetworkBranch& branch = network.branches[i];
@@ -59,6 +60,7 @@ bool CoreBranches::read(const Network& network) {
             [&](const auto& law) {
                 if (const auto volts = law.tie(branch, network.battery)) {
                     shape[i] = BranchShape::tied;
+                    tied.push_back(static_cast<std::uint32_t>(i));
                     highest_emf = std::max(highest_emf, std::abs(*volts));
                     return std::isfinite(*volts);
                 }

@@ -18,6 +18,7 @@ struct CoreBranches {
     std::vector<double> siemens;        ///< of straight branches, else 0
     std::vector<double> emf;            ///< of straight branches, else 0
     std::vector<std::uint32_t> curved;  ///< indices
+    std::vector<std::uint32_t> tied;    ///< indices, those of copper too
     double highest_emf{0};
 
     /// False where a value cannot be (not a number, no or negative ohms).

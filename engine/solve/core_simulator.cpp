@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
+#include <cstdint>
 #include <map>
 #include <mutex>
 #include <optional>
@@ -11,6 +13,7 @@
 #include <thread>
 #include <variant>
 
+#include "engine/solve/connections.hpp"
 #include "engine/solve/core_network.hpp"
 #include "engine/solve/port_sweep.hpp"
 #include "engine/solve/star_mesh.hpp"
@@ -25,6 +28,8 @@ constexpr int most_newton_steps = 120;
 constexpr double settled_volts = 1e-10;
 /// Steps above this are watched for overshooting, volts.
 constexpr double watched_volts = 1e-3;
+/// A network with no more curved branches than this is solved with them as ports.
+constexpr std::size_t most_ports_alone = 4;
 /// Volts beyond this are no solution but a wreck of the iteration.
 constexpr double greatest_volts = 1e6;
 
@@ -66,6 +71,15 @@ public:
 
     std::span<const double> volts() const { return volts_; }
     std::span<double> memory() { return memory_; }
+
+    /// Amperes that volts near an answer leave over at every node.
+    std::span<double> left_over(const Network& network, std::span<const double> volts, std::span<const double> memory) {
+        begin(network);
+        volts_.assign(volts.begin(), volts.end());
+        memory_.assign(memory.begin(), memory.end());
+        take_flows(1);
+        return amps_;
+    }
 
 private:
     void begin(const Network& network) {
@@ -199,17 +213,44 @@ struct CoreSimulator::Work {
 
     StarMeshPlans& plans;
     Counters counters;
+    Connections connections;
     TiedNodes nodes;
     CoreBranches branches;
     StarMesh mesh;
     FullNewton newton{nodes, branches, mesh};
 
+    /// Branches and nodes of a network; false where it has no solution that the core knows of.
+    bool read(const Network& network) {
+        return branches.read(network) && nodes.number(network, connections.look_at(network).nodes(), branches.tied);
+    }
+
+    /// Of the network read last.
+    std::shared_ptr<const StarMeshPlan> plan() {
+        if (!nodes.stiff.empty()) return plans.plan_for(nodes.ends, nodes.unknowns);
+        std::shared_ptr<const StarMeshPlan>& kept = connections.plan();
+        if (!kept) kept = plans.plan_for(nodes.ends, nodes.unknowns);
+        return kept;
+    }
+
+    /// With its curved branches as ports, the rest is eliminated once instead of once a step. Nullopt where that does
+    /// not pay, or finds no rest.
+    std::optional<OperatingPoint> solve_by_ports(const Network& network) {
+        if (branches.curved.empty() || !nodes.stiff.empty() || branches.curved.size() > most_ports_alone)
+            return std::nullopt;
+        PortSweep sweep(network, nodes, branches);
+        sweep.prepare(plan(), mesh);
+        if (!sweep.settle(0, counters.newton_steps)) return std::nullopt;
+        // What rounding has left at the nodes is taken in once more: then no digit depends on the way.
+        if (!sweep.take_in(newton.left_over(network, sweep.volts(), sweep.memory()), mesh)) return std::nullopt;
+        return point_of(network, nodes, branches, sweep.volts(), sweep.memory());
+    }
+
     /// Nullopt where it does not come to rest, or the network has no solution that the core knows of.
     std::optional<OperatingPoint> solve(const Network& network) {
-        if (!branches.read(network) || !nodes.number(network)) return std::nullopt;
+        if (!read(network)) return std::nullopt;
         ++counters.solves;
-        if (!newton.run(network, plans.plan_for(nodes.ends, nodes.unknowns), counters.newton_steps))
-            return std::nullopt;
+        if (auto point = solve_by_ports(network)) return point;
+        if (!newton.run(network, plan(), counters.newton_steps)) return std::nullopt;
         for (const double volts : newton.volts()) {
             if (std::abs(volts) > greatest_volts) return std::nullopt;
         }
@@ -219,8 +260,12 @@ struct CoreSimulator::Work {
 
 /// What the threads share: the simulator of record and what they have counted.
 struct CoreSimulator::Shared {
-    explicit Shared(Simulator& record) : of_record(record) {}
+    explicit Shared(Simulator& record) : of_record(record) {
+        static std::atomic<std::uint64_t> made{0};
+        serial = ++made;
+    }
 
+    std::uint64_t serial{};  ///< of no other simulator that this process has made
     Simulator& of_record;
     StarMeshPlans plans;
     std::mutex lock;  ///< of `works` and of the simulator of record
@@ -232,9 +277,13 @@ CoreSimulator::CoreSimulator(Simulator& of_record) : shared_(std::make_unique<Sh
 CoreSimulator::~CoreSimulator() = default;
 
 CoreSimulator::Work& CoreSimulator::work() const {
+    // Threads do not wait for each other to find what is their own.
+    thread_local std::pair<std::uint64_t, Work*> last{0, nullptr};
+    if (last.first == shared_->serial) return *last.second;
     const std::lock_guard lock(shared_->lock);
     std::unique_ptr<Work>& mine = shared_->works[std::this_thread::get_id()];
     if (!mine) mine = std::make_unique<Work>(shared_->plans);
+    last = {shared_->serial, mine.get()};
     return *mine;
 }
 
@@ -255,14 +304,14 @@ void CoreSimulator::solve_all(std::span<const Network* const> networks, std::spa
     for (std::size_t first = 0; first < networks.size(); ++first) {
         if (done[first]) continue;
         const Network& leader = *networks[first];
-        const bool numbered = mine.branches.read(leader) && mine.nodes.number(leader);
+        const bool numbered = mine.read(leader);
         PortSweep sweep(leader, mine.nodes, mine.branches);
         std::vector<std::size_t> members{first};
         for (std::size_t i = first + 1; numbered && i < networks.size(); ++i) {
             if (!done[i] && sweep.add(*networks[i])) members.push_back(i);
         }
         const bool shared = members.size() > 1 && sweep.pays();
-        if (shared) sweep.prepare(mine.plans.plan_for(mine.nodes.ends, mine.nodes.unknowns), mine.mesh);
+        if (shared) sweep.prepare(mine.plan(), mine.mesh);
         std::vector<std::size_t> alone;
         for (std::size_t m = 0; m < members.size(); ++m) {
             done[members[m]] = 1;

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <variant>
 
+#include "engine/solve/connections.hpp"
 #include "engine/solve/star_mesh.hpp"
 #include "netlists/spice/nodes.hpp"
 
@@ -78,15 +79,18 @@ LinearCircuit::LinearCircuit(const Network& network, const OperatingPoint& point
     static StarMeshPlans plans;
     Parts& parts = *parts_;
     parts.network = &network;
-    Nodes nodes = number_nodes(network);
-    parts.node = std::move(nodes.of_joint);
+    thread_local Connections connections;
+    const Nodes& nodes = connections.look_at(network).nodes();
+    parts.node = nodes.of_joint;
     const std::size_t count = network.branches.size();
     parts.ends.reserve(count);
     for (const NetworkBranch& branch : network.branches)
         parts.ends.push_back({parts.node[branch.a.index], parts.node[branch.b.index]});
     parts.conductance.resize(count, 0.0);
     parts.amps.resize(count, 0.0);
-    parts.mesh.begin(plans.plan_for(parts.ends, nodes.count), 1 / shunt_ohms);
+    std::shared_ptr<const StarMeshPlan>& plan = connections.plan();
+    if (!plan) plan = plans.plan_for(parts.ends, nodes.count);
+    parts.mesh.begin(plan, 1 / shunt_ohms);
     for (std::size_t i = 0; i < count; ++i) {
         const NetworkBranch& branch = network.branches[i];
         const double amps = i < point.amps.size() && std::isfinite(point.amps[i]) ? point.amps[i] : 0.0;

@@ -63,10 +63,15 @@ bool PortSweep::add(const Network& network) {
         return false;
     }
     Member member{&network, {}};
+    constexpr std::size_t block = 16;
     for (std::size_t i = 0; i < count; ++i) {
         const NetworkBranch& branch = network.branches[i];
         const NetworkBranch& beside = leader.branches[i];
-        // Most branches are the leader's bit for bit.
+        // Most branches are the leader's bit for bit, and many in a row.
+        if (i % block == 0 && i + block <= count && std::memcmp(&branch, &beside, block * sizeof(NetworkBranch)) == 0) {
+            i += block - 1;
+            continue;
+        }
         if (std::memcmp(&branch, &beside, sizeof(NetworkBranch)) == 0) continue;
         if (branch.a != beside.a || branch.b != beside.b || branch.law.index() != beside.law.index()) return false;
         const BranchShape shape = branches_.shape[i];
@@ -212,21 +217,21 @@ bool PortSweep::step(const Member& member, std::vector<double>& volts, double& m
     return std::isfinite(moved);
 }
 
-std::optional<OperatingPoint> PortSweep::solve(std::size_t m, long& steps) {
+bool PortSweep::settle(std::size_t m, long& steps) {
     const Member& member = members_[m];
     const std::size_t n = ports_.size();
     bool at_rest = n == 0;
     for (int round = 0; round < most_newton_steps && !at_rest; ++round) {
         ++steps;
         double moved = 0;
-        if (!step(member, port_volts_, moved)) return std::nullopt;
+        if (!step(member, port_volts_, moved)) return false;
         at_rest = moved < settled_volts && !limited_;
     }
     if (!at_rest) {
         port_volts_ = port_base_;
-        return std::nullopt;
+        return false;
     }
-    std::vector<double> volts = base_;
+    volts_ = base_;
     double largest = 0;
     for (std::size_t q = 0; q < n; ++q) {
         const double* const column = response_.data() + q * width_;
@@ -234,14 +239,37 @@ std::optional<OperatingPoint> PortSweep::solve(std::size_t m, long& steps) {
         for (std::size_t node = 1; node < width_; ++node) {
             const double term = column[node] * excess;
             largest = std::max(largest, std::abs(term));
-            volts[node] -= term;
+            volts_[node] -= term;
         }
     }
-    if (!(largest < greatest_term)) return std::nullopt;
-    for (const double v : volts) {
-        if (!(std::abs(v) < greatest_volts)) return std::nullopt;
+    if (!(largest < greatest_term)) return false;
+    return std::all_of(volts_.begin(), volts_.end(), [](double v) { return std::abs(v) < greatest_volts; });
+}
+
+std::optional<OperatingPoint> PortSweep::solve(std::size_t m, long& steps) {
+    if (!settle(m, steps)) return std::nullopt;
+    return point_of(*members_[m].network, nodes_, branches_, volts_, memory_, members_[m].siemens);
+}
+
+bool PortSweep::take_in(std::span<double> left_over, const StarMesh& mesh) {
+    const std::size_t n = ports_.size();
+    mesh.solve(left_over);
+    // With the ports' conductances beyond their chords: volts of the ports, then of all.
+    system_.resize(n * (n + 1));
+    for (std::size_t p = 0; p < n; ++p) {
+        for (std::size_t q = 0; q < n; ++q)
+            system_[p * (n + 1) + q] = (p == q ? 1.0 : 0.0) + port_response_[p * n + q] * excess_slope_[q];
+        const BranchEnds ends = nodes_.ends[ports_[p].branch];
+        system_[p * (n + 1) + n] = left_over[ends.a] - left_over[ends.b];
     }
-    return point_of(*member.network, nodes_, branches_, volts, memory_, member.siemens);
+    if (!solve_small(system_, n)) return false;
+    for (std::size_t node = 1; node < width_; ++node) volts_[node] += left_over[node];
+    for (std::size_t q = 0; q < n; ++q) {
+        const double* const column = response_.data() + q * width_;
+        const double excess = excess_slope_[q] * system_[q * (n + 1) + n];
+        for (std::size_t node = 1; node < width_; ++node) volts_[node] -= column[node] * excess;
+    }
+    return true;
 }
 
 }  // namespace voltfall

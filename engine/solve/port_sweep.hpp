@@ -27,6 +27,14 @@ public:
     /// digits of a microvolt are at stake: that member must be solved by itself.
     std::optional<OperatingPoint> solve(std::size_t m, long& steps);
 
+    /// The same, as volts of the unknowns; false where `solve` gives nullopt.
+    bool settle(std::size_t m, long& steps);
+    /// Moves the volts settled last as amperes do that are left over at the nodes; `left_over` is worked in. `mesh` is
+    /// the one prepared. False where that has no answer.
+    bool take_in(std::span<double> left_over, const StarMesh& mesh);
+    std::span<const double> volts() const { return volts_; }
+    std::span<double> memory() { return memory_; }
+
 private:
     struct Member {
         const Network* network{};
@@ -55,6 +63,7 @@ private:
     std::vector<double> excess_;         ///< amperes of each port beyond its chord's
     std::vector<double> excess_slope_;
     std::vector<double> system_;
+    std::vector<double> volts_;   ///< of the unknowns of the member settled last
     std::vector<double> memory_;  ///< by branch
     bool limited_{false};
 };

@@ -89,7 +89,7 @@ private:
     void place_motors() {
         std::vector<std::size_t> branches;
         for (const MotorInPlay& motor : motors_) branches.push_back(motor.branch);
-        const std::vector<bool> can_turn = connections_->motors_with_way(settled_.network, branches);
+        const std::vector<bool>& can_turn = connections_->look_at(settled_.network).motors_with_way(branches);
         for (std::size_t i = 0; i < motors_.size(); ++i) {
             motors_[i].has_current_path = can_turn[i];
             branch(motors_[i].branch).turning = can_turn[i] ? Turning::forward : Turning::standing;
@@ -212,9 +212,8 @@ SettleResult run_one(Simulator& simulator, Settling settling) {
     }
 }
 
-void demand_balance(const Settled& settled, Connections& connections) {
-    const Balance balance =
-        check_balance(settled.network, settled.point, connections.nodes(settled.network), Shunts::idle);
+void demand_balance(const Settled& settled, const Nodes& nodes) {
+    const Balance balance = check_balance(settled.network, settled.point, nodes, Shunts::idle);
     if (balance.holds()) return;
     throw UnsoundCase(
         fmt::format("a solution breaks the current law ({:.2g}), the power balance ({:.2g}) or a source's law ({:.2g})",
@@ -297,8 +296,9 @@ namespace {
 /// What is looked at once a case has come to rest.
 SettleResult finish(Simulator& simulator, SettleResult settled, Connections& connections) {
     if (!settled) return settled;
-    demand_balance(*settled, connections);
-    settled->floating = connections.floating(settled->network);
+    connections.look_at(settled->network);
+    demand_balance(*settled, connections.nodes());
+    settled->floating = connections.floating();
     if (auto failure = read_weak_joints(simulator, *settled)) return tl::unexpected(*failure);
     return settled;
 }

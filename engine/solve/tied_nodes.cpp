@@ -1,40 +1,17 @@
 #include "engine/solve/tied_nodes.hpp"
 
-#include <cstdint>
 #include <utility>
 #include <variant>
 
 namespace voltfall {
 
-namespace {
-
-std::optional<double> stiff_volts(const Network& network, const NetworkBranch& branch) {
-    if (is_copper(branch)) return std::nullopt;
-    return std::visit([&](const auto& law) { return law.tie(branch, network.battery); }, branch.law);
-}
-
-}  // namespace
-
-bool TiedNodes::number(const Network& network) {
-    copper_.reset(network.joints);
+bool TiedNodes::number(const Network& network, const Nodes& nodes, std::span<const std::uint32_t> tied) {
     stiff.clear();
-    for (std::size_t i = 0; i < network.branches.size(); ++i) {
-        const NetworkBranch& branch = network.branches[i];
-        if (!is_copper(branch)) {
-            if (stiff_volts(network, branch)) stiff.push_back({i, 0, 0});
-            continue;
-        }
-        copper_.join(branch.a.index, branch.b.index);
+    for (const std::uint32_t branch : tied) {
+        if (!is_copper(network.branches[branch])) stiff.push_back({branch, 0, 0});
     }
-    copper_of_joint.assign(network.joints, -1);
-    copper_of_joint[copper_.set_of(network.circuit->reference.index)] = 0;
-    coppers = 0;
-    for (std::uint32_t joint = 0; joint < network.joints; ++joint) {
-        // The number of a set stands at whichever joint is its root, and is there before any other is asked for.
-        int& of_set = copper_of_joint[copper_.set_of(joint)];
-        if (of_set < 0) of_set = ++coppers;
-        copper_of_joint[joint] = of_set;
-    }
+    copper_of_joint = nodes.of_joint;
+    coppers = nodes.count;
     place_of_copper.resize(static_cast<std::size_t>(coppers) + 1);
     for (int node = 0; node <= coppers; ++node) place_of_copper[node] = {node, 0};
     unknowns = coppers;
@@ -62,7 +39,8 @@ bool TiedNodes::tie_stiff_sources(const Network& network) {
         const NetworkBranch& branch = network.branches[source.branch];
         source.from = copper_of_joint[branch.a.index];
         source.to = copper_of_joint[branch.b.index];
-        const double volts = *stiff_volts(network, branch);
+        const double volts =
+            std::visit([&](const auto& law) { return law.tie(branch, network.battery); }, branch.law).value();
         const Place from = group[source.from];
         const Place to = group[source.to];
         if (from.unknown == to.unknown) return false;

@@ -1,12 +1,13 @@
 // Joints that stand at a fixed voltage to each other, because copper or a source without ohms ties them.
 #pragma once
 
-#include <optional>
+#include <cstdint>
+#include <span>
 #include <vector>
 
 #include "engine/solve/star_mesh.hpp"
-#include "netlists/circuit/disjoint_sets.hpp"
 #include "netlists/circuit/network.hpp"
+#include "netlists/spice/nodes.hpp"
 
 namespace voltfall {
 
@@ -33,12 +34,12 @@ struct TiedNodes {
     int coppers{0};                ///< without node 0
     int unknowns{0};               ///< without unknown 0
 
-    /// Numbers a network. False where sources without ohms stand against each other or in a loop: no solution.
-    bool number(const Network& network);
+    /// Numbers a network, whose nodes of copper are known, and which branches hold their volts whatever flows (those of
+    /// copper too). False where sources without ohms stand against each other or in a loop: no solution.
+    bool number(const Network& network, const Nodes& nodes, std::span<const std::uint32_t> tied);
 
 private:
     bool tie_stiff_sources(const Network& network);
-    DisjointSets copper_;  ///< of joints, while copper is joined
 };
 
 }  // namespace voltfall

@@ -6,7 +6,7 @@
 #include <limits>
 #include <stdexcept>
 #include <string>
-#include <vector>
+#include <unordered_map>
 
 #include "netlists/text/quantity.hpp"
 
@@ -231,14 +231,11 @@ constexpr DefaultRow rows[] = {
     {"prior_heat_cycled", 3, "", "factor on resistance where [care] says heat-cycled, ASSUMED"},
 };
 
-/// The rows by name, for the search.
-const std::vector<const DefaultRow*>& index_by_name() {
-    static const std::vector<const DefaultRow*> index = [] {
-        std::vector<const DefaultRow*> sorted;
-        for (const DefaultRow& row : rows) sorted.push_back(&row);
-        std::sort(sorted.begin(), sorted.end(),
-                  [](const DefaultRow* a, const DefaultRow* b) { return a->name < b->name; });
-        return sorted;
+const std::unordered_map<std::string_view, const DefaultRow*>& rows_by_name() {
+    static const std::unordered_map<std::string_view, const DefaultRow*> index = [] {
+        std::unordered_map<std::string_view, const DefaultRow*> named;
+        for (const DefaultRow& row : rows) named.emplace(row.name, &row);
+        return named;
     }();
     return index;
 }
@@ -250,12 +247,9 @@ std::span<const DefaultRow> default_rows() {
 }
 
 const DefaultRow& default_row(std::string_view name) {
-    const auto& index = index_by_name();
-    const auto found = std::lower_bound(index.begin(), index.end(), name,
-                                        [](const DefaultRow* row, std::string_view n) { return row->name < n; });
-    if (found == index.end() || (*found)->name != name)
-        throw std::logic_error("no default is named " + std::string(name));
-    return **found;
+    const auto found = rows_by_name().find(name);
+    if (found == rows_by_name().end()) throw std::logic_error("no default is named " + std::string(name));
+    return *found->second;
 }
 
 double default_value(std::string_view name) {

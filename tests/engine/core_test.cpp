@@ -2,10 +2,13 @@
 #include <cmath>
 #include <thread>
 
+#include "engine/solve/connections.hpp"
 #include "engine/solve/core_simulator.hpp"
 #include "engine/solve/jobs.hpp"
 #include "engine/solve/settled.hpp"
 #include "engine/solve/star_mesh.hpp"
+#include "engine/solve/way_round.hpp"
+#include "netlists/graph/paths.hpp"
 #include "tests/support/branch_circuit.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/random_circuit.hpp"
@@ -223,6 +226,29 @@ TEST_CASE("several threads solve as one does") {
         worst[job] = here ? worst_difference(here->point, alone->point) : 1;
     });
     for (const double difference : worst) CHECK(difference == 0);
+}
+
+TEST_CASE("what is kept of one network's connections is not told of another's") {
+    Connections connections;
+    for (unsigned number = 1; number <= 30; ++number) {
+        Circuit circuit = random_circuit(number);
+        Network network(circuit);
+        // The healthy network between two others: what was kept of it is met again.
+        for (std::size_t i = 0; i < 2 * network.branches.size(); ++i) {
+            NetworkBranch& branch = network.branches[i / 2];
+            branch.open = i % 2 == 0;
+            circuit.reference = branch.a;
+            INFO("circuit " << number << ", branch " << i / 2 << (branch.open ? " open" : " as it was"));
+            connections.look_at(network);
+            CHECK(connections.floating() == floating_joints(network));
+            CHECK(connections.nodes().of_joint == number_nodes(network).of_joint);
+            std::vector<std::size_t> motors;
+            for (std::size_t m = 0; m < network.branches.size(); ++m) {
+                if (sort_of(network.branches[m].law) == LawSort::motor) motors.push_back(m);
+            }
+            CHECK(connections.motors_with_way(motors) == motors_with_way_round(network, motors));
+        }
+    }
 }
 
 TEST_CASE("an error in a job stops the others and is thrown") {

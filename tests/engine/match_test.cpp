@@ -6,6 +6,7 @@
 #include <numeric>
 
 #include "engine/diagnosis/priors.hpp"
+#include "engine/planning/next.hpp"
 #include "engine/readings/word_evidence.hpp"
 #include "engine/readings/word_tables.hpp"
 #include "tests/support/catch.hpp"
@@ -87,6 +88,26 @@ TEST_CASE("probabilities of all candidates and none of these sum to one") {
         CHECK(std::is_sorted(
             answer.candidates.begin(), answer.candidates.end(),
             [](const Candidate& a, const Candidate& b) { return a.probability > b.probability * (1 + equal); }));
+    }
+}
+
+TEST_CASE("a job weighed once answers as the job weighed for each answer does") {
+    const Job job = weak_air();
+    const MatchOptions options;
+    const std::shared_ptr<const Weighed> weighed = weigh(solver(), cab_blower(), job, options);
+    const NextAnswer next = next_tests(solver(), cab_blower(), job, options, weighed);
+    const MatchAnswer once = match(solver(), cab_blower(), job, options, *weighed);
+    const MatchAnswer anew = match(solver(), cab_blower(), job, options);
+    const NextAnswer next_anew = next_tests(solver(), cab_blower(), job, options);
+    REQUIRE(once.candidates.size() == anew.candidates.size());
+    for (std::size_t i = 0; i < once.candidates.size(); ++i) {
+        CHECK(once.candidates[i].fault == anew.candidates[i].fault);
+        CHECK(once.candidates[i].probability == anew.candidates[i].probability);
+    }
+    REQUIRE(next.tests.size() == next_anew.tests.size());
+    for (std::size_t i = 0; i < next.tests.size(); ++i) {
+        CHECK(next.tests[i].test == next_anew.tests[i].test);
+        CHECK(next.tests[i].bits == next_anew.tests[i].bits);
     }
 }
 

@@ -8,6 +8,7 @@
 
 #include "engine/ngspice/ngspice_library.hpp"
 #include "engine/ngspice/ngspice_session.hpp"
+#include "engine/ngspice/shared_library.hpp"
 #include "tests/support/branch_circuit.hpp"
 #include "tests/support/catch.hpp"
 
@@ -37,6 +38,24 @@ struct Divider {
 }
 
 }  // namespace
+
+TEST_CASE("a library that is not there, or lacks a function, is told by what it is for") {
+    const auto complaint = [](const auto& work) {
+        try {
+            work();
+        } catch (const std::runtime_error& error) {
+            return std::string(error.what());
+        }
+        return std::string("nothing");
+    };
+    CHECK(complaint([] {
+              SharedLibrary("libnowhere.so.77", "the ladder");
+          }).starts_with("the ladder is not there: libnowhere.so.77"));
+    int (*function)(){};
+    CHECK(complaint([&] {
+              SharedLibrary("libm.so.6", "the ladder").find("climb", function);
+          }).starts_with("the ladder is not there: "));
+}
 
 TEST_CASE("the session solves a divider, with currents from first to second joint") {
     Divider divider;
