@@ -32,6 +32,46 @@ TEST_CASE("with the lamp's word in, a new fuse is fitted once and watched") {
     CHECK(test.minutes >= default_value("minutes_watch"));
 }
 
+TEST_CASE("behind a fuse that blew again, a lamp is read with that fuse's load switched on") {
+    // The last control of this circuit lights a lamp behind another fuse.
+    const CircuitReading read = read_circuit_file(PROJECT_DIR "/scenarios/cases/highside3-shared.toml");
+    REQUIRE(read.circuit);
+    const Circuit& circuit = *read.circuit;
+    const std::vector<std::vector<std::string>> jobs{
+        {"lo,med,hi blower dead", "new F1, lo,med,hi fuse F1 blown at once"}, {"lo,med,hi blower dead", "fuse F1 blown"}};
+    for (const auto& readings : jobs) {
+        const NextAnswer answer = next_tests(solver(), circuit, job_of(circuit, readings));
+        std::size_t in_seat = 0;
+        for (const TestProposal& test : answer.tests) {
+            const std::string phrase = written(test, circuit);
+            INFO(phrase);
+            if (phrase.find("lamp in F1") == std::string::npos) continue;
+            ++in_seat;
+            CHECK(phrase.find("S1=") == 0);
+        }
+        CHECK(in_seat > 0);
+    }
+}
+
+TEST_CASE("a motor that may drag is turned by hand, once") {
+    const std::vector<std::string> told{"lo,ml,mh,hi blower slow", "key run, hi clamp 541 30A"};
+    const NextAnswer answer = next_tests(solver(), cab_blower(), job_of(cab_blower(), told));
+    INFO(all_tests(answer));
+    const std::size_t at = position_of(answer, "look M1");
+    REQUIRE(at < answer.tests.size());
+    bool drags = false;
+    for (const Expectation& expectation : answer.tests[at].expect) {
+        if (expectation.fault != "M1 drag") continue;
+        drags = true;
+        CHECK(expectation.word == "stiff");
+    }
+    CHECK(drags);
+    std::vector<std::string> turned = told;
+    turned.emplace_back("M1 turns freely by hand");
+    const NextAnswer after = next_tests(solver(), cab_blower(), job_of(cab_blower(), turned));
+    CHECK(position_of(after, "look M1") == after.tests.size());
+}
+
 TEST_CASE("a relay that is suspected is changed for a like one, a contact of a switch is measured in the hand") {
     const CircuitReading read = read_circuit_file(PROJECT_DIR "/scenarios/bookmobile/clutch.toml");
     REQUIRE(read.circuit);
