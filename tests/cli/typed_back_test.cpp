@@ -22,7 +22,7 @@ enum class Sort { fault, test, state, place };
 const std::map<std::string, Sort> phrase_keys{
     {"fault", Sort::fault},     {"faults", Sort::fault},   {"alike_so_far", Sort::fault}, {"same_as", Sort::fault},
     {"test", Sort::test},          {"state", Sort::state},        {"position", Sort::state},
-    {"works_in", Sort::state},  {"repair", Sort::place},   {"repairs", Sort::place},      {"pulled", Sort::place},
+    {"works_in", Sort::state},  {"pulled", Sort::place},
     {"across", Sort::place},
 };
 
