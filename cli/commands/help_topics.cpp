@@ -35,11 +35,13 @@ struct HelpRow {
 };
 
 /// Two columns; on a narrow screen one below the other where that takes fewer lines.
-void write_rows(TextPage& page, const std::vector<HelpRow>& rows, std::string_view typed_head, std::string_view tells_head) {
+void write_rows(TextPage& page, const std::vector<HelpRow>& rows, std::string_view typed_head,
+                std::string_view tells_head) {
     constexpr int wide = 60;
     TextPage beside({page.style().width, page.style().colour});
     TextPage below({page.style().width, page.style().colour});
-    TextTable table({{std::string(typed_head), Align::left, Fold::words}, {std::string(tells_head), Align::left, Fold::words, 1}});
+    TextTable table(
+        {{std::string(typed_head), Align::left, Fold::words}, {std::string(tells_head), Align::left, Fold::words, 1}});
     for (const HelpRow& row : rows) {
         table.row({row.typed, row.tells});
         below.paragraph(row.typed + ": " + row.tells, 0, 2);
@@ -142,8 +144,9 @@ constexpr std::array<Topic, 5> topics{{
     {"parts", write_parts},
     {"readings",
      [](TextPage& page, const Circuit* circuit) {
-         write_forms(page, "A reading is the state (help states), then what was measured and its value:",
-                     reading_forms(), circuit);
+         write_forms(page,
+                     "A reading is the state (help states), then what was measured and its value:", reading_forms(),
+                     circuit);
      }},
     {"states",
      [](TextPage& page, const Circuit* circuit) {
