@@ -28,18 +28,40 @@ std::string spaced(const std::string& form) {
     return text;
 }
 
-TextTable forms_table(std::span<const PhraseForm> forms, const Circuit* circuit) {
-    TextTable table({{"", Align::left, Fold::words}, {"", Align::left, Fold::words, 1}});
+/// What may be typed, and what it tells.
+struct HelpRow {
+    std::string typed;
+    std::string tells;
+};
+
+/// Two columns; on a narrow screen one below the other where that takes fewer lines.
+void write_rows(TextPage& page, const std::vector<HelpRow>& rows, std::string_view typed_head,
+                std::string_view tells_head) {
+    constexpr int wide = 60;
+    TextPage beside({page.style().width, page.style().colour});
+    TextPage below({page.style().width, page.style().colour});
+    TextTable table(
+        {{std::string(typed_head), Align::left, Fold::words}, {std::string(tells_head), Align::left, Fold::words, 1}});
+    for (const HelpRow& row : rows) {
+        table.row({row.typed, row.tells});
+        below.paragraph(row.typed + ": " + row.tells, 0, 2);
+    }
+    beside.table(table, 0);
+    page.add(page.style().width >= wide || beside.lines() <= below.lines() ? beside : below);
+}
+
+std::vector<HelpRow> form_rows(std::span<const PhraseForm> forms, const Circuit* circuit) {
+    std::vector<HelpRow> rows;
     for (const PhraseForm& form : forms) {
         const auto typed = circuit ? form_of_circuit(form, *circuit) : form_of_example(form);
-        if (typed) table.row({spaced(*typed), std::string(form.tells)});
+        if (typed) rows.push_back({spaced(*typed), std::string(form.tells)});
     }
-    return table;
+    return rows;
 }
 
 void write_forms(TextPage& page, std::string_view head, std::span<const PhraseForm> forms, const Circuit* circuit) {
     page.paragraph(head, 0, 0);
-    page.table(forms_table(forms, circuit), 0);
+    write_rows(page, form_rows(forms, circuit), "", "");
     if (!circuit) page.paragraph("with the names of your own circuit: voltfall help TOPIC CIRCUIT", 0, 0, Tone::quiet);
 }
 
@@ -95,10 +117,21 @@ std::string terminals_of(const Kind& kind) {
 }
 
 void write_parts(TextPage& page, const Circuit*) {
-    page.paragraph("A line of [parts] is NAME = \"kind values, options\"; words of your own stand behind a comma:", 0, 0);
-    TextTable table({{"for example", Align::left, Fold::words}, {"terminals", Align::left, Fold::words}});
-    for (const Kind& kind : kinds()) table.row({std::string(kind.example), terminals_of(kind)});
-    page.table(table, 0);
+    page.paragraph("[parts] NAME = \"kind values, options\"; your own words stand behind a comma:", 0, 0);
+    // Short lines of kinds with the same terminals share a row, so that all fit a screen.
+    constexpr std::size_t longest = 56;
+    std::vector<HelpRow> rows;
+    for (const Kind& kind : kinds()) {
+        const std::string terminals = terminals_of(kind);
+        const auto same = std::find_if(rows.begin(), rows.end(), [&](const HelpRow& row) {
+            return row.tells == terminals && row.typed.size() + 2 + kind.example.size() <= longest;
+        });
+        if (same == rows.end())
+            rows.push_back({std::string(kind.example), terminals});
+        else
+            same->typed += "; " + std::string(kind.example);
+    }
+    write_rows(page, rows, "for example", "terminals");
     page.paragraph("one kind with all its figures: voltfall help KIND", 0, 0, Tone::quiet);
 }
 
@@ -111,8 +144,9 @@ constexpr std::array<Topic, 5> topics{{
     {"parts", write_parts},
     {"readings",
      [](TextPage& page, const Circuit* circuit) {
-         write_forms(page, "A reading is the state (help states), then what was measured and its value:",
-                     reading_forms(), circuit);
+         write_forms(page,
+                     "A reading is the state (help states), then what was measured and its value:", reading_forms(),
+                     circuit);
      }},
     {"states",
      [](TextPage& page, const Circuit* circuit) {

@@ -16,18 +16,22 @@ constexpr std::array<Saying, 11> of_all{{
      "turn|does not work|does not start|does not come on|does not spin|does not move|doesn't run|doesn't turn|doesn't "
      "work|doesn't start|doesn't come on|not running|not turning|not working|not on|will not run|will not start|won't "
      "run|won't start|won't work|won't turn|never runs|never works"},
-    {"slow", "slowly|slower|sluggish|lazy|drags|runs slow|runs slowly|runs slower|turns slow|turns slowly|running slow|"
-             "running slowly|spins slowly"},
-    {"normal", "normally|works|works normally|works fine|works well|runs normal|runs normally|runs fine|runs well|runs "
-               "good|runs ok|full speed|at full speed"},
+    {"slow",
+     "slowly|slower|sluggish|lazy|drags|runs slow|runs slowly|runs slower|turns slow|turns slowly|running slow|"
+     "running slowly|spins slowly"},
+    {"normal",
+     "normally|works|works normally|works fine|works well|runs normal|runs normally|runs fine|runs well|runs "
+     "good|runs ok|full speed|at full speed"},
     {"fast", "faster|races|racing|runs fast|runs faster|too fast|turns fast|over speed"},
-    {"runs", "on|running|turns|turning|spins|spinning|runs on|keeps running|never stops|does not stop|doesn't stop|will "
-             "not stop|won't stop|stays on|keeps going|does not go off|won't turn off|will not turn off|comes on"},
+    {"runs",
+     "on|running|turns|turning|spins|spinning|runs on|keeps running|never stops|does not stop|doesn't stop|will "
+     "not stop|won't stop|stays on|keeps going|does not go off|won't turn off|will not turn off|comes on"},
     {"weak", "weakly|weaker|feeble|poor|faint|low power|runs weak|runs weakly|works poorly"},
     {"hums", "hum|humming|buzzes|buzzing"},
     {"squeals", "squeal|squealing|squeaks|squeaking|screeches|whines|grinds"},
-    {"erratic", "intermittent|intermittently|sometimes|on and off|cuts out|comes and goes|works sometimes|sometimes "
-                "works|sometimes dead|stutters|surges|hunts|in and out"},
+    {"erratic",
+     "intermittent|intermittently|sometimes|on and off|cuts out|comes and goes|works sometimes|sometimes "
+     "works|sometimes dead|stutters|surges|hunts|in and out"},
     {"glows", "creeps|creeping|turns a little|turns very slowly|moves a little|barely turns|just turns"},
     {"ok", "okay|fine|good|all right|alright|as it should|as usual|as always"},
 }};
@@ -42,7 +46,8 @@ constexpr std::array<Saying, 6> of_lamp{{
 
 constexpr std::array<Saying, 3> of_clutch{{
     {"dead",
-     "does not engage|doesn't engage|not engaging|never engages|does not pull in|doesn't pull in|does not pull|no click|does "
+     "does not engage|doesn't engage|not engaging|never engages|does not pull in|doesn't pull in|does not pull|no "
+     "click|does "
      "not click|doesn't click|will not engage|won't engage"},
     {"normal", "engages|engaged|engages fully|pulls in|pulls|pulled in|clicks|clicks in|click"},
     {"weak", "slips|slipping|drags"},

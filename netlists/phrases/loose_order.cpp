@@ -89,7 +89,8 @@ void replace_other_names(Words& words) {
             if (!stand_there(words, at, said)) continue;
             const auto from = words.begin() + static_cast<std::ptrdiff_t>(at);
             const Words meant = cut(name.meant);
-            words.insert(words.erase(from, from + static_cast<std::ptrdiff_t>(said.size())), meant.begin(), meant.end());
+            words.insert(words.erase(from, from + static_cast<std::ptrdiff_t>(said.size())), meant.begin(),
+                         meant.end());
         }
     }
 }
@@ -99,7 +100,8 @@ Words plain_words(const Circuit& circuit, const Words& typed) {
     Words words;
     for (Word word : typed) {
         if (is_among(empty_words, word)) continue;
-        while (!word.quoted && word.text.size() > 1 && std::string_view(":.;!").find(word.text.back()) != std::string_view::npos)
+        while (!word.quoted && word.text.size() > 1 &&
+               std::string_view(":.;!").find(word.text.back()) != std::string_view::npos)
             word.text.pop_back();
         const auto dash = word.quoted ? std::string::npos : word.text.find('-', 1);
         const std::string red = word.text.substr(0, dash);
@@ -142,7 +144,8 @@ bool is_electric(const Word& word) {
     return unit == Unit::volt || unit == Unit::ampere || unit == Unit::ohm;
 }
 
-/// The value, wherever it stands: the only number with a unit that a meter shows, or a bare one before `at` or `across`.
+/// The value, wherever it stands: the only number with a unit that a meter shows, or a bare one before `at` or
+/// `across`.
 void take_value_out(Line& line) {
     const auto before_at = [&](const Word& word) {
         const Word* next = &word + 1 < line.body.data() + line.body.size() ? &word + 1 : nullptr;
@@ -195,7 +198,8 @@ std::vector<Line> with_state_out(const Line& line, const Circuit& circuit) {
 /// `lit at M1.1` as `M1.1 lit`: what was seen stands behind its place.
 std::optional<Words> turned_about_at(const Words& body) {
     const std::span<const Word> all = body;
-    const std::size_t first = !body.empty() && (same_word(body.front().text, "lamp") || same_word(body.front().text, "beep"));
+    const std::size_t first =
+        !body.empty() && (same_word(body.front().text, "lamp") || same_word(body.front().text, "beep"));
     for (std::size_t i = first; i + 1 < body.size(); ++i) {
         if (!is_among(at_words, body[i])) continue;
         return joined({all.first(first), all.subspan(i + 1), all.subspan(first, i - first)});
@@ -253,7 +257,8 @@ std::vector<Words> with_what_is_unsaid(const Circuit& circuit, const Line& line)
         const std::string across = "lamp " + fuse + ".1 to " + fuse + ".2";
         const bool named = !line.body.empty() && same_word(line.body.front().text, "lamp");
         ways.push_back(joined({cut(across), std::span(line.body).subspan(named ? 1 : 0)}));
-    } else if (const PartId load = load_unsaid(circuit, line.control); load.valid() && !may_be_name(circuit, line.state)) {
+    } else if (const PartId load = load_unsaid(circuit, line.control);
+               load.valid() && !may_be_name(circuit, line.state)) {
         in_front(circuit.part(load).name);
     }
     const bool looks = line.body.size() > 2 && same_word(line.body[1].text, "looks");

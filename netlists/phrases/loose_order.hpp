@@ -1,5 +1,5 @@
-// A reading typed in another order than state, measurement, value, or by the trade's names of things: "fan dead on low",
-// "10,3V at plug C304 pin 1", "fuse 7 popped".
+// A reading typed in another order than state, measurement, value, or by the trade's names of things: "fan dead on
+// low", "10,3V at plug C304 pin 1", "fuse 7 popped".
 #pragma once
 
 #include <string>
@@ -10,8 +10,9 @@
 
 namespace voltfall {
 
-/// The ways in which such a line may be meant, beside the one in which it stands, each in the order that a reading has; the likeliest stands first. Nothing
-/// of it need be a reading: the caller reads each. Empty where the line has no other order.
+/// The ways in which such a line may be meant, beside the one in which it stands, each in the order that a reading has;
+/// the likeliest stands first. Nothing of it need be a reading: the caller reads each. Empty where the line has no
+/// other order.
 std::vector<TypedText> other_orders(const TypedText& line, const Circuit& circuit);
 
 }  // namespace voltfall

@@ -46,7 +46,8 @@ bool shows_a_number(const TypedText& phrase) {
 
 const Problem* first_error(const Problems& problems) {
     const auto& list = problems.list();
-    const auto found = std::find_if(list.begin(), list.end(), [](const Problem& p) { return p.severity == Severity::error; });
+    const auto found =
+        std::find_if(list.begin(), list.end(), [](const Problem& p) { return p.severity == Severity::error; });
     return found == list.end() ? nullptr : &*found;
 }
 

@@ -20,13 +20,13 @@ std::optional<ReadingParse> parse_reading(const TypedText& phrase, const Circuit
 /// for "fan dead on low". Empty where no other order of its words is a reading.
 std::vector<std::string> meanings_in_other_orders(const TypedText& phrase, const Circuit& circuit);
 
-/// What a hurried person typed at a screen, as it is kept: the line itself where it reads, else its only meaning in another
-/// order, with its note and its question mark. Returns the line itself where it has none or several: reading it then
-/// tells why.
+/// What a hurried person typed at a screen, as it is kept: the line itself where it reads, else its only meaning in
+/// another order, with its note and its question mark. Returns the line itself where it has none or several: reading it
+/// then tells why.
 std::string in_reading_order(const std::string& line, const Circuit& circuit);
 
-/// One problem in the place of those of a line that does not read: the first of them, with what the line may mean as its
-/// suggestion; or what is wrong with the order that was meant, where the line as it stands tells less.
+/// One problem in the place of those of a line that does not read: the first of them, with what the line may mean as
+/// its suggestion; or what is wrong with the order that was meant, where the line as it stands tells less.
 void add_clearest(const TypedText& phrase, const Circuit& circuit, const Problems& as_it_stands, Problems& problems);
 
 }  // namespace voltfall

@@ -44,12 +44,13 @@ std::string words_of(const Circuit& circuit, const Test& test) {
 std::optional<Reading> read(const Circuit& circuit, const std::string& phrase) {
     Problems problems;
     auto reading = read_reading_phrase(TypedText::argument("reading", phrase), "1", circuit, problems);
-    if (problems.has_errors() || (reading && std::holds_alternative<NoMeasurement>(reading->measurement))) return std::nullopt;
+    if (problems.has_errors() || (reading && std::holds_alternative<NoMeasurement>(reading->measurement)))
+        return std::nullopt;
     return reading;
 }
 
-/// Is it an answer to the test? `OL` is none where volts are asked: a meter shows it on a range of ohms, or on one that is
-/// too small.
+/// Is it an answer to the test? `OL` is none where volts are asked: a meter shows it on a range of ohms, or on one that
+/// is too small.
 bool answers(const Circuit& circuit, const Test& test, const std::string& phrase) {
     const auto reading = read(circuit, phrase);
     const bool ohms_for_volts = reading && std::holds_alternative<VoltsTest>(test.tested) &&

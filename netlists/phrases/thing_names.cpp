@@ -94,8 +94,8 @@ bool drop_kind(const Circuit& circuit, Words& words, std::size_t at) {
     const bool wire = same_word(words[at].text, "wire") && circuit.find_wire(name).valid();
     const bool plug = among(owner_words, words, at) && find_place(circuit, name);
     const PartId part = circuit.find_part(name);
-    const bool kind = part.valid() && circuit.part(part).kind && !circuit.part(part).fuse && !circuit.part(part).relay &&
-                      same_word(circuit.part(part).kind->word, words[at].text);
+    const bool kind = part.valid() && circuit.part(part).kind && !circuit.part(part).fuse &&
+                      !circuit.part(part).relay && same_word(circuit.part(part).kind->word, words[at].text);
     if (!wire && !plug && !kind) return false;
     put(words, at, 2, name);
     return true;

@@ -111,7 +111,7 @@ TEST_CASE("the help of every command and of every topic fits a screen") {
         CHECK(lines_of(text).size() <= 30);
         CHECK(widest_line(text) <= 80);
     }
-    for (const std::string topic : {"readings", "states", "faults", "files"}) {
+    for (const std::string topic : {"parts", "readings", "states", "faults", "files"}) {
         check_screen({"help", topic}, 80);
         for (const std::string& file : some_files(false, 5, 1)) {
             for (const int width : {80, 44}) check_screen({"help", topic, file}, width);

@@ -20,10 +20,9 @@ enum class Sort { fault, test, state, place };
 
 /// The keys whose texts are phrases. Elements of a list belong to the list's key.
 const std::map<std::string, Sort> phrase_keys{
-    {"fault", Sort::fault},     {"faults", Sort::fault},   {"alike_so_far", Sort::fault}, {"same_as", Sort::fault},
-    {"test", Sort::test},          {"state", Sort::state},        {"position", Sort::state},
-    {"works_in", Sort::state},  {"repair", Sort::place},   {"repairs", Sort::place},      {"pulled", Sort::place},
-    {"across", Sort::place},
+    {"fault", Sort::fault},  {"faults", Sort::fault}, {"alike_so_far", Sort::fault}, {"same_as", Sort::fault},
+    {"test", Sort::test},    {"state", Sort::state},  {"position", Sort::state},     {"works_in", Sort::state},
+    {"pulled", Sort::place}, {"across", Sort::place},
 };
 
 bool reads(const Circuit& circuit, Sort sort, const std::string& phrase) {
@@ -31,7 +30,8 @@ bool reads(const Circuit& circuit, Sort sort, const std::string& phrase) {
     const TypedText typed = TypedText::argument("typed back", phrase);
     switch (sort) {
         case Sort::fault:
-            return phrase == "nothing" || phrase == "no fault" || read_fault_phrase(typed, circuit, problems).has_value();
+            return phrase == "nothing" || phrase == "no fault" ||
+                   read_fault_phrase(typed, circuit, problems).has_value();
         case Sort::test:
             return read_test_phrase(typed, circuit, problems).has_value();
         case Sort::state:
@@ -86,8 +86,8 @@ std::size_t ask_answer(const Circuit& circuit, std::vector<std::string> line) {
 
 TEST_CASE("faults, tests, states and places of every command's answer read when they are typed back") {
     const std::string scenarios = std::string(PROJECT_DIR) + "/scenarios/";
-    for (const std::string job : {"bookmobile/weak-air", "bookmobile/fuse-blows", "bookmobile/dead-clutch", "bookmobile/third-relay",
-                                  "bookmobile/weak-air-done", "electronic/full-speed"}) {
+    for (const std::string job : {"bookmobile/weak-air", "bookmobile/fuse-blows", "bookmobile/dead-clutch",
+                                  "bookmobile/third-relay", "bookmobile/weak-air-done", "electronic/full-speed"}) {
         const std::string file = scenarios + job + ".job.toml";
         const auto circuit = read_job_file(file).circuit;
         REQUIRE(circuit);

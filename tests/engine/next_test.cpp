@@ -64,22 +64,6 @@ TEST_CASE("weak air before the motor is measured: volts at the motor's feed part
         CHECK(saved(answer.tests[i - 1]) >= saved(answer.tests[i]) - 1e-6);
 }
 
-TEST_CASE("the switch is turned through its positions before anything is opened, where that tells enough") {
-    const NextAnswer answer = next_tests(solver(), cab_blower(), job_of(cab_blower(), {"lo blower dead"}));
-    INFO(all_tests(answer));
-    REQUIRE(!answer.tests.empty());
-    const TestProposal& first = answer.tests.front();
-    CHECK(std::holds_alternative<LoadTest>(first.test.tested));
-    CHECK(first.minutes == 0);
-    CHECK(first.bits > 0.5);
-    // One that tells next to nothing stays where its minutes put it.
-    bool costs = false;
-    for (const TestProposal& test : answer.tests) {
-        costs = costs || test.minutes > 0;
-        if (std::holds_alternative<LoadTest>(test.test.tested) && test.minutes == 0 && costs) CHECK(test.bits < 0.6);
-    }
-}
-
 TEST_CASE("a test that the job has already, in the same state, is not proposed again") {
     const NextAnswer answer = next_tests(solver(), cab_blower(), weak_air());
     REQUIRE_FALSE(answer.tests.empty());

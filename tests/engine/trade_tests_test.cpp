@@ -1,6 +1,7 @@
 // Tests that the trade uses beside volts and amperes: a part in the hand, another relay, a new fuse, wiggling.
 #include <algorithm>
 
+#include "engine/planning/next.hpp"
 #include "engine/planning/outlook.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "tests/support/catch.hpp"
@@ -126,4 +127,20 @@ TEST_CASE("a fault that comes and goes is away half the time that somebody measu
     }
     REQUIRE(all > 0.01);
     CHECK(away == Approx(all / 2));
+}
+
+TEST_CASE("the switch is turned through its positions before anything is opened, where that tells enough") {
+    const NextAnswer answer = next_tests(solver(), cab_blower(), job_of(cab_blower(), {"lo blower dead"}));
+    INFO(all_tests(answer));
+    REQUIRE(!answer.tests.empty());
+    const TestProposal& first = answer.tests.front();
+    CHECK(std::holds_alternative<LoadTest>(first.test.tested));
+    CHECK(first.minutes == 0);
+    CHECK(first.bits > 0.5);
+    // One that tells next to nothing stays where its minutes put it.
+    bool costs = false;
+    for (const TestProposal& test : answer.tests) {
+        costs = costs || test.minutes > 0;
+        if (std::holds_alternative<LoadTest>(test.test.tested) && test.minutes == 0 && costs) CHECK(test.bits < 0.6);
+    }
 }
