@@ -69,24 +69,35 @@ private:
     std::vector<char> used_;          ///< by bin: has it something of its own?
 };
 
+/// A normal's share of each bin, from bin `first` on.
+struct BinnedNormal {
+    std::size_t first{};
+    std::vector<double> shares;
+
+    void add_to(Table& table, std::size_t group, double weight) const {
+        if (weight <= 0) return;
+        for (std::size_t k = 0; k < shares.size(); ++k) table.add(group, first + k, weight * shares[k]);
+    }
+};
+
 struct Axis {
     double low{};
     double width{};
     std::size_t bins{};
 
-    void add_normal(Table& table, std::size_t group, double weight, double mean, double sigma) const {
-        if (weight <= 0) return;
+    void bin(double mean, double sigma, BinnedNormal& normal) const {
         const auto bin_at = [&](double value) {
             return std::clamp((value - low) / width, 0.0, static_cast<double>(bins - 1));
         };
-        const auto first = static_cast<std::size_t>(bin_at(mean - tails * sigma));
+        normal.first = static_cast<std::size_t>(bin_at(mean - tails * sigma));
         const auto last = static_cast<std::size_t>(bin_at(mean + tails * sigma));
+        normal.shares.clear();
         double below = 0;  // the tails go to the outer bins
-        for (std::size_t bin = first; bin <= last; ++bin) {
-            const double edge = low + width * static_cast<double>(bin + 1);
+        for (std::size_t at = normal.first; at <= last; ++at) {
+            const double edge = low + width * static_cast<double>(at + 1);
             const double up_to =
-                bin == last ? 1.0 : normal_between(-std::numeric_limits<double>::infinity(), edge, mean, sigma);
-            table.add(group, bin, weight * (up_to - below));
+                at == last ? 1.0 : normal_between(-std::numeric_limits<double>::infinity(), edge, mean, sigma);
+            normal.shares.push_back(up_to - below);
             below = up_to;
         }
     }
@@ -131,10 +142,14 @@ double information_of_number(std::span<const Possibility> possibilities, std::si
     const Axis axis = axis_of(possibilities, rules);
     Table table(groups, axis.bins);
     std::vector<double> wrong_of_group(groups, 0.0);
+    BinnedNormal read;
+    BinnedNormal untouched;  // the same for every possibility
+    if (rules.untouched > 0) axis.bin(0, untouched_sigma, untouched);
     for (const Possibility& p : possibilities) {
         const double touched = p.weight * (1 - rules.untouched);
-        axis.add_normal(table, p.group, touched * (1 - rules.wrong), p.mean, p.sigma);
-        axis.add_normal(table, p.group, p.weight * rules.untouched, 0, untouched_sigma);
+        axis.bin(p.mean, p.sigma, read);
+        read.add_to(table, p.group, touched * (1 - rules.wrong));
+        untouched.add_to(table, p.group, p.weight * rules.untouched);
         wrong_of_group[p.group] += touched * rules.wrong;
     }
     for (std::size_t g = 0; g < groups; ++g) {
