@@ -52,7 +52,7 @@ std::optional<TestProposal> best_test(const Console& console, const Input& input
 ExitStatus run(const MatchArguments& arguments, Console& console) {
     auto input = load_input(arguments.file, console);
     if (!input) return ExitStatus::file_errors;
-    if (!add_typed_readings(arguments.reads, console, *input)) return ExitStatus::usage;
+    if (const auto status = add_typed_readings(arguments.reads, console, *input)) return *status;
     say_cost(console, *input->circuit, input->job.readings.size());
     MatchView view{input->job.concern, weigh(arguments, console, *input), input->circuit.get(),
                    "voltfall next " + arguments.file};

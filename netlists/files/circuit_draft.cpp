@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
@@ -83,7 +84,7 @@ void CircuitDraft::report_unknown() {
         const std::string more =
             one.more == 0 ? "" : fmt::format(", here and {} more time{}", one.more, one.more == 1 ? "" : "s");
         problems.error(ProblemCode::unknown_part, one.place, fmt::format("no part is called '{}'{}", one.name, more),
-                       counted_only ? "" : did_you_mean(one.name, known));
+                       counted_only ? "" : did_you_mean_or_known(one.name, known));
         lose(one.name);
     }
     unknown.clear();
@@ -102,7 +103,10 @@ std::string value_words(const TomlEntry& entry) {
     struct Words {
         std::string operator()(const std::string& text) const { return "the text '" + text + "'"; }
         std::string operator()(long long number) const { return fmt::format("the number {}", number); }
-        std::string operator()(double number) const { return fmt::format("the number {}", number); }
+        std::string operator()(double number) const {
+            const bool whole = number == std::floor(number) && std::abs(number) < 1e6;
+            return fmt::format("the number {}", whole ? fmt::format("{:.1f}", number) : fmt::format("{}", number));
+        }
         std::string operator()(bool yes) const { return yes ? "true" : "false"; }
         std::string operator()(const std::vector<TypedText>&) const { return "a list"; }
     };
@@ -162,7 +166,7 @@ std::optional<std::string> CircuitDraft::place_named(std::string_view typed, con
     const bool known_owner = part_named(owner).valid() || plug_named(owner).valid() || is_lost(owner);
     if (!laid && owner.size() < typed.size() && known_owner) return std::nullopt;
     problems.error(ProblemCode::unknown_place, where, fmt::format("no part, plug or wire is called '{}'", typed),
-                   did_you_mean(typed, place_names(circuit)));
+                   did_you_mean_or_known(typed, place_names(circuit)));
     lose(typed);  // one problem a name
     return std::nullopt;
 }

@@ -157,7 +157,8 @@ std::string write_utf8(std::u32string_view characters) {
 
 std::optional<SourceText> cut_lines(std::string_view bytes, const std::string& path, Problems& problems) {
     constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
-    if (bytes.substr(0, byte_order_mark.size()) == byte_order_mark) bytes.remove_prefix(byte_order_mark.size());
+    // A file that was saved twice by some editors begins with two.
+    while (bytes.substr(0, byte_order_mark.size()) == byte_order_mark) bytes.remove_prefix(byte_order_mark.size());
     if (const auto mark = bytes.substr(0, 2); mark == "\xFF\xFE" || mark == "\xFE\xFF") {
         problems.error(ProblemCode::not_utf8, {path, 0, 0, 1, {}}, "the file is UTF-16 text", "save the file as UTF-8");
         return std::nullopt;
