@@ -2,12 +2,15 @@
 
 #include <algorithm>
 #include <cmath>
+#include <span>
 
 #include "engine/diagnosis/moments.hpp"
 #include "engine/readings/probes.hpp"
+#include "engine/solve/settled.hpp"
 #include "netlists/checks/survey.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/leads.hpp"
+#include "netlists/phrases/loads.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -18,10 +21,36 @@ namespace {
 /// Plugs taken off in turn while a lamp stands in the fuse's seat, at most.
 constexpr std::size_t most_plugs_off = 8;
 
-/// The position in which most is switched on: the last one.
-StatePhrase last_position(const Circuit& circuit) {
-    return default_phrases(circuit).back();
-}
+/// The default positions, each with the sound circuit settled in it.
+class Positions {
+public:
+    Positions(Simulator& simulator, const Circuit& circuit) : phrases_(default_phrases(circuit)) {
+        for (const StatePhrase& phrase : phrases_)
+            settled_.push_back(settle(simulator, circuit, states_of(circuit, phrase).front(), {}));
+    }
+
+    /// In which most current runs through any of these branches; the last one where none runs.
+    StatePhrase busiest(std::span<const BranchId> branches) const {
+        constexpr double more = 0.01;  // amperes
+        double most = 0;
+        std::size_t best = phrases_.size() - 1;
+        for (std::size_t i = 0; i < phrases_.size(); ++i) {
+            if (!settled_[i]) continue;
+            double amps = 0;
+            for (const BranchId branch : branches)
+                amps = std::max(amps, std::abs(settled_[i]->point.amps[branch.index]));
+            if (!(amps > most + more)) continue;
+            most = amps;
+            best = i;
+        }
+        return phrases_[best];
+    }
+    StatePhrase busiest(BranchId branch) const { return busiest(std::span(&branch, 1)); }
+
+private:
+    std::vector<StatePhrase> phrases_;
+    std::vector<SettleResult> settled_;
+};
 
 double load_watts(const Job& job) {
     for (const Tool& tool : job.tools) {
@@ -30,7 +59,7 @@ double load_watts(const Job& job) {
     return 55;  // a headlamp bulb (common practice)
 }
 
-void add_loads(const Circuit& circuit, const Job& job, std::vector<ExtraState>& list) {
+void add_loads(const Circuit& circuit, const Job& job, const Positions& positions, std::vector<ExtraState>& list) {
     for (const Part& part : circuit.parts) {
         if (!part.load_branch.valid() || part.plug.empty() || is_closed(circuit, part.name) || part.relay) continue;
         if (part.harness.size() != 2 || is_closed(circuit, part.plug)) continue;
@@ -38,7 +67,7 @@ void add_loads(const Circuit& circuit, const Job& job, std::vector<ExtraState>& 
         const JointId black = part.harness.rbegin()->second;
         if (!is_permitted(circuit, red) || !is_permitted(circuit, black)) continue;
         if (meets_electronics(circuit, red) || meets_electronics(circuit, black)) continue;
-        StatePhrase phrase = last_position(circuit);
+        StatePhrase phrase = positions.busiest(part.load_branch);
         phrase.unplugged = {part.plug};
         phrase.leads = {{AddedLead::Kind::load, red, black, load_watts(job)}};
         list.push_back({phrase,
@@ -51,17 +80,22 @@ void add_loads(const Circuit& circuit, const Job& job, std::vector<ExtraState>& 
     }
 }
 
-/// The position in which the fuse was said to blow, else the last one.
-StatePhrase blowing_position(const Circuit& circuit, const Job& job, PartId fuse) {
+/// The position in which the fuse was said to blow, else the one in which it carries most.
+StatePhrase blowing_position(const Circuit& circuit, const Job& job, const Positions& positions, PartId fuse) {
     for (const Reading& reading : job.readings) {
         const auto* said = std::get_if<FuseReading>(&reading.measurement);
-        if (!said || said->part != fuse || !said->at) continue;
-        StatePhrase at = definite(circuit, *said->at);
+        if (!said || said->part != fuse || said->word == "good") continue;
+        // "new F7, hi  fuse F7 blown" says it in front.
+        StatePhrase in_front;
+        if (!reading.state.fitted_new.empty()) in_front.settings = reading.state.settings;
+        const StatePhrase& typed = said->at ? *said->at : in_front;
+        if (typed.settings.empty() && !said->at) continue;
+        StatePhrase at = definite(circuit, typed);
         // The key of a position follows from it, unless it was said.
-        at.key = said->at->key;
+        at.key = typed.key;
         return at;
     }
-    return last_position(circuit);
+    return positions.busiest(circuit.part(fuse).fuse->element);
 }
 
 /// Connectors and plugs that the fuse's wires end at, in the order of the wires.
@@ -82,14 +116,14 @@ std::vector<std::string> plugs_behind(const Circuit& circuit, PartId fuse) {
     return plugs;
 }
 
-void add_lamps(const Circuit& circuit, const Job& job, std::vector<ExtraState>& list) {
+void add_lamps(const Circuit& circuit, const Job& job, const Positions& positions, std::vector<ExtraState>& list) {
     for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
         const Part& part = circuit.parts[i];
         if (!part.fuse || is_closed(circuit, part.name) || !found_blown(circuit, job, {i})) continue;
         const Branch& element = circuit.branch(part.fuse->element);
         // A lamp in its seat starves a module, which is then judged by what it cannot do (common practice, no source).
         if (meets_electronics(circuit, element.a) || meets_electronics(circuit, element.b)) continue;
-        StatePhrase base = blowing_position(circuit, job, {i});
+        StatePhrase base = blowing_position(circuit, job, positions, {i});
         base.lamp_in.push_back({i});
         const auto add = [&](const StatePhrase& phrase, std::vector<std::string> places, double minutes) {
             list.push_back({phrase, states_of(circuit, phrase).front(), ExtraState::Kind::lamp_in_seat,
@@ -121,17 +155,23 @@ bool read_by_lamp(const Job& job, PartId fuse) {
 }
 
 /// A short is looked for with a lamp before another fuse is spent on it.
-void add_new_fuses(const Circuit& circuit, const Job& job, std::vector<ExtraState>& list) {
+void add_new_fuses(const Circuit& circuit, const Job& job, const Positions& positions, std::vector<ExtraState>& list) {
     const bool lamp = has_tool(job, "lamp") && has_tool(job, "meter");
     for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
         const Part& part = circuit.parts[i];
         if (!part.fuse || is_closed(circuit, part.name) || !found_blown(circuit, job, {i})) continue;
         if (lamp && !read_by_lamp(job, {i})) continue;
-        StatePhrase phrase = blowing_position(circuit, job, {i});
+        StatePhrase phrase = blowing_position(circuit, job, positions, {i});
         phrase.fitted_new.push_back({i});
         add_state(circuit, phrase, ExtraState::Kind::new_fuse, {i}, part.name,
                   default_value("minutes_fuse") + default_value("minutes_watch"), list);
     }
+}
+
+std::vector<BranchId> load_branches(const Circuit& circuit) {
+    std::vector<BranchId> branches;
+    for (const PartId load : loads_of(circuit)) branches.push_back(circuit.part(load).load_branch);
+    return branches;
 }
 
 double chance_within(const Weighed& weighed, PartId part) {
@@ -143,7 +183,8 @@ double chance_within(const Weighed& weighed, PartId part) {
     return sum;
 }
 
-void add_like_relays(const Circuit& circuit, const Job& job, const Weighed& weighed, std::vector<ExtraState>& list) {
+void add_like_relays(const Circuit& circuit, const Job& job, const Weighed& weighed, const Positions& positions,
+                     std::vector<ExtraState>& list) {
     constexpr double worth_changing = 0.01;
     for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
         const Part& part = circuit.parts[i];
@@ -153,7 +194,7 @@ void add_like_relays(const Circuit& circuit, const Job& job, const Weighed& weig
             return std::find(fitted.begin(), fitted.end(), PartId{i}) != fitted.end();
         });
         if (changed) continue;
-        StatePhrase phrase = last_position(circuit);
+        StatePhrase phrase = positions.busiest(part.branches);
         phrase.fitted_new.push_back({i});
         // One relay out, the other in, and both back.
         add_state(circuit, phrase, ExtraState::Kind::like_relay, {i}, part.name, 2 * default_value("minutes_pull"),
@@ -161,7 +202,7 @@ void add_like_relays(const Circuit& circuit, const Job& job, const Weighed& weig
     }
 }
 
-void add_wiggled(const Circuit& circuit, const Weighed& weighed, std::vector<ExtraState>& list) {
+void add_wiggled(const Circuit& circuit, const Weighed& weighed, const Positions& positions, std::vector<ExtraState>& list) {
     constexpr double worth_moving = 0.02;
     constexpr std::size_t most_places = 6;
     if (!tells_of_moments(weighed.questions)) return;
@@ -176,7 +217,7 @@ void add_wiggled(const Circuit& circuit, const Weighed& weighed, std::vector<Ext
                                        [&](const std::string& other) { return same_word(other, place); });
         if (known || is_closed(circuit, place)) continue;
         places.push_back(place);
-        StatePhrase phrase = last_position(circuit);
+        StatePhrase phrase = positions.busiest(load_branches(circuit));
         phrase.handled.push_back("wiggle " + place);
         add_state(circuit, phrase, ExtraState::Kind::wiggled, {}, place, default_value("minutes_wiggle"), list);
     }
@@ -189,7 +230,9 @@ bool found_blown(const Circuit& circuit, const Job& job, PartId fuse) {
     const Branch& element = circuit.branch(circuit.part(fuse).fuse->element);
     bool blown = false;
     for (const Reading& reading : job.readings) {
-        if (!reading.state.fitted_new.empty()) continue;
+        if (reading.state.earlier) continue;
+        const auto& fitted = reading.state.fitted_new;
+        if (std::find(fitted.begin(), fitted.end(), fuse) != fitted.end()) blown = false;
         if (const auto* said = std::get_if<FuseReading>(&reading.measurement); said && said->part == fuse)
             blown = said->word != "good";
         const auto* volts = std::get_if<VoltsReading>(&reading.measurement);
@@ -208,14 +251,16 @@ bool has_tool(const Job& job, const std::string& name) {
                        [&](const Tool& tool) { return same_word(tool.name, name); });
 }
 
-std::vector<ExtraState> extra_states(const Circuit& circuit, const Job& job, const Weighed& weighed) {
+std::vector<ExtraState> extra_states(Simulator& simulator, const Circuit& circuit, const Job& job,
+                                     const Weighed& weighed) {
+    const Positions positions(simulator, circuit);
     std::vector<ExtraState> list;
     const bool meter = has_tool(job, "meter");
-    if (meter && has_tool(job, "load")) add_loads(circuit, job, list);
-    if (meter && has_tool(job, "lamp")) add_lamps(circuit, job, list);
-    add_new_fuses(circuit, job, list);
-    add_like_relays(circuit, job, weighed, list);
-    add_wiggled(circuit, weighed, list);
+    if (meter && has_tool(job, "load")) add_loads(circuit, job, positions, list);
+    if (meter && has_tool(job, "lamp")) add_lamps(circuit, job, positions, list);
+    add_new_fuses(circuit, job, positions, list);
+    add_like_relays(circuit, job, weighed, positions, list);
+    add_wiggled(circuit, weighed, positions, list);
     return list;
 }
 

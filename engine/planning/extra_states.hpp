@@ -29,7 +29,8 @@ struct ExtraState {
 /// first with everything plugged in and then with each plug or connector off in turn, and after that a new fuse. Relays that are
 /// suspected are changed for a like one. Where the job tells of a fault that comes and goes, places that may be loose
 /// are wiggled. Nothing that smoked is fed.
-std::vector<ExtraState> extra_states(const Circuit& circuit, const Job& job, const Weighed& weighed);
+std::vector<ExtraState> extra_states(Simulator& simulator, const Circuit& circuit, const Job& job,
+                                     const Weighed& weighed);
 
 /// Does the job say that the fuse is blown, by a look or by the supply's volts across it?
 bool found_blown(const Circuit& circuit, const Job& job, PartId fuse);

@@ -25,7 +25,7 @@ Outlook::Outlook(Simulator& simulator_, const Circuit& circuit_, const Job& job_
       job(job_),
       options(options_),
       weighed(weigh(simulator_, circuit_, job_, options_)),
-      future(future_of(circuit_, job_, *weighed)),
+      future(future_of(simulator_, circuit_, job_, *weighed)),
       predictor(simulator_, future.questions, options_.dictionary),
       standings(standings_of(simulator_, circuit_, *weighed, future, predictor, options_)),
       dangers(simulator_, circuit_, job_, *weighed, future, standings),

@@ -31,8 +31,8 @@ constexpr double welded_ohms = 0.1;
 
 class CandidateFinder {
 public:
-    CandidateFinder(const Circuit& circuit, const Job& job, const Weighed& weighed)
-        : circuit_(circuit), job_(job), weighed_(weighed) {
+    CandidateFinder(Simulator& simulator, const Circuit& circuit, const Job& job, const Weighed& weighed)
+        : simulator_(simulator), circuit_(circuit), job_(job), weighed_(weighed) {
         future_.job = std::make_unique<Job>(job);
         future_.job->readings.clear();
         future_.questions.circuit = &circuit;
@@ -70,7 +70,7 @@ private:
     /// wires. With a new fuse: whether it holds, and what it carries. With another relay, or while something is
     /// wiggled: how the loads go.
     void add_extra_states(const std::vector<DropPair>& drops) {
-        for (const ExtraState& extra : extra_states(circuit_, job_, weighed_)) {
+        for (const ExtraState& extra : extra_states(simulator_, circuit_, job_, weighed_)) {
             const std::size_t index = add_state(extra.phrase, extra.state);
             const std::size_t first = future_.tests.size();
             switch (extra.kind) {
@@ -145,6 +145,7 @@ private:
     std::size_t add_state(const StatePhrase& phrase, const State& state) {
         JobState future;
         future.state = state;
+        future.found_open = weighed_.questions.fuses_found_blown;
         for (const PartId part : state.fitted_new) future.new_fuse |= circuit_.part(part).fuse.has_value();
         std::optional<std::size_t> known;
         for (std::size_t i = 0; i < weighed_.questions.supplies.size(); ++i) {
@@ -367,6 +368,7 @@ private:
         return last_step_;
     }
 
+    Simulator& simulator_;
     const Circuit& circuit_;
     const Job& job_;
     const Weighed& weighed_;
@@ -378,8 +380,8 @@ private:
 
 }  // namespace
 
-Future future_of(const Circuit& circuit, const Job& job, const Weighed& weighed) {
-    return CandidateFinder(circuit, job, weighed).find();
+Future future_of(Simulator& simulator, const Circuit& circuit, const Job& job, const Weighed& weighed) {
+    return CandidateFinder(simulator, circuit, job, weighed).find();
 }
 
 }  // namespace voltfall

@@ -52,6 +52,6 @@ struct Future {
 };
 
 /// Tests at permitted joints, of wires, loads, fuses and places to look at; without those that the job has already.
-Future future_of(const Circuit& circuit, const Job& job, const Weighed& weighed);
+Future future_of(Simulator& simulator, const Circuit& circuit, const Job& job, const Weighed& weighed);
 
 }  // namespace voltfall

@@ -65,8 +65,16 @@ bool predictions_alike(const Job& job, const Future& future, const Prediction& a
     return true;
 }
 
-bool looks_alike(const Circuit& circuit, const Job& job, const Suspect& a, const Suspect& b) {
-    // Where a look may tell them apart, they are not the same.
+bool looks_alike(const Circuit& circuit, const Job& job, const Future& future, const Suspect& a, const Suspect& b) {
+    // Where a look, or a hand that turns the motor, may tell them apart, they are not the same.
+    const auto turns_hard = [&](const Suspect& s) {
+        return s.mode && s.mode->is(ModeFact::rubs) &&
+               std::any_of(future.tests.begin(), future.tests.end(), [&](const TestCandidate& test) {
+                   const auto* look = std::get_if<LookTest>(&test.test.tested);
+                   return look && turned_by_hand(test.words.front(), true) && sits_at(circuit, *s.mode, look->place);
+               });
+    };
+    if (turns_hard(a) != turns_hard(b)) return false;
     if (!a.mode || !b.mode) return true;
     const auto visible = [&](const Suspect& s) {
         return !s.mode->looks.empty() && !care_words(circuit, job, s.mode->place).empty();
@@ -93,7 +101,7 @@ void group(const Circuit& circuit, const Job& job, const Weighed& weighed, const
             const Suspect& b = weighed.suspects[suspects[j]];
             const bool same_work = repair_key(circuit, a) == repair_key(circuit, b);
             const bool same_graph = a.mode && b.mode && lookalikes.by_graph(*a.mode, *b.mode);
-            const bool same_numbers = outside_alike(a, b) && looks_alike(circuit, job, a, b) &&
+            const bool same_numbers = outside_alike(a, b) && looks_alike(circuit, job, future, a, b) &&
                                       predictions_alike(job, future, standings.list[first_standing[i]].prediction,
                                                         standings.list[first_standing[j]].prediction);
             if (same_work || same_graph || same_numbers) merging.join(i, j);
@@ -194,6 +202,12 @@ std::vector<double> word_outcomes(const Circuit& circuit, const Job& job, const 
     for (const Standing& standing : standings) {
         if (const auto* look = std::get_if<LookTest>(&test.test.tested)) {
             const FaultMode* mode = weighed.suspects[standing.suspect].mode;
+            const bool rubs = mode && mode->is(ModeFact::rubs) && sits_at(circuit, *mode, look->place);
+            if (const auto freely = turned_by_hand(test.words.front(), rubs)) {
+                outcomes.push_back(*freely);
+                outcomes.push_back(1 - *freely);
+                continue;
+            }
             const bool here = mode && !mode->looks.empty() && sits_at(circuit, *mode, look->place);
             const bool wears = !care_words(circuit, job, look->place).empty();
             const double damage = here ? damage_at_fault : wears ? damage_where_care : damage_elsewhere;

@@ -24,6 +24,7 @@ public:
         for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) add_rating({i});
         add_gauges();
         add_looks();
+        for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) add_turning({i});
     }
 
 private:
@@ -138,6 +139,32 @@ private:
             test.words = {"damage", "clean"};
             add(std::move(test));
         }
+    }
+
+    /// A motor that may be stiff is turned by hand, unless somebody has looked at it.
+    void add_turning(PartId id) {
+        const Part& part = circuit_.part(id);
+        const bool may_rub = std::any_of(weighed_.suspects.begin(), weighed_.suspects.end(), [&](const Suspect& s) {
+            return s.mode && s.mode->part == id && s.mode->is(ModeFact::rubs);
+        });
+        if (!may_rub || is_closed(circuit_, part.name)) return;
+        const LookTest look{part.name};
+        const auto is_same = [&](const auto& tested) { return tested == look; };
+        const bool looked = std::any_of(job_.readings.begin(), job_.readings.end(), [&](const Reading& reading) {
+            const auto* seen = std::get_if<LookReading>(&reading.measurement);
+            return seen && is_same(static_cast<const LookTest&>(*seen));
+        });
+        const bool asked = std::any_of(future_.tests.begin(), future_.tests.end(), [&](const TestCandidate& test) {
+            const auto* other = std::get_if<LookTest>(&test.test.tested);
+            return other && is_same(*other);
+        });
+        if (looked || asked) return;
+        TestCandidate test;
+        test.kind = TestKind::look;
+        test.test.tested = look;
+        test.places = {part.name};
+        test.words = {"turns-freely", "stiff"};
+        add(std::move(test));
     }
 
     std::size_t add_word(Measurement measurement) { return add_future_word(future_, std::move(measurement)); }

@@ -8,15 +8,7 @@
 
 namespace voltfall {
 
-namespace {
-
-/// A healthy reading that moves less than this between positions does not depend on the control (volts or amperes).
-constexpr double moves = 0.3;
-/// No more combinations than this; a reading that leaves more open says next to nothing.
-constexpr std::size_t most_states = 16;
-
-/// The healthy numbers that the reading looks at.
-std::vector<double> healthy_values(const Circuit& circuit, const Reading& reading, const Settled& settled) {
+std::vector<double> values_read(const Circuit& circuit, const Reading& reading, const Settled& settled) {
     const auto volts = [&](JointId joint) { return settled.floats(joint) ? 0.0 : settled.point.volts[joint.index]; };
     const auto between = [&](const Point& red, const Point& black) {
         const JointId b = black.joints.empty() ? circuit.reference : black.joints[0];
@@ -49,6 +41,13 @@ std::vector<double> healthy_values(const Circuit& circuit, const Reading& readin
         reading.measurement);
 }
 
+namespace {
+
+/// A healthy reading that moves less than this between positions does not depend on the control (volts or amperes).
+constexpr double moves = 0.3;
+/// No more combinations than this; a reading that leaves more open says next to nothing.
+constexpr std::size_t most_states = 16;
+
 /// Does the healthy reading change over the control's positions, from this state?
 bool matters(Simulator& simulator, const Circuit& circuit, const Reading& reading, State state, PartId control) {
     std::vector<double> low;
@@ -57,7 +56,7 @@ bool matters(Simulator& simulator, const Circuit& circuit, const Reading& readin
         state.positions[control.index] = position;
         const auto settled = settle(simulator, circuit, state, {});
         if (!settled) continue;
-        const std::vector<double> values = healthy_values(circuit, reading, *settled);
+        const std::vector<double> values = values_read(circuit, reading, *settled);
         if (low.empty()) low = high = values;
         for (std::size_t i = 0; i < values.size() && i < low.size(); ++i) {
             low[i] = std::min(low[i], values[i]);

@@ -121,7 +121,7 @@ Predictor::Predictor(Simulator& simulator, const Questions& questions, Dictionar
       dictionary_(dictionary),
       consequences_(dictionary ? dictionary->consequences()
                                : std::make_shared<const Consequences>(simulator, *questions.circuit)),
-      healthy_(solve_case(simulator, questions, nullptr, {}, dictionary)) {}
+      healthy_(solve_sound(simulator, questions, dictionary)) {}
 
 std::vector<SolvedCase> Predictor::solve(const FaultMode* mode, std::span<const Trial> trials) const {
     std::vector<Trial> laid(trials.begin(), trials.end());

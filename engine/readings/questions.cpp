@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "engine/readings/accuracy.hpp"
+#include "engine/readings/found_fuses.hpp"
 #include "engine/readings/measurement_facts.hpp"
 #include "engine/readings/open_positions.hpp"
 #include "engine/readings/rounding.hpp"
@@ -30,13 +31,17 @@ constexpr double misread_number = 0.1;
 class QuestionsReader {
 public:
     QuestionsReader(Simulator& simulator, const Circuit& circuit, const Job& job)
-        : simulator_(simulator), circuit_(circuit), job_(job) {
+        : simulator_(simulator), circuit_(circuit), job_(job), found_(simulator, circuit) {
         questions_.circuit = &circuit;
         questions_.job = &job;
     }
 
     Questions read() {
-        for (std::size_t i = 0; i < job_.readings.size(); ++i) add_reading_states(i);
+        for (std::size_t i = 0; i < job_.readings.size(); ++i) {
+            add_reading_states(i, renewed_before(i));
+            found_.note(job_.readings[i]);
+        }
+        questions_.fuses_found_blown = found_.open();
         if (guess_states_) add_guessed_states();
         set_supplies();
         for (std::size_t i = 0; i < job_.readings.size(); ++i) add_observations(i);
@@ -55,8 +60,24 @@ private:
         return questions_.supplies.size() - 1;
     }
 
-    std::size_t state_index(const State& state, const StatePhrase& phrase, bool names_blowing) {
+    /// The reading, with the new fuses that it must have been taken with, though nobody says so.
+    Reading renewed_before(std::size_t index) {
+        Reading reading = job_.readings[index];
+        for (const PartId fuse : found_.renewed_by(reading)) {
+            reading.state.fitted_new.push_back(fuse);
+            const std::string& name = circuit_.part(fuse).name;
+            questions_.notes.push_back(fmt::format(
+                "{} was found blown, and reading {} shows it whole: taken as renewed; write 'new {}' in front of the reading "
+                "after which it was",
+                name, reading.id, name));
+        }
+        return reading;
+    }
+
+    std::size_t state_index(const State& state, const StatePhrase& phrase, bool names_blowing,
+                            std::vector<PartId> found_open = {}) {
         JobState wanted;
+        wanted.found_open = std::move(found_open);
         wanted.state = state;
         wanted.supply = supply_index(state.key, phrase.key.has_value());
         wanted.earlier = phrase.earlier;
@@ -65,7 +86,8 @@ private:
         for (std::size_t i = 0; i < questions_.states.size(); ++i) {
             JobState& known = questions_.states[i];
             const bool same = known.state == wanted.state && known.supply == wanted.supply &&
-                              known.earlier == wanted.earlier && known.sometimes == wanted.sometimes;
+                              known.earlier == wanted.earlier && known.sometimes == wanted.sometimes &&
+                              known.found_open == wanted.found_open;
             if (!same) continue;
             known.names_blowing |= names_blowing && !wanted.earlier && !wanted.new_fuse;
             return i;
@@ -82,8 +104,7 @@ private:
         return states;
     }
 
-    void add_reading_states(std::size_t index) {
-        const Reading& reading = job_.readings[index];
+    void add_reading_states(std::size_t index, const Reading& reading) {
         std::vector<Weighted>& each = states_.emplace_back();
         if (const auto* fuse = std::get_if<FuseReading>(&reading.measurement)) add_fuse_states(*fuse, index);
         if (!needs_state(reading.measurement)) return;
@@ -92,7 +113,8 @@ private:
         for (const State& state : states_of(circuit_, reading.state)) {
             Weighted open;
             for (const State& possible : open_positions(simulator_, circuit_, reading, state)) {
-                open.emplace_back(1.0, state_index(possible, reading.state, !facts_of(reading.measurement).own_supply));
+                open.emplace_back(1.0, state_index(possible, reading.state,
+                                                   !facts_of(reading.measurement).own_supply, found_.open()));
             }
             for (auto& [weight, unused] : open) weight = 1.0 / static_cast<double>(open.size());
             each.push_back(std::move(open));
@@ -339,6 +361,7 @@ private:
     Simulator& simulator_;
     const Circuit& circuit_;
     const Job& job_;
+    FoundFuses found_;
     Questions questions_;
     bool guess_states_{false};
     std::vector<std::vector<Weighted>> states_;       ///< by reading: one entry an observation

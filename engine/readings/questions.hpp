@@ -32,6 +32,7 @@ struct JobState {
     bool new_fuse{false};  ///< a fuse was fitted and the reading taken at once
     bool guessed{false};   ///< in no reading: a position that the driver may have used before the fuse was found blown
     bool names_blowing{false};  ///< what opens in it is open in every reading
+    std::vector<PartId> found_open;  ///< fuses that readings before it have found blown
 };
 
 /// One number that a solved state can give.
@@ -75,6 +76,7 @@ struct Questions {
     std::vector<NumberObservation> numbers;
     std::vector<WordObservation> words;
     std::vector<PartId> fuses_seen_good;
+    std::vector<PartId> fuses_found_blown;  ///< and not renewed by the end of the job
     std::vector<std::string> notes;
     bool supply_unknown{false};
 

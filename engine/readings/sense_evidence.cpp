@@ -5,7 +5,7 @@
 
 #include "engine/heat/heat_values.hpp"
 #include "engine/readings/care.hpp"
-#include "netlists/phrases/places.hpp"
+#include "engine/readings/place_heat.hpp"
 
 namespace voltfall {
 
@@ -25,42 +25,6 @@ constexpr double felt_kelvin = 4;
 /// Watts in a place that make it smell, and how much more than when healthy.
 constexpr double smelling_watts = 5;
 constexpr double smelling_factor = 1.8;
-
-double ohms_of(const NetworkBranch& branch) {
-    return plain_ohms(branch.law).value_or(0) + branch.added_ohms;
-}
-
-/// Heat at a place: of contacts the hottest one, of a pack or resistor all its coils, watts.
-struct PlaceHeat {
-    double joint{};
-    double coils{};
-};
-
-PlaceHeat heat_at(const Circuit& circuit, const Settled& settled, const std::string& place) {
-    PlaceHeat heat;
-    for (std::uint32_t i = 0; i < circuit.branches.size(); ++i) {
-        const Branch& branch = circuit.branches[i];
-        if (!sits_there(circuit, branch, place)) continue;
-        const double amps = settled.point.amps[i];
-        if (!std::isfinite(amps) || sort_of(settled.network.branches[i].law) == LawSort::motor) continue;
-        const double watts = amps * amps * ohms_of(settled.network.branches[i]);
-        if (branch.sort == BranchSort::pack_coil)
-            heat.coils += watts;
-        else
-            heat.joint = std::max(heat.joint, watts);
-    }
-    return heat;
-}
-
-/// Steady rise over the air, K.
-double rise_of(const Circuit& circuit, const Settled& settled, const std::string& place) {
-    const PlaceHeat heat = heat_at(circuit, settled, place);
-    // A pack stands `pack_rise` above its air at about 40 W (reference parts 2.4: 40 W and 41 W healthy); a contact has
-    // its own K/W.
-    constexpr double pack_watts_at_rise = 40;
-    return std::max(heat.joint * heat_value(circuit, "joint_kelvin_per_watt"),
-                    heat.coils * heat_value(circuit, "pack_rise") / pack_watts_at_rise);
-}
 
 /// Chance of a rise about as large as read, against any rise at all.
 double agreement(double read, double predicted) {

@@ -45,12 +45,16 @@ bool read_before_it_opened(const Questions& questions, const CourseRef& course) 
     });
 }
 
+/// Fuses that the job has found blown: open, or whole all the same.
+enum class FoundBlown { open, whole };
+
 /// The trials of one mode while they are solved, state by state.
 class Batch {
 public:
     Batch(Simulator& simulator, const Questions& questions, const FaultMode* mode, std::span<const Trial> trials,
-          Dictionary* dictionary)
-        : simulator_(simulator),
+          Dictionary* dictionary, FoundBlown found_blown = FoundBlown::open)
+        : found_blown_(found_blown),
+          simulator_(simulator),
           questions_(questions),
           trials_(trials),
           dictionary_(dictionary),
@@ -150,9 +154,9 @@ private:
     std::vector<PartId> opened_before(std::size_t trial, const JobState& job_state) const {
         std::vector<PartId> opened;
         if (job_state.earlier) return opened;
-        for (const PartId part : solved_[trial].opened) {
-            if (!contains(job_state.state.fitted_new, part)) opened.push_back(part);
-        }
+        if (found_blown_ == FoundBlown::open) opened = job_state.found_open;
+        merge(opened, solved_[trial].opened);
+        std::erase_if(opened, [&](PartId part) { return contains(job_state.state.fitted_new, part); });
         return opened;
     }
 
@@ -189,6 +193,7 @@ private:
         solved_[trial].values[index] = at_once ? known.at_start : known.at_end;
     }
 
+    FoundBlown found_blown_;
     Simulator& simulator_;
     const Questions& questions_;
     std::span<const Trial> trials_;
@@ -219,6 +224,12 @@ LoadState SolvedCase::load(std::size_t state, PartId part, const SolvedCase& hea
 std::vector<SolvedCase> solve_cases(Simulator& simulator, const Questions& questions, const FaultMode* mode,
                                     std::span<const Trial> trials, Dictionary* dictionary) {
     return Batch(simulator, questions, mode, trials, dictionary).run();
+}
+
+SolvedCase solve_sound(Simulator& simulator, const Questions& questions, Dictionary* dictionary) {
+    const Trial sound{};
+    return std::move(
+        Batch(simulator, questions, nullptr, std::span(&sound, 1), dictionary, FoundBlown::whole).run().front());
 }
 
 SolvedCase solve_case(Simulator& simulator, const Questions& questions, const FaultMode* mode, const Trial& trial,

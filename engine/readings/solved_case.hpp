@@ -41,13 +41,17 @@ struct Trial {
 };
 
 /// Runs the trials of one mode (null: the healthy circuit) together, which is what sweeps are quick at. Readings are
-/// taken after whatever opens in any state named has opened, except: `earlier`; a fuse just fitted (read at once); a
+/// taken after whatever opens in any state named has opened, and with the fuses open that earlier readings have found
+/// blown, except: `earlier`; a fuse just fitted (read at once); a
 /// fuse that a reading says is good and that takes its time (read before it went).
 std::vector<SolvedCase> solve_cases(Simulator& simulator, const Questions& questions, const FaultMode* mode,
                                     std::span<const Trial> trials, Dictionary* dictionary = nullptr);
 /// The same for one trial.
 SolvedCase solve_case(Simulator& simulator, const Questions& questions, const FaultMode* mode, const Trial& trial,
                       Dictionary* dictionary = nullptr);
+
+/// The sound circuit with every fuse whole: what the readings should be.
+SolvedCase solve_sound(Simulator& simulator, const Questions& questions, Dictionary* dictionary);
 
 /// Does a new part that a state names take the fault away?
 bool new_part_matters(const Questions& questions, const FaultMode& mode);

@@ -297,6 +297,14 @@ Technician::Shown Technician::read_number(const RatingTest& rating) const {
 }
 
 Technician::Shown Technician::look_at(const LookTest& look) const {
+    const Circuit& circuit = *vehicle_.circuit;
+    const PartId part = circuit.find_part(look.place);
+    const bool turns = part.valid() && circuit.part(part).load_branch.valid() &&
+                       sort_of(circuit.branch(circuit.part(part).load_branch).law) == LawSort::motor;
+    if (turns && std::any_of(vehicle_.faults.begin(), vehicle_.faults.end(), [&](const Fault& fault) {
+            return fault.mode->part == part && fault.mode->is(ModeFact::rubs);
+        }))
+        return {LookReading{look, {"stiff"}}, "stiff by hand", 0, Unit::none};
     for (const Fault& fault : faults_at(look.place)) {
         const std::string& looks = fault.mode->looks;
         std::uint64_t hash = errors_.seed ^ 0x55;
@@ -305,6 +313,7 @@ Technician::Shown Technician::look_at(const LookTest& look) const {
         const std::string word = looks.substr(0, looks.find(' '));
         return {LookReading{look, {word}}, word, 0, Unit::none};
     }
+    if (turns) return {LookReading{look, {"turns-freely"}}, "nothing to see; it turns freely", 0, Unit::none};
     return {LookReading{look, {"clean"}}, "nothing to see", 0, Unit::none};
 }
 

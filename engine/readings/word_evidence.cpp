@@ -9,6 +9,7 @@
 #include "engine/readings/fuse_evidence.hpp"
 #include "engine/readings/measurement_facts.hpp"
 #include "engine/readings/ohms_evidence.hpp"
+#include "engine/readings/place_heat.hpp"
 #include "engine/readings/quantity_evidence.hpp"
 #include "engine/readings/sense_evidence.hpp"
 #include "engine/readings/touch.hpp"
@@ -29,6 +30,7 @@ constexpr double seen_at_fault = 0.5;         ///< the damage that this fault le
 constexpr double other_word_at_fault = 0.12;  ///< another word of damage there
 constexpr double seen_elsewhere = 0.03;       ///< damage where the fault is not
 constexpr double seen_where_care = 0.08;      ///< the same at a place that wears anyway
+constexpr double seen_where_softened = 0.4;   ///< damage by heat where the case softens the plastic about a contact
 constexpr double clean_at_fault = 0.35;
 constexpr double clean_elsewhere = 0.95;
 constexpr double good_part_fails = 0.05;  ///< a part said to be good has the fault after all
@@ -42,6 +44,10 @@ bool means_clean(std::string_view word) {
     return false;
 }
 
+bool tells_of_heat(std::string_view word) {
+    return word == "melted" || word == "burnt";
+}
+
 bool has_word(std::string_view list, std::string_view word) {
     for (std::size_t at = list.find(word); at != std::string_view::npos; at = list.find(word, at + 1)) {
         const bool starts = at == 0 || list[at - 1] == ' ';
@@ -49,14 +55,6 @@ bool has_word(std::string_view list, std::string_view word) {
         if (starts && ends) return true;
     }
     return false;
-}
-
-/// How a motor turns by hand (ASSUMED): a dry bearing is felt more often than not, a sound one seldom called stiff.
-std::optional<double> turned_by_hand(std::string_view word, bool rubs) {
-    if (word == "turns-freely") return rubs ? 0.1 : 0.92;
-    if (word == "stiff") return rubs ? 0.5 : 0.05;
-    if (word == "stuck") return rubs ? 0.4 : 0.02;
-    return std::nullopt;
 }
 
 /// Does a fuse's element look whole? A break under the cap or a hairline is overseen, a melted gap hardly (ASSUMED).
@@ -148,6 +146,13 @@ double points_probability(const Point& red, const Point& black, std::size_t stat
 
 }  // namespace
 
+std::optional<double> turned_by_hand(std::string_view word, bool rubs) {
+    if (word == "turns-freely") return rubs ? 0.1 : 0.92;
+    if (word == "stiff") return rubs ? 0.5 : 0.05;
+    if (word == "stuck") return rubs ? 0.4 : 0.02;
+    return std::nullopt;
+}
+
 bool sits_at(const Circuit& circuit, const FaultMode& mode, const std::string& place) {
     // The contact of an empty system is sound: nothing is to be seen, tested or renewed there.
     if (mode.is(ModeFact::outside_circuit)) return same_word(mode.repair, place);
@@ -158,7 +163,7 @@ bool sits_at(const Circuit& circuit, const FaultMode& mode, const std::string& p
 }
 
 double look_probability(const Circuit& circuit, const FaultMode* mode, const LookReading& look,
-                        std::optional<double> fuse_opened_after) {
+                        std::optional<double> fuse_opened_after, double softened) {
     const PartId part = circuit.find_part(look.place);
     const bool is_fuse = part.valid() && circuit.part(part).fuse.has_value();
     const bool here = mode && sits_at(circuit, *mode, look.place);
@@ -181,7 +186,8 @@ double look_probability(const Circuit& circuit, const FaultMode* mode, const Loo
         } else if (here) {
             probability *= has_word(mode->looks, word) ? seen_at_fault : other_word_at_fault;
         } else {
-            probability *= wears ? seen_where_care : seen_elsewhere;
+            const double anyway = wears ? seen_where_care : seen_elsewhere;
+            probability *= tells_of_heat(word) ? anyway + softened * (seen_where_softened - anyway) : anyway;
         }
         // Two words of one look are one piece of evidence, not two.
         break;
@@ -261,7 +267,7 @@ double word_probability(const WordObservation& word, const WordContext& c) {
                 const bool is_whole = std::find(whole.begin(), whole.end(), part) != whole.end();
                 const auto opened =
                     is_whole ? std::nullopt : earliest_opening(c.questions, c.solved, part, StatesAsked::all);
-                return look_probability(circuit, c.mode, look, opened);
+                return look_probability(circuit, c.mode, look, opened, softening_chance(c, look.place));
             },
             // Numbers are no words, and the rest is not weighed.
             alike<VoltsReading, AmpsReading, DutyReading, NoMeasurement>([] { return 1.0; }),

@@ -24,20 +24,20 @@ TEST_CASE("nothing healthy is harmed, however long the blower runs") {
 TEST_CASE("a seized motor on a middle speed overheats the pack and the fuse holds") {
     // The mechanism of two recalls: NHTSA 01V003 and 01V262 (reference parts 1.3).
     const auto circuit = scenario_circuit("cab-blower.toml");
-    const Aftermath mh = followed(*circuit, "mh", "M1 seized", 600);
-    const HeatEvent* limiter = event_named(mh, "R1");
+    const Aftermath medium = followed(*circuit, "mh", "M1 seized", 600);
+    const HeatEvent* limiter = event_named(medium, "R1");
     REQUIRE(limiter != nullptr);
     CHECK(limiter->kind == HeatEventKind::limiter_opens);
     CHECK(limiter->seconds < 300);
-    CHECK(m2.opened.empty());
+    CHECK(medium.opened.empty());
     // 2 to 5 times the normal heat with no air (reference parts 2.4: 129 W against 40 W, 221 W against 41 W).
-    const BodyHeat& pack = body_named(mh, "R1");
+    const BodyHeat& pack = body_named(medium, "R1");
     CHECK(pack.watts > 2 * pack.healthy_watts);
     CHECK(pack.watts < 6 * pack.healthy_watts);
     // The standing armature: 12.5 V / 80 A of copper, and 1 V at the brushes.
     const BranchId winding = circuit->part(circuit->find_part("M1")).load_branch;
-    const double amps = std::abs(m2.faulted.point.amps[winding.index]);
-    CHECK(body_named(mh, "M1 winding").watts == Approx(amps * amps * 0.15625 + amps).epsilon(1e-6));
+    const double amps = std::abs(medium.faulted.point.amps[winding.index]);
+    CHECK(body_named(medium, "M1 winding").watts == Approx(amps * amps * 0.15625 + amps).epsilon(1e-6));
 
     // Behind a fuse of its own size the held motor opens it on high.
     const auto fused = blower_behind("fuse 30A maxi");

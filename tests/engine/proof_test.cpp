@@ -156,7 +156,7 @@ TEST_CASE("a repair elsewhere than the readings spoke for is asked to be wiggled
     const std::string elsewhere =
         "[readings]\n1 = \"key run, ml,mh,hi  blower slow\"\n"
         "2 = \"key run, hi  B1+ to B1-  14.10V\"\n3 = \"key run, hi  M1.1 to B1-  10.20V\"\n"
-        "4 = \"key run, hi  across C101.4  3.61V\"\n[repaired]\n60 = \"wire renewed\"\n";
+        "4 = \"key run, hi  across C101.4  3.61V\"\n[repaired]\n801 = \"wire renewed\"\n";
     const ProofAnswer answer = proof_of(elsewhere + every_speed + under_load);
     CHECK(result_of(answer, CheckSort::repair) == CheckResult::open);
     CHECK_FALSE(answer.proved);

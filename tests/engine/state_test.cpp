@@ -23,7 +23,7 @@ TEST_CASE("a fault is present unless its part is new, its condition is not named
     State state;
     Fault fault = fault_of("M1", "dead-spot", {}, {ModeFact::starts_by_hand});
     CHECK(present(circuit, fault, state));
-    state.handled = {"tap ml"};
+    state.handled = {"tap m1"};
     CHECK_FALSE(present(circuit, fault, state));
     state = {};
     state.fitted_new = {PartId{0}};

@@ -49,7 +49,7 @@ constexpr BadFile rows[] = {
     {lesson, "fault   = [\"R1 limiter open\"]", "fault   = [\"C101.4 resistance 0,3\"]", "0,3"},
     {lesson, "fault   = [\"R1 limiter open\"]", "fault   = [\"R1 limiter open 0.3ohm\"]", "0.3ohm"},
     {lesson, "fault   = [\"R1 limiter open\"]", "fault   = [\"542 open at 9\"]", "9"},
-    {lesson, "fault   = [\"R1 limiter open\"]", "fault   = [\"801 open\"]", "801:1"},
+    {lesson, "fault   = [\"R1 limiter open\"]", "fault   = [\"861 open\"]", "861:1"},
     {lesson, "fault   = [\"R1 limiter open\"]", "fault   = [\"C101 open\"]", "C101"},
     {lesson, "budget  = \"60min\"", "budget  = 60", "budget"},
     {lesson, "budget  = \"60min\"", "budget  = \"60V\"", "60V"},

@@ -171,8 +171,8 @@ TEST_CASE("what people type wrong in parts and plugs is located and named") {
     const std::string motor = "M1 = \"motor 20A\"\n";
     CHECK(only_error(small(motor + "X1 = \"moter 20A\"", wire), "moter").suggestion == "did you mean 'motor'?");
     CHECK(only_error(small(motor + "X1 = \"zenner 24V\"", wire), "zenner").suggestion == "did you mean 'zener'?");
-    CHECK(only_error(small(motor + "ml = \"motor 10A\"", wire), "ml").message ==
-          "part 'ml' stands twice; the first is in line 5");
+    CHECK(only_error(small(motor + "m1 = \"motor 10A\"", wire), "m1").message ==
+          "part 'm1' stands twice; the first is in line 5");
     CHECK(only_error(small(motor + "X*1 = \"motor 10A\"", wire), "X*1").message ==
           "'X*1' is no name of a part: letters, digits, _ - / only");
     CHECK(only_error(small(motor + "30 = \"motor 10A\"", wire), "30").message ==

@@ -207,7 +207,7 @@ TEST_CASE("swapped wires exchange the ends at the connector that both touch, els
     CHECK(first.joint == circuit.wire(circuit.find_wire("555")).to.joint);
     CHECK(second.joint == circuit.wire(circuit.find_wire("541")).to.joint);
     // 557 SP1 > K3.30 and 820a K3.87 > G201 share the relay only.
-    const auto [from_relay, to_relay] = moves(circuit, "swapped 557 820a");
+    const auto [to_relay, from_relay] = moves(circuit, "swapped 557 820a");
     CHECK(to_relay.joint == circuit.wire(circuit.find_wire("820a")).from.joint);
     CHECK(from_relay.first_end);
     CHECK(from_relay.joint == circuit.wire(circuit.find_wire("557")).to.joint);

@@ -4,7 +4,6 @@
 
 #include "netlists/files/job_file.hpp"
 #include "netlists/phrases/loads.hpp"
-#include "tests/support/bookmobile.hpp"
 #include "tests/support/readings.hpp"
 
 using namespace voltfall;
@@ -14,10 +13,7 @@ namespace {
 
 /// The cab blower with a position that is called like its motor but for the case.
 Circuit with_position_m1() {
-    std::string text = file_text(bookmobile_path);
-    const std::string position = "ml=2";
-    text.replace(text.find(position), position.size(), "m1=2");
-    return *circuit_of(text);
+    return *cab_blower_with("ml=2", "m1=2");
 }
 
 }  // namespace
@@ -34,9 +30,7 @@ TEST_CASE("at the front exact case decides between a position and a part") {
 
 TEST_CASE("a position called like a unit of inductance needs no control beside it; one called like volts does") {
     CHECK(write_state(cab_blower(), reading_of("mh blower slow").state) == "mh");
-    std::string text = file_text(bookmobile_path);
-    text.replace(text.find("mh=3"), 4, "mv=3");
-    const auto circuit = circuit_of(text);
+    const auto circuit = cab_blower_with("mh=3", "mv=3");
     CHECK(write_state(*circuit, reading_of("S1=mv blower slow", *circuit).state) == "S1=mv");
 }
 

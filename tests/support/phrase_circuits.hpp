@@ -29,15 +29,24 @@ inline std::shared_ptr<const Circuit> circuit_of(const std::string& text) {
     return reading.circuit;
 }
 
+inline std::string cab_blower_text() {
+    std::ifstream stream(PROJECT_DIR "/scenarios/bookmobile/cab-blower.toml");
+    std::stringstream text;
+    text << stream.rdbuf();
+    return text.str();
+}
+
 /// The example circuit: a cab blower with four speeds, a pack switched to ground and a relay for the highest.
 inline const Circuit& cab_blower() {
-    static const std::shared_ptr<const Circuit> circuit = [] {
-        std::ifstream stream(PROJECT_DIR "/scenarios/bookmobile/cab-blower.toml");
-        std::stringstream text;
-        text << stream.rdbuf();
-        return circuit_of(text.str());
-    }();
+    static const std::shared_ptr<const Circuit> circuit = circuit_of(cab_blower_text());
     return *circuit;
+}
+
+/// The same circuit with one of its texts changed.
+inline std::shared_ptr<const Circuit> cab_blower_with(const std::string& from, const std::string& to) {
+    std::string text = cab_blower_text();
+    REQUIRE(text.find(from) != std::string::npos);
+    return circuit_of(text.replace(text.find(from), from.size(), to));
 }
 
 /// Two switches with positions of the same name, a clutch and a fan, a pressure switch, chained wires, a breaker.

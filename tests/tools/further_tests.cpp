@@ -5,6 +5,7 @@
 
 #include "engine/planning/next.hpp"
 #include "netlists/files/tools_line.hpp"
+#include "engine/readings/found_fuses.hpp"
 #include "engine/readings/technician.hpp"
 #include "tests/support/solvers.hpp"
 
@@ -16,7 +17,14 @@ Job with_further_tests(const Circuit& circuit, const Job& job, const FaultMode& 
                                   [&](const ModePtr& mode) { return mode.get() == &cause; });
     const double usual = cause.size ? cause.size->usual : 0;
     const Fault fault{*row, size > 0 ? size : usual, 0.5, {}, {}};
-    Technician technician(testing::solver(), Vehicle{&circuit, {fault}, {}}, exact_meters(), usual_tools());
+    Vehicle vehicle{&circuit, {fault}, {}};
+    FoundFuses found(testing::solver(), circuit);
+    for (const Reading& reading : job.readings) {
+        found.renewed_by(reading);
+        found.note(reading);
+    }
+    for (const PartId fuse : found.open()) vehicle.opened.push_back({fuse, 0});
+    Technician technician(testing::solver(), vehicle, exact_meters(), usual_tools());
     Job worked = job;
     std::vector<Test> taken;
     std::size_t paid = 0;  // to watch what works costs nothing and is no test

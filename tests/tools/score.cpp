@@ -154,6 +154,10 @@ void print_calibration(const std::vector<Bench>& benches) {
     }
 }
 
+ordered_json or_null(const std::optional<std::size_t>& rank) {
+    return rank ? ordered_json(*rank) : ordered_json(nullptr);
+}
+
 ordered_json json_of(const Results& results, const std::vector<Bench>& benches, const Asked& asked) {
     ordered_json cases = ordered_json::array();
     for (const Scored& scored : results.scored) {
@@ -161,8 +165,12 @@ ordered_json json_of(const Results& results, const std::vector<Bench>& benches, 
                          {"folder", scored.expected.folder.string()},
                          {"evidence", scored.expected.evidence},
                          {"expected", scored.expected.places},
-                         {"rank", scored.rank ? ordered_json(*scored.rank) : ordered_json(nullptr)},
-                         {"fault_rank", scored.fault_rank ? ordered_json(*scored.fault_rank) : ordered_json(nullptr)},
+                         {"rank", or_null(scored.rank)},
+                         {"rank_left_out", or_null(scored.rank_left_out)},
+                         {"rank_later", or_null(scored.rank_later)},
+                         {"further", scored.further},
+                         {"places_later", scored.places_later},
+                         {"fault_rank", or_null(scored.fault_rank)},
                          {"true_probability", scored.true_probability},
                          {"top", scored.top},
                          {"probability", scored.probability}});

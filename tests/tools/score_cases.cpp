@@ -33,6 +33,9 @@ namespace {
 
 namespace fs = std::filesystem;
 
+/// Places that are told of a case after its further tests.
+constexpr std::size_t places_told = 3;
+
 std::string first_error(const Problems& problems) {
     for (const Problem& problem : problems.list()) {
         if (problem.severity == Severity::error) {
@@ -99,7 +102,14 @@ void score_case(const ExpectedRow& expected, std::size_t further, Results& resul
         options.causes = nullptr;
         const double size = found == answer.candidates.end() || !found->size ? 0 : found->size->best;
         const Job later = with_further_tests(*reading.circuit, *reading.job, *cause, size, further);
-        scored.rank_later = rank_of(match(testing::solver(), *reading.circuit, later, options), places);
+        for (std::size_t i = reading.job->readings.size(); i < later.readings.size(); ++i)
+            scored.further.push_back(write_reading(*reading.circuit, later.readings[i]));
+        const MatchAnswer after = match(testing::solver(), *reading.circuit, later, options);
+        scored.rank_later = rank_of(after, places);
+        for (const RepairChance& chance : after.places) {
+            if (scored.places_later.size() == places_told) break;
+            scored.places_later.emplace_back(chance.place, chance.probability);
+        }
     }
     results.scored.push_back(std::move(scored));
 }

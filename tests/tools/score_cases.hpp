@@ -21,6 +21,8 @@ struct Scored {
     std::size_t equal_places{1};  ///< of which nobody knows which one it was
     std::optional<std::size_t> rank_left_out{};  ///< as `rank`, with this case not among those that were counted
     std::optional<std::size_t> rank_later{};     ///< as `rank`, after further tests answered as the true fault does
+    std::vector<std::string> further{};          ///< these tests with what they read
+    std::vector<std::pair<std::string, double>> places_later{};  ///< the first places after them
 };
 
 struct Results {
