@@ -25,6 +25,9 @@ const std::vector<std::string>& top_keys() {
     return keys;
 }
 
+/// Most lines of a section that says something of places: each part and each wire once.
+constexpr std::size_t most_places = most_parts + most_wires;
+
 class CircuitReader {
 public:
     CircuitReader(const TomlFile& file, Problems& problems) : file_(file), draft_(problems) {}
@@ -165,6 +168,14 @@ bool CircuitReader::fits() {
     };
     check("parts", most_parts);
     check("wires", most_wires);
+    for (const TomlSection& written : file_.sections) {
+        const std::string name = meant_name(written.name);
+        if (name.empty() || name == "parts" || name == "wires" || written.entries.size() <= most_places) continue;
+        error(ProblemCode::too_many, written.place,
+              fmt::format("{} lines in [{}]; at most {} are read", written.entries.size(), written.name, most_places),
+              "is this the right file?");
+        fit = false;
+    }
     return fit;
 }
 

@@ -188,6 +188,18 @@ void read_heat(CircuitDraft& draft, const TomlSection& section) {
     }
 }
 
+/// Names are compared without case: `F7` and `f7` are one key. (The same letters twice are told where they are read.)
+void report_twice(CircuitDraft& draft, const TomlSection& section) {
+    std::map<std::string, int> lines;
+    for (const TomlEntry& entry : section.entries) {
+        const auto [first, fresh] = lines.emplace(lower(entry.key), entry.key_place.line);
+        if (!fresh)
+            draft.problems.error(ProblemCode::written_twice, entry.key_place,
+                                 fmt::format("'{}' stands twice; the first is in line {}", entry.key, first->second),
+                                 "take one of them out");
+    }
+}
+
 struct OptionalSection {
     FileSection section;
     void (*read)(CircuitDraft& draft, const TomlSection& section);
@@ -217,6 +229,7 @@ bool is_at(const Circuit& circuit, JointId id, const std::string& place) {
 bool read_optional_section(CircuitDraft& draft, const TomlSection& section) {
     for (const OptionalSection& known : optional_sections) {
         if (section_word(known.section) != section.name) continue;
+        report_twice(draft, section);
         known.read(draft, section);
         return true;
     }

@@ -101,7 +101,9 @@ private:
             auto tool = read_tool(text, out_.problems);
             if (!tool) continue;
             const bool twice = std::any_of(job_->tools.begin(), job_->tools.end(), [&](const Tool& other) {
-                return same_word(other.name, tool->name) && other.watts == tool->watts;
+                return same_word(other.name, tool->name) && other.watts == tool->watts &&
+                       other.relative == tool->relative && other.absolute == tool->absolute &&
+                       other.digits == tool->digits;
             });
             if (twice)
                 error(ProblemCode::written_twice, text.place, "the tool '" + text.text + "' stands twice",

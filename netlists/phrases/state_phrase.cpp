@@ -282,8 +282,10 @@ private:
     }
 
     void take_after() {
-        words_.take();
+        const Word& word = words_.take();
         const auto time = take_figure(words_, Unit::second, "time", "the time after 'after' is", "after 10min");
+        if (time && state_.after_seconds && *state_.after_seconds != *time)
+            error(ProblemCode::contradiction, &word, "'after' stands twice, with two times", "write one time");
         if (time) state_.after_seconds = *time;
     }
 

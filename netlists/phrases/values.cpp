@@ -35,7 +35,7 @@ std::optional<ReadValue> parse_range(const std::string& text) {
     const auto unit_at = high_text.find_first_not_of("0123456789.,-");
     auto low = parse_measure(text.substr(0, dash));
     const auto high = parse_measure(high_text);
-    if (low && high && low->unit == Unit::none && unit_at != std::string::npos) {
+    if (high && (!low || low->unit == Unit::none) && unit_at != std::string::npos) {
         low = parse_measure(text.substr(0, dash) + high_text.substr(unit_at));
     }
     if (!low || !high || low->unit != high->unit) return std::nullopt;

@@ -42,6 +42,12 @@ std::string with_point(std::string_view text) {
 /// amp), else the nearest of them, else of all.
 std::string nearest_unit(std::string_view typed, std::span<const Unit> expected) {
     const std::vector<std::string> words = unit_words(expected);
+    // `361MV`: only the case is another one.
+    for (const auto& known : {words, unit_words()}) {
+        const auto same =
+            std::find_if(known.begin(), known.end(), [&](const std::string& word) { return same_word(word, typed); });
+        if (same != known.end()) return *same;
+    }
     // `12kV`, `3uohm`: a unit with a letter too many in front is that unit.
     const auto is_rest = [&](const std::string& word) {
         return typed.size() == word.size() + 1 && same_word(typed.substr(1), word);

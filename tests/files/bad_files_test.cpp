@@ -218,6 +218,10 @@ TEST_CASE("what is beyond any file that is typed is refused by its stated limit"
     CHECK(contains(refusal(SoundFile::circuit, "[plugs]", splices + "[plugs]"), "at most 2000 are read"));
     CHECK(contains(refusal(SoundFile::circuit, "SP2  =", std::string(10'000, 'S') + " ="), "at most"));
     CHECK(contains(refusal(SoundFile::circuit, "SP2  =", std::string(100, 'S') + " ="), "at most 60 are read"));
+    CHECK(contains(refusal(SoundFile::circuit, "[plugs]", std::string(60'000, '\n') + "[plugs]"), "50000 are read"));
+    std::string care;
+    for (int i = 0; i < 7000; ++i) care += fmt::format("Q{} = \"hot\"\n", i);
+    CHECK(contains(refusal(SoundFile::circuit, "[care]", "[care]\n" + care), "6000 are read"));
     CHECK(contains(refusal(SoundFile::job, "S1=hi M1.1", million + "M1.1"), "at most"));
     CHECK(contains(refusal(SoundFile::job, "[readings]", std::string(3'000, '[') + "readings]"), "readings"));
 }

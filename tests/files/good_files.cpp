@@ -84,6 +84,8 @@ constexpr GoodFile rows[] = {
     {circuit, "format = 1", "﻿﻿format = 1", "two byte order marks"},
     {circuit, "C303 = \"sealed\"", "C303 = \"Sealed\"", "a capital"},
     {circuit, "exhaust-gas tube: hot, rubs", "tube: hot, rubs, behind bracket 7", "text of its own"},
+    {job, "across C101.4         1.2V", "across C101.4  -0.1-0.2V", "a range through zero"},
+    {job, "\"clamp 1%+0.3A\"", "\"clamp 1%+0.3A\", \"clamp 2%\"", "two clamps"},
 };
 // clang-format on
 

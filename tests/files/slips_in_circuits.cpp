@@ -151,6 +151,9 @@ constexpr BadFile rows[] = {
     {circuit, "[parts]\n", "; a note\n[parts]\n", "a note begins with #"},
     {circuit, "C101 = 25", "C101 = [25]", "not '25'"},
     {circuit, "ambient-air = \"25C\"", "ambient-air = \"25C\"\nambient-air = \"30C\"", "take one of them out", 1},
+    {circuit, "closes 2.25bar", "closes 40C", "one quantity"},
+    {circuit, "F8.2 > SP2 > P1.1", "F8.2 > SP2 and P1.1", "found 'and'"},
+    {circuit, "C101 = 25", "C101 = 25\nc101 = 20", "'c101' stands twice", 1},
 };
 // clang-format on
 

@@ -85,6 +85,7 @@ constexpr BadFile rows[] = {
     {circuit, "motor 20A @13.5V, 3500rpm", "motor 2OA @13.5V, 3500rpm", "did you mean 20A"},
     {job, "S1=hi M1.1 to B1-            10.3V", "S1=hi M1.1 to B1- 1О.3V", "did you mean 10.3V"},
     {circuit, "battery 12.6V", "battery 12.6kV", "did you mean 12.6V"},
+    {job, "across C101.4         1.2V", "across C101.4         361MV", "did you mean 361mV"},
 };
 // clang-format on
 

@@ -173,9 +173,10 @@ constexpr BadFile rows[] = {
     {job, "S1=hi M1.1 to B1-            10.3V", "hot, cold, S1=hi M1.1 10.3V", "'cold'"},
     {job, "C101.4 = \"new terminal and seal\"", "C101.4 = \"new\"\nnothing = \"not reproduced\"", "nothing", 1},
     {lesson, "\"R1 limiter open\"", "\"nothing\", \"R1 limiter open\"", "'nothing'"},
-    {job, "\"clamp 1%+0.3A\"", "\"meter\"", "stands twice"},
+    {job, "\"clamp 1%+0.3A\"", "\"lamp 21W\"", "stands twice"},
     {circuit, "5min: C303 C304 K3", "5min: C303 C304 C303", "'C303' stands twice"},
     {lesson, "level   = 1", "level   = 4", "4"},
+    {job, "S1=hi M1.1 to B1-            10.3V", "S1=hi, after 10min, after 5min M1.1 10.3V", "'after' stands twice"},
 };
 // clang-format on
 
