@@ -9,11 +9,13 @@
 #include <thread>
 
 #include "netlists/checks/wiring_sense.hpp"
+#include "netlists/files/source_lines.hpp"
 #include "netlists/files/tools_line.hpp"
 #include "netlists/files/whole_file.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/text/characters.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -40,6 +42,14 @@ std::optional<Input> load_input(const std::string& file, const Console& console)
 
 std::optional<Input> load_input(const TypedFile& typed, const Console& console) {
     const std::string& file = typed.toml.path;
+    if (typed.kind == FileKind::lesson) {
+        Problems problems = typed.problems;
+        problems.error(ProblemCode::wrong_file_kind, {file, 0, 0, 1, {}},
+                       "the file is a lesson; a circuit or a job is wanted here",
+                       "voltfall teach works it; its circuit is the file that it names");
+        report_problems(console, problems, file);
+        return std::nullopt;
+    }
     Input input;
     JobReading reading = read_job(typed.toml, typed.problems);
     reading.problems.sort();
@@ -71,47 +81,67 @@ std::string_view reading_of_line(std::string_view line) {
     return line;
 }
 
-bool add_listed_readings(const std::string& file, const Console& console, Input& input) {
+/// Most readings of a list: as many as a job may hold.
+constexpr int most_listed = 1000;
+
+/// Adds the readings of a list, a line each; what does not read is reported on its line.
+void add_lines(const std::string& text, const std::string& file, Input& input, Problems& problems) {
+    const auto lines = cut_lines(text, file, problems);
+    if (!lines || problems.has_errors()) return;
+    int listed = 0;
+    for (std::size_t i = 0; i < lines->lines.size(); ++i) {
+        const std::string line = lines->lines[i].shown();
+        const std::string_view phrase = reading_of_line(line);
+        if (phrase.empty()) continue;
+        const int column =
+            character_count(std::string_view(line).substr(0, static_cast<std::size_t>(phrase.data() - line.data()))) +
+            1;
+        const SourcePlace place{file, static_cast<int>(i) + 1, column, std::max(1, character_count(phrase)), line};
+        if (++listed > most_listed) {
+            problems.error(ProblemCode::too_many, place,
+                           fmt::format("more than {} readings; at most {} are read", most_listed, most_listed),
+                           "keep the readings of one vehicle in the list");
+            return;
+        }
+        add_reading(input.job, *input.circuit, TypedText{std::string(phrase), place}, problems);
+    }
+}
+
+std::optional<ExitStatus> add_listed_readings(const std::string& file, const Console& console, Input& input) {
     std::string text;
     if (file == standard_input_name && input.job.path == standard_input_name) {
         say(console, "the job and its readings cannot both come from standard input", "name a file for one of them");
-        return false;
+        return ExitStatus::usage;
     }
     if (file == standard_input_name) {
-        text.assign(std::istreambuf_iterator<char>(console.in), {});
+        text.resize(largest_file_bytes + 1);
+        console.in.read(text.data(), static_cast<std::streamsize>(text.size()));
+        text.resize(static_cast<std::size_t>(console.in.gcount()));
     } else {
         auto read = read_whole_file(file);
         if (!read) {
             say(console, read.error().message, read.error().suggestion);
-            return false;
+            return ExitStatus::file_errors;
         }
         text = *std::move(read);
     }
     Problems problems;
-    int number = 0;
-    for (std::string_view rest = text; !rest.empty();) {
-        const std::size_t end = std::min(rest.find('\n'), rest.size());
-        const std::string_view line = rest.substr(0, end);
-        rest.remove_prefix(std::min(end + 1, rest.size()));
-        ++number;
-        const std::string_view phrase = reading_of_line(line);
-        if (phrase.empty()) continue;
-        const int column = static_cast<int>(phrase.data() - line.data()) + 1;
-        const SourcePlace place{file, number, column, static_cast<int>(phrase.size()), std::string(line)};
-        add_reading(input.job, *input.circuit, TypedText{std::string(phrase), place}, problems);
-    }
-    if (problems.has_errors()) report_problems(console, problems, file);
-    return !problems.has_errors();
+    add_lines(text, file, input, problems);
+    if (!problems.has_errors()) return std::nullopt;
+    report_problems(console, problems, file);
+    return ExitStatus::file_errors;
 }
 
 }  // namespace
 
-bool add_typed_readings(const TypedReadings& reads, const Console& console, Input& input) {
-    if (!reads.from.empty() && !add_listed_readings(reads.from, console, input)) return false;
+std::optional<ExitStatus> add_typed_readings(const TypedReadings& reads, const Console& console, Input& input) {
+    if (!reads.from.empty()) {
+        if (const auto status = add_listed_readings(reads.from, console, input)) return status;
+    }
     Problems problems;
     for (const std::string& phrase : reads.phrases)
         add_reading(input.job, *input.circuit, TypedText::argument("--read", phrase), problems);
-    return !refused(console, problems);
+    return refused(console, problems) ? std::optional(ExitStatus::usage) : std::nullopt;
 }
 
 std::string options_of(const TypedReadings& reads) {
@@ -141,8 +171,15 @@ std::optional<std::vector<Fault>> typed_faults(const std::vector<std::string>& p
     Problems problems;
     std::vector<Fault> faults;
     for (const std::string& phrase : phrases)
-        if (auto fault = read_fault_phrase(TypedText::argument("--fault", phrase), circuit, problems))
+        if (auto fault = read_fault_phrase(TypedText::argument("--fault", phrase), circuit, problems)) {
+            const auto same = [&](const Fault& other) {
+                return write_fault(circuit, other) == write_fault(circuit, *fault);
+            };
+            if (std::any_of(faults.begin(), faults.end(), same))
+                problems.error(ProblemCode::written_twice, TypedText::argument("--fault", phrase).place,
+                               "'" + write_fault(circuit, *fault) + "' stands twice", "name each fault once");
             faults.push_back(*std::move(fault));
+        }
     if (refused(console, problems)) return std::nullopt;
     return faults;
 }

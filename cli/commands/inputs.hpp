@@ -29,9 +29,9 @@ Job with_own_tools(Job job, const Console& console);
 std::optional<Input> load_input(const std::string& file, const Console& console);
 std::optional<Input> load_input(const TypedFile& file, const Console& console);
 
-/// Adds the readings of --read-from, then those of --read, to the job. Returns false, with the problems on stderr, when
-/// one cannot be read.
-bool add_typed_readings(const TypedReadings& reads, const Console& console, Input& input);
+/// Adds the readings of --read-from, then those of --read, to the job. Returns nullopt when all were read; else, with
+/// the problems on stderr, the status to end with: of a file with errors, or of wrong usage.
+std::optional<ExitStatus> add_typed_readings(const TypedReadings& reads, const Console& console, Input& input);
 /// The options that give the same readings again: ` --read "hi M1.1 to B1- 10.3V"`.
 std::string options_of(const TypedReadings& reads);
 

@@ -51,7 +51,7 @@ MatchView view_of(const MatchArguments& arguments, const Console& console, const
 ExitStatus run(const MatchArguments& arguments, Console& console) {
     auto input = load_input(arguments.file, console);
     if (!input) return ExitStatus::file_errors;
-    if (!add_typed_readings(arguments.reads, console, *input)) return ExitStatus::usage;
+    if (const auto status = add_typed_readings(arguments.reads, console, *input)) return *status;
     say_cost(console, *input->circuit, input->job.readings.size());
     const bool first_screen = console.options.format == Format::text && !arguments.why && !console.options.all;
     const MatchView view = view_of(arguments, console, *input, first_screen ? NextTest::told : NextTest::left_out);

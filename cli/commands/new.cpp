@@ -30,7 +30,8 @@ struct NewArguments {
 
 void declare(CLI::App& app, NewArguments& arguments) {
     app.add_option("NAME", arguments.name, "the starter circuit; none lists them all")->type_name("");
-    app.add_option("--from", arguments.from, "a wire list (from, pin, to, pin, size, colour, length) as CSV; - is standard input")
+    app.add_option("--from", arguments.from,
+                   "a wire list (from, pin, to, pin, size, colour, length) as CSV; - is standard input")
         ->type_name("LIST.csv");
     app.add_option("--job", arguments.job.circuit, "begin a job on this circuit")->type_name("CIRCUIT");
     app.add_option("--concern", arguments.job.concern, "of the job: what the customer says; asked for if not given")
@@ -59,11 +60,13 @@ ExitStatus from_list(const NewArguments& arguments, Console& console) {
     }
     const WireList list = read_wire_list(arguments.from, text);
     report_problems(console, list.problems, arguments.from);
-    if (list.problems.has_errors()) return ExitStatus::file_errors;
+    if (list.text.empty()) return ExitStatus::file_errors;
     if (list.left_out > 0 && !console.options.quiet) {
         say(console, fmt::format("{} rows were not understood; they stand as comments in the circuit", list.left_out));
     }
-    return hand_over(list.text, arguments, console);
+    const ExitStatus written = hand_over(list.text, arguments, console);
+    // What was understood is written all the same; the status says that it is not all.
+    return list.left_out > 0 && written == ExitStatus::done ? ExitStatus::file_errors : written;
 }
 
 ExitStatus from_starter(const NewArguments& arguments, Console& console) {

@@ -36,7 +36,7 @@ PlanAnswer make_plan(const Console& console, const Input& input) {
 ExitStatus run(const PlanArguments& arguments, Console& console) {
     auto input = load_input(arguments.file, console);
     if (!input) return ExitStatus::file_errors;
-    if (!add_typed_readings(arguments.reads, console, *input)) return ExitStatus::usage;
+    if (const auto status = add_typed_readings(arguments.reads, console, *input)) return *status;
     if (!set_typed_tools(arguments.tools, console, *input)) return ExitStatus::usage;
     say_cost(console, *input->circuit, input->job.readings.size());
     const PlanView view{input->circuit, input->job.concern, make_plan(console, *input)};

@@ -44,7 +44,7 @@ ExitStatus run(const ReportArguments& arguments, Console& console) {
     if (typed.kind == FileKind::lesson) return run_lesson(arguments, typed, console);
     auto input = load_input(typed, console);
     if (!input) return ExitStatus::file_errors;
-    if (!add_typed_readings(arguments.reads, console, *input)) return ExitStatus::usage;
+    if (const auto status = add_typed_readings(arguments.reads, console, *input)) return *status;
     if (!set_typed_tools(arguments.tools, console, *input)) return ExitStatus::usage;
     std::string page;
     {

@@ -136,6 +136,16 @@ void check_coil(const Circuit& circuit, const WiredTerminals& ends, const Survey
                        "add a wire to " + bare);
         return;
     }
+    // A charging system is regulated to about 1.2 times the nominal volts (common practice).
+    const double most_volts = std::max(circuit.supply * 1.2, circuit.part(circuit.battery).value("charging volts"));
+    const Parameter* pulls = part.parameter("pull volts");
+    if (const double pull = pulls ? pulls->value : 0; pull > most_volts) {
+        problems.error(ProblemCode::relay_never_pulls, part.source,
+                       "relay " + part.name + " can never pull: it wants " + write_measure(pull, Unit::volt) +
+                           ", and the supply gives " + write_measure(most_volts, Unit::volt) + " at most",
+                       "check 'pulls' of " + part.name + ", or the supply of the file");
+        return;
+    }
     const EndsSeen& seen = survey.coils[id.index];
     const Branch& coil = circuit.branch(part.relay->coil);
     if (seen.across || survey.could_flow(coil.a, coil.b)) return;

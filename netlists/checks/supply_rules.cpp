@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "netlists/checks/rules.hpp"
+#include "netlists/parts/kind.hpp"
 #include "netlists/tables/wires.hpp"
 #include "netlists/text/problem_code.hpp"
 
@@ -88,12 +89,30 @@ void report_fight(const Circuit& circuit, const Fight& fight, Problems& problems
                        second.name + "-");
 }
 
+/// One battery alone gives the vehicle's volts: 12.6 V in a 24 V system, or the other way round, is a slip in one of
+/// the two. Two of 12 V in series are a 24 V supply.
+void check_battery_volts(const Circuit& circuit, Problems& problems) {
+    constexpr double least_share = 0.75;  // a flat lead-acid battery rests above 11 V of 12 (common practice)
+    constexpr double most_share = 1.5;
+    const auto is_battery = [](const Part& part) { return has_duty(part, Duty::battery); };
+    if (std::count_if(circuit.parts.begin(), circuit.parts.end(), is_battery) != 1) return;
+    const Part& battery = *std::find_if(circuit.parts.begin(), circuit.parts.end(), is_battery);
+    const double rest = battery.value("rest volts");
+    if (rest >= least_share * circuit.supply && rest <= most_share * circuit.supply) return;
+    const std::string other = circuit.supply > 18 ? "12V" : "24V";
+    problems.error(ProblemCode::contradiction, battery.source,
+                   battery.name + " rests at " + write_measure(rest, Unit::volt) + " in a system of " +
+                       write_measure(circuit.supply, Unit::volt),
+                   "write supply = \"" + other + "\" at the top of the file, or the volts of the battery as they are");
+}
+
 }  // namespace
 
 void check_supply(const Circuit& circuit, const Survey& survey, Problems& problems) {
     for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
         if (circuit.parts[i].fuse) check_fuse(circuit, circuit.parts[i], survey.guarded[i], problems);
     }
+    check_battery_volts(circuit, problems);
     for (const DeadShort& found : survey.shorts) report_short(circuit, found, problems);
     for (const Fight& fight : survey.fights) report_fight(circuit, fight, problems);
 }

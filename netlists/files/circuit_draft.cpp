@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
@@ -21,7 +22,7 @@ std::string advice_for(const Circuit& circuit, const CircuitDraft::Unknown& one,
     if (one.more == 0 && !near.empty()) return near;
     const auto stem = [](std::string_view name) { return name.substr(0, name.find_first_of("0123456789")); };
     const std::string_view own = stem(one.name);
-    if (own.empty() || own.size() == one.name.size()) return near;
+    if (own.empty() || own.size() == one.name.size()) return near.empty() ? did_you_mean_or_known(one.name, known) : near;
     for (const Part& part : circuit.parts) {
         if (!only_joins(part) || !same_word(stem(part.name), own)) continue;
         const std::string line = fmt::format("add its line to [parts]: {} = \"{}\"", one.name, part.kind->word);
@@ -29,7 +30,7 @@ std::string advice_for(const Circuit& circuit, const CircuitDraft::Unknown& one,
     }
     // Common practice of wiring diagrams.
     if (same_word(own, "SP")) return fmt::format("a splice needs its line in [parts]: {} = \"splice\"", one.name);
-    return near;
+    return near.empty() ? did_you_mean_or_known(one.name, known) : near;
 }
 
 /// The look-alike or control in a name, or null.
@@ -120,7 +121,10 @@ std::string value_words(const TomlEntry& entry) {
     struct Words {
         std::string operator()(const std::string& text) const { return "the text '" + text + "'"; }
         std::string operator()(long long number) const { return fmt::format("the number {}", number); }
-        std::string operator()(double number) const { return fmt::format("the number {}", number); }
+        std::string operator()(double number) const {
+            const bool whole = number == std::floor(number) && std::abs(number) < 1e6;
+            return fmt::format("the number {}", whole ? fmt::format("{:.1f}", number) : fmt::format("{}", number));
+        }
         std::string operator()(bool yes) const { return yes ? "true" : "false"; }
         std::string operator()(const std::vector<TypedText>&) const { return "a list"; }
     };
@@ -180,7 +184,7 @@ std::optional<std::string> CircuitDraft::place_named(std::string_view typed, con
     const bool known_owner = part_named(owner).valid() || plug_named(owner).valid() || is_lost(owner);
     if (!laid && owner.size() < typed.size() && known_owner) return std::nullopt;
     problems.error(ProblemCode::unknown_place, where, fmt::format("no part, plug or wire is called '{}'", typed),
-                   did_you_mean(typed, place_names(circuit)));
+                   did_you_mean_or_known(typed, place_names(circuit)));
     lose(typed);  // one problem a name
     return std::nullopt;
 }

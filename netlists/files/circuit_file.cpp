@@ -25,6 +25,9 @@ const std::vector<std::string>& top_keys() {
     return keys;
 }
 
+/// Most lines of a section that says something of places: each part and each wire once.
+constexpr std::size_t most_places = most_parts + most_wires;
+
 class CircuitReader {
 public:
     CircuitReader(const TomlFile& file, Problems& problems) : file_(file), draft_(problems) {}
@@ -109,7 +112,8 @@ void CircuitReader::read_top() {
 void CircuitReader::read_top_key(const TomlEntry& entry) {
     const auto& known = top_keys();
     if (std::find(known.begin(), known.end(), entry.key) == known.end()) {
-        std::string suggestion = did_you_mean(entry.key, known);
+        std::string suggestion = section_advice(entry.key, SectionOf::circuit);
+        if (suggestion.empty()) suggestion = did_you_mean(entry.key, known);
         if (suggestion.empty()) suggestion = "keys before the first section are format, name, note, supply, colours";
         // Where [parts] itself is missing, its lines stand here: one problem tells that.
         if (find_section("parts") || !stray_key_)
@@ -166,6 +170,14 @@ bool CircuitReader::fits() {
     };
     check("parts", most_parts);
     check("wires", most_wires);
+    for (const TomlSection& written : file_.sections) {
+        const std::string name = meant_name(written.name);
+        if (name.empty() || name == "parts" || name == "wires" || written.entries.size() <= most_places) continue;
+        error(ProblemCode::too_many, written.place,
+              fmt::format("{} lines in [{}]; at most {} are read", written.entries.size(), written.name, most_places),
+              "is this the right file?");
+        fit = false;
+    }
     return fit;
 }
 
@@ -188,7 +200,8 @@ void CircuitReader::check_section_names() {
     const std::vector<std::string> known = words_of_sections(SectionOf::circuit);
     for (const TomlSection& found : file_.sections) {
         if (found.name.empty() || std::find(known.begin(), known.end(), found.name) != known.end()) continue;
-        std::string suggestion = did_you_mean(found.name, known);
+        std::string suggestion = section_advice(found.name, SectionOf::circuit);
+        if (suggestion.empty()) suggestion = did_you_mean(found.name, known);
         if (suggestion.empty()) suggestion = fmt::format("sections are {}", fmt::join(known, ", "));
         error(ProblemCode::unknown_section, found.place, fmt::format("section [{}] is not known", found.name),
               std::move(suggestion));

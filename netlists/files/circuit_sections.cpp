@@ -19,10 +19,6 @@
 
 namespace voltfall {
 
-namespace {
-
-constexpr double seconds_a_minute = 60;
-
 /// The places that a key stands for: one, or the pieces of a chain.
 std::vector<std::string> places_of(CircuitDraft& draft, std::string_view typed, const SourcePlace& where) {
     const auto place = draft.place_named(typed, where);
@@ -33,6 +29,10 @@ std::vector<std::string> places_of(CircuitDraft& draft, std::string_view typed, 
     }
     return pieces.empty() ? std::vector<std::string>{*place} : pieces;
 }
+
+namespace {
+
+constexpr double seconds_a_minute = 60;
 
 void read_controls(CircuitDraft& draft, const TomlSection& section) {
     for (const TomlEntry& entry : section.entries) {
@@ -71,6 +71,11 @@ void read_controls(CircuitDraft& draft, const TomlSection& section) {
     }
 }
 
+bool is_position(const Circuit& circuit, std::string_view name) {
+    return std::any_of(circuit.parts.begin(), circuit.parts.end(),
+                       [&](const Part& part) { return part.position_named(name).has_value(); });
+}
+
 /// `hi.amps`, `feed`, `ground`, or a place.
 bool check_limit_key(CircuitDraft& draft, const TomlEntry& entry) {
     static const std::vector<std::string> of_supply{"feed", "ground"};
@@ -80,6 +85,13 @@ bool check_limit_key(CircuitDraft& draft, const TomlEntry& entry) {
     const std::string_view key = entry.key;
     const bool figure =
         dot != std::string::npos && std::find(figures.begin(), figures.end(), key.substr(dot + 1)) != figures.end();
+    if (dot != std::string::npos && !figure && is_position(draft.circuit, key.substr(0, dot))) {
+        const std::vector<std::string> known(figures.begin(), figures.end());
+        draft.problems.error(ProblemCode::unknown_key, entry.key_place,
+                             fmt::format("'{}' is no figure of a position", key.substr(dot + 1)),
+                             did_you_mean_or_known(key.substr(dot + 1), known));
+        return false;
+    }
     const std::string meant = figure || find_place(draft.circuit, key) ? "" : did_you_mean(key, of_supply);
     if (!meant.empty()) {
         draft.problems.error(ProblemCode::unknown_key, entry.key_place,
@@ -95,13 +107,14 @@ bool check_limit_key(CircuitDraft& draft, const TomlEntry& entry) {
     }
     if (!draft.doubtful.empty() || !draft.lost.empty()) return false;
     draft.problems.error(ProblemCode::unknown_position, entry.key_place,
-                         fmt::format("no switch has a position '{}'", position), did_you_mean(position, known));
+                         fmt::format("no switch has a position '{}'", position),
+                         did_you_mean_or_known(position, known));
     return false;
 }
 
 void read_limits(CircuitDraft& draft, const TomlSection& section) {
     for (const TomlEntry& entry : section.entries) {
-        const auto text = draft.text_of(entry, "18-21A @13.5V");
+        const auto text = draft.text_of(entry, limit_example(entry.key));
         Limit limit;
         limit.key = entry.key;
         limit.source = entry.key_place;
@@ -127,14 +140,15 @@ std::optional<double> read_minutes(CircuitDraft& draft, const TomlEntry& entry) 
         if (measure && measure->unit == Unit::none) minutes = measure->value;
     }
     if (minutes) {
-        const auto wrong = out_of_reach(*minutes, entry.is_text() ? entry.text().text : fmt::format("{}", *minutes));
+        const auto wrong = out_of_reach(*minutes, entry.is_text() ? entry.text().text : entry.value.typed);
         if (!wrong) return minutes;
         draft.problems.error(ProblemCode::figure_out_of_range, entry.value.place, wrong->message, wrong->suggestion);
         return std::nullopt;
     }
-    draft.problems.error(ProblemCode::wrong_type, entry.value.place,
-                         fmt::format("'{}' is {}; expected minutes", entry.key, value_words(entry)),
-                         fmt::format("for example {} = 25", entry.key));
+    if (!entry.value.misread)
+        draft.problems.error(ProblemCode::wrong_type, entry.value.place,
+                             fmt::format("'{}' is {}; expected minutes", entry.key, value_words(entry)),
+                             fmt::format("for example {} = 25", entry.key));
     return std::nullopt;
 }
 
@@ -143,88 +157,6 @@ void read_reach(CircuitDraft& draft, const TomlSection& section) {
         const auto minutes = read_minutes(draft, entry);
         for (const std::string& place : places_of(draft, entry.key, entry.key_place)) {
             if (minutes) draft.circuit.reach[place] = *minutes;
-        }
-    }
-}
-
-/// `8min: C303 C304 M1`.
-void read_strip(CircuitDraft& draft, const TomlEntry& entry) {
-    constexpr std::string_view example = "8min: C303 C304 M1";
-    const auto text = draft.text_of(entry, example);
-    if (!text) return;
-    const auto colon = text->text.find(':');
-    const std::string before = text->text.substr(0, colon);
-    const auto last = before.find_last_not_of(' ');
-    const auto time = colon == std::string::npos || last == std::string::npos
-                          ? std::nullopt
-                          : parse_measure(before.substr(0, last + 1));
-    if (!time && colon != std::string::npos && last != std::string::npos && looks_like_number(before)) {
-        const Misread misread = explain_misread(before.substr(0, last + 1), std::array{Unit::second});
-        draft.problems.error(misread.code, text->place, misread.message,
-                             fmt::format("for example {} = \"{}\"", entry.key, example));
-        return;
-    }
-    if (!time || (time->unit != Unit::second && time->unit != Unit::none)) {
-        draft.problems.error(
-            ProblemCode::missing_figure, text->place,
-            fmt::format("strip-down '{}' must say its minutes and a colon before the places", entry.key),
-            fmt::format("for example {} = \"{}\"", entry.key, example));
-        return;
-    }
-    Strip strip{entry.key, time->unit == Unit::second ? time->value / seconds_a_minute : time->value, {}};
-    if (const auto wrong = out_of_reach(strip.minutes, before.substr(0, last + 1))) {
-        draft.problems.error(ProblemCode::figure_out_of_range, text->place, wrong->message,
-                             fmt::format("for example {} = \"{}\"", entry.key, example));
-        return;
-    }
-    const int offset = character_count(text->text.substr(0, colon + 1));
-    const TypedText rest{text->text.substr(colon + 1),
-                         text->place.shifted(offset, std::max(1, text->place.length - offset))};
-    WordReader words(rest, draft.problems);
-    while (!words.at_end()) {
-        const Word word = words.take();
-        for (std::string& place : places_of(draft, word.text, words.place(&word)))
-            strip.places.push_back(std::move(place));
-    }
-    if (rest.text.find_first_not_of(" ,") == std::string::npos) {
-        draft.problems.error(ProblemCode::missing_word, text->place,
-                             fmt::format("strip-down '{}' names no places", entry.key),
-                             fmt::format("for example {} = \"{}\"", entry.key, example));
-    }
-    draft.circuit.strips.push_back(std::move(strip));
-}
-
-void read_strips(CircuitDraft& draft, const TomlSection& section) {
-    for (const TomlEntry& entry : section.entries) read_strip(draft, entry);
-}
-
-/// The words of [care] that a free text holds, each once.
-std::vector<std::string> care_words(const std::string& text) {
-    static constexpr std::array<std::string_view, 7> known{"hot",  "rubs",        "moves",          "wet",
-                                                           "rust", "heat-cycled", "repaired-before"};
-    std::vector<std::string> found;
-    std::string word;
-    const auto end_word = [&] {
-        const bool is_known = std::find(known.begin(), known.end(), word) != known.end();
-        if (is_known && std::find(found.begin(), found.end(), word) == found.end()) found.push_back(word);
-        word.clear();
-    };
-    for (const char c : lower(text)) {
-        if ((c >= 'a' && c <= 'z') || c == '-') {
-            word += c;
-        } else {
-            end_word();
-        }
-    }
-    end_word();
-    return found;
-}
-
-void read_care(CircuitDraft& draft, const TomlSection& section) {
-    for (const TomlEntry& entry : section.entries) {
-        const auto text = draft.text_of(entry, "past the hot exhaust-gas tube: hot, rubs");
-        for (std::string& place : places_of(draft, entry.key, entry.key_place)) {
-            if (text) draft.circuit.care.push_back({std::move(place), text->text, care_words(text->text)});
         }
     }
 }
@@ -256,37 +188,15 @@ void read_heat(CircuitDraft& draft, const TomlSection& section) {
     }
 }
 
-void read_together(CircuitDraft& draft, const TomlSection& section) {
+/// Names are compared without case: `F7` and `f7` are one key. (The same letters twice are told where they are read.)
+void report_twice(CircuitDraft& draft, const TomlSection& section) {
+    std::map<std::string, int> lines;
     for (const TomlEntry& entry : section.entries) {
-        std::vector<TypedText> texts;
-        bool typed = true;
-        if (const auto* list = std::get_if<std::vector<TypedText>>(&entry.value.value)) {
-            texts = *list;
-        } else if (const auto text = draft.text_of(entry, "C303 plug and pins")) {
-            texts = {*text};
-        } else {
-            typed = false;
-        }
-        std::vector<std::string> words;
-        for (const TypedText& text : texts) words.push_back(text.text);
-        const auto blank = std::find_if(texts.begin(), texts.end(), [](const TypedText& text) {
-            return trimmed(std::string_view(text.text)).empty();
-        });
-        if (typed && (texts.empty() || blank != texts.end())) {
-            draft.problems.error(ProblemCode::empty_phrase, texts.empty() ? entry.value.place : blank->place,
-                                 fmt::format("'{}' names nothing that is replaced or checked with it", entry.key),
-                                 fmt::format("for example {} = [\"C303 plug and pins\"]", entry.key));
-        }
-        if (const auto place = draft.place_named(entry.key, entry.key_place)) draft.circuit.together[*place] = words;
-    }
-}
-
-void read_closed(CircuitDraft& draft, const TomlSection& section) {
-    for (const TomlEntry& entry : section.entries) {
-        const auto text = draft.text_of(entry, "sealed");
-        for (const std::string& place : places_of(draft, entry.key, entry.key_place)) {
-            if (text) draft.circuit.closed[place] = text->text;
-        }
+        const auto [first, fresh] = lines.emplace(lower(entry.key), entry.key_place.line);
+        if (!fresh)
+            draft.problems.error(ProblemCode::written_twice, entry.key_place,
+                                 fmt::format("'{}' stands twice; the first is in line {}", entry.key, first->second),
+                                 "take one of them out");
     }
 }
 
@@ -319,6 +229,7 @@ bool is_at(const Circuit& circuit, JointId id, const std::string& place) {
 bool read_optional_section(CircuitDraft& draft, const TomlSection& section) {
     for (const OptionalSection& known : optional_sections) {
         if (section_word(known.section) != section.name) continue;
+        report_twice(draft, section);
         known.read(draft, section);
         return true;
     }

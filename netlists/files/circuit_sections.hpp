@@ -26,6 +26,16 @@ std::optional<WireEnd> read_wire_end(CircuitDraft& draft, const std::string& typ
 /// that name.
 bool read_optional_section(CircuitDraft& draft, const TomlSection& section);
 
+/// The places that a key or word stands for: one, or the pieces of a chain; empty where it names nothing, which is
+/// reported at `where`.
+std::vector<std::string> places_of(CircuitDraft& draft, std::string_view typed, const SourcePlace& where);
+
+/// [strip], [care], [together] and [closed].
+void read_strips(CircuitDraft& draft, const TomlSection& section);
+void read_care(CircuitDraft& draft, const TomlSection& section);
+void read_together(CircuitDraft& draft, const TomlSection& section);
+void read_closed(CircuitDraft& draft, const TomlSection& section);
+
 /// Without [controls] every switch is a control, called by its own name.
 void default_controls(CircuitDraft& draft);
 /// Marks the joints that [closed] names.
@@ -33,6 +43,8 @@ void close_joints(Circuit& circuit);
 /// Parts with electronics are closed to lamps, leads and loads, as if [closed] said "electronic"; a meter may go there.
 void close_electronics(Circuit& circuit);
 
+/// What a limit of that key looks like: "18-21A @13.5V", "0.5V".
+std::string_view limit_example(std::string_view key);
 /// Reads `18-21A @13.5V`, `0.5V`, `>9V` of [limits] into `limit`; false when reported.
 bool read_limit(CircuitDraft& draft, const TypedText& text, Limit& limit);
 

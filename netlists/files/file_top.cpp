@@ -57,6 +57,8 @@ bool is_lost(const TomlSection& section, std::string_view key) {
 bool holds_circuit(const TomlFile& file) {
     const TomlSection* top = file.find("");
     if (top && top->find("circuit")) return false;
+    // A stray section of a job does not make one of a circuit: its parts and wires say what it is.
+    if (file.find(section_word(FileSection::parts)) && file.find(section_word(FileSection::wires))) return true;
     const auto of_job = words_of_sections(SectionOf::job);
     const auto of_circuit = words_of_sections(SectionOf::circuit);
     bool circuit = false;
@@ -69,7 +71,10 @@ bool holds_circuit(const TomlFile& file) {
 
 bool holds_lesson(const TomlFile& file) {
     const TomlSection* top = file.find("");
-    if (!top || file.find(section_word(FileSection::readings))) return false;
+    if (!top) return false;
+    // A stray section of a job does not make one of a lesson that hides a fault in its budget.
+    if (top->find("fault") && top->find("budget") && top->find("title")) return true;
+    if (file.find(section_word(FileSection::readings))) return false;
     if (top->find("fault") || top->find("root") || top->find("budget")) return true;
     return top->find("title") && !file.find(section_word(FileSection::parts));
 }
@@ -150,8 +155,9 @@ void FileTop::check_keys(std::span<const std::string_view> known, std::span<cons
     const std::vector<std::string> words(known.begin(), known.end());
     for (const TomlEntry& entry : top->entries) {
         if (std::find(known.begin(), known.end(), entry.key) != known.end()) continue;
-        const std::string advice = did_you_mean(entry.key, words);
-        if (!advice.empty()) meant_.push_back(nearest(entry.key, words));
+        std::string advice = section_advice(entry.key, SectionOf::job);
+        if (advice.empty()) advice = did_you_mean(entry.key, words);
+        if (!nearest(entry.key, words).empty()) meant_.push_back(nearest(entry.key, words));
         error(ProblemCode::unknown_key, entry.key_place, fmt::format("'{}' is no key of a {}", entry.key, kind_),
               advice.empty() ? fmt::format("a {} has {}{}", kind_, joined(told), more) : advice);
     }

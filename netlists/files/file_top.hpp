@@ -12,9 +12,11 @@
 
 namespace voltfall {
 
-/// Is the file a circuit: has it a circuit's section, be it misspelt, names no circuit and has no section of a job?
+/// Is the file a circuit: has it parts and wires, or a circuit's section, be it misspelt, and no section of a job; and
+/// names it no circuit?
 bool holds_circuit(const TomlFile& file);
-/// Is the file a lesson: has it `fault`, `root` or `budget`, or `title` beside no parts, and no readings?
+/// Is the file a lesson: has it `title`, `fault` and `budget`, or without readings one of them (`title` beside no
+/// parts)?
 bool holds_lesson(const TomlFile& file);
 
 /// Reports a file in which nothing stands but notes; true then.

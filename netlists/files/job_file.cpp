@@ -8,6 +8,7 @@
 #include "netlists/files/section_names.hpp"
 #include "netlists/files/toml_file.hpp"
 #include "netlists/files/tools_line.hpp"
+#include "netlists/text/characters.hpp"
 #include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -70,16 +71,18 @@ private:
         top_.check_keys(job_keys, job_keys, "; readings stand under [readings]");
         check_format(file_, out_.problems);
         job_->job = text_of("job");
-        job_->concern = text_of("concern");
+        job_->concern = text_of("concern", Numbers::refused);
         if (const TomlEntry* tools = top_.entry("tools")) read_tools(*tools);
     }
 
+    enum class Numbers { taken, refused };
     /// A text; the number of a job may be typed without quotes.
-    std::string text_of(std::string_view key) {
+    std::string text_of(std::string_view key, Numbers numbers = Numbers::taken) {
         const TomlEntry* found = top_.entry(key);
         if (!found) return {};
         if (const auto* text = std::get_if<std::string>(&found->value.value)) return *text;
-        if (const auto* number = std::get_if<long long>(&found->value.value)) return std::to_string(*number);
+        const auto* number = std::get_if<long long>(&found->value.value);
+        if (number && numbers == Numbers::taken) return std::to_string(*number);
         error(ProblemCode::wrong_type, found->value.place, "'" + std::string(key) + "' must be a text",
               std::string(key) + " = \"…\"");
         return {};
@@ -90,12 +93,23 @@ private:
         if (const auto* texts = std::get_if<std::vector<TypedText>>(&tools.value.value))
             list = *texts;
         else if (tools.is_text())
-            list = {tools.text()};
+            list = tools_between_commas(tools.text());
         else
             return error(ProblemCode::wrong_type, tools.value.place, "'tools' must be a list of texts",
                          "tools = [\"meter\", \"clamp\", \"lamp 21W\"]");
         for (const TypedText& text : list) {
-            if (auto tool = read_tool(text, out_.problems)) job_->tools.push_back(std::move(*tool));
+            auto tool = read_tool(text, out_.problems);
+            if (!tool) continue;
+            const bool twice = std::any_of(job_->tools.begin(), job_->tools.end(), [&](const Tool& other) {
+                return same_word(other.name, tool->name) && other.watts == tool->watts &&
+                       other.relative == tool->relative && other.absolute == tool->absolute &&
+                       other.digits == tool->digits;
+            });
+            if (twice)
+                error(ProblemCode::written_twice, text.place, "the tool '" + text.text + "' stands twice",
+                      "name each tool once");
+            else
+                job_->tools.push_back(std::move(*tool));
         }
     }
 
@@ -109,7 +123,8 @@ private:
         const std::vector<std::string> known = words_of_sections(SectionOf::job);
         for (const TomlSection& section : file_.sections) {
             if (section.name.empty() || std::find(known.begin(), known.end(), section.name) != known.end()) continue;
-            const auto advice = did_you_mean(section.name, known);
+            std::string advice = section_advice(section.name, SectionOf::job);
+            if (advice.empty()) advice = did_you_mean(section.name, known);
             error(ProblemCode::unknown_section, section.place, "'[" + section.name + "]' is no section of a job",
                   advice.empty() ? "a job has [readings], [fitted], [history], [repaired] and [after]" : advice);
         }
@@ -152,8 +167,24 @@ private:
                          e.key + " = \"new terminal and seal\"");
         }
         if (!out_.circuit) return;
-        if (const auto place = repaired_place(*out_.circuit, e.key, e.key_place, out_.problems))
-            job_->repaired.push_back({*place, e.text().text});
+        const auto place = repaired_place(*out_.circuit, e.key, e.key_place, out_.problems);
+        if (!place) return;
+        if (trimmed(std::string_view(e.text().text)).empty()) {
+            return error(ProblemCode::empty_phrase, e.value.place, "what was done at '" + e.key + "' is not said",
+                         e.key + " = \"new terminal and seal\"");
+        }
+        const bool nothing = same_word(*place, nothing_found);
+        const auto contrary = std::find_if(job_->repaired.begin(), job_->repaired.end(), [&](const auto& other) {
+            return same_word(other.place, nothing_found) != nothing;
+        });
+        if (contrary != job_->repaired.end()) {
+            return error(ProblemCode::contradiction, e.key_place,
+                         "'" + e.key + "' stands beside '" + contrary->place +
+                             "': either no fault was found, or "
+                             "something was repaired",
+                         "take one of them out");
+        }
+        job_->repaired.push_back({*place, e.text().text});
     }
 
     void read_fitted(const TomlEntry& e) {
@@ -173,7 +204,7 @@ private:
             if (!p.plug.empty()) names.push_back(p.plug);
         }
         error(ProblemCode::unknown_part, e.key_place, "no part or plug is called '" + e.key + "'",
-              did_you_mean(e.key, names));
+              did_you_mean_or_known(e.key, names));
     }
 
     void read_history(const TomlEntry& e) {

@@ -3,12 +3,14 @@
 #include <algorithm>
 #include <array>
 
+#include "netlists/files/circuit_draft.hpp"
 #include "netlists/files/file_top.hpp"
 #include "netlists/files/toml_file.hpp"
 #include "netlists/files/tools_line.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/tables/figure_bounds.hpp"
+#include "netlists/text/characters.hpp"
 #include "netlists/text/lists.hpp"
 #include "netlists/text/plain_text.hpp"
 #include "netlists/text/problem_code.hpp"
@@ -76,7 +78,7 @@ private:
         for (const TomlSection& section : file_.sections)
             if (!section.name.empty())
                 error(ProblemCode::unknown_section, section.place, "'[" + section.name + "]' is no section of a lesson",
-                      "a lesson has keys only");
+                      "a lesson has keys only; take the section out");
     }
 
     /// A text as it is meant: unsealed where it is sealed.
@@ -119,6 +121,7 @@ private:
     void needed(std::string_view key, const std::string& value, std::string_view example) {
         if (!value.empty() || top_.lost(key) || top_.is_misspelt(key)) return;
         const TomlEntry* found = top_.entry(key);
+        if (found && !found->is_text()) return;  // of the wrong type, which is told
         error(ProblemCode::missing_key, found ? found->value.place : top_.whole_file(),
               "the lesson says no '" + std::string(key) + "'",
               "write " + std::string(key) + " = \"" + std::string(example) + "\"");
@@ -159,8 +162,8 @@ private:
         if (!level) return;
         const auto* number = std::get_if<long long>(&level->value.value);
         if (!number || *number < least_level || *number > most_level)
-            return error(ProblemCode::figure_out_of_range, level->value.place, "the level must be 1, 2 or 3",
-                         "level = 1");
+            return error(ProblemCode::figure_out_of_range, level->value.place,
+                         "the level is " + value_words(*level) + "; it must be the number 1, 2 or 3", "level = 1");
         lesson_->level = static_cast<int>(*number);
     }
 
@@ -185,7 +188,12 @@ private:
     }
 
     void read_allow() {
-        if (!top_.entry("allow")) lesson_->allow = as_strings(actions);
+        const TomlEntry* written = top_.entry("allow");
+        if (!written) lesson_->allow = as_strings(actions);
+        const auto* list = written ? std::get_if<std::vector<TypedText>>(&written->value.value) : nullptr;
+        if (list && list->empty() && !written->value.misread)
+            error(ProblemCode::empty_list, written->value.place, "the list 'allow' is empty: nothing could be done",
+                  "name actions, or take the key out to allow all: " + joined(actions));
         for (const TypedText& text : texts_of("allow", "volts")) {
             if (!reads_plain(text, out_.problems)) continue;
             if (std::find(actions.begin(), actions.end(), text.text) != actions.end()) {
@@ -241,11 +249,35 @@ private:
     /// Neither a fault nor the word that says so: the half of a lesson.
     void check_faults() {
         const bool some = !lesson_->faults.empty() || !lesson_->roots.empty();
+        const TomlEntry* written = top_.entry("fault");
+        if (hides_nothing_ && some) {
+            error(ProblemCode::contradiction, written ? written->value.place : top_.whole_file(),
+                  "'nothing' stands beside a fault: the vehicle is sound, or it is not", "take one of them out");
+        }
+        const auto* list = written ? std::get_if<std::vector<TypedText>>(&written->value.value) : nullptr;
+        if (list && list->empty() && some) {
+            error(ProblemCode::empty_list, written->value.place, "the list 'fault' is empty",
+                  "name what failed, or take the key out");
+        }
         if (some || hides_nothing_ || misread_fault_ || top_.lost("fault") || top_.lost("root")) return;
         if (top_.is_misspelt("fault") || top_.is_misspelt("root")) return;
         const TomlEntry* found = top_.entry("fault");
         error(ProblemCode::missing_fault, found ? found->value.place : top_.whole_file(), "the lesson hides no fault",
               "write fault = [\"R1 limiter open\"], or [\"nothing\"]");
+    }
+
+    /// The last word of a trap is no word of traps.
+    void report_trap_word(const TypedText& text, std::string_view test) {
+        std::vector<std::string> known;
+        for (const TrapKind kind : trap_kinds) known.emplace_back(trap_word(kind));
+        const auto blank = test.find_last_of(" \t");
+        const std::string_view last = test.substr(blank == std::string_view::npos ? 0 : blank + 1);
+        const std::string near = did_you_mean(last, known);
+        const int at = character_count(test.substr(0, test.size() - last.size()));
+        error(ProblemCode::missing_word, near.empty() ? text.place : text.place.shifted(at, character_count(last)),
+              near.empty() ? "the trap '" + std::string(trimmed(test)) + "' does not say how it misleads"
+                           : "'" + std::string(last) + "' is no way in which a test misleads",
+              near.empty() ? "end it with blind, floats or full: off  M1.1 to B1-  blind" : near);
     }
 
     /// `off  M1.1 to B1-  blind: no current flows`
@@ -262,8 +294,7 @@ private:
                 test.resize(test.size() - word.size());
             }
             if (!kind) {
-                error(ProblemCode::missing_word, text.place, "the trap does not say how it misleads",
-                      "end it with blind, floats or full: off  M1.1 to B1-  blind");
+                report_trap_word(text, test);
                 continue;
             }
             auto reading = read_test_phrase({test, text.place}, *out_.circuit, out_.problems);

@@ -25,7 +25,7 @@ struct Range {
     Measure low;
     Measure high;
 };
-std::optional<Range> read_figures(const std::string& text) {
+std::optional<Range> read_figures(const std::string& text, bool& backwards) {
     const auto dash = text.find('-', 1);
     const auto high = parse_measure(dash == std::string::npos ? text : text.substr(dash + 1));
     if (!high) return std::nullopt;
@@ -36,7 +36,9 @@ std::optional<Range> read_figures(const std::string& text) {
     const bool bare = low_text.find_first_not_of("0123456789.,") == std::string::npos;
     if (bare && unit_at != std::string::npos) low_text += text.substr(unit_at);
     const auto low = parse_measure(low_text);
-    if (!low || low->unit != high->unit || low->value > high->value) return std::nullopt;
+    if (!low || low->unit != high->unit) return std::nullopt;
+    backwards = low->value > high->value;
+    if (backwards) return std::nullopt;
     return Range{*low, *high};
 }
 
@@ -73,7 +75,7 @@ public:
         std::string figure = typed.substr(0, at);
         const char sign = figure.empty() ? ' ' : figure[0];
         if (sign == '<' || sign == '>' || sign == '~') figure.erase(0, 1);
-        const auto range = figure.empty() ? std::nullopt : read_figures(figure);
+        const auto range = figure.empty() ? std::nullopt : read_figures(figure, backwards_);
         if (!range || !has_right_unit(range->high.unit)) return refuse();
         if (!holds(*bounds_in(range->high.unit), range->low.value, text_) ||
             !holds(*bounds_in(range->high.unit), range->high.value, text_))
@@ -90,10 +92,17 @@ private:
 
     bool refuse() {
         const Unit unit = expected_unit(limit_.key);
+        if (backwards_) {
+            draft_.problems.error(
+                ProblemCode::no_figure, text_.place,
+                fmt::format("'{}' of '{}' runs backwards: the lower figure stands first", text_.text, limit_.key),
+                fmt::format("for example {} = \"{}\"", limit_.key, limit_example(limit_.key)));
+            return false;
+        }
         draft_.problems.error(ProblemCode::no_figure, text_.place,
                               fmt::format("'{}' is no limit of '{}'{}", text_.text, limit_.key,
                                           unit == Unit::none ? "" : fmt::format(", expected {}", unit_name(unit))),
-                              "for example hi.amps = \"18-21A @13.5V\", feed = \"0.5V\", C303 = \"40C\"");
+                              fmt::format("for example {} = \"{}\"", limit_.key, limit_example(limit_.key)));
         return false;
     }
 
@@ -129,9 +138,23 @@ private:
     CircuitDraft& draft_;
     const TypedText& text_;
     Limit& limit_;
+    bool backwards_{false};
 };
 
 }  // namespace
+
+std::string_view limit_example(std::string_view key) {
+    switch (expected_unit(std::string(key))) {
+        case Unit::volt:
+            return is_figure_of_position(std::string(key)) ? "12-14V" : "0.5V";
+        case Unit::rpm:
+            return "3000-3600rpm";
+        case Unit::ampere:
+            return "18-21A @13.5V";
+        default:
+            return "40C";
+    }
+}
 
 bool read_limit(CircuitDraft& draft, const TypedText& text, Limit& limit) {
     return LimitReader(draft, text, limit).read();

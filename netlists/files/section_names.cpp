@@ -65,6 +65,22 @@ std::vector<std::string> words_of_sections() {
     return words;
 }
 
+std::string section_advice(std::string_view word, SectionOf file) {
+    const Row* row = row_named(word);
+    if (!row) return {};
+    const std::string header = "[" + std::string(word) + "]";
+    if (row->file == file)
+        return header + " is a section: write the header on a line of its own and the lines below it";
+    return header + " belongs into a " + (row->file == SectionOf::job ? "job" : "circuit") + ", a file of its own";
+}
+
+bool names_are_free(std::string_view section) {
+    constexpr std::array free{FileSection::parts,    FileSection::wires, FileSection::strip,
+                              FileSection::readings, FileSection::after, FileSection::history};
+    const Row* row = row_named(section);
+    return row && std::find(free.begin(), free.end(), row->section) != free.end();
+}
+
 bool has_dotted_keys(std::string_view section) {
     const Row* row = row_named(section);
     return row && row->keys == Keys::dotted;

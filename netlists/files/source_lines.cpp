@@ -157,9 +157,18 @@ std::string write_utf8(std::u32string_view characters) {
 
 std::optional<SourceText> cut_lines(std::string_view bytes, const std::string& path, Problems& problems) {
     constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
-    if (bytes.substr(0, byte_order_mark.size()) == byte_order_mark) bytes.remove_prefix(byte_order_mark.size());
+    // A file that was saved twice by some editors begins with two.
+    while (bytes.substr(0, byte_order_mark.size()) == byte_order_mark) bytes.remove_prefix(byte_order_mark.size());
     if (const auto mark = bytes.substr(0, 2); mark == "\xFF\xFE" || mark == "\xFE\xFF") {
         problems.error(ProblemCode::not_utf8, {path, 0, 0, 1, {}}, "the file is UTF-16 text", "save the file as UTF-8");
+        return std::nullopt;
+    }
+    const auto line_ends = std::max(std::count(bytes.begin(), bytes.end(), '\n'),
+                                    std::count(bytes.begin(), bytes.end(), '\r'));
+    if (static_cast<std::size_t>(line_ends) > most_lines) {
+        problems.error(ProblemCode::too_many, {path, static_cast<int>(most_lines) + 1, 1, 1, {}},
+                       fmt::format("the file has {} lines; at most {} are read", line_ends + 1, most_lines),
+                       "is this the right file?");
         return std::nullopt;
     }
     LineCutter cutter(path);

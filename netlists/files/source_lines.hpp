@@ -49,6 +49,8 @@ std::string write_utf8(std::u32string_view characters);
 
 /// Longest line that is read, in characters.
 inline constexpr std::size_t longest_line = 200'000;
+/// Most lines of a file: several times what the largest circuit has.
+inline constexpr std::size_t most_lines = 50'000;
 
 /// Cuts bytes into lines. Bytes that are no UTF-8 and control characters are reported once a line and replaced; a text
 /// that is none (NUL bytes, mostly bad bytes, a line beyond `longest_line`) is one problem and gives nothing. A byte

@@ -219,12 +219,14 @@ private:
             entry.value = {typed->text, typed->place};
         } else if (const auto* integer = node.as_integer()) {
             entry.value.value = static_cast<long long>(integer->get());
+            entry.value.typed = typed_at(entry.value.place);
         } else if (const auto* real = node.as_floating_point()) {
             entry.value.value = real->get();
+            entry.value.typed = typed_at(entry.value.place);
         } else if (const auto* yes = node.as_boolean()) {
             entry.value.value = yes->get();
         } else if (const auto* list = node.as_array()) {
-            entry.value.value = texts_of(*list, entry.key);
+            entry.value.value = texts_of(*list, entry);
         } else {
             problems_.error(
                 ProblemCode::wrong_type, entry.value.place,
@@ -235,18 +237,35 @@ private:
         return true;
     }
 
-    std::vector<TypedText> texts_of(const toml::array& list, const std::string& key) {
+    std::vector<TypedText> texts_of(const toml::array& list, TomlEntry& entry) {
         std::vector<TypedText> texts;
         for (const toml::node& item : list) {
             if (const auto* text = item.as_string()) {
-                if (auto typed = text_of(*text)) texts.push_back(*std::move(typed));
-            } else {
-                problems_.error(ProblemCode::wrong_type, place(item.source()),
-                                fmt::format("the list '{}' takes texts only", key),
-                                fmt::format("texts stand in double quotes: {} = [\"…\", \"…\"]", key));
+                auto typed = text_of(*text);
+                entry.value.misread = entry.value.misread || !typed;
+                if (typed) texts.push_back(*std::move(typed));
+                continue;
             }
+            entry.value.misread = true;
+            const SourcePlace where = place(item.source());
+            const std::string typed = typed_at(where);
+            problems_.error(ProblemCode::wrong_type, where,
+                            fmt::format("the list '{}' takes texts only{}", entry.key,
+                                        typed.empty() ? "" : fmt::format(", not '{}'", typed)),
+                            fmt::format("texts stand in double quotes: {} = [\"…\", \"…\"]", entry.key));
         }
         return texts;
+    }
+
+    /// What stands at a place, as typed.
+    static std::string typed_at(const SourcePlace& where) {
+        const std::string& line = where.text.str();
+        const auto characters = characters_of(line);
+        std::string typed;
+        const auto first = static_cast<std::size_t>(std::max(0, where.column - 1));
+        for (std::size_t i = first; i < characters.size() && i < first + static_cast<std::size_t>(where.length); ++i)
+            typed += characters[i].bytes;
+        return typed;
     }
 
     /// The text with the place of its first character, inside the quotes; nullopt, and a problem, where it is longer

@@ -14,7 +14,9 @@ namespace voltfall {
 struct TomlValue {
     /// string, integer, real, boolean or list of strings
     std::variant<std::string, long long, double, bool, std::vector<TypedText>> value;
-    SourcePlace place;  ///< of the value's first character (inside the quotes for a string)
+    SourcePlace place;    ///< of the value's first character (inside the quotes for a string)
+    std::string typed{};  ///< a number as it stands in the file; empty for other values
+    bool misread{false};  ///< something in a list is no text; reported already
 };
 
 struct TomlEntry {

@@ -69,4 +69,13 @@ std::string first_word(std::u32string_view text) {
     return write_utf8(text.substr(0, text.find_first_of(U" \t\"'")));
 }
 
+char32_t plain_of(const LookAlike& alike) {
+    return alike.plain == 0 ? U' ' : static_cast<char32_t>(alike.plain);
+}
+
+bool stands_for(char32_t character, char32_t quote) {
+    const LookAlike* alike = look_alike(character);
+    return alike && plain_of(*alike) == quote;
+}
+
 }  // namespace voltfall

@@ -4,6 +4,8 @@
 #include <string>
 #include <string_view>
 
+#include "netlists/text/characters.hpp"
+
 namespace voltfall {
 
 /// A whole key in one pair of quotes without them; any other text as it is.
@@ -17,5 +19,10 @@ bool is_written_key(std::u32string_view key);
 bool starts_statement(std::u32string_view line);
 /// The characters up to the first blank or quote, as UTF-8.
 std::string first_word(std::u32string_view text);
+
+/// What stands for a look-alike; one that cannot be seen becomes a blank, so that columns stay.
+char32_t plain_of(const LookAlike& alike);
+/// Is the character a look-alike of that quote?
+bool stands_for(char32_t character, char32_t quote);
 
 }  // namespace voltfall

@@ -63,11 +63,33 @@ private:
         return last == std::string_view::npos ? 0 : key.size() - last - 1;
     }
 
+    /// May a name begin so? A letter or digit of any script, or a sign that names hold.
+    static bool begins_name(char32_t first) { return is_letter(first) || first == U'_' || first == U'-'; }
+
+    /// A line that begins as no name can: a note of another language, a bullet, a line that is in quotes as a whole.
+    void report_no_line(std::size_t begin) {
+        const auto line = trimmed(std::u32string_view(text()).substr(begin));
+        constexpr std::size_t longest = 40;
+        const std::string typed = write_utf8(line.substr(0, longest)) + (line.size() > longest ? " …" : "");
+        const char32_t first = line.front();
+        const bool quoted = first == U'"' || first == U'\'';
+        const bool note = first == U';' || first == U'%' || line.starts_with(U"//") || line.starts_with(U"/*");
+        report(ProblemCode::no_equals, begin,
+               fmt::format("no name and '=' begin the line {}", quoted ? typed : "'" + typed + "'"),
+               note     ? "a note begins with #"
+               : quoted ? "only what stands behind '=' is in quotes: F7 = \"…\""
+                        : "a line is NAME = \"…\", a [section] or a # note; take it out if it is none");
+    }
+
     /// `F7 "fuse 40A"`, `F7: "fuse 40A"`, `F7 -> "fuse 40A"`.
     void add_equals() {
         const std::size_t begin = text().find_first_not_of(U" \t");
         if (text()[begin] == U'=') {
             report(ProblemCode::no_name, begin, "expected a name before '='", example());
+            return give_up();
+        }
+        if (!begins_name(text()[begin])) {
+            report_no_line(begin);
             return give_up();
         }
         const std::size_t quote = text().find_first_of(U"\"'", begin);
@@ -123,7 +145,13 @@ private:
         std::size_t end = std::min(text().find(U'#', begin), text().size());
         const auto bare = trimmed(std::u32string_view(text()).substr(begin, end - begin));
         end = begin + bare.size();
-        const auto inside = bare.substr(0, bare.find_last_not_of(U"\"'") + 1);
+        if (bare.find_first_not_of(U"+-0123456789_") == nowhere && bare.find_first_of(U"0123456789") != nowhere) {
+            report(ProblemCode::no_figure, begin,
+                   fmt::format("'{}' is no number that can be read", write_utf8(bare.substr(0, 60))), example());
+            return give_up();
+        }
+        auto inside = bare.substr(0, bare.find_last_not_of(U"\"'`") + 1);
+        while (!inside.empty() && inside.front() == U'`') inside.remove_prefix(1);
         std::string shown = write_utf8(inside);
         if (inside.size() > 60) shown = write_utf8(inside.substr(0, 20)) + " …";
         report(ProblemCode::no_quotes, begin, fmt::format("the text of '{}' is not in quotes", statement_.key),
@@ -134,7 +162,7 @@ private:
     /// Quotes around what stands from `begin` to `end`; quotes inside become blanks.
     void wrap(std::size_t begin, std::size_t end) {
         const auto drop_quotes = [&](std::size_t at) {
-            if (at >= end || (text()[at] != U'"' && text()[at] != U'\'')) return;
+            if (at >= end || std::u32string_view(U"\"'`").find(text()[at]) == nowhere) return;
             line().replace(at, 1, U"");
             --end;
         };
@@ -170,14 +198,32 @@ private:
         }
         const std::size_t backslash = text().find(U'\\', begin);
         if (quote == U'"' && backslash < close) {
-            report(ProblemCode::backslash, backslash, "a backslash in a text", "write / or leave it out");
-            for (std::size_t i = begin; i < close; ++i) {
-                if (text()[i] == U'\\') line().replace(i, 1, U"/");
-            }
-            return;
+            const std::size_t bad = bad_escape(backslash, close);
+            report(
+                ProblemCode::backslash, bad,
+                fmt::format("a backslash in a text: '{}' stands for no character",
+                            write_utf8(std::u32string_view(text()).substr(bad, std::min<std::size_t>(2, close - bad)))),
+                "write / or leave it out");
+            return give_up();  // what was meant is not known: no second problem of the same backslash
         }
         report_refusal(example());
         give_up();
+    }
+
+    /// The first backslash from `at` on that begins no escape of TOML 1.0; `at` where all do.
+    std::size_t bad_escape(std::size_t at, std::size_t end) {
+        for (std::size_t i = at; i < end; i += 2) {
+            while (i < end && text()[i] != U'\\') ++i;
+            if (i >= end) break;
+            const char32_t kind = text()[i + 1];
+            const std::size_t digits = kind == U'u' ? 4 : kind == U'U' ? 8 : 0;
+            if (digits == 0 && std::u32string_view(U"btnfr\"\\").find(kind) == nowhere) return i;
+            const auto hex = std::u32string_view(text()).substr(i + 2, digits);
+            const bool whole = hex.size() == digits && hex.find_first_not_of(U"0123456789abcdefABCDEF") == nowhere;
+            const bool surrogate = digits == 4 && whole && (hex[0] == U'd' || hex[0] == U'D') && hex[1] >= U'8';
+            if (digits > 0 && (!whole || surrogate)) return i;
+        }
+        return at;
     }
 
     /// `R1 = "C303" M1 = "C304"`: two statements on a line; the first is kept.
@@ -215,6 +261,25 @@ private:
 
 void repair_statement(SourceText& text, TomlStatement& statement, const TomlRefusal& refusal, Problems& problems) {
     LineRepair(text, statement, refusal, problems).repair();
+}
+
+std::size_t take_wrapped_line(SourceText& text, TomlStatement& statement, Problems& problems) {
+    const std::size_t next = statement.last_line + 1;
+    if (statement.lost || next >= text.lines.size()) return 0;
+    const std::u32string& first = text.lines[statement.first_line].text();
+    const auto value = trimmed(std::u32string_view(first).substr(statement.equals + 1));
+    const std::u32string& second = text.lines[next].text();
+    const auto rest = trimmed(std::u32string_view(second).substr(0, second.find(U'#')));
+    const bool closes = !value.empty() && rest.size() > 1 && rest.find(value.front()) == rest.size() - 1;
+    if (!closes || starts_statement(second)) return 0;
+    problems.error(ProblemCode::open_quotes,
+                   text.place(statement.first_line, first.find(value.front(), statement.equals)),
+                   fmt::format("the text of '{}' goes on in the next line", statement.key),
+                   "write it on one line, or between three quotes");
+    text.lines[next].blank();
+    statement.last_line = next;
+    statement.lost = true;
+    return 1;
 }
 
 std::string short_reason(std::string reason) {

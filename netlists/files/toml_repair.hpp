@@ -20,6 +20,10 @@ struct TomlRefusal {
 /// is lost.
 void repair_statement(SourceText& text, TomlStatement& statement, const TomlRefusal& refusal, Problems& problems);
 
+/// A text whose quotes open on the statement's line and close at the end of the next one, as editors wrap lines:
+/// reported once, and the statement lost with both lines. Returns how many lines it takes beyond its own, 0 or 1.
+std::size_t take_wrapped_line(SourceText& text, TomlStatement& statement, Problems& problems);
+
 /// The parser's reason without its preamble, on one line, in lower case at its start.
 std::string short_reason(std::string reason);
 

@@ -9,6 +9,7 @@
 
 #include "netlists/files/section_names.hpp"
 #include "netlists/files/toml_keys.hpp"
+#include "netlists/files/toml_repair.hpp"
 #include "netlists/text/characters.hpp"
 #include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
@@ -27,16 +28,6 @@ struct ValueScan {
 
 /// Most mistakes of syntax that are looked for; far more than are told.
 constexpr int most_mistakes = 1000;
-
-/// Characters that cannot be seen become a blank, so that columns stay.
-char32_t plain_of(const LookAlike& alike) {
-    return alike.plain == 0 ? U' ' : static_cast<char32_t>(alike.plain);
-}
-
-bool stands_for(char32_t character, char32_t quote) {
-    const LookAlike* alike = look_alike(character);
-    return alike && plain_of(*alike) == quote;
-}
 
 class StatementFinder {
 public:
@@ -87,7 +78,9 @@ private:
             const std::string shown = blank ? "" : fmt::format(" '{}'", write_utf8(text().substr(at, 1)));
             error(ProblemCode::strange_character, at, 1,
                   fmt::format("a {}{} ({}) is not read here", alike->name, shown, code_point_name(alike->code)),
-                  blank ? "type a plain blank instead" : fmt::format("type a plain {} instead", alike->plain));
+                  alike->plain == 0 ? "take it out; it cannot be seen"
+                  : blank           ? "type a plain blank instead"
+                                    : fmt::format("type a plain {} instead", alike->plain));
         }
         source().replace(at, 1, std::u32string_view(&character, 1));
         return character;
@@ -269,6 +262,7 @@ void StatementFinder::read_statement(std::size_t begin) {
         scan_line(0, scan);
     }
     statement.last_line = line_;
+    if (scan.open_text && scan.depth == 0) line_ += take_wrapped_line(text_, statement, problems_);
     if (statement.lost) {
         for (std::size_t i = statement.first_line; i <= statement.last_line; ++i) text_.lines[i].blank();
         found_.statements.push_back(std::move(statement));
@@ -330,7 +324,8 @@ bool StatementFinder::is_twice(const TomlStatement& statement) {
           text_.place(statement.first_line, begin,
                       trimmed(std::u32string_view(repaired).substr(begin, statement.equals - begin)).size()),
           fmt::format("'{}' stands twice; the first is in line {}", statement.key, first->second),
-          fmt::format("give one of them another name, such as '{}b'", statement.key));
+          names_are_free(statement.section) ? fmt::format("give one of them another name, such as '{}b'", statement.key)
+                                            : "take one of them out");
     return true;
 }
 

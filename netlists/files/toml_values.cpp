@@ -24,11 +24,24 @@ bool are_digits(std::u32string_view text) {
     return true;
 }
 
+/// `0x1F`, `0o17`, `0b11`.
+bool is_number_of_base(std::u32string_view text) {
+    constexpr std::u32string_view digits = U"0123456789abcdef";
+    constexpr std::size_t longest = 12;
+    if (text.size() < 3 || text.size() > longest || text.front() != U'0') return false;
+    const std::size_t base = text[1] == U'x' ? 16 : text[1] == U'o' ? 8 : text[1] == U'b' ? 2 : 0;
+    return base != 0 && std::all_of(text.begin() + 2, text.end(), [&](char32_t c) {
+               return digits.substr(0, base).find(c >= U'A' && c <= U'F' ? c - U'A' + U'a' : c) != nowhere;
+           });
+}
+
 /// A whole or decimal number as TOML writes it; anything else, dates above all, is meant as a text.
 bool is_number(std::u32string_view text) {
     constexpr std::size_t longest = 40;
     if (text.size() > longest) return false;
+    if (is_number_of_base(text)) return true;
     if (!text.empty() && (text.front() == U'+' || text.front() == U'-')) text.remove_prefix(1);
+    if (text == U"inf" || text == U"nan") return true;
     const auto exponent = text.find_first_of(U"eE");
     if (exponent != nowhere) {
         auto power = text.substr(exponent + 1);

@@ -1,9 +1,11 @@
 #include "netlists/files/tools_line.hpp"
 
+#include <algorithm>
 #include <array>
 
 #include "netlists/tables/defaults.hpp"
 #include "netlists/tables/figure_bounds.hpp"
+#include "netlists/text/characters.hpp"
 #include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -96,6 +98,18 @@ std::vector<std::string> tool_names() {
 
 std::vector<Tool> usual_tools() {
     return {usual_tool(tool_kinds[0]), usual_tool(tool_kinds[1]), usual_tool(tool_kinds[2])};
+}
+
+std::vector<TypedText> tools_between_commas(const TypedText& text) {
+    std::vector<TypedText> tools;
+    for (std::size_t from = 0; from <= text.text.size();) {
+        const std::size_t comma = std::min(text.text.find(',', from), text.text.size());
+        const std::string piece = text.text.substr(from, comma - from);
+        tools.push_back({piece, text.place.shifted(character_count(text.text.substr(0, from)),
+                                                   std::max(1, character_count(piece)))});
+        from = comma + 1;
+    }
+    return tools;
 }
 
 std::optional<Tool> read_tool(const TypedText& text, Problems& problems) {

@@ -11,6 +11,9 @@ namespace voltfall {
 
 /// Reads one instrument; what it does not say comes from the defaults table. Returns nullopt and adds a problem when it
 /// is unknown.
+/// The tools of one text, "meter, clamp 1%+0.3A", each with its place.
+std::vector<TypedText> tools_between_commas(const TypedText& text);
+
 std::optional<Tool> read_tool(const TypedText& text, Problems& problems);
 
 /// Meter, clamp and lamp with the accuracy of the defaults table.

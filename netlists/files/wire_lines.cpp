@@ -130,9 +130,10 @@ bool WireLine::take_arrow() {
     static constexpr std::array<std::string_view, 14> joints{"to",  "-", "--", "–", "<", "<-", ">>",
                                                              "->>", "=", ":",  "|", "&", "+",  "and"};
     const bool joint =
-        ends_.size() == 1 && next_ + 1 < tokens_.size() &&
+        !ends_.empty() && next_ + 1 < tokens_.size() &&
         std::any_of(joints.begin(), joints.end(), [&](auto word) { return same_word(word, token.text); });
-    const bool to = joint && (same_word(token.text, "to") || is_known_end(tokens_[next_ + 1]));
+    const bool first = ends_.size() == 1;
+    const bool to = joint && ((first && same_word(token.text, "to")) || is_known_end(tokens_[next_ + 1]));
     if (!to && (ends_.size() != 1 || !is_known_end(token))) return false;
     error(ProblemCode::missing_arrow, token.place,
           fmt::format("expected > between the ends of wire '{}', found '{}'", entry_.key, token.text),

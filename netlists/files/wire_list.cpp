@@ -8,10 +8,15 @@
 #include <set>
 #include <vector>
 
+#include "netlists/files/circuit_draft.hpp"
+#include "netlists/files/source_lines.hpp"
+#include "netlists/tables/figure_bounds.hpp"
+#include "netlists/text/characters.hpp"
 #include "netlists/text/csv.hpp"
 #include "netlists/text/problem_code.hpp"
 #include "netlists/text/quantity.hpp"
 #include "netlists/text/suggest.hpp"
+#include "netlists/text/twin_letters.hpp"
 
 namespace voltfall {
 
@@ -60,17 +65,32 @@ char separator_of(std::string_view text) {
     return best;
 }
 
+/// What a heading says. `wire colour` is the colour: the wire's number only where it says nothing else.
+const Heading* heading_in(const std::string& heading) {
+    const Heading* found = nullptr;
+    for (const Heading& known : headings) {
+        if (!has_word(heading, known.word)) continue;
+        if (known.column != Column::wire) return &known;
+        if (!found) found = &known;
+    }
+    return found;
+}
+
 class ListReader {
 public:
     explicit ListReader(const std::string& file) : file_(file) {}
 
     WireList read(std::string_view text) {
+        // The characters are those of any other file: no UTF-16, no NUL, no bytes that are no text.
+        lines_ = cut_lines(text, file_, list_.problems);
+        if (!lines_ || list_.problems.has_errors()) return std::move(list_);
+        text = without_separator_line(text);
         if (const auto line = unclosed_quote(text)) {
             error(ProblemCode::open_quotes, *line, 1, "the quotes that open here are never closed",
                   "close them, or take them out");
             return std::move(list_);
         }
-        const std::vector<CsvRow> rows = cut_csv(text, separator_of(text));
+        const std::vector<CsvRow> rows = cut_csv(text, separator_.value_or(separator_of(text)));
         if (rows.empty()) {
             error(ProblemCode::empty_list, 1, 1, "the list is empty",
                   "the first row holds the headings: wire,from,pin,to,pin,size,colour,length");
@@ -84,20 +104,35 @@ public:
         }
         if (!read_headings(rows.front())) return std::move(list_);
         for (std::size_t i = 1; i < rows.size(); ++i) read_row(rows[i]);
-        if (wires_.empty())
+        if (wires_.empty() && list_.left_out == 0)
             error(ProblemCode::empty_list, 1, 1, "no row of the list is a wire", "each wire needs a from and a to");
-        if (!list_.problems.has_errors()) list_.text = circuit_text();
+        if (!wires_.empty()) list_.text = circuit_text();
         return std::move(list_);
     }
 
 private:
-    SourcePlace place(std::size_t line, int column) const { return {file_, static_cast<int>(line), column, 1, {}}; }
+    SourcePlace place(std::size_t line, int column) const {
+        return {file_, static_cast<int>(line + lines_before_), column, 1, {}};
+    }
+
+    /// `sep=;` before the headings, as spreadsheets write it.
+    std::string_view without_separator_line(std::string_view text) {
+        constexpr std::string_view mark = "\xEF\xBB\xBF";
+        std::string_view rest = text.starts_with(mark) ? text.substr(mark.size()) : text;
+        const auto end = rest.find('\n');
+        const std::string_view first = rest.substr(0, end);
+        if (!first.starts_with("sep=") || first.size() < 5 || end == std::string_view::npos) return text;
+        separator_ = first[4];
+        lines_before_ = 1;
+        return rest.substr(end + 1);
+    }
     void error(ProblemCode code, std::size_t line, int column, std::string message, std::string suggestion) {
         list_.problems.error(code, place(line, column), std::move(message), std::move(suggestion));
     }
 
     bool read_headings(const CsvRow& row) {
         bool in_to = false;
+        headings_ = row.fields.size();
         for (std::size_t i = 0; i < row.fields.size(); ++i) {
             const std::string& heading = row.fields[i];
             const bool pin = std::any_of(pin_words.begin(), pin_words.end(),
@@ -107,27 +142,44 @@ private:
                 set(of_to ? Column::to_pin : Column::from_pin, i);
                 continue;
             }
-            for (const Heading& known : headings) {
-                if (!has_word(heading, known.word)) continue;
-                set(known.column, i);
-                in_to = in_to || known.column == Column::to;
-                break;
+            if (const Heading* known = heading_in(heading)) {
+                set(known->column, i);
+                in_to = in_to || known->column == Column::to;
             }
             if (has_word(heading, "awg") || has_word(heading, "gauge")) gauge_ = true;
             if (has_word(heading, "mm") && has_word(heading, "length")) length_unit_ = "mm";
             if (has_word(heading, "cm") && has_word(heading, "length")) length_unit_ = "cm";
         }
-        for (const auto& [column, name] : {std::pair{Column::from, "from"}, std::pair{Column::to, "to"}}) {
-            if (at_[index(column)]) continue;
-            error(ProblemCode::missing_key, row.line, 1, fmt::format("no column is headed '{}'", name),
-                  "the first row holds the headings: wire,from,pin,to,pin,size,colour,length");
+        const bool from = at_[index(Column::from)].has_value();
+        const bool to = at_[index(Column::to)].has_value();
+        for (const std::size_t field : again_) {
+            list_.problems.warning(ProblemCode::written_twice, place(row.line, static_cast<int>(field) + 1),
+                                   fmt::format("the heading '{}' says what an earlier one says; its column is not read",
+                                               trimmed(row.fields[field])),
+                                   "give each column a heading of its own");
         }
-        return !list_.problems.has_errors();
+        if (from && to) return true;
+        std::string found;
+        constexpr std::size_t most = 8;
+        for (std::size_t i = 0; i < std::min(most, row.fields.size()); ++i)
+            found += (i > 0 ? ", " : "") + trimmed(row.fields[i]);
+        error(ProblemCode::missing_key, row.line, 1,
+              fmt::format("no column is headed {}; the first row says {}",
+                          from ? "'to'"
+                          : to ? "'from'"
+                               : "'from', and none 'to'",
+                          found.substr(0, 120)),
+              "the first row holds the headings: wire,from,pin,to,pin,size,colour,length");
+        return false;
     }
 
     static std::size_t index(Column column) { return static_cast<std::size_t>(column); }
     void set(Column column, std::size_t field) {
-        if (!at_[index(column)]) at_[index(column)] = field;
+        if (!at_[index(column)]) {
+            at_[index(column)] = field;
+        } else {
+            again_.push_back(field);
+        }
     }
 
     std::string cell(const CsvRow& row, Column column) const {
@@ -137,20 +189,34 @@ private:
 
     /// Says that a row is no wire and keeps it as a comment.
     void leave_out(const CsvRow& row, Column column, const std::string& why) {
-        const int field = static_cast<int>(at_[index(column)].value_or(0)) + 1;
-        list_.problems.warning(ProblemCode::row_left_out, place(row.line, field),
-                               fmt::format("row of line {}, column {}: {}", row.line, field, why),
-                               "it stands as a comment in the circuit");
+        leave_out_at(row, static_cast<int>(at_[index(column)].value_or(0)) + 1, why);
+    }
+    /// Where the cell stands in its line; the line's beginning where it cannot be found there.
+    SourcePlace cell_place(const CsvRow& row, int field) const {
+        SourcePlace at = place(row.line, 1);
+        const std::size_t index = row.line + lines_before_ - 1;
+        if (!lines_ || index >= lines_->lines.size()) return at;
+        at.text = lines_->lines[index].shown();
+        const std::string& line = at.text.str();
+        std::size_t from = 0;
+        for (int i = 0; i < field && static_cast<std::size_t>(i) < row.fields.size(); ++i) {
+            const std::string cell = trimmed(row.fields[static_cast<std::size_t>(i)]);
+            const std::size_t found = line.find(cell, from);
+            if (found == std::string::npos) return at;
+            at.column = character_count(std::string_view(line).substr(0, found)) + 1;
+            at.length = std::max(1, character_count(cell));
+            from = std::min(found + cell.size() + 1, line.size());
+        }
+        return at;
+    }
+    void leave_out_at(const CsvRow& row, int field, const std::string& why) {
+        list_.problems.error(ProblemCode::row_left_out, cell_place(row, field),
+                             fmt::format("row of line {}, column {}: {}", row.line + lines_before_, field, why),
+                             "it stands as a comment in the circuit; mend it there or in the list");
         std::string text;
         for (const std::string& one : row.fields) text += (text.empty() ? "" : ", ") + trimmed(one);
         comments_.push_back(fmt::format("# line {}: {}  ({})", row.line, text, why));
         ++list_.left_out;
-    }
-
-    static bool is_name(const std::string& text) {
-        return !text.empty() && std::all_of(text.begin(), text.end(), [](unsigned char c) {
-            return std::isalnum(c) || c == '_' || c == '-' || c == '/';
-        });
     }
 
     /// `C101` and `4`, or `C101.4` in one cell.
@@ -166,11 +232,18 @@ private:
             leave_out(row, of_part, "the end of the wire is missing");
             return false;
         }
-        if (!is_name(part) || (!pin.empty() && !std::all_of(pin.begin(), pin.end(), [](unsigned char c) {
-                return std::isalnum(c) || c == '+' || c == '-';
-            }))) {
+        if (!is_name(part) || character_count(part) > longest_name ||
+            (!pin.empty() && !std::all_of(pin.begin(), pin.end(),
+                                          [](unsigned char c) { return std::isalnum(c) || c == '+' || c == '-'; }))) {
             leave_out(row, of_part,
                       fmt::format("'{}' is no name of a part and its pin", part + (pin.empty() ? "" : "." + pin)));
+            return false;
+        }
+        for (const std::string& other : parts_) {
+            if (same_word(other, part) || !same_word(as_it_looks(other), as_it_looks(part))) continue;
+            const std::string twin = twin_letter_in(part);
+            leave_out(row, of_part,
+                      fmt::format("'{}' only looks like '{}'{}", part, other, twin.empty() ? "" : ": " + twin));
             return false;
         }
         if (std::none_of(parts_.begin(), parts_.end(), [&](const std::string& p) { return same_word(p, part); }))
@@ -188,14 +261,36 @@ private:
         const std::string typed = figure;
         if (const auto measure = parse_measure(figure); !measure || measure->unit == Unit::none) figure += unit;
         const auto read = parse_measure(figure);
-        const bool good = read && read->value > 0 &&
-                          std::any_of(wanted.begin(), wanted.end(), [&](Unit u) { return read->unit == u; });
-        if (!good) leave_out(row, column, fmt::format("'{}' is no figure in {}", typed, unit));
+        const bool fits = read && std::any_of(wanted.begin(), wanted.end(), [&](Unit u) { return read->unit == u; });
+        const FigureBounds* bounds = fits ? bounds_of(read->unit) : nullptr;
+        const auto wrong = bounds ? outside_bounds(*bounds, read->value, typed, "") : std::nullopt;
+        const bool good = fits && !wrong;
+        if (!good) leave_out(row, column, wrong ? wrong->message : fmt::format("'{}' is no figure in {}", typed, unit));
         std::replace(figure.begin(), figure.end(), ',', '.');
         return good;
     }
 
+    static const FigureBounds* bounds_of(Unit unit) {
+        if (unit == Unit::metre) return find_figure("wire", "length", unit);
+        return unit == Unit::awg ? find_figure("wire", "gauge", unit) : find_figure("wire", "area", unit);
+    }
+
+    /// More cells than headings: something was cut in two, as by a decimal comma.
+    bool is_too_long(const CsvRow& row) {
+        std::size_t count = row.fields.size();
+        while (count > headings_ && trimmed(row.fields[count - 1]).empty()) --count;
+        if (count <= headings_) return false;
+        leave_out_at(row, static_cast<int>(headings_) + 1,
+                     fmt::format("'{}' stands under no heading: {} cells, {} headings", trimmed(row.fields[headings_]),
+                                 count, headings_));
+        return true;
+    }
+
     void read_row(const CsvRow& row) {
+        const bool empty = std::all_of(row.fields.begin(), row.fields.end(),
+                                       [](const std::string& field) { return trimmed(field).empty(); });
+        if (empty || trimmed(row.fields.front()).starts_with('#')) return;  // nothing, or a note
+        if (is_too_long(row)) return;
         std::string from;
         std::string to;
         std::string size;
@@ -205,6 +300,8 @@ private:
             !read_figure(row, Column::length, length_unit_, {Unit::metre}, length)) {
             return;
         }
+        if (same_word(from, to))
+            return leave_out(row, Column::to, fmt::format("the wire ends where it begins, at '{}'", to));
         std::string colour = cell(row, Column::colour);
         colour.erase(std::remove_if(colour.begin(), colour.end(),
                                     [](unsigned char c) { return !std::isalnum(c) && c != '/' && c != '-'; }),
@@ -241,8 +338,13 @@ private:
     }
 
     std::string file_;
+    std::optional<SourceText> lines_;
+    std::optional<char> separator_;  ///< that the list names itself
+    std::size_t lines_before_{0};    ///< lines in front of the headings
     WireList list_;
     std::array<std::optional<std::size_t>, columns> at_{};
+    std::size_t headings_{0};
+    std::vector<std::size_t> again_;  ///< headings of a column that there is already
     bool gauge_{false};
     std::string length_unit_{"m"};
     std::vector<std::string> parts_;

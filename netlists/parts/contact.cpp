@@ -1,5 +1,6 @@
 // A simple, pressure or temperature contact.
 #include <algorithm>
+#include <iterator>
 #include <optional>
 
 #include "netlists/parts/kinds.hpp"
@@ -99,6 +100,14 @@ void read(PartReader& reader, Part& part) {
     const bool opens = figure("opens", "opens at");
     const bool closes = figure("closes", "closes at");
     figure("healthy", "healthy at");
+    const auto mixed = std::adjacent_find(part.parameters.begin(), part.parameters.end(),
+                                          [](const Parameter& a, const Parameter& b) { return a.unit != b.unit; });
+    if (mixed != part.parameters.end()) {
+        reader.error_of_line(ProblemCode::contradiction,
+                             "'" + part.name + "' has figures in " + std::string(unit_name(mixed->unit)) + " and in " +
+                                 std::string(unit_name(std::next(mixed)->unit)) + "; one quantity moves a contact",
+                             "write them in one unit: contact opens 1.96bar, closes 2.25bar");
+    }
     reader.after_or_row(part, "contact", "contact ohms", Unit::ohm, "contact_ohm");
     const std::string normally = reader.flag(part, {"normally"});
     const std::string way = reader.flag(part, {"open", "closed"});

@@ -20,7 +20,7 @@ constexpr FigureBounds figures[] = {
     VOLTFALL_COMMAND_FIGURES("fan-unit"),
     {"fan-unit", "rated amps", Unit::ampere, 0.05, 500},
     {"fan-unit", "rated volts", Unit::volt, 1, most_supply},
-    {"fan-unit", "rated rpm", Unit::rpm, 1, 60000},
+    {"fan-unit", "rated rpm", Unit::rpm, 20, 60000},
     {"fan-unit", "least amps", Unit::ampere, 0.01, 500},
 };
 

@@ -70,13 +70,23 @@ bool PartReader::claimed(std::size_t at, const Part& part) const {
                        [&](const std::string& k) { return same_word(k, before.text); });
 }
 
+/// Does `@` lead the number: `@13.5V`, `@ 13.5V`?
+bool PartReader::is_marked(std::size_t at) const {
+    return line_[at].text.starts_with('@') || (at > 0 && line_[at - 1].text == "@" && !line_[at].after_comma);
+}
+
+/// The first figure in that unit. Behind `@` stand volts, before others: `motor 20V @13.5V` has its volts there, and
+/// `motor 20A @13.5A` no second amperes.
 std::optional<std::size_t> PartReader::find_unused(const Part& part, Unit unit) const {
+    std::optional<std::size_t> first;
     for (std::size_t i = 0; i < line_.size(); ++i) {
         if (used_[i] || line_[i].quoted || claimed(i, part)) continue;
         const auto measure = measure_of(line_[i]);
-        if (measure && measure->unit == unit) return i;
+        if (!measure || measure->unit != unit) continue;
+        if (is_marked(i) && unit == Unit::volt) return i;
+        if (!first && !is_marked(i)) first = i;
     }
-    return std::nullopt;
+    return first;
 }
 
 std::optional<std::size_t> PartReader::find_word(std::string_view word) {
@@ -123,6 +133,9 @@ std::optional<std::size_t> PartReader::find_misread(const Part& part) const {
         if (!looks_like_number(line_[i].text)) continue;
         const auto measure = measure_of(line_[i]);
         if (!measure || measure->unit == Unit::none || !has_figure_in(*part.kind, measure->unit)) return i;
+        // `motor 20V @13.5V`: the figure in that unit stands elsewhere, behind its mark.
+        const auto marked = find_unused(part, measure->unit);
+        if (marked && *marked != i && is_marked(*marked)) return i;
     }
     return std::nullopt;
 }

@@ -80,6 +80,7 @@ private:
         bool free{};  ///< words of the user's own may stand in it
     };
 
+    bool is_marked(std::size_t at) const;
     std::optional<std::size_t> find_unused(const Part& part, Unit unit) const;
     std::optional<std::size_t> find_word(std::string_view word);
     std::optional<std::size_t> find_keyword(std::string_view keyword);

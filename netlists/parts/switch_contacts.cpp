@@ -164,6 +164,24 @@ private:
 
 }  // namespace
 
+/// `lo = 1`, `lo= 1`: a position that was typed with blanks around its sign, as one word.
+static Word with_its_contact(PartReader& reader, Word word) {
+    const auto join = [&] {
+        const Word next = reader.take();
+        word.text += next.text;
+        word.length = next.offset + next.length - word.offset;
+    };
+    const auto next = [&]() -> const Word* {
+        const Word* found = reader.peek();
+        return found && !found->after_comma && !found->quoted ? found : nullptr;
+    };
+    const bool named = !word.text.empty() && word.text.find('=') == std::string::npos;
+    if (named && next() && next()->text == "=") join();
+    const bool open = word.text.size() > 1 && word.text.back() == '=';
+    if (open && next() && next()->text.find('=') == std::string::npos) join();
+    return word;
+}
+
 /// More positions than any control of a vehicle has (ASSUMED).
 constexpr std::size_t most_positions = 60;
 
@@ -173,7 +191,7 @@ void read_positions(PartReader& reader, Part& part, std::span<const std::string_
     while (const Word* word = reader.peek()) {
         if (!first && word->after_comma && word->text.find('=') == std::string::npos) break;
         first = false;
-        const Word taken = reader.take();
+        const Word taken = with_its_contact(reader, reader.take());
         if (part.positions.size() >= most_positions) {
             reader.error(ProblemCode::too_many, reader.place_of(taken),
                          "'" + part.name + "' has more than " + std::to_string(most_positions) + " positions",

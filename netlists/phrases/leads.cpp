@@ -58,6 +58,13 @@ std::optional<Point> take_point(WordReader& words, const Circuit& circuit, std::
         report(ProblemCode::missing_word, words, nullptr, "a point is missing", "for example " + std::string(example));
         return std::nullopt;
     }
+    const bool value = word->measure && word->measure->unit != Unit::none;
+    if ((value || same_word(word->text, "to")) && joints_named(circuit, word->text).empty()) {
+        if (!value) words.take();
+        report(ProblemCode::missing_word, words, word, "a point is missing in front of '" + word->text + "'",
+               "for example " + std::string(example));
+        return std::nullopt;
+    }
     words.take();
     return read_point(*word, words, circuit, words.problems());
 }
@@ -134,7 +141,7 @@ WireId take_wire(WordReader& words, const Circuit& circuit) {
     const PartId part = circuit.find_part(word->text);
     if (!part.valid()) {
         report(ProblemCode::unknown_wire, words, word, "no wire is called '" + word->text + "'",
-               did_you_mean(word->text, wires));
+               did_you_mean_or_known(word->text, wires));
         return {};
     }
     std::vector<std::string> at_part;

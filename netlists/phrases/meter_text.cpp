@@ -151,6 +151,12 @@ bool is_overload(std::string_view text) {
     return std::any_of(std::begin(shown), std::end(shown), [&](std::string_view s) { return same_word(s, text); });
 }
 
+/// What a display says of its own range and hold in front of a value.
+bool is_range_word(std::string_view text) {
+    static constexpr std::string_view shown[] = {"AUTO", "MANU", "HOLD", "RANGE"};
+    return std::find(std::begin(shown), std::end(shown), text) != std::end(shown);
+}
+
 /// What a meter shows, at the pieces from `at` on.
 struct Shown {
     std::string value;
@@ -161,14 +167,17 @@ struct Shown {
 /// `12.34V` and `12.34VDC`: where the unit begins.
 std::size_t end_of_number(std::string_view text) {
     std::size_t end = 0;
-    while (end < text.size() && (is_digit(text[end]) || std::string_view("+-.,").find(text[end]) != std::string_view::npos))
+    while (end < text.size() &&
+           (is_digit(text[end]) || std::string_view("+-.,").find(text[end]) != std::string_view::npos))
         ++end;
     return end;
 }
 
 std::optional<Shown> shown_at(const std::vector<LogPiece>& pieces, std::size_t at) {
     const std::string_view text = pieces[at].text;
-    const auto behind = [&](std::size_t n) { return at + n < pieces.size() ? pieces[at + n].text : std::string_view(); };
+    const auto behind = [&](std::size_t n) {
+        return at + n < pieces.size() ? pieces[at + n].text : std::string_view();
+    };
     if (is_overload(text)) return Shown{"OL", is_unit_word(behind(1)) ? 2u : 1u};
     Shown shown;
     if (const auto number = plain_number_of(text)) {
@@ -209,8 +218,7 @@ MeterText without_meter_words(std::string_view phrase) {
     const MeterText as_typed{std::string(phrase)};
     const auto with = [&](const LogPiece& first, const Shown& shown) {
         std::string text(phrase.substr(0, first.from));
-        return MeterText{text + shown.value + std::string(phrase.substr(end)),
-                         shown.current == Current::alternating};
+        return MeterText{text + shown.value + std::string(phrase.substr(end)), shown.current == Current::alternating};
     };
     const std::size_t log = begin_of_log(pieces);
     for (std::size_t i = log; i < pieces.size(); ++i) {
@@ -223,8 +231,9 @@ MeterText without_meter_words(std::string_view phrase) {
         const std::size_t first = pieces.size() - count;
         const auto shown = shown_at(pieces, first);
         if (!shown || shown->pieces != count) continue;
-        const bool changed = shown->current != Current::unsaid || shown->value == "OL";
-        return changed ? with(pieces[first], *shown) : as_typed;
+        const bool mode = first > 0 && is_range_word(pieces[first - 1].text);
+        const bool changed = mode || shown->current != Current::unsaid || shown->value == "OL";
+        return changed ? with(pieces[mode ? first - 1 : first], *shown) : as_typed;
     }
     return as_typed;
 }

@@ -92,8 +92,8 @@ std::optional<std::string> take_word_of(WordReader& words, Sayings known, std::s
     const Word* word = words.peek();
     const std::string list = list_words(words_of(known));
     if (!word) {
-        problem(ProblemCode::missing_word, words, nullptr, "the word of " + std::string(of) + " is missing",
-                "write " + list);
+        problem(ProblemCode::missing_word, words, nullptr,
+                "the word of " + std::string(of) + " is missing" + behind_last_words(words), "write " + list);
         return std::nullopt;
     }
     if (const auto said = take_saying(words, known)) return std::string(*said);
@@ -112,11 +112,18 @@ std::optional<std::string> take_place(WordReader& words, const Circuit& circuit,
                 "for example " + std::string(after) + " C101.4");
         return std::nullopt;
     }
-    words.take();
     auto place = find_place(circuit, word->text);
+    if (!place && begins_value(*word) && word->measure) {
+        problem(ProblemCode::missing_word, words, word,
+                "the place after '" + std::string(after) + "' is missing in front of '" + word->text + "'",
+                "for example " + std::string(after) + " C101.4");
+        return place;
+    }
+    words.take();
     if (!place) {
+        const std::string near = names_near(circuit, word->text);
         problem(ProblemCode::unknown_place, words, word, "nothing is called '" + word->text + "'",
-                names_near(circuit, word->text));
+                near.empty() ? did_you_mean_or_known(word->text, place_names(circuit)) : near);
     }
     return place;
 }
@@ -150,7 +157,7 @@ PartId take_part(WordReader& words, const Circuit& circuit, std::string_view aft
         const bool known = find_place(circuit, word->text).has_value();
         problem(ProblemCode::unknown_part, words, word,
                 known ? "'" + word->text + "' is no part" : "no part is called '" + word->text + "'",
-                known ? "name the part itself" : did_you_mean(word->text, names));
+                known ? "name the part itself" : did_you_mean_or_known(word->text, names));
     }
     return part;
 }

@@ -126,7 +126,8 @@ std::string point_advice(const Circuit& circuit, std::string_view typed) {
         return "a probe stands at an end of the wire: " + circuit.joint(wire.from.joint).name + " or " +
                circuit.joint(wire.to.joint).name;
     }
-    return names_near(circuit, typed);
+    const std::string near = names_near(circuit, typed);
+    return near.empty() ? did_you_mean_or_known(typed, place_names(circuit)) : near;
 }
 
 /// Letters in front of the digits: "SP" of "SP2".

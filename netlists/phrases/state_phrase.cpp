@@ -8,6 +8,7 @@
 #include "netlists/phrases/position_words.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/phrases/state_leads.hpp"
+#include "netlists/phrases/state_pieces.hpp"
 #include "netlists/phrases/state_words.hpp"
 #include "netlists/phrases/values.hpp"
 #include "netlists/phrases/vocabulary.hpp"
@@ -40,7 +41,7 @@ private:
     bool take_one() {
         const Word& word = *words_.peek();
         if (word.quoted) {
-            state_.conditions.push_back(words_.take().text);
+            take_own_condition(state_, words_);
             return true;
         }
         if (take_assignment() || take_named_position() || take_engine()) return true;
@@ -123,8 +124,10 @@ private:
             if (word) words_.take();
             return;
         }
-        state_.key = *key;
+        set_key(*key, word);
     }
+
+    void set_key(KeyPosition key, const Word* word) { voltfall::set_key(state_, key, words_, word); }
 
     /// `engine running` and `ignition on` say where the key stands. Whether it is on with the engine off is left open.
     bool take_engine() {
@@ -145,7 +148,7 @@ private:
                   "write key on or key off");
             return true;
         }
-        state_.key = key;
+        if (key) set_key(*key, &word);
         return true;
     }
 
@@ -178,6 +181,7 @@ private:
                   "for example " + std::string(example));
             return {};
         }
+        if (is_left_out(*word, after, example)) return {};
         words_.take();
         if (const PartId part = circuit_.find_part(word->text); part.valid()) return part;
         for (std::size_t i = 0; i < circuit_.parts.size(); ++i) {
@@ -187,8 +191,12 @@ private:
         std::vector<std::string> names;
         for (const Part& part : circuit_.parts) names.push_back(part.name);
         error(ProblemCode::unknown_part, word, "no part is called '" + word->text + "'",
-              did_you_mean(word->text, names));
+              did_you_mean_or_known(word->text, names));
         return {};
+    }
+
+    bool is_left_out(const Word& word, std::string_view after, std::string_view example) {
+        return voltfall::is_left_out(words_, circuit_, word, after, example);
     }
 
     void take_unplug() {
@@ -197,6 +205,7 @@ private:
         if (!word)
             return error(ProblemCode::missing_word, nullptr, "what was unplugged is missing",
                          "for example unplug C303");
+        if (is_left_out(*word, "unplug", "unplug C303")) return;
         words_.take();
         const PartId part = circuit_.find_part(word->text);
         if (part.valid() && (circuit_.part(part).fuse || circuit_.part(part).relay)) {
@@ -265,6 +274,7 @@ private:
             if (part.valid()) state_.handled.push_back(verb + " " + circuit_.part(part).name);
             return;
         }
+        if (is_left_out(*word, verb, verb + " C101.4")) return;
         words_.take();
         const auto place = find_place(circuit_, word->text);
         if (!place) {
@@ -275,12 +285,14 @@ private:
     }
 
     void take_after() {
-        words_.take();
+        const Word& word = words_.take();
         const auto time = take_figure(words_, Unit::second, "time", "the time after 'after' is", "after 10min");
+        if (time && state_.after_seconds && *state_.after_seconds != *time)
+            error(ProblemCode::contradiction, &word, "'after' stands twice, with two times", "write one time");
         if (time) state_.after_seconds = *time;
     }
 
-    void take_condition() { state_.conditions.push_back(lower(words_.take().text)); }
+    void take_condition() { voltfall::take_condition(state_, words_); }
 
     void take_when() {
         const bool earlier = same_word(words_.take().text, "earlier");
@@ -303,10 +315,7 @@ private:
     void assign(const Word& word, const std::string& name, const std::string& value) {
         const PartId id = control_called(circuit_, name);
         const bool is_key = same_word(name, "key") || (id.valid() && id == circuit_.key);
-        if (const auto key = key_named(value); is_key && key) {
-            state_.key = *key;
-            return;
-        }
+        if (const auto key = key_named(value); is_key && key) return set_key(*key, &word);
         if (!id.valid()) {
             return error(ProblemCode::unknown_control, &word, "no control is called '" + name + "'",
                          did_you_mean(name, state_word_list(circuit_)));

@@ -35,7 +35,7 @@ std::optional<ReadValue> parse_range(const std::string& text) {
     const auto unit_at = high_text.find_first_not_of("0123456789.,-");
     auto low = parse_measure(text.substr(0, dash));
     const auto high = parse_measure(high_text);
-    if (low && high && low->unit == Unit::none && unit_at != std::string::npos) {
+    if (high && (!low || low->unit == Unit::none) && unit_at != std::string::npos) {
         low = parse_measure(text.substr(0, dash) + high_text.substr(unit_at));
     }
     if (!low || !high || low->unit != high->unit) return std::nullopt;
@@ -116,9 +116,12 @@ std::nullopt_t report_no_value(WordReader& words, std::string_view example) {
     const Word& word = *words.peek();
     const std::string right(example);
     if (!looks_like_number(word.text) || word.text.find('-', 1) != std::string::npos) {
-        words.problems().error(ProblemCode::no_figure, words.place(&word),
-                               "'" + word.text + "' is no value; expected one such as " + right,
-                               "write " + right + ", >10V, <0.1V, 0.06-0.15V, ~12V, open or OL");
+        static const std::vector<std::string> others{"to", "open", "OL", "live", "dead"};
+        const std::string meant = did_you_mean(word.text, others);
+        words.problems().error(
+            ProblemCode::no_figure, words.place(&word),
+            "'" + word.text + "' is no value; expected one such as " + right,
+            meant.empty() ? "write " + right + ", >10V, <0.1V, 0.06-0.15V, ~12V, open or OL" : meant);
         return std::nullopt;
     }
     static constexpr std::array units{Unit::volt, Unit::ohm, Unit::ampere, Unit::celsius};
@@ -130,6 +133,16 @@ std::nullopt_t report_no_value(WordReader& words, std::string_view example) {
 
 }  // namespace
 
+std::string behind_last_words(const WordReader& words) {
+    constexpr std::size_t most = 3;
+    if (!words.at_end() || words.position() == 0) return {};
+    WordReader again = words;
+    again.rewind(words.position() > most ? words.position() - most : 0);
+    std::string text;
+    for (const Word& word : again.rest()) text += (text.empty() ? "" : " ") + word.text;
+    return " behind '" + text + "'";
+}
+
 bool begins_value(const Word& word) {
     if (word.quoted || word.text.empty()) return false;
     if (word.measure || parse_value(word.text)) return true;
@@ -140,7 +153,8 @@ bool begins_value(const Word& word) {
 std::optional<ReadValue> take_value(WordReader& words, std::string_view example, std::string_view only) {
     const Word* word = words.peek();
     if (!word) {
-        words.problems().error(ProblemCode::missing_figure, words.place(), "the value is missing",
+        words.problems().error(ProblemCode::missing_figure, words.place(),
+                               "the value is missing" + behind_last_words(words),
                                "for example " + std::string(example));
         return std::nullopt;
     }

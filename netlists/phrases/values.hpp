@@ -12,12 +12,16 @@ namespace voltfall {
 /// Does the word begin a value (a number with or without unit, `~`, `<`, `>`, `open`, `OL`)?
 bool begins_value(const Word& word);
 
+/// " behind 'clamp 542'" where the phrase ends before a word that it needs; empty where a word follows.
+std::string behind_last_words(const WordReader& words);
+
 /// Takes a value. Nothing and a problem when none stands there, it does not read, carries no unit, or is outside the
 /// bounds of a reading; `example` is shown then ("12.6V"). A bare number gets the unit `only`, where just one is
 /// possible there; empty: it must carry its own.
 std::optional<ReadValue> take_value(WordReader& words, std::string_view example, std::string_view only = {});
 
-/// The same, and the unit must be this one; a bare number of volts, amperes, degrees or per cent is taken in it. A difference of temperatures in F counts 5/9 K a degree, with no offset.
+/// The same, and the unit must be this one; a bare number of volts, amperes, degrees or per cent is taken in it. A
+/// difference of temperatures in F counts 5/9 K a degree, with no offset.
 enum class Scale { absolute, difference };
 std::optional<ReadValue> take_value_in(WordReader& words, Unit unit, std::string_view example,
                                        Scale scale = Scale::absolute);

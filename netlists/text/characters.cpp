@@ -10,8 +10,9 @@ namespace voltfall {
 namespace {
 
 constexpr std::array look_alikes{
-    LookAlike{0x00A0, "no-break space", ' '},   LookAlike{0x00AD, "soft hyphen", 0},
-    LookAlike{0x00B4, "accent", '\''},          LookAlike{0x02BC, "modifier apostrophe", '\''},
+    LookAlike{0x00A0, "no-break space", ' '},   LookAlike{0x00AB, "guillemet", '"'},
+    LookAlike{0x00AD, "soft hyphen", 0},        LookAlike{0x00B4, "accent", '\''},
+    LookAlike{0x00BB, "guillemet", '"'},        LookAlike{0x02BC, "modifier apostrophe", '\''},
     LookAlike{0x1680, "wide space", ' '},       LookAlike{0x180E, "vowel separator", 0},
     LookAlike{0x2000, "en space", ' '},         LookAlike{0x2001, "em space", ' '},
     LookAlike{0x2002, "en space", ' '},         LookAlike{0x2003, "em space", ' '},
@@ -30,6 +31,7 @@ constexpr std::array look_alikes{
     LookAlike{0x201E, "low quote", '"'},        LookAlike{0x201F, "curly quote", '"'},
     LookAlike{0x2024, "one dot leader", '.'},   LookAlike{0x202F, "narrow no-break space", ' '},
     LookAlike{0x2032, "prime", '\''},           LookAlike{0x2033, "double prime", '"'},
+    LookAlike{0x2039, "guillemet", '\''},       LookAlike{0x203A, "guillemet", '\''},
     LookAlike{0x205F, "thin space", ' '},       LookAlike{0x2060, "word joiner", 0},
     LookAlike{0x2061, "invisible sign", 0},     LookAlike{0x2062, "invisible sign", 0},
     LookAlike{0x2063, "invisible sign", 0},     LookAlike{0x2064, "invisible sign", 0},

@@ -6,6 +6,7 @@
 
 #include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
+#include "netlists/text/twin_letters.hpp"
 
 namespace voltfall {
 
@@ -41,6 +42,17 @@ std::string with_point(std::string_view text) {
 /// amp), else the nearest of them, else of all.
 std::string nearest_unit(std::string_view typed, std::span<const Unit> expected) {
     const std::vector<std::string> words = unit_words(expected);
+    // `361MV`: only the case is another one.
+    for (const auto& known : {words, unit_words()}) {
+        const auto same =
+            std::find_if(known.begin(), known.end(), [&](const std::string& word) { return same_word(word, typed); });
+        if (same != known.end()) return *same;
+    }
+    // `12kV`, `3uohm`: a unit with a letter too many in front is that unit.
+    const auto is_rest = [&](const std::string& word) {
+        return typed.size() == word.size() + 1 && same_word(typed.substr(1), word);
+    };
+    if (const auto rest = std::find_if(words.begin(), words.end(), is_rest); rest != words.end()) return *rest;
     std::vector<std::string> same_start;
     std::copy_if(words.begin(), words.end(), std::back_inserter(same_start),
                  [&](const std::string& word) { return same_word(word.substr(0, 1), typed.substr(0, 1)); });
@@ -48,6 +60,20 @@ std::string nearest_unit(std::string_view typed, std::span<const Unit> expected)
         if (std::string near = nearest(typed, known); !near.empty()) return near;
     }
     return {};
+}
+
+/// The number that looks like the typed one: `2OA` as 20A, `l2V` is no number, `1О` with a Cyrillic letter. Empty where
+/// none does.
+std::string number_that_looks_so(std::string_view number) {
+    std::string looks = as_it_looks(number);
+    for (std::size_t i = 1; i < looks.size(); ++i) {
+        const bool behind_digit = is_digit(looks[i - 1]) || looks[i - 1] == '.';
+        if (!behind_digit) break;
+        if (looks[i] == 'O' || looks[i] == 'o') looks[i] = '0';
+        if (looks[i] == 'l' || looks[i] == 'I') looks[i] = '1';
+    }
+    const auto measure = parse_measure(looks);
+    return looks != number && measure && measure->unit != Unit::none ? looks : std::string();
 }
 
 }  // namespace
@@ -78,6 +104,11 @@ Misread explain_misread(std::string_view token, std::span<const Unit> expected) 
                      : Misread{ProblemCode::no_figure, typed + " is no number that can be read", {}};
     }
     if (!is_unit_word(unit)) {
+        if (const std::string looks = number_that_looks_so(number); !looks.empty()) {
+            const std::string twin = twin_letter_in(number);
+            return {ProblemCode::wrong_unit, typed + " is no figure: '" + std::string(unit) + "' is no unit",
+                    "did you mean " + marks + looks + "?" + (twin.empty() ? "" : " " + twin)};
+        }
         const std::string near = nearest_unit(unit, expected);
         const std::string meant = marks + std::string(number.substr(0, number.size() - unit.size())) + near;
         return {ProblemCode::wrong_unit, typed + " is no figure: '" + std::string(unit) + "' is no unit",

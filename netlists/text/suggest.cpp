@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <vector>
 
+#include "netlists/text/twin_letters.hpp"
+
 namespace voltfall {
 
 namespace {
@@ -15,6 +17,19 @@ constexpr char fold(char c) {
 std::size_t allowed_distance(std::size_t typed, std::size_t known) {
     if (std::max(typed, known) <= 3) return 1;
     return std::max<std::size_t>(2, typed / 3);
+}
+
+bool is_ascii(std::string_view text) {
+    return std::all_of(text.begin(), text.end(), [](char c) { return static_cast<unsigned char>(c) < 0x80; });
+}
+
+/// The known word that looks just like the typed one; null where none does.
+const std::string* same_look(std::string_view typed, std::span<const std::string> known) {
+    const std::string look = as_it_looks(typed);
+    const auto found = std::find_if(known.begin(), known.end(), [&](const std::string& word) {
+        return same_word(look, is_ascii(word) ? word : as_it_looks(word));
+    });
+    return found == known.end() ? nullptr : &*found;
 }
 
 }  // namespace
@@ -51,6 +66,12 @@ std::string nearest(std::string_view typed, std::span<const std::string> known) 
     // A word far longer than any name would cost its square; it is near to nothing anyway.
     constexpr std::size_t longest_word = 80;
     if (typed.empty() || typed.size() > longest_word) return {};
+    const bool plain = is_ascii(typed);
+    if (!plain) {
+        if (const std::string* same = same_look(typed, known)) return *same;
+    }
+    const std::string looks = plain ? std::string() : as_it_looks(typed);
+    if (!plain) typed = looks;
     std::string_view best;
     std::size_t best_distance = typed.size() + longest_word;
     for (const std::string& word : known) {
@@ -71,7 +92,20 @@ std::string nearest(std::string_view typed, std::span<const std::string> known) 
 
 std::string did_you_mean(std::string_view typed, std::span<const std::string> known) {
     const std::string near = nearest(typed, known);
-    return near.empty() ? near : "did you mean '" + near + "'?";
+    if (near.empty()) return near;
+    const bool told = !is_ascii(typed) && (is_ascii(near) || same_word(as_it_looks(typed), as_it_looks(near)));
+    const std::string twin = told ? twin_letter_in(typed) : "";
+    return "did you mean '" + near + "'?" + (twin.empty() ? "" : " " + twin);
+}
+
+std::string did_you_mean_or_known(std::string_view typed, std::span<const std::string> known) {
+    std::string advice = did_you_mean(typed, known);
+    if (!advice.empty() || known.empty()) return advice;
+    constexpr std::size_t most = 8;
+    const std::size_t shown = std::min(most, known.size());
+    advice = "known are ";
+    for (std::size_t i = 0; i < shown; ++i) advice += (i > 0 ? ", " : "") + known[i];
+    return known.size() > shown ? advice + " and " + std::to_string(known.size() - shown) + " more" : advice;
 }
 
 }  // namespace voltfall

@@ -18,10 +18,13 @@ std::size_t edit_distance(std::string_view a, std::string_view b);
 
 /// The known word nearest to a typed one, or empty when none is near enough (more than a third of the
 /// letters, and more than two, differ; of words up to three letters, more than one). Of equally near ones a word of the
-/// same length is taken, else the first.
+/// same length is taken, else the first. A word that only looks like a known one (Cyrillic, Greek letters) is that one.
 std::string nearest(std::string_view typed, std::span<const std::string> known);
 
-/// "did you mean 'x'?" or an empty string when nothing is near.
+/// "did you mean 'x'?", and the letter of another script that makes the difference; empty when nothing is near.
 std::string did_you_mean(std::string_view typed, std::span<const std::string> known);
+
+/// The same; where nothing is near, the first of the known words: "known are B1, F7, M1 and 8 more".
+std::string did_you_mean_or_known(std::string_view typed, std::span<const std::string> known);
 
 }  // namespace voltfall

@@ -120,6 +120,16 @@ void WordCutter::cut_quoted() {
     next_ = at;
 }
 
+/// `20A@13.5V` is two words: the end of the first, where a figure with its unit stands before an `@`; else `to`.
+std::size_t WordCutter::before_glued_mark(std::size_t from, std::size_t to) const {
+    for (std::size_t i = from + 1; i < to; ++i) {
+        if (plain_at(i) != '@') continue;
+        const auto measure = parse_measure(with_point(text_between(from, i)));
+        return measure && measure->unit != Unit::none ? i : to;
+    }
+    return to;
+}
+
 void WordCutter::cut_plain() {
     const std::size_t from = next_;
     std::size_t at = token_end(from);
@@ -128,6 +138,7 @@ void WordCutter::cut_plain() {
         decimal = true;
         at = token_end(at + 1);
     }
+    at = before_glued_mark(from, at);
     for (std::size_t i = from; i < at; ++i) {
         if (symbols_[i].report) report_look_alike(i);
     }

@@ -35,6 +35,7 @@ private:
     std::size_t token_end(std::size_t from) const;
 
     void cut_quoted();
+    std::size_t before_glued_mark(std::size_t from, std::size_t to) const;
     void cut_plain();
     void add(std::size_t from, std::size_t to, std::string text, bool quoted);
     bool decimal_comma(std::size_t from, std::size_t at) const;

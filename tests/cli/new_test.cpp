@@ -136,15 +136,30 @@ TEST_CASE("rows that are no wires are named with line and column and stand as co
     const WireList list = read_wire_list(
         "list.csv",
         "wire,from,pin,to,pin,size\n10,F1,2,S1,C,2.5\n11,,,M1,1,2.5\n12,F1,2,M1,1,thick\n13,F 1,2,M1?,1,1\n");
-    CHECK_FALSE(list.problems.has_errors());
+    CHECK(list.problems.has_errors());
     CHECK(list.left_out == 3);
     REQUIRE(list.problems.list().size() == 3);
     CHECK(list.problems.list()[0].place.line == 3);
-    CHECK(list.problems.list()[0].place.column == 2);
+    CHECK(list.problems.list()[0].place.column == 4);
+    CHECK(contains(list.problems.list()[0].message, "column 2"));
     CHECK(list.problems.list()[1].place.line == 4);
-    CHECK(list.problems.list()[1].place.column == 6);
+    CHECK(list.problems.list()[1].place.column == 14);
     CHECK(contains(list.text, "# line 3:"));
     CHECK(contains(list.text, "# line 4:"));
+}
+
+TEST_CASE("a list as a spreadsheet writes it is read: its separator line, headings of two words, letters of any script") {
+    const WireList list = read_wire_list(
+        "list.csv",
+        "sep=;\nWire;Wire size;Wire colour;From;Pin;To;Pin;Length\n10;2,5;RD;Küche;2;S1;C;0,9\n;;;;;;;\n# a note\n"
+        "11;1;BU;S1;1;M1;1;1\n");
+    CHECK_FALSE(list.problems.has_errors());
+    CHECK(contains(list.text, "10 = \"Küche.2 > S1.C  2.5mm2  RD  0.9m\""));
+    CHECK(contains(list.text, "11 = \"S1.1 > M1.1  1mm2  BU  1m\""));
+    const WireList twins = read_wire_list("list.csv", "wire,from,to\n10,C20.1,M1.1\n11,\u042120.2,M1.2\n");
+    REQUIRE(twins.problems.list().size() == 1);
+    CHECK(twins.problems.list()[0].place.line == 3);
+    CHECK(contains(twins.problems.list()[0].message, "U+0421"));
 }
 
 TEST_CASE("a list that cannot be read is told with its place, and nothing is written") {

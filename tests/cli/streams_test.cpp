@@ -14,8 +14,9 @@ using namespace voltfall;
 namespace {
 
 ProcessResult shell(const std::string& script) {
-    return run_process({"bash", "-c", "cd '" + std::string(PROJECT_DIR) + "/scenarios/bookmobile' && v='" +
-                                          std::string(VOLTFALL_BINARY) + "' && " + script});
+    return run_process({"bash", "-c",
+                        "cd '" + std::string(PROJECT_DIR) + "/scenarios/bookmobile' && v='" +
+                            std::string(VOLTFALL_BINARY) + "' && " + script});
 }
 
 /// Circuits and lessons lie beside the job: the path that it names counts from there.
@@ -48,9 +49,10 @@ TEST_CASE("- is a circuit, a job or a lesson, by what it says") {
 
 TEST_CASE("a pipe is read once") {
     for (const std::string& script :
-         {std::string("$v check <(cat cab-blower.toml)"), std::string("$v check <(cat weak-air.job.toml) cab-blower.toml"),
-          lessons + "$v check <(cat dark-lamp.toml)", lessons + "$v teach --handout <(cat dark-lamp.toml)",
-          std::string("$v match <(cat weak-air.job.toml)"), std::string("$v report <(cat cab-blower.toml) -o - | head -c 15")}) {
+         {std::string("$v check <(cat cab-blower.toml)"),
+          std::string("$v check <(cat weak-air.job.toml) cab-blower.toml"), lessons + "$v check <(cat dark-lamp.toml)",
+          lessons + "$v teach --handout <(cat dark-lamp.toml)", std::string("$v match <(cat weak-air.job.toml)"),
+          std::string("$v report <(cat cab-blower.toml) -o - | head -c 15")}) {
         const ProcessResult said = shell(script);
         INFO(script << "\n" << said.out << said.err);
         CHECK(said.status == 0);
@@ -84,16 +86,31 @@ TEST_CASE("readings come from a list, a pipe or a meter's log") {
         "4 readings weighed"));
     const ScratchFile bad("bad.txt", "key run, hi  M1.1 to B1-  10.20V\nhi  M1.1 to Q7  1V\n");
     const ProcessResult told = shell("$v match cab-blower.toml --read-from " + bad.path());
-    CHECK(told.status == 2);
+    CHECK(told.status == 3);
     CHECK(contains(told.err, "bad.txt:2:"));
     CHECK(contains(told.err, "Q7"));
     CHECK(shell("cat weak-air.job.toml | $v match - --read-from -").status == 2);
-    CHECK(shell("$v match cab-blower.toml --read-from /no/such/list").status == 2);
+    CHECK(shell("$v match cab-blower.toml --read-from /no/such/list").status == 3);
+}
+
+TEST_CASE("a list of readings is read as any file is: marks, limits, encodings") {
+    const ScratchFile marked("marked.txt", "\xEF\xBB\xBFkey run, hi  clamp 541  AUTO 12.4 A DC\r\n");
+    CHECK(shell("$v match cab-blower.toml --read-from " + marked.path()).status == 0);
+    std::string many;
+    for (int i = 0; i < 1001; ++i) many += "key run, hi  clamp 541  12.4A\n";
+    const ScratchFile long_list("many.txt", many);
+    const ProcessResult refused = shell("$v match cab-blower.toml --read-from " + long_list.path());
+    CHECK(refused.status == 3);
+    CHECK(contains(refused.err, "at most 1000 are read"));
+    const ScratchFile wide("wide.txt", std::string("\xFF\xFEh\0i\0", 6));
+    const ProcessResult utf16 = shell("$v match cab-blower.toml --read-from " + wide.path());
+    CHECK(utf16.status == 3);
+    CHECK(contains(utf16.err, "UTF-16"));
 }
 
 TEST_CASE("an output that cannot be written is said, whatever was asked for") {
     for (const std::string command : {"--help", "--version", "check --help", "new", "check cab-blower.toml",
-                                       "show cab-blower.toml", "deck cab-blower.toml -o -", "match weak-air.job.toml"}) {
+                                      "show cab-blower.toml", "deck cab-blower.toml -o -", "match weak-air.job.toml"}) {
         for (const std::string output : {"> /dev/full", ">&-"}) {
             const ProcessResult said = shell("$v " + command + " " + output);
             INFO(command << " " << output << ": " << said.err);
@@ -119,7 +136,7 @@ TEST_CASE("what is meant for a closed output never lands in a file") {
 
 TEST_CASE("a reader that goes away ends every command without a word") {
     for (const std::string command : {"faults cab-blower.toml --top 1000", "show cab-blower.toml", "--help",
-                                       "report cab-blower.toml -o -", "deck cab-blower.toml -o -"}) {
+                                      "report cab-blower.toml -o -", "deck cab-blower.toml -o -"}) {
         const ProcessResult said = shell("( $v " + command + "; echo status $? >&2 ) | true");
         INFO(command << ": " << said.err);
         CHECK((contains(said.err, "status 141") || contains(said.err, "status 0")));
@@ -138,8 +155,8 @@ TEST_CASE("an interrupt at any moment is 130 and leaves no file behind") {
         if (child == 0) {
             setenv("TMPDIR", folder.c_str(), 1);
             (void)!freopen("/dev/null", "w", stderr);
-            execl(VOLTFALL_BINARY, VOLTFALL_BINARY, "report", scenario("weak-air.job.toml").c_str(), "-o", page.path().c_str(),
-                  "--force", static_cast<char*>(nullptr));
+            execl(VOLTFALL_BINARY, VOLTFALL_BINARY, "report", scenario("weak-air.job.toml").c_str(), "-o",
+                  page.path().c_str(), "--force", static_cast<char*>(nullptr));
             _exit(1);
         }
         usleep(static_cast<useconds_t>(2000 + random() % 900000));

@@ -52,6 +52,7 @@ Said said_of(const Bench& bench, const BadFile& row) {
 
 /// A row of a wire list: the message names its line.
 std::string fault_of_list(const Said& said, int line, std::string_view told) {
+    if (said.status != refused) return fmt::format("status {}", said.status);
     const std::string all = said.out + said.err;
     if (all.find(told) == std::string::npos) return fmt::format("'{}' is not told: {}", told, all.substr(0, 300));
     const bool placed = all.find(fmt::format(":{}:", line)) != std::string::npos ||
@@ -217,6 +218,10 @@ TEST_CASE("what is beyond any file that is typed is refused by its stated limit"
     CHECK(contains(refusal(SoundFile::circuit, "[plugs]", splices + "[plugs]"), "at most 2000 are read"));
     CHECK(contains(refusal(SoundFile::circuit, "SP2  =", std::string(10'000, 'S') + " ="), "at most"));
     CHECK(contains(refusal(SoundFile::circuit, "SP2  =", std::string(100, 'S') + " ="), "at most 60 are read"));
+    CHECK(contains(refusal(SoundFile::circuit, "[plugs]", std::string(60'000, '\n') + "[plugs]"), "50000 are read"));
+    std::string care;
+    for (int i = 0; i < 7000; ++i) care += fmt::format("Q{} = \"hot\"\n", i);
+    CHECK(contains(refusal(SoundFile::circuit, "[care]", "[care]\n" + care), "6000 are read"));
     CHECK(contains(refusal(SoundFile::job, "S1=hi M1.1", million + "M1.1"), "at most"));
     CHECK(contains(refusal(SoundFile::job, "[readings]", std::string(3'000, '[') + "readings]"), "readings"));
 }

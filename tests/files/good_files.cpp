@@ -76,6 +76,16 @@ constexpr GoodFile rows[] = {
     {lesson, "\"R1 limiter open\"", "\"R1 limiter open when hot\"", "a condition"},
     {lesson, "fault   = [\"R1 limiter open\"]\nroot    = [\"M1 drag 1.4\"]", "fault   = \"nothing\"", "nothing is wrong"},
     {lesson, "budget  = \"60min\"", "budget  = \"1h\"", "an hour"},
+    {circuit, "motor 20A @13.5V", "motor 20A@13.5V", "no blank before @"},
+    {circuit, "off lo=1 ml=2", "off lo = 1 ml= 2", "blanks around ="},
+    {circuit, "C101 = 25", "C101 = 0x19", "a number of base 16"},
+    {circuit, "6mm2    RD     0.9m", "6MM2    RD     0.9M", "units in capitals"},
+    {job, "tools   = [\"meter 0.5%+2digits\", \"clamp 1%+0.3A\", \"lamp 21W\", \"load 55W\"]", "tools   = \"meter 0.5%+2digits, clamp 1%+0.3A\"", "tools in one text"},
+    {circuit, "format = 1", "﻿﻿format = 1", "two byte order marks"},
+    {circuit, "C303 = \"sealed\"", "C303 = \"Sealed\"", "a capital"},
+    {circuit, "exhaust-gas tube: hot, rubs", "tube: hot, rubs, behind bracket 7", "text of its own"},
+    {job, "across C101.4         1.2V", "across C101.4  -0.1-0.2V", "a range through zero"},
+    {job, "\"clamp 1%+0.3A\"", "\"clamp 1%+0.3A\", \"clamp 2%\"", "two clamps"},
 };
 // clang-format on
 

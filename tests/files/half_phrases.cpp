@@ -142,6 +142,21 @@ constexpr BadFile rows[] = {
     {lesson, "title   = \"Only high works\"", "title   = \"\"", "title"},
     {lesson, "concern = \"no air on the three lower settings\"", "concern = \"\"", "concern"},
     {lesson, "allow   = [\"look\", ", "allow   = [\"\", ", "action"},
+    {job, "S1=hi M1.1 to B1-            10.3V", "S1=hi M1.1 to 10.3V", "a point is missing"},
+    {job, "S1=hi M1.1 to B1-            10.3V", "S1=hi across 0.3V", "after 'across'"},
+    {job, "pull F7  F7.2 to B1-  0V", "pull, S1=hi M1.1 to B1- 0V", "behind 'pull'"},
+    {job, "pull F7  F7.2 to B1-  0V", "new, fuse F7 blown", "behind 'new'"},
+    {job, "pull F7  F7.2 to B1-  0V", "heat, S1=hi M1.1 to B1- 0V", "behind 'heat'"},
+    {job, "pull F7  F7.2 to B1-  0V", "unplug, S1=hi M1.1 to B1- 0V", "behind 'unplug'"},
+    {job, "fuse F7 blown at S1=hi after 2min", "fuse F7", "behind 'fuse F7'"},
+    {job, "relay K3 clicks", "relay K3", "behind 'relay K3'"},
+    {job, "S1=hi clamp 542              12.1A", "S1=hi clamp 542 inrush", "542 inrush'"},
+    {job, "\"S1=hi M1.1 to B1-            10.3V\"", "'S1=hi \"\" M1.1 to B1- 10.3V'", "between the quotes"},
+    {circuit, "G201 = \"wheel splash: wet, rust\"", "G201 = \"\"", "says nothing"},
+    {circuit, "C303 = \"sealed\"", "C303 = \" \"", "why it is closed"},
+    {job, "C101.4 = \"new terminal and seal\"", "C101.4 = \"\"", "is not said"},
+    {lesson, "allow   = [\"look\", \"volts\", \"drop\", \"amps\", \"ohms\", \"lamp\"]", "allow   = []", "is empty"},
+    {lesson, "fault   = [\"R1 limiter open\"]", "fault   = []", "is empty"},
 };
 // clang-format on
 

@@ -141,6 +141,11 @@ constexpr BadFile rows[] = {
     {lesson, "\"R1 limiter open\"", "\"B1 weak 0V\"", "'0V'"},
     {lesson, "\"R1 limiter open\"", "\"F7 rating 0A\"", "'0A'"},
     {lesson, "\"R1 limiter open\"", "\"R1 limiter open\", \"R1 limiter open\"", "twice"},
+    {circuit, "3500rpm", "3.500rpm", "'3.500rpm'"},
+    {circuit, "supply = \"12V\"", "supply = \"24V\"", "a system of 24V", 4},
+    {circuit, "coil 90ohm, diode", "coil 90ohm, diode, pulls 24V", "can never pull"},
+    {circuit, "C101 = 25", "C101 = 9223372036854775807", "9223372036854775807"},
+    {circuit, "18-21A @13.5V", "21-18A @13.5V", "backwards"},
 };
 // clang-format on
 

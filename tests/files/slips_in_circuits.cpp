@@ -144,6 +144,16 @@ constexpr BadFile rows[] = {
     {circuit, "C101.4     6mm2    RD", "C101.-4     6mm2    RD", "C101.-4"},
     {circuit, "[parts]", "[parts.more]", "[parts]"},
     {circuit, "\"F7.2 > C101.4     6mm2    RD     0.9m\"", "\"F7.2 > C101.4; 6mm2; RD; 0.9m\"", "C101.4;"},
+    {circuit, "[heat]", "[readings]\n1 = \"x\"\n[heat]", "belongs into a job"},
+    {circuit, "fuse 40A maxi, feed 30", "fuse \\q 40A maxi", "'\\q'"},
+    {circuit, "C101.4     6mm2    RD     0.9m", "C101.4\n  6mm2 RD 0.9m", "next line"},
+    {circuit, "541  = \"F7.2 > C101.4     6mm2    RD     0.9m\"", "\"541  = \"\"F7.2 > C101.4 6mm2 RD 0.9m\"\"\"", "behind '='"},
+    {circuit, "[parts]\n", "; a note\n[parts]\n", "a note begins with #"},
+    {circuit, "C101 = 25", "C101 = [25]", "not '25'"},
+    {circuit, "ambient-air = \"25C\"", "ambient-air = \"25C\"\nambient-air = \"30C\"", "take one of them out", 1},
+    {circuit, "closes 2.25bar", "closes 40C", "one quantity"},
+    {circuit, "F8.2 > SP2 > P1.1", "F8.2 > SP2 and P1.1", "found 'and'"},
+    {circuit, "C101 = 25", "C101 = 25\nc101 = 20", "'c101' stands twice", 1},
 };
 // clang-format on
 

@@ -62,6 +62,9 @@ constexpr BadFile rows[] = {
     {lesson, "skill   = \"packs and motors\"", "[parts]\nB1 = \"battery 12V\"", "parts"},
     {job, "[readings]\n", "", "[readings] is missing"},
     {job, "circuit = \"bench.toml\"", "circuit = \"bench.job.toml\"", "bench.toml"},
+    {job, "tools   =", "history = [\"x\"]\ntools   =", "[history] is a section"},
+    {job, "concern = \"weak air on every speed\"", "concern = 5", "concern"},
+    {lesson, "skill   = \"packs and motors\"", "[readings]\n1 = \"hi M1.1 10V\"", "no section of a lesson"},
 };
 // clang-format on
 

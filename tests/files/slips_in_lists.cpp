@@ -20,6 +20,11 @@ constexpr BadFile rows[] = {
     {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7;quit,2,C101,4,6,RD,0.9", "F7;quit"},
     {wire_list, "541,F7,2,C101,4,6,RD,0.9", "5;41,F7,2,C101,4,6,RD,0.9", "'5;41'"},
     {wire_list, "541,F7,2,C101,4,6,RD,0.9", "\"541,F7,2,C101,4,6,RD,0.9", "never closed"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,6,RD,9000", "'9000'"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,6000,RD,0.9", "'6000'"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,F7,2,6,RD,0.9", "ends where it begins"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,2,5,RD,0.9", "under no heading"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C\xE4,4,6,RD,0.9", "not UTF-8"},
 };
 // clang-format on
 

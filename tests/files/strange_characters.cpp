@@ -77,6 +77,15 @@ constexpr BadFile rows[] = {
     {lesson, "\"60min\"", "\"60\u00a0min\"", "U+00A0"},
     {lesson, "\"60min\"", "\"60min\u200b\"", "U+200B"},
     {lesson, "title   = \"Only", "title   = \"On\007ly", "U+0007"},
+    {circuit, "C101.4 > M1.1", "C101.4 > М1.1", "U+041C"},
+    {circuit, "SP1 > K3.30", "SP1 > Κ3.30", "U+039A"},
+    {circuit, "fuse 40A maxi", "fuse 40А maxi", "U+0410"},
+    {circuit, "[parts]", "[раrts]", "'parts'"},
+    {circuit, "\"fuse 40A maxi, feed 30\"", "«fuse 40A maxi, feed 30»", "U+00AB"},
+    {circuit, "motor 20A @13.5V, 3500rpm", "motor 2OA @13.5V, 3500rpm", "did you mean 20A"},
+    {job, "S1=hi M1.1 to B1-            10.3V", "S1=hi M1.1 to B1- 1О.3V", "did you mean 10.3V"},
+    {circuit, "battery 12.6V", "battery 12.6kV", "did you mean 12.6V"},
+    {job, "across C101.4         1.2V", "across C101.4         361MV", "did you mean 361mV"},
 };
 // clang-format on
 

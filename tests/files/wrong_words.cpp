@@ -160,6 +160,23 @@ constexpr BadFile rows[] = {
     {lesson, "budget  =", "buget   =", "budget"},
     {lesson, "level   =", "levels  =", "level"},
     {lesson, "root    =", "cause   =", "cause"},
+    {circuit, "exhaust-gas tube: hot, rubs", "exhaust-gas tube: hot, rubbs", "'rubbs'"},
+    {circuit, "wheel splash: wet, rust", "wheel splash: wett", "'wett'"},
+    {circuit, "C303 = \"sealed\"", "C303 = \"seeled\"", "'seeled'"},
+    {circuit, "C303 = \"sealed\"", "M1 = \"electronik\"", "'electronik'"},
+    {circuit, "hi.amps =", "hi.wolts =", "'wolts'"},
+    {circuit, "motor 20A @13.5V, 3500rpm", "motor 20V @13.5V, 3500rpm", "'20V' is in the wrong unit"},
+    {circuit, "5min: C303", "5V: C303", "'5V'"},
+    {job, "S1=hi M1.1 to B1-            10.3V", "S1=hi M1.1 liev", "'live'"},
+    {lesson, "tools   =", "traps   = [\"off M1.1 to B1- blynd: x\"]\ntools   =", "'blynd'"},
+    {job, "S1=hi M1.1 to B1-            10.3V", "key on, key off, M1.1 to B1- 10.3V", "'key off'"},
+    {job, "S1=hi M1.1 to B1-            10.3V", "hot, cold, S1=hi M1.1 10.3V", "'cold'"},
+    {job, "C101.4 = \"new terminal and seal\"", "C101.4 = \"new\"\nnothing = \"not reproduced\"", "nothing", 1},
+    {lesson, "\"R1 limiter open\"", "\"nothing\", \"R1 limiter open\"", "'nothing'"},
+    {job, "\"clamp 1%+0.3A\"", "\"lamp 21W\"", "stands twice"},
+    {circuit, "5min: C303 C304 K3", "5min: C303 C304 C303", "'C303' stands twice"},
+    {lesson, "level   = 1", "level   = 4", "4"},
+    {job, "S1=hi M1.1 to B1-            10.3V", "S1=hi, after 10min, after 5min M1.1 10.3V", "'after' stands twice"},
 };
 // clang-format on
 
