@@ -292,9 +292,17 @@ private:
         for (const std::string_view word : load_words_of(kind)) {
             const std::size_t index = add_word(state, LoadReading{{id, {}}, std::string(word)});
             if (test.words.empty()) test.first_word = index;
-            test.words.emplace_back(load_word_said(kind, word));
+            const bool as_it_should = word == "dead" && should_be_off(state, id);
+            test.words.emplace_back(as_it_should ? "off" : load_word_said(kind, word));
         }
         add(std::move(test));
+    }
+
+    bool should_be_off(std::size_t state, PartId load) {
+        const auto [sound, added] = sound_.try_emplace(state, tl::unexpected(SolveFailure{}));
+        if (added) sound->second = settle(simulator_, circuit_, future_.questions.states[state].state, {});
+        const SettleResult& settled = sound->second;
+        return settled && load_state(*settled, load, &*settled).seen == LoadSeen::off;
     }
 
     /// "blower" where it is the only load of its kind, else empty: its name.
@@ -369,6 +377,7 @@ private:
     }
 
     Simulator& simulator_;
+    std::map<std::size_t, SettleResult> sound_;  ///< by state, where a load was asked about
     const Circuit& circuit_;
     const Job& job_;
     const Weighed& weighed_;

@@ -297,14 +297,12 @@ Technician::Shown Technician::read_number(const RatingTest& rating) const {
 }
 
 Technician::Shown Technician::look_at(const LookTest& look) const {
-    const Circuit& circuit = *vehicle_.circuit;
-    const PartId part = circuit.find_part(look.place);
-    const bool turns = part.valid() && circuit.part(part).load_branch.valid() &&
-                       sort_of(circuit.branch(circuit.part(part).load_branch).law) == LawSort::motor;
-    if (turns && std::any_of(vehicle_.faults.begin(), vehicle_.faults.end(), [&](const Fault& fault) {
-            return fault.mode->part == part && fault.mode->is(ModeFact::rubs);
-        }))
-        return {LookReading{look, {"stiff"}}, "stiff by hand", 0, Unit::none};
+    const PartId part = vehicle_.circuit->find_part(look.place);
+    const bool turns = part.valid() && load_kind_of(vehicle_.circuit->part(part)) == LoadKind::motor;
+    for (const Fault& fault : faults_at(look.place)) {
+        if (turns && fault.mode->is(ModeFact::rubs))
+            return {LookReading{look, {"stiff"}}, "stiff by hand", 0, Unit::none};
+    }
     for (const Fault& fault : faults_at(look.place)) {
         const std::string& looks = fault.mode->looks;
         std::uint64_t hash = errors_.seed ^ 0x55;

@@ -20,9 +20,10 @@ namespace {
 std::string advice_for(const Circuit& circuit, const CircuitDraft::Unknown& one, const std::vector<std::string>& known) {
     const std::string near = did_you_mean(one.name, known);
     if (one.more == 0 && !near.empty()) return near;
+    const std::string else_known = near.empty() ? did_you_mean_or_known(one.name, known) : near;
     const auto stem = [](std::string_view name) { return name.substr(0, name.find_first_of("0123456789")); };
     const std::string_view own = stem(one.name);
-    if (own.empty() || own.size() == one.name.size()) return near.empty() ? did_you_mean_or_known(one.name, known) : near;
+    if (own.empty() || own.size() == one.name.size()) return else_known;
     for (const Part& part : circuit.parts) {
         if (!only_joins(part) || !same_word(stem(part.name), own)) continue;
         const std::string line = fmt::format("add its line to [parts]: {} = \"{}\"", one.name, part.kind->word);
@@ -30,7 +31,7 @@ std::string advice_for(const Circuit& circuit, const CircuitDraft::Unknown& one,
     }
     // Common practice of wiring diagrams.
     if (same_word(own, "SP")) return fmt::format("a splice needs its line in [parts]: {} = \"splice\"", one.name);
-    return near.empty() ? did_you_mean_or_known(one.name, known) : near;
+    return else_known;
 }
 
 /// The look-alike or control in a name, or null.

@@ -3,6 +3,7 @@
 
 #include "engine/planning/next.hpp"
 #include "engine/planning/outlook.hpp"
+#include "netlists/phrases/loads.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/jobs.hpp"
@@ -52,6 +53,26 @@ TEST_CASE("behind a fuse that blew again, a lamp is read with that fuse's load s
         }
         CHECK(in_seat > 0);
     }
+}
+
+TEST_CASE("what should be off is expected off, not dead") {
+    const CircuitReading read = read_circuit_file(PROJECT_DIR "/scenarios/starters/module-pwm.toml");
+    REQUIRE(read.circuit);
+    const std::vector<PartId> loads = loads_of(*read.circuit);
+    const std::string motor = read.circuit->part(loads.front()).name;
+    const Job job = job_of(*read.circuit, {"hi " + motor + " normal"});
+    const Outlook outlook(solver(), *read.circuit, job, {});
+    std::size_t in_off = 0;
+    for (const TestCandidate& test : outlook.future.tests) {
+        if (test.kind != TestKind::load) continue;
+        const bool says_off = test.words.front() == "off";
+        const auto at_rest = settle(solver(), *read.circuit, outlook.future.questions.states[test.state].state, {});
+        REQUIRE(at_rest);
+        const double amps = std::abs(at_rest->point.amps[read.circuit->part(loads.front()).load_branch.index]);
+        in_off += says_off;
+        CHECK(says_off == (amps < 0.1));
+    }
+    CHECK(in_off > 0);
 }
 
 TEST_CASE("a motor that may drag is turned by hand, once") {
