@@ -29,7 +29,7 @@ TEST_CASE("a seized motor on a middle speed overheats the pack and the fuse hold
     REQUIRE(limiter != nullptr);
     CHECK(limiter->kind == HeatEventKind::limiter_opens);
     CHECK(limiter->seconds < 300);
-    CHECK(m2.opened.empty());
+    CHECK(mh.opened.empty());
     // 2 to 5 times the normal heat with no air (reference parts 2.4: 129 W against 40 W, 221 W against 41 W).
     const BodyHeat& pack = body_named(mh, "R1");
     CHECK(pack.watts > 2 * pack.healthy_watts);
