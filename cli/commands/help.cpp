@@ -19,7 +19,8 @@ struct HelpArguments {
 };
 
 void declare(CLI::App& app, HelpArguments& arguments) {
-    app.add_option("TOPIC", arguments.topic, "a command, a kind of part, or parts, readings, states, faults, files")->type_name("");
+    app.add_option("TOPIC", arguments.topic, "a command, a kind of part, or parts, readings, states, faults, files")
+        ->type_name("");
     app.add_option("CIRCUIT", arguments.file, "a circuit or job whose names stand in the examples")->type_name("");
 }
 

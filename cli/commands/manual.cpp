@@ -37,8 +37,8 @@ std::string plain(std::string_view text) {
 class TroffPage {
 public:
     TroffPage(const std::string& name, int section, std::string_view what) {
-        text_ = fmt::format(".TH {} {} \"\" \"voltfall {}\"\n.SH NAME\n{} \\- {}\n", plain(name), section, VOLTFALL_VERSION,
-                            plain(name), plain(what));
+        text_ = fmt::format(".TH {} {} \"\" \"voltfall {}\"\n.SH NAME\n{} \\- {}\n", plain(name), section,
+                            VOLTFALL_VERSION, plain(name), plain(what));
     }
 
     void section(std::string_view title) { text_ += fmt::format(".SH {}\n", title); }
@@ -92,13 +92,15 @@ ManualPage program_page() {
     page.paragraph(exit_statuses());
     page.section("FILES");
     page.term("~/.config/voltfall.toml",
-              "settings: format = 1, tools = [\"meter 0.5%+2digits\"], columns = 80, color = \"auto\"; voltfall check looks at it");
+              "settings: format = 1, tools = [\"meter 0.5%+2digits\"], columns = 80, color = \"auto\"; voltfall check "
+              "looks at it");
     page.term("share/voltfall", "starters, lessons and the circuits that they work on");
     page.section("ENVIRONMENT");
     page.term("COLUMNS", "width of the page where the output is no terminal");
     page.term("NO_COLOR", "no colour where it is not empty");
     page.term("XDG_CONFIG_HOME", "folder of the settings");
-    page.term("VOLTFALL_SIMULATOR_SECONDS", "limit of one call into the circuit simulator, 1 to 86400; 120 where it is not set");
+    page.term("VOLTFALL_SIMULATOR_SECONDS",
+              "limit of one call into the circuit simulator, 1 to 86400; 120 where it is not set");
     page.section("\"SEE ALSO\"");
     page.paragraph("voltfall-circuit(5), voltfall-job(5), voltfall-lesson(5), ngspice(1)");
     return {"voltfall", 1, page.take()};
@@ -114,8 +116,10 @@ ManualPage circuit_page() {
     TroffPage page("voltfall-circuit", 5, "a circuit typed from a wiring diagram");
     page.section("DESCRIPTION");
     page.paragraph(
-        "A TOML file of one line a part and one line a wire. [parts] gives each part its kind and values, [wires] each circuit "
-        "number its ends, size, colour and length: \"from > to  size colour length\"; a chain of ends is cut into pieces. Other "
+        "A TOML file of one line a part and one line a wire. [parts] gives each part its kind and values, [wires] each "
+        "circuit "
+        "number its ends, size, colour and length: \"from > to  size colour length\"; a chain of ends is cut into "
+        "pieces. Other "
         "sections may be left out.");
     page.section("\"KINDS OF PART\"");
     for (const Kind& kind : kinds()) {
@@ -139,14 +143,19 @@ ManualPage job_page() {
     TroffPage page("voltfall-job", 5, "what was said, seen and measured at a vehicle");
     page.section("DESCRIPTION");
     page.paragraph(
-        "A TOML file that names its circuit, a path from the job's folder, and keeps readings under [readings]: number = \"state  "
-        "measurement  value\". A trailing ? marks a reading that is doubted. What a meter shows or has logged may be pasted: 12.34 V "
-        "DC, OL, 2026-11-29,10:12:03,12.34,V,DC. [fitted] says what is new, [history] what was done before, [repaired] what was "
+        "A TOML file that names its circuit, a path from the job's folder, and keeps readings under [readings]: number "
+        "= \"state  "
+        "measurement  value\". A trailing ? marks a reading that is doubted. What a meter shows or has logged may be "
+        "pasted: 12.34 V "
+        "DC, OL, 2026-11-29,10:12:03,12.34,V,DC. [fitted] says what is new, [history] what was done before, [repaired] "
+        "what was "
         "mended; [after] holds the readings after that.");
     page.section("EXAMPLE");
     page.example(
-        "format  = 1\ncircuit = \"cab-blower.toml\"\nconcern = \"weak air on every speed\"\ntools   = [\"meter\", \"clamp 1%+0.3A\", "
-        "\"lamp 21W\"]\n\n[readings]\n1 = \"key run, hi  M1.1 to B1-  10.3V\"\n2 = \"key run, hi  clamp 542  12.1A\"\n3 = \"lo,ml,mh  "
+        "format  = 1\ncircuit = \"cab-blower.toml\"\nconcern = \"weak air on every speed\"\ntools   = [\"meter\", "
+        "\"clamp 1%+0.3A\", "
+        "\"lamp 21W\"]\n\n[readings]\n1 = \"key run, hi  M1.1 to B1-  10.3V\"\n2 = \"key run, hi  clamp 542  "
+        "12.1A\"\n3 = \"lo,ml,mh  "
         "blower slow\"\n4 = \"unplug C303  R1.1 to R1.4  2.25ohm\"\n5 = \"fuse F7 good\"\n");
     write_values(page);
     page.section("\"SEE ALSO\"");
@@ -158,8 +167,10 @@ ManualPage lesson_page() {
     TroffPage page("voltfall-lesson", 5, "a hidden fault to find");
     page.section("DESCRIPTION");
     page.paragraph(
-        "A TOML file that names its circuit and what hides in it. voltfall check tries it out: the tool works it, and every allowed "
-        "action is asked for an answer. voltfall teach LESSON --seal -o FILE writes it with its answer not readable at a glance.");
+        "A TOML file that names its circuit and what hides in it. voltfall check tries it out: the tool works it, and "
+        "every allowed "
+        "action is asked for an answer. voltfall teach LESSON --seal -o FILE writes it with its answer not readable at "
+        "a glance.");
     page.section("KEYS");
     page.term("circuit", "the circuit's file, a path from the lesson's folder");
     page.term("title, concern, goal", "what the learner reads");
@@ -171,7 +182,8 @@ ManualPage lesson_page() {
     page.term("traps, reason", "tests that mislead, and a sentence beside the computed reason");
     page.section("EXAMPLE");
     page.example(
-        "format  = 1\ncircuit = \"cab-blower.toml\"\ntitle   = \"Only high works\"\nconcern = \"no air on the three lower "
+        "format  = 1\ncircuit = \"cab-blower.toml\"\ntitle   = \"Only high works\"\nconcern = \"no air on the three "
+        "lower "
         "settings\"\nlevel   = 1\nfault   = [\"R1 limiter open\"]\nroot    = [\"M1 drag 1.4\"]\nbudget  = \"25min\"\n");
     page.section("\"SEE ALSO\"");
     page.paragraph("voltfall(1), voltfall-circuit(5)");

@@ -107,9 +107,8 @@ private:
         if (over)
             view_.proof = prove(simulator_, circuit_, input_.job, options_);
         else
-            view_.plan =
-                PlanView{input_.circuit, input_.job.concern,
-                         plan_tests(simulator_, circuit_, input_.job, options_, weighed)};
+            view_.plan = PlanView{input_.circuit, input_.job.concern,
+                                  plan_tests(simulator_, circuit_, input_.job, options_, weighed)};
     }
 
     void add_suspect(const Candidate& candidate) {

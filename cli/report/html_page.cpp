@@ -100,7 +100,8 @@ void HtmlPage::picture(std::string_view svg, PictureWidth width, std::string_vie
     const bool own = width == PictureWidth::own;
     // A picture wider than the screen is first seen at its middle, where the supply and the main way are drawn.
     if (own)
-        body_ += fmt::format("<figure>\n<div class=\"wide\" tabindex=\"0\"><div>\n{}<i class=\"middle\"></i></div></div>\n", svg);
+        body_ += fmt::format(
+            "<figure>\n<div class=\"wide\" tabindex=\"0\"><div>\n{}<i class=\"middle\"></i></div></div>\n", svg);
     else
         body_ += fmt::format("<figure>\n<div class=\"fit\">\n{}</div>\n", svg);
     if (!caption.empty()) body_ += "<figcaption>" + told(caption) + "</figcaption>\n";
@@ -169,8 +170,7 @@ std::string HtmlPage::file(std::string_view title, std::string_view footer, Page
         "<main>\n{}</main>\n</body>\n</html>\n",
         sends ? "frame-src 'self'; " : "", sends ? "self" : "none",
         seconds > 0 ? fmt::format("<meta http-equiv=\"refresh\" content=\"{}\">\n", seconds) : "",
-        sends ? "same-origin" : "no-referrer", told(title), page_style, css_string(footer),
-        body_);
+        sends ? "same-origin" : "no-referrer", told(title), page_style, css_string(footer), body_);
 }
 
 }  // namespace voltfall

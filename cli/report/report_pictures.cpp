@@ -80,7 +80,8 @@ void add_steps(std::vector<std::vector<std::string>>& rows, const Circuit& circu
 void write_plan(HtmlPage& page, const PlanView& plan) {
     page.open("section", "plan");
     page.heading(2, "The whole way from here");
-    page.picture(plan_drawing(plan), PictureWidth::own, "From top to bottom: a test, what it may show, and where that leads.");
+    page.picture(plan_drawing(plan), PictureWidth::own,
+                 "From top to bottom: a test, what it may show, and where that leads.");
     std::vector<std::vector<std::string>> rows;
     add_steps(rows, *plan.circuit, *plan.answer.tree, "");
     page.table({"step", "when", "do", "takes, or chance"}, rows);

@@ -94,7 +94,9 @@ HttpResponse JobDesk::news(const HttpRequest& request) const {
     const std::string now = stamp_now(file_);
     HttpResponse response;
     response.in_frame = true;
-    response.body = news_page(now == query_of(request, "seen") ? "" : now.empty() ? "The job's file cannot be read." : "The job has changed.");
+    response.body = news_page(now == query_of(request, "seen") ? ""
+                              : now.empty()                    ? "The job's file cannot be read."
+                                                               : "The job has changed.");
     return response;
 }
 

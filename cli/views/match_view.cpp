@@ -263,8 +263,7 @@ std::string first_screen(const MatchView& view, PageStyle style) {
     const std::size_t kept = foot.lines() + (view.answer.contrast ? of_contrast : 0);
     const std::size_t rows = page.table_within(places, std::max<std::size_t>(page.room(kept), 3), 0);
     const std::size_t left = view.answer.places.size() - std::min(rows, view.answer.places.size());
-    if (left > 0 && page.room(kept) > 0)
-        page.paragraph(fmt::format("{} less likely: --why", left), 2, 2, Tone::quiet);
+    if (left > 0 && page.room(kept) > 0) page.paragraph(fmt::format("{} less likely: --why", left), 2, 2, Tone::quiet);
     write_contrast(page, view.answer, page.room(foot.lines()));
     page.add(foot);
     return page.text();

@@ -9,8 +9,8 @@
 #include "cli/views/json_document.hpp"
 #include "cli/views/plain_records.hpp"
 #include "cli/views/text_table.hpp"
-#include "netlists/text/lists.hpp"
 #include "netlists/phrases/test_phrase.hpp"
+#include "netlists/text/lists.hpp"
 
 namespace voltfall {
 
@@ -38,8 +38,7 @@ TextPage test_lines(const PageStyle& style, const Circuit& circuit, const TestPr
     TextPage page(style);
     // What can hurt is read before what is to be done.
     for (const std::string& caution : test.caution)
-        if (said.insert(caution).second)
-            page.labelled(caution_word(caution), without_mark(caution), 2, Tone::caution);
+        if (said.insert(caution).second) page.labelled(caution_word(caution), without_mark(caution), 2, Tone::caution);
     page.labelled(fmt::format("{}", number),
                   fmt::format("{}  ({}, {})", write_test(circuit, test.test), shown_minutes(test.minutes),
                               worth_words(test.bits)),
@@ -136,7 +135,8 @@ std::string next_text(const NextView& view, PageStyle style) {
     if (tests.empty() && !view.answer.stop) page.paragraph("no test at hand tells the suspects apart");
     const bool stopped = view.answer.stop && !style.all && !style.top_given;
     const std::size_t most = stopped ? 0 : style.all || style.top_given ? style.top : usual_tests;
-    const std::string rest = stopped && !tests.empty() ? "tests all the same: --all; " : "all tests and what each suspect would read: --all; ";
+    const std::string rest = stopped && !tests.empty() ? "tests all the same: --all; "
+                                                       : "all tests and what each suspect would read: --all; ";
     foot.paragraph((tests.empty() ? "" : rest) + "then: " + view.next, 0, 2, Tone::quiet);
     std::set<std::string> said;
     std::size_t shown = 0;

@@ -88,12 +88,11 @@ std::vector<Line> lines_of(const PlanStep& step) {
     add_wrapped(lines, fmt::format("{}  {}  ({})", step.letter, step.test, shown_minutes(step.minutes)),
                 {.size = type_size, .bold = true});
     for (const PlanStep::Outcome& outcome : step.outcomes)
-        add_wrapped(lines,
-                    fmt::format("{} ({}): {}", outcome.readings, probability_words(outcome.probability),
-                                outcome.leads_to),
-                    {.size = type_size}, indent);
-    if (step.folded)
-        add_wrapped(lines, step.rest(), {.size = type_size, .fill = quiet}, indent);
+        add_wrapped(
+            lines,
+            fmt::format("{} ({}): {}", outcome.readings, probability_words(outcome.probability), outcome.leads_to),
+            {.size = type_size}, indent);
+    if (step.folded) add_wrapped(lines, step.rest(), {.size = type_size, .fill = quiet}, indent);
     return lines;
 }
 

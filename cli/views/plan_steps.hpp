@@ -24,7 +24,8 @@ struct PlanStep {
 
     /// What to do with what is left out: "anything else: …", or "whatever it shows: …" where every way is.
     std::string rest() const {
-        return std::string(outcomes.empty() ? "whatever it shows" : "anything else") + ": enter the reading and ask again";
+        return std::string(outcomes.empty() ? "whatever it shows" : "anything else") +
+               ": enter the reading and ask again";
     }
 };
 

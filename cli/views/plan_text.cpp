@@ -15,9 +15,9 @@ void write_step(TextPage& page, const PlanStep& step) {
         page.labelled(caution_word(caution), without_mark(caution), 0, Tone::caution);
     page.labelled(step.letter, fmt::format("{}  ({})", step.test, shown_minutes(step.minutes)), 0, Tone::heading);
     for (const PlanStep::Outcome& outcome : step.outcomes)
-        page.paragraph(fmt::format("{} ({}): {}", outcome.readings, probability_words(outcome.probability),
-                                   outcome.leads_to),
-                       2, 2, outcome.ends ? Tone::good : Tone::plain);
+        page.paragraph(
+            fmt::format("{} ({}): {}", outcome.readings, probability_words(outcome.probability), outcome.leads_to), 2,
+            2, outcome.ends ? Tone::good : Tone::plain);
     if (step.folded) page.paragraph(step.rest(), 2, 2, Tone::quiet);
 }
 

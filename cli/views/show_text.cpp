@@ -63,10 +63,12 @@ struct Side {
     /// Takes what all ways begin with, or end with, off them.
     Places take_common(bool from_front) {
         Places common;
-        while (!ways.empty() && std::none_of(ways.begin(), ways.end(), [](const auto& way) { return way.first.empty(); })) {
+        while (!ways.empty() &&
+               std::none_of(ways.begin(), ways.end(), [](const auto& way) { return way.first.empty(); })) {
             const auto end_of = [&](const Places& places) { return from_front ? places.front() : places.back(); };
             const std::string place = end_of(ways.front().first);
-            if (std::any_of(ways.begin(), ways.end(), [&](const auto& way) { return end_of(way.first) != place; })) break;
+            if (std::any_of(ways.begin(), ways.end(), [&](const auto& way) { return end_of(way.first) != place; }))
+                break;
             for (auto& way : ways) way.first.erase(from_front ? way.first.begin() : way.first.end() - 1);
             common.insert(from_front ? common.end() : common.begin(), place);
         }

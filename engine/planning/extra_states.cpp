@@ -126,8 +126,13 @@ void add_lamps(const Circuit& circuit, const Job& job, const Positions& position
         StatePhrase base = blowing_position(circuit, job, positions, {i});
         base.lamp_in.push_back({i});
         const auto add = [&](const StatePhrase& phrase, std::vector<std::string> places, double minutes) {
-            list.push_back({phrase, states_of(circuit, phrase).front(), ExtraState::Kind::lamp_in_seat,
-                            volts_between(circuit, element.a, element.b, part.name), {}, std::move(places), minutes});
+            list.push_back({phrase,
+                            states_of(circuit, phrase).front(),
+                            ExtraState::Kind::lamp_in_seat,
+                            volts_between(circuit, element.a, element.b, part.name),
+                            {},
+                            std::move(places),
+                            minutes});
         };
         add(base, {part.name}, default_value("minutes_pull"));
         const auto without = [&](const std::string& plug) {
@@ -143,8 +148,7 @@ void add_lamps(const Circuit& circuit, const Job& job, const Positions& position
 
 void add_state(const Circuit& circuit, const StatePhrase& phrase, ExtraState::Kind kind, PartId fitted,
                std::string place, double minutes, std::vector<ExtraState>& list) {
-    list.push_back(
-        {phrase, states_of(circuit, phrase).front(), kind, {}, fitted, {std::move(place)}, minutes});
+    list.push_back({phrase, states_of(circuit, phrase).front(), kind, {}, fitted, {std::move(place)}, minutes});
 }
 
 bool read_by_lamp(const Job& job, PartId fuse) {
@@ -202,7 +206,8 @@ void add_like_relays(const Circuit& circuit, const Job& job, const Weighed& weig
     }
 }
 
-void add_wiggled(const Circuit& circuit, const Weighed& weighed, const Positions& positions, std::vector<ExtraState>& list) {
+void add_wiggled(const Circuit& circuit, const Weighed& weighed, const Positions& positions,
+                 std::vector<ExtraState>& list) {
     constexpr double worth_moving = 0.02;
     constexpr std::size_t most_places = 6;
     if (!tells_of_moments(weighed.questions)) return;

@@ -41,8 +41,8 @@ struct Outlook {
     std::vector<std::string> cautions(const TestCandidate& test) const;
     /// Has the simulator of record confirm what the sound circuit and these suspects would read in these tests.
     void confirm(std::span<const std::size_t> tests, std::span<const std::size_t> suspects) const;
-    /// What one visit each mends and no test parts: the place to try first, by its chance a minute, stands first. Empty:
-    /// nothing is wrong.
+    /// What one visit each mends and no test parts: the place to try first, by its chance a minute, stands first.
+    /// Empty: nothing is wrong.
     std::vector<std::string> repairs_of(const RepairGroup& group) const;
     /// The same in words: "C101", "C303 or R1".
     std::string repair_of(const RepairGroup& group) const;

@@ -124,9 +124,9 @@ void TestDangers::follow(Simulator& simulator, const Circuit& circuit, const Job
                 const bool harms = event.kind == HeatEventKind::harmed || event.kind == HeatEventKind::limiter_opens;
                 if (event.kind == HeatEventKind::fuse_opens) break;
                 if (!harms || (by_state_[s] && by_state_[s]->seconds <= event.seconds)) continue;
-                by_state_[s] =
-                    Danger{event.seconds, event.body == BodyKind::joint,
-                           fmt::format("if it is {}, {} heats with {:.0f} W", suspect.phrase(), event.name, event.watts)};
+                by_state_[s] = Danger{
+                    event.seconds, event.body == BodyKind::joint,
+                    fmt::format("if it is {}, {} heats with {:.0f} W", suspect.phrase(), event.name, event.watts)};
             }
         }
     }

@@ -169,8 +169,7 @@ Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weigh
         if (standing.prediction.ok) standings.list.push_back(std::move(standing));
         const bool is_last = i + 1 == cases.size() || cases[i + 1].suspect != cases[i].suspect;
         if (hides && is_last) {
-            standings.list.push_back(
-                {cases[i].suspect, 0, suspect.probability * (1 - shows_by_itself), away, true});
+            standings.list.push_back({cases[i].suspect, 0, suspect.probability * (1 - shows_by_itself), away, true});
         }
     }
     group(circuit, *future.job, weighed, future, simulator, standings);

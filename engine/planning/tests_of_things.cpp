@@ -26,8 +26,8 @@ public:
         for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) add_fuse({i});
         for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) add_rating({i});
         add_gauges();
-        add_looks();
         for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) add_turning({i});
+        add_looks();
     }
 
 private:
@@ -133,13 +133,14 @@ private:
     }
 
     void add_looks() {
-        std::set<std::string> places;
+        std::set<std::string> places = turned_;
         for (const Suspect& suspect : weighed_.suspects) {
             if (!suspect.mode || suspect.mode->looks.empty()) continue;
             // One looks at a whole connector.
             const std::string place(read_place(suspect.mode->place).owner);
             if (is_closed(circuit_, place) || !places.insert(place).second) continue;
-            if (care_words(circuit_, job_, suspect.mode->place).empty() && chance_to_see(place) < worth_a_look) continue;
+            if (care_words(circuit_, job_, suspect.mode->place).empty() && chance_to_see(place) < worth_a_look)
+                continue;
             const bool looked = std::any_of(job_.readings.begin(), job_.readings.end(), [&](const Reading& reading) {
                 const auto* look = std::get_if<LookReading>(&reading.measurement);
                 return look && sits_at(circuit_, *suspect.mode, look->place);
@@ -161,20 +162,15 @@ private:
             return s.mode && s.mode->part == id && s.mode->is(ModeFact::rubs);
         });
         if (!may_rub || is_closed(circuit_, part.name)) return;
-        const LookTest look{part.name};
-        const auto is_same = [&](const auto& tested) { return tested == look; };
         const bool looked = std::any_of(job_.readings.begin(), job_.readings.end(), [&](const Reading& reading) {
             const auto* seen = std::get_if<LookReading>(&reading.measurement);
-            return seen && is_same(static_cast<const LookTest&>(*seen));
+            return seen && same_word(seen->place, part.name);
         });
-        const bool asked = std::any_of(future_.tests.begin(), future_.tests.end(), [&](const TestCandidate& test) {
-            const auto* other = std::get_if<LookTest>(&test.test.tested);
-            return other && is_same(*other);
-        });
-        if (looked || asked) return;
+        if (looked) return;
+        turned_.insert(part.name);
         TestCandidate test;
         test.kind = TestKind::look;
-        test.test.tested = look;
+        test.test.tested = LookTest{part.name};
         test.places = {part.name};
         test.words = {"turns-freely", "stiff"};
         add(std::move(test));
@@ -192,6 +188,7 @@ private:
     const Weighed& weighed_;
     Future& future_;
     std::size_t& last_step_;
+    std::set<std::string> turned_;  ///< motors that are turned by hand, which is a look at them too
 };
 
 }  // namespace

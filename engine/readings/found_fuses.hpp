@@ -13,8 +13,8 @@ class FoundFuses {
 public:
     FoundFuses(Simulator& simulator, const Circuit& circuit) : simulator_(simulator), circuit_(circuit) {}
 
-    /// What the reading tells by its state, before its value is weighed: `new F7` makes F7 whole, and so does a current or
-    /// a running load that there cannot be with it open. Returns the fuses of the second sort.
+    /// What the reading tells by its state, before its value is weighed: `new F7` makes F7 whole, and so does a current
+    /// or a running load that there cannot be with it open. Returns the fuses of the second sort.
     std::vector<PartId> renewed_by(const Reading& reading);
     /// What its value tells: a fuse found blown stays open from here on. A breaker that closes by itself does not.
     void note(const Reading& reading);

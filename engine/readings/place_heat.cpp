@@ -52,8 +52,8 @@ double softening_chance(const WordContext& c, const std::string& place) {
     for (std::size_t s = 0; s < c.solved.courses.size(); ++s) {
         // What has opened since no longer heats: the course's first moments count.
         if (!c.solved.courses[s]) continue;
-        const double rise = heat_at(circuit, c.solved.courses[s]->faulted, place).joint *
-                            heat_value(circuit, "joint_kelvin_per_watt");
+        const double rise =
+            heat_at(circuit, c.solved.courses[s]->faulted, place).joint * heat_value(circuit, "joint_kelvin_per_watt");
         most = std::max(most, 1 / (1 + std::exp(-(rise - limit) / softening_width)));
     }
     return most;

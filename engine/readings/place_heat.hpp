@@ -18,8 +18,8 @@ PlaceHeat heat_at(const Circuit& circuit, const Settled& settled, const std::str
 /// Steady rise over the air, K.
 double rise_of(const Circuit& circuit, const Settled& settled, const std::string& place);
 
-/// Chance that the case has softened the plastic about the hottest contact of a place, 0 to 1, by its steady heat in the
-/// states that the job names (`joint_limit` of the defaults).
+/// Chance that the case has softened the plastic about the hottest contact of a place, 0 to 1, by its steady heat in
+/// the states that the job names (`joint_limit` of the defaults).
 double softening_chance(const WordContext& context, const std::string& place);
 
 }  // namespace voltfall

@@ -66,10 +66,11 @@ private:
         for (const PartId fuse : found_.renewed_by(reading)) {
             reading.state.fitted_new.push_back(fuse);
             const std::string& name = circuit_.part(fuse).name;
-            questions_.notes.push_back(fmt::format(
-                "{} was found blown, and reading {} shows it whole: taken as renewed; write 'new {}' in front of the reading "
-                "after which it was",
-                name, reading.id, name));
+            questions_.notes.push_back(
+                fmt::format("{} was found blown, and reading {} shows it whole: taken as renewed; write 'new {}' in "
+                            "front of the reading "
+                            "after which it was",
+                            name, reading.id, name));
         }
         return reading;
     }
@@ -113,8 +114,8 @@ private:
         for (const State& state : states_of(circuit_, reading.state)) {
             Weighted open;
             for (const State& possible : open_positions(simulator_, circuit_, reading, state)) {
-                open.emplace_back(1.0, state_index(possible, reading.state,
-                                                   !facts_of(reading.measurement).own_supply, found_.open()));
+                open.emplace_back(1.0, state_index(possible, reading.state, !facts_of(reading.measurement).own_supply,
+                                                   found_.open()));
             }
             for (auto& [weight, unused] : open) weight = 1.0 / static_cast<double>(open.size());
             each.push_back(std::move(open));

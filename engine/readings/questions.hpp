@@ -31,7 +31,7 @@ struct JobState {
     bool sometimes{false};
     bool new_fuse{false};  ///< a fuse was fitted and the reading taken at once
     bool guessed{false};   ///< in no reading: a position that the driver may have used before the fuse was found blown
-    bool names_blowing{false};  ///< what opens in it is open in every reading
+    bool names_blowing{false};       ///< what opens in it is open in every reading
     std::vector<PartId> found_open;  ///< fuses that readings before it have found blown
 };
 

@@ -205,7 +205,8 @@ tl::expected<double, CannotMeasure> Technician::ohms_of(const Leads& leads, cons
     if (!run) return tl::unexpected(CannotMeasure{run.error().message});
     const bool in_hand = held_in_hand(*vehicle_.circuit, taken.state, red, black).has_value();
     for (const JointId joint : {red, black}) {
-        if (in_hand || run->end().floats(joint) || std::abs(run->end().point.volts[joint.index]) < dead_below_volts) continue;
+        if (in_hand || run->end().floats(joint) || std::abs(run->end().point.volts[joint.index]) < dead_below_volts)
+            continue;
         return tl::unexpected(
             CannotMeasure{fmt::format("{} is live, so that the meter's own small current tells nothing: switch off and "
                                       "pull the fuse, or unplug the part and measure it in the hand",
@@ -302,8 +303,6 @@ Technician::Shown Technician::look_at(const LookTest& look) const {
     for (const Fault& fault : faults_at(look.place)) {
         if (turns && fault.mode->is(ModeFact::rubs))
             return {LookReading{look, {"stiff"}}, "stiff by hand", 0, Unit::none};
-    }
-    for (const Fault& fault : faults_at(look.place)) {
         const std::string& looks = fault.mode->looks;
         std::uint64_t hash = errors_.seed ^ 0x55;
         for (const char c : fault.mode->phrase()) hash = RandomNumbers(hash ^ static_cast<unsigned char>(c)).next();
@@ -373,9 +372,10 @@ tl::expected<Measured, CannotMeasure> Technician::measure(Test test) {
     if (auto* volts = std::get_if<VoltsTest>(&test.tested)) volts->across.clear();
     test.state = definite(circuit, std::move(test.state));
     const State state = state_of(test.state);
-    const bool timeless =
-        (std::holds_alternative<FuseTest>(test.tested) && state.fitted_new.empty()) || std::holds_alternative<RatingTest>(test.tested) ||
-        std::holds_alternative<LookTest>(test.tested) || std::holds_alternative<QuantityTest>(test.tested);
+    const bool timeless = (std::holds_alternative<FuseTest>(test.tested) && state.fitted_new.empty()) ||
+                          std::holds_alternative<RatingTest>(test.tested) ||
+                          std::holds_alternative<LookTest>(test.tested) ||
+                          std::holds_alternative<QuantityTest>(test.tested);
     if (timeless) test.state = {};
     Measured measured;
     Taken taken{state, write_test(circuit, test), measured};

@@ -25,12 +25,12 @@ double word_of_any_cause(const Circuit& circuit, const Measurement& measurement)
 /// by its plug, the plug's cavities.
 bool sits_at(const Circuit& circuit, const FaultMode& mode, const std::string& place);
 
-/// Chance of a word for how a motor turns by hand (ASSUMED): a dry bearing is felt more often than not, a sound one seldom
-/// called stiff. Returns nullopt for a word that says nothing of it.
+/// Chance of a word for how a motor turns by hand (ASSUMED): a dry bearing is felt more often than not, a sound one
+/// seldom called stiff. Returns nullopt for a word that says nothing of it.
 std::optional<double> turned_by_hand(std::string_view word, bool rubs);
 
-/// Chance to see one of these words at a place, given the fault. `fuse_opened_after`: seconds until the fuse at the place
-/// opened, if it did; `softened`: chance, 0 to 1, that the fault's currents have softened the plastic there.
+/// Chance to see one of these words at a place, given the fault. `fuse_opened_after`: seconds until the fuse at the
+/// place opened, if it did; `softened`: chance, 0 to 1, that the fault's currents have softened the plastic there.
 double look_probability(const Circuit& circuit, const FaultMode* mode, const LookReading& look,
                         std::optional<double> fuse_opened_after, double softened);
 

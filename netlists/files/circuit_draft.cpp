@@ -15,9 +15,10 @@ namespace voltfall {
 
 namespace {
 
-/// A name that is wired more than once is no slip of the hand but a part without its line, where others of its sort have
-/// one: `SP2` beside `SP1`.
-std::string advice_for(const Circuit& circuit, const CircuitDraft::Unknown& one, const std::vector<std::string>& known) {
+/// A name that is wired more than once is no slip of the hand but a part without its line, where others of its sort
+/// have one: `SP2` beside `SP1`.
+std::string advice_for(const Circuit& circuit, const CircuitDraft::Unknown& one,
+                       const std::vector<std::string>& known) {
     const std::string near = did_you_mean(one.name, known);
     if (one.more == 0 && !near.empty()) return near;
     const std::string else_known = near.empty() ? did_you_mean_or_known(one.name, known) : near;

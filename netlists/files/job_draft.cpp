@@ -57,7 +57,8 @@ Words positions_of(const Part& control) {
     return names;
 }
 
-/// Position words as a person says them: by name, by height ("high") or by order ("second"); in the order of the control.
+/// Position words as a person says them: by name, by height ("high") or by order ("second"); in the order of the
+/// control.
 Words named_positions(const Part& control, const Words& all, const Words& words) {
     Words named;
     for (const std::string& position : all) {

@@ -163,8 +163,8 @@ std::optional<SourceText> cut_lines(std::string_view bytes, const std::string& p
         problems.error(ProblemCode::not_utf8, {path, 0, 0, 1, {}}, "the file is UTF-16 text", "save the file as UTF-8");
         return std::nullopt;
     }
-    const auto line_ends = std::max(std::count(bytes.begin(), bytes.end(), '\n'),
-                                    std::count(bytes.begin(), bytes.end(), '\r'));
+    const auto line_ends =
+        std::max(std::count(bytes.begin(), bytes.end(), '\n'), std::count(bytes.begin(), bytes.end(), '\r'));
     if (static_cast<std::size_t>(line_ends) > most_lines) {
         problems.error(ProblemCode::too_many, {path, static_cast<int>(most_lines) + 1, 1, 1, {}},
                        fmt::format("the file has {} lines; at most {} are read", line_ends + 1, most_lines),

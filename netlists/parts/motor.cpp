@@ -33,7 +33,7 @@ namespace {
 
 constexpr FigureBounds figures[] = {
     {"motor", "rated amps", Unit::ampere, 0.01, 2000}, {"motor", "rated volts", Unit::volt, 1, most_supply},
-    {"motor", "rated rpm", Unit::rpm, 20, 60000},       {"motor", "stall amps", Unit::ampere, 0.02, 10000},
+    {"motor", "rated rpm", Unit::rpm, 20, 60000},      {"motor", "stall amps", Unit::ampere, 0.02, 10000},
     {"motor", "idle amps", Unit::ampere, 0, 1000},     {"motor", "brush volts", Unit::volt, 0, 5},
     {"motor", "inertia", Unit::inertia, 1e-8, 100},    {"motor", "inductance", Unit::henry, 1e-7, 1},
 };

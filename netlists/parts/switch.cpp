@@ -28,13 +28,13 @@ void read_common(PartReader& reader, Part& part) {
             return;
         }
     }
-    reader.error(ProblemCode::missing_word, first ? reader.place_of(*first) : reader.place(),
-                 "'" + part.name + "' must name its common terminal with a colon before the positions",
-                 first && (same_word(first->text, "opens") || same_word(first->text, "closes") ||
-                           same_word(first->text, "normally"))
-                     ? "what pressure or heat moves is a contact: write contact in place of " +
-                           std::string(part.kind->word)
-                     : "for example " + std::string(part.kind->example));
+    reader.error(
+        ProblemCode::missing_word, first ? reader.place_of(*first) : reader.place(),
+        "'" + part.name + "' must name its common terminal with a colon before the positions",
+        first && (same_word(first->text, "opens") || same_word(first->text, "closes") ||
+                  same_word(first->text, "normally"))
+            ? "what pressure or heat moves is a contact: write contact in place of " + std::string(part.kind->word)
+            : "for example " + std::string(part.kind->example));
     if (part.common.empty()) part.common = "C";
 }
 

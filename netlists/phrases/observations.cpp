@@ -235,7 +235,8 @@ Reader read_relay(WordReader& words, const Circuit& circuit) {
     const Word* first = words.peek();
     if (same_word(first->text, "relay") && !is_exact_name(circuit, first->text)) words.take();
     const Word* word = words.peek();
-    if (says_which_is_missing(words, circuit, relay_sayings(), "relay", [](const Part& p) { return p.relay.has_value(); }))
+    if (says_which_is_missing(words, circuit, relay_sayings(), "relay",
+                              [](const Part& p) { return p.relay.has_value(); }))
         return std::nullopt;
     const PartId part = take_part(words, circuit, "relay");
     auto heard = take_word_of(words, relay_sayings(), "a relay");

@@ -10,7 +10,8 @@ std::optional<Reading> read_reading_phrase(const TypedText& phrase, const std::s
                                            Problems& problems) {
     const MeterText meter = without_meter_words(phrase.text);
     if (meter.alternating) {
-        problems.error(ProblemCode::wrong_unit, phrase.place, "alternating volts or amperes are not weighed: the circuit is one of direct current",
+        problems.error(ProblemCode::wrong_unit, phrase.place,
+                       "alternating volts or amperes are not weighed: the circuit is one of direct current",
                        "switch the meter to DC and read again");
         return std::nullopt;
     }

@@ -10,9 +10,9 @@ namespace voltfall {
 namespace {
 
 /// Words that change nothing in front of a saying, and behind it.
-constexpr std::array<std::string_view, 20> before{"is",       "are",    "was",    "a",          "an",     "bit",  "little",
-                                                  "very",     "quite",  "rather", "too",        "only",   "just", "still",
-                                                  "slightly", "always", "really", "completely", "barely", "it"};
+constexpr std::array<std::string_view, 20> before{
+    "is",  "are",  "was",  "a",     "an",       "bit",    "little", "very",       "quite",  "rather",
+    "too", "only", "just", "still", "slightly", "always", "really", "completely", "barely", "it"};
 constexpr std::array<std::string_view, 6> behind{"again", "now", "always", "still", "only", "too"};
 
 template <std::size_t count>
@@ -61,8 +61,7 @@ std::optional<Said> find_here(const WordReader& words, std::size_t ahead, Saying
 std::optional<Said> find_saying(const WordReader& words, std::size_t ahead, Sayings sayings) {
     std::size_t skipped = 0;
     auto found = find_here(words, ahead, sayings);
-    while (!found && among(before, words.peek(ahead + skipped)))
-        found = find_here(words, ahead + ++skipped, sayings);
+    while (!found && among(before, words.peek(ahead + skipped))) found = find_here(words, ahead + ++skipped, sayings);
     if (!found) return std::nullopt;
     found->words += skipped;
     while (among(behind, words.peek(ahead + found->words))) ++found->words;

@@ -152,8 +152,8 @@ private:
         return true;
     }
 
-    /// `blower hi`, `S1 3`, `blower on high`: a control and its position. Where the same words may be a reading (`blower off`), the
-    /// caller tries both.
+    /// `blower hi`, `S1 3`, `blower on high`: a control and its position. Where the same words may be a reading
+    /// (`blower off`), the caller tries both.
     bool take_named_position() {
         const Word& word = *words_.peek();
         const Word* next = words_.peek(1);
@@ -162,8 +162,8 @@ private:
         if (!id.valid() || id == circuit_.key || !circuit_.is_control(id)) return false;
         auto position = position_called(circuit_.part(id), next->text);
         const Word* behind = words_.peek(2);
-        const bool filled = !position && behind && !behind->quoted && !behind->after_comma &&
-                            is_said(state_fillers(), next->text);
+        const bool filled =
+            !position && behind && !behind->quoted && !behind->after_comma && is_said(state_fillers(), next->text);
         if (filled) position = position_called(circuit_.part(id), behind->text);
         if (!position) return false;
         if (options_.doubtful) options_.doubtful->push_back(words_.position());

@@ -84,14 +84,15 @@ bool is_unit_of_readings(std::string_view word) {
 bool is_nothing_else(const Circuit& circuit, std::string_view word) {
     const bool letter = !word.empty() && std::isalpha(static_cast<unsigned char>(word.front())) != 0;
     if (!letter || is_state_word(word) || is_measurement_word(word)) return false;
-    return !same_word(word, "open") && !same_word(word, "OL") && !is_unit_of_readings(word) && !is_load_word(circuit, word) &&
-           !is_exact_name(circuit, word);
+    return !same_word(word, "open") && !same_word(word, "OL") && !is_unit_of_readings(word) &&
+           !is_load_word(circuit, word) && !is_exact_name(circuit, word);
 }
 
 }  // namespace
 
 bool stands_alone(const Circuit& circuit, PartId control, std::string_view word) {
-    const bool only = circuit.controls.size() == 1 && circuit.controls.front().part == control && control != circuit.key;
+    const bool only =
+        circuit.controls.size() == 1 && circuit.controls.front().part == control && control != circuit.key;
     return only && is_nothing_else(circuit, word);
 }
 
@@ -110,8 +111,9 @@ void note_doubtful_positions(const Circuit& circuit, Problems& problems) {
         }
     }
     if (!first) return;
-    problems.note(ProblemCode::two_meanings, first->source, "position '" + written.front().substr(written.front().find('=') + 1) +
-                                     "' is also another word of a phrase, or a name",
+    problems.note(ProblemCode::two_meanings, first->source,
+                  "position '" + written.front().substr(written.front().find('=') + 1) +
+                      "' is also another word of a phrase, or a name",
                   "in a reading write " + list_words(written));
 }
 

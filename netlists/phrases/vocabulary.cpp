@@ -20,13 +20,18 @@ constexpr std::array<Saying, 4> relay{{
 constexpr std::array<Saying, 4> fuse{{
     {"good", "ok|okay|intact|whole|holds|held|fine|sound|not blown|not open|has continuity"},
     {"blown", "blows|blew|burnt|burned|gone|popped|pops|open|melted|bad|has blown|burnt out|does not hold"},
-    {"sometimes-blown", "sometimes blown|sometimes blows|blows sometimes|blown sometimes|keeps blowing|now and then blown"},
+    {"sometimes-blown",
+     "sometimes blown|sometimes blows|blows sometimes|blown sometimes|keeps blowing|now and then blown"},
     {"tripped", "trips|has tripped"},
 }};
 constexpr std::array<Saying, 4> test_lamp{{
-    {"bright", "brightly|full|fully lit|lights fully|lights bright|lights brightly|bright light|comes on full|comes on bright|comes on brightly"},
+    {"bright",
+     "brightly|full|fully lit|lights fully|lights bright|lights brightly|bright light|comes on full|comes on "
+     "bright|comes on brightly"},
     {"dim", "dimly|weak|faint|lights dimly|lights weakly|comes on dim|comes on dimly|glows|yellow|orange|half"},
-    {"dark", "off|out|not lit|unlit|does not light|does not come on|doesn't come on|stays dark|doesn't light|no light|dead|nothing"},
+    {"dark",
+     "off|out|not lit|unlit|does not light|does not come on|doesn't come on|stays dark|doesn't light|no "
+     "light|dead|nothing"},
     {"lit", "on|lights|lights up|light|comes on|glows fully"},
 }};
 constexpr std::array<Saying, 2> beep{{
@@ -39,11 +44,12 @@ constexpr std::array<Saying, 3> air{{
     {"weak", "low|poor|little|less|weakly|feeble|hardly any|half|reduced"},
     {"normal", "ok|okay|good|fine|full|strong|as usual"},
 }};
-constexpr std::array<Saying, 3> drag{{
-    {"good", "ok|tight|firm|normal|fine"}, {"light", "weak|little|loose"}, {"none", "no|no drag|falls out"}}};
-constexpr std::array<Saying, 3> ripple{{
-    {"even", "regular|smooth"}, {"one-low", "one low"}, {"gaps", "gap|missing|uneven"}}};
-constexpr std::array<Saying, 3> bus{{{"idle", "quiet|at rest"}, {"busy", "active|talking"}, {"dead", "no signal|nothing"}}};
+constexpr std::array<Saying, 3> drag{
+    {{"good", "ok|tight|firm|normal|fine"}, {"light", "weak|little|loose"}, {"none", "no|no drag|falls out"}}};
+constexpr std::array<Saying, 3> ripple{
+    {{"even", "regular|smooth"}, {"one-low", "one low"}, {"gaps", "gap|missing|uneven"}}};
+constexpr std::array<Saying, 3> bus{
+    {{"idle", "quiet|at rest"}, {"busy", "active|talking"}, {"dead", "no signal|nothing"}}};
 
 constexpr std::array<Saying, 20> look{{
     {"melted", "melting|molten"},
@@ -67,11 +73,13 @@ constexpr std::array<Saying, 20> look{{
     {"turns-freely", "turns freely"},
     {"stuck", "seized|jammed"},
 }};
-constexpr std::array<std::string_view, 17> colours{"green",  "white", "black", "blue", "dark",     "a",    "bit",
-                                                   "little", "very",  "and",   "slightly", "with", "looks", "is",  "pin",  "terminal", "contact"};
+constexpr std::array<std::string_view, 17> colours{"green", "white",  "black", "blue",     "dark",     "a",
+                                                   "bit",   "little", "very",  "and",      "slightly", "with",
+                                                   "looks", "is",     "pin",   "terminal", "contact"};
 constexpr std::array<Saying, 3> by_hand{{
-    {"turns-freely", "freely|free|easily|smoothly|turns freely|spins freely|turns easily|spins easily|turns free|turned "
-                     "freely|by hand|turns by hand|spins by hand"},
+    {"turns-freely",
+     "freely|free|easily|smoothly|turns freely|spins freely|turns easily|spins easily|turns free|turned "
+     "freely|by hand|turns by hand|spins by hand"},
     {"stiff", "stiffly|hard|rough|turns stiff|turns stiffly|turns hard|turns rough|tight|turns heavily"},
     {"stuck", "seized|jammed|locked|not at all|turns not at all|does not turn by hand|cannot be turned"},
 }};

@@ -47,10 +47,10 @@ void check_page(Browser& browser) {
 
 }  // namespace
 
-#define NEEDS_BROWSER()                                                           \
-    if (!browser_is_installed()) {                                                \
-        WARN("chromium and its driver are not installed: nothing was checked");   \
-        return;                                                                   \
+#define NEEDS_BROWSER()                                                         \
+    if (!browser_is_installed()) {                                              \
+        WARN("chromium and its driver are not installed: nothing was checked"); \
+        return;                                                                 \
     }
 
 TEST_CASE("a whole job is worked on the page by clicks and keys, on a phone and on a screen") {
@@ -75,7 +75,8 @@ TEST_CASE("a whole job is worked on the page by clicks and keys, on a phone and 
         // What does not read is said and stands there to be mended.
         browser.type("input[name=reading]", "key run, hi  M1.1 to Q7  1V" + enter);
         CHECK(contains(browser.text(), "Nothing was kept"));
-        CHECK(browser.run("return document.querySelector('input[name=reading]').value") == "key run, hi  M1.1 to Q7  1V");
+        CHECK(browser.run("return document.querySelector('input[name=reading]').value") ==
+              "key run, hi  M1.1 to Q7  1V");
         CHECK(job.readings() == 3);
         // Taken out and put in again.
         browser.click("button[value=undo]");
@@ -139,7 +140,10 @@ TEST_CASE("a frame tells what another has changed while something is being typed
     bool told = false;
     for (int waited = 0; waited < 50 && !told; ++waited) {
         usleep(200000);
-        told = browser.run("return document.querySelector('iframe.news').contentDocument.body.innerText.includes('changed')").get<bool>();
+        told =
+            browser
+                .run("return document.querySelector('iframe.news').contentDocument.body.innerText.includes('changed')")
+                .get<bool>();
     }
     CHECK(told);
     CHECK(browser.run("return document.querySelector('input[name=reading]').value") == "half of a read");
@@ -179,9 +183,10 @@ TEST_CASE("texts of a job that attack the page are shown as text") {
     NEEDS_BROWSER()
     const OpenJob job;
     // Marks that turn the direction are refused when the file is read; tests/cli/report_test asserts it.
-    std::ofstream(job.path()) << "format = 1\ncircuit = \"cab-blower.toml\"\nconcern = '<img src=x onerror=\"document.title=1\"> "
-                                 "<script>document.title=2</script>'\njob = \"" +
-                                     std::string(10000, 'W') + "\"\n\n[readings]\n1 = \"key run, hi  blower slow\"\n";
+    std::ofstream(job.path())
+        << "format = 1\ncircuit = \"cab-blower.toml\"\nconcern = '<img src=x onerror=\"document.title=1\"> "
+           "<script>document.title=2</script>'\njob = \"" +
+               std::string(10000, 'W') + "\"\n\n[readings]\n1 = \"key run, hi  blower slow\"\n";
     Served served(job.path());
     Browser browser;
     browser.resize(360, 640);

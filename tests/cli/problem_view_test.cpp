@@ -66,8 +66,11 @@ TEST_CASE("problems are counted by severity") {
 
 TEST_CASE("mistakes of one kind are told once; one that wants another mend keeps its own suggestion") {
     const auto at = [](int line, const std::string& word, const std::string& suggestion) {
-        return Problem{ProblemCode::unknown_word, Severity::error, {"x.toml", line, 1, static_cast<int>(word.size()), word},
-                       "'" + word + "' is not known in the line of a fuse", suggestion};
+        return Problem{ProblemCode::unknown_word,
+                       Severity::error,
+                       {"x.toml", line, 1, static_cast<int>(word.size()), word},
+                       "'" + word + "' is not known in the line of a fuse",
+                       suggestion};
     };
     TextPage page({80});
     write_problems(page, {at(5, "maxy", "did you mean 'maxi'?"), at(6, "fed", "did you mean 'feed'?"),

@@ -133,8 +133,12 @@ TEST_CASE("what a person types never becomes markup") {
 
 TEST_CASE("marks that turn the direction, and texts without end, are refused before a page is written") {
     const std::string circuit = std::string(PROJECT_DIR) + "/scenarios/bookmobile/cab-blower.toml";
-    const std::pair<std::string, std::string> cases[] = {{"a\xE2\x80\xAE" "b", "U+202E"},
-                                                         {"a\xE2\x81\xA6" "b", "U+2066"},
+    const std::pair<std::string, std::string> cases[] = {{"a\xE2\x80\xAE"
+                                                          "b",
+                                                          "U+202E"},
+                                                         {"a\xE2\x81\xA6"
+                                                          "b",
+                                                          "U+2066"},
                                                          {std::string(10'001, 'W'), "at most 10000"}};
     for (const auto& [concern, named] : cases) {
         const ScratchFile job("bad.job.toml", "format = 1\ncircuit = '" + circuit + "'\nconcern = \"" + concern +
@@ -228,7 +232,8 @@ TEST_CASE("a picture wider than a phone is first seen at its middle") {
 
 TEST_CASE("a caution that belongs to some of the tests says to which") {
     const std::string page = page_of_scenario("weak-air.job.toml");
-    const std::string cautions = page.substr(page.find("before the tests:"), page.find("class=\"tests\"") - page.find("before the tests:"));
+    const std::string cautions =
+        page.substr(page.find("before the tests:"), page.find("class=\"tests\"") - page.find("before the tests:"));
     INFO(cautions);
     for (const std::string number : {"1", "2"}) CHECK(contains(cautions, "test " + number + ": switch on for "));
     CHECK(contains(cautions, "procedure, figures and order come first"));

@@ -37,7 +37,8 @@ bool cuts_a_number(const std::string& text) {
     const std::vector<std::string> lines = lines_of(text);
     for (std::size_t i = 0; i + 1 < lines.size(); ++i) {
         const std::string& line = lines[i];
-        const std::string next = lines[i + 1].substr(std::min(lines[i + 1].find_first_not_of(' '), lines[i + 1].size()));
+        const std::string next =
+            lines[i + 1].substr(std::min(lines[i + 1].find_first_not_of(' '), lines[i + 1].size()));
         const bool number = !line.empty() && std::isdigit(static_cast<unsigned char>(line.back())) != 0;
         for (const char* unit : {"V ", "A ", "V;", "A;", "V,", "A,", "ohm", "mohm", "min", "rpm"})
             if (number && next.starts_with(unit)) return true;

@@ -116,19 +116,23 @@ TEST_CASE("the screen names no position in which electronics leave the load stan
 TEST_CASE("a diode across a load is shown with it; one in its way or across another is not") {
     const auto shown_with = [](const std::string& wires) {
         const std::string text =
-            "format = 1\nname = \"x\"\n[parts]\nB1 = \"battery 12.6V\"\nF1 = \"fuse 20A, feed 30\"\nS1 = \"switch C: off on=1\"\n"
-            "M1 = \"motor 5A @13.5V\"\nD1 = \"diode\"\nC1 = \"connector, 2 way\"\nSP1 = \"splice\"\nSP2 = \"splice\"\nG1 = \"ground\"\n"
+            "format = 1\nname = \"x\"\n[parts]\nB1 = \"battery 12.6V\"\nF1 = \"fuse 20A, feed 30\"\nS1 = \"switch C: "
+            "off on=1\"\n"
+            "M1 = \"motor 5A @13.5V\"\nD1 = \"diode\"\nC1 = \"connector, 2 way\"\nSP1 = \"splice\"\nSP2 = "
+            "\"splice\"\nG1 = \"ground\"\n"
             "[wires]\n1 = \"F1.2 > S1.C 2mm2 1m\"\n" +
             wires;
         return command_line({"show", "-"}, {}, text).out;
     };
     const std::string across = shown_with(
-        "2 = \"S1.1 > SP1 2mm2 1m\"\n3 = \"SP1 > C1.A 2mm2 1m\"\n4 = \"C1.A > M1.1 2mm2 1m\"\n5 = \"M1.2 > SP2 2mm2 1m\"\n"
+        "2 = \"S1.1 > SP1 2mm2 1m\"\n3 = \"SP1 > C1.A 2mm2 1m\"\n4 = \"C1.A > M1.1 2mm2 1m\"\n5 = \"M1.2 > SP2 2mm2 "
+        "1m\"\n"
         "6 = \"SP2 > G1 2mm2 1m\"\n7 = \"SP2 > D1.A 1mm2 1m\"\n8 = \"SP1 > D1.K 1mm2 1m\"\n");
     INFO(across);
     CHECK(across.find("across it D1") != std::string::npos);
     const std::string in_series = shown_with(
-        "2 = \"S1.1 > SP1 2mm2 1m\"\n3 = \"SP1 > D1.A 2mm2 1m\"\n4 = \"D1.K > M1.1 2mm2 1m\"\n5 = \"M1.2 > SP2 2mm2 1m\"\n"
+        "2 = \"S1.1 > SP1 2mm2 1m\"\n3 = \"SP1 > D1.A 2mm2 1m\"\n4 = \"D1.K > M1.1 2mm2 1m\"\n5 = \"M1.2 > SP2 2mm2 "
+        "1m\"\n"
         "6 = \"SP2 > G1 2mm2 1m\"\n");
     INFO(in_series);
     CHECK(in_series.find("M1 works in on") != std::string::npos);

@@ -101,7 +101,7 @@ TEST_CASE("a list of readings is read as any file is: marks, limits, encodings")
     const ScratchFile long_list("many.txt", many);
     const ProcessResult refused = shell("$v match cab-blower.toml --read-from " + long_list.path());
     CHECK(refused.status == 3);
-    CHECK(contains(refused.err, "at most 1000 are read"));
+    CHECK(contains(refused.err, "more than 1000 readings"));
     const ScratchFile wide("wide.txt", std::string("\xFF\xFEh\0i\0", 6));
     const ProcessResult utf16 = shell("$v match cab-blower.toml --read-from " + wide.path());
     CHECK(utf16.status == 3);

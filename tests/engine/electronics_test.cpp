@@ -423,22 +423,21 @@ TEST_CASE("two door sensors on one low reference: what both read leads to the wi
     CHECK(volts("U1.W", "57 open") == Approx(2.5).margin(0.1));
     // A track of one door that has gone to ground takes the 5 V of both, and the source stands at its limit.
     CHECK(volts("V5.OUT", "50 chafe 0.1ohm") < 0.2);
-    // The first test that the job leads to, answered as that vehicle does, ends at the wire.
+    // The tests that the job leads to, answered as that vehicle does, end at the wire.
     const JobReading job = read_job_file(std::string(PROJECT_DIR) + "/scenarios/electronic/blend-door.job.toml");
     INFO(testing::all_problems(job.problems));
     REQUIRE(job.job);
-    const Settled broken = settled_at(circuit, "S1=cold", "55 open");
-    const NextAnswer next = next_tests(solver(), circuit, *job.job);
-    REQUIRE_FALSE(next.tests.empty());
-    const std::string first = write_test(circuit, next.tests.front().test);
-    CHECK(first == "S1=cold  C44.2@55 to B1-");
+    Technician technician(solver(), Vehicle{&circuit, {faults_named(circuit, "55 open").front()}, {}}, exact_meters(),
+                          usual_tools());
     Job answered = *job.job;
-    Problems problems;
-    add_reading(answered, circuit,
-                TypedText::argument(
-                    "--read", "key run, " + first + fmt::format(" {:.2f}V", volts_at(circuit, broken, "C44.2@55"))),
-                problems);
-    REQUIRE_FALSE(problems.has_errors());
+    for (int taken = 0; taken < 4; ++taken) {
+        const NextAnswer next = next_tests(solver(), circuit, answered);
+        if (next.stop) break;
+        REQUIRE_FALSE(next.tests.empty());
+        const auto measured = technician.measure(next.tests.front().test);
+        REQUIRE(measured);
+        add_reading(answered, measured->reading);
+    }
     const MatchAnswer answer = match(solver(), circuit, answered, {});
     CHECK(answer.places.front().place == "55");
     CHECK(answer.candidates.front().fault == "55 open");

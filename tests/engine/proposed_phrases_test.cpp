@@ -24,7 +24,8 @@ std::vector<Test> tests_at_hand(const Circuit& circuit, Job job) {
     weighed.wrong.assign(job.readings.size(), 0);
     for (const ModePtr& mode : circuit.modes) weighed.suspects.emplace_back().mode = mode.get();
     std::vector<Test> tests;
-    for (const TestCandidate& candidate : future_of(solver(), circuit, job, weighed).tests) tests.push_back(candidate.test);
+    for (const TestCandidate& candidate : future_of(solver(), circuit, job, weighed).tests)
+        tests.push_back(candidate.test);
     return tests;
 }
 

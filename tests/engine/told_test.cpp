@@ -1,6 +1,6 @@
 // What people tell of a vehicle: words, times, moments, parts tried; and what may follow from it.
-#include <array>
 #include <algorithm>
+#include <array>
 #include <string>
 #include <vector>
 

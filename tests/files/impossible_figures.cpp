@@ -102,7 +102,7 @@ constexpr BadFile rows[] = {
     {circuit, "feed    = \"0.5V\"", "feed    = \"-0.5V\"", "-0.5V"},
     {circuit, "C303    = \"40C\"", "C303    = \"-400C\"", "-400C"},
     {circuit, "F7   = 2", "F7   = -2", "-2"},
-    {circuit, "F7   = 2", "F7   = 1e9", "1000000000"},
+    {circuit, "F7   = 2", "F7   = 1e9", "1e9"},
     {circuit, "\"5min: C303", "\"-5min: C303", "-5min"},
     {circuit, "ambient-air = \"25C\"", "ambient-air = \"-300C\"", "-300C"},
     {circuit, "supply = \"12V\"", "supply = \"0V\"", "'0V'"},

@@ -84,7 +84,7 @@ constexpr BadFile rows[] = {
     {circuit, "\"F7.2 > C101.4     6mm2    RD     0.9m\"", "\"F7.2 > C101.4     6mm2    RDD  0.9m twisted pair\"", "one word too many"},
     {circuit, "\"past the hot exhaust-gas tube: hot, rubs\"", "12", "'542'"},
     {circuit, "feed    = \"0.5V\"", "fed     = \"0.5V\"", "feed"},
-    {circuit, "hi.amps", "hi.amp", "hi.amp"},
+    {circuit, "hi.amps", "hi.amp", "amp"},
     {circuit, "hi.amps", "high.amps", "'high'"},
     {circuit, "ambient-air", "ambient-aire", "ambient-air"},
     {circuit, "[wires]", "[wire]", "wires"},

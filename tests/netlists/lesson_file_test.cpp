@@ -116,11 +116,11 @@ TEST_CASE("a wrong level, time, action, fault and trap are each found") {
         return only_error(folder.read(with(from, to))).message;
     };
     CHECK(message("title   = \"Only high works\"\n", "") == "the lesson says no 'title'");
-    CHECK(message("level   = 1", "level   = 4") == "the level must be 1, 2 or 3");
+    CHECK(message("level   = 1", "level   = 4") == "the level is the number 4; it must be the number 1, 2 or 3");
     CHECK(message("\"25min\"", "\"25V\"") == "'25V' is no time");
     CHECK(message("\"look\"", "\"lok\"") == "'lok' is no action of a lesson");
     CHECK(message("R1 limiter open", "R9 limiter open").find("R9") != std::string::npos);
-    CHECK(message("blind: high", "misty: high") == "the trap does not say how it misleads");
+    CHECK(message("blind: high", "misty: high") == "the trap 'hi  C304.1 to B1-  misty' does not say how it misleads");
     CHECK(message("bookmobile.toml", "bokmobile.toml") == "there is no circuit file 'bokmobile.toml'");
     CHECK(message("format  = 1", "format  = 2") == "format is the number 2; this version reads format 1");
 }

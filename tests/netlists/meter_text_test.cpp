@@ -46,9 +46,9 @@ TEST_CASE("of a line of a log the first number with its unit is kept") {
 
 TEST_CASE("a reading as the tool writes it stays as it is") {
     for (const char* phrase :
-         {"hi, key run  M1.1 to B1-  10.3V", "lo,ml,mh  blower slow", "hi  clamp 542, 12.4 A", "fuse F7 blown at hi after 2min",
-          "hi  clamp 840:1  12A", "hi  M1.1 to ?  12V", "C101 rise  60C", "look  C101.4 green crust", "fuse F7 is a 20A",
-          "\"door open, 3 V DC\"  M1 dead", "", "?", ",", "#"})
+         {"hi, key run  M1.1 to B1-  10.3V", "lo,ml,mh  blower slow", "hi  clamp 542, 12.4 A",
+          "fuse F7 blown at hi after 2min", "hi  clamp 840:1  12A", "hi  M1.1 to ?  12V", "C101 rise  60C",
+          "look  C101.4 green crust", "fuse F7 is a 20A", "\"door open, 3 V DC\"  M1 dead", "", "?", ",", "#"})
         CHECK(without(phrase) == phrase);
 }
 

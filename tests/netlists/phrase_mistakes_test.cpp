@@ -64,11 +64,12 @@ TEST_CASE("a value of a reading that does not read is blamed as it was typed") {
 }
 
 TEST_CASE("a load with a word that is none of a load blames the word") {
-    CHECK(blamed("hi blower backwards") ==
-          "'backwards' is no word of a load: dead, slow, normal, fast, runs, weak, hums, squeals, erratic, glows or ok | "
-          "backwards");
+    CHECK(
+        blamed("hi blower backwards") ==
+        "'backwards' is no word of a load: dead, slow, normal, fast, runs, weak, hums, squeals, erratic, glows or ok | "
+        "backwards");
     CHECK(problem_of("hi blower slwo").suggestion == "did you mean 'slow'?");
-    CHECK(problem_of("hi blower").message == "the word of a load is missing");
+    CHECK(problem_of("hi blower").message == "the word of a load is missing behind 'hi blower'");
     CHECK(problem_of("hi M1 12V").suggestion == "name a point of it: M1.1 or M1.2");
 }
 

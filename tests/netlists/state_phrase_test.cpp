@@ -69,7 +69,9 @@ L4 = "lamp 21W"
           std::vector<PartId>{circuit->find_part("L1"), circuit->find_part("L2"), circuit->find_part("L4")});
 }
 
-TEST_CASE("where case does not decide, the parse that leaves a whole measurement does; if both do, an instrument's word is the instrument") {
+TEST_CASE(
+    "where case does not decide, the parse that leaves a whole measurement does; if both do, an instrument's word is "
+    "the instrument") {
     const auto circuit = circuit_of(R"(format = 1
 [parts]
 B1 = "battery 12.6V 8mohm"

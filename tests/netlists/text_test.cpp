@@ -110,7 +110,10 @@ TEST_CASE("case matters where milli and mega would change places, nowhere else")
     check_measure("16awg", 16, Unit::awg);
     check_measure("3500RPM", 3500, Unit::rpm);
     check_measure("1MOhm", 1e6, Unit::ohm);
-    for (const char* unclear : {"5MV", "5MA", "5Mm2", "5MOHM", "5mPa", "5M", "5Ms"}) {
+    // No wire is megametres long.
+    check_measure("2.5MM2", 2.5, Unit::square_millimetre);
+    check_measure("5M", 5, Unit::metre);
+    for (const char* unclear : {"5MV", "5MA", "5MOHM", "5mPa", "5Ms"}) {
         INFO(unclear);
         CHECK_FALSE(parse_measure(unclear));
     }

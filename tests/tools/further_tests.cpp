@@ -4,15 +4,14 @@
 #include <vector>
 
 #include "engine/planning/next.hpp"
-#include "netlists/files/tools_line.hpp"
 #include "engine/readings/found_fuses.hpp"
 #include "engine/readings/technician.hpp"
+#include "netlists/files/tools_line.hpp"
 #include "tests/support/solvers.hpp"
 
 namespace voltfall {
 
-Job with_further_tests(const Circuit& circuit, const Job& job, const FaultMode& cause, double size,
-                       std::size_t count) {
+Job with_further_tests(const Circuit& circuit, const Job& job, const FaultMode& cause, double size, std::size_t count) {
     const auto row = std::find_if(circuit.modes.begin(), circuit.modes.end(),
                                   [&](const ModePtr& mode) { return mode.get() == &cause; });
     const double usual = cause.size ? cause.size->usual : 0;

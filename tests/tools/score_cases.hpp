@@ -17,8 +17,8 @@ struct Scored {
     std::optional<std::size_t> fault_rank;  ///< of the first fault that counts as found
     std::string top;                        ///< the leading place
     double probability{};                   ///< of the leading place
-    double true_probability{};  ///< given to the true places together
-    std::size_t equal_places{1};  ///< of which nobody knows which one it was
+    double true_probability{};              ///< given to the true places together
+    std::size_t equal_places{1};            ///< of which nobody knows which one it was
     std::optional<std::size_t> rank_left_out{};  ///< as `rank`, with this case not among those that were counted
     std::optional<std::size_t> rank_later{};     ///< as `rank`, after further tests answered as the true fault does
     std::vector<std::string> further{};          ///< these tests with what they read
@@ -53,9 +53,9 @@ struct Reliability {
     double from{};
     double to{};
     std::size_t cases{};
-    double stated{};  ///< mean
-    double came_true{};   ///< share of cases in which it was one of the places that count as found
-    double shared{};      ///< the same, where a case with n equal places counts as found in one of n
+    double stated{};     ///< mean
+    double came_true{};  ///< share of cases in which it was one of the places that count as found
+    double shared{};     ///< the same, where a case with n equal places counts as found in one of n
 };
 
 /// Fifths of the probability of the leading place; empty ones are left out.
