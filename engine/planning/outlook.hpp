@@ -12,11 +12,11 @@ namespace voltfall {
 /// A job weighed, every permitted test, and the suspects that still count solved in all tests' states. Not movable:
 /// the predictor looks at the questions inside.
 struct Outlook {
-    Outlook(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options)
-        : Outlook(simulator, circuit, job, options, weigh(simulator, circuit, job, options)) {}
-    /// `weighed` is of this job, by these options.
-    Outlook(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options,
-            std::shared_ptr<const Weighed> weighed);
+    Outlook(Simulator& simulator_, const Circuit& circuit_, const Job& job_, const MatchOptions& options_)
+        : Outlook(simulator_, circuit_, job_, options_, weigh(simulator_, circuit_, job_, options_)) {}
+    /// `weighed_` is of this job, by these options.
+    Outlook(Simulator& simulator_, const Circuit& circuit_, const Job& job_, const MatchOptions& options_,
+            std::shared_ptr<const Weighed> weighed_);
     Outlook(const Outlook&) = delete;
     Outlook& operator=(const Outlook&) = delete;
 
