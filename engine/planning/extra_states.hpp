@@ -32,7 +32,8 @@ struct ExtraState {
 std::vector<ExtraState> extra_states(Simulator& simulator, const Circuit& circuit, const Job& job,
                                      const Weighed& weighed);
 
-/// Does the job say that the fuse is blown, by a look or by the supply's volts across it?
+/// Does the job say that the fuse is blown, now or again and again, by a look or by the supply's volts across it? Which
+/// fuses stand open in a reading is stricter (`readings/found_fuses`): one that blows sometimes is whole in between.
 bool found_blown(const Circuit& circuit, const Job& job, PartId fuse);
 
 /// Is the tool among the job's? A job without the line has meter, clamp and lamp.

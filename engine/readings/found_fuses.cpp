@@ -13,8 +13,9 @@ namespace {
 /// A reading speaks for current or volts above these (ASSUMED: above what leaks and what a clamp shows at rest).
 constexpr double telling_amps = 0.5;
 constexpr double telling_volts = 3;
-/// Volts or amperes below this are none.
+/// What a reading looks at, volts or amperes: none below the first, some above the second (ASSUMED).
 constexpr double none_below = 0.1;
+constexpr double some_above = 0.5;
 
 bool tells_of_life(const Reading& reading) {
     if (const auto* amps = std::get_if<AmpsReading>(&reading.measurement))
@@ -37,13 +38,13 @@ double greatest(const std::vector<double>& values) {
 }  // namespace
 
 bool FoundFuses::shows_whole(const Reading& reading, PartId fuse) const {
-    if (reading.state.earlier || !tells_of_life(reading)) return false;
+    if (!tells_of_life(reading)) return false;
     const std::vector<State> states = states_of(circuit_, reading.state);
     return !states.empty() && std::all_of(states.begin(), states.end(), [&](const State& state) {
         const auto open = settle(simulator_, circuit_, state, {}, std::span(&fuse, 1));
         const auto whole = settle(simulator_, circuit_, state, {});
         return open && whole && greatest(values_read(circuit_, reading, *open)) < none_below &&
-               greatest(values_read(circuit_, reading, *whole)) > telling_amps;
+               greatest(values_read(circuit_, reading, *whole)) > some_above;
     });
 }
 
