@@ -381,31 +381,6 @@ TEST_CASE("only tools at hand are used") {
     CHECK(position_of(clamp_only, "clamp") < clamp_only.tests.size());
 }
 
-TEST_CASE("what sits inside a plug and what sits inside the part are told apart with ohms in the hand") {
-    const NextAnswer answer =
-        next_tests(solver(), cab_blower(),
-                   job_of(cab_blower(), {"lo,ml,mh blower dead", "hi blower normal", "key run, hi clamp 541 20.2A",
-                                         "key run, mh clamp 541 0.0A"}));
-    INFO(all_tests(answer));
-    const std::size_t at = position_of(answer, "off, unplug C303  ohms R1.");
-    REQUIRE(at < answer.tests.size());
-    REQUIRE_FALSE(answer.tests[at].expect.empty());
-    CHECK(std::any_of(answer.tests[at].caution.begin(), answer.tests[at].caution.end(),
-                      [](const std::string& line) { return line.find("never on a live wire") != std::string::npos; }));
-    // An open in the pack reads open; an open pin leaves the pack whole.
-    for (const Expectation& expectation : answer.tests[at].expect) {
-        if (expectation.fault.starts_with("R1 ")) CHECK(expectation.word == "open");
-        if (expectation.fault.starts_with("C303.")) CHECK(expectation.word != "open");
-    }
-}
-
-TEST_CASE("a fuse with the supply's volts across it counts as blown") {
-    const NextAnswer answer =
-        next_tests(solver(), cab_blower(), job_of(cab_blower(), {"hi blower dead", "key run, hi F7.1 to F7.2 14.1V"}));
-    INFO(all_tests(answer));
-    CHECK(position_of(answer, "lamp in F7") < answer.tests.size());
-}
-
 TEST_CASE("bare metal is at hand, wherever one stands") {
     const Circuit::Reach reach = cab_blower().reach_of("31");
     CHECK(reach.known);
