@@ -140,15 +140,24 @@ TEST_CASE("a frame tells what another has changed while something is being typed
     bool told = false;
     for (int waited = 0; waited < 50 && !told; ++waited) {
         usleep(200000);
-        told =
-            browser
-                .run("return document.querySelector('iframe.news').contentDocument.body.innerText.includes('changed')")
-                .get<bool>();
+        // The frame loads itself anew every few seconds: between two of its pages it has no body.
+        told = browser
+                   .run("const body = document.querySelector('iframe.news')?.contentDocument?.body;"
+                        "return Boolean(body && body.innerText.includes('changed'))")
+                   .get<bool>();
     }
     CHECK(told);
     CHECK(browser.run("return document.querySelector('input[name=reading]').value") == "half of a read");
-    browser.run("document.querySelector('iframe.news').contentDocument.querySelector('a').click()");
-    usleep(1500000);
+    bool followed = false;
+    for (int waited = 0; waited < 50 && !followed; ++waited) {
+        followed = browser
+                       .run("const link = document.querySelector('iframe.news')?.contentDocument?.querySelector('a');"
+                            "if (link) link.click(); return Boolean(link)")
+                       .get<bool>();
+        if (!followed) { usleep(100000); }
+    }
+    REQUIRE(followed);
+    for (int waited = 0; waited < 50 && !contains(browser.text(), "3 readings kept"); ++waited) { usleep(200000); }
     CHECK(contains(browser.text(), "3 readings kept"));
     CHECK(contains(browser.text(), "changed by another program"));
     CHECK(browser.console_errors() == Texts{});

@@ -153,7 +153,13 @@ std::string Browser::source() {
 }
 
 std::string Browser::text() {
-    return run("return document.body.innerText").get<std::string>();
+    for (int waited = 0; waited < 100; ++waited) {
+        // Between two pages there is no body.
+        const json shown = run("return document.body ? document.body.innerText : null");
+        if (shown.is_string()) return shown.get<std::string>();
+        usleep(50'000);
+    }
+    throw std::runtime_error("there is no page");
 }
 
 std::string Browser::find(const std::string& css) {
@@ -171,8 +177,12 @@ std::string Browser::wait_for(const std::string& css) {
 
 void Browser::wait_for_next_page() {
     for (int waited = 0; waited < 300; ++waited) {
-        const json there = run("return !window.before_sent && document.readyState === 'complete'");
-        if (there.is_boolean() && there.get<bool>()) return;
+        try {
+            const json there = run("return !window.before_sent && document.readyState === 'complete'");
+            if (there.is_boolean() && there.get<bool>()) return;
+        } catch (const std::runtime_error&) {
+            // A script that runs while its page goes away is refused; the next page will answer.
+        }
         usleep(50'000);
     }
 }
