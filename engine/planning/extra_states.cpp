@@ -84,7 +84,7 @@ void add_loads(const Circuit& circuit, const Job& job, const Positions& position
 StatePhrase blowing_position(const Circuit& circuit, const Job& job, const Positions& positions, PartId fuse) {
     for (const Reading& reading : job.readings) {
         const auto* said = std::get_if<FuseReading>(&reading.measurement);
-        if (!said || said->part != fuse || said->word == "good") continue;
+        if (!said || said->part != fuse || said->word == "good" || said->word == "missing") continue;
         // "new F7, hi  fuse F7 blown" says it in front.
         StatePhrase in_front;
         if (!reading.state.fitted_new.empty()) in_front.settings = reading.state.settings;
@@ -239,7 +239,7 @@ bool found_blown(const Circuit& circuit, const Job& job, PartId fuse) {
         const auto& fitted = reading.state.fitted_new;
         if (std::find(fitted.begin(), fitted.end(), fuse) != fitted.end()) blown = false;
         if (const auto* said = std::get_if<FuseReading>(&reading.measurement); said && said->part == fuse)
-            blown = said->word != "good";
+            blown = said->word != "good" && said->word != "missing";
         const auto* volts = std::get_if<VoltsReading>(&reading.measurement);
         if (!volts || volts->red.joints.size() != 1 || volts->black.joints.size() != 1) continue;
         const JointId red = volts->red.joints.front();

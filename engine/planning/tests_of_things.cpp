@@ -43,10 +43,11 @@ private:
         test.kind = TestKind::fuse;
         test.test.tested = FuseTest{id};
         test.places = {part.name};
-        test.words = {"good", "blown"};
+        test.words = {"good", "blown", "missing"};
         test.state = future_.questions.states.size() - 1;
         test.first_word = add_word(FuseReading{{id}, "good", {}, {}});
         add_word(FuseReading{{id}, "blown", {}, {}});
+        add_word(FuseReading{{id}, "missing", {}, {}});
         add(std::move(test));
     }
 

@@ -13,7 +13,7 @@ constexpr double leads = 0.3;
 
 bool says_blown(const Reading& reading, PartId part) {
     const auto* fuse = std::get_if<FuseReading>(&reading.measurement);
-    return fuse != nullptr && fuse->part == part && fuse->word != "good";
+    return fuse != nullptr && fuse->part == part && fuse->word != "good" && fuse->word != "missing";
 }
 
 bool looks(const Reading& reading, const Circuit& circuit, PartId part, std::initializer_list<std::string_view> words) {

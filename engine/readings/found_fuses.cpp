@@ -37,6 +37,14 @@ double greatest(const std::vector<double>& values) {
 
 }  // namespace
 
+bool read_before_opening(std::span<const Event> openings, std::span<const PartId> seen_whole) {
+    constexpr double a_while = 3;  // seconds in which a meter is read (ASSUMED)
+    return !openings.empty() && std::all_of(openings.begin(), openings.end(), [&](const Event& event) {
+        return event.seconds > a_while &&
+               std::find(seen_whole.begin(), seen_whole.end(), event.part) != seen_whole.end();
+    });
+}
+
 bool FoundFuses::shows_whole(const Reading& reading, PartId fuse) const {
     if (!tells_of_life(reading)) return false;
     const std::vector<State> states = states_of(circuit_, reading.state);
@@ -67,7 +75,7 @@ void FoundFuses::note(const Reading& reading) {
     std::erase(open_, fuse->part);
     const std::vector<std::string>& flags = circuit_.part(fuse->part).flags;
     const bool closes_again = std::find(flags.begin(), flags.end(), "resets") != flags.end();
-    if (fuse->word == "blown" && !closes_again) open_.push_back(fuse->part);
+    if (fuse->word == "missing" || (fuse->word == "blown" && !closes_again)) open_.push_back(fuse->part);
 }
 
 }  // namespace voltfall

@@ -16,6 +16,8 @@ constexpr double blown_in_guessed = 0.4;  ///< a fuse found blown, which would g
 constexpr double blown_elsewhere = 0.2;   ///< a fuse said to blow in one position, which would go in another
 constexpr double goes_sometimes = 0.3;    ///< a fuse that ages goes sometimes
 constexpr double goes_some_day = 0.2;     ///< and is found blown
+constexpr double empty_called_blown = 0.05;
+constexpr double empty_called_good = 0.005;
 
 std::optional<double> opening_time(const CourseRef& course, PartId fuse) {
     for (const Event& event : course.aftermath()) {
@@ -127,6 +129,10 @@ std::optional<double> earliest_opening(const Questions& questions, const SolvedC
 double fuse_probability(const WordObservation& word, const FuseReading& reading, const WordContext& c) {
     const bool own = c.mode && c.mode->is(ModeFact::fuse_blown) && c.mode->part == reading.part;
     const bool fresh = !c.questions.reading(word.reading).state.fitted_new.empty();
+    const bool no_fuse = c.mode && c.mode->is(ModeFact::fuse_missing) && c.mode->part == reading.part && !fresh &&
+                         !c.solved.faults.empty();
+    if (reading.word == "missing") return no_fuse ? right_word : seat_emptied;
+    if (no_fuse) return reading.word == "good" ? empty_called_good : empty_called_blown;
     bool blown = false;
     std::optional<double> seconds;
     for (const std::size_t state : word.blown_at) {

@@ -7,6 +7,9 @@
 
 namespace voltfall {
 
+/// Chance that a fuse's seat is found empty though something else is wrong (ASSUMED).
+constexpr double seat_emptied = 0.0003;
+
 /// The states in which a fuse may have gone: all that are solved, or those that the job names.
 enum class StatesAsked { all, named };
 

@@ -24,8 +24,8 @@ constexpr double wrong_amps = 60;
 /// Chance of a wrong word to be just this one (about eight words in use, ASSUMED).
 constexpr double word_by_chance = 0.04;
 
-/// A number printed on a fuse is misread this much more seldom than another reading is wrong (ASSUMED).
-constexpr double misread_number = 0.1;
+/// A number printed on a fuse, or an empty seat, is misread this much more seldom than another reading (ASSUMED).
+constexpr double plainly_seen = 0.1;
 
 /// Builds the questions reading by reading.
 class QuestionsReader {
@@ -124,6 +124,7 @@ private:
 
     void add_fuse_states(const FuseReading& fuse, std::size_t index) {
         blown_at_.resize(job_.readings.size());
+        if (fuse.word == "missing") return;  // nothing opened it
         const bool blown = fuse.word != "good";
         if (!blown && job_.readings[index].state.fitted_new.empty()) questions_.fuses_seen_good.push_back(fuse.part);
         if (fuse.at) {
@@ -288,7 +289,10 @@ private:
         WordObservation word;
         word.reading = index;
         word.wrong = wrong_chance(job_.readings[index]);
-        if (std::holds_alternative<RatingReading>(job_.readings[index].measurement)) word.wrong *= misread_number;
+        const Measurement& read = job_.readings[index].measurement;
+        const auto* fuse = std::get_if<FuseReading>(&read);
+        if (std::holds_alternative<RatingReading>(read) || (fuse && fuse->word == "missing"))
+            word.wrong *= plainly_seen;
         word.by_chance = word_by_chance;
         word.states = states;
         word.cells = std::move(cells);

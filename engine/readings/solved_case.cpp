@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/readings/found_fuses.hpp"
 #include "engine/readings/measurement_facts.hpp"
 
 namespace voltfall {
@@ -36,15 +37,6 @@ std::vector<bool> states_read(const Questions& questions) {
     return needed;
 }
 
-/// A fuse that was seen good and would go only after a while was still whole when the reading was taken.
-bool read_before_it_opened(const Questions& questions, const CourseRef& course) {
-    constexpr double a_while = 3;  // seconds in which a meter is read (ASSUMED)
-    const std::vector<Event>& aftermath = course.aftermath();
-    return !aftermath.empty() && std::all_of(aftermath.begin(), aftermath.end(), [&](const Event& event) {
-        return contains(questions.fuses_seen_good, event.part) && event.seconds > a_while;
-    });
-}
-
 /// Fuses that the job has found blown: open, or whole all the same.
 enum class FoundBlown { open, whole };
 
@@ -60,6 +52,7 @@ public:
           dictionary_(dictionary),
           solved_(trials.size()),
           known_(trials.size()),
+          opened_after_(trials.size()),
           lost_(trials.size()) {
         const ModePtr row = mode ? shared(*questions.circuit, *mode) : nullptr;
         sets_supply_ = mode && sets_supply(*questions.circuit, *mode);
@@ -87,7 +80,9 @@ public:
         }
         const std::vector<bool> needed = states_read(questions_);
         for (std::size_t i = 0; i < questions_.states.size(); ++i) {
-            if (needed[i]) read_state(i);
+            // What goes in such a state is open in every later one, whether or not anything is asked of it.
+            const bool blows_after = questions_.states[i].names_blowing && !questions_.states[i].found_open.empty();
+            if (needed[i] || blows_after) read_state(i);
         }
         for (const WordObservation& word : questions_.words) {
             for (const std::size_t i : word.blown_at) run_alone(i);
@@ -154,7 +149,10 @@ private:
     std::vector<PartId> opened_before(std::size_t trial, const JobState& job_state) const {
         std::vector<PartId> opened;
         if (job_state.earlier) return opened;
-        if (found_blown_ == FoundBlown::open) opened = job_state.found_open;
+        if (found_blown_ == FoundBlown::open && !job_state.found_open.empty()) {
+            opened = job_state.found_open;
+            merge(opened, opened_after_[trial]);
+        }
         merge(opened, solved_[trial].opened);
         std::erase_if(opened, [&](PartId part) { return contains(job_state.state.fitted_new, part); });
         return opened;
@@ -182,13 +180,22 @@ private:
         auto courses = run_all(index, trials, opened);
         for (std::size_t k = 0; k < trials.size(); ++k) {
             if (!courses[k].course) continue;
+            note_opened_after(trials[k], job_state, courses[k].course);
             keep_reading(trials[k], index, courses[k]);
             if (!solved_[trials[k]].courses[index]) keep_course(trials[k], index, std::move(courses[k]));
         }
     }
 
+    /// With a fuse found blown another beside it carries all: what then opens in a reading is open in the later ones.
+    void note_opened_after(std::size_t trial, const JobState& job_state, const CourseRef& course) {
+        if (job_state.found_open.empty() || !job_state.names_blowing || found_blown_ != FoundBlown::open) return;
+        if (read_before_opening(course.aftermath(), questions_.fuses_seen_good)) return;
+        for (const Event& event : course.aftermath()) merge(opened_after_[trial], std::span(&event.part, 1));
+    }
+
     void keep_reading(std::size_t trial, std::size_t index, const KnownCourse& known) {
-        const bool at_once = questions_.states[index].new_fuse || read_before_it_opened(questions_, known.course);
+        const bool at_once = questions_.states[index].new_fuse ||
+                             read_before_opening(known.course.aftermath(), questions_.fuses_seen_good);
         solved_[trial].read[index] = {known.course, at_once ? SettledRef::Moment::start : SettledRef::Moment::end};
         solved_[trial].values[index] = at_once ? known.at_start : known.at_end;
     }
@@ -199,8 +206,9 @@ private:
     std::span<const Trial> trials_;
     Dictionary* dictionary_;
     std::vector<SolvedCase> solved_;
-    std::vector<std::vector<KnownCourse>> known_;  ///< by trial and state: the courses of `solved_`
-    std::vector<char> lost_;                       ///< by trial: some state has no solution
+    std::vector<std::vector<KnownCourse>> known_;    ///< by trial and state: the courses of `solved_`
+    std::vector<std::vector<PartId>> opened_after_;  ///< by trial: fuses that went after others were found blown
+    std::vector<char> lost_;                         ///< by trial: some state has no solution
     bool sets_supply_{false};
 };
 

@@ -7,6 +7,7 @@
 #include <string_view>
 
 #include "engine/readings/displays.hpp"
+#include "engine/readings/found_fuses.hpp"
 #include "engine/readings/in_hand.hpp"
 #include "engine/readings/ohms_evidence.hpp"
 #include "engine/readings/quantity_evidence.hpp"
@@ -16,7 +17,6 @@
 #include "engine/readings/word_evidence.hpp"
 #include "netlists/phrases/load_words.hpp"
 #include "netlists/phrases/loads.hpp"
-#include "netlists/phrases/test_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/overloaded.hpp"
 #include "netlists/text/suggest.hpp"
@@ -43,16 +43,6 @@ constexpr double burst_below_seconds = 0.5;
 bool Measured::is_open() const {
     const auto* ohms = std::get_if<OhmsReading>(&reading.measurement);
     return ohms && ohms->value.open;
-}
-
-bool Vehicle::has_opened(PartId part) const {
-    return std::any_of(opened.begin(), opened.end(), [&](const OpenedFuse& fuse) { return fuse.part == part; });
-}
-
-std::vector<PartId> Vehicle::opened_parts() const {
-    std::vector<PartId> parts;
-    for (const OpenedFuse& fuse : opened) parts.push_back(fuse.part);
-    return parts;
 }
 
 /// What the instrument shows of a test, with the truth behind it.
@@ -112,6 +102,16 @@ void Technician::keep(const Course& course, Measured& measured) {
     }
 }
 
+/// A fuse that was looked at and takes its time is whole while a meter is read; the control is then switched off.
+const Settled& Technician::met(const Course& course, Measured& measured) {
+    if (!read_before_opening(course.aftermath, vehicle_.seen_whole)) {
+        keep(course, measured);
+        return course.end();
+    }
+    confirm(simulator_, course.faulted);
+    return course.faulted;
+}
+
 ReadValue Technician::volts_shown(double truth, std::string_view what) const {
     const Accuracy accuracy = accuracy_of(Instrument::meter, tools_);
     const double digit = volts_digit(truth);
@@ -140,10 +140,9 @@ tl::expected<Technician::Shown, CannotMeasure> Technician::take_volts(const Volt
     const CourseResult run = course(taken.state);
     if (!run) return tl::unexpected(CannotMeasure{run.error().message});
     Measured& measured = taken.measured;
-    keep(*run, measured);
     const JointId red = volts.red.joints.front();
     const JointId black = volts.black.joints.front();
-    const Settled& end = run->end();
+    const Settled& end = met(*run, measured);
     const auto shown = [&](ReadValue value, double truth) {
         const std::string text = as_words(value);
         return Shown{VoltsReading{volts, std::move(value)}, text, truth, Unit::volt};
@@ -179,8 +178,7 @@ tl::expected<Technician::Shown, CannotMeasure> Technician::take_lamp(const LampT
     lit.leads.push_back({AddedLead::Kind::load, red, black, watts});
     const CourseResult run = course(lit);
     if (!run) return tl::unexpected(CannotMeasure{run.error().message});
-    keep(*run, taken.measured);
-    const Settled& end = run->end();
+    const Settled& end = met(*run, taken.measured);
     const double volts =
         end.floats(red) || end.floats(black) ? 0 : end.point.volts[red.index] - end.point.volts[black.index];
     const std::string seen = lamp_word(errors_.senses, volts, vehicle_.circuit->supply);
@@ -190,8 +188,7 @@ tl::expected<Technician::Shown, CannotMeasure> Technician::take_lamp(const LampT
 tl::expected<Technician::Shown, CannotMeasure> Technician::take_amps(const AmpsTest& amps, Taken& taken) {
     const CourseResult run = course(taken.state);
     if (!run) return tl::unexpected(CannotMeasure{run.error().message});
-    keep(*run, taken.measured);
-    const double flows = wire_amps(run->end(), amps.wire).from;
+    const double flows = wire_amps(met(*run, taken.measured), amps.wire).from;
     const double truth = std::isfinite(flows) ? flows : 0;
     const ReadValue value = amps_shown(truth, taken.words);
     return Shown{AmpsReading{amps, value}, as_words(value), truth, Unit::ampere};
@@ -253,10 +250,11 @@ Technician::Shown Technician::look_at_fuse(const FuseTest& fuse, Taken& taken) c
     std::vector<std::string>& notes = taken.measured.notes;
     const Part& part = vehicle_.circuit->part(fuse.part);
     bool blown = vehicle_.has_opened(fuse.part);
+    bool missing = false;
     for (const Fault& fault : vehicle_.faults) {
         if (!same_word(fault.mode->place, part.name)) continue;
-        blown |= fault.mode->is(ModeFact::fuse_blown) || fault.mode->is(ModeFact::fuse_missing);
-        if (fault.mode->is(ModeFact::fuse_missing)) notes.emplace_back("the seat is empty");
+        blown |= fault.mode->is(ModeFact::fuse_blown);
+        missing |= fault.mode->is(ModeFact::fuse_missing);
         if (fault.mode->is(ModeFact::wrong_rating))
             notes.push_back(fmt::format("{:.3g} A is printed on it; the diagram says {:.3g} A", fault.size,
                                         part.fuse ? part.fuse->rating_amps : 0));
@@ -267,6 +265,7 @@ Technician::Shown Technician::look_at_fuse(const FuseTest& fuse, Taken& taken) c
         notes.emplace_back(burst ? "its window is black, the strip burst: a short, at once"
                                  : "the strip has slumped in the middle: too much current for a while");
     }
+    if (missing) return {FuseReading{fuse, "missing", {}, {}}, "missing: its seat is empty", 0, Unit::none};
     const std::string word = blown ? "blown" : "good";
     return {FuseReading{fuse, word, {}, {}}, blown ? "blown" : "looks good", 0, Unit::none};
 }
@@ -382,6 +381,8 @@ tl::expected<Measured, CannotMeasure> Technician::measure(Test test) {
     ++taken_;
     auto shown = take(test, taken);
     if (!shown) return tl::unexpected(shown.error());
+    if (const auto* fuse = std::get_if<FuseReading>(&shown->measurement); fuse && timeless && fuse->word == "good")
+        vehicle_.seen_whole.push_back(fuse->part);
     measured.reading.state = std::move(test.state);
     measured.reading.measurement = std::move(shown->measurement);
     measured.reading.text = write_reading(circuit, measured.reading);

@@ -10,27 +10,12 @@
 #include "engine/readings/accuracy.hpp"
 #include "engine/readings/displays.hpp"
 #include "engine/readings/senses.hpp"
+#include "engine/readings/vehicle.hpp"
 #include "engine/solve/settled.hpp"
 #include "netlists/files/job_file.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 
 namespace voltfall {
-
-/// A fuse found open, and how long it took to open; a blown fuse's element tells by its look.
-struct OpenedFuse {
-    PartId part;
-    double seconds{};
-};
-
-/// The vehicle as it stands: what is wrong with it and what has blown so far.
-struct Vehicle {
-    const Circuit* circuit{nullptr};
-    std::vector<Fault> faults;
-    std::vector<OpenedFuse> opened;
-
-    bool has_opened(PartId part) const;
-    std::vector<PartId> opened_parts() const;
-};
 
 /// How one set of instruments is off, and who reads them. Shares of what their makers allow, -1 to 1.
 struct MeterErrors {
@@ -79,7 +64,8 @@ public:
     Vehicle& vehicle() { return vehicle_; }
 
     /// Takes the test in the first state that its phrase stands for. What blows, has blown from then on. Volts and amps
-    /// are read when nothing opens any more; volts across a thing are read with the red lead on its first side.
+    /// are read when nothing opens any more, or before a fuse that was seen whole opens after a while; volts across a
+    /// thing are read with the red lead on its first side.
     tl::expected<Measured, CannotMeasure> measure(Test test);
 
     /// The state of a test with every condition that its handling brings about (`wiggle 542` bumps what sits at 542).
@@ -92,6 +78,7 @@ private:
     struct Taken;
     double random(std::string_view what) const;
     void keep(const Course& course, Measured& measured);
+    const Settled& met(const Course& course, Measured& measured);
     ReadValue volts_shown(double truth, std::string_view what) const;
     ReadValue amps_shown(double truth, std::string_view what) const;
     ReadValue ohms_shown(double truth) const;

@@ -202,6 +202,8 @@ double look_probability(const Circuit& circuit, const FaultMode* mode, const Loo
 double word_of_any_cause(const Circuit& circuit, const Measurement& measurement) {
     if (const auto* rating = std::get_if<RatingReading>(&measurement)) return number_probability(circuit, *rating);
     if (const auto* quantity = std::get_if<QuantityReading>(&measurement)) return quantity_anyway(circuit, *quantity);
+    const auto* fuse = std::get_if<FuseReading>(&measurement);
+    if (fuse && fuse->word == "missing") return seat_emptied;
     return facts_of(measurement).anything;
 }
 

@@ -62,7 +62,7 @@ struct RelayReading : RelayTest {
     std::string word;
 };  ///< clicks silent pulled released
 struct FuseReading : FuseTest {
-    std::string word;                     ///< good, blown, sometimes-blown (tripped reads as blown)
+    std::string word;                     ///< good, blown, sometimes-blown (tripped reads as blown), missing
     std::optional<StatePhrase> at;        ///< `at hi`
     std::optional<double> after_seconds;  ///< `at once` is 0
 };

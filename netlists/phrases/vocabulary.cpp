@@ -17,12 +17,13 @@ constexpr std::array<Saying, 4> relay{{
     {"pulled", "pulled in|closed|energised|energized|made|on"},
     {"released", "not pulled|not pulled in|open|off|de-energised|dropped|dropped out|drops out"},
 }};
-constexpr std::array<Saying, 4> fuse{{
+constexpr std::array<Saying, 5> fuse{{
     {"good", "ok|okay|intact|whole|holds|held|fine|sound|not blown|not open|has continuity"},
     {"blown", "blows|blew|burnt|burned|gone|popped|pops|open|melted|bad|has blown|burnt out|does not hold"},
     {"sometimes-blown",
      "sometimes blown|sometimes blows|blows sometimes|blown sometimes|keeps blowing|now and then blown"},
     {"tripped", "trips|has tripped"},
+    {"missing", "is missing|not there|not in its seat|absent|seat empty|empty"},
 }};
 constexpr std::array<Saying, 4> test_lamp{{
     {"bright",

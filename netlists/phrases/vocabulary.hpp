@@ -9,7 +9,7 @@ namespace voltfall {
 
 /// `relay K3 clicks|silent|pulled|released`.
 Sayings relay_sayings();
-/// `fuse F7 good|blown|sometimes-blown|tripped`.
+/// `fuse F7 good|blown|sometimes-blown|tripped|missing`.
 Sayings fuse_sayings();
 /// A test lamp between two points: `lamp M1.1 to B1- bright|dim|dark|lit`.
 Sayings test_lamp_sayings();

@@ -229,6 +229,28 @@ TEST_CASE("a new fuse on a short blows again and is charged", "[checked]") {
     CHECK(all_mended(bench.vehicle()));
 }
 
+TEST_CASE("a meter is read before a fuse that was seen whole goes after a while") {
+    // A held rotor of 104 A behind a 60 A maxi fuse, which takes ten seconds and more (ISO 8820-3: 200 % in 2 to 60 s).
+    const CircuitReading read = read_circuit_file(PROJECT_DIR "/scenarios/cases/fan-relay.toml");
+    REQUIRE(read.circuit);
+    const std::vector<Fault> seized = faults_named(*read.circuit, "M1 seized");
+    const Test feed = test_of(*read.circuit, "key run, on  M1.1 to B1-");
+    Technician unseen = exact(*read.circuit, seized);
+    const auto dead = unseen.measure(feed);
+    REQUIRE(dead);
+    CHECK(dead->blew.size() == 1);
+    CHECK(number_shown(*dead) == Approx(0).margin(0.1));
+    Technician looked = exact(*read.circuit, seized);
+    REQUIRE(looked.measure(test_of(*read.circuit, "fuse F1")));
+    const auto live = looked.measure(feed);
+    REQUIRE(live);
+    CHECK(live->blew.empty());
+    CHECK(number_shown(*live) > 11);
+    // Who watches the fan for a while sees the fuse go.
+    REQUIRE(looked.measure(test_of(*read.circuit, "key run, on  M1")));
+    CHECK(looked.vehicle().has_opened(read.circuit->find_part("F1")));
+}
+
 TEST_CASE("strip-down is paid once", "[checked]") {
     const auto circuit = scenario_circuit("cab-blower.toml");
     Bench bench(solver(), exercise_with(circuit, {"C101.4 resistance 0.3ohm"}));

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "netlists/files/circuit_file.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/jobs.hpp"
 #include "tests/support/solvers.hpp"
@@ -87,6 +88,37 @@ TEST_CASE("a current that no open fuse lets through says that somebody has renew
         match_all(job_of(cab_blower(), {"fuse F7 blown", "key run, hi, new F7 clamp 541 20.2A", "hi blower normal"}));
     CHECK(later.notes.size() == said.notes.size());
     CHECK(later.none_of_these < 0.1);
+}
+
+TEST_CASE("an empty seat is a missing fuse, and a fuse seen there is none") {
+    const auto of = [](const std::string& seen) {
+        const MatchAnswer answer = match_all(job_of(cab_blower(), {"lo,ml,mh,hi blower dead", seen}));
+        return find(answer, "F7 missing")->probability;
+    };
+    const double unseen = find(match_all(job_of(cab_blower(), {"lo,ml,mh,hi blower dead"})), "F7 missing")->probability;
+    CHECK(of("fuse F7 missing") > 0.8);
+    CHECK(of("fuse F7 good") < 0.05 * unseen);
+    // Behind an empty seat there is nothing, as behind a blown fuse.
+    const MatchAnswer behind =
+        match_all(job_of(cab_blower(), {"lo,ml,mh,hi blower dead", "fuse F7 missing", "key run, hi M1.1 to B1- 0.0V"}));
+    CHECK(find(behind, "F7 missing")->probability == Approx(of("fuse F7 missing")).epsilon(0.02));
+}
+
+TEST_CASE("of two fuses side by side the second goes once the first is found blown, and is open from then on") {
+    // 19.8 A of the motor on high through one 15 A fuse.
+    const CircuitReading read = read_circuit_file(PROJECT_DIR "/scenarios/cases/twofuse.toml");
+    REQUIRE(read.circuit);
+    MatchOptions options;
+    options.keep = 1000;
+    const auto odds = [&](const std::vector<std::string>& readings) {
+        const MatchAnswer answer = match(solver(), *read.circuit, job_of(*read.circuit, readings), options);
+        return find(answer, "nothing")->probability / find(answer, "F2 missing")->probability;
+    };
+    const std::string first = "fuse F1 blown at hi";
+    const std::string then = "key run, hi F2.2 to B1- 0.0V";
+    const double both_gone = odds({first, then});
+    CHECK(both_gone == Approx(odds({first})).epsilon(0.1));
+    CHECK(odds({first, then, "key run, mh F2.2 to B1- 0.0V"}) == Approx(both_gone).epsilon(0.1));
 }
 
 TEST_CASE("words of one's own in a look are kept, not weighed") {

@@ -23,6 +23,10 @@ Job with_further_tests(const Circuit& circuit, const Job& job, const FaultMode& 
         found.note(reading);
     }
     for (const PartId fuse : found.open()) vehicle.opened.push_back({fuse, 0});
+    for (const Reading& reading : job.readings) {
+        const auto* seen = std::get_if<FuseReading>(&reading.measurement);
+        if (seen && seen->word == "good" && !reading.state.earlier) vehicle.seen_whole.push_back(seen->part);
+    }
     Technician technician(testing::solver(), vehicle, exact_meters(), usual_tools());
     Job worked = job;
     std::vector<Test> taken;

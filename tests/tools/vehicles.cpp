@@ -1,5 +1,7 @@
 #include "tests/tools/vehicles.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -131,6 +133,12 @@ WorkedVehicle work_one(const Circuit& circuit, const ProbedPath& path, Random& r
     worked.minutes = run.minutes;
     worked.tests = static_cast<int>(std::count_if(run.steps.begin(), run.steps.end(),
                                                   [](const WorkedStep& step) { return step.test.minutes > 0; }));
+    for (const WorkedStep& step : run.steps)
+        worked.taken.push_back(fmt::format("{} ({:.1f} min, {:.2f} bit)", write_reading(circuit, step.measured.reading),
+                                           step.test.minutes, step.test.bits));
+    for (const RepairChance& place : run.answer.places) {
+        if (worked.left.size() < 4) worked.left.push_back(fmt::format("{} {:.3f}", place.place, place.probability));
+    }
     const bool sure = run.stop && run.stop->probability >= nearly_sure;
     worked.verdict = !sure ? Verdict::unknown : mends(*run.stop, repair) ? Verdict::right : Verdict::wrong;
     if (run.stop) worked.named = run.stop->repairs;

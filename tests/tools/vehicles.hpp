@@ -20,6 +20,8 @@ enum class Verdict {
 struct WorkedVehicle {
     std::string fault;  ///< phrase without size
     Verdict verdict{Verdict::unknown};
+    std::vector<std::string> taken;  ///< the tests with what they showed, as typed, in their order
+    std::vector<std::string> left;   ///< the leading places in the end, each with its chance
     std::vector<std::string> named;  ///< places that the stop named, in the order to try them
     bool named_alone{};              ///< stopped with one place named, not several that no test parts
     double minutes{};
