@@ -116,15 +116,60 @@ std::vector<std::string> plugs_behind(const Circuit& circuit, PartId fuse) {
     return plugs;
 }
 
-void add_lamps(const Circuit& circuit, const Job& job, const Positions& positions, std::vector<ExtraState>& list) {
+bool opened(const CourseResult& course, PartId fuse) {
+    return course && std::find(course->opened.begin(), course->opened.end(), fuse) != course->opened.end();
+}
+
+/// Chance that the fuse is open by now: it is itself the fault, or the fault opens it in a state of the job.
+double chance_blown(Simulator& simulator, const Circuit& circuit, const Weighed& weighed, PartId fuse) {
+    constexpr double counts = 0.01;
+    const auto is_own = [&](const Suspect& suspect) {
+        return suspect.mode && suspect.mode->part == fuse &&
+               (suspect.mode->is(ModeFact::fuse_blown) || suspect.mode->is(ModeFact::fuse_missing));
+    };
+    double sum = 0;
+    for (const Suspect& suspect : weighed.suspects) sum += is_own(suspect) ? suspect.probability : 0;
+    // Where a fault of the circuit has surely blown it, a look at it tells much and comes first anyway.
+    if (sum < counts) return sum;
+    for (const std::size_t i : weighed.ranked()) {
+        const Suspect& suspect = weighed.suspects[i];
+        if (suspect.probability < counts) break;
+        if (!suspect.mode || is_own(suspect)) continue;
+        const auto row = std::find_if(circuit.modes.begin(), circuit.modes.end(),
+                                      [&](const ModePtr& mode) { return mode.get() == suspect.mode; });
+        const Fault fault{*row, suspect.best.size, suspect.best.where, {}, {}};
+        const auto& states = weighed.questions.states;
+        const bool opens = std::any_of(states.begin(), states.end(), [&](const JobState& state) {
+            return state.names_blowing &&
+                   opened(run_course(simulator, circuit, state.state, std::span(&fault, 1)), fuse);
+        });
+        if (opens) sum += suspect.probability;
+    }
+    return sum;
+}
+
+/// Fuses that the job has found blown, and those that are so likely open that looking at them tells nothing more.
+std::vector<PartId> blown_fuses(Simulator& simulator, const Circuit& circuit, const Job& job, const Weighed& weighed) {
+    constexpr double as_good_as_seen = 0.8;  // ASSUMED
+    std::vector<PartId> blown;
     for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
         const Part& part = circuit.parts[i];
-        if (!part.fuse || is_closed(circuit, part.name) || !found_blown(circuit, job, {i})) continue;
+        if (!part.fuse || is_closed(circuit, part.name)) continue;
+        if (found_blown(circuit, job, {i}) || chance_blown(simulator, circuit, weighed, {i}) > as_good_as_seen)
+            blown.push_back({i});
+    }
+    return blown;
+}
+
+void add_lamps(const Circuit& circuit, const Job& job, const std::vector<PartId>& blown, const Positions& positions,
+               std::vector<ExtraState>& list) {
+    for (const PartId fuse : blown) {
+        const Part& part = circuit.part(fuse);
         const Branch& element = circuit.branch(part.fuse->element);
         // A lamp in its seat starves a module, which is then judged by what it cannot do (common practice, no source).
         if (meets_electronics(circuit, element.a) || meets_electronics(circuit, element.b)) continue;
-        StatePhrase base = blowing_position(circuit, job, positions, {i});
-        base.lamp_in.push_back({i});
+        StatePhrase base = blowing_position(circuit, job, positions, fuse);
+        base.lamp_in.push_back(fuse);
         const auto add = [&](const StatePhrase& phrase, std::vector<std::string> places, double minutes) {
             list.push_back({phrase,
                             states_of(circuit, phrase).front(),
@@ -140,7 +185,7 @@ void add_lamps(const Circuit& circuit, const Job& job, const Positions& position
             phrase.unplugged.push_back(plug);
             return phrase;
         };
-        const std::vector<std::string> plugs = plugs_behind(circuit, {i});
+        const std::vector<std::string> plugs = plugs_behind(circuit, fuse);
         for (std::size_t k = 0; k < plugs.size() && k < most_plugs_off; ++k)
             add(without(plugs[k]), {part.name, plugs[k]}, default_value("minutes_unplug"));
     }
@@ -159,15 +204,14 @@ bool read_by_lamp(const Job& job, PartId fuse) {
 }
 
 /// A short is looked for with a lamp before another fuse is spent on it.
-void add_new_fuses(const Circuit& circuit, const Job& job, const Positions& positions, std::vector<ExtraState>& list) {
+void add_new_fuses(const Circuit& circuit, const Job& job, const std::vector<PartId>& blown, const Positions& positions,
+                   std::vector<ExtraState>& list) {
     const bool lamp = has_tool(job, "lamp") && has_tool(job, "meter");
-    for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
-        const Part& part = circuit.parts[i];
-        if (!part.fuse || is_closed(circuit, part.name) || !found_blown(circuit, job, {i})) continue;
-        if (lamp && !read_by_lamp(job, {i})) continue;
-        StatePhrase phrase = blowing_position(circuit, job, positions, {i});
-        phrase.fitted_new.push_back({i});
-        add_state(circuit, phrase, ExtraState::Kind::new_fuse, {i}, part.name,
+    for (const PartId fuse : blown) {
+        if (lamp && !read_by_lamp(job, fuse)) continue;
+        StatePhrase phrase = blowing_position(circuit, job, positions, fuse);
+        phrase.fitted_new.push_back(fuse);
+        add_state(circuit, phrase, ExtraState::Kind::new_fuse, fuse, circuit.part(fuse).name,
                   default_value("minutes_fuse") + default_value("minutes_watch"), list);
     }
 }
@@ -262,8 +306,9 @@ std::vector<ExtraState> extra_states(Simulator& simulator, const Circuit& circui
     std::vector<ExtraState> list;
     const bool meter = has_tool(job, "meter");
     if (meter && has_tool(job, "load")) add_loads(circuit, job, positions, list);
-    if (meter && has_tool(job, "lamp")) add_lamps(circuit, job, positions, list);
-    add_new_fuses(circuit, job, positions, list);
+    const std::vector<PartId> blown = blown_fuses(simulator, circuit, job, weighed);
+    if (meter && has_tool(job, "lamp")) add_lamps(circuit, job, blown, positions, list);
+    add_new_fuses(circuit, job, blown, positions, list);
     add_like_relays(circuit, job, weighed, positions, list);
     add_wiggled(circuit, weighed, positions, list);
     return list;

@@ -25,10 +25,10 @@ struct ExtraState {
     double minutes{};                 ///< for the state, beyond strip-down
 };
 
-/// For loads that plug in, where the job has a `load` at hand; for fuses that the job found blown: a lamp in the seat,
-/// first with everything plugged in and then with each plug or connector off in turn, and after that a new fuse. Relays
-/// that are suspected are changed for a like one. Where the job tells of a fault that comes and goes, places that may
-/// be loose are wiggled. Nothing that smoked is fed.
+/// For loads that plug in, where the job has a `load` at hand; for fuses that the job found blown, or that surely are:
+/// a lamp in the seat, first with everything plugged in and then with each plug or connector off in turn, and after
+/// that a new fuse. Relays that are suspected are changed for a like one. Where the job tells of a fault that comes and
+/// goes, places that may be loose are wiggled. Nothing that smoked is fed.
 std::vector<ExtraState> extra_states(Simulator& simulator, const Circuit& circuit, const Job& job,
                                      const Weighed& weighed);
 

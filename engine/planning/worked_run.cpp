@@ -25,10 +25,11 @@ public:
         try_every_position();
         Simulator& simulator = technician_.simulator();
         std::shared_ptr<const Weighed> weighed = weigh(simulator, circuit_, run_.job, options_.match);
-        while (run_.steps.size() < options_.most_steps) {
+        while (true) {
             const NextAnswer next = next_tests(simulator, circuit_, run_.job, options_.match, weighed);
             run_.stop = next.stop;
-            if (run_.stop || !take_first(next)) break;
+            // The last reading may have settled it.
+            if (run_.stop || run_.steps.size() >= options_.most_steps || !take_first(next)) break;
             weighed = weigh(simulator, circuit_, run_.job, options_.match);
         }
         run_.answer = match(simulator, circuit_, run_.job, options_.match, *weighed);
