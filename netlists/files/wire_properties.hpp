@@ -34,6 +34,7 @@ private:
     struct Colour {
         std::string text;
         SourcePlace place;
+        ColourMeaning meaning;
     };
 
     void error(ProblemCode code, const SourcePlace& place, std::string message, std::string suggestion);
@@ -47,6 +48,7 @@ private:
     void read_colour(const WireToken& token);
     bool is_near_miss(const WireToken& token);
     void check_colours(std::size_t pieces);
+    void check_meaning(const Colour& colour);
     void check_size_typed_as_length();
 
     CircuitDraft& draft_;
