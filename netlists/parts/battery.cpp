@@ -87,7 +87,7 @@ constinit const Kind battery_kind{
     .load_words = "",
     .read = read,
     .terminals = terminals,
-    .terminal_aliases = "plus=+ minus=- 1=+ 2=- p=+ n=-",
+    .terminal_aliases = "plus=+ minus=- 1=+ 2=- p=+ n=- 30=+ 31=-",
     .lay = lay,
     .figures = figures,
 };

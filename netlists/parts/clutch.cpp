@@ -70,7 +70,7 @@ constinit const Kind clutch_kind{
     .load_words = "clutch compressor solenoid",
     .read = read,
     .terminals = two_terminals,
-    .terminal_aliases = "+=1 -=2",
+    .terminal_aliases = "+=1 -=2 31=2",
     .lay = lay,
     .figures = figures,
 };

@@ -177,7 +177,7 @@ constinit const Kind fan_unit_kind{
     .load_words = "blower fan motor",
     .read = read,
     .terminals = terminals,
-    .terminal_aliases = "1=+ 2=- 3=CMD B+=+ GND=-",
+    .terminal_aliases = "1=+ 2=- 3=CMD B+=+ GND=- 15=+ 30=+ 31=-",
     .lay = lay,
     .figures = figures,
 };

@@ -211,7 +211,7 @@ constinit const Kind head_kind{
     .load_words = "",
     .read = read,
     .terminals = terminals,
-    .terminal_aliases = "B+=+ GND=-",
+    .terminal_aliases = "B+=+ GND=- 15=+ 30=+ 31=-",
     .lay = lay,
     .figures = figures,
 };

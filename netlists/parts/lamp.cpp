@@ -50,7 +50,7 @@ constinit const Kind lamp_kind{
     .load_words = "lamp light bulb",
     .read = read,
     .terminals = two_terminals,
-    .terminal_aliases = "a=1 b=2 +=1 -=2",
+    .terminal_aliases = "a=1 b=2 +=1 -=2 54=1 55=1 56=1 56a=1 56b=1 57=1 58=1 31=2",
     .lay = lay,
     .figures = figures,
 };

@@ -157,7 +157,7 @@ constinit const Kind module_kind{
     .load_words = "",
     .read = read,
     .terminals = terminals,
-    .terminal_aliases = "B+=+ GND=- C=CMD",
+    .terminal_aliases = "B+=+ GND=- C=CMD 15=+ 30=+ 31=-",
     .lay = lay,
     .figures = figures,
 };

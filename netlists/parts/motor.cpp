@@ -220,7 +220,7 @@ constinit const Kind motor_kind{
     .load_words = "blower fan motor",
     .read = read,
     .terminals = two_terminals,
-    .terminal_aliases = "+=1 -=2 plus=1 minus=2",
+    .terminal_aliases = "+=1 -=2 plus=1 minus=2 33=1 32=2 53=1 31=2",
     .lay = lay,
     .figures = figures,
 };

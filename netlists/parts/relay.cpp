@@ -130,7 +130,7 @@ constinit const Kind relay_kind{
     .load_words = "",
     .read = read,
     .terminals = terminals,
-    .terminal_aliases = "3=30 2=85 1=86 5=87 4=87a",
+    .terminal_aliases = "3=30 2=85 1=86 5=87 4=87a 88=30 88a=87",
     .lay = lay,
     .figures = figures,
 };

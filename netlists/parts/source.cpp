@@ -92,7 +92,7 @@ constinit const Kind source_kind = passive_kind({
     .drop = Drop::by_design,
     .read = read,
     .terminals = terminals,
-    .terminal_aliases = "B+=+ GND=- REF=OUT",
+    .terminal_aliases = "B+=+ GND=- REF=OUT 15=+ 30=+ 31=-",
     .lay = lay,
     .figures = figures,
 });
