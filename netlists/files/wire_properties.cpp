@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "netlists/tables/defaults.hpp"
 #include "netlists/tables/figure_bounds.hpp"
 #include "netlists/tables/insulation.hpp"
 #include "netlists/tables/wires.hpp"
@@ -229,10 +230,13 @@ void WireProperties::check_counts(std::size_t pieces, bool failed) {
               "write a length a piece, in order");
     }
     if (lengths_.empty()) {
+        const std::string row = row_at("wire_length", draft_.circuit.supply);
+        const double metres = default_value(row);
         draft_.problems.warning(ProblemCode::missing_length, entry_.key_place,
-                                fmt::format("wire '{}' has no length; ~1m is taken", entry_.key),
-                                "add it, for example 0.9m, or ~1m if it is a guess");
-        lengths_.assign(pieces, {"length", 1, Unit::metre, "guess: no length in the file", 0, false, true});
+                                fmt::format("wire '{}' has no length; ~{:g}m is taken", entry_.key, metres),
+                                fmt::format("add it, for example 0.9m, or ~{:g}m if it is a guess", metres));
+        const std::string source = fmt::format("{}: {}", row, default_row(row).source);
+        lengths_.assign(pieces, {"length", metres, Unit::metre, source, 0, false, true});
     }
 }
 

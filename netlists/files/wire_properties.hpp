@@ -19,8 +19,8 @@ public:
         : draft_(draft), entry_(entry), tokens_(tokens) {}
 
     void read();
-    /// Holds the counts against the pieces of the chain. Without a length ~1 m is taken, with a warning. Where the line
-    /// has failed already, only what is surely missing is told.
+    /// Holds the counts against the pieces of the chain. Without a length that of the defaults is taken, with a
+    /// warning. Where the line has failed already, only what is surely missing is told.
     void check_counts(std::size_t pieces, bool failed);
     bool failed() const { return failed_; }
     /// Gives piece `at` of the chain its size, colour, length and ohms.

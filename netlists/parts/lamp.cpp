@@ -16,8 +16,7 @@ constexpr FigureBounds figures[] = {
 
 void read(PartReader& reader, Part& part) {
     reader.optional_row(part, "rated watts", Unit::watt, "lamp_watts");
-    reader.optional_row(part, "rated volts", Unit::volt,
-                        reader.circuit().supply > 18 ? "lamp_rated_volts_24" : "lamp_rated_volts_12");
+    reader.optional_row(part, "rated volts", Unit::volt, row_at("lamp_rated_volts", reader.circuit().supply));
     reader.feed(part);
 }
 
