@@ -19,8 +19,28 @@ namespace {
 constexpr FigureBounds figures[] = {
     VOLTFALL_COMMAND_FIGURES("module"),           {"module", "on ohms", Unit::ohm, 1e-4, 1},
     {"module", "diode volts", Unit::volt, 0, 2},  {"module", "least output", Unit::percent, 0, 0.95},
-    {"module", "frequency", Unit::hertz, 1, 1e6},
+    {"module", "frequency", Unit::hertz, 1, 1e6}, {"module", "fold-back", Unit::celsius, 50, 250},
+    {"module", "watts", Unit::watt, 1, 2000},
 };
+
+/// `folds 110C`, `60W`: above which temperature a linear stage gives less, and what its heat sink sheds in full air.
+void read_fold_back(PartReader& reader, Part& part) {
+    const bool folds = reader.after(part, "folds", "fold-back", Unit::celsius);
+    reader.optional_row(part, "watts", Unit::watt, "module_watts");
+    const bool watts = part.parameters.back().typed;
+    if (!folds && !watts) part.parameters.pop_back();
+    if (watts && !folds && part.has_flag("linear")) {
+        reader.error_of_line(ProblemCode::missing_figure,
+                             "'" + part.name + "': " + write_measure(part.value("watts"), Unit::watt) +
+                                 " without the temperature at which it folds back",
+                             "for example module linear, 60W, folds 110C");
+    }
+    if ((folds || watts) && !part.has_flag("linear")) {
+        reader.error_of_line(ProblemCode::contradiction,
+                             "'" + part.name + "': watts and a fold-back are figures of a linear stage",
+                             "a chopper makes little heat: leave them out");
+    }
+}
 
 void read(PartReader& reader, Part& part) {
     const std::string way = reader.flag(part, {"linear", "pwm"});
@@ -44,6 +64,7 @@ void read(PartReader& reader, Part& part) {
                     "of full, at the least command: slowest blowers run at about 3 V, ASSUMED");
     reader.optional(part, "frequency", Unit::hertz, 0, "not stated");
     if (!part.parameters.back().typed) part.parameters.pop_back();
+    read_fold_back(reader, part);
 }
 
 std::vector<std::string> terminals(const Part&) {
@@ -119,6 +140,20 @@ void output_modes(const std::string& name, Layout& layout, const std::vector<Bra
     weak.size = resistance_range();
     weak.share = 1;
     weak.looks = "burnt melted wet";
+    FaultMode& fades = layout.mode({"fades", name + " gives less once it is warm"}, FaultClass::module,
+                                   {ModeFact::only_sometimes}, adding_ohms(output));
+    fades.size = factor_range("range_fades", "fades_ohm");
+    fades.share = 1;  // ASSUMED: no case counts it
+    fades.looks = "burnt debris";
+}
+
+/// What a sound stage does that has reached its fold-back temperature; no fault to look for.
+void fold_back_mode(const Part& part, Layout& layout, BranchId path) {
+    if (!part.parameter("fold-back")) return;
+    FaultMode& folded = layout.mode({"folded-back", part.name + " is too hot and gives less"}, FaultClass::module,
+                                    {ModeFact::folds_back}, adding_ohms(path));
+    folded.size = SizeRange{1e-2, 1e3, 1, Unit::ohm, true, "ohms in series with the stage, ASSUMED"};
+    folded.catalogued = false;
 }
 
 void lay(const Part& part, Layout& layout) {
@@ -148,6 +183,7 @@ void lay(const Part& part, Layout& layout) {
         const BranchId path = layout.branch({"output", BranchSort::other}, high ? plus : switched,
                                             high ? switched : minus, Stage{1 / ohms, 0, true});
         own.electronics = linear_stage(asked, pins, path, 1 / ohms);
+        fold_back_mode(part, layout, path);
     } else {
         const Chopper chopper{ohms, part.value("diode volts")};
         const ChopperBranches laid = lay_chopper(layout, chopper, high, plus, minus, switched);

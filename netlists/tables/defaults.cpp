@@ -77,6 +77,11 @@ constexpr DefaultRow rows[] = {
     {"test_lamp_watts", 21.0, "", "lamp in F7: a 21 W bulb in place of the fuse, ASSUMED"},
     {"command_series_ohm", 50.0, "", "in series with the control input of a module, ASSUMED"},
     {"module_on_ohm", 0.015, "", "a module's output stage at full, 0.3 V at 20 A, ASSUMED"},
+    {"module_watts", 80.0, "",
+     "what the heat sink of a linear stage sheds in full air before it folds back: 80 to 150 W are a design's worst "
+     "case "
+     "(NXP R_10067, studylib.net/doc/18418356)"},
+    {"module_limit", 175.0, "", "C at which a power transistor is harmed, MEMORY"},
     {"module_diode_volts", 0.5, "", "free-wheel diode of a chopper (Schottky), ASSUMED"},
     {"electronics_live_12", 7.0, "",
      "volts below which electronics stop: between codes A, 6 V, and B, 8 V, of ISO 16750-2 "
@@ -114,6 +119,7 @@ constexpr DefaultRow rows[] = {
     {"resistance_ohm", 0.3, "", "a resistance fault without ohms, ASSUMED"},
     {"shorted_turns_factor", 0.5, "", "on winding ohms and constant, ASSUMED"},
     {"motor_shorted_turns", 0.85, "", "share of the coils that are left whole, ASSUMED: two of about twelve shorted"},
+    {"fades_ohm", 0.4, "", "ohms that a module which fades puts in once warm, ASSUMED"},
     {"drag_factor", 1.4, "", "on the rated current, ASSUMED"},
     {"blocked_air_factor", 0.5, "", "on the fan's torque, ASSUMED"},
     {"worn_brush_ohm", 0.4, "", "added ohms, ASSUMED"},
@@ -215,6 +221,7 @@ constexpr DefaultRow rows[] = {
     {"range_blocked_air", no_number, "0.2-0.9", "log-uniform, ASSUMED"},
     {"range_drift", no_number, "1.2-3", "log-uniform, ASSUMED"},
     {"range_worn_brushes", no_number, "0.05-5ohm", "log-uniform, ASSUMED"},
+    {"range_fades", no_number, "0.05-5ohm", "log-uniform, ASSUMED: less than this nobody notices, more is dead"},
     {"range_weak", no_number, "10.5-12.2V", "uniform, ASSUMED"},
     {"grid_sizes", 9, "", "points over a size range, refined for the leading candidates, ASSUMED"},
     {"grid_places", 3, "", "points along a wire, refined likewise, ASSUMED"},
