@@ -8,6 +8,7 @@
 #include "cli/views/text_table.hpp"
 #include "netlists/parts/part_reader.hpp"
 #include "netlists/phrases/phrase_forms.hpp"
+#include "netlists/tables/colours.hpp"
 
 namespace voltfall {
 
@@ -68,6 +69,9 @@ void write_forms(TextPage& page, std::string_view head, std::span<const PhraseFo
 void write_files(TextPage& page, const Circuit*) {
     page.paragraph("Three files, TOML, one line a thing; voltfall new lists circuits to start from.", 0, 0);
     TextTable table({{"in it", Align::left, Fold::words}, {"it says", Align::left, Fold::words}});
+    table.row({"first lines",
+               fmt::format("format = 1, name, note, supply = \"24V\", colours = \"german\"; tables of colours are {}",
+                           fmt::join(colour_table_names(), ", "))});
     table.row({"[parts]", "NAME = \"kind values, options\"; kinds: " + [] {
                    std::string text;
                    for (const std::string& word : kind_words()) text += (text.empty() ? "" : " ") + word;

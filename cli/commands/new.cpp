@@ -61,12 +61,7 @@ ExitStatus from_list(const NewArguments& arguments, Console& console) {
     const WireList list = read_wire_list(arguments.from, text);
     report_problems(console, list.problems, arguments.from);
     if (list.text.empty()) return ExitStatus::file_errors;
-    if (list.left_out > 0 && !console.options.quiet) {
-        say(console, fmt::format("{} rows were not understood; they stand as comments in the circuit", list.left_out));
-    }
-    const ExitStatus written = hand_over(list.text, arguments, console);
-    // What was understood is written all the same; the status says that it is not all.
-    return list.left_out > 0 && written == ExitStatus::done ? ExitStatus::file_errors : written;
+    return hand_over(list.text, arguments, console);
 }
 
 ExitStatus from_starter(const NewArguments& arguments, Console& console) {

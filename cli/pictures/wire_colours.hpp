@@ -7,7 +7,7 @@
 
 namespace voltfall {
 
-/// "#c00000" for base and tracers of a colour as typed ("RD/BK"), in their order; empty where no table knows it.
-std::vector<std::string_view> drawn_colours(std::string_view typed);
+/// "#c00000" for base and tracers of a colour in words ("red with black"), in their order; empty for no words.
+std::vector<std::string_view> drawn_colours(std::string_view words);
 
 }  // namespace voltfall

@@ -44,7 +44,7 @@ double amps_of(const Settled& settled, WireId wire) {
 
 struct Box {
     std::vector<std::string> lines;  ///< the first is the name
-    std::string colour;              ///< of a wire, as typed
+    std::string colour;              ///< of a wire, in words
     bool wire{false};
     bool marked{false};
 
@@ -168,7 +168,7 @@ private:
         const double amps = amps_of(settled_, id);
         Box box;
         box.wire = true;
-        box.colour = wire.colour;
+        box.colour = wire.colour_words;
         box.marked = is_marked(wire.name);
         box.lines = {end_text(upper),
                      fmt::format("{}  {} {}  {} A", wire.name, size_text(wire), wire.colour, shown_amps(amps)),

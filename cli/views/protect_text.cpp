@@ -81,6 +81,8 @@ std::string kind_words(const ProtectionGap& gap) {
             return "plastic softens";
         case BodyKind::wire:
             return "insulation is harmed";
+        case BodyKind::module:
+            return "its transistor is harmed";
         case BodyKind::rating:
             return "such contacts bear it no longer";
     }
@@ -230,9 +232,10 @@ std::string protect_screen(const ProtectAnswer& answer, PageStyle style) {
     std::vector<std::string> hot;
     for (const HotPlace& place : protection.hot) hot.push_back(place.wire);
     if (!hot.empty()) foot.labelled("hot places:", names_and_more(hot, hot.size()) + " (how long they last: --all)", 0);
-    foot.paragraph("from cold, typical times; the maker's ratings come first: never a larger fuse. Times, wires, assumed "
-                   "figures: --all",
-                   0, 2, Tone::quiet);
+    foot.paragraph(
+        "from cold, typical times; the maker's ratings come first: never a larger fuse. Times, wires, assumed "
+        "figures: --all",
+        0, 2, Tone::quiet);
     const TextTable guards = guards_table(protection);
     if (guards.empty()) page.paragraph("no fuse in this circuit: nothing protects it", 0, 2, Tone::bad);
     constexpr std::size_t least_for_gaps = 5;

@@ -121,6 +121,8 @@ std::string_view event_word(HeatEventKind kind) {
             return "breaker closes";
         case HeatEventKind::limiter_opens:
             return "limiter opens";
+        case HeatEventKind::folds_back:
+            return "folds back";
         case HeatEventKind::harmed:
             return "harmed";
         case HeatEventKind::warms:
@@ -130,7 +132,8 @@ std::string_view event_word(HeatEventKind kind) {
 }
 
 std::optional<double> event_watts(const HeatEvent& event) {
-    const bool in_it = event.kind == HeatEventKind::limiter_opens || event.kind == HeatEventKind::harmed;
+    const bool in_it = event.kind == HeatEventKind::limiter_opens || event.kind == HeatEventKind::folds_back ||
+                       event.kind == HeatEventKind::harmed;
     return in_it ? std::optional(event.watts) : std::nullopt;
 }
 

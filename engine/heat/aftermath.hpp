@@ -16,9 +16,15 @@ enum class HeatEventKind {
     fuse_opens,
     breaker_closes,  ///< one that resets by itself has cooled
     limiter_opens,
-    harmed,  ///< a body reaches the temperature that harms it; the circuit stays as it is
-    warms,   ///< ohms have changed with temperature: a step of the account, never in an aftermath's list
+    folds_back,  ///< a stage that has become too hot gives less from now on
+    harmed,      ///< a body reaches the temperature that harms it; the circuit stays as it is
+    warms,       ///< ohms have changed with temperature: a step of the account, never in an aftermath's list
 };
+
+/// What happens at the limit of a body that has one.
+constexpr HeatEventKind limit_event(const Body& body) {
+    return body.kind == BodyKind::module ? HeatEventKind::folds_back : HeatEventKind::limiter_opens;
+}
 
 /// One thing that happens by itself.
 struct HeatEvent {

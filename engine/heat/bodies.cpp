@@ -85,6 +85,8 @@ std::string_view body_word(BodyKind kind) {
             return "joint";
         case BodyKind::wire:
             return "wire";
+        case BodyKind::module:
+            return "module";
         case BodyKind::rating:
             return "rating";
     }
@@ -102,11 +104,12 @@ HeatModel::HeatModel(Simulator& simulator, const Circuit& circuit)
     }
     limiter_modes_.resize(circuit.parts.size());
     for (const ModePtr& mode : circuit.modes) {
-        if (!mode->is(ModeFact::limiter_open)) continue;
-        if (const PartId pack = circuit.find_part(mode->place); pack.valid())
-            limiter_modes_[pack.index].push_back(mode);
+        if (!mode->is(ModeFact::limiter_open) && !mode->is(ModeFact::folds_back)) continue;
+        if (const PartId part = circuit.find_part(mode->place); part.valid())
+            limiter_modes_[part.index].push_back(mode);
     }
     add_packs(healthy);
+    add_modules(healthy);
     add_windings();
     add_coils();
     add_joints();
@@ -124,24 +127,21 @@ double HeatModel::pack_watts(PartId pack, const Settled& settled) const {
     return sum;
 }
 
-BranchId HeatModel::fan_of(PartId pack, const std::vector<Settled>& healthy) const {
-    BranchId best;
+/// The motor whose current is that of the body in every position blows on it.
+void HeatModel::cool_by_fan(Body& body, const std::vector<Settled>& healthy) const {
     double least = 1e300;
     for (const Part& part : circuit_.parts) {
         if (!part.load_branch.valid() || sort_of(circuit_.branch(part.load_branch).law) != LawSort::motor) continue;
         double difference = 0;
         for (const Settled& settled : healthy) {
-            Body coils;
-            coils.kind = BodyKind::pack;
-            coils.part = pack;
-            const double through = amps(coils, settled);
+            const double through = amps(body, settled);
             if (through > 1e-3) difference += std::abs(through - amps_of(settled, part.load_branch));
         }
         if (difference >= least) continue;
         least = difference;
-        best = part.load_branch;
+        body.fan = part.load_branch;
+        body.rated_speed = radians_per_second(part.value("rated rpm"));
     }
-    return best;
 }
 
 double HeatModel::airflow(const Body& body, const Settled& settled) const {
@@ -165,11 +165,7 @@ void HeatModel::add_packs(const std::vector<Settled>& healthy) {
         body.harmed_at = heat_value(circuit_, "pack_limit");
         body.limit = body.limiter ? part.limiters.front().opens_at.value : body.harmed_at;
         body.ambient = heat_value(circuit_, "ambient_air");
-        body.fan = fan_of(body.part, healthy);
-        for (const Part& motor : circuit_.parts) {
-            if (body.fan.valid() && motor.load_branch == body.fan)
-                body.rated_speed = radians_per_second(motor.value("rated rpm"));
-        }
+        cool_by_fan(body, healthy);
         // G = Gmost x (still + (1 - still) x flow) with Gmost such that the hottest healthy position stands `pack_rise`
         // above the air.
         const double still = heat_value(circuit_, "pack_still_air_share");
@@ -180,6 +176,31 @@ void HeatModel::add_packs(const std::vector<Settled>& healthy) {
         }
         const double conductance = most / heat_value(circuit_, "pack_rise");
         if (!(conductance > 0)) continue;
+        body.still_air = still * conductance;
+        body.full_air = (1 - still) * conductance;
+        body.capacity = heat_value(circuit_, "pack_seconds") * body.still_air;
+        bodies_.push_back(body);
+    }
+}
+
+void HeatModel::add_modules(const std::vector<Settled>& healthy) {
+    constexpr double most_over = 25;  // K over its fold-back, at which even one of high temperature is harmed
+    for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
+        const Part& part = circuit_.parts[i];
+        const Parameter* folds = part.parameter("fold-back");
+        if (!folds || !part.electronics || limiter_modes_[i].empty()) continue;
+        Body body;
+        body.kind = BodyKind::module;
+        body.name = part.name;
+        body.part = {i};
+        body.branch = part.electronics->driven.front();
+        body.limiter = true;
+        body.limit = folds->value;
+        body.harmed_at = std::max(default_value("module_limit"), body.limit + most_over);
+        body.ambient = heat_value(circuit_, "ambient_air");
+        cool_by_fan(body, healthy);
+        const double conductance = part.value("watts") / (body.limit - body.ambient);
+        const double still = heat_value(circuit_, "pack_still_air_share");
         body.still_air = still * conductance;
         body.full_air = (1 - still) * conductance;
         body.capacity = heat_value(circuit_, "pack_seconds") * body.still_air;
@@ -268,7 +289,7 @@ void HeatModel::add_wires() {
         }
     }
     for (Body& body : bodies_) {
-        if (body.kind != BodyKind::pack) body.harmed_at = body.limit;
+        if (body.kind != BodyKind::pack && body.kind != BodyKind::module) body.harmed_at = body.limit;
     }
 }
 
@@ -291,6 +312,12 @@ double HeatModel::watts(const Body& body, const Settled& settled) const {
         case BodyKind::wire: {
             const double amps = amps_of(settled, body.branch);
             return amps * amps * (ohms_now(network.at(body.branch)) - network.at(body.branch).added_ohms);
+        }
+        case BodyKind::module: {
+            const NetworkBranch& stage = network.at(body.branch);
+            const double volts = settled.point.volts[stage.a.index] - settled.point.volts[stage.b.index];
+            const double watts = volts * settled.point.amps[body.branch.index];
+            return std::isfinite(watts) ? std::max(0.0, watts) : 0;
         }
         case BodyKind::rating:
             return 0;

@@ -17,21 +17,22 @@ enum class BodyKind {
     winding,  ///< a motor's, or the coil of a clutch
     joint,    ///< a contact, or ohms that a fault gave to a wire or to a fuse's grip
     wire,     ///< half of a wire
+    module,   ///< a linear stage that gives less when it is hot
     rating,   ///< a contact that carries more than its rating: of events only, it has no temperature here
 };
 
-/// "pack", "winding", "joint", "wire", "rating".
+/// "pack", "winding", "joint", "wire", "module", "rating".
 std::string_view body_word(BodyKind kind);
 
 /// One thing with one temperature.
 struct Body {
     BodyKind kind{BodyKind::wire};
-    std::string name;    ///< "R1", "M1 winding", "C101.4", "542"
-    PartId part;         ///< of a pack, motor or clutch
-    BranchId branch;     ///< of a winding, joint or wire
-    double limit{};      ///< °C at which it is harmed, or a limiter opens
-    double harmed_at{};  ///< °C; of a pack with a limiter where it chars what holds it, else as `limit`
-    bool limiter{false};
+    std::string name;      ///< "R1", "M1 winding", "C101.4", "542"
+    PartId part;           ///< of a pack, module, motor or clutch
+    BranchId branch;       ///< of a winding, joint, wire or stage
+    double limit{};        ///< °C at which it is harmed, a limiter opens or a stage folds back
+    double harmed_at{};    ///< °C; of a pack with a limiter where it chars what holds it, else as `limit`
+    bool limiter{false};   ///< something acts at `limit`
     double capacity{};     ///< J/K (a wire: per metre)
     double still_air{};    ///< W/K at standstill; for wires and joints the only one (a wire: per metre)
     double full_air{};     ///< W/K more at the motor's rated speed
@@ -44,7 +45,8 @@ struct Body {
 
 /// The bodies of one circuit with their constants. Packs and windings are calibrated on the healthy circuit: in the
 /// position with most heat they stand `pack_rise` (`winding_rise`) above the air around them, and standing air carries
-/// off a share of what moving air does (all ASSUMED: no published values).
+/// off a share of what moving air does (all ASSUMED: no published values). A linear stage that folds back sheds its
+/// watts at that temperature in full air, and is cooled and warms as a pack does (ASSUMED).
 class HeatModel {
 public:
     HeatModel(Simulator& simulator, const Circuit& circuit);
@@ -53,8 +55,9 @@ public:
     const std::vector<Body>& bodies() const { return bodies_; }
     const std::vector<RatedContact>& contacts() const { return contacts_; }
 
-    /// The faults that a pack's limiter has when it is open; empty for a pack without one.
-    const std::vector<ModePtr>& limiter_modes(PartId pack) const { return limiter_modes_[pack.index]; }
+    /// The faults that a pack's limiter has when it is open, and what a stage does that folds back; empty for a part
+    /// without either.
+    const std::vector<ModePtr>& limiter_modes(PartId part) const { return limiter_modes_[part.index]; }
     /// Heat made in the body, watts (a wire: in the whole half).
     double watts(const Body& body, const Settled& settled) const;
     /// Current through it, amperes (a pack: the most of its coils).
@@ -65,11 +68,12 @@ public:
 
 private:
     void add_packs(const std::vector<Settled>& healthy);
+    void add_modules(const std::vector<Settled>& healthy);
     void add_windings();
     void add_coils();
     void add_joints();
     void add_wires();
-    BranchId fan_of(PartId pack, const std::vector<Settled>& healthy) const;
+    void cool_by_fan(Body& body, const std::vector<Settled>& healthy) const;
     double pack_watts(PartId pack, const Settled& settled) const;
     double airflow(const Body& body, const Settled& settled) const;
 

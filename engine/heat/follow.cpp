@@ -7,6 +7,7 @@
 
 #include "engine/heat/breaker_cycle.hpp"
 #include "engine/heat/contact_wear.hpp"
+#include "engine/heat/fold_back.hpp"
 #include "engine/heat/heat_values.hpp"
 #include "engine/heat/heat_words.hpp"
 #include "engine/heat/warm_ohms.hpp"
@@ -21,9 +22,8 @@ namespace {
 constexpr double same_moment = 1e-3;
 /// A body that still makes this share of the heat that harmed it goes on burning; hot copper makes less of it.
 constexpr double goes_on_share = 0.2;
-/// No case has more events than this: every fuse, limiter and body at most once.
+/// No case has more events than this, every fuse, limiter and body at most once, nor more steps of its ohms.
 constexpr std::size_t most_events = 10'000;
-/// Nor more steps of its ohms.
 constexpr int most_steps = 2'000;
 
 class Follower {
@@ -80,10 +80,16 @@ public:
     }
 
 private:
-    /// Settles the case as it stands; what is lost otherwise.
-    std::optional<SolveFailure> settle_anew() {
+    /// The faults, and the ohms that warmth has added.
+    std::vector<Fault> faults_now() const {
         std::vector<Fault> faults = faults_;
         if (const auto ohms = warm_ ? warm_->as_fault() : std::nullopt) faults.push_back(*ohms);
+        return faults;
+    }
+
+    /// Settles the case as it stands; what is lost otherwise.
+    std::optional<SolveFailure> settle_anew() {
+        const std::vector<Fault> faults = faults_now();
         SettleResult settled = settle(simulator_, circuit_, state_, faults, opened_);
         if (!settled) return settled.error();
         latest_ = std::move(*settled);
@@ -247,9 +253,9 @@ private:
         event.body = body.kind;
         if (cycling_) event.cycling = cycling_->share;
         const bool opens = has_limiter(i) && celsius == body.limit;
-        if (opens) event.kind = HeatEventKind::limiter_opens;
-        event.what = opens ? fmt::format("{} limiter opens at {:.0f} C", body.name, body.limit)
-                           : fmt::format("{} reaches {:.0f} C{}", body.name, celsius, harm_of(body.kind));
+        if (opens) event.kind = limit_event(body);
+        event.what =
+            opens ? limit_words(body) : fmt::format("{} reaches {:.0f} C{}", body.name, celsius, harm_of(body.kind));
         if (!opens && has_limiter(i)) event.what += fmt::format(", before its limiter opens at {:.0f} C", body.limit);
         return event;
     }
@@ -300,11 +306,8 @@ private:
             ++closings_[event.part.index];
             return true;
         }
-        if (event.kind == HeatEventKind::limiter_opens) {
-            for (std::size_t i = 0; i < limiter_open_.size(); ++i)
-                limiter_open_[i] =
-                    limiter_open_[i] || (model_.bodies()[i].limiter && model_.bodies()[i].part == event.part);
-            for (const ModePtr& mode : model_.limiter_modes(event.part)) faults_.push_back(Fault{mode, 0, 0.5, {}, {}});
+        if (event.kind == HeatEventKind::limiter_opens || event.kind == HeatEventKind::folds_back) {
+            limit(event.part);
             return true;
         }
         if (event.body == BodyKind::rating) {
@@ -318,6 +321,18 @@ private:
             harmed_[i] = true;
         }
         return fresh;
+    }
+
+    /// A limiter is open, or a stage gives so much less that it grows no hotter.
+    void limit(PartId part) {
+        for (std::size_t i = 0; i < limiter_open_.size(); ++i)
+            limiter_open_[i] = limiter_open_[i] || (model_.bodies()[i].limiter && model_.bodies()[i].part == part);
+        const std::vector<Fault> limited = faults_at_limit(model_, part, [&](const Fault& more) {
+            std::vector<Fault> faults = faults_now();
+            faults.push_back(more);
+            return settle(simulator_, circuit_, state_, faults, opened_);
+        });
+        faults_.insert(faults_.end(), limited.begin(), limited.end());
     }
 
     void mark_what_goes_on(Aftermath& aftermath) const {

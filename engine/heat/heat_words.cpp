@@ -24,10 +24,17 @@ std::string_view harm_of(BodyKind kind) {
             return ": its insulation is harmed";
         case BodyKind::joint:
             return ": its plastic softens";
+        case BodyKind::module:
+            return ": its transistor is harmed";
         case BodyKind::rating:
             return "";
     }
     return "";
+}
+
+std::string limit_words(const Body& body) {
+    const std::string_view acts = body.kind == BodyKind::module ? "folds back" : "limiter opens";
+    return fmt::format("{} {} at {:.0f} C", body.name, acts, body.limit);
 }
 
 std::string otherwise_words(const Circuit& circuit, const EdgeFuse& edge) {

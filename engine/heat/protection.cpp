@@ -227,7 +227,8 @@ private:
         if (!aftermath) return;
         for (const HeatEvent& event : aftermath->events) {
             const bool resets = event.part.valid() && circuit_.part(event.part).has_flag("resets");
-            if (event.kind == HeatEventKind::breaker_closes) continue;
+            // What protects itself is no gap.
+            if (event.kind == HeatEventKind::breaker_closes || event.kind == HeatEventKind::folds_back) continue;
             if (event.kind == HeatEventKind::fuse_opens && resets) continue;
             if (event.kind == HeatEventKind::fuse_opens) {
                 // What is harmed before it is a gap, what after is not: unless a slow part of its type holds on.
@@ -347,8 +348,7 @@ private:
     /// The fuses that carry current there, and whether one opens later.
     std::string fuse_words(const Aftermath& aftermath, const HeatEvent& gap) const {
         for (const HeatEvent& event : aftermath.events) {
-            if (event.kind == HeatEventKind::fuse_opens && gap.cycling)
-                return event.name + cycling_words(*gap.cycling);
+            if (event.kind == HeatEventKind::fuse_opens && gap.cycling) return event.name + cycling_words(*gap.cycling);
             if (event.kind == HeatEventKind::fuse_opens && event.seconds > gap.seconds)
                 return fmt::format("{} opens only after {:.{}f} s", event.name, event.seconds,
                                    event.seconds < 10 ? 1 : 0);

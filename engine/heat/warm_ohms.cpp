@@ -41,7 +41,7 @@ WarmOhms::WarmOhms(const HeatModel& model, const Settled& cold, double step)
 
 bool WarmOhms::counts(std::size_t i, const Settled& now, double supply) const {
     const Body& body = model_.bodies()[i];
-    if (body.kind == BodyKind::pack || body.kind == BodyKind::joint) return false;
+    if (body.kind == BodyKind::pack || body.kind == BodyKind::joint || body.kind == BodyKind::module) return false;
     const double watts = model_.watts(body, now);
     if (watts < least_power_share * supply || !(watts > 0)) return false;
     if (!std::holds_alternative<Motor>(now.network.at(body.branch).law)) return true;

@@ -259,8 +259,7 @@ void add_wiggled(const Circuit& circuit, const Weighed& weighed, const Positions
     for (const std::size_t i : weighed.ranked()) {
         const Suspect& suspect = weighed.suspects[i];
         if (suspect.probability < worth_moving || places.size() == most_places) break;
-        if (!suspect.mode || !(suspect.mode->is(ModeFact::may_touch) || suspect.mode->is(ModeFact::only_sometimes)))
-            continue;
+        if (!suspect.mode || !suspect.mode->is(ModeFact::may_touch)) continue;
         const std::string place(read_place(suspect.mode->place).owner);
         const bool known = std::any_of(places.begin(), places.end(),
                                        [&](const std::string& other) { return same_word(other, place); });

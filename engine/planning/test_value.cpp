@@ -221,7 +221,7 @@ std::vector<double> word_outcomes(const Circuit& circuit, const Job& job, const 
         if (test.kind == TestKind::wiggle) {
             const FaultMode* mode = weighed.suspects[standing.suspect].mode;
             const std::string& handled = test.test.state.handled.front();
-            const bool loose = mode && (mode->is(ModeFact::may_touch) || mode->is(ModeFact::only_sometimes));
+            const bool loose = mode && mode->is(ModeFact::may_touch);
             const bool here = loose && is_handled_at(circuit, *mode, handled);
             outcomes.push_back(here ? changes_where_handled : changes_elsewhere);
             outcomes.push_back(1 - outcomes.back());

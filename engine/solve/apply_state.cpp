@@ -135,7 +135,7 @@ void unplug(Network& network, const std::string& name) {
 }
 
 double filament_ohms(const Circuit& circuit, double watts) {
-    const double volts = default_value(circuit.supply > 18 ? "lamp_rated_volts_24" : "lamp_rated_volts_12");
+    const double volts = default_value(row_at("lamp_rated_volts", circuit.supply));
     return volts * volts / (watts > 0 ? watts : default_value("test_lamp_watts"));
 }
 

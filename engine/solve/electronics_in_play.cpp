@@ -1,18 +1,30 @@
 #include "engine/solve/electronics_in_play.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace voltfall {
 
 namespace {
 
 constexpr int most_rounds = 60;
-/// From here on the figure is followed without extrapolation, whose steps may jump over a threshold and back.
-constexpr int most_secant_rounds = 20;
+/// From here on what is wanted is taken as it is: learned steps may jump over a threshold and back.
+constexpr int most_learned_rounds = 20;
 /// A figure (a duty, volts) that moves by less than this stands: a tenth of a microvolt of what follows from it.
 constexpr double settled_figure = 1e-8;
-/// A secant step may be this much longer or shorter than what is wanted.
+/// A learned step may be this much longer or shorter than the misses.
 constexpr double most_stretch = 20;
+
+double greatest(const std::vector<double>& values) {
+    double most = 0;
+    for (const double value : values) most = std::max(most, std::abs(value));
+    return most;
+}
+
+double dot(const double* a, const double* b, std::size_t count) {
+    return std::inner_product(a, a + count, b, 0.0);
+}
 
 }  // namespace
 
@@ -22,12 +34,13 @@ void ElectronicsInPlay::begin(Network& network) {
         const Electronics& electronics = *part.electronics;
         One one{&electronics, electronics.full};
         const NetworkBranch& first = network.at(electronics.driven.front());
-        one.held = first.held;
         const auto* stage = std::get_if<Stage>(&first.law);
-        if (one.held && stage && !stage->passes) one.figure = electronics.none;
+        if (first.held && stage && !stage->passes) one.figure = electronics.none;
+        const bool held = first.held;
         set(network, one);
-        all_.push_back(one);
+        if (!held) all_.push_back(one);
     }
+    forget();
 }
 
 void ElectronicsInPlay::set(Network& network, const One& one) {
@@ -35,31 +48,64 @@ void ElectronicsInPlay::set(Network& network, const One& one) {
     for (std::size_t i = 0; i < laws.size(); ++i) network.at(one.part->driven[i]).law = laws[i];
 }
 
-/// By the secant through this miss and the last, where that is near what is wanted; else what is wanted itself.
-double ElectronicsInPlay::next_figure(const One& one, double miss) {
-    const double wanted = one.figure + miss;
-    if (!one.before || one.rounds > most_secant_rounds || one.figure == one.before->first) return wanted;
-    const double slope = (miss - one.before->second) / (one.figure - one.before->first);
-    const double stretch = -1 / slope;
-    return stretch > 1 / most_stretch && stretch < most_stretch ? one.figure + miss * stretch : wanted;
+/// Every figure answers to its own miss alone, with a step as long.
+void ElectronicsInPlay::forget() {
+    const std::size_t count = all_.size();
+    answer_.assign(count * count, 0);
+    for (std::size_t i = 0; i < count; ++i) answer_[i * count + i] = 1;
+}
+
+/// Broyden's update: the least change of the answers with which the last step would have been that for what it changed
+/// of the misses (textbook form of Sherman and Morrison).
+void ElectronicsInPlay::learn(const std::vector<double>& misses) {
+    const std::size_t count = all_.size();
+    std::vector<double> changed(count);
+    for (std::size_t i = 0; i < count; ++i) changed[i] = misses_[i] - misses[i];
+    std::vector<double> off(count);     // the last step less what the answers make of the change
+    std::vector<double> weight(count);  // the last step by the answers
+    for (std::size_t i = 0; i < count; ++i) {
+        off[i] = step_[i] - dot(&answer_[i * count], changed.data(), count);
+        for (std::size_t k = 0; k < count; ++k) weight[k] += step_[i] * answer_[i * count + k];
+    }
+    const double length = dot(weight.data(), changed.data(), count);
+    if (!(std::abs(length) > 0)) return forget();
+    for (std::size_t i = 0; i < count; ++i) {
+        for (std::size_t k = 0; k < count; ++k) answer_[i * count + k] += off[i] * weight[k] / length;
+    }
+}
+
+std::vector<double> ElectronicsInPlay::step_for(const std::vector<double>& misses) {
+    const std::size_t count = all_.size();
+    if (rounds_ > 0 && rounds_ <= most_learned_rounds) learn(misses);
+    if (rounds_ > most_learned_rounds) return misses;
+    std::vector<double> step(count);
+    for (std::size_t i = 0; i < count; ++i) {
+        // What stands is left where it is: a figure that is on or off has nothing between.
+        if (std::abs(misses[i]) > settled_figure) step[i] = dot(&answer_[i * count], misses.data(), count);
+    }
+    const double stretch = greatest(step) / greatest(misses);
+    if (stretch > 1 / most_stretch && stretch < most_stretch) return step;
+    forget();
+    return misses;
 }
 
 bool ElectronicsInPlay::move(Network& network, const OperatingPoint& point) {
-    bool changed = false;
-    for (One& one : all_) {
-        if (one.held || one.rounds > most_rounds) continue;
+    if (rounds_ >= most_rounds) return false;
+    std::vector<double> misses;
+    for (const One& one : all_) {
         std::vector<double> volts;
         for (const JointId joint : one.part->seen) volts.push_back(point.volts[joint.index]);
-        const double miss = one.part->wanted(volts) - one.figure;
-        if (std::abs(miss) <= settled_figure) continue;
-        const double next = next_figure(one, miss);
-        one.before = {one.figure, miss};
-        one.figure = next;
-        ++one.rounds;
-        set(network, one);
-        changed = true;
+        misses.push_back(one.part->wanted(volts) - one.figure);
     }
-    return changed;
+    if (greatest(misses) <= settled_figure) return false;
+    step_ = step_for(misses);
+    for (std::size_t i = 0; i < all_.size(); ++i) {
+        all_[i].figure += step_[i];
+        set(network, all_[i]);
+    }
+    misses_ = std::move(misses);
+    ++rounds_;
+    return true;
 }
 
 }  // namespace voltfall

@@ -1,15 +1,15 @@
 // Electronics around the operating point: what they see, and what they make of it.
 #pragma once
 
-#include <optional>
-#include <utility>
 #include <vector>
 
 #include "engine/solve/simulator.hpp"
 
 namespace voltfall {
 
-/// The parts with electronics of one network that settles.
+/// The parts with electronics of one network that settles. Their figures are found together, as what one makes of its
+/// branches moves what the others see: by Broyden's method, which learns from each round how the misses answer to a
+/// step.
 class ElectronicsInPlay {
 public:
     /// Finds them and sets their branches as at full; those whose first branch is held stay as it is held.
@@ -23,14 +23,17 @@ private:
     struct One {
         const Electronics* part;
         double figure{};
-        bool held{false};
-        int rounds{0};
-        std::optional<std::pair<double, double>> before{};  ///< figure and its miss, one round earlier
     };
     static void set(Network& network, const One& one);
-    static double next_figure(const One& one, double miss);
+    void learn(const std::vector<double>& misses);
+    void forget();
+    std::vector<double> step_for(const std::vector<double>& misses);
 
-    std::vector<One> all_;
+    std::vector<One> all_;  ///< but for those that are held
+    int rounds_{0};
+    std::vector<double> misses_;  ///< of the round before
+    std::vector<double> step_;    ///< that was taken then
+    std::vector<double> answer_;  ///< figures x figures: the step of the one for a miss of the other
 };
 
 }  // namespace voltfall

@@ -140,6 +140,7 @@ struct Wire {
     int bundle{1};                        ///< wires that run tied together, this one counted
     std::optional<double> class_celsius;  ///< °C of its insulation, where the file says it
     std::string colour;                   ///< as typed
+    std::string colour_words;             ///< "red with blue"; empty where no table of colours knows it
     Parameter length;                     ///< metres
     double ohms{};                        ///< whole wire at 20 °C
     JointId middle;

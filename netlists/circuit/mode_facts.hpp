@@ -21,8 +21,9 @@ enum class ModeFact : std::uint8_t {
     rubs,             ///< something turns hard and may squeal
     uneven,           ///< the current of a turning motor swings more than it should
     may_touch,        ///< by nature it can come and go: loose, worn or rubbing
-    only_sometimes,   ///< it never stays: it shows in some starts only
+    only_sometimes,   ///< it never stays: it shows in some starts only, or once it is warm
     starts_by_hand,   ///< tapped or turned by hand, the thing works again
+    folds_back,       ///< no failure: electronics that are too hot give less until they have cooled
     outside_circuit,  ///< a system's pressure or heat moves a sound contact: no part of the circuit is put right
 };
 

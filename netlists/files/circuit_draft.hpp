@@ -10,6 +10,7 @@
 
 #include "netlists/circuit/circuit.hpp"
 #include "netlists/files/toml_file.hpp"
+#include "netlists/tables/colours.hpp"
 
 namespace voltfall {
 
@@ -24,13 +25,14 @@ struct CircuitDraft {
 
     Circuit circuit;
     Problems& problems;
-    bool laid{false};  ///< joints and branches exist
-    bool notes_on_colours{true};
-    std::map<std::string, PartId> parts;  ///< by name in lower case
-    std::map<std::string, PartId> plugs;  ///< connector of [plugs] in lower case -> part
-    std::set<std::string> wires;          ///< names and numbers in lower case
-    std::set<std::string> lost;           ///< names whose own lines have mistakes: used elsewhere without complaint
-    std::set<PartId> doubtful;            ///< parts read with mistakes: their terminals are not known for sure
+    bool laid{false};                          ///< joints and branches exist
+    const ColourTable* colour_table{nullptr};  ///< that the file names; null: none, or one that is not built in
+    bool foreign_colours{false};               ///< the file names a table that is not built in: colours are text
+    std::map<std::string, PartId> parts;       ///< by name in lower case
+    std::map<std::string, PartId> plugs;       ///< connector of [plugs] in lower case -> part
+    std::set<std::string> wires;               ///< names and numbers in lower case
+    std::set<std::string> lost;  ///< names whose own lines have mistakes: used elsewhere without complaint
+    std::set<PartId> doubtful;   ///< parts read with mistakes: their terminals are not known for sure
     struct Unknown {
         std::string name;
         SourcePlace place;

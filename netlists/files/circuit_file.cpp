@@ -142,20 +142,20 @@ void CircuitReader::read_supply(const TypedText& text) {
     draft_.circuit.supply = volts->value;
 }
 
-/// One table of colours is built in; with another one named, colour words are kept without a note each.
+/// With a table that is not built in named, colours are kept as text without a note each.
 void CircuitReader::read_colours(const TypedText& text) {
-    static const std::vector<std::string> built_in{"IEC 60757", "IEC60757", "IEC"};
     if (!reads_plain(text, draft_.problems)) return;
-    const auto is_named = [&](const std::string& name) { return same_word(name, text.text); };
-    if (std::any_of(built_in.begin(), built_in.end(), is_named)) return;
-    if (const std::string near = did_you_mean(text.text, built_in); !near.empty() || text.text.empty())
+    draft_.colour_table = find_colour_table(text.text);
+    if (draft_.colour_table) return;
+    std::vector<std::string> names = colour_table_names();
+    const std::string all = fmt::format("tables are {}", fmt::join(names, ", "));
+    names.emplace_back("IEC");
+    if (const std::string near = did_you_mean(text.text, names); !near.empty() || text.text.empty())
         return error(ProblemCode::unknown_colour_table, text.place,
-                     fmt::format("no colour table is called '{}'", text.text),
-                     near.empty() ? "write colours = \"IEC 60757\"" : near);
-    draft_.notes_on_colours = false;
+                     fmt::format("no colour table is called '{}'", text.text), near.empty() ? all : near);
+    draft_.foreign_colours = true;
     draft_.problems.note(ProblemCode::unknown_colour_table, text.place,
-                         fmt::format("colour table '{}' is not built in; colours are kept as text", text.text),
-                         "IEC 60757 is the table that is");
+                         fmt::format("colour table '{}' is not built in; colours are kept as text", text.text), all);
 }
 
 /// Counts before anything is read: one problem for a file that is too large, not one a line.

@@ -104,9 +104,9 @@ public:
         }
         if (!read_headings(rows.front())) return std::move(list_);
         for (std::size_t i = 1; i < rows.size(); ++i) read_row(rows[i]);
-        if (wires_.empty() && list_.left_out == 0)
+        if (wires_.empty() && !list_.problems.has_errors())
             error(ProblemCode::empty_list, 1, 1, "no row of the list is a wire", "each wire needs a from and a to");
-        if (!wires_.empty()) list_.text = circuit_text();
+        if (!list_.problems.has_errors()) list_.text = circuit_text();
         return std::move(list_);
     }
 
@@ -187,9 +187,9 @@ private:
         return field && *field < row.fields.size() ? trimmed(row.fields[*field]) : std::string();
     }
 
-    /// Says that a row is no wire and keeps it as a comment.
-    void leave_out(const CsvRow& row, Column column, const std::string& why) {
-        leave_out_at(row, static_cast<int>(at_[index(column)].value_or(0)) + 1, why);
+    /// Says that a row is no wire, at the cell of that column.
+    void refuse(const CsvRow& row, Column column, const std::string& why) {
+        refuse_at(row, static_cast<int>(at_[index(column)].value_or(0)) + 1, why);
     }
     /// Where the cell stands in its line; the line's beginning where it cannot be found there.
     SourcePlace cell_place(const CsvRow& row, int field) const {
@@ -209,14 +209,10 @@ private:
         }
         return at;
     }
-    void leave_out_at(const CsvRow& row, int field, const std::string& why) {
+    void refuse_at(const CsvRow& row, int field, const std::string& why) {
         list_.problems.error(ProblemCode::row_left_out, cell_place(row, field),
                              fmt::format("row of line {}, column {}: {}", row.line + lines_before_, field, why),
-                             "it stands as a comment in the circuit; mend it there or in the list");
-        std::string text;
-        for (const std::string& one : row.fields) text += (text.empty() ? "" : ", ") + trimmed(one);
-        comments_.push_back(fmt::format("# line {}: {}  ({})", row.line, text, why));
-        ++list_.left_out;
+                             "correct it in the list; a # in front of a row leaves it out");
     }
 
     /// `C101` and `4`, or `C101.4` in one cell.
@@ -229,21 +225,21 @@ private:
         }
         std::replace(part.begin(), part.end(), ' ', '_');
         if (part.empty()) {
-            leave_out(row, of_part, "the end of the wire is missing");
+            refuse(row, of_part, "the end of the wire is missing");
             return false;
         }
         if (!is_name(part) || character_count(part) > longest_name ||
             (!pin.empty() && !std::all_of(pin.begin(), pin.end(),
                                           [](unsigned char c) { return std::isalnum(c) || c == '+' || c == '-'; }))) {
-            leave_out(row, of_part,
-                      fmt::format("'{}' is no name of a part and its pin", part + (pin.empty() ? "" : "." + pin)));
+            refuse(row, of_part,
+                   fmt::format("'{}' is no name of a part and its pin", part + (pin.empty() ? "" : "." + pin)));
             return false;
         }
         for (const std::string& other : parts_) {
             if (same_word(other, part) || !same_word(as_it_looks(other), as_it_looks(part))) continue;
             const std::string twin = twin_letter_in(part);
-            leave_out(row, of_part,
-                      fmt::format("'{}' only looks like '{}'{}", part, other, twin.empty() ? "" : ": " + twin));
+            refuse(row, of_part,
+                   fmt::format("'{}' only looks like '{}'{}", part, other, twin.empty() ? "" : ": " + twin));
             return false;
         }
         if (std::none_of(parts_.begin(), parts_.end(), [&](const std::string& p) { return same_word(p, part); }))
@@ -252,7 +248,7 @@ private:
         return true;
     }
 
-    /// A figure with its unit, `unit` where none is typed; nothing, and the row left out, where it is none.
+    /// A figure with its unit, `unit` where none is typed; false, and the row refused, where it is none.
     bool read_figure(const CsvRow& row, Column column, std::string_view unit, std::initializer_list<Unit> wanted,
                      std::string& figure) {
         figure = cell(row, column);
@@ -265,7 +261,7 @@ private:
         const FigureBounds* bounds = fits ? bounds_of(read->unit) : nullptr;
         const auto wrong = bounds ? outside_bounds(*bounds, read->value, typed, "") : std::nullopt;
         const bool good = fits && !wrong;
-        if (!good) leave_out(row, column, wrong ? wrong->message : fmt::format("'{}' is no figure in {}", typed, unit));
+        if (!good) refuse(row, column, wrong ? wrong->message : fmt::format("'{}' is no figure in {}", typed, unit));
         std::replace(figure.begin(), figure.end(), ',', '.');
         return good;
     }
@@ -280,9 +276,9 @@ private:
         std::size_t count = row.fields.size();
         while (count > headings_ && trimmed(row.fields[count - 1]).empty()) --count;
         if (count <= headings_) return false;
-        leave_out_at(row, static_cast<int>(headings_) + 1,
-                     fmt::format("'{}' stands under no heading: {} cells, {} headings", trimmed(row.fields[headings_]),
-                                 count, headings_));
+        refuse_at(row, static_cast<int>(headings_) + 1,
+                  fmt::format("'{}' stands under no heading: {} cells, {} headings", trimmed(row.fields[headings_]),
+                              count, headings_));
         return true;
     }
 
@@ -301,7 +297,7 @@ private:
             return;
         }
         if (same_word(from, to))
-            return leave_out(row, Column::to, fmt::format("the wire ends where it begins, at '{}'", to));
+            return refuse(row, Column::to, fmt::format("the wire ends where it begins, at '{}'", to));
         std::string colour = cell(row, Column::colour);
         colour.erase(std::remove_if(colour.begin(), colour.end(),
                                     [](unsigned char c) { return !std::isalnum(c) && c != '/' && c != '-'; }),
@@ -309,13 +305,13 @@ private:
         std::string number = cell(row, Column::wire);
         std::replace(number.begin(), number.end(), ' ', '_');
         if (!number.empty() && !is_name(number)) {
-            return leave_out(row, Column::wire, fmt::format("'{}' is no number of a wire", number));
+            return refuse(row, Column::wire, fmt::format("'{}' is no number of a wire", number));
         }
         if (number.empty()) number = fmt::format("w{}", wires_.size() + 1);
         std::string name = number;
         // The diagram's number on several pieces: each needs a name of its own.
         for (char letter = 'a'; !names_.insert(lower(name)).second; ++letter) {
-            if (letter > 'z') return leave_out(row, Column::wire, fmt::format("wire '{}' stands too often", number));
+            if (letter > 'z') return refuse(row, Column::wire, fmt::format("wire '{}' stands too often", number));
             name = number + "_" + letter;
         }
         std::string line = fmt::format("{} = \"{} > {}", name, from, to);
@@ -332,8 +328,6 @@ private:
         for (const std::string& part : parts_) text += part + " = \"?\"\n";
         text += "\n[wires]\n";
         for (const std::string& wire : wires_) text += wire + "\n";
-        if (!comments_.empty()) text += "\n# Rows that were not understood:\n";
-        for (const std::string& comment : comments_) text += comment + "\n";
         return text;
     }
 
@@ -349,7 +343,6 @@ private:
     std::string length_unit_{"m"};
     std::vector<std::string> parts_;
     std::vector<std::string> wires_;
-    std::vector<std::string> comments_;
     std::set<std::string> names_;
 };
 

@@ -10,9 +10,8 @@
 namespace voltfall {
 
 struct WireList {
-    std::string text;         ///< the circuit file; empty where the list has errors
-    std::size_t left_out{0};  ///< rows that stand as comments
-    Problems problems;        ///< errors of the list as a whole, warnings of single rows
+    std::string text;   ///< the circuit file; empty where the list has errors
+    Problems problems;  ///< of the list as a whole and of single rows, each with line and column
 };
 
 /// More rows than this are no wire list of one circuit.
@@ -21,7 +20,8 @@ inline constexpr std::size_t most_wire_rows = 2000;
 /// Reads the list. Columns are found by their headings (wire, from, pin, to, pin, size, colour, length; only from and
 /// to must be there); cells are separated by comma, semicolon or tab, whichever the heading has most of. Decimal commas
 /// are read. `from` and `to` name parts; a cell such as `C101.4` names its pin too. Parts stand as `?` lines, their
-/// kind to be filled in.
+/// kind to be filled in. Empty rows and rows that begin with `#` are passed over; every other row that is no wire is an
+/// error, and all of them are told.
 WireList read_wire_list(const std::string& file, std::string_view text);
 
 }  // namespace voltfall

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "netlists/tables/defaults.hpp"
 #include "netlists/tables/figure_bounds.hpp"
 #include "netlists/tables/insulation.hpp"
 #include "netlists/tables/wires.hpp"
@@ -144,7 +145,9 @@ void WireProperties::read_number(const WireToken& token, const Measure& measure,
 /// `bundel 6`: a word that no table of colours knows and that is near the one keyword of a wire.
 bool WireProperties::is_near_miss(const WireToken& token) {
     const std::vector<std::string> keyword{"bundle"};
-    if (nearest(token.text, keyword).empty() || wire_colour_words(token.text)) return false;
+    const ColourMeaning colour = colour_meaning(token.text, draft_.colour_table);
+    const bool known = !colour.words.empty() || !colour.choices.empty();
+    if (nearest(token.text, keyword).empty() || known) return false;
     error(ProblemCode::unknown_word, token.place, fmt::format("'{}' is not known in wire '{}'", token.text, entry_.key),
           did_you_mean(token.text, keyword));
     if (next_ < tokens_.size() && looks_like_number(tokens_[next_].text)) ++next_;
@@ -162,14 +165,16 @@ void WireProperties::read_colour(const WireToken& token) {
         colours_.back().text += " " + token.text;
         return;
     }
-    colours_.push_back({token.text, token.place});
+    colours_.push_back({token.text, token.place, {}});
 }
 
 /// One colour for all pieces or one a piece; a word too many is none.
 void WireProperties::check_colours(std::size_t pieces) {
+    for (Colour& colour : colours_) colour.meaning = colour_meaning(colour.text, draft_.colour_table);
     const bool known_count = colours_.size() <= 1 || colours_.size() == pieces;
-    const auto unknown =
-        std::find_if(colours_.begin(), colours_.end(), [](const Colour& c) { return !wire_colour_words(c.text); });
+    const auto unknown = std::find_if(colours_.begin(), colours_.end(), [](const Colour& c) {
+        return c.meaning.words.empty() && c.meaning.choices.empty();
+    });
     if (!known_count) {
         const bool strange = unknown != colours_.end();
         const Colour& extra = strange ? *unknown : colours_[1];
@@ -179,13 +184,29 @@ void WireProperties::check_colours(std::size_t pieces) {
                      fmt::format("'{}' is one word too many in wire '{}'", extra.text, entry_.key),
                      advice.empty() ? "put a note behind #" : advice);
     }
-    if (!draft_.notes_on_colours) return;
-    for (const Colour& colour : colours_) {
-        if (wire_colour_words(colour.text)) continue;
-        draft_.problems.note(ProblemCode::unknown_colour, colour.place,
-                             fmt::format("colour '{}' is in no table; it is kept as text", colour.text),
-                             "IEC 60757 letters are BK BN RD OG YE GN BU VT GY WH PK TQ");
+    if (draft_.foreign_colours) return;
+    for (const Colour& colour : colours_) check_meaning(colour);
+}
+
+/// Letters in which the published tables differ are an error with the choices; letters that none knows are a note.
+void WireProperties::check_meaning(const Colour& colour) {
+    if (!colour.meaning.choices.empty()) {
+        std::string choices;
+        std::string letters;
+        for (const ColourMeaning::Choice& choice : colour.meaning.choices) {
+            choices += fmt::format("{}{} ({})", choices.empty() ? "" : " or ", choice.colour, choice.tables);
+            letters += fmt::format("{}{}", letters.empty() ? "" : " or ", choice.iec);
+        }
+        const std::string_view tables = colour.meaning.choices.front().tables;
+        return error(ProblemCode::two_meanings, colour.place,
+                     fmt::format("colour '{}' is {}", colour.meaning.unclear, choices),
+                     fmt::format("write {}, or above [parts] the table of the diagram: colours = \"{}\"", letters,
+                                 tables.substr(0, tables.find(','))));
     }
+    if (!colour.meaning.words.empty()) return;
+    draft_.problems.note(ProblemCode::unknown_colour, colour.place,
+                         fmt::format("colour '{}' is in no table; it is kept as text", colour.text),
+                         "IEC 60757 letters are BK BN RD OG YE GN BU VT GY WH PK TQ");
 }
 
 void WireProperties::check_counts(std::size_t pieces, bool failed) {
@@ -209,10 +230,13 @@ void WireProperties::check_counts(std::size_t pieces, bool failed) {
               "write a length a piece, in order");
     }
     if (lengths_.empty()) {
+        const std::string row = row_at("wire_length", draft_.circuit.supply);
+        const double metres = default_value(row);
         draft_.problems.warning(ProblemCode::missing_length, entry_.key_place,
-                                fmt::format("wire '{}' has no length; ~1m is taken", entry_.key),
-                                "add it, for example 0.9m, or ~1m if it is a guess");
-        lengths_.assign(pieces, {"length", 1, Unit::metre, "guess: no length in the file", 0, false, true});
+                                fmt::format("wire '{}' has no length; ~{:g}m is taken", entry_.key, metres),
+                                fmt::format("add it, for example 0.9m, or ~{:g}m if it is a guess", metres));
+        const std::string source = fmt::format("{}: {}", row, default_row(row).source);
+        lengths_.assign(pieces, {"length", metres, Unit::metre, source, 0, false, true});
     }
 }
 
@@ -238,7 +262,11 @@ void WireProperties::give(Wire& wire, std::size_t at, std::size_t pieces) const 
     wire.parallel = parallel_;
     wire.bundle = bundle_;
     wire.class_celsius = class_;
-    if (!colours_.empty()) wire.colour = colours_[colours_.size() == pieces ? at : 0].text;
+    if (!colours_.empty()) {
+        const Colour& colour = colours_[colours_.size() == pieces ? at : 0];
+        wire.colour = colour.text;
+        wire.colour_words = colour.meaning.words;
+    }
     wire.length = lengths_[at];
     wire.ohms = wire_ohm_per_metre(size.standard, size.size) * wire.length.value / parallel_;
 }

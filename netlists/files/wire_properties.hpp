@@ -19,8 +19,8 @@ public:
         : draft_(draft), entry_(entry), tokens_(tokens) {}
 
     void read();
-    /// Holds the counts against the pieces of the chain. Without a length ~1 m is taken, with a warning. Where the line
-    /// has failed already, only what is surely missing is told.
+    /// Holds the counts against the pieces of the chain. Without a length that of the defaults is taken, with a
+    /// warning. Where the line has failed already, only what is surely missing is told.
     void check_counts(std::size_t pieces, bool failed);
     bool failed() const { return failed_; }
     /// Gives piece `at` of the chain its size, colour, length and ohms.
@@ -34,6 +34,7 @@ private:
     struct Colour {
         std::string text;
         SourcePlace place;
+        ColourMeaning meaning;
     };
 
     void error(ProblemCode code, const SourcePlace& place, std::string message, std::string suggestion);
@@ -47,6 +48,7 @@ private:
     void read_colour(const WireToken& token);
     bool is_near_miss(const WireToken& token);
     void check_colours(std::size_t pieces);
+    void check_meaning(const Colour& colour);
     void check_size_typed_as_length();
 
     CircuitDraft& draft_;

@@ -17,16 +17,11 @@ constexpr FigureBounds figures[] = {
     {"battery", "ohms", Unit::ohm, 1e-4, 10},
 };
 
-bool is_24(double supply) {
-    return supply > 18;
-}
-
 void read(PartReader& reader, Part& part) {
-    const bool high = is_24(reader.circuit().supply);
-    reader.after_or_row(part, "charging", "charging volts", Unit::volt,
-                        high ? "charging_volts_24" : "charging_volts_12");
-    reader.optional_row(part, "rest volts", Unit::volt, high ? "battery_volts_24" : "battery_volts_12");
-    reader.optional_row(part, "ohms", Unit::ohm, "battery_ohm");
+    const double supply = reader.circuit().supply;
+    reader.after_or_row(part, "charging", "charging volts", Unit::volt, row_at("charging_volts", supply));
+    reader.optional_row(part, "rest volts", Unit::volt, row_at("battery_volts", supply));
+    reader.optional_row(part, "ohms", Unit::ohm, row_at("battery_ohm", supply));
 }
 
 std::vector<std::string> terminals(const Part&) {
@@ -34,16 +29,16 @@ std::vector<std::string> terminals(const Part&) {
 }
 
 SizeRange weak_range(double supply) {
-    const double cells = is_24(supply) ? 2 : 1;  // the row is for 12 V
+    const double cells = supply / 12;  // the row is for 12 V
     const auto [low, high, unit] = default_range("range_weak");
-    return {low * cells, high * cells, default_value(is_24(supply) ? "weak_volts_24" : "weak_volts_12"),
-            unit,        false,        "range_weak"};
+    return {low * cells, high * cells, default_value(row_at("weak_volts", supply)), unit, false, "range_weak"};
 }
 
 void lay(const Part& part, Layout& layout) {
     // The starter draws its default current from a sound battery of this circuit's volts.
     const double starter_amps = default_value("starter_amps");
-    const double starter_ohms = std::max(0.0, part.value("rest volts") / starter_amps - default_value("battery_ohm"));
+    const double own_ohms = default_value(row_at("battery_ohm", layout.circuit().supply));
+    const double starter_ohms = std::max(0.0, part.value("rest volts") / starter_amps - own_ohms);
     const Source healthy{part.value("rest volts"), part.value("charging volts"), part.value("ohms"), starter_ohms};
     // A battery's ohms rise with age and cold: one sigma a factor of 1.35 (ASSUMED).
     const BranchId cell = layout.branch({"cell", BranchSort::other}, layout.pin("+"), layout.pin("-"), healthy, 0.3);
@@ -87,7 +82,7 @@ constinit const Kind battery_kind{
     .load_words = "",
     .read = read,
     .terminals = terminals,
-    .terminal_aliases = "plus=+ minus=- 1=+ 2=- p=+ n=-",
+    .terminal_aliases = "plus=+ minus=- 1=+ 2=- p=+ n=- 30=+ 31=-",
     .lay = lay,
     .figures = figures,
 };

@@ -15,9 +15,9 @@ constexpr FigureBounds figures[] = {
 };
 
 void read(PartReader& reader, Part& part) {
-    const bool high = reader.circuit().supply > 18;
-    reader.after_or_row(part, "pulls", "pull volts", Unit::volt, high ? "clutch_pulls_24" : "clutch_pulls_12");
-    reader.optional_row(part, "coil ohms", Unit::ohm, high ? "clutch_ohm_24" : "clutch_ohm_12");
+    const double supply = reader.circuit().supply;
+    reader.after_or_row(part, "pulls", "pull volts", Unit::volt, row_at("clutch_pulls", supply));
+    reader.optional_row(part, "coil ohms", Unit::ohm, row_at("clutch_ohm", supply));
     reader.flag(part, {"diode"});
     reader.flag(part, {"thermal-link"});
     reader.feed(part);
@@ -70,7 +70,7 @@ constinit const Kind clutch_kind{
     .load_words = "clutch compressor solenoid",
     .read = read,
     .terminals = two_terminals,
-    .terminal_aliases = "+=1 -=2",
+    .terminal_aliases = "+=1 -=2 31=2",
     .lay = lay,
     .figures = figures,
 };

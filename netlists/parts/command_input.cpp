@@ -186,4 +186,8 @@ CommandWire lay_command(const Part& part, Layout& layout, JointId plus, JointId 
     return {inside, input};
 }
 
+double least_working_volts(const Circuit& circuit) {
+    return default_value(row_at("electronics_live", circuit.supply));
+}
+
 }  // namespace voltfall

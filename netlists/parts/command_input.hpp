@@ -60,7 +60,7 @@ struct CommandWire {
 /// `command shorted-low`, `command shorted-high`.
 CommandWire lay_command(const Part& part, Layout& layout, JointId plus, JointId minus);
 
-/// A sound supply for electronics, volts (common practice, no source: most stop between 6 and 8 V).
-inline constexpr double least_working_volts = 7;
+/// A sound supply for electronics of the circuit's system, volts (`electronics_live`).
+double least_working_volts(const Circuit& circuit);
 
 }  // namespace voltfall

@@ -166,7 +166,7 @@ constinit const Kind contact_kind{
     .load_words = "",
     .read = read,
     .terminals = two_terminals,
-    .terminal_aliases = "a=1 b=2",
+    .terminal_aliases = "a=1 b=2 81=1 81a=2 82=1 82a=2",
     .lay = lay,
     .figures = figures,
 };

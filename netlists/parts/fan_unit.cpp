@@ -28,8 +28,7 @@ void read(PartReader& reader, Part& part) {
     read_command(reader, part);
     reader.after(part, "least", "least amps", Unit::ampere);
     reader.required(part, "rated amps", Unit::ampere);
-    reader.optional(part, "rated volts", Unit::volt, reader.circuit().supply > 18 ? 27.0 : 13.5,
-                    "nominal running volts (reference parts 1.5)");
+    reader.optional_row(part, "rated volts", Unit::volt, row_at("motor_volts", reader.circuit().supply));
     reader.optional_row(part, "rated rpm", Unit::rpm, "motor_rpm");
     if (!part.parameter("least amps")) {
         part.parameters.push_back({"least amps", part.value("rated amps") * 0.08, Unit::ampere,
@@ -49,13 +48,13 @@ std::vector<std::string> terminals(const Part&) {
 
 /// The bridge and the windings stand as one motor behind a chopper: a brushless motor's mean volts per turn follow the
 /// share of the time that its bridge is on. Its bearing takes little and no brush drops anything.
-Motor motor_of(const Part& part) {
+Motor motor_of(const Part& part, double supply) {
     const double amps = part.value("rated amps");
     const double stall = amps * default_value("motor_stall_factor");
     const double idle = amps * default_value("motor_idle_fraction") / 2;
     Motor motor = motor_from_nameplate({part.value("rated volts"), amps, part.value("rated rpm"), stall, idle, 0});
     motor.inertia = default_value("motor_inertia");
-    motor.inductance = default_value("motor_inductance_12");
+    motor.inductance = default_value(row_at("motor_inductance", supply));
     return motor;
 }
 
@@ -140,7 +139,7 @@ void lay(const Part& part, Layout& layout) {
     const JointId plus = layout.pin("+");
     const JointId minus = layout.pin("-");
     const JointId output = layout.inner("bridge");
-    const Motor healthy = motor_of(part);
+    const Motor healthy = motor_of(part, layout.circuit().supply);
     const Chopper chopper{default_value("module_on_ohm"), 0};
     const ChopperBranches laid = lay_chopper(layout, chopper, true, plus, minus, output);
     const BranchId winding = layout.branch({"winding", BranchSort::other}, output, minus, healthy,
@@ -152,9 +151,8 @@ void lay(const Part& part, Layout& layout) {
     controller.seen = {plus, minus, command.inside, layout.circuit().bus_30};
     controller.driven = {laid.path, laid.wheel, laid.cross};
     controller.full = 1;
-    controller.wanted = [range](std::span<const double> volts) {
-        const double supply = volts[0] - volts[1];
-        return supply < least_working_volts ? 0.0 : commanded_share(range, volts[2] - volts[1], volts[3]);
+    controller.wanted = [range, live = least_working_volts(layout.circuit())](std::span<const double> volts) {
+        return volts[0] - volts[1] < live ? 0.0 : commanded_share(range, volts[2] - volts[1], volts[3]);
     };
     controller.laws = [chopper](double duty) { return chopper_laws(chopper, duty); };
     controller_modes(part.name, layout, controller);
@@ -177,7 +175,7 @@ constinit const Kind fan_unit_kind{
     .load_words = "blower fan motor",
     .read = read,
     .terminals = terminals,
-    .terminal_aliases = "1=+ 2=- 3=CMD B+=+ GND=-",
+    .terminal_aliases = "1=+ 2=- 3=CMD B+=+ GND=- 15=+ 30=+ 31=-",
     .lay = lay,
     .figures = figures,
 };

@@ -183,9 +183,9 @@ void lay(const Part& part, Layout& layout) {
     const double full = layout.circuit().supply;
     const bool shares = !outputs.empty() && outputs.front().unit == Unit::percent;
     made.full = full;
-    made.wanted = [full, shares](std::span<const double> volts) {
+    made.wanted = [full, shares, live = least_working_volts(layout.circuit())](std::span<const double> volts) {
         const double supply = volts[0] - volts[1];
-        if (supply < least_working_volts) return 0.0;
+        if (supply < live) return 0.0;
         return shares ? supply : full;
     };
     made.laws = [outputs, bus](double supply) {
@@ -211,7 +211,7 @@ constinit const Kind head_kind{
     .load_words = "",
     .read = read,
     .terminals = terminals,
-    .terminal_aliases = "B+=+ GND=-",
+    .terminal_aliases = "B+=+ GND=- 15=+ 30=+ 31=-",
     .lay = lay,
     .figures = figures,
 };

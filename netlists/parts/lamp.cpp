@@ -16,8 +16,7 @@ constexpr FigureBounds figures[] = {
 
 void read(PartReader& reader, Part& part) {
     reader.optional_row(part, "rated watts", Unit::watt, "lamp_watts");
-    reader.optional_row(part, "rated volts", Unit::volt,
-                        reader.circuit().supply > 18 ? "lamp_rated_volts_24" : "lamp_rated_volts_12");
+    reader.optional_row(part, "rated volts", Unit::volt, row_at("lamp_rated_volts", reader.circuit().supply));
     reader.feed(part);
 }
 
@@ -50,7 +49,7 @@ constinit const Kind lamp_kind{
     .load_words = "lamp light bulb",
     .read = read,
     .terminals = two_terminals,
-    .terminal_aliases = "a=1 b=2 +=1 -=2",
+    .terminal_aliases = "a=1 b=2 +=1 -=2 54=1 55=1 56=1 56a=1 56b=1 57=1 58=1 31=2",
     .lay = lay,
     .figures = figures,
 };

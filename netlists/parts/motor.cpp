@@ -66,10 +66,9 @@ void read(PartReader& reader, Part& part) {
     reader.after_or_row(part, "brush", "brush volts", Unit::volt, "motor_brush_volts");
     reader.after_or_row(part, "inertia", "inertia", Unit::inertia, "motor_inertia");
     reader.after_or_row(part, "inductance", "inductance", Unit::henry,
-                        reader.circuit().supply > 18 ? "motor_inductance_24" : "motor_inductance_12");
+                        row_at("motor_inductance", reader.circuit().supply));
     reader.required(part, "rated amps", Unit::ampere);
-    reader.optional(part, "rated volts", Unit::volt, reader.circuit().supply > 18 ? 27.0 : 13.5,
-                    "nominal running volts (reference parts 1.5)");
+    reader.optional_row(part, "rated volts", Unit::volt, row_at("motor_volts", reader.circuit().supply));
     reader.optional_row(part, "rated rpm", Unit::rpm, "motor_rpm");
     const double amps = part.value("rated amps");
     const auto derived = [&](std::string_view name, std::string_view row) {
@@ -220,7 +219,7 @@ constinit const Kind motor_kind{
     .load_words = "blower fan motor",
     .read = read,
     .terminals = two_terminals,
-    .terminal_aliases = "+=1 -=2 plus=1 minus=2",
+    .terminal_aliases = "+=1 -=2 plus=1 minus=2 33=1 32=2 53=1 31=2",
     .lay = lay,
     .figures = figures,
 };

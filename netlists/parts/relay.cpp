@@ -17,14 +17,11 @@ constexpr FigureBounds figures[] = {
 };
 
 void read(PartReader& reader, Part& part) {
-    const bool high = reader.circuit().supply > 18;
-    const double nominal = high ? 24 : 12;
+    const double supply = reader.circuit().supply;
     reader.after(part, "resistor", "suppression ohms", Unit::ohm);
-    reader.after_or_row(part, "coil", "coil ohms", Unit::ohm, high ? "relay_coil_ohm_24" : "relay_coil_ohm_12");
-    reader.after_or(part, "pulls", "pull volts", Unit::volt, nominal * default_value("relay_pull_in"),
-                    "relay_pull_in: " + std::string(default_row("relay_pull_in").source));
-    reader.after_or(part, "drops", "drop volts", Unit::volt, nominal * default_value("relay_drop_out"),
-                    "relay_drop_out: " + std::string(default_row("relay_drop_out").source));
+    reader.after_or_row(part, "coil", "coil ohms", Unit::ohm, row_at("relay_coil_ohm", supply));
+    reader.after_or_row(part, "pulls", "pull volts", Unit::volt, row_at("relay_pulls", supply));
+    reader.after_or_row(part, "drops", "drop volts", Unit::volt, row_at("relay_drops", supply));
     reader.after_or_row(part, "contact", "contact ohms", Unit::ohm, "relay_contact_ohm");
     reader.optional(part, "rated amps", Unit::ampere, 0, "not stated");
     reader.flag(part, {"diode"});
@@ -130,7 +127,7 @@ constinit const Kind relay_kind{
     .load_words = "",
     .read = read,
     .terminals = terminals,
-    .terminal_aliases = "3=30 2=85 1=86 5=87 4=87a",
+    .terminal_aliases = "3=30 2=85 1=86 5=87 4=87a 88=30 88a=87",
     .lay = lay,
     .figures = figures,
 };

@@ -50,7 +50,7 @@ constinit const Kind resistor_kind{
     .load_words = "heater",
     .read = read,
     .terminals = two_terminals,
-    .terminal_aliases = "a=1 b=2",
+    .terminal_aliases = "a=1 b=2 31=2",
     .lay = lay,
     .figures = figures,
 };

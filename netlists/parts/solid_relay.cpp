@@ -76,7 +76,7 @@ constinit const Kind solid_relay_kind = passive_kind({
     .drop = Drop::none,
     .read = read,
     .terminals = terminals,
-    .terminal_aliases = "3=30 2=85 1=86 5=87",
+    .terminal_aliases = "3=30 2=85 1=86 5=87 88=30 88a=87",
     .lay = lay,
     .figures = figures,
 });

@@ -35,13 +35,14 @@ std::vector<std::string> terminals(const Part&) {
     return {"+", "-", "OUT"};
 }
 
-Electronics regulator(JointId plus, JointId minus, const std::vector<BranchId>& driven, std::vector<Law> alive) {
+Electronics regulator(JointId plus, JointId minus, const std::vector<BranchId>& driven, std::vector<Law> alive,
+                      double live) {
     Electronics made;
     made.seen = {plus, minus};
     made.driven = driven;
     made.full = 1;
     made.none = 0;
-    made.wanted = [](std::span<const double> volts) { return volts[0] - volts[1] < least_working_volts ? 0.0 : 1.0; };
+    made.wanted = [live](std::span<const double> volts) { return volts[0] - volts[1] < live ? 0.0 : 1.0; };
     made.laws = [alive = std::move(alive)](double lives) {
         return lives > 0 ? alive : std::vector<Law>(alive.size(), Stage{});
     };
@@ -79,7 +80,7 @@ void lay(const Part& part, Layout& layout) {
     const BranchId at_volts = layout.branch({"level", BranchSort::signal}, level, minus, reference);
     const BranchId output = layout.branch({"output", BranchSort::signal}, held, pin, Resistor{output_ohms});
     layout.circuit().parts[layout.part_id().index].electronics =
-        regulator(plus, minus, {driver, at_volts}, {current, reference});
+        regulator(plus, minus, {driver, at_volts}, {current, reference}, least_working_volts(layout.circuit()));
     modes(part.name, layout, output, pin, minus);
 }
 
@@ -92,7 +93,7 @@ constinit const Kind source_kind = passive_kind({
     .drop = Drop::by_design,
     .read = read,
     .terminals = terminals,
-    .terminal_aliases = "B+=+ GND=- REF=OUT",
+    .terminal_aliases = "B+=+ GND=- REF=OUT 15=+ 30=+ 31=-",
     .lay = lay,
     .figures = figures,
 });

@@ -18,6 +18,10 @@ constexpr double no_number = std::numeric_limits<double>::quiet_NaN();
 
 // Marks: ASSUMED a modelling choice, MEMORY general knowledge without a page, DERIVED computed from cited values.
 constexpr DefaultRow rows[] = {
+    {"wire_length_12", 1.0, "",
+     "m, of a wire whose file gives none: a car's mile of wire (aec.org, micro-extrusions) over about 1,500 wires "
+     "(MEMORY), DERIVED"},
+    {"wire_length_24", 2.0, "", "m, the same in a lorry or bus: twice a car's, ASSUMED"},
     {"connector_ohm", 0.002, "", "inline cavity; mated terminals 1-5 mohm, rule of thumb, MEMORY"},
     {"plug_ohm", 0.002, "", "cavity of a plug at a part ([plugs]); as connector_ohm"},
     {"ground_ohm", 0.001, "", "ground stud to metal, ASSUMED"},
@@ -34,14 +38,19 @@ constexpr DefaultRow rows[] = {
     {"breaker_drop_volts", 0.1, "", "as fuse_drop_volts, ASSUMED"},
     {"battery_volts_12", 12.6, "", "flooded battery, full, at rest (lists.ettus.com/empathy thread)"},
     {"battery_volts_24", 25.2, "", "charged, at rest (TM 5-2420-230-24-1, constructionexcavators.tpub.com)"},
-    {"battery_ohm", 0.008, "", "ASSUMED; warm batteries 3-8 mohm, MEMORY"},
+    {"battery_ohm_12", 0.008, "", "ASSUMED; warm batteries 3-8 mohm, MEMORY"},
+    {"battery_ohm_24", 0.012, "", "two in series, each larger than a car's, ASSUMED"},
     {"charging_volts_12", 14.2, "", "middle of 13.7-14.6 V at 20 C (Mitsubishi Attrage 2018 service specifications)"},
     {"charging_volts_24", 28.0, "",
-     "test volts of a running 24 V system in ISO 16750-2, MEMORY; 27 to 28.5 V are usual"},
+     "a 28 V alternator, 27.0 to 29.0 V at idle (vincek-techlib.com/guide/alternator); a regulator's middle step 28.1 "
+     "to "
+     "28.7 V (manualshive.com/en/manual/ural-motorcycles/4320-10 p.115)"},
     {"starter_amps", 200, "",
      "while the engine is cranked; batteries are tested at 180-210 A (2000 Millenia manual, myvehicle.help)"},
     {"charging_keeps_ohm", 1, "", "1: the charging volts stand behind the battery's ohms; 0: at its posts"},
     {"weak_when_charging", 0, "", "1: B1 weak 11.6V also replaces the charging volts"},
+    {"motor_volts_12", 13.5, "", "at which a nameplate without volts holds, running (reference parts 1.5)"},
+    {"motor_volts_24", 27.0, "", "as motor_volts_12, of the same shaft power (reference parts 1.5)"},
     {"motor_stall_factor", 4.0, "",
      "stall amps over nameplate amps; relay motor-load tests show 3.8 and 5 (rallyrace.net relay.txt; JJM1-12V sheet), "
      "DERIVED"},
@@ -54,8 +63,10 @@ constexpr DefaultRow rows[] = {
     {"brush_soft_amps", 0.2, "", "brush drop is Vb tanh(I / this), so that it has a slope at 0 A, ASSUMED"},
     {"relay_coil_ohm_12", 90.0, "", "power relay 45 A: 90 ohm +-10 % (xonelec.com, V23076-A3001)"},
     {"relay_coil_ohm_24", 320.0, "", "relay 22 A: 24 V 320 ohm (dtsheet.com/doc/683071)"},
-    {"relay_pull_in", 0.6, "", "of nominal volts; 7.2 of 12 V on two sheets (dtsheet.com/doc/682964; JJM1-12V)"},
-    {"relay_drop_out", 0.1, "", "of nominal volts; released at 10 % or more (omron-ap.com relay glossary)"},
+    {"relay_pulls_12", 7.2, "", "7.2 V at most on two sheets (dtsheet.com/doc/682964; JJM1-12V)"},
+    {"relay_pulls_24", 14.8, "", "14.8 V at most, relay 22 A (dtsheet.com/doc/683071)"},
+    {"relay_drops_12", 1.2, "", "1.2 V at least (dtsheet.com/doc/682964); released at 10 % or more (omron-ap.com)"},
+    {"relay_drops_24", 2.4, "", "2.4 V at least, relay 22 A (dtsheet.com/doc/683071)"},
     {"clutch_ohm_12", 3.6, "", "inside 2.9-3.8 ohm at 20 C (1996 Tracker manual, myvehicle.help)"},
     {"clutch_ohm_24", 17.6, "", "17.6 +-0.6 ohm (constructionloader.tpub.com TM-5-3805-291-23-1)"},
     {"clutch_pulls_12", 7.5, "", "MEMORY, no published figure found"},
@@ -66,7 +77,17 @@ constexpr DefaultRow rows[] = {
     {"test_lamp_watts", 21.0, "", "lamp in F7: a 21 W bulb in place of the fuse, ASSUMED"},
     {"command_series_ohm", 50.0, "", "in series with the control input of a module, ASSUMED"},
     {"module_on_ohm", 0.015, "", "a module's output stage at full, 0.3 V at 20 A, ASSUMED"},
+    {"module_watts", 80.0, "",
+     "what the heat sink of a linear stage sheds in full air before it folds back: 80 to 150 W are a design's worst "
+     "case "
+     "(NXP R_10067, studylib.net/doc/18418356)"},
+    {"module_limit", 175.0, "", "C at which a power transistor is harmed, MEMORY"},
     {"module_diode_volts", 0.5, "", "free-wheel diode of a chopper (Schottky), ASSUMED"},
+    {"electronics_live_12", 7.0, "",
+     "volts below which electronics stop: between codes A, 6 V, and B, 8 V, of ISO 16750-2 "
+     "(360docs.net/doc/2715450321)"},
+    {"electronics_live_24", 13.0, "",
+     "the same between codes E, 10 V, and F, 16 V, of ISO 16750-2 (360docs.net/doc/2715450321)"},
     {"electronics_draw_ohm", 4700.0, "", "what electronics draw for themselves: about 3 mA, ASSUMED"},
     {"head_output_ohm", 50.0, "", "output of a control panel, ASSUMED"},
     {"fan_retry_share", 0.1, "", "mean current of a held brushless fan that tries again, of its rated, ASSUMED"},
@@ -98,12 +119,13 @@ constexpr DefaultRow rows[] = {
     {"resistance_ohm", 0.3, "", "a resistance fault without ohms, ASSUMED"},
     {"shorted_turns_factor", 0.5, "", "on winding ohms and constant, ASSUMED"},
     {"motor_shorted_turns", 0.85, "", "share of the coils that are left whole, ASSUMED: two of about twelve shorted"},
+    {"fades_ohm", 0.4, "", "ohms that a module which fades puts in once warm, ASSUMED"},
     {"drag_factor", 1.4, "", "on the rated current, ASSUMED"},
     {"blocked_air_factor", 0.5, "", "on the fan's torque, ASSUMED"},
     {"worn_brush_ohm", 0.4, "", "added ohms, ASSUMED"},
     {"drift_factor", 1.5, "", "on the coil ohms, ASSUMED"},
     {"weak_volts_12", 11.6, "", "ASSUMED"},
-    {"weak_volts_24", 23.2, "", "ASSUMED"},
+    {"weak_volts_24", 23.2, "", "ASSUMED; below 24.0 V is weak (vincek-techlib.com/guide/alternator)"},
     {"place", 0.5, "", "of the wire's length, for a fault without at, ASSUMED"},
     {"resistance_adds", 1, "",
      "1: a resistance fault is in series with the healthy ohms; 0: it replaces them, ASSUMED"},
@@ -199,6 +221,7 @@ constexpr DefaultRow rows[] = {
     {"range_blocked_air", no_number, "0.2-0.9", "log-uniform, ASSUMED"},
     {"range_drift", no_number, "1.2-3", "log-uniform, ASSUMED"},
     {"range_worn_brushes", no_number, "0.05-5ohm", "log-uniform, ASSUMED"},
+    {"range_fades", no_number, "0.05-5ohm", "log-uniform, ASSUMED: less than this nobody notices, more is dead"},
     {"range_weak", no_number, "10.5-12.2V", "uniform, ASSUMED"},
     {"grid_sizes", 9, "", "points over a size range, refined for the leading candidates, ASSUMED"},
     {"grid_places", 3, "", "points along a wire, refined likewise, ASSUMED"},
@@ -256,6 +279,11 @@ double default_value(std::string_view name) {
     const DefaultRow& row = default_row(name);
     if (std::isnan(row.value)) throw std::logic_error("the default " + std::string(name) + " is not one number");
     return row.value;
+}
+
+std::string row_at(std::string_view name, double supply) {
+    constexpr double between = 18;  // volts: neither system
+    return std::string(name) + (supply > between ? "_24" : "_12");
 }
 
 DefaultRange default_range(std::string_view name) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <span>
+#include <string>
 #include <string_view>
 
 #include "netlists/text/quantity.hpp"
@@ -26,6 +27,9 @@ const DefaultRow& default_row(std::string_view name);
 
 /// The number of that row; a row without one number is a bug (assertion).
 double default_value(std::string_view name);
+
+/// The row for the system's volts: `clutch_ohm` is `clutch_ohm_12`, or `clutch_ohm_24` in a 24 V vehicle.
+std::string row_at(std::string_view name, double supply);
 
 /// The two ends of a row such as `0.02-100ohm` or `1.1-3`.
 struct DefaultRange {

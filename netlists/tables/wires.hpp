@@ -1,9 +1,5 @@
-// Published wire data: resistance by size, ampacity, colours. Sources stand beside each table.
+// Published wire data: resistance by size, ampacity. Sources stand beside each table.
 #pragma once
-
-#include <optional>
-#include <string>
-#include <string_view>
 
 namespace voltfall {
 
@@ -51,9 +47,5 @@ double melting_seconds(double area_mm2, double amps, double from_celsius);
 /// Current that melts a round bare copper wire in still air after a long time, amperes: Preece, 80 d^1.5 with the
 /// diameter in mm (row W31).
 double long_melting_amps(double diameter_mm);
-
-/// What a colour word means: "RD" -> "red", "OG/BK" -> "orange with black"; nothing when no table knows it.
-/// IEC 60757 letters; two colours joined by `/`, `-` or nothing.
-std::optional<std::string> wire_colour_words(std::string_view letters);
 
 }  // namespace voltfall

@@ -132,20 +132,37 @@ TEST_CASE("a filled-in wire list is a circuit") {
     CHECK(circuit->wires.size() == 2);
 }
 
-TEST_CASE("rows that are no wires are named with line and column and stand as comments") {
+TEST_CASE("every row that is no wire is named with line and column, and then there is no circuit") {
     const WireList list = read_wire_list(
         "list.csv",
         "wire,from,pin,to,pin,size\n10,F1,2,S1,C,2.5\n11,,,M1,1,2.5\n12,F1,2,M1,1,thick\n13,F 1,2,M1?,1,1\n");
-    CHECK(list.problems.has_errors());
-    CHECK(list.left_out == 3);
     REQUIRE(list.problems.list().size() == 3);
     CHECK(list.problems.list()[0].place.line == 3);
     CHECK(list.problems.list()[0].place.column == 4);
     CHECK(contains(list.problems.list()[0].message, "column 2"));
     CHECK(list.problems.list()[1].place.line == 4);
     CHECK(list.problems.list()[1].place.column == 14);
-    CHECK(contains(list.text, "# line 3:"));
-    CHECK(contains(list.text, "# line 4:"));
+    CHECK(list.problems.list()[2].place.line == 5);
+    CHECK(list.text.empty());
+}
+
+TEST_CASE("one row that is no wire keeps the whole list from being written, until a # leaves it out") {
+    const auto list = [](const std::string& before) {
+        return "wire,from,pin,to,pin\n10,F1,2,S1,C\n" + before + "total,,,,2 wires\n";
+    };
+    const ScratchFile in("list.csv", list(""));
+    const ScratchFile out("out.toml");
+    const Said refused = command_line({"new", "--from", in.path(), "-o", out.path()});
+    CHECK(refused.status == 3);
+    CHECK(contains(refused.err, "list.csv:3:"));
+    CHECK(contains(refused.err, "a # in front of a row leaves it out"));
+    CHECK_FALSE(std::filesystem::exists(out.path()));
+    const Said printed = command_line({"new", "--from", in.path()});
+    CHECK(printed.status == 3);
+    CHECK(printed.out.empty());
+    const ScratchFile noted("noted.csv", list("# "));
+    CHECK(command_line({"new", "--from", noted.path(), "-o", out.path()}).status == 0);
+    CHECK(contains(out.text(), "10 = \"F1.2 > S1.C\""));
 }
 
 TEST_CASE(

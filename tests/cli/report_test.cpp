@@ -3,7 +3,9 @@
 #include <iomanip>
 #include <set>
 
+#include "cli/pictures/wire_colours.hpp"
 #include "cli/views/markup_text.hpp"
+#include "netlists/tables/colours.hpp"
 #include "tests/cli/command_line.hpp"
 #include "tests/support/catch.hpp"
 
@@ -80,6 +82,30 @@ TEST_CASE("a report of a job has the sheet first, then every picture with its ta
     }
     CHECK(contains(page, "SUSPECT"));
     CHECK(contains(page, "RD"));  // colours stand as letters beside their swatch
+}
+
+TEST_CASE("every colour of the published tables has a colour on the page, and a wire is drawn by its file's table") {
+    for (const ColourTable& table : colour_tables()) {
+        for (const ColourCode& code : table.codes) {
+            INFO(table.name << " " << code.letters);
+            CHECK(drawn_colours(code.colour).size() == 1);
+        }
+    }
+    CHECK(drawn_colours("light green with red and dark violet") ==
+          std::vector<std::string_view>{"#8fd694", "#d22222", "#7d3fb2"});
+    CHECK(drawn_colours("").empty());
+    const auto drawn = [](const std::string& table) {
+        const ScratchFile file("colours.toml", "format = 1\ncolours = \"" + table +
+                                                   "\"\n[parts]\nB1 = \"battery\"\nF1 = \"fuse 10A mini, feed 30\"\n"
+                                                   "L1 = \"lamp 21W\"\n[wires]\n1 = \"F1.2 > L1.1 1mm2 GR 1m\"\n"
+                                                   "2 = \"L1.2 > 31 1mm2 BR 1m\"\n");
+        const ScratchFile picture("colours.svg");
+        REQUIRE(command_line({"show", file.path(), "--svg", picture.path()}).status == 0);
+        return picture.text();
+    };
+    CHECK(contains(drawn("german"), "#8c8c8c"));
+    CHECK_FALSE(contains(drawn("german"), "#2f9e44"));
+    CHECK(contains(drawn("american"), "#2f9e44"));
 }
 
 TEST_CASE("a finished job shows before and after and the three paragraphs; a circuit its pictures") {

@@ -34,8 +34,8 @@ LoadSeen seen(const Circuit& circuit, const std::string& label, const std::strin
     return load_state(settled_at(circuit, label, fault), motor, &healthy).seen;
 }
 
-/// The places of the candidates of a job of these readings, most probable first, each once.
-std::vector<std::string> places_of(const Circuit& circuit, const std::vector<std::string>& readings) {
+/// What is told of a job of these readings.
+MatchAnswer matched(const Circuit& circuit, const std::vector<std::string>& readings) {
     Job job;
     job.tools = usual_tools();
     for (std::size_t i = 0; i < readings.size(); ++i) {
@@ -46,7 +46,12 @@ std::vector<std::string> places_of(const Circuit& circuit, const std::vector<std
         REQUIRE(reading);
         job.readings.push_back(*std::move(reading));
     }
-    const MatchAnswer answer = match(solver(), circuit, job, {});
+    return match(solver(), circuit, job, {});
+}
+
+/// The places of the candidates, most probable first, each once.
+std::vector<std::string> places_of(const Circuit& circuit, const std::vector<std::string>& readings) {
+    const MatchAnswer answer = matched(circuit, readings);
     std::vector<std::string> places;
     for (const Candidate& candidate : answer.candidates) {
         if (std::find(places.begin(), places.end(), candidate.repair) == places.end())
@@ -154,6 +159,34 @@ TEST_CASE("a module's own faults do what their names say") {
         CHECK(seen(*circuit, "hi", "H1 no-command") == LoadSeen::dead);
         CHECK(seen(*circuit, "hi", "H1 stuck lo") == LoadSeen::slow);
     }
+}
+
+TEST_CASE("a module that fades when hot is sound while it is cold, and is told from one that is always weak") {
+    for (const char* name : {"module-linear", "module-pwm"}) {
+        INFO(name);
+        const auto circuit = starter(name);
+        const std::vector<Fault> fades = faults_named(*circuit, "Z1 fades when hot");
+        const PartId motor = circuit->find_part("M1");
+        State state = state_named(*circuit, "hi");
+        const Settled healthy = settled_at(*circuit, "hi");
+        const auto goes = [&] {
+            const SettleResult settled = settle(solver(), *circuit, state, fades);
+            REQUIRE(settled);
+            return load_state(*settled, motor, &healthy).seen;
+        };
+        CHECK(goes() == LoadSeen::normal);
+        state.conditions = {"hot"};
+        CHECK(goes() == LoadSeen::slow);
+    }
+    const auto circuit = starter("module-linear");
+    const std::vector<std::string> hot{"hot, hi  blower slow", "hot, hi  command 6.9V", "hot, hi  C1.1 to B1- 13.6V"};
+    std::vector<std::string> readings = hot;
+    readings.insert(readings.begin(), {"cold, lo,ml,mh,hi  blower normal", "cold, hi  C1.1 to C1.2  13.3V"});
+    const MatchAnswer comes = matched(*circuit, readings);
+    CHECK(comes.candidates.front().fault == "Z1 fades");
+    // Weak from the first moment on, it is the stage or its plug.
+    const MatchAnswer always = matched(*circuit, {"lo,ml,mh,hi  blower slow", "hi  command 6.9V"});
+    CHECK(always.candidates.front().fault != "Z1 fades");
 }
 
 TEST_CASE("a held brushless fan draws a little on the mean, not its stall current") {

@@ -98,6 +98,7 @@ constexpr BadFile rows[] = {
     {circuit, "name   =", "nmae   =", "name"},
     {circuit, "supply =", "suply  =", "supply"},
     {circuit, "colours =", "colors =", "colours"},
+    {circuit, "\"IEC 60757\"", "\"germna\"", "german"},
     {circuit, "note   =", "vehicle =", "'vehicle'"},
     {job, "M1.1 to B1-            10.3V", "M1.1 too B1- 10.3V", "too"},
     {job, "S1=hi M1.1 to B1-            10.3V", "S1=high M1.1 to B1- 10.3V", "high"},

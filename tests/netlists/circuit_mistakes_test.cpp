@@ -161,9 +161,33 @@ TEST_CASE("a table of colours is named as it is, a near miss is an error, anothe
     };
     CHECK(only_error(with("iecc"), "iecc").message == "no colour table is called 'iecc'");
     CHECK(only_error(with("IEC 60575")).suggestion == "did you mean 'IEC 60757'?");
-    CHECK(only_error(with("")).suggestion == "write colours = \"IEC 60757\"");
+    CHECK(only_error(with("germna"), "germna").suggestion == "did you mean 'german'?");
+    CHECK(only_error(with("")).suggestion == "tables are IEC 60757, german, japanese, british, american, swedish");
     read_good(with("iec 60757"));
     read_good(with("maker's own"));
+}
+
+TEST_CASE("letters of a colour that published tables read differently are an error with the choices") {
+    const auto with = [&](const std::string& letters) {
+        return small("M1 = \"motor 20A\"", "99 = \"F7.2 > M1.1 6mm2 " + letters + " 1m\"");
+    };
+    const Problem grey = only_error(with("GR/BK"), "GR/BK");
+    CHECK(grey.code == ProblemCode::two_meanings);
+    CHECK(grey.message == "colour 'GR' is grey (german, japanese, swedish) or green (american)");
+    CHECK(grey.suggestion == "write GY or GN, or above [parts] the table of the diagram: colours = \"german\"");
+    CHECK(only_error(with("SB"), "SB").message == "colour 'SB' is sky blue (japanese) or black (swedish)");
+    CHECK(only_error(with("P"), "P").message == "colour 'P' is pink (japanese, swedish) or purple (british, american)");
+    const auto words = [&](const std::string& table, const std::string& letters) {
+        const std::string text = small("M1 = \"motor 20A\"", "99 = \"F7.2 > M1.1 6mm2 " + letters + " 1m\"");
+        const auto circuit = read_good(replaced(text, "format = 1", "format = 1\ncolours = \"" + table + "\""));
+        CHECK(circuit->wires[0].colour == letters);
+        return circuit->wires[0].colour_words;
+    };
+    CHECK(words("german", "GR/BK") == "grey with black");
+    CHECK(words("american", "GR/BK") == "green with black");
+    CHECK(words("IEC 60757", "RD/BK") == "red with black");
+    // A maker's own table may mean anything: letters are text.
+    CHECK(words("maker's own", "GR") == "");
 }
 
 TEST_CASE("what people type wrong in parts and plugs is located and named") {

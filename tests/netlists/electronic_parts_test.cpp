@@ -72,6 +72,11 @@ TEST_CASE("the figures of a module are read from its line") {
     CHECK(part.value("least output") == Approx(0.25));
     CHECK(part.has_flag("inverse"));
     CHECK(good("module linear, side low, command 0.5-7V, open command limp")->find_part("X").valid());
+    const auto folding = good("module linear, command 0.5V-7V, 60W, folds 110C");
+    CHECK(folding->part(folding->find_part("X")).value("fold-back") == 110);
+    CHECK(folding->part(folding->find_part("X")).value("watts") == 60);
+    const auto usual = good("module linear, command 0.5V-7V, folds 110C");
+    CHECK(usual->part(usual->find_part("X")).value("watts") == 80);
 }
 
 TEST_CASE("what people type wrong in the line of a module is located and named") {
@@ -87,6 +92,12 @@ TEST_CASE("what people type wrong in the line of a module is located and named")
     CHECK(first_error("module linear, open command later").message == "what 'X' does with its command open is missing");
     CHECK(first_error("module linear, pulls away").message == "'pulls away' is neither up nor down");
     CHECK(first_error("module linear, command 7V-0.5V").place.line == 5);
+    CHECK(first_error("module pwm 400Hz, command 7%-94%, folds 110C").message ==
+          "'X': watts and a fold-back are figures of a linear stage");
+    CHECK(first_error("module linear, command 1V-5V, 60W").message ==
+          "'X': 60W without the temperature at which it folds back");
+    CHECK(first_error("module linear, command 1V-5V, folds 20C").message.find("'20C' cannot be the fold-back") == 0);
+    CHECK(first_error("module linear, command 1V-5V, folds").message.find("folds") != std::string::npos);
 }
 
 TEST_CASE("what people type wrong in the line of a head or a fan unit is located and named") {

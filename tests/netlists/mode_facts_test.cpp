@@ -45,6 +45,7 @@ R2 = "resistor 0.6ohm 250W"
 D1 = "diode"
 A1 = "clutch 3.6ohm, pulls 7.5V, diode"
 H1 = "lamp 21W"
+Z1 = "module linear, command 0.5V-7V, folds 110C"
 M1 = "motor 10A @13.5V, 3500rpm, stall 40A"
 C1 = "connector, 4 way"
 SP1 = "splice"
@@ -151,6 +152,8 @@ TEST_CASE("what a fault's words say and what its part states of it agree") {
             CHECK(mode->is(ModeFact::fuse_blown) == (mode->mode == "blown"));
             CHECK(mode->is(ModeFact::fuse_missing) == (mode->mode == "missing"));
             CHECK(mode->is(ModeFact::wrong_rating) == (mode->mode == "rating"));
+            CHECK(mode->is(ModeFact::only_sometimes) == (mode->mode == "dead-spot" || mode->mode == "fades"));
+            CHECK(mode->is(ModeFact::folds_back) == (mode->mode == "folded-back"));
             const bool outside = mode->mode == "pressure" || mode->mode == "temp";
             CHECK(mode->is(ModeFact::outside_circuit) == outside);
             CHECK((mode->fault_class == FaultClass::outside) == outside);

@@ -1,5 +1,7 @@
 // One kind of part after the other: its line, its terminals, its fault modes, its mistakes.
 #include <algorithm>
+#include <set>
+#include <sstream>
 #include <string>
 
 #include "netlists/files/circuit_file.hpp"
@@ -183,6 +185,66 @@ TEST_CASE("terminals fold case and the usual other names") {
     const auto circuit = circuit_of("diode", "1 = \"B1+ > X.A 1mm2 RD 1m\"\n2 = \"X.k > G1 1mm2 BK 1m\"\n");
     CHECK(circuit->parts[2].pins.count("1") == 1);
     CHECK(circuit->parts[2].pins.count("2") == 1);
+}
+
+TEST_CASE("the terminal numbers of DIN 72552 name the terminals of parts that have such") {
+    struct Number {
+        std::string line;
+        std::string typed;
+        std::string terminal;
+    };
+    const std::vector<Number> numbers{
+        {"relay 40A", "88", "30"},
+        {"relay 40A", "88a", "87"},
+        {"solid-relay 30A", "88a", "87"},
+        {"motor 8A @13.5V", "33", "1"},
+        {"motor 8A @13.5V", "32", "2"},
+        {"motor 8A @13.5V", "53", "1"},
+        {"motor 8A @13.5V", "31", "2"},
+        {"lamp 21W", "58", "1"},
+        {"lamp 55W", "56A", "1"},
+        {"lamp 21W", "31", "2"},
+        {"clutch 3.6ohm", "31", "2"},
+        {"resistor 1ohm 100W", "31", "2"},
+        {"contact normally closed", "81a", "2"},
+        {"contact normally open", "82", "1"},
+        {"module linear, command 0.5V-7V", "30", "+"},
+        {"module linear, command 0.5V-7V", "31", "-"},
+        {"fan-unit 25A @13.5V, command 10%-90%", "31", "-"},
+        {"head OUT: off=0V hi=6.9V", "15", "+"},
+        {"source 5V, limit 50mA", "15", "+"},
+    };
+    for (const Number& number : numbers) {
+        INFO(number.line << " " << number.typed);
+        const auto circuit = circuit_of(number.line, "1 = \"X." + number.typed + " > G1 1mm2 BK 1m\"\n");
+        CHECK(circuit->wires[0].from.terminal == number.terminal);
+    }
+    const auto fed = read_circuit_text(
+        "format = 1\n[parts]\nB1 = \"battery\"\nM1 = \"motor 8A\"\n[wires]\n"
+        "1 = \"B1.30 > M1.33 1mm2 RD 1m\"\n2 = \"M1.31 > B1.31 1mm2 BK 1m\"\n",
+        "fed.toml");
+    REQUIRE(fed.circuit);
+    CHECK(fed.circuit->joint(fed.circuit->wires[0].from.joint).name == "B1+");
+    CHECK(fed.circuit->joint(fed.circuit->wires[1].to.joint).name == "B1-");
+}
+
+TEST_CASE("every other name of a terminal is that of a terminal that the kind has, and none stands twice") {
+    for (const Kind& kind : kinds()) {
+        const auto circuit = kind.word == "battery" ? nullptr : circuit_of(std::string(kind.example), "");
+        Part part;
+        part.kind = &kind;
+        if (circuit) part = circuit->part(circuit->find_part("X"));
+        const std::vector<std::string> terminals = kind.terminals(part);
+        std::set<std::string> names(terminals.begin(), terminals.end());
+        std::istringstream pairs{std::string(kind.terminal_aliases)};
+        for (std::string pair; pairs >> pair;) {
+            INFO(kind.word << " " << pair);
+            const std::size_t equals = pair.find('=');
+            REQUIRE(equals != std::string::npos);
+            CHECK(names.insert(pair.substr(0, equals)).second);
+            CHECK(std::count(terminals.begin(), terminals.end(), pair.substr(equals + 1)) == 1);
+        }
+    }
 }
 
 TEST_CASE("a contact with figures stands as its healthy figure puts it, whatever `normally` says") {

@@ -3,6 +3,7 @@
 #include <limits>
 #include <set>
 
+#include "netlists/tables/colours.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/tables/fuse_model.hpp"
 #include "netlists/tables/fuses.hpp"
@@ -95,18 +96,69 @@ TEST_CASE("sizes outside the tables take the formula") {
 }
 
 TEST_CASE("colour letters become words, and unknown ones are left to the caller") {
-    CHECK(wire_colour_words("RD") == "red");
-    CHECK(wire_colour_words("og/bk") == "orange with black");
-    CHECK(wire_colour_words("YE-RD") == "yellow with red");
-    CHECK(wire_colour_words("RDBU") == "red with blue");
-    CHECK(wire_colour_words("GNYE") == "green with yellow");
-    CHECK(wire_colour_words("GNYE/BK") == "green with yellow and black");
-    CHECK(wire_colour_words("sw/ge") == "black with yellow");
-    CHECK(wire_colour_words("BL") == "blue");
-    CHECK(wire_colour_words("white") == "white");
-    for (const char* unknown : {"", "XX", "RD/", "/RD", "RD/XX", "GR", "SB", "P", "L", "RDB", "RD//BK", "RDBUGNYE"}) {
+    const auto words = [](std::string_view typed) { return colour_meaning(typed).words; };
+    CHECK(words("RD") == "red");
+    CHECK(words("og/bk") == "orange with black");
+    CHECK(words("YE-RD") == "yellow with red");
+    CHECK(words("RDBU") == "red with blue");
+    CHECK(words("GNYE") == "green with yellow");
+    CHECK(words("GNYE/BK") == "green with yellow and black");
+    CHECK(words("sw/ge") == "black with yellow");
+    CHECK(words("BL") == "blue");
+    CHECK(words("L/W") == "blue with white");
+    CHECK(words("white") == "white");
+    CHECK(words("LT GRN/WHT") == "light green with white");
+    for (const char* unknown : {"", "XX", "RD/", "/RD", "RD/XX", "RDB", "RD//BK", "RDBUGNYE", "GRAU", "LT QQ"}) {
         INFO(unknown);
-        CHECK_FALSE(wire_colour_words(unknown));
+        CHECK(words(unknown).empty());
+        CHECK(colour_meaning(unknown).choices.empty());
+    }
+}
+
+TEST_CASE("letters in which the published tables differ have their choices, and a table decides") {
+    const auto told = [](std::string_view typed) {
+        std::string text;
+        const ColourMeaning meaning = colour_meaning(typed);
+        CHECK(meaning.words.empty());
+        for (const auto& choice : meaning.choices)
+            text += meaning.unclear + " " + choice.colour + " (" + choice.tables + ") " + choice.iec + "; ";
+        return text;
+    };
+    CHECK(told("GR") == "GR grey (german, japanese, swedish) GY; GR green (american) GN; ");
+    CHECK(told("RD/SB") == "SB sky blue (japanese) sky blue; SB black (swedish) BK; ");
+    CHECK(told("P") == "P pink (japanese, swedish) PK; P purple (british, american) purple; ");
+    CHECK(told("n/rd") == "n natural (japanese, american) natural; n brown (british) BN; ");
+    const auto words = [](std::string_view typed, std::string_view table) {
+        return colour_meaning(typed, find_colour_table(table)).words;
+    };
+    CHECK(words("GR", "german") == "grey");
+    CHECK(words("GR", "American") == "green");
+    CHECK(words("SB", "swedish") == "black");
+    CHECK(words("SB/W", "japanese") == "sky blue with white");
+    CHECK(words("P", "british") == "purple");
+    // The British letters are single ones and are joined by nothing; they win over the two letters of IEC 60757.
+    CHECK(words("NW", "british") == "brown with white");
+    CHECK(words("LGK", "british") == "light green with pink");
+    CHECK(words("BN", "british") == "black with brown");
+    CHECK(words("brown", "british") == "brown");
+    CHECK(words("BN", "german") == "brown");
+    CHECK(words("RD/GR", "german") == "red with grey");
+    CHECK(colour_meaning("SB", find_colour_table("german")).choices.empty());
+    CHECK(words("SB", "german").empty());
+}
+
+TEST_CASE("colour tables are found by name, and no table says two things of the same letters") {
+    CHECK(find_colour_table("iec60757") == find_colour_table("IEC 60757"));
+    CHECK(find_colour_table("IEC") == &colour_tables().front());
+    CHECK_FALSE(find_colour_table("germann"));
+    CHECK_FALSE(find_colour_table(""));
+    for (const ColourTable& table : colour_tables()) {
+        std::set<std::string_view> letters;
+        for (const ColourCode& code : table.codes) {
+            INFO(table.name << " " << code.letters);
+            CHECK(letters.insert(code.letters).second);
+            CHECK(colour_meaning(code.letters, &table).words == code.colour);
+        }
     }
 }
 
