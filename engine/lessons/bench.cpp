@@ -63,7 +63,10 @@ BenchFacts facts_of(const Tested& tested) {
                           [](const QuantityTest&) {
                               return BenchFacts{"", TestKind::gauge, "minutes_gauge"};
                           },
-                          alike<HeatTest, HotterTest, AirTest, DragTest, RippleTest, SmellTest, DutyTest, NoTest>(
+                          [](const HeatTest&) {
+                              return BenchFacts{"", TestKind::feel, "minutes_feel"};
+                          },
+                          alike<HotterTest, AirTest, DragTest, RippleTest, SmellTest, DutyTest, NoTest>(
                               [] { return not_on_a_bench; }),
                       },
                       tested);

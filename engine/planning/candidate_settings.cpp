@@ -2,6 +2,9 @@
 
 #include <algorithm>
 
+#include "engine/readings/rounding.hpp"
+#include "engine/readings/touch.hpp"
+
 namespace voltfall {
 
 std::optional<StatePhrase> switched_off(const Circuit& circuit) {
@@ -26,6 +29,22 @@ void set_control(StatePhrase& phrase, PartId part, std::size_t position) {
     } else {
         phrase.settings.push_back({part, {position}});
     }
+}
+
+double next_no_touch(const Circuit& circuit, const Job& job, const Weighed& weighed, const State& state, JointId red,
+                     JointId black) {
+    const double once = no_touch_chance(circuit, state, red, black);
+    const double again = measured_default("no_touch_again");
+    double missed = 0;
+    for (std::size_t i = 0; i < job.readings.size(); ++i) {
+        const auto* volts = std::get_if<VoltsReading>(&job.readings[i].measurement);
+        if (!volts || volts->red.joints != std::vector{red} || volts->black.joints != std::vector{black}) continue;
+        const std::vector<State> taken_in = states_of(circuit, job.readings[i].state);
+        const bool here = std::any_of(taken_in.begin(), taken_in.end(),
+                                      [&](const State& taken) { return same_setting(taken, state); });
+        if (here) missed = std::max(missed, weighed.wrong[i]);
+    }
+    return (1 - missed) * once + missed * again;
 }
 
 }  // namespace voltfall

@@ -4,7 +4,7 @@
 #include <cstddef>
 #include <optional>
 
-#include "engine/solve/state.hpp"
+#include "engine/diagnosis/weighing.hpp"
 #include "netlists/phrases/state_phrase.hpp"
 
 namespace voltfall {
@@ -14,6 +14,11 @@ std::optional<StatePhrase> switched_off(const Circuit& circuit);
 
 /// Do both ask the same of the hands, whatever the supply and the time?
 bool same_setting(const State& a, const State& b);
+
+/// Chance that the next probing of two points in a state does not touch, 0 to 1: a second look at points where a probe
+/// may have missed misses as often as such looks do.
+double next_no_touch(const Circuit& circuit, const Job& job, const Weighed& weighed, const State& state, JointId red,
+                     JointId black);
 
 /// Puts the part to that position, in place of the one it was said to have.
 void set_control(StatePhrase& phrase, PartId part, std::size_t position);

@@ -50,7 +50,8 @@ std::vector<std::string> cautions_of(const Circuit& circuit, const Job& job, con
     if (test.kind == TestKind::load && !by_hand) return {};
     std::vector<std::string> lines;
     if (strip)
-        lines.push_back("warning: opening trim: keep off yellow (airbag) plugs; wait after battery off as the maker says");
+        lines.push_back(
+            "warning: opening trim: keep off yellow (airbag) plugs; wait after battery off as the maker says");
     if (battery) lines.push_back("warning: battery: no sparks, rings and watch off");
     if (fan && something_on(circuit, state))
         lines.push_back("warning: fan and shaft: hands, hair, sleeves clear; power off before reaching in");
@@ -62,11 +63,16 @@ std::vector<std::string> cautions_of(const Circuit& circuit, const Job& job, con
             "for, and as the maker says; never blow it off");
     }
     if (test.kind == TestKind::new_fuse) {
-        lines.push_back("warning: a new fuse of the same rating and type, once: switch off at the first smell or smoke, and find "
-                        "the cause before the next");
+        lines.push_back(
+            "warning: a new fuse of the same rating and type, once: switch off at the first smell or smoke, and find "
+            "the cause before the next");
     } else if (!state.fitted_new.empty()) {
         lines.push_back("relay: switch off first; only one with the same pins, coil and rating");
     }
+    if (test.kind == TestKind::feel)
+        lines.push_back(
+            "warning: feeling: the back of the hand near the housing first; what is hot is not touched, hands clear of "
+            "belts and fan");
     if (test.kind == TestKind::wiggle)
         lines.push_back("warning: wiggling: hands clear of belts, fan and hot parts; nothing is pulled");
     if (fuse) lines.push_back("fuse: same rating and type back; find the cause before a new one");

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <optional>
 #include <span>
 
 #include "engine/diagnosis/moments.hpp"
@@ -11,6 +13,7 @@
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/leads.hpp"
 #include "netlists/phrases/loads.hpp"
+#include "netlists/phrases/places.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -297,6 +300,34 @@ bool has_tool(const Job& job, const std::string& name) {
     if (job.tools.empty()) return name != "load";
     return std::any_of(job.tools.begin(), job.tools.end(),
                        [&](const Tool& tool) { return same_word(tool.name, name); });
+}
+
+std::vector<FeltPlace> felt_places(Simulator& simulator, const Circuit& circuit, const Job& job,
+                                   const Weighed& weighed) {
+    constexpr double worth_feeling = 0.03;  // ASSUMED, as of a look
+    std::map<std::string, double> chances;
+    for (const Suspect& suspect : weighed.suspects) {
+        if (!suspect.mode || suspect.mode->fault_class != FaultClass::joint || !suspect.mode->size) continue;
+        chances[std::string(read_place(suspect.mode->place).owner)] += suspect.probability;
+    }
+    std::vector<FeltPlace> felt;
+    std::optional<Positions> positions;
+    for (const auto& [place, chance] : chances) {
+        if (chance < worth_feeling || is_closed(circuit, place)) continue;
+        const bool known = std::any_of(job.readings.begin(), job.readings.end(), [&](const Reading& reading) {
+            const auto* heat = std::get_if<HeatReading>(&reading.measurement);
+            return heat && same_word(heat->place, place);
+        });
+        if (known) continue;
+        std::vector<BranchId> branches;
+        for (std::uint32_t i = 0; i < circuit.branches.size(); ++i) {
+            if (sits_there(circuit, circuit.branches[i], place)) branches.push_back({i});
+        }
+        if (branches.empty()) continue;
+        if (!positions) positions.emplace(simulator, circuit);
+        felt.push_back({positions->busiest(branches), place});
+    }
+    return felt;
 }
 
 std::vector<ExtraState> extra_states(Simulator& simulator, const Circuit& circuit, const Job& job,

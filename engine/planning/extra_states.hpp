@@ -32,6 +32,16 @@ struct ExtraState {
 std::vector<ExtraState> extra_states(Simulator& simulator, const Circuit& circuit, const Job& job,
                                      const Weighed& weighed);
 
+/// A place that is felt with the load on, in the position that sends most through it.
+struct FeltPlace {
+    StatePhrase phrase;
+    std::string place;  ///< "C304", "F7"
+};
+
+/// Places at which a poor contact is likely enough, that can be reached and that nobody has felt yet.
+std::vector<FeltPlace> felt_places(Simulator& simulator, const Circuit& circuit, const Job& job,
+                                   const Weighed& weighed);
+
 /// Does the job say that the fuse is blown, now or again and again, by a look or by the supply's volts across it? Which
 /// fuses stand open in a reading is stricter (`readings/found_fuses`): one that blows sometimes is whole in between.
 bool found_blown(const Circuit& circuit, const Job& job, PartId fuse);

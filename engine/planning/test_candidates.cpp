@@ -10,12 +10,12 @@
 #include "engine/readings/ohms_evidence.hpp"
 #include "engine/readings/probes.hpp"
 #include "engine/readings/rounding.hpp"
-#include "engine/readings/touch.hpp"
 #include "engine/readings/word_evidence.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/leads.hpp"
 #include "netlists/phrases/load_words.hpp"
 #include "netlists/phrases/loads.hpp"
+#include "netlists/phrases/values.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -60,6 +60,7 @@ public:
             for (std::size_t i = 0; i < circuit_.parts.size(); ++i) add_load(index, {static_cast<std::uint32_t>(i)});
         }
         add_extra_states(drops);
+        add_felt_places();
         add_tests_of_things(circuit_, job_, weighed_, future_, last_step_);
         if (meter) add_ohms();
         return std::move(future_);
@@ -67,7 +68,7 @@ public:
 
 private:
     /// With a load in a plug, or a lamp in a blown fuse's seat: the volts across it, and then the drops along the
-    /// wires. With a new fuse: whether it holds, and what it carries. With another relay, or while something is
+    /// wires. With a new fuse: whether it holds, and how the loads go. With another relay, or while something is
     /// wiggled: how the loads go.
     void add_extra_states(const std::vector<DropPair>& drops) {
         for (const ExtraState& extra : extra_states(simulator_, circuit_, job_, weighed_)) {
@@ -83,6 +84,7 @@ private:
                     break;
                 case ExtraState::Kind::new_fuse:
                     add_new_fuse(index, extra);
+                    add_loads(index, extra);
                     break;
                 case ExtraState::Kind::like_relay:
                     add_loads(index, extra);
@@ -93,6 +95,24 @@ private:
                     break;
             }
             for (std::size_t i = first; i < future_.tests.size(); ++i) future_.tests[i].state_minutes = extra.minutes;
+        }
+    }
+
+    /// Plugs, sockets and joints that may have a poor contact are felt with the load on.
+    void add_felt_places() {
+        for (const FeltPlace& felt : felt_places(simulator_, circuit_, job_, weighed_)) {
+            const std::size_t state = add_state(felt.phrase, states_of(circuit_, felt.phrase).front());
+            TestCandidate test;
+            test.kind = TestKind::feel;
+            test.test.tested = HeatTest{felt.place, true};
+            test.places = {felt.place};
+            test.state = state;
+            for (const std::string_view word : {"cold", "warm", "hot"}) {
+                const std::size_t index = add_word(state, HeatReading{{felt.place, true}, rise_felt(word)});
+                if (test.words.empty()) test.first_word = index;
+                test.words.emplace_back(word);
+            }
+            add(std::move(test));
         }
     }
 
@@ -191,23 +211,6 @@ private:
         });
     }
 
-    /// A second look at points where a probe may have missed misses as often as such looks do.
-    double no_touch(std::size_t state, JointId red, JointId black) const {
-        const State& of = future_.questions.states[state].state;
-        const double once = no_touch_chance(circuit_, of, red, black);
-        const double again = measured_default("no_touch_again");
-        double missed = 0;
-        for (std::size_t i = 0; i < job_.readings.size(); ++i) {
-            const auto* volts = std::get_if<VoltsReading>(&job_.readings[i].measurement);
-            if (!volts || volts->red.joints != std::vector{red} || volts->black.joints != std::vector{black}) continue;
-            const std::vector<State> taken_in = states_of(circuit_, job_.readings[i].state);
-            const bool here = std::any_of(taken_in.begin(), taken_in.end(),
-                                          [&](const State& taken) { return same_setting(taken, of); });
-            if (here) missed = std::max(missed, weighed_.wrong[i]);
-        }
-        return (1 - missed) * once + missed * again;
-    }
-
     /// Is the sign of a drop told, or may the leads stand either way?
     enum class Sign { told, any };
 
@@ -221,7 +224,7 @@ private:
         test.test.tested = volts;
         test.places = std::move(places);
         test.state = state;
-        test.no_touch = no_touch(state, red, black);
+        test.no_touch = next_no_touch(circuit_, job_, weighed_, future_.questions.states[state].state, red, black);
         future_.questions.cells.push_back({state, false, red, black, {}, sign == Sign::any});
         add(std::move(test));
         return true;

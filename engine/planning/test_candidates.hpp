@@ -19,6 +19,7 @@ enum class TestKind {
     gauge,
     rating,
     new_fuse,  ///< of the same rating, fitted once and watched
+    feel,      ///< how warm a plug or socket has grown under load
     wiggle,    ///< how a load goes while somebody moves the harness
 };
 

@@ -26,6 +26,8 @@ double action_minutes(TestKind kind) {
         case TestKind::rating:
         case TestKind::look:
             return default_value("minutes_look");
+        case TestKind::feel:
+            return default_value("minutes_feel");
         case TestKind::ohms:
             return default_value("minutes_ohms");
         case TestKind::gauge:

@@ -1,5 +1,7 @@
 #include "engine/readings/displays.hpp"
 
+#include "netlists/phrases/values.hpp"
+
 #include <cmath>
 #include <limits>
 
@@ -52,6 +54,13 @@ ReadValue ohms_displayed(double ohms) {
 
 ReadValue gauge_displayed(double value, Unit unit) {
     return displayed(value, unit == Unit::pascal ? Display{unit, "bar", 1, 1e5} : Display{unit, "C", 0});
+}
+
+ReadValue warmth_displayed(double rise) {
+    for (const std::string_view word : {"cold", "warm"}) {
+        if (ReadValue felt = rise_felt(word); rise < felt.high) return felt;
+    }
+    return rise_felt("hot");
 }
 
 ReadValue rating_displayed(double amps) {

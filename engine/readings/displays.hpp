@@ -21,6 +21,8 @@ ReadValue amps_displayed(double amps);
 ReadValue ohms_displayed(double ohms);
 /// A gauge read to a tenth of a bar, from Pa: "0.3bar"; a thermometer read to a degree: "95C".
 ReadValue gauge_displayed(double value, Unit unit);
+/// A rise over the air as a hand tells it, from K: "cold", "warm", "hot".
+ReadValue warmth_displayed(double rise);
 /// The number printed on a fuse: "7.5A", "20A".
 ReadValue rating_displayed(double amps);
 /// Ohms that are too many to be measured: "open".

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "engine/heat/heat_values.hpp"
 #include "engine/readings/care.hpp"
@@ -55,12 +56,30 @@ double smell_probability(const SmellReading& smell, const WordContext& c) {
     return probability;
 }
 
+namespace {
+
+/// Chance of a rise inside a range, such as a hand tells.
+double range_agreement(double low, double high, double predicted) {
+    constexpr double anything = 0.1;
+    constexpr double ranges = 3;  // cold, warm, hot
+    const auto below = [&](double rise) {
+        if (std::isinf(rise)) return rise > 0 ? 1.0 : 0.0;
+        const double z = std::log((std::max(rise, 0.0) + felt_kelvin) / (predicted + felt_kelvin)) / rise_spread;
+        return 0.5 * std::erfc(-z / std::numbers::sqrt2);
+    };
+    return anything / ranges + (1 - anything) * (below(high) - below(low));
+}
+
+}  // namespace
+
 double heat_probability(const HeatReading& heat, std::size_t state, const WordContext& c) {
-    if (!c.solved.read[state] || !std::isfinite(heat.value.low)) return 0.5;
+    if (!c.solved.read[state]) return 0.5;
     const Circuit& circuit = *c.questions.circuit;
     const double ambient = heat.rise ? 0 : heat_value(circuit, "ambient_air");
-    const double read = std::max(heat.value.low - ambient, 0.0);
-    return agreement(read, rise_of(circuit, *c.solved.read[state], heat.place));
+    const double predicted = rise_of(circuit, *c.solved.read[state], heat.place);
+    if (heat.value.low < heat.value.high)
+        return range_agreement(heat.value.low - ambient, heat.value.high - ambient, predicted);
+    return agreement(std::max(heat.value.low - ambient, 0.0), predicted);
 }
 
 double hotter_probability(const HotterReading& hotter, std::size_t state, const WordContext& c) {

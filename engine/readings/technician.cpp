@@ -1,5 +1,5 @@
-#include "engine/readings/technician.hpp"
 #include "engine/readings/handling.hpp"
+#include "engine/readings/technician_shown.hpp"
 
 #include <fmt/format.h>
 #include <algorithm>
@@ -37,28 +37,12 @@ constexpr double overload_ohms = 4e7;
 /// More than this between its leads and an ohmmeter shows nothing of use.
 constexpr double dead_below_volts = 0.03;
 constexpr double beeps_below_ohms = 40;  // most sound below 30 to 50 ohm (PeakTech 1080 manual p.31)
-constexpr double burst_below_seconds = 0.5;
 }  // namespace
 
 bool Measured::is_open() const {
     const auto* ohms = std::get_if<OhmsReading>(&reading.measurement);
     return ohms && ohms->value.open;
 }
-
-/// What the instrument shows of a test, with the truth behind it.
-struct Technician::Shown {
-    Measurement measurement;
-    std::string shown;
-    double truth{};
-    Unit unit{Unit::none};
-};
-
-/// A test while it is taken.
-struct Technician::Taken {
-    State state;
-    std::string words;  ///< the test as written: what is drawn by lot is drawn by it
-    Measured& measured;
-};
 
 Technician::Technician(Simulator& simulator, Vehicle vehicle, const MeterErrors& errors, std::vector<Tool> tools)
     : simulator_(simulator), vehicle_(std::move(vehicle)), errors_(errors), tools_(std::move(tools)) {}
@@ -216,116 +200,6 @@ tl::expected<double, CannotMeasure> Technician::ohms_of(const Leads& leads, cons
     return ohms_between(*vehicle_.circuit, solved, taken.state, red, black);
 }
 
-tl::expected<Technician::Shown, CannotMeasure> Technician::take_load(const LoadTest& load, Taken& taken) {
-    const CourseResult run = course(taken.state);
-    if (!run) return tl::unexpected(CannotMeasure{run.error().message});
-    keep(*run, taken.measured);
-    const SettleResult healthy = settle(simulator_, *vehicle_.circuit, taken.state, {});
-    if (!healthy) return tl::unexpected(CannotMeasure{healthy.error().message});
-    const LoadState now = load_state(run->end(), load.part, &*healthy);
-    const LoadState sound = load_state(*healthy, load.part, &*healthy);
-    const Part& part = vehicle_.circuit->part(load.part);
-    const LoadKind kind = now.rpm ? LoadKind::motor : part.kind ? load_kind_of(part) : LoadKind::heater;
-    const std::string word = load_word(errors_.senses, kind, now, sound);
-    return Shown{LoadReading{load, word}, std::string(load_word_said(kind, word)), 0, Unit::none};
-}
-
-tl::expected<Technician::Shown, CannotMeasure> Technician::take_relay(const RelayTest& relay, Taken& taken) {
-    const CourseResult run = course(taken.state);
-    if (!run) return tl::unexpected(CannotMeasure{run.error().message});
-    keep(*run, taken.measured);
-    const std::string word = run->end().relay_pulled[relay.part.index] ? "clicks" : "silent";
-    return Shown{RelayReading{relay, word}, word, 0, Unit::none};
-}
-
-std::vector<Fault> Technician::faults_at(const std::string& place) const {
-    std::vector<Fault> found;
-    for (const Fault& fault : vehicle_.faults) {
-        if (sits_at(*vehicle_.circuit, *fault.mode, place)) found.push_back(fault);
-    }
-    return found;
-}
-
-Technician::Shown Technician::look_at_fuse(const FuseTest& fuse, Taken& taken) const {
-    std::vector<std::string>& notes = taken.measured.notes;
-    const Part& part = vehicle_.circuit->part(fuse.part);
-    bool blown = vehicle_.has_opened(fuse.part);
-    bool missing = false;
-    for (const Fault& fault : vehicle_.faults) {
-        if (!same_word(fault.mode->place, part.name)) continue;
-        blown |= fault.mode->is(ModeFact::fuse_blown);
-        missing |= fault.mode->is(ModeFact::fuse_missing);
-        if (fault.mode->is(ModeFact::wrong_rating))
-            notes.push_back(fmt::format("{:.3g} A is printed on it; the diagram says {:.3g} A", fault.size,
-                                        part.fuse ? part.fuse->rating_amps : 0));
-    }
-    for (const OpenedFuse& opened : vehicle_.opened) {
-        if (opened.part != fuse.part) continue;
-        const bool burst = opened.seconds < burst_below_seconds;
-        notes.emplace_back(burst ? "its window is black, the strip burst: a short, at once"
-                                 : "the strip has slumped in the middle: too much current for a while");
-    }
-    if (missing) return {FuseReading{fuse, "missing", {}, {}}, "missing: its seat is empty", 0, Unit::none};
-    const std::string word = blown ? "blown" : "good";
-    return {FuseReading{fuse, word, {}, {}}, blown ? "blown" : "looks good", 0, Unit::none};
-}
-
-/// A new fuse is watched for some minutes.
-tl::expected<Technician::Shown, CannotMeasure> Technician::watch_new_fuse(const FuseTest& fuse, Taken& taken) {
-    const CourseResult run = course(taken.state);
-    if (!run) return tl::unexpected(CannotMeasure{run.error().message});
-    keep(*run, taken.measured);
-    const double watched = 60 * default_value("minutes_watch");
-    for (const Event& event : run->aftermath) {
-        if (event.part != fuse.part || event.seconds > watched) continue;
-        const bool at_once = event.seconds < burst_below_seconds;
-        const double seconds = at_once ? 0 : std::round(event.seconds);
-        const std::string after = at_once ? "at once" : fmt::format("after {:.0f} s", seconds);
-        return Shown{FuseReading{fuse, "blown", {}, seconds}, "blown " + after, event.seconds, Unit::none};
-    }
-    return Shown{FuseReading{fuse, "good", {}, {}}, "holds", 0, Unit::none};
-}
-
-Technician::Shown Technician::read_number(const RatingTest& rating) const {
-    double amps = vehicle_.circuit->part(rating.part).fuse->rating_amps;
-    for (const Fault& fault : vehicle_.faults) {
-        if (fault.mode->part == rating.part && fault.mode->is(ModeFact::wrong_rating)) amps = fault.size;
-    }
-    ReadValue value = rating_displayed(amps);
-    const std::string text = as_words(value);
-    return {RatingReading{rating, std::move(value)}, text, amps, Unit::none};
-}
-
-Technician::Shown Technician::look_at(const LookTest& look) const {
-    const PartId part = vehicle_.circuit->find_part(look.place);
-    const bool turns = part.valid() && load_kind_of(vehicle_.circuit->part(part)) == LoadKind::motor;
-    for (const Fault& fault : faults_at(look.place)) {
-        if (turns && fault.mode->is(ModeFact::rubs))
-            return {LookReading{look, {"stiff"}}, "stiff by hand", 0, Unit::none};
-        const std::string& looks = fault.mode->looks;
-        std::uint64_t hash = errors_.seed ^ 0x55;
-        for (const char c : fault.mode->phrase()) hash = RandomNumbers(hash ^ static_cast<unsigned char>(c)).next();
-        if (looks.empty() || RandomNumbers(hash).share() >= errors_.sight_share) continue;
-        const std::string word = looks.substr(0, looks.find(' '));
-        return {LookReading{look, {word}}, word, 0, Unit::none};
-    }
-    if (turns) return {LookReading{look, {"turns-freely"}}, "nothing to see; it turns freely", 0, Unit::none};
-    return {LookReading{look, {"clean"}}, "nothing to see", 0, Unit::none};
-}
-
-Technician::Shown Technician::look_at_gauge(const QuantityTest& quantity, const Taken& taken) const {
-    const Circuit& circuit = *vehicle_.circuit;
-    std::vector<Fault> there;
-    for (const Fault& fault : vehicle_.faults) {
-        if (present(circuit, fault, taken.state)) there.push_back(fault);
-    }
-    const double truth = quantity_found(circuit, quantity, there);
-    const Unit unit = circuit.part(contacts_moved(circuit, quantity).front()).moved_by->unit;
-    ReadValue value = gauge_displayed(truth, unit);
-    const std::string text = as_words(value);
-    return {QuantityReading{quantity, std::move(value)}, text, truth, unit};
-}
-
 tl::expected<Technician::Shown, CannotMeasure> Technician::take(const Test& test, Taken& taken) {
     using Result = tl::expected<Shown, CannotMeasure>;
     const auto without_instrument = [] {
@@ -358,7 +232,8 @@ tl::expected<Technician::Shown, CannotMeasure> Technician::take(const Test& test
             [&](const RatingTest& rating) { return Result(read_number(rating)); },
             [&](const LookTest& look) { return Result(look_at(look)); },
             [&](const QuantityTest& quantity) { return Result(look_at_gauge(quantity, taken)); },
-            alike<HeatTest, HotterTest, AirTest, DragTest, RippleTest, SmellTest, DutyTest, NoTest>(without_instrument),
+            [&](const HeatTest& heat) { return heat.rise ? feel(heat, taken) : without_instrument(); },
+            alike<HotterTest, AirTest, DragTest, RippleTest, SmellTest, DutyTest, NoTest>(without_instrument),
         },
         test.tested);
 }

@@ -90,6 +90,7 @@ private:
     tl::expected<Shown, CannotMeasure> take_load(const LoadTest& load, Taken& taken);
     tl::expected<Shown, CannotMeasure> take_relay(const RelayTest& relay, Taken& taken);
     Shown look_at_fuse(const FuseTest& fuse, Taken& taken) const;
+    tl::expected<Shown, CannotMeasure> feel(const HeatTest& heat, Taken& taken);
     tl::expected<Shown, CannotMeasure> watch_new_fuse(const FuseTest& fuse, Taken& taken);
     Shown read_number(const RatingTest& rating) const;
     Shown look_at(const LookTest& look) const;

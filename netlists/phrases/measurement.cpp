@@ -71,7 +71,7 @@ private:
     Reader read_by_second_word(const Word& first, const Word* second) {
         const auto is = [&](std::string_view word) { return second && same_word(second->text, word); };
         if (is("pressure") || (is("temp") && is_moved_by_heat(circuit_, first))) return read_quantity(words_, circuit_);
-        if (is("rise") || is("temp")) return read_heat(words_, circuit_);
+        if (is("rise") || is("feels") || is("temp")) return read_heat(words_, circuit_);
         if (is("hotter")) return read_hotter(words_, circuit_);
         if (is("duty")) return read_duty();
         const PartId part = circuit_.find_part(first.text);

@@ -333,7 +333,9 @@ Reader read_load(WordReader& words, const Circuit& circuit) {
 
 Reader read_heat(WordReader& words, const Circuit& circuit) {
     auto place = take_place(words, circuit, "");
-    const bool rise = same_word(words.take().text, "rise");
+    const bool rise = !same_word(words.take().text, "temp");
+    if (const auto felt = rise && place ? take_saying(words, warmth_sayings()) : std::nullopt)
+        return HeatReading{{std::move(*place), rise}, rise_felt(*felt)};
     auto value = take_value_in(words, Unit::celsius, "60C", rise ? Scale::difference : Scale::absolute);
     if (!place || !value) return std::nullopt;
     return HeatReading{{std::move(*place), rise}, std::move(*value)};

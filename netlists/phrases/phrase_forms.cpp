@@ -15,7 +15,7 @@ namespace voltfall {
 
 namespace {
 
-constexpr std::array<PhraseForm, 20> readings{{
+constexpr std::array<PhraseForm, 21> readings{{
     {"{point} to {minus} 10.3V; {point} 10.3V; {point} {live words}", "volts (>10V, ~12V)", ""},
     {"{point} to ? 10.3V; across {joint} 0.12V", "volts, a drop", "across"},
     {"clamp {wire} 12.1A; clamp {wire} inrush 78A; clamp {wire} swings 3-9A", "amperes", "clamp inrush swings"},
@@ -30,7 +30,8 @@ constexpr std::array<PhraseForm, 20> readings{{
     {"{part} good", "tested elsewhere", ""},
     {"look {joint} {look words}", "what is seen", "look"},
     {"{motor} {by hand words}", "turned by hand", ""},
-    {"smell {joint}; smoke {joint}; {joint} rise 60C; {joint} temp 90C", "nose and hand", "smell smoke"},
+    {"smell {joint}; smoke {joint}; {joint} temp 90C", "nose and hand", "smell smoke"},
+    {"{joint} rise {warmth words}; {joint} rise 60C", "felt; over the air", ""},
     {"pin {cavity} drag {drag words}", "a test pin's hold", "pin"},
     {"ripple {motor} {ripple words}", "its current", "ripple"},
     {"command {module} 2.3V", "at a control input", "command"},
@@ -88,10 +89,12 @@ std::string either(const std::vector<std::string>& words) {
 /// Words to choose from, which no circuit changes.
 std::optional<std::string> choice_called(std::string_view name) {
     static const std::map<std::string_view, Sayings> lists{
-        {"live words", live_sayings()},   {"test lamp words", test_lamp_sayings()}, {"beep words", beep_sayings()},
-        {"air words", air_sayings()},     {"relay words", relay_sayings()},         {"fuse words", fuse_sayings()},
-        {"look words", look_sayings()},   {"drag words", drag_sayings()},           {"ripple words", ripple_sayings()},
-        {"bus words", bus_sayings()},     {"key words", key_sayings()},
+        {"live words", live_sayings()},     {"test lamp words", test_lamp_sayings()},
+        {"beep words", beep_sayings()},     {"air words", air_sayings()},
+        {"relay words", relay_sayings()},   {"fuse words", fuse_sayings()},
+        {"look words", look_sayings()},     {"drag words", drag_sayings()},
+        {"warmth words", warmth_sayings()}, {"ripple words", ripple_sayings()},
+        {"bus words", bus_sayings()},       {"key words", key_sayings()},
     };
     if (const auto found = lists.find(name); found != lists.end()) return either(words_of(found->second));
     if (name == "by hand words") return "freely|stiff|stuck";
@@ -158,14 +161,16 @@ private:
     const Part* part_for(std::string_view name) const {
         if (name == "fuse") return first_part(circuit_, [](const Part& p) { return p.fuse.has_value(); });
         if (name == "relay") return first_part(circuit_, [](const Part& p) { return p.relay.has_value(); });
-        if (name == "pack") return first_part(circuit_, [](const Part& p) { return !p.coils.empty() && !p.limiters.empty(); });
+        if (name == "pack")
+            return first_part(circuit_, [](const Part& p) { return !p.coils.empty() && !p.limiters.empty(); });
         if (name == "battery") return first_part(circuit_, [](const Part& p) { return has_duty(p, Duty::battery); });
         if (name == "ground") return first_part(circuit_, [](const Part& p) { return joins(p, Joining::metal); });
         if (name == "motor") return of_load(LoadKind::motor);
         if (name == "lamp") return of_load(LoadKind::lamp);
         if (name == "clutch") return of_load(LoadKind::clutch);
         if (name == "switch")
-            return first_part(circuit_, [](const Part& p) { return has_duty(p, Duty::control) && p.positions.size() > 1; });
+            return first_part(circuit_,
+                              [](const Part& p) { return has_duty(p, Duty::control) && p.positions.size() > 1; });
         if (name == "part")
             return first_part(circuit_, [](const Part& p) {
                 return !only_joins(p) && !p.fuse && !has_duty(p, Duty::battery) && p.kind;
@@ -218,8 +223,8 @@ private:
         return part ? std::optional<std::string>("gas") : std::nullopt;
     }
     std::optional<std::string> module() const {
-        const Part* part = first_part(
-            circuit_, [](const Part& p) { return p.harness.contains("CMD") && p.harness.contains("-"); });
+        const Part* part =
+            first_part(circuit_, [](const Part& p) { return p.harness.contains("CMD") && p.harness.contains("-"); });
         return name_of(part);
     }
 
@@ -230,11 +235,12 @@ private:
 std::optional<std::string> example_name(std::string_view name) {
     if (auto choice = choice_called(name)) return choice;
     static const std::map<std::string_view, std::string_view> names{
-        {"minus", "B1-"},   {"wire", "542"},   {"wire2", "555"},  {"point", "M1.1"}, {"position", "hi"}, {"word", "hi"},
-        {"load", "blower"}, {"cavity", "C101.4"}, {"joint", "C101.4"}, {"plug", "C303"}, {"pin", "R1.1"},
-        {"pin2", "R1.4"},   {"fuse", "F7"},    {"relay", "K3"},   {"pack", "R1"},    {"pack coil", "R1 coil 1-2 open"},
-        {"battery", "B1"},  {"ground", "G201"}, {"motor", "M1"},  {"lamp", "L1"},    {"clutch", "A1"},
-        {"switch", "S1"},   {"part", "M1"},    
+        {"minus", "B1-"},    {"wire", "542"},    {"wire2", "555"},   {"point", "M1.1"},
+        {"position", "hi"},  {"word", "hi"},     {"load", "blower"}, {"cavity", "C101.4"},
+        {"joint", "C101.4"}, {"plug", "C303"},   {"pin", "R1.1"},    {"pin2", "R1.4"},
+        {"fuse", "F7"},      {"relay", "K3"},    {"pack", "R1"},     {"pack coil", "R1 coil 1-2 open"},
+        {"battery", "B1"},   {"ground", "G201"}, {"motor", "M1"},    {"lamp", "L1"},
+        {"clutch", "A1"},    {"switch", "S1"},   {"part", "M1"},
     };
     if (name == "load words") {
         std::vector<std::string> words;

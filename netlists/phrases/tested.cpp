@@ -84,7 +84,7 @@ private:
     Asked read_by_name(const Word& first, const Word* second) {
         const auto is = [&](std::string_view word) { return second && same_word(second->text, word); };
         if (is("pressure") || (is("temp") && is_moved_by_heat(circuit_, first))) return quantity();
-        if (is("rise") || is("temp")) return read_heat();
+        if (is("rise") || is("feels") || is("temp")) return read_heat();
         if (is("hotter")) return read_hotter();
         const PartId part = circuit_.find_part(first.text);
         const bool joint = !joints_named(circuit_, first.text).empty();
@@ -195,7 +195,7 @@ private:
 
     Asked read_heat() {
         auto place = take_place(words_, circuit_, "");
-        const bool rise = same_word(words_.take().text, "rise");
+        const bool rise = !same_word(words_.take().text, "temp");
         return place ? Asked(HeatTest{std::move(*place), rise}) : std::nullopt;
     }
 

@@ -143,6 +143,17 @@ std::string behind_last_words(const WordReader& words) {
     return " behind '" + text + "'";
 }
 
+ReadValue rise_felt(std::string_view word) {
+    constexpr double cold_below = 5;
+    constexpr double hot_above = 25;
+    ReadValue value;
+    value.unit = Unit::celsius;
+    value.text = word;
+    value.low = word == "cold" ? -infinity : word == "warm" ? cold_below : hot_above;
+    value.high = word == "cold" ? cold_below : word == "warm" ? hot_above : infinity;
+    return value;
+}
+
 bool begins_value(const Word& word) {
     if (word.quoted || word.text.empty()) return false;
     if (word.measure || parse_value(word.text)) return true;

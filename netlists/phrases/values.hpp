@@ -9,6 +9,10 @@
 
 namespace voltfall {
 
+/// The rise over the air that a hand calls cold, warm or hot, K: below 5, to 25, and above (ASSUMED). Any
+/// other word is called hot.
+ReadValue rise_felt(std::string_view word);
+
 /// Does the word begin a value (a number with or without unit, `~`, `<`, `>`, `open`, `OL`)?
 bool begins_value(const Word& word);
 

@@ -45,6 +45,11 @@ constexpr std::array<Saying, 3> air{{
     {"weak", "low|poor|little|less|weakly|feeble|hardly any|half|reduced"},
     {"normal", "ok|okay|good|fine|full|strong|as usual"},
 }};
+constexpr std::array<Saying, 3> warmth{{
+    {"cold", "cool|no warmer|not warm|stays cold|none"},
+    {"warm", "hand warm|lukewarm|gets warm|a bit warm|a little warm"},
+    {"hot", "gets hot|very hot|too hot|too hot to touch|burning|burning hot"},
+}};
 constexpr std::array<Saying, 3> drag{
     {{"good", "ok|tight|firm|normal|fine"}, {"light", "weak|little|loose"}, {"none", "no|no drag|falls out"}}};
 constexpr std::array<Saying, 3> ripple{
@@ -115,6 +120,9 @@ Sayings live_sayings() {
 }
 Sayings air_sayings() {
     return air;
+}
+Sayings warmth_sayings() {
+    return warmth;
 }
 Sayings drag_sayings() {
     return drag;

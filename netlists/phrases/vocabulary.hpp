@@ -19,6 +19,8 @@ Sayings beep_sayings();
 Sayings live_sayings();
 /// `air none|weak|normal`.
 Sayings air_sayings();
+/// `C303 rise cold|warm|hot`: by the hand, where no thermometer is held to it.
+Sayings warmth_sayings();
 /// `pin C303.4 drag good|light|none`.
 Sayings drag_sayings();
 /// `ripple M1 even|one-low|gaps`.

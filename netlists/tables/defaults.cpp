@@ -201,6 +201,7 @@ constexpr DefaultRow rows[] = {
     {"minutes_unplug", 2, "", "beyond strip-down, ASSUMED"},
     {"minutes_pull", 1, "", "beyond strip-down, ASSUMED"},
     {"minutes_look", 1, "", "beyond strip-down, ASSUMED"},
+    {"minutes_feel", 3, "", "with the load on until a poor contact has warmed its housing, beyond strip-down, ASSUMED"},
     {"minutes_gauge", 6, "", "gauges on a service port and off again, beyond strip-down, ASSUMED"},
     {"minutes_wiggle", 3, "", "beyond strip-down, ASSUMED"},
     {"minutes_control", 0, "", "setting a switch takes none, ASSUMED"},
