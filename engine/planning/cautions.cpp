@@ -62,7 +62,9 @@ std::vector<std::string> cautions_of(const Circuit& circuit, const Job& job, con
             "warning: gas under pressure: goggles and gloves, only with the gauges and the training that the law asks "
             "for, and as the maker says; never blow it off");
     }
-    if (test.kind == TestKind::new_fuse) {
+    const bool new_fuse = std::any_of(state.fitted_new.begin(), state.fitted_new.end(),
+                                      [&](PartId part) { return circuit.part(part).fuse.has_value(); });
+    if (new_fuse) {
         lines.push_back(
             "warning: a new fuse of the same rating and type, once: switch off at the first smell or smoke, and find "
             "the cause before the next");

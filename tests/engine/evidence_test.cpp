@@ -49,6 +49,10 @@ TEST_CASE("smells, temperatures, pins and a scope count for the place that they 
     const MatchAnswer hot = match_all(job_of(cab_blower(), {slow, "hi C101 rise 60C"}));
     const MatchAnswer cold = match_all(job_of(cab_blower(), {slow, "hi C101 rise 0C"}));
     CHECK(of(hot, "C101.4 resistance") > 2 * of(cold, "C101.4 resistance"));
+    // A hand tells three ranges of the same rise.
+    const MatchAnswer felt_hot = match_all(job_of(cab_blower(), {slow, "hi C101 feels hot"}));
+    const MatchAnswer felt_cold = match_all(job_of(cab_blower(), {slow, "hi C101 rise cold"}));
+    CHECK(of(felt_hot, "C101.4 resistance") > 2 * of(felt_cold, "C101.4 resistance"));
     const MatchAnswer uneven = match_all(job_of(cab_blower(), {"hi blower slow", "ripple M1 gaps"}));
     const MatchAnswer even = match_all(job_of(cab_blower(), {"hi blower slow", "ripple M1 even"}));
     CHECK(of(uneven, "M1 worn-brushes") > 3 * of(even, "M1 worn-brushes"));

@@ -99,6 +99,43 @@ TEST_CASE("a motor that may drag is turned by hand, once") {
     CHECK(position_of(after, "look M1") == after.tests.size());
 }
 
+TEST_CASE("a plug with a poor contact is felt, which the motor behind it does not warm") {
+    // 14 A through 0.2 ohm are 39 W in a plug (I2R by hand); brushes that have worn warm the motor.
+    const std::vector<std::string> told{"lo,ml,mh,hi blower normal", "key run, hi clamp 541 14.3A",
+                                        "key run, mh C304.1 to C304.2 10.04V", "key run, hi C304.2 to B1- 0.14V",
+                                        "look C304 clean"};
+    const NextAnswer answer = next_tests(solver(), cab_blower(), job_of(cab_blower(), told));
+    INFO(all_tests(answer));
+    const std::size_t at = position_of(answer, "C304 rise");
+    REQUIRE(at < 3);
+    const TestProposal& test = answer.tests[at];
+    for (const Expectation& expectation : test.expect) {
+        INFO(expectation.fault);
+        if (expectation.fault == "M1 worn-brushes") CHECK(expectation.word == "cold");
+        if (expectation.fault.starts_with("C304")) CHECK(expectation.word == "hot");
+    }
+    CHECK(std::any_of(test.caution.begin(), test.caution.end(), [](const std::string& line) {
+        return line.starts_with("warning: ") && line.find("back of the hand") != std::string::npos;
+    }));
+    const auto leading = [&](const std::string& felt) {
+        std::vector<std::string> all = told;
+        all.push_back("hi C304 rise " + felt);
+        return match(solver(), cab_blower(), job_of(cab_blower(), all)).places.front();
+    };
+    CHECK(leading("cold").place == "M1");
+    CHECK(leading("hot").place == "C304");
+    CHECK(leading("cold").probability > 0.9);
+}
+
+TEST_CASE("a fuse that is as good as seen open has its lamp proposed, though nobody has looked at it") {
+    const std::vector<std::string> told{"lo,ml,mh,hi blower dead", "key run, lo K3.30 to B1- 0.0V",
+                                        "key on, off C304.1 to B1- 0.0V", "key on, off F7.2@541 to B1- 0.0V",
+                                        "key run, hi F7.1 to F7.2 14.1V"};
+    const NextAnswer answer = next_tests(solver(), cab_blower(), job_of(cab_blower(), told));
+    INFO(all_tests(answer));
+    CHECK(position_of(answer, "lamp in F7") < answer.tests.size());
+}
+
 TEST_CASE("a relay that is suspected is changed for a like one, a contact of a switch is measured in the hand") {
     const CircuitReading read = read_circuit_file(PROJECT_DIR "/scenarios/bookmobile/clutch.toml");
     REQUIRE(read.circuit);
