@@ -115,15 +115,22 @@ private:
         minus_ = add_box({{battery + "-  31", "metal and battery minus"}, {}, false, false});
         bottom_.push_back(minus_);
         if (!circuit_.bus_15.valid()) return;
+        const auto is_wired = [](const Wire& wire) { return is_word(wire.from, "15") || is_word(wire.to, "15"); };
         const bool used = std::any_of(circuit_.parts.begin(), circuit_.parts.end(),
-                                      [](const Part& part) { return part.feed == "15"; });
+                                      [](const Part& part) { return part.feed == "15"; }) ||
+                          std::any_of(circuit_.wires.begin(), circuit_.wires.end(), is_wired);
         if (!used) return;
         ignition_ = add_box({{"15", volts_text(settled_, circuit_.bus_15)}, {}, false, false});
         top_.push_back(*ignition_);
     }
 
+    /// An end written as a word of the supply: 30, 15 or 31.
+    static bool is_word(const WireEnd& end, std::string_view word) { return !end.part.valid() && end.terminal == word; }
+
     /// The box of a part, of one cavity of a connector, or of a pole of the battery.
     std::size_t box_of(const WireEnd& end) {
+        if (is_word(end, "15") && ignition_) return *ignition_;
+        if (!end.part.valid()) return is_word(end, "31") ? minus_ : plus_;
         if (end.part == circuit_.battery) return end.terminal == "+" ? plus_ : minus_;
         const Part& part = circuit_.part(end.part);
         const bool cavity = joins(part, Joining::cavities) && !end.terminal.empty();
@@ -154,8 +161,11 @@ private:
 
     /// A ground is the lower end, be its volts a little above the other's; else the end with fewer volts is.
     bool runs_down(const Wire& wire) const {
-        const bool from_ground = joins(circuit_.part(wire.from.part), Joining::metal);
-        const bool to_ground = joins(circuit_.part(wire.to.part), Joining::metal);
+        const auto is_ground = [&](const WireEnd& end) {
+            return end.part.valid() ? joins(circuit_.part(end.part), Joining::metal) : is_word(end, "31");
+        };
+        const bool from_ground = is_ground(wire.from);
+        const bool to_ground = is_ground(wire.to);
         if (from_ground != to_ground) return to_ground;
         return volts_at(wire.from.joint) >= volts_at(wire.to.joint);
     }

@@ -9,8 +9,19 @@ namespace voltfall {
 namespace {
 
 constexpr int most_rounds = 60;
-/// From here on what is wanted is taken as it is: learned steps may jump over a threshold and back.
-constexpr int most_learned_rounds = 20;
+/// After so many rounds without coming nearer what is wanted is taken as it is: learned steps may jump over a threshold
+/// and back.
+constexpr int most_stuck_rounds = 4;
+/// Rounds that bring the misses below this share of the least so far come nearer.
+constexpr double nearer = 0.7;
+/// Figures of two rounds are the same within this.
+constexpr double same_figure = 1e-6;
+/// A cycle jumps by more than this: what is nearer comes to rest, if slowly.
+constexpr double least_cycle = 1e-3;
+/// Misses that differ by less than this share are alike.
+constexpr double alike_misses = 1e-3;
+/// No longer cycle is looked for.
+constexpr std::size_t longest_cycle = 4;
 /// A figure (a duty, volts) that moves by less than this stands: a tenth of a microvolt of what follows from it.
 constexpr double settled_figure = 1e-8;
 /// A learned step may be this much longer or shorter than the misses.
@@ -20,6 +31,10 @@ double greatest(const std::vector<double>& values) {
     double most = 0;
     for (const double value : values) most = std::max(most, std::abs(value));
     return most;
+}
+
+double sum(const std::vector<double>& values) {
+    return std::accumulate(values.begin(), values.end(), 0.0);
 }
 
 double dot(const double* a, const double* b, std::size_t count) {
@@ -75,9 +90,9 @@ void ElectronicsInPlay::learn(const std::vector<double>& misses) {
 }
 
 std::vector<double> ElectronicsInPlay::step_for(const std::vector<double>& misses) {
+    if (stuck_ >= most_stuck_rounds) return misses;
+    if (rounds_ > 0) learn(misses);
     const std::size_t count = all_.size();
-    if (rounds_ > 0 && rounds_ <= most_learned_rounds) learn(misses);
-    if (rounds_ > most_learned_rounds) return misses;
     std::vector<double> step(count);
     for (std::size_t i = 0; i < count; ++i) {
         // What stands is left where it is: a figure that is on or off has nothing between.
@@ -89,15 +104,55 @@ std::vector<double> ElectronicsInPlay::step_for(const std::vector<double>& misse
     return misses;
 }
 
+/// True where the figures were the same some rounds ago, with only what was wanted taken since: they will come again.
+/// The branches are then set as in the round of that cycle that misses least.
+bool ElectronicsInPlay::leave_cycle(Network& network, const std::vector<double>& misses) {
+    Round now{{}, greatest(misses)};
+    if (now.miss < least_cycle) return false;
+    for (const One& one : all_) now.figures.push_back(one.figure);
+    const auto is_now = [&](const Round& round) {
+        return std::equal(round.figures.begin(), round.figures.end(), now.figures.begin(),
+                          [](double a, double b) { return std::abs(a - b) <= same_figure; });
+    };
+    const auto again = std::find_if(last_.rbegin(), last_.rend(), is_now);
+    if (again == last_.rend()) {
+        last_.push_back(std::move(now));
+        if (last_.size() > longest_cycle) last_.erase(last_.begin());
+        return false;
+    }
+    auto best = again.base() - 1;
+    for (auto round = best; round != last_.end(); ++round) {
+        // Which of two that miss as much a solver's last digits must not decide: off comes before on.
+        const bool alike = std::abs(round->miss - best->miss) < alike_misses * best->miss;
+        if (alike ? sum(round->figures) < sum(best->figures) : round->miss < best->miss) best = round;
+    }
+    for (std::size_t i = 0; i < all_.size(); ++i) {
+        all_[i].figure = best->figures[i];
+        set(network, all_[i]);
+    }
+    return true;
+}
+
 bool ElectronicsInPlay::move(Network& network, const OperatingPoint& point) {
-    if (rounds_ >= most_rounds) return false;
+    if (given_up_ || rounds_ >= most_rounds) return false;
     std::vector<double> misses;
     for (const One& one : all_) {
         std::vector<double> volts;
         for (const JointId joint : one.part->seen) volts.push_back(point.volts[joint.index]);
         misses.push_back(one.part->wanted(volts) - one.figure);
     }
-    if (greatest(misses) <= settled_figure) return false;
+    const double miss = greatest(misses);
+    if (miss <= settled_figure) return false;
+    if (rounds_ == 0 || miss < nearer * least_miss_) {
+        least_miss_ = miss;
+        if (stuck_ < most_stuck_rounds) stuck_ = 0;
+    } else {
+        ++stuck_;
+    }
+    if (stuck_ >= most_stuck_rounds && leave_cycle(network, misses)) {
+        given_up_ = true;
+        return true;
+    }
     step_ = step_for(misses);
     for (std::size_t i = 0; i < all_.size(); ++i) {
         all_[i].figure += step_[i];

@@ -147,13 +147,13 @@ void CircuitReader::read_colours(const TypedText& text) {
     if (!reads_plain(text, draft_.problems)) return;
     draft_.colour_table = find_colour_table(text.text);
     if (draft_.colour_table) return;
+    draft_.foreign_colours = true;
     std::vector<std::string> names = colour_table_names();
     const std::string all = fmt::format("tables are {}", fmt::join(names, ", "));
     names.emplace_back("IEC");
     if (const std::string near = did_you_mean(text.text, names); !near.empty() || text.text.empty())
         return error(ProblemCode::unknown_colour_table, text.place,
                      fmt::format("no colour table is called '{}'", text.text), near.empty() ? all : near);
-    draft_.foreign_colours = true;
     draft_.problems.note(ProblemCode::unknown_colour_table, text.place,
                          fmt::format("colour table '{}' is not built in; colours are kept as text", text.text), all);
 }

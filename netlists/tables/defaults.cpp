@@ -18,16 +18,16 @@ constexpr double no_number = std::numeric_limits<double>::quiet_NaN();
 
 // Marks: ASSUMED a modelling choice, MEMORY general knowledge without a page, DERIVED computed from cited values.
 constexpr DefaultRow rows[] = {
-    {"wire_length_12", 1.0, "",
-     "m, of a wire whose file gives none: a car's mile of wire (aec.org, micro-extrusions) over about 1,500 wires "
-     "(MEMORY), DERIVED"},
-    {"wire_length_24", 2.0, "", "m, the same in a lorry or bus: twice a car's, ASSUMED"},
     {"connector_ohm", 0.002, "", "inline cavity; mated terminals 1-5 mohm, rule of thumb, MEMORY"},
     {"plug_ohm", 0.002, "", "cavity of a plug at a part ([plugs]); as connector_ohm"},
     {"ground_ohm", 0.001, "", "ground stud to metal, ASSUMED"},
     {"body_ohm", 0.0, "", "metal to B1- where no wire of the file ties them, ASSUMED"},
     {"feed_ohm", 0.0, "", "feed 30, feed 15 and the implied key are one piece of copper, ASSUMED"},
     {"splice_ohm", 0.0, "", "each leg of a splice, ASSUMED"},
+    {"wire_length_12", 1.0, "",
+     "m, of a wire whose file gives none: a car's mile of wire (aec.org, micro-extrusions) over about 1,500 wires "
+     "(MEMORY), DERIVED"},
+    {"wire_length_24", 2.0, "", "m, the same in a lorry or bus: twice a car's, ASSUMED"},
     {"switch_ohm", 0.005, "", "closed switch or key contact, ASSUMED"},
     {"contact_ohm", 0.01, "",
      "closed simple or pressure contact, ASSUMED (0.1 measured on one, 123docz.net/document/63462)"},

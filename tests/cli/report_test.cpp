@@ -108,6 +108,23 @@ TEST_CASE("every colour of the published tables has a colour on the page, and a 
     CHECK(contains(drawn("american"), "#2f9e44"));
 }
 
+TEST_CASE("wires that end at 30, 15 and 31 are drawn to the battery's poles and to the key's supply") {
+    const ScratchFile file(
+        "words.toml",
+        "format = 1\n[parts]\nB1 = \"battery\"\nI1 = \"key: off on=15\"\nF1 = \"fuse 10A mini\"\n"
+        "F2 = \"fuse 5A mini\"\nL1 = \"lamp 21W\"\nL2 = \"lamp 5W\"\n[wires]\n"
+        "1 = \"30 > F1.1 1mm2 RD 1m\"\n2 = \"F1.2 > L1.1 1mm2 RD 1m\"\n3 = \"L1.2 > 31 1mm2 BN 1m\"\n"
+        "4 = \"15 > F2.1 1mm2 BK 1m\"\n5 = \"F2.2 > L2.1 1mm2 BK 1m\"\n6 = \"31 > L2.2 1mm2 BN 1m\"\n");
+    const ScratchFile picture("words.svg");
+    const Said said = command_line({"show", file.path(), "--svg", picture.path()});
+    INFO(said.err);
+    REQUIRE(said.status == 0);
+    for (const char* piece : {">1  1 mm2 RD", ">3  1 mm2 BN", ">4  1 mm2 BK", ">6  1 mm2 BN", ">15<"})
+        CHECK(contains(picture.text(), piece));
+    const ScratchFile page("words.html");
+    CHECK(command_line({"report", file.path(), "-o", page.path()}).status == 0);
+}
+
 TEST_CASE("a finished job shows before and after and the three paragraphs; a circuit its pictures") {
     const std::string page = page_of_scenario("weak-air-done.job.toml");
     for (const char* piece : {"PROVED", "Before and after", "Concern.", "Cause.", "Correction.", "12.4 A", "20.3 A"})

@@ -179,13 +179,17 @@ TEST_CASE("a module that fades when hot is sound while it is cold, and is told f
         CHECK(goes() == LoadSeen::slow);
     }
     const auto circuit = starter("module-linear");
-    const std::vector<std::string> hot{"hot, hi  blower slow", "hot, hi  command 6.9V", "hot, hi  C1.1 to B1- 13.6V"};
-    std::vector<std::string> readings = hot;
-    readings.insert(readings.begin(), {"cold, lo,ml,mh,hi  blower normal", "cold, hi  C1.1 to C1.2  13.3V"});
-    const MatchAnswer comes = matched(*circuit, readings);
-    CHECK(comes.candidates.front().fault == "Z1 fades");
-    // Weak from the first moment on, it is the stage or its plug.
-    const MatchAnswer always = matched(*circuit, {"lo,ml,mh,hi  blower slow", "hi  command 6.9V"});
+    const std::vector<std::string> cold{"key run, cold, lo,ml,mh,hi  blower normal",
+                                        "key run, cold, hi  Z1.M- to Z1.-  0.51V"};
+    const std::vector<std::string> hot{"key run, hot, hi  blower slow", "key run, hot, hi  command 6.9V",
+                                       "key run, hot, hi  Z1.M- to Z1.-  4.6V"};
+    std::vector<std::string> readings = cold;
+    readings.insert(readings.end(), hot.begin(), hot.end());
+    CHECK(matched(*circuit, readings).candidates.front().fault == "Z1 fades");
+    // Weak at every look, warm or not, it does not fade.
+    const MatchAnswer always =
+        matched(*circuit, {"key run, hi  blower slow", "key run, hi  Z1.M- to Z1.-  4.6V",
+                           "key run, hi  clamp 12  10.4A", "key run, mh  blower slow", "key run, ml  blower slow"});
     CHECK(always.candidates.front().fault != "Z1 fades");
 }
 

@@ -87,7 +87,7 @@ constexpr BadFile rows[] = {
     {circuit, "\"F7.2 > C101.4     6mm2    RD     0.9m\"", "\"F7.2 > C110.4 6mm2 RD 0.9m\"", "C101"},
     {circuit, "\"F7.2 > C101.4     6mm2    RD     0.9m\"", "\"F7.2 > F7.2 6mm2 RD 0.9m\"", "ends where it begins"},
     {circuit, "\"F7.2 > C101.4     6mm2    RD     0.9m\"", "\"F7.2 > C101.4@542 6mm2 RD 0.9m\"", "half"},
-    {circuit, "\"F7.2 > C101.4     6mm2    RD     0.9m\"", "\"K3.88 > C101.4 6mm2 RD 0.9m\"", "88"},
+    {circuit, "\"F7.2 > C101.4     6mm2    RD     0.9m\"", "\"K3.99 > C101.4 6mm2 RD 0.9m\"", "99"},
     {circuit, "\"F7.2 > C101.4     6mm2    RD     0.9m\"", "\"S1.5 > C101.4 6mm2 RD 0.9m\"", "S1"},
     {circuit, "\"F7.2 > C101.4     6mm2    RD     0.9m\"", "\"R1.5 > C101.4 6mm2 RD 0.9m\"", "taps"},
     {circuit, "\"F7.2 > C101.4     6mm2    RD     0.9m\"", "541", "541"},

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "netlists/text/problem_code.hpp"
 #include "tests/netlists/circuit_texts.hpp"
 
 using namespace voltfall;
@@ -186,7 +187,10 @@ TEST_CASE("letters of a colour that published tables read differently are an err
     CHECK(words("german", "GR/BK") == "grey with black");
     CHECK(words("american", "GR/BK") == "green with black");
     CHECK(words("IEC 60757", "RD/BK") == "red with black");
-    // A maker's own table may mean anything: letters are text.
+    // With a table that is not known the letters may mean anything: one mistake is told once.
+    const std::string misspelt = replaced(small("M1 = \"motor 20A\"", "99 = \"F7.2 > M1.1 6mm2 GR 1m\""), "format = 1",
+                                          "format = 1\ncolours = \"germna\"");
+    only_error(misspelt, "germna");
     CHECK(words("maker's own", "GR") == "");
 }
 

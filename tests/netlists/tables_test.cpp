@@ -53,7 +53,7 @@ TEST_CASE("every range of the defaults has two ends in order") {
         CHECK(range.low < range.high);
         ++ranges;
     }
-    CHECK(ranges == 8);
+    CHECK(ranges == 9);
     CHECK(default_range("range_resistance").low == Approx(0.02));
     CHECK(default_range("range_resistance").high == Approx(100));
     CHECK(default_range("range_resistance").unit == Unit::ohm);
