@@ -19,7 +19,7 @@ struct SpokenState {
     std::string_view said;
     std::string_view meant;
 };
-constexpr std::array<SpokenState, 26> states{{
+constexpr std::array<SpokenState, 24> states{{
     {"over/on/hits/hitting bump/bumps/potholes|on/over rough/bumpy road/roads|when/while hit/hits/hitting "
      "bump/bumps/potholes",
      "bump"},
@@ -50,11 +50,6 @@ constexpr std::array<SpokenState, 26> states{{
     {"with? {part} unplugged/disconnected|unplugged/disconnected {part} and? it?", "unplug {part}"},
     {"when/while? cranking|while starting engine?", "key start"},
     {"from cold|when/while it? cold", "cold"},
-    {"{fuse} blows/blew/blown/pops/popped/goes/went on/in/at/with {position}", "fuse {fuse} blown at {position}"},
-    {"{fuse} blows/blew/blown/pops/popped/goes/went as/so/when/moment soon? as? it? "
-     "turn/turned/switch/switched/go/put? "
-     "it? on/in? {position}",
-     "fuse {fuse} blown at {position} at once"},
     {"when/if turn/turned/switch/switched/go/put/select/selected it? on/in? {position}", "at {position}"},
     {"right/straight away|immediately|instantly|as/so soon as it? turn/turned/switch/switched/goes? it? "
      "on?|moment/when "
@@ -74,9 +69,13 @@ struct SpokenRow {
     std::string_view said;
     std::string_view meant;
 };
-constexpr std::array<SpokenRow, 59> readings{{
+constexpr std::array<SpokenRow, 63> readings{{
     {Unit::none, SpokenAs::each, "{load} power and ground/earth|power and ground/earth at {load}",
      "{load+} to {battery-} live; {battery+} to {load-} live"},
+    {Unit::none, SpokenAs::reading, "{fuse} blows/blew/blown/pops/popped/goes/went on/in/at/with {position}",
+     "fuse {fuse} blown at {position}"},
+    {Unit::none, SpokenAs::reading, "{fuse} blows/blew/blown/pops/popped/goes/went at once on/in/at? {position}",
+     "fuse {fuse} blown at {position} at once"},
     {Unit::none, SpokenAs::reading,
      "no/missing/lost/bad ground/earth at/to/on/for {load}|{load} no/lost ground/earth|ground/earth missing/lost "
      "at/to/on {load}",
@@ -154,6 +153,12 @@ constexpr std::array<SpokenRow, 59> readings{{
     {Unit::none, SpokenAs::either, "no power/feed/supply/juice at/to/on {two}|{two} no power/feed/supply/juice",
      "{two 1} dead; {two 2} dead"},
     {Unit::none, SpokenAs::either, "power/feed/supply/juice at/to/on {two}", "{two 1} live; {two 2} live"},
+    {Unit::none, SpokenAs::reading,
+     "no power/feed/supply/juice at/to/on/across {relay} coil|{relay} coil no power/feed/supply/juice",
+     "{relay coil} dead"},
+    {Unit::none, SpokenAs::reading,
+     "full/battery/good? power/voltage/supply/juice at/to/on/across {relay} coil|{relay} coil power/voltage",
+     "{relay coil} live"},
     {Unit::none, SpokenAs::either, "no power/feed/supply/juice at/to/on {relay}|{relay} no power/feed/supply/juice",
      "{relay 30} dead; {relay 86} dead"},
     {Unit::none, SpokenAs::each,
@@ -223,7 +228,8 @@ constexpr std::array<SpokenRow, 59> readings{{
      "feed {load+} {load} normal; feed {load+}, jumper {load-} to {battery-} {load} normal"},
 }};
 
-constexpr std::array<SpokenRow, 11> tests{{
+constexpr std::array<SpokenRow, 12> tests{{
+    {Unit::none, SpokenAs::reading, "{load} by hand|turn/spin/rotate {load} by? hand?", "look {load}"},
     {Unit::none, SpokenAs::reading, "{load} run/running/work/working/turn/turning/come/coming on?", "{load}"},
     {Unit::none, SpokenAs::reading,
      "power/voltage/volts/supply/feed/juice at/on/in/to {point}|{point} power/voltage/volts", "{point}"},

@@ -92,7 +92,10 @@ private:
         }
         if (slot == "{position}") {
             bool exact = false;
-            const auto meanings = position_meanings(circuit_, text, exact);
+            const auto equals = text.find('=');
+            const PartId named = equals == std::string::npos ? PartId{} : circuit_.find_part(text.substr(0, equals));
+            auto meanings = position_meanings(circuit_, named.valid() ? text.substr(equals + 1) : text, exact);
+            if (named.valid()) std::erase_if(meanings, [&](const auto& one) { return !(one.part == named); });
             if (meanings.size() != 1) return false;
             const Part& control = circuit_.part(meanings.front().part);
             own.control = meanings.front().part;

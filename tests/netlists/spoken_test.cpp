@@ -4,6 +4,7 @@
 #include "netlists/phrases/reading_order.hpp"
 #include "netlists/phrases/test_order.hpp"
 #include "netlists/phrases/test_phrase.hpp"
+#include "tests/support/answers.hpp"
 #include "tests/support/phrase_circuits.hpp"
 #include "tests/support/workshop.hpp"
 
@@ -138,6 +139,8 @@ TEST_CASE("a test at a bench is taken as it is asked for") {
     is("listen to relay K2 on high", "S1=hi  relay K2");
     is("does the blower run on high?", "S1=hi  M1");
     is("inspect C303", "look C303");
+    is("turn the motor by hand", "look M1");
+    is("M1 by hand", "look M1");
     is("is there good ground at M1.2", "B1+ to M1.2");
     is("voltage across the motor", "M1.1 to M1.2");
     is("resistance of the relay coil", "ohms K2.85 to K2.86");
@@ -146,4 +149,14 @@ TEST_CASE("a test at a bench is taken as it is asked for") {
     is("ground side of the motor on high", "S1=hi  C304.2 to B1-");
     is("hi M1.1 to B1-", "S1=hi  M1.1 to B1-");
     is("voltage at nothing", "?");
+}
+
+TEST_CASE("a whole reading typed where an answer was asked for keeps its own state and not the test's") {
+    const auto kept = [](const std::string& asked_for, const std::string& line) {
+        return kept_answer(cab_blower(), asked_for, line);
+    };
+    CHECK(kept("lo, new K3  blower", "hi M1.1 12.3V") == "hi M1.1 12.3V");
+    CHECK(kept("lo, new K3  blower", "slow") == "lo, new K3  M1  slow");
+    CHECK(kept("hi  M1.1 to B1-", "12.3") == "hi  M1.1 to B1-  12.3V");
+    CHECK(kept("hi  M1.1 to B1-", "fuse F7 blown") == "fuse F7 blown");
 }
