@@ -1,4 +1,5 @@
 // `check`: is this file right?
+#include <algorithm>
 #include <filesystem>
 
 #include "cli/commands/command.hpp"
@@ -20,23 +21,44 @@ void declare(CLI::App& app, CheckArguments& arguments) {
         ->type_name("");
 }
 
-ExitStatus run(const CheckArguments& arguments, Console& console) {
-    CheckAnswer answer;
-    for (const std::string& file : arguments.files) {
+/// What is told of one file without trying a lesson out.
+CheckedFile first_look(Console& console, const TypedFile& typed) {
+    if (!is_settings(typed.toml)) return check_file(console.sweep(), typed, {}, LessonTrial::left_out);
+    Problems problems = typed.problems;
+    (void)read_settings(typed.toml, problems);
+    problems.sort();
+    return {typed.toml.path, problems.list(), std::nullopt, typed.toml.path};
+}
+
+/// Tries every lesson out, one after the other.
+void try_lessons(Console& console, const std::vector<TypedFile>& typed, CheckAnswer& answer) {
+    for (std::size_t i = 0; i < typed.size(); ++i) {
+        if (typed[i].kind != FileKind::lesson) continue;
         MatchOptions options;
         options.workers = workers_of(console);
-        const TypedFile typed = read_typed_file(file, console.in);
-        if (is_settings(typed.toml)) {
-            Problems problems = typed.problems;
-            (void)read_settings(typed.toml, problems);
-            problems.sort();
-            answer.files.push_back({file, problems.list(), std::nullopt, file});
-            continue;
-        }
-        Progress progress(console, std::filesystem::path(file).filename().string());
+        Progress progress(console, std::filesystem::path(typed[i].toml.path).filename().string());
         options.progress = progress.report();
-        answer.files.push_back(check_file(console.sweep(), typed, options));
+        answer.files[i] = check_file(console.sweep(), typed[i], options);
     }
+}
+
+/// Mistakes of any file come before the trials of lessons, which take seconds each.
+ExitStatus run(const CheckArguments& arguments, Console& console) {
+    CheckAnswer answer;
+    std::vector<TypedFile> typed;
+    for (const std::string& file : arguments.files) {
+        typed.push_back(read_typed_file(file, console.in));
+        answer.files.push_back(first_look(console, typed.back()));
+    }
+    const auto untried = std::count_if(typed.begin(), typed.end(), [&](const TypedFile& file) {
+        const CheckedFile& checked = answer.files[static_cast<std::size_t>(&file - typed.data())];
+        return file.kind == FileKind::lesson && checked.ok();
+    });
+    if (answer.ok())
+        try_lessons(console, typed, answer);
+    else if (untried > 0 && !console.options.quiet)
+        say(console, std::to_string(untried) + (untried == 1 ? " lesson was" : " lessons were") +
+                         " read and not tried out: the mistakes come first");
     print(console, answer, check_text, check_json, check_plain);
     return answer.ok() ? ExitStatus::done : ExitStatus::file_errors;
 }

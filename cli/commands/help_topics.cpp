@@ -6,6 +6,7 @@
 #include <array>
 
 #include "cli/views/text_table.hpp"
+#include "netlists/parts/kind_names.hpp"
 #include "netlists/parts/part_reader.hpp"
 #include "netlists/phrases/phrase_forms.hpp"
 #include "netlists/tables/colours.hpp"
@@ -136,7 +137,7 @@ void write_parts(TextPage& page, const Circuit*) {
             same->typed += "; " + std::string(kind.example);
     }
     write_rows(page, rows, "for example", "terminals");
-    page.paragraph("one kind with all its figures: voltfall help KIND", 0, 0, Tone::quiet);
+    page.paragraph("one kind, its figures and what it is drawn with: voltfall help KIND", 0, 0, Tone::quiet);
 }
 
 struct Topic {
@@ -189,6 +190,10 @@ std::string kind_help(const Kind& kind, PageStyle style) {
     TextTable table({{"figure", Align::left, Fold::words}, {"from, to", Align::left, Fold::words}});
     for (const FigureBounds& row : kind.figures) table.row({std::string(row.figure), row.range()});
     if (!table.empty()) page.table(table, 0);
+    if (const DrawnTogether drawn = drawn_together(kind); !drawn.lines.empty()) {
+        page.paragraph(drawn.says, 0);
+        for (const std::string_view line : drawn.lines) page.paragraph(line, 2, 2);
+    }
     page.paragraph("figures that are not said have a default: voltfall show CIRCUIT --defaults", 0, 0, Tone::quiet);
     return page.text();
 }

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "netlists/files/file_top.hpp"
+#include "netlists/files/section_names.hpp"
 #include "netlists/files/tools_line.hpp"
 #include "netlists/text/problem_code.hpp"
 
@@ -57,7 +58,12 @@ std::string settings_path() {
 
 bool is_settings(const TomlFile& file) {
     const TomlSection* top = file.find("");
-    if (top == nullptr || file.find("parts") || top->find("circuit")) return false;
+    // A key or a section that only another file has says that it is one, whose own line is missing.
+    static constexpr std::array<std::string_view, 6> of_others{"circuit", "concern", "job", "title", "fault", "budget"};
+    const auto has = [&](std::string_view key) { return top->find(key) != nullptr; };
+    if (top == nullptr || file.find("parts") || std::any_of(of_others.begin(), of_others.end(), has)) return false;
+    const auto of_job = words_of_sections(SectionOf::job);
+    if (std::any_of(of_job.begin(), of_job.end(), [&](const auto& word) { return file.find(word) != nullptr; })) return false;
     return std::any_of(own_keys.begin(), own_keys.end(), [&](std::string_view key) { return top->find(key) != nullptr; });
 }
 

@@ -54,6 +54,7 @@ std::string LessonTalk::answer(const std::string& line) {
     TextPage page(style_);
     if (alone && answer_word(word, page)) return page.text();
     if (word == "suspect") return answer_suspect(std::string(trimmed(std::string_view(line).substr(word.size()))));
+    if (word == "same") return answer_same(std::string(trimmed(std::string_view(line).substr(word.size()))));
     return act(line);
 }
 
@@ -120,6 +121,13 @@ std::string LessonTalk::answer_suspect(const std::string& rest) {
     return test.empty() ? std::string() : act(test);
 }
 
+/// `same: TEST`, the colon or not.
+std::string LessonTalk::answer_same(const std::string& rest) {
+    if (!run_.same_suspect()) return tell("no suspect was named yet: suspect feed", Tone::caution);
+    const std::string test(trimmed(std::string_view(rest).substr(rest.starts_with(':') ? 1 : 0)));
+    return test.empty() ? tell("suspect " + run_.next_suspect()->name) : act(test);
+}
+
 std::string LessonTalk::act(const std::string& line) {
     TextPage page(style_);
     Problems problems;
@@ -130,7 +138,7 @@ std::string LessonTalk::act(const std::string& line) {
         return page.text();
     }
     if (run_.needs_suspect(*action) && !run_.next_suspect()) {
-        return tell(run_.last_suspect() ? fmt::format("first your suspect: same ({}), or suspect feed: {}",
+        return tell(run_.last_suspect() ? fmt::format("first your suspect: same: {} (that is {}), or suspect feed: {}", line,
                                                run_.last_suspect()->name, line)
                                  : fmt::format("first your suspect, then the test: suspect feed: {}", line),
                     Tone::caution);

@@ -28,6 +28,7 @@ private:
     bool answer_word(const std::string& word, TextPage& page);
     void write_bill(TextPage& page) const;
     void give_hint(TextPage& page);
+    std::string answer_same(const std::string& rest);
     std::string answer_suspect(const std::string& rest);
     std::string act(const std::string& line);
 

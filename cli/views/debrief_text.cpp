@@ -68,7 +68,8 @@ std::string what_it_told(const DebriefStep& step) {
     if (!text.empty()) return text;
     if (!step.bits) return "";
     if (*step.bits < 0.05) return "told nothing new";
-    return fmt::format("told {} bit", write_fixed(*step.bits, 1));
+    constexpr double a_good_deal = 0.6;  // bits: a quarter of the suspects split off, or one of them twice as likely
+    return *step.bits < a_good_deal ? "told a little" : "told a good deal";
 }
 
 /// Free looks at what works are many and cost nothing: only those that told something are listed.

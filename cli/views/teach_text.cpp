@@ -43,9 +43,10 @@ void write_coaching(TextPage& page, const RunStep& step, int level) {
     if (!step.bits) return;
     const bool wasted = *step.bits < told_nothing_bits;
     if (level == 1 && step.suspect && step.before && step.after) {
+        const std::string before = percent_words(*step.before);
+        const std::string after = percent_words(*step.after);
         page.labelled(step.suspect->name + ":",
-                      fmt::format("from {} to {}", percent_words(*step.before), percent_words(*step.after)), 4,
-                      Tone::quiet);
+                      before == after ? "still " + after : fmt::format("from {} to {}", before, after), 4, Tone::quiet);
     }
     if (level == 1 && !step.ruled_out.empty()) {
         constexpr std::size_t most = 6;
@@ -150,7 +151,7 @@ void write_bench_words(TextPage& page, const Circuit& circuit, bool commit) {
     table.row({"try", "every position, what works in it; costs nothing"});
     if (commit) {
         table.row({"suspect " + e.place, "a part, plug, wire, or supply, feed, return, load, control, pack, nothing"});
-        table.row({"suspect " + e.place + ": TEST", "both in one line; same keeps the last suspect"});
+        table.row({"suspect " + e.place + ": TEST", "both in one line; same: TEST keeps the last suspect"});
     }
     table.row({e.point + " to B1-",
                fmt::format("volts, red lead first; {} {} to B1- turns the switch first", e.position, e.point)});

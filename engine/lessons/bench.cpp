@@ -293,9 +293,21 @@ ActionOutcome Bench::test(Test test) {
         return outcome;
     }
     outcome.measured = *measured;
+    if (does_nothing_rightly(test, *measured)) outcome.measured->shown = "off";
     outcome.notes.insert(outcome.notes.end(), measured->notes.begin(), measured->notes.end());
     if (!repaired_) add_reading(job_, reading_of(test, *measured));
     return outcome;
+}
+
+/// A load that nobody has switched on is off, and not dead.
+bool Bench::does_nothing_rightly(const Test& test, const Measured& measured) const {
+    const auto stands = [](const Measured& one) {
+        const auto* load = std::get_if<LoadReading>(&one.reading.measurement);
+        return load && load->word == "dead";
+    };
+    if (!stands(measured)) return false;
+    const auto sound = sound_answer(technician_.simulator(), exercise_, test);
+    return sound && stands(*sound);
 }
 
 /// What shows only while something is moved, heated or wetted is so "sometimes"; what does not change is a plain

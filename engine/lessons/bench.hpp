@@ -83,6 +83,7 @@ private:
     void charge_reach(const std::vector<std::string>& places, ActionOutcome& outcome);
     void cure(const std::string& target);
     bool allowed(std::string_view action) const;
+    bool does_nothing_rightly(const Test& test, const Measured& measured) const;
     Reading reading_of(const Test& test, const Measured& measured) const;
     std::vector<std::string> places_of(const Test& test) const;
 

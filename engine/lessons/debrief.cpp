@@ -258,7 +258,7 @@ private:
             return "before each test, say what it must read if your suspect is guilty, and what if not";
         if (debrief_.verdict == Verdict::cause_left) return "ask of every failed part what made it fail";
         if (!debrief_.proved) return "take the reading that found the fault once more after the repair";
-        return "another fault of this circuit: voltfall teach CIRCUIT --seed 2";
+        return "another fault of this circuit: voltfall teach with its file and another --seed";
     }
 
     Simulator& simulator_;

@@ -38,13 +38,15 @@ CheckedFile checked_of(const std::string& file, const std::shared_ptr<const Circ
     return checked;
 }
 
-CheckedFile check_lesson_file(Simulator& simulator, const TypedFile& file, const MatchOptions& options) {
+CheckedFile check_lesson_file(Simulator& simulator, const TypedFile& file, const MatchOptions& options,
+                              LessonTrial trial) {
     LessonReading reading = read_lesson(file.toml, file.problems);
     if (reading.circuit) reading.problems.add_all(check_wiring(*reading.circuit));
     std::string circuit_path;
     if (reading.lesson && !reading.problems.has_errors()) {
         circuit_path = reading.lesson->circuit_path;
-        reading.problems.add_all(check_lesson(simulator, reading.circuit, *reading.lesson, options));
+        if (trial == LessonTrial::run)
+            reading.problems.add_all(check_lesson(simulator, reading.circuit, *reading.lesson, options));
     }
     return checked_of(file.toml.path, reading.circuit, circuit_path, std::move(reading.problems));
 }
@@ -86,8 +88,8 @@ std::optional<CircuitCounts> CheckAnswer::counts() const {
     return sum;
 }
 
-CheckedFile check_file(Simulator& simulator, const TypedFile& file, const MatchOptions& options) {
-    if (file.kind == FileKind::lesson) return check_lesson_file(simulator, file, options);
+CheckedFile check_file(Simulator& simulator, const TypedFile& file, const MatchOptions& options, LessonTrial trial) {
+    if (file.kind == FileKind::lesson) return check_lesson_file(simulator, file, options, trial);
     JobReading reading = read_job(file.toml, file.problems);
     if (reading.circuit) {
         reading.problems.add_all(check_wiring(*reading.circuit));

@@ -38,8 +38,12 @@ struct CheckAnswer {
     std::optional<CircuitCounts> counts() const;
 };
 
+/// Whether a lesson without mistakes is tried out too, which takes seconds where reading takes milliseconds.
+enum class LessonTrial { run, left_out };
+
 /// Takes a circuit, job or lesson apart, with the circuit that it names, looks at the sense of the wiring, and tries a
 /// lesson out: the tool works it, and every allowed action is asked for an answer.
-CheckedFile check_file(Simulator& simulator, const TypedFile& file, const MatchOptions& options);
+CheckedFile check_file(Simulator& simulator, const TypedFile& file, const MatchOptions& options,
+                       LessonTrial trial = LessonTrial::run);
 
 }  // namespace voltfall

@@ -165,7 +165,7 @@ std::string LearnerRun::hint_of_positions() const {
         (symptom.is_wrong() ? wrong : well).push_back(symptom.state.label);
     }
     if (wrong.empty()) return "which positions fail? All of them work just now: when does it fail, hot, wet, on bumps?";
-    if (well.empty()) return "which positions fail? All: ask what every position runs through (voltfall show lists it)";
+    if (well.empty()) return "which positions fail? All: ask what every position runs through (map lists it)";
     return fmt::format("which positions fail? {}, but not {}: ask what the first run through and the others do not",
                        joined(wrong, 6), joined(well, 6));
 }

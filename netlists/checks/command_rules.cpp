@@ -41,7 +41,8 @@ bool holds(const Part& part, JointId joint) {
 }
 
 /// A position whose output the input takes for no command.
-void check_position(const Part& head, const PositionOutput& at, const Part& module, Problems& problems) {
+/// Returns false where the next positions would say the same again.
+bool check_position(const Part& head, const PositionOutput& at, const Part& module, Problems& problems) {
     const Parameter& output = *at.output;
     const Parameter& low = *module.parameter("command low");
     const Parameter& high = *module.parameter("command high");
@@ -51,8 +52,12 @@ void check_position(const Part& head, const PositionOutput& at, const Part& modu
         module.name + " reads " + write_measure(low.value, low.unit) + " to " + write_measure(high.value, high.unit);
     const double beyond = 0.1 * (high.value - low.value);
     if (output.unit != low.unit) {
+        const bool volts = output.unit == Unit::volt;
         problems.error(ProblemCode::commands_differ, head.source, gives + ", but " + reads,
-                       "write both in volts or both in per cent");
+                       std::string("write both in ") + (volts ? "volts" : "per cent") + ", for example command " +
+                           (volts ? "0.5V-4.5V" : "10%-90%") + " in the line of " + module.name + ", or both in " +
+                           (volts ? "per cent" : "volts"));
+        return false;
     } else if (output.value > high.value + beyond) {
         problems.warning(ProblemCode::commands_differ, head.source, gives + ", but " + reads,
                          "more than that is no command to it");
@@ -60,6 +65,7 @@ void check_position(const Part& head, const PositionOutput& at, const Part& modu
         problems.warning(ProblemCode::commands_differ, head.source, gives + ", but " + reads,
                          "less than that is off, or no command to it");
     }
+    return true;
 }
 
 void check_pair(const Part& head, const Part& module, Problems& problems) {
@@ -72,7 +78,9 @@ void check_pair(const Part& head, const Part& module, Problems& problems) {
         return;
     }
     if (module.has_flag("bus") || !module.parameter("command low")) return;
-    for (const PositionOutput& at : outputs_of(head)) check_position(head, at, module, problems);
+    for (const PositionOutput& at : outputs_of(head)) {
+        if (!check_position(head, at, module, problems)) break;
+    }
 }
 
 /// What takes more current than a signal has: a lamp, a coil, a motor.

@@ -3,6 +3,7 @@
 
 #include "netlists/checks/rules.hpp"
 #include "netlists/graph/poles.hpp"
+#include "netlists/graph/wired_with.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/text/problem_code.hpp"
 
@@ -96,6 +97,23 @@ void report_load(const Circuit& circuit, const WiredTerminals& ends, PartId id, 
     }
 }
 
+/// A resistor at the output of electronics, such as a panel's own in front of a sensor, has its volts from there and not
+/// from the supply.
+bool hangs_on_electronics(const Circuit& circuit, const Part& part) {
+    if (!may_stand_in_series(part)) return false;
+    for (const auto& [terminal, own] : part.harness) {
+        const std::vector<JointId> joints = wired_with(circuit, own);
+        const auto there = [&](JointId joint) { return std::find(joints.begin(), joints.end(), joint) != joints.end(); };
+        for (const Part& other : circuit.parts) {
+            if (!other.electronics) continue;
+            for (const auto& [name, joint] : other.harness) {
+                if (name != "+" && name != "-" && there(joint)) return true;
+            }
+        }
+    }
+    return false;
+}
+
 void check_in_series(const Circuit& circuit, const std::vector<PartId>& open_loads, const WiredTerminals& ends,
                      const Survey& survey, Problems& problems) {
     std::vector<PartId> looked_at = open_loads;
@@ -103,6 +121,7 @@ void check_in_series(const Circuit& circuit, const std::vector<PartId>& open_loa
     const std::vector<EndsSeen> far = ends_through_loads(circuit, looked_at);
     for (const PartId id : open_loads) {
         const Part& part = circuit.part(id);
+        if (hangs_on_electronics(circuit, part)) continue;
         if (!far[id.index].across) {
             report_load(circuit, ends, id, survey.loads[id.index], problems);
         } else if (!may_stand_in_series(part)) {

@@ -89,6 +89,31 @@ void report_fight(const Circuit& circuit, const Fight& fight, Problems& problems
                        second.name + "-");
 }
 
+/// A running engine lifts the volts: a charging voltage below rest is a slip, for a generator that does not charge is a
+/// fault and no figure of the circuit.
+void check_charging(const Part& battery, Problems& problems) {
+    const double rest = battery.value("rest volts");
+    const double charging = battery.value("charging volts");
+    if (charging >= rest) return;
+    problems.error(ProblemCode::contradiction, battery.source,
+                   battery.name + " charges at " + write_measure(charging, Unit::volt) + ", below its rest of " +
+                       write_measure(rest, Unit::volt),
+                   "write the volts of a sound generator; " + battery.name + " not-charging is the fault");
+}
+
+/// What pulls in at more volts than the vehicle has never does, or only while the engine charges.
+void check_pull(const Part& battery, const Part& part, Problems& problems) {
+    const Parameter* pull = part.parameter("pull volts");
+    if (pull == nullptr || !pull->typed || pull->value <= battery.value("rest volts")) return;
+    const bool never = pull->value > battery.value("charging volts");
+    const std::string message =
+        part.name + " pulls in at " + write_measure(pull->value, Unit::volt) +
+        (never ? ", more than the vehicle has" : ", more than " + battery.name + " has at rest");
+    const std::string advice = "a relay or clutch usually pulls in at about 60% of the supply";
+    if (never) return problems.error(ProblemCode::contradiction, part.source, message, advice);
+    problems.warning(ProblemCode::contradiction, part.source, message, advice);
+}
+
 /// One battery alone gives the vehicle's volts: 12.6 V in a 24 V system, or the other way round, is a slip in one of
 /// the two. Two of 12 V in series are a 24 V supply.
 void check_battery_volts(const Circuit& circuit, Problems& problems) {
@@ -98,6 +123,8 @@ void check_battery_volts(const Circuit& circuit, Problems& problems) {
     if (std::count_if(circuit.parts.begin(), circuit.parts.end(), is_battery) != 1) return;
     const Part& battery = *std::find_if(circuit.parts.begin(), circuit.parts.end(), is_battery);
     const double rest = battery.value("rest volts");
+    check_charging(battery, problems);
+    for (const Part& part : circuit.parts) check_pull(battery, part, problems);
     if (rest >= least_share * circuit.supply && rest <= most_share * circuit.supply) return;
     const std::string other = circuit.supply > 18 ? "12V" : "24V";
     problems.error(ProblemCode::contradiction, battery.source,

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "netlists/parts/kind.hpp"
@@ -30,9 +31,23 @@ std::string advice_for(const Circuit& circuit, const CircuitDraft::Unknown& one,
         const std::string line = fmt::format("add its line to [parts]: {} = \"{}\"", one.name, part.kind->word);
         return near.empty() ? line : line + "; or " + near;
     }
-    // Common practice of wiring diagrams.
-    if (same_word(own, "SP")) return fmt::format("a splice needs its line in [parts]: {} = \"splice\"", one.name);
-    return else_known;
+    // Letters of common practice in wiring diagrams.
+    static constexpr std::array<std::pair<std::string_view, std::string_view>, 8> usual{{{"SP", "splice"},
+                                                                                         {"C", "connector"},
+                                                                                         {"X", "connector"},
+                                                                                         {"G", "ground"},
+                                                                                         {"F", "fuse"},
+                                                                                         {"K", "relay"},
+                                                                                         {"M", "motor"},
+                                                                                         {"D", "diode"}}};
+    const auto sort =
+        std::find_if(usual.begin(), usual.end(), [&](const auto& row) { return same_word(row.first, own); });
+    const bool splice = same_word(own, "SP");
+    if (sort == usual.end() || (!splice && !near.empty())) return else_known;
+    if (splice) return fmt::format("a splice needs its line in [parts]: {} = \"splice\"", one.name);
+    const Kind* kind = find_kind(sort->second);
+    const std::string_view line = kind && kind->joining == Joining::nothing ? kind->example : sort->second;
+    return fmt::format("every part has its line: add to [parts], for example, {} = \"{}\"", one.name, line);
 }
 
 /// The look-alike or control in a name, or null.

@@ -18,6 +18,9 @@ namespace voltfall {
 
 namespace {
 
+/// The least that the bounds of a wire's length allow, metres.
+constexpr double shortest_length = 0.001;
+
 constexpr std::string_view example = "541 = \"F7.2 > C101.4  6mm2 RD 0.9m\"";
 
 /// `LT GN`, `dark blue`: a colour of two words.
@@ -35,6 +38,14 @@ bool is_colour_text(std::string_view text) {
     };
     return !characters.empty() && std::all_of(characters.begin(), characters.end(), fits) &&
            !is_sign(characters.front()) && !is_sign(characters.back());
+}
+
+/// `AWG18`, as it is printed on some wires.
+std::optional<Measure> gauge_behind_its_unit(std::string_view text) {
+    constexpr std::string_view unit = "AWG";
+    if (text.size() <= unit.size() || !same_word(text.substr(0, unit.size()), unit)) return std::nullopt;
+    const auto measure = parse_measure(std::string(text.substr(unit.size())) + std::string(unit));
+    return measure && measure->unit == Unit::awg ? measure : std::nullopt;
 }
 
 }  // namespace
@@ -74,6 +85,7 @@ void WireProperties::read_property() {
         }
     }
     if (looks_like_number(token.text)) return report_misread(token);
+    if (const auto gauge = gauge_behind_its_unit(token.text)) return read_number(token, *gauge, false);
     if (read_count(token)) return;
     if (same_word(token.text, "bundle")) return read_bundle(token);
     if (const auto celsius = insulation_class(token.text)) return read_class(token, *celsius);
@@ -87,6 +99,15 @@ void WireProperties::report_misread(const WireToken& token) {
     if (bare) misread.suggestion = fmt::format("a size is {0}mm2, a length {0}m", token.text);
     if (misread.suggestion.empty()) misread.suggestion = fmt::format("for example {}", example);
     error(misread.code, token.place, std::move(misread.message), std::move(misread.suggestion));
+}
+
+/// `0.5mm` for `0.5mm2`, where no size stands: too short for a length.
+bool WireProperties::is_size_without_square(const WireToken& token, const Measure& measure) const {
+    const auto is_size = [](const WireToken& other) {
+        return other.measure && (other.measure->unit == Unit::square_millimetre || other.measure->unit == Unit::awg);
+    };
+    return measure.value > 0 && measure.value < shortest_length && token.text.ends_with("mm") &&
+           std::none_of(tokens_.begin(), tokens_.end(), is_size);
 }
 
 /// `x2`: so many wires in parallel.
@@ -118,7 +139,9 @@ void WireProperties::read_class(const WireToken& token, double celsius) {
 }
 
 void WireProperties::read_number(const WireToken& token, const Measure& measure, bool guessed) {
-    if (measure.unit == Unit::metre) {
+    if (measure.unit == Unit::metre && is_size_without_square(token, measure)) {
+        failed_ = true;  // told by check_size_typed_as_length
+    } else if (measure.unit == Unit::metre) {
         if (holds(token, "length", measure, "0.9m"))
             lengths_.push_back({"length", measure.value, Unit::metre, "file", 0, true, guessed});
     } else if (measure.unit == Unit::square_millimetre) {
@@ -158,7 +181,10 @@ void WireProperties::read_colour(const WireToken& token) {
     if (!is_colour_text(token.text)) {
         return error(ProblemCode::unknown_word, token.place,
                      fmt::format("'{}' is not understood in wire '{}'", token.text, entry_.key),
-                     fmt::format("for example {}", example));
+                     token.text.find('.') == std::string::npos
+                         ? fmt::format("for example {}", example)
+                         : "a wire has two ends and a chain more, with > between; where it branches draw a splice, "
+                           "for example SP1 = \"splice\" and a line for each leg");
     }
     if (is_near_miss(token)) return;
     if (!colours_.empty() && is_shade(colours_.back().text)) {
@@ -223,11 +249,12 @@ void WireProperties::check_counts(std::size_t pieces, bool failed) {
     }
     if (failed_) return;
     check_colours(pieces);
+    if (lengths_.size() == 1 && pieces > 1) share_length(pieces);
     if (lengths_.size() > pieces || (!lengths_.empty() && lengths_.size() < pieces)) {
         error(ProblemCode::wrong_count, entry_.key_place,
               fmt::format("wire '{}' has {} length{} for {}", entry_.key, lengths_.size(),
                           lengths_.size() == 1 ? "" : "s", for_pieces),
-              "write a length a piece, in order");
+              pieces == 1 ? "write one length" : "write a length a piece, in order, or one for the whole chain");
     }
     if (lengths_.empty()) {
         const std::string row = row_at("wire_length", draft_.circuit.supply);
@@ -238,6 +265,16 @@ void WireProperties::check_counts(std::size_t pieces, bool failed) {
         const std::string source = fmt::format("{}: {}", row, default_row(row).source);
         lengths_.assign(pieces, {"length", metres, Unit::metre, source, 0, false, true});
     }
+}
+
+/// One length for a whole chain: each piece has its share by count, which is a guess.
+void WireProperties::share_length(std::size_t pieces) {
+    Parameter share = lengths_.front();
+    share.value /= static_cast<double>(pieces);
+    share.source = "guess: a share of the chain's length";
+    share.typed = false;
+    share.guessed = true;
+    lengths_.assign(pieces, share);
 }
 
 /// `6mm` for `6mm2`: as a length it would be 6 mm of wire.

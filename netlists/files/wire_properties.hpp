@@ -12,7 +12,7 @@
 namespace voltfall {
 
 /// Reads the properties of one line of [wires]; what cannot be is a problem of the draft. A chain of pieces has one
-/// size and colour or one a piece, and a length a piece.
+/// size and colour or one a piece, and a length a piece or one for all, shared among them.
 class WireProperties {
 public:
     WireProperties(CircuitDraft& draft, const TomlEntry& entry, std::span<const WireToken> tokens)
@@ -50,6 +50,8 @@ private:
     void check_colours(std::size_t pieces);
     void check_meaning(const Colour& colour);
     void check_size_typed_as_length();
+    bool is_size_without_square(const WireToken& token, const Measure& measure) const;
+    void share_length(std::size_t pieces);
 
     CircuitDraft& draft_;
     const TomlEntry& entry_;

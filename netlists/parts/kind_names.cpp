@@ -62,12 +62,28 @@ constexpr std::array<TradeName, 44> trade_names{{
     {"ignition", "key"},
 }};
 
+/// Words of a kind's line that its example does not show.
+constexpr std::array<TradeName, 6> own_words{{{"pwm", "module"},
+                                              {"mini", "fuse"},
+                                              {"regular", "fuse"},
+                                              {"cartridge", "fuse"},
+                                              {"glass", "fuse"},
+                                              {"manual", "breaker"}}};
+
+bool is_own_word(const Kind& kind, std::string_view word) {
+    return std::any_of(own_words.begin(), own_words.end(),
+                       [&](const TradeName& row) { return same_word(row.said, word) && find_kind(row.kind) == &kind; });
+}
+
 /// Does the line begin with these words?
 bool begins_with(std::span<const Word> line, std::string_view said) {
     std::size_t at = 0;
     while (!said.empty()) {
         const auto blank = said.find(' ');
-        if (at >= line.size() || !same_word(line[at].text, said.substr(0, blank))) return false;
+        if (at >= line.size()) return false;
+        std::string_view word = line[at].text;
+        if (word.size() > 1 && word.back() == ':') word.remove_suffix(1);
+        if (!same_word(word, said.substr(0, blank))) return false;
         ++at;
         said = blank == std::string_view::npos ? std::string_view{} : said.substr(blank + 1);
     }
@@ -91,6 +107,25 @@ bool has_word(std::string_view text, std::string_view word) {
 
 }  // namespace
 
+DrawnTogether drawn_together(const Kind& kind) {
+    // A panel measures a sensor behind a resistor of its own at a regulated supply.
+    static constexpr std::array<std::string_view, 6> sensor{"V5 = \"source 5V, limit 50mA, in the panel\"",
+                                                            "R5 = \"resistor 2.2kohm, in the panel\"",
+                                                            "T1 = \"sensor 2.2kohm at 25C\"",
+                                                            "51 = \"V5.OUT > R5.1 0.5mm2 0.1m\"",
+                                                            "52 = \"R5.2 > T1.1 0.5mm2 2m\"",
+                                                            "53 = \"T1.2 > V5.- 0.5mm2 2m\""};
+    static constexpr std::array<std::string_view, 3> command{
+        "A1 = \"head OUT: off=0V lo=2.1V hi=6.9V\"",
+        "Z1 = \"module linear, side low, command 0.5V-7V, open command off\"", "31 = \"A1.OUT > Z1.CMD 0.5mm2 1m\""};
+    if (&kind == find_kind("sensor") || &kind == find_kind("source"))
+        return {"at a control panel, which reads the volts at T1.1; what it has inside is drawn as parts", sensor};
+    if (&kind == find_kind("head") || &kind == find_kind("module"))
+        return {"a panel commands a module in the unit that the module reads; a sensor of it: voltfall help sensor",
+                command};
+    return {};
+}
+
 std::string kind_advice(std::span<const Word> line) {
     if (line.empty()) return {};
     const auto named = std::find_if(trade_names.begin(), trade_names.end(),
@@ -102,7 +137,7 @@ std::string kind_advice(std::span<const Word> line) {
         const Kind* kind = line[at].quoted ? nullptr : find_kind(line[at].text);
         if (!kind) continue;
         const std::string front = as_typed(line.first(at));
-        const bool known = has_word(kind->example, line.front().text);
+        const bool known = has_word(kind->example, line.front().text) || is_own_word(*kind, line.front().text);
         std::string text(kind->word);
         if (known) text += " " + front;
         if (at + 1 < line.size()) text += (line[at + 1].after_comma ? ", " : " ") + as_typed(line.subspan(at + 1));

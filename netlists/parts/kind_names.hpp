@@ -14,4 +14,13 @@ namespace voltfall {
 /// words are the trade's for one ("pressure switch"). Empty where neither is so.
 std::string kind_advice(std::span<const Word> line);
 
+/// How parts of a kind are drawn with those that they work with.
+struct DrawnTogether {
+    std::string_view says;                    ///< one sentence
+    std::span<const std::string_view> lines;  ///< lines of [parts], then of [wires]
+};
+
+/// Both empty for a kind whose terminals say enough.
+DrawnTogether drawn_together(const Kind& kind);
+
 }  // namespace voltfall

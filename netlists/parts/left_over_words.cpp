@@ -55,8 +55,10 @@ void PartReader::report_number(std::size_t at, const Part& part) {
     const auto measure = measure_of(line_[at]);
     if (typed.words == 1 && measure && measure->unit != Unit::none) {
         const std::string line = "' is not understood in the line of '" + part.name + "', a ";
+        const bool coils = part.kind == find_kind("resistor") && measure->unit == Unit::ohm;
+        const std::string pack = coils ? "several coils in one housing are a pack: " : "";
         return error(ProblemCode::extra_word, where, "'" + typed.text + line + std::string(part.kind->word),
-                     example(part));
+                     coils ? pack + std::string(find_kind("pack")->example) : example(part));
     }
     Misread misread = explain_misread(typed.text, units_of(*part.kind));
     if (misread.suggestion.empty()) misread.suggestion = example(part);

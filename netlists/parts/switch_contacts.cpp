@@ -205,6 +205,12 @@ void read_positions(PartReader& reader, Part& part, std::span<const std::string_
         reader.error_of_line(ProblemCode::wrong_count, "'" + part.name + "' needs at least two positions",
                              "for example " + std::string(part.kind->example));
     }
+    const bool closes = std::any_of(part.positions.begin(), part.positions.end(),
+                                    [](const Position& position) { return !position.contacts.empty(); });
+    if (part.positions.size() >= 2 && !closes) {
+        reader.error_of_line(ProblemCode::missing_word, "'" + part.name + "' closes no contact in any position",
+                             "write the contact behind its position with '=': " + std::string(part.kind->example));
+    }
     if (const auto off = part.position_named("off")) part.rest_position = *off;
 }
 

@@ -4,6 +4,7 @@
 
 #include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/phrases/test_order.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/text/characters.hpp"
 #include "netlists/text/problem_code.hpp"
@@ -80,15 +81,17 @@ std::optional<Action> read_action_phrase(const TypedText& typed, const Circuit& 
         if (!what) return std::nullopt;
         return Action{std::move(*what), line.text};
     };
-    if (const auto rest = behind(line.text, "new")) return with_text(read_fit(*rest, line.place, circuit, problems));
-    for (const std::string_view word : {"repair", "say"}) {
+    for (const std::string_view word : {"new", "fit", "replace", "renew", "change"}) {
+        if (const auto rest = behind(line.text, word)) return with_text(read_fit(*rest, line.place, circuit, problems));
+    }
+    for (const std::string_view word : {"repair", "say", "mend", "fix"}) {
         const auto rest = behind(line.text, word);
         if (!rest) continue;
         if (same_word(*rest, "nothing") || same_word(*rest, "no fault found")) return Action{SayNothing{}, line.text};
         return with_text(read_repair(*rest, line.place, circuit, problems));
     }
     if (auto turn = read_turn(line, circuit)) return with_text(std::move(turn));
-    return with_text(read_test_phrase(line, circuit, problems));
+    return with_text(read_test_phrase({in_test_order(line.text, circuit), line.place}, circuit, problems));
 }
 
 Action action_of(const Circuit& circuit, Test test) {

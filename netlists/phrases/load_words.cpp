@@ -15,7 +15,7 @@ constexpr std::array<Saying, 11> of_all{{
      "off|out|stopped|stops|stands|stands still|standing still|nothing|does nothing|inoperative|does not run|does not "
      "turn|does not work|does not start|does not come on|does not spin|does not move|doesn't run|doesn't turn|doesn't "
      "work|doesn't start|doesn't come on|not running|not turning|not working|not on|will not run|will not start|won't "
-     "run|won't start|won't work|won't turn|never runs|never works"},
+     "run|won't start|won't work|won't turn|never runs|never works|dies|died|quits|cuts off|stops working|gives up"},
     {"slow",
      "slowly|slower|sluggish|lazy|drags|runs slow|runs slowly|runs slower|turns slow|turns slowly|running slow|"
      "running slowly|spins slowly"},
@@ -25,10 +25,16 @@ constexpr std::array<Saying, 11> of_all{{
     {"fast", "faster|races|racing|runs fast|runs faster|too fast|turns fast|over speed"},
     {"runs",
      "on|running|turns|turning|spins|spinning|runs on|keeps running|never stops|does not stop|doesn't stop|will "
-     "not stop|won't stop|stays on|keeps going|does not go off|won't turn off|will not turn off|comes on"},
+     "not stop|won't stop|stays on|keeps going|does not go off|won't turn off|will not turn off|comes on|came "
+     "on|starts|started|starts up|kicks in|kicked in|stuck on|stuck "
+     "running|won't shut off|will not shut off|does not shut off|doesn't shut off|won't go off|will not go off|can't "
+     "be "
+     "turned off|cannot be turned off"},
     {"weak", "weakly|weaker|feeble|poor|faint|low power|runs weak|runs weakly|works poorly"},
     {"hums", "hum|humming|buzzes|buzzing"},
-    {"squeals", "squeal|squealing|squeaks|squeaking|screeches|whines|grinds"},
+    {"squeals",
+     "squeal|squealing|squeaks|squeaking|screeches|whines|grinds|grinding|noisy|makes noise|makes a noise|rattles|"
+     "rumbles|growls|chirps|scrapes"},
     {"erratic",
      "intermittent|intermittently|sometimes|on and off|cuts out|comes and goes|works sometimes|sometimes "
      "works|sometimes dead|stutters|surges|hunts|in and out"},

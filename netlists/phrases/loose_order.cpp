@@ -8,7 +8,9 @@
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/load_words.hpp"
 #include "netlists/phrases/places.hpp"
+#include "netlists/phrases/position_words.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/phrases/spoken_lines.hpp"
 #include "netlists/phrases/state_words.hpp"
 #include "netlists/phrases/thing_names.hpp"
 #include "netlists/text/suggest.hpp"
@@ -25,15 +27,16 @@ constexpr std::size_t most_words = 20;
 constexpr std::array<std::string_view, 6> at_words{"at", "on", "from", "in", "of", "over"};
 
 /// Words that say nothing wherever they stand.
-constexpr std::array<std::string_view, 14> empty_words{"the", "i",   "read",    "reads",    "reading", "get",   "gets",
-                                                       "got", "has", "measure", "measured", "shows",   "about", "my"};
+constexpr std::array<std::string_view, 23> empty_words{
+    "the",   "i",  "read",  "reads", "reading", "get",  "gets",       "got", "has",  "measure", "measured", "shows",
+    "about", "my", "meter", "there", "there's", "it's", "multimeter", "dmm", "dvom", "says",    "have"};
 
 /// What people call an instrument or a way to measure, and the word of a reading for it.
 struct OtherName {
     std::string_view said;
     std::string_view meant;
 };
-constexpr std::array<OtherName, 26> other_names{{
+constexpr std::array<OtherName, 39> other_names{{
     {"no volts", "0V"},
     {"no voltage", "0V"},
     {"zero volts", "0V"},
@@ -60,6 +63,19 @@ constexpr std::array<OtherName, 26> other_names{{
     {"isnt", "is not"},
     {"&", "and"},
     {"continuity across", "beep"},
+    {"tests good", "good"},
+    {"tested good", "good"},
+    {"tests ok", "ok"},
+    {"tests bad", "bad"},
+    {"isn't getting", "no"},
+    {"not getting", "no"},
+    {"amp draw", "draw"},
+    {"by itself", ""},
+    {"on its own", ""},
+    {"all time", ""},
+    {"full battery voltage", "battery voltage"},
+    {"full voltage", "battery voltage"},
+    {"full power", "battery voltage"},
 }};
 
 bool is_among(std::span<const std::string_view> list, const Word& word) {
@@ -114,7 +130,7 @@ Words plain_words(const Circuit& circuit, const Words& typed) {
         words.push_back(std::move(word));
     }
     replace_other_names(words);
-    return with_names_of(circuit, std::move(words));
+    return with_spoken_states(circuit, with_names_of(circuit, std::move(words)));
 }
 
 /// The state that these words are, all of them; nullopt where one is something else. An `on` alone stands before a
@@ -145,16 +161,27 @@ bool is_electric(const Word& word) {
 }
 
 /// The value, wherever it stands: the only number with a unit that a meter shows, or a bare one before `at` or
-/// `across`.
-void take_value_out(Line& line) {
+/// `across`, or the last word where it names nothing ("battery reads 12.4").
+void take_value_out(const Circuit& circuit, Line& line) {
     const auto before_at = [&](const Word& word) {
         const Word* next = &word + 1 < line.body.data() + line.body.size() ? &word + 1 : nullptr;
         return word.measure && word.measure->unit == Unit::none && next &&
                (same_word(next->text, "at") || same_word(next->text, "across"));
     };
+    const auto last = [&](const Word& word) {
+        bool exact = false;
+        return word.measure && word.measure->unit == Unit::none && &word == &line.body.back() && line.body.size() > 1 &&
+               position_meanings(circuit, word.text, exact).empty() && !find_place(circuit, word.text);
+    };
+    // `open between R1.1 and R1.2`
+    const auto open = [&](const Word& word) {
+        return same_word(word.text, "open") && &word == &line.body.front() && line.body.size() > 1 &&
+               (same_word(line.body[1].text, "between") || same_word(line.body[1].text, "from"));
+    };
     std::vector<std::size_t> values;
     for (std::size_t i = 0; i < line.body.size(); ++i) {
-        if (is_electric(line.body[i]) || before_at(line.body[i])) values.push_back(i);
+        if (open(line.body[i]) || is_electric(line.body[i]) || before_at(line.body[i]) || last(line.body[i]))
+            values.push_back(i);
     }
     if (values.size() != 1) return;
     const auto at = line.body.begin() + static_cast<std::ptrdiff_t>(values.front());
@@ -195,16 +222,17 @@ std::vector<Line> with_state_out(const Line& line, const Circuit& circuit) {
     return ways;
 }
 
-/// `lit at M1.1` as `M1.1 lit`: what was seen stands behind its place.
-std::optional<Words> turned_about_at(const Words& body) {
+/// `lit at M1.1` as `M1.1 lit`: what was seen stands behind its place. A way for each word that may be the `at`.
+std::vector<Words> turned_about_at(const Words& body) {
+    std::vector<Words> ways;
     const std::span<const Word> all = body;
     const std::size_t first =
         !body.empty() && (same_word(body.front().text, "lamp") || same_word(body.front().text, "beep"));
     for (std::size_t i = first; i + 1 < body.size(); ++i) {
         if (!is_among(at_words, body[i])) continue;
-        return joined({all.first(first), all.subspan(i + 1), all.subspan(first, i - first)});
+        ways.push_back(joined({all.first(first), all.subspan(i + 1), all.subspan(first, i - first)}));
     }
-    return std::nullopt;
+    return ways;
 }
 
 /// Without the `at` that stands before a place: `lamp at M1.1 lit`.
@@ -279,21 +307,49 @@ std::vector<Words> bodies_of(const Circuit& circuit, Line line) {
     const Words body = two_points(line.body);
     add(body);
     add(without_at(body));
-    if (auto turned = turned_about_at(body)) add(std::move(*turned));
+    for (Words& turned : turned_about_at(body)) add(std::move(turned));
     return ways;
 }
 
-}  // namespace
+/// The load that the body names, else the one that is meant with what was set.
+PartId load_meant(const Circuit& circuit, const Line& line) {
+    for (const Word& word : line.body) {
+        const PartId part = circuit.find_part(word.text);
+        if (part.valid() && circuit.part(part).load_branch.valid()) return part;
+    }
+    return load_unsaid(circuit, line.control);
+}
 
-std::vector<TypedText> other_orders(const TypedText& line, const Circuit& circuit) {
-    const Words typed = cut(line.text);
-    std::vector<TypedText> orders;
-    if (typed.empty() || typed.size() > most_words) return orders;
+/// The line without its value, and each way to part its state from the rest.
+std::vector<Line> ways_of(const Circuit& circuit, const Words& typed) {
     Line whole;
     whole.body = plain_words(circuit, typed);
-    take_value_out(whole);
+    take_value_out(circuit, whole);
     replace_other_names(whole.body);
-    for (const Line& way : with_state_out(whole, circuit)) {
+    std::vector<Line> ways{whole};
+    for (Line& way : with_state_out(whole, circuit)) ways.push_back(std::move(way));
+    return ways;
+}
+
+/// A whole line of the trade, with the state that stood around it; the first way that is one.
+std::optional<SpokenLine> find_spoken(const Circuit& circuit, const std::vector<Line>& ways) {
+    for (const Line& way : ways) {
+        const Word* value = way.value ? &*way.value : nullptr;
+        auto spoken = spoken_line(circuit, way.body, value, load_meant(circuit, way));
+        if (!spoken) continue;
+        for (std::string& line : spoken->lines) {
+            if (!way.state.empty()) line = written(way.state) + " " + line;
+            if (value) line += " " + value->text;
+        }
+        return spoken;
+    }
+    return std::nullopt;
+}
+
+/// Each way with its state in front and its number behind; the first of the ways, the line itself, is left out.
+std::vector<TypedText> orders_of(const Circuit& circuit, const TypedText& line, const std::vector<Line>& ways) {
+    std::vector<TypedText> orders;
+    for (const Line& way : std::span(ways).subspan(1)) {
         for (const Words& body : bodies_of(circuit, way)) {
             Words words = joined({way.state, body});
             if (way.value) words.push_back(*way.value);
@@ -303,6 +359,38 @@ std::vector<TypedText> other_orders(const TypedText& line, const Circuit& circui
         }
     }
     return orders;
+}
+
+}  // namespace
+
+std::optional<SpokenLine> spoken_in(const TypedText& line, const Circuit& circuit) {
+    const Words typed = cut(line.text);
+    if (typed.empty() || typed.size() > most_words) return std::nullopt;
+    return find_spoken(circuit, ways_of(circuit, typed));
+}
+
+std::vector<TypedText> other_orders(const TypedText& line, const Circuit& circuit) {
+    const Words typed = cut(line.text);
+    std::vector<TypedText> orders;
+    if (typed.empty() || typed.size() > most_words) return orders;
+    const std::vector<Line> ways = ways_of(circuit, typed);
+    if (const auto spoken = find_spoken(circuit, ways)) {
+        if (spoken->as == SpokenAs::reading) orders.push_back({spoken->lines.front(), line.place});
+        return orders;
+    }
+    return orders_of(circuit, line, ways);
+}
+
+std::vector<TypedText> test_orders(const TypedText& line, const Circuit& circuit) {
+    const Words typed = cut(line.text);
+    if (typed.empty() || typed.size() > most_words) return {};
+    std::vector<Line> ways = ways_of(circuit, typed);
+    for (Line& way : ways) way.value.reset();
+    for (const Line& way : ways) {
+        const auto spoken = spoken_test(circuit, way.body);
+        if (spoken) return {{written(way.state) + " " + spoken->lines.front(), line.place}};
+    }
+    return orders_of(circuit, line, ways);
 }
 
 }  // namespace voltfall

@@ -2,10 +2,12 @@
 // low", "10,3V at plug C304 pin 1", "fuse 7 popped".
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "netlists/circuit/circuit.hpp"
+#include "netlists/phrases/spoken_lines.hpp"
 #include "netlists/text/words.hpp"
 
 namespace voltfall {
@@ -14,5 +16,12 @@ namespace voltfall {
 /// the likeliest stands first. Nothing of it need be a reading: the caller reads each. Empty where the line has no
 /// other order.
 std::vector<TypedText> other_orders(const TypedText& line, const Circuit& circuit);
+
+/// The same of a line that asks for a test, in which no number stands.
+std::vector<TypedText> test_orders(const TypedText& line, const Circuit& circuit);
+
+/// What a line means that is said as a whole ("power at both sides of F7"), each reading with its state and its number;
+/// nullopt where it is no such line.
+std::optional<SpokenLine> spoken_in(const TypedText& line, const Circuit& circuit);
 
 }  // namespace voltfall

@@ -293,6 +293,15 @@ private:
     std::string_view between_points_;  ///< the unit of a bare number there; empty: it must be said
 };
 
+/// "S1 has off, lo, ml, mh and hi; " of the circuit's only control; empty where there are several or none.
+std::string positions_of(const Circuit& circuit) {
+    if (circuit.controls.size() != 1 || circuit.controls.front().part == circuit.key) return {};
+    const Part& control = circuit.part(circuit.controls.front().part);
+    std::vector<std::string> names;
+    for (const Position& position : control.positions) names.push_back(position.name);
+    return names.empty() ? std::string() : control.name + " has " + list_words(names) + "; ";
+}
+
 }  // namespace
 
 void report_unknown(WordReader& words, const Word& word, const Circuit& circuit, std::string_view otherwise) {
@@ -305,7 +314,7 @@ void report_unknown(WordReader& words, const Word& word, const Circuit& circuit,
     }
     words.problems().error(ProblemCode::unknown_place, words.place(&word),
                            "'" + word.text + "' is neither a setting nor a point, wire or part",
-                           advice.empty() ? std::string(otherwise) : advice);
+                           advice.empty() ? positions_of(circuit) + std::string(otherwise) : advice);
 }
 
 bool is_measurement_word(std::string_view word) {

@@ -24,16 +24,24 @@ Reader problem(ProblemCode code, WordReader& words, const Word* word, std::strin
     return std::nullopt;
 }
 
-/// Words of a look: known ones, colours and quoted text; anything else is a problem.
+/// Words of a look: known ones, colours and quoted text; anything else is a problem, and so are words that only link
+/// others ("is", "a bit").
 bool take_look_words(WordReader& words, std::vector<std::string>& seen) {
     bool understood = true;
+    bool says = false;
     while (const Word* word = words.peek()) {
         if (const auto known = word->quoted ? std::nullopt : take_saying(words, look_sayings())) {
+            says = true;
             if (std::find(seen.begin(), seen.end(), *known) == seen.end()) seen.emplace_back(*known);
             continue;
         }
         words.take();
+        if (!word->quoted && links_a_look(word->text)) {
+            seen.push_back(lower(word->text));
+            continue;
+        }
         if (word->quoted || colours_a_look(word->text)) {
+            says = true;
             seen.push_back(word->quoted ? word->text : lower(word->text));
             continue;
         }
@@ -42,6 +50,11 @@ bool take_look_words(WordReader& words, std::vector<std::string>& seen) {
             advice = "write " + list_words(words_of(look_sayings())) + ", or put your own words in quotes";
         problem(ProblemCode::unknown_word, words, word, "'" + word->text + "' is no word that a look knows", advice);
         understood = false;
+    }
+    if (understood && !says) {
+        problem(ProblemCode::missing_word, words, nullptr, "what was seen is missing" + behind_last_words(words),
+                "write " + list_words(words_of(look_sayings())));
+        return false;
     }
     return understood;
 }
@@ -97,7 +110,9 @@ std::optional<std::string> take_word_of(WordReader& words, Sayings known, std::s
         return std::nullopt;
     }
     if (const auto said = take_saying(words, known)) return std::string(*said);
-    words.take();
+    // `is noisy`: the word that is not known is the one behind those that say nothing.
+    for (std::size_t i = words_before_saying(words); i > 0 && words.peek(1); --i) words.take();
+    word = &words.take();
     const std::string advice = saying_advice(known, word->text);
     problem(ProblemCode::unknown_word, words, word,
             "'" + word->text + "' is no word of " + std::string(of) + ": " + list,
@@ -180,7 +195,7 @@ bool is_look_word(std::string_view word) {
 
 Reader read_smell(WordReader& words, const Circuit& circuit) {
     const std::string word = lower(words.take().text);
-    words.take_if("at");
+    for (const std::string_view between : {"at", "from", "of", "in", "the"}) words.take_if(between);
     auto place = take_place(words, circuit, word);
     return place ? Reader(SmellReading{{std::move(*place)}, word}) : std::nullopt;
 }
@@ -238,6 +253,11 @@ Reader read_relay(WordReader& words, const Circuit& circuit) {
     if (says_which_is_missing(words, circuit, relay_sayings(), "relay",
                               [](const Part& p) { return p.relay.has_value(); }))
         return std::nullopt;
+    if (word && word != first && !find_place(circuit, word->text) && words.rest().size() == 1) {
+        // `relay chatters`: no name, and no word of a relay.
+        take_word_of(words, relay_sayings(), "a relay");
+        return std::nullopt;
+    }
     const PartId part = take_part(words, circuit, "relay");
     auto heard = take_word_of(words, relay_sayings(), "a relay");
     if (!part.valid() || !heard) return std::nullopt;
@@ -307,7 +327,11 @@ Reader read_load(WordReader& words, const Circuit& circuit) {
     words.take();
     const LoadKind of = meant.part.valid() ? load_kind_of(circuit.part(meant.part)) : LoadKind::none;
     if (!part.valid()) skip_second_name(words, circuit, of);
-    const std::string_view by_hand = of == LoadKind::motor ? take_turned_by_hand(words) : std::string_view{};
+    // `stuck on` runs, `stuck` alone does not turn.
+    const auto turned = find_saying(words, 0, by_hand_sayings());
+    const auto runs = find_saying(words, 0, load_sayings(of));
+    const bool hand = of == LoadKind::motor && turned && turned->words >= (runs ? runs->words : 0);
+    const std::string_view by_hand = hand ? take_turned_by_hand(words) : std::string_view{};
     auto running = by_hand.empty() ? take_running_word(words, circuit, meant.part) : std::string(by_hand);
     if (!running) return std::nullopt;
     std::vector<std::string> names;

@@ -6,6 +6,7 @@
 #include "netlists/phrases/measurement.hpp"
 #include "netlists/phrases/meter_text.hpp"
 #include "netlists/text/problem_code.hpp"
+#include "netlists/text/suggest.hpp"
 
 namespace voltfall {
 
@@ -39,6 +40,7 @@ bool shows_a_number(const TypedText& phrase) {
     Problems unused;
     const auto words = cut_words(phrase, unused);
     return std::any_of(words.begin(), words.end(), [](const Word& word) {
+        if (same_word(word.text, "OL")) return true;
         return word.measure && (word.measure->unit == Unit::volt || word.measure->unit == Unit::ampere ||
                                 word.measure->unit == Unit::ohm);
     });
@@ -49,6 +51,19 @@ const Problem* first_error(const Problems& problems) {
     const auto found =
         std::find_if(list.begin(), list.end(), [](const Problem& p) { return p.severity == Severity::error; });
     return found == list.end() ? nullptr : &*found;
+}
+
+/// A line that is several readings, or may be one of several: says which. False where it is neither.
+bool add_spoken(const TypedText& phrase, const Circuit& circuit, Problems& problems) {
+    const auto spoken = spoken_in(phrase, circuit);
+    if (!spoken || spoken->as == SpokenAs::reading) return false;
+    const bool each = spoken->as == SpokenAs::each;
+    std::string lines;
+    for (const std::string& line : spoken->lines) lines += (lines.empty() ? "" : each ? "; " : ", or ") + line;
+    problems.error(ProblemCode::two_meanings, phrase.place,
+                   each ? "that is more than one reading" : "that may be one of several readings",
+                   each ? "write each on a line of its own: " + lines : "write " + lines);
+    return true;
 }
 
 }  // namespace
@@ -87,6 +102,7 @@ std::string in_reading_order(const std::string& line, const Circuit& circuit) {
 void add_clearest(const TypedText& phrase, const Circuit& circuit, const Problems& as_it_stands, Problems& problems) {
     const Problem* first = first_error(as_it_stands);
     const auto meanings = first ? meanings_in_other_orders(phrase, circuit) : std::vector<std::string>{};
+    if (first && meanings.empty() && add_spoken(phrase, circuit, problems)) return;
     if (!meanings.empty()) {
         std::string advice = "write " + meanings.front();
         if (meanings.size() > 1) advice += ", or " + meanings[1];
@@ -98,7 +114,9 @@ void add_clearest(const TypedText& phrase, const Circuit& circuit, const Problem
             Problems own;
             parse_reading(order, circuit, own);
             const Problem* clearer = first_error(own);
-            if (!clearer || says_little(clearer->code)) continue;
+            // A value by itself wants its place, whatever was said around it.
+            const bool alone = order.text.find(' ') == std::string::npos;
+            if (!clearer || (says_little(clearer->code) && !alone)) continue;
             return problems.error(clearer->code, phrase.place, clearer->message, clearer->suggestion);
         }
     }

@@ -68,6 +68,12 @@ std::optional<Said> find_saying(const WordReader& words, std::size_t ahead, Sayi
     return found;
 }
 
+std::size_t words_before_saying(const WordReader& words) {
+    std::size_t count = 0;
+    while (among(before, words.peek(count))) ++count;
+    return count;
+}
+
 std::optional<std::string_view> take_saying(WordReader& words, Sayings sayings) {
     const auto found = find_saying(words, 0, sayings);
     if (!found) return std::nullopt;

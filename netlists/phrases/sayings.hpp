@@ -28,6 +28,9 @@ struct Said {
 /// "a bit", "again") are skipped around it and counted with it. Nullopt where none stands there.
 std::optional<Said> find_saying(const WordReader& words, std::size_t ahead, Sayings sayings);
 
+/// How many of the next words change nothing in front of a saying ("is", "a bit").
+std::size_t words_before_saying(const WordReader& words);
+
 /// Takes what `find_saying` finds at the next word.
 std::optional<std::string_view> take_saying(WordReader& words, Sayings sayings);
 

@@ -55,13 +55,16 @@ bool answers(const Circuit& circuit, const Test& test, const std::string& phrase
     const auto reading = read(circuit, phrase);
     const bool ohms_for_volts = reading && std::holds_alternative<VoltsTest>(test.tested) &&
                                 std::holds_alternative<OhmsReading>(reading->measurement);
-    return reading && !ohms_for_volts;
+    // What was set for the test stays as it was asked: `hi K4.30 12.3` behind `blower` sets the blower anew.
+    return reading && !ohms_for_volts && reading->state == test.state;
 }
 
 }  // namespace
 
 std::optional<std::string> reading_of_answer(const Circuit& circuit, const Test& test, std::string_view line) {
     const std::string typed(line);
+    // A whole reading is no answer to what was asked.
+    if (read(circuit, typed)) return typed;
     const std::string asked = words_of(circuit, test) + "  " + typed;
     // What a meter shows or has logged is kept as its number.
     if (const MeterText meter = without_meter_words(asked); meter.phrase != asked && !meter.alternating)

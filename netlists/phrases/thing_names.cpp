@@ -72,7 +72,10 @@ const Part* only_part(const Circuit& circuit, const Kind& kind, std::string_view
 /// `C304 pin 1`, `pin 1 of C304`.
 bool name_pin(const Circuit& circuit, Words& words, std::size_t at) {
     const auto joined = [&](const Word& owner, const Word& pin) -> std::optional<std::string> {
-        const std::string name = owner.text + "." + pin.text;
+        std::string name = owner.text + "." + pin.text;
+        const Kind* kind = owner.quoted ? nullptr : find_kind(lower(owner.text));
+        const Part* part = kind ? only_part(circuit, *kind, "") : nullptr;
+        if (part && joints_named(circuit, name).empty()) name = part->name + "." + pin.text;
         return joints_named(circuit, name).empty() ? std::nullopt : std::optional(name);
     };
     if (among(pin_words, words, at + 1) && at + 2 < words.size()) {
@@ -87,6 +90,13 @@ bool name_pin(const Circuit& circuit, Words& words, std::size_t at) {
     return name.has_value();
 }
 
+/// `relay K2.30`: the word in front says of what kind the owner of the pin is.
+bool says_kind_of(const Circuit& circuit, const Word& front, const Word& pin) {
+    const PartId part = circuit.part_at(pin.text);
+    const Kind* kind = front.quoted ? nullptr : find_kind(lower(front.text));
+    return kind && part.valid() && circuit.part(part).kind == kind;
+}
+
 /// `plug C304`, `wire 542`: the word in front says what the name says already.
 bool drop_kind(const Circuit& circuit, Words& words, std::size_t at) {
     if (at + 1 >= words.size() || words[at].quoted) return false;
@@ -96,7 +106,9 @@ bool drop_kind(const Circuit& circuit, Words& words, std::size_t at) {
     const PartId part = circuit.find_part(name);
     const bool kind = part.valid() && circuit.part(part).kind && !circuit.part(part).fuse &&
                       !circuit.part(part).relay && same_word(circuit.part(part).kind->word, words[at].text);
-    if (!wire && !plug && !kind) return false;
+    const bool drag = at + 2 < words.size() && same_word(words[at + 2].text, "drag");
+    const bool pin = among(pin_words, words, at) && !drag && !joints_named(circuit, name).empty();
+    if (!wire && !plug && !kind && !pin) return false;
     put(words, at, 2, name);
     return true;
 }
@@ -145,6 +157,8 @@ void name_measured(const Circuit& circuit, Words& words, std::size_t at) {
     const bool measured = (at > 0 && among(before_a_place, words, at - 1)) ||
                           (at + 1 < words.size() && words[at + 1].measure && words[at + 1].measure->unit != Unit::none);
     if (!measured || words[at].quoted || find_place(circuit, words[at].text)) return;
+    // `at relay K2` is named already.
+    if (at + 1 < words.size() && circuit.find_part(words[at + 1].text).valid()) return;
     const Kind* kind = find_kind(lower(words[at].text));
     const Part* part = kind ? only_part(circuit, *kind, "") : nullptr;
     if (!part && is_load_word(circuit, words[at].text)) {
@@ -164,7 +178,8 @@ std::vector<Word> with_names_of(const Circuit& circuit, std::vector<Word> words)
             continue;
         }
         drop_kind(circuit, words, at);
-        name_pin(circuit, words, at);
+        if (name_pin(circuit, words, at) && at > 0 && says_kind_of(circuit, words[at - 1], words[at]))
+            words.erase(words.begin() + static_cast<std::ptrdiff_t>(--at));
         name_by_kind(circuit, words, at);
         name_load(circuit, words, at);
         name_measured(circuit, words, at);

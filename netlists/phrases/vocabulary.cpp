@@ -39,7 +39,13 @@ constexpr std::array<Saying, 2> beep{{
     {"yes", "beeps|buzzes|sounds|continuity|closed|does"},
     {"no", "silent|quiet|does not beep|doesn't beep|no beep|no sound|no continuity|open"},
 }};
-constexpr std::array<Saying, 2> live{{{"live", "hot|powered"}, {"dead", "not live|no power|no volts"}}};
+constexpr std::array<Saying, 2> live{{
+    {"live",
+     "hot|powered|power|has power|good power|voltage|full voltage|battery voltage|full battery voltage|full "
+     "power|battery "
+     "volts|full volts|supply|supply voltage|system voltage"},
+    {"dead", "not live|no power|no volts|no voltage|no battery voltage|no juice|not powered|has no power"},
+}};
 constexpr std::array<Saying, 3> air{{
     {"none", "no|nothing|no air|stopped"},
     {"weak", "low|poor|little|less|weakly|feeble|hardly any|half|reduced"},
@@ -60,9 +66,9 @@ constexpr std::array<Saying, 3> bus{
 constexpr std::array<Saying, 20> look{{
     {"melted", "melting|molten"},
     {"burnt", "burned|burn|charred|scorched|brown|discoloured|discolored|overheated"},
-    {"crust", "corroded|corrosion|verdigris|crusty|oxidised|oxidized"},
+    {"crust", "corroded|corrosion|verdigris|stuff|powder|crusty|oxidised|oxidized"},
     {"rubbed", "chafed|bare|rubbed through|worn through"},
-    {"wet", "damp|water|moist"},
+    {"wet", "damp|full of water|water|moist"},
     {"loose", "spread"},
     {"debris", "leaves|dirt|dust|nest|dirty"},
     {"cracked", "broken|crack"},
@@ -79,15 +85,18 @@ constexpr std::array<Saying, 20> look{{
     {"turns-freely", "turns freely"},
     {"stuck", "seized|jammed"},
 }};
-constexpr std::array<std::string_view, 17> colours{"green", "white",  "black", "blue",     "dark",     "a",
-                                                   "bit",   "little", "very",  "and",      "slightly", "with",
-                                                   "looks", "is",     "pin",   "terminal", "contact"};
+constexpr std::array<std::string_view, 5> colours{"green", "white", "black", "blue", "dark"};
+/// Words between, which alone say nothing of what was seen.
+constexpr std::array<std::string_view, 12> links{"a",    "bit",   "little", "very", "and",      "slightly",
+                                                 "with", "looks", "is",     "pin",  "terminal", "contact"};
 constexpr std::array<Saying, 3> by_hand{{
     {"turns-freely",
      "freely|free|easily|smoothly|turns freely|spins freely|turns easily|spins easily|turns free|turned "
-     "freely|by hand|turns by hand|spins by hand"},
-    {"stiff", "stiffly|hard|rough|turns stiff|turns stiffly|turns hard|turns rough|tight|turns heavily"},
-    {"stuck", "seized|jammed|locked|not at all|turns not at all|does not turn by hand|cannot be turned"},
+     "freely|easy to turn|free to turn|spins by hand fine|turns by hand fine|by hand|turns by hand|spins by hand"},
+    {"stiff",
+     "stiffly|stiff to turn|hard to turn|hard|rough|turns stiff|turns stiffly|turns hard|turns rough|tight|turns "
+     "heavily"},
+    {"stuck", "seized|jammed|locked|not at all|doesn't turn by hand|won't turn by hand|will not turn by hand|can't be turned|turns not at all|does not turn by hand|cannot be turned"},
 }};
 constexpr std::array<Saying, 5> key{{
     {"off", "out|removed"},
@@ -138,6 +147,9 @@ Sayings look_sayings() {
 }
 bool colours_a_look(std::string_view word) {
     return std::any_of(colours.begin(), colours.end(), [&](std::string_view w) { return same_word(w, word); });
+}
+bool links_a_look(std::string_view word) {
+    return std::any_of(links.begin(), links.end(), [&](std::string_view w) { return same_word(w, word); });
 }
 Sayings by_hand_sayings() {
     return by_hand;

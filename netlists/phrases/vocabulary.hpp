@@ -29,8 +29,10 @@ Sayings ripple_sayings();
 Sayings bus_sayings();
 /// What `look` knows: the words that the fault modes carry.
 Sayings look_sayings();
-/// Words of a look that only colour another one; kept as they are.
+/// Colours that a look tells; kept as they are.
 bool colours_a_look(std::string_view word);
+/// Words of a look that only link others ("is", "a bit"); kept as they are, and nothing seen by themselves.
+bool links_a_look(std::string_view word);
 /// How a motor turns by hand, as words of a look: `M1 turns freely`.
 Sayings by_hand_sayings();
 /// `key off|acc|on|run|start`.

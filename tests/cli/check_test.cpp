@@ -70,7 +70,8 @@ TEST_CASE("an error of the file is the answer: on stdout, located, status 3") {
     CHECK(answer["ok"] == false);
     REQUIRE_FALSE(answer["problems"].empty());
     const Json& problem = answer["problems"][0];
-    CHECK(keys_of(problem) == std::vector<std::string>{"file", "line", "column", "severity", "message", "suggestion", "code"});
+    CHECK(keys_of(problem) ==
+          std::vector<std::string>{"file", "line", "column", "severity", "message", "suggestion", "code"});
     CHECK(problem["file"] == file.path());
     CHECK(problem["line"] == 13);
     CHECK(problem["severity"] == "error");
@@ -139,4 +140,27 @@ TEST_CASE("problems fit 44 columns") {
         // A path is one word and is never broken.
         if (!contains(line, file.path())) CHECK(text_width(line) <= 44);
     }
+}
+
+TEST_CASE("mistakes of any file are told before a lesson is tried out") {
+    const std::string lesson = std::string(PROJECT_DIR) + "/scenarios/lessons/dark-lamp.toml";
+    const ScratchFile wrong("wrong.toml", with("motor 10A", "moter 10A"));
+    const Said said = command_line({"check", lesson, wrong.path()});
+    INFO(said.out << said.err);
+    CHECK(said.status == 3);
+    CHECK(contains(said.out, "'moter'"));
+    CHECK(contains(said.err, "1 lesson was read and not tried out"));
+    const Said alone = command_line({"check", lesson});
+    CHECK(alone.status == 0);
+    CHECK_FALSE(contains(alone.err, "not tried out"));
+}
+
+TEST_CASE("a job whose circuit is not named is a job still, whatever else it has of settings") {
+    const ScratchFile job("job.toml",
+                          "format = 1\nconcern = \"weak\"\ntools = [\"meter\"]\n[readings]\n1 = \"fuse F7 good\"\n");
+    const Said said = command_line({"check", job.path()});
+    INFO(said.out);
+    CHECK(said.status == 3);
+    CHECK(contains(said.out, "circuit"));
+    CHECK_FALSE(contains(said.out, "settings"));
 }

@@ -90,8 +90,26 @@ TEST_CASE("a test wants a suspect first", "[checked]") {
         "on L1.1 to B1-\nsuspect C999\nsuspect feed\non L1.1 to B1-\non L1.2 to B1-\nsame\non L1.2 to B1-\nquit\n");
     CHECK(contains(said.out, "first your suspect, then the test: suspect feed: on L1.1 to B1-"));
     CHECK(contains(said.out, "'C999' is nothing of this circuit"));
-    CHECK(contains(said.out, "first your suspect: same (feed)"));
+    CHECK(contains(said.out, "first your suspect: same: on L1.2"));
     CHECK(contains(said.out, "L1.2 to B1- at on, key run:"));
+}
+
+TEST_CASE("the last suspect is kept in one line with the next test, which is taken as it is asked for", "[checked]") {
+    const Said said = taught("dark-lamp",
+                             "same: on L1.2\nsuspect feed: on L1.1\nsame: voltage at L1.2\nsame check fuse F1\nquit\n");
+    INFO(said.out);
+    CHECK(contains(said.out, "no suspect was named yet"));
+    CHECK(contains(said.out, "L1.2 to B1- at on, key run:"));
+    CHECK(contains(said.out, "fuse F1"));
+    CHECK_FALSE(contains(said.out, "is neither a setting"));
+}
+
+TEST_CASE("a load that nobody has switched on is off, and one that should run is dead", "[checked]") {
+    const Said said = taught("dark-lamp", "try\noff L1\nquit\n");
+    INFO(said.out);
+    CHECK(contains(said.out, "off, key on  L1 off"));
+    CHECK(contains(said.out, "on, key run  L1 out"));
+    CHECK(contains(said.out, "L1 at off, key on: off"));
 }
 
 TEST_CASE("at level 3 the suspect may be left out, and nothing is told before the end", "[checked]") {
@@ -140,7 +158,7 @@ TEST_CASE("a sound vehicle asks for the courage to say so") {
 
 TEST_CASE("what is not understood is explained and costs nothing", "[checked]") {
     const Said said = taught(
-        "dark-lamp", "suspect feed: on M9.1 to B1-\nmake it so\nsuspect feed: clamp L1\n\n# a note\nbill\nquit\n");
+        "dark-lamp", "suspect feed: on M9.1 to B1-\nmake it so\nsuspect feed: clamp F1\n\n# a note\nbill\nquit\n");
     CHECK(contains(said.out, "no point is called 'M9.1'"));
     CHECK(contains(said.out, "a clamp goes around one wire"));
     CHECK(contains(said.out, "minutes 0 min of tests"));

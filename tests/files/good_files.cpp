@@ -28,6 +28,7 @@ constexpr GoodFile rows[] = {
     {circuit, "relay 40A, coil 90ohm, diode", "relay 40A, coil 90ohm 10%, resistor 680ohm", "a suppression resistor"},
     {circuit, "hi=4\"", "hi=4+5\"", "a position that closes two contacts"},
     {circuit, "\"F7.2 > C101.4     6mm2    RD     0.9m\"", "\"F7.2 -> C101.4 6 mm2 RD 90cm\"", "another arrow"},
+    {circuit, "\"F7.2 > C101.4     6mm2    RD     0.9m\"", "\"F7.2 > C101.4 AWG10 RD 0.9 metres\"", "a gauge behind its unit, metres in full"},
     {circuit, "\"F7.2 > C101.4     6mm2    RD     0.9m\"", "\"F7.2>C101.4 6mm2 RD 3ft\"", "no blanks, feet"},
     {circuit, "\"F7.2 > C101.4     6mm2    RD     0.9m\"", "\"F7-2 > C101/4 10AWG RD/BK ~0.9m x2\"", "other signs before a pin"},
     {circuit, "\"F7.2 > C101.4     6mm2    RD     0.9m\"", "\"F7.2 > C101.4  6mm2 RD\"", "no length: a warning"},

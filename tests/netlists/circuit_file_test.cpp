@@ -319,3 +319,26 @@ TEST_CASE("neighbouring cavities can bridge, on the half that wires are written 
     CHECK(circuit->joint(connect.a).name == "C101.3@1");
     CHECK(circuit->joint(connect.b).name == "C101.4@3");
 }
+
+TEST_CASE("a chain may have one length, which its pieces share and which is then a guess") {
+    const auto wires = [](const std::string& lengths) {
+        return read_good(
+                   "format = 1\nname = \"x\"\n[parts]\nB1 = \"battery 12.6V\"\nF1 = \"fuse 20A, feed 30\"\n"
+                   "C1 = \"connector\"\nC2 = \"connector\"\nM1 = \"motor 5A @13.5V\"\nG1 = \"ground\"\n[wires]\n1 = "
+                   "\"F1.2 "
+                   "> C1.1 > C2.4 > M1.1  2mm2 RD " +
+                   lengths + "\"\n2 = \"M1.2 > G1 2mm2 BK 1m\"\n")
+            ->wires;
+    };
+    const auto shared = wires("2.4m");
+    REQUIRE(shared.size() == 4);
+    for (std::size_t i = 0; i < 3; ++i) {
+        CHECK(shared[i].length.value == Approx(0.8));
+        CHECK(shared[i].length.guessed);
+        CHECK(shared[i].ohms == Approx(shared[0].ohms));
+    }
+    CHECK_FALSE(shared[3].length.guessed);
+    const auto each = wires("1m 0.5m 0.9m");
+    CHECK(each[1].length.value == Approx(0.5));
+    CHECK_FALSE(each[1].length.guessed);
+}

@@ -1,5 +1,7 @@
 // A circuit as a hurried person types it for the first time: each slip is answered with what to write instead.
+#include "netlists/checks/wiring_sense.hpp"
 #include "netlists/files/circuit_file.hpp"
+#include "netlists/parts/kind_names.hpp"
 #include "tests/support/phrase_circuits.hpp"
 
 using namespace voltfall;
@@ -23,6 +25,8 @@ Problem problem_of_part(const std::string& line) {
 
 TEST_CASE("a kind that stands further back in its line is told to stand first") {
     CHECK(problem_of_part("blower motor 22A").suggestion == "the kind stands first: motor 22A, blower");
+    CHECK(problem_of_part("pwm module").suggestion == "the kind stands first: module pwm");
+    CHECK(problem_of_part("maxi fuse 40A").suggestion == "the kind stands first: fuse maxi 40A");
     CHECK(problem_of_part("linear module, side low").suggestion == "the kind stands first: module linear, side low");
     CHECK(problem_of_part("changeover relay 20A, coil 300ohm").suggestion ==
           "the kind stands first: relay 20A, coil 300ohm, changeover");
@@ -36,6 +40,7 @@ TEST_CASE("the trade's name of a kind is answered with the kind and a line of it
         CHECK(problem_of_part(line).suggestion.starts_with("its kind is called " + kind + ", for example " + kind));
     };
     called("pressure switch opens 28 bar", "contact");
+    called("temperature switch: 95C 105C", "contact");
     called("panel OUT: off=0 lo=2V", "head");
     called("bulb 21W", "lamp");
     called("thermostat", "contact");
@@ -91,4 +96,51 @@ TEST_CASE("the supply may have a blank before its unit; another is refused") {
     CHECK(spaced.circuit->supply == 24);
     CHECK(with_supply("48 V").problems.has_errors());
     CHECK(with_supply("24 V 12 V").problems.has_errors());
+}
+
+TEST_CASE("a wire that branches, one whose size lacks its square and a part without its line are told what to write") {
+    const auto first = [](const std::string& wire) {
+        const CircuitReading reading = read_circuit_text(
+            "format = 1\nname = \"x\"\n[parts]\nB1 = \"battery 12.6V\"\nF1 = \"fuse 20A, feed 30\"\n"
+            "K1 = \"relay\"\nK2 = \"relay\"\nG1 = \"ground\"\n[wires]\n1 = \"" +
+                wire + "\"\n",
+            "x.toml");
+        REQUIRE(reading.problems.has_errors());
+        return reading.problems;
+    };
+    CHECK(first("F1.2 > K1.86, K2.86 0.5mm2 1m").list().front().suggestion.find("draw a splice") != std::string::npos);
+    const Problems square = first("F1.2 > K1.86 0.5mm BU 2m");
+    CHECK(square.list().size() == 1);
+    CHECK(square.list().front().suggestion == "did you mean 0.5mm2?");
+    CHECK(first("F1.2 > C11.1 > K1.86 0.5mm2 1m 1m").list().front().suggestion ==
+          "every part has its line: add to [parts], for example, C11 = \"connector\"");
+}
+
+TEST_CASE("the lines that show how a kind is drawn with others are a circuit without mistakes") {
+    const auto reads = [](const std::string& kind, const std::string& parts, const std::string& wires) {
+        const DrawnTogether drawn = drawn_together(*find_kind(kind));
+        INFO(kind);
+        REQUIRE(drawn.lines.size() >= 3);
+        CHECK_FALSE(drawn.says.empty());
+        std::string text =
+            "format = 1\nname = \"x\"\n[parts]\nB1 = \"battery 12.6V\"\nF3 = \"fuse 10A, feed 15\"\nG1 = \"ground\"\n" +
+            parts;
+        std::string behind = "[wires]\n" + wires;
+        for (const std::string_view line : drawn.lines)
+            (line.find(" > ") == std::string_view::npos ? text : behind) += std::string(line) + "\n";
+        const CircuitReading reading = read_circuit_text(text + behind, "x.toml");
+        Problems problems = reading.problems;
+        REQUIRE(reading.circuit);
+        problems.add_all(check_wiring(*reading.circuit));
+        INFO(all_problems(problems));
+        CHECK_FALSE(problems.has_errors());
+    };
+    for (const std::string kind : {"sensor", "source"})
+        reads(kind, "", "1 = \"F3.2 > V5.+ 0.5mm2 1m\"\n2 = \"V5.- > G1 0.5mm2 1m\"\n");
+    for (const std::string kind : {"head", "module"})
+        reads(kind, "M1 = \"motor 20A @13.5V\"\nF1 = \"fuse 40A maxi, feed 30\"\n",
+              "1 = \"F1.2 > M1.1 6mm2 1m\"\n2 = \"M1.2 > Z1.M- 6mm2 1m\"\n3 = \"F1.2 > Z1.+ 1mm2 1m\"\n4 = \"Z1.- > G1 "
+              "6mm2 1m\"\n"
+              "5 = \"F3.2 > A1.+ 0.5mm2 1m\"\n6 = \"A1.- > G1 0.5mm2 1m\"\n");
+    CHECK(drawn_together(*find_kind("lamp")).lines.empty());
 }

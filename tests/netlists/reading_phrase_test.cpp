@@ -100,7 +100,7 @@ TEST_CASE("a clamp is around a wire") {
     // A wire may be called 30; as a point it is the bus.
     CHECK(two_controls().wire(measured<AmpsReading>("clamp 30 8A", two_controls()).wire).name == "30");
     CHECK(joints_of(measured<VoltsReading>("30 12V", two_controls()).red, two_controls()) == "30");
-    CHECK(problem_of("hi clamp M1 12A").suggestion == "write clamp 542 or clamp 555");
+    CHECK(problem_of("hi clamp M1 12A").suggestion == "write hi clamp 542 12A");
     CHECK(problem_of("hi 542 12.1A").suggestion == "write hi clamp 542 12.1A");
     CHECK(problem_of("hi M1.1 to B1- 12.1A").suggestion == "write the wire: clamp 542 12.1A");
     CHECK(problem_of("hi clamp 542 12.1V").message == "'12.1V' is not in A");

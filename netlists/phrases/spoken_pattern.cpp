@@ -1,0 +1,182 @@
+#include "netlists/phrases/spoken_pattern.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "netlists/parts/kind.hpp"
+#include "netlists/phrases/loads.hpp"
+#include "netlists/phrases/places.hpp"
+#include "netlists/phrases/position_words.hpp"
+#include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/phrases/spoken_names.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+constexpr std::array<std::string_view, 16> small_words{"a",       "an",   "is",   "are",   "was",  "there",
+                                                       "there's", "just", "only", "still", "then", "comes",
+                                                       "being",   "very", "to",   "the"};
+
+bool is_small(const Word& word) {
+    return !word.quoted && std::any_of(small_words.begin(), small_words.end(),
+                                       [&](std::string_view small) { return same_word(small, word.text); });
+}
+
+std::string_view first_of(std::string_view text, char mark) {
+    return text.substr(0, text.find(mark));
+}
+
+std::string_view behind(std::string_view text, char mark) {
+    const auto at = text.find(mark);
+    return at == std::string_view::npos ? std::string_view{} : text.substr(at + 1);
+}
+
+/// The only part that `is` one; null where there are none or several.
+template <class Is>
+PartId only_part(const Circuit& circuit, const Is& is) {
+    PartId only;
+    for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
+        if (!is(circuit.parts[i])) continue;
+        if (only.valid()) return {};
+        only = {i};
+    }
+    return only;
+}
+
+class Matcher {
+public:
+    Matcher(const Circuit& circuit, std::span<const Word> words) : circuit_(circuit), words_(words) {}
+
+    bool match(std::size_t at, std::string_view pattern, SpokenNames& names, bool first = true) const {
+        if (pattern.empty()) {
+            names.words = at;
+            return true;
+        }
+        std::string_view piece = first_of(pattern, ' ');
+        const std::string_view rest = behind(pattern, ' ');
+        const bool optional = piece.ends_with('?');
+        if (optional) piece.remove_suffix(1);
+        if (piece.starts_with('{') ? match_name(at, piece, rest, names) : match_word(at, piece, rest, names))
+            return true;
+        // Inside a pattern small words say nothing.
+        if (!first && at < words_.size() && is_small(words_[at]) && match(at + 1, pattern, names, false)) return true;
+        return optional && match(at, rest, names, first);
+    }
+
+private:
+    bool match_word(std::size_t at, std::string_view choice, std::string_view rest, SpokenNames& names) const {
+        if (at >= words_.size() || words_[at].quoted) return false;
+        while (!choice.empty()) {
+            if (same_word(first_of(choice, '/'), words_[at].text)) return match(at + 1, rest, names, false);
+            choice = behind(choice, '/');
+        }
+        return false;
+    }
+
+    bool match_name(std::size_t at, std::string_view slot, std::string_view rest, SpokenNames& names) const {
+        if (at >= words_.size() || words_[at].quoted) return false;
+        const std::string& text = words_[at].text;
+        SpokenNames own = names;
+        const auto goes_on = [&](std::size_t next) {
+            if (!match(next, rest, own, false)) return false;
+            names = own;
+            return true;
+        };
+        if (slot == "{place}" || slot == "{point}") {
+            const bool point = slot == "{point}";
+            const auto place = point ? std::nullopt : find_place(circuit_, text);
+            own.text = point ? text : place.value_or("");
+            return (point ? joints_named(circuit_, text).size() == 1 : place.has_value()) && goes_on(at + 1);
+        }
+        if (slot == "{position}") {
+            bool exact = false;
+            const auto equals = text.find('=');
+            const PartId named = equals == std::string::npos ? PartId{} : circuit_.find_part(text.substr(0, equals));
+            auto meanings = position_meanings(circuit_, named.valid() ? text.substr(equals + 1) : text, exact);
+            if (named.valid()) std::erase_if(meanings, [&](const auto& one) { return !(one.part == named); });
+            if (meanings.size() != 1) return false;
+            const Part& control = circuit_.part(meanings.front().part);
+            own.control = meanings.front().part;
+            own.position = control.positions[meanings.front().position].name;
+            return goes_on(at + 1);
+        }
+        return match_part(at, slot, own, goes_on);
+    }
+
+    template <class GoesOn>
+    bool match_part(std::size_t at, std::string_view slot, SpokenNames& own, const GoesOn& goes_on) const {
+        const auto fits = [&](PartId part) { return part.valid() && is_one(circuit_.part(part), slot); };
+        // `blower motor`, `fuse F7`: the second word is the name, or says the kind once more.
+        if (at + 1 < words_.size() && !words_[at + 1].quoted) {
+            const PartId named = circuit_.find_part(words_[at + 1].text);
+            const bool kind_in_front = fits(named) && says_kind(circuit_.part(named), words_[at].text);
+            own.part = named;
+            if (kind_in_front && goes_on(at + 2)) return true;
+            own.part = called(words_[at].text);
+            const std::string& again = words_[at + 1].text;
+            const bool twice =
+                is_load_word(circuit_, again) || (fits(own.part) && says_kind(circuit_.part(own.part), again));
+            if (fits(own.part) && twice && goes_on(at + 2)) return true;
+        }
+        own.part = called(words_[at].text);
+        return fits(own.part) && goes_on(at + 1);
+    }
+
+    static bool says_kind(const Part& part, std::string_view word) {
+        return part.kind && same_word(part.kind->word, word);
+    }
+
+    static bool is_one(const Part& part, std::string_view slot) {
+        if (slot == "{load}") return part.load_branch.valid();
+        if (slot == "{fuse}") return part.fuse.has_value();
+        if (slot == "{relay}") return part.relay.has_value();
+        if (slot == "{battery}") return has_duty(part, Duty::battery);
+        if (slot == "{two}") return part.pins.size() == 2 && !has_duty(part, Duty::battery);
+        return part.kind && !has_duty(part, Duty::battery);
+    }
+
+    PartId called(const std::string& text) const {
+        if (const PartId part = circuit_.find_part(text); part.valid()) return part;
+        if (const Kind* kind = find_kind(lower(text))) {
+            const PartId only = only_part(circuit_, [&](const Part& part) { return part.kind == kind; });
+            if (only.valid()) return only;
+        }
+        if (is_load_word(circuit_, text)) return find_load(circuit_, text).part;
+        for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
+            if (!circuit_.parts[i].plug.empty() && same_word(circuit_.parts[i].plug, text)) return {i};
+        }
+        return {};
+    }
+
+    const Circuit& circuit_;
+    std::span<const Word> words_;
+};
+
+}  // namespace
+
+std::optional<SpokenNames> match_spoken(const Circuit& circuit, std::span<const Word> words, std::size_t at,
+                                        std::string_view pattern) {
+    SpokenNames names;
+    if (!Matcher(circuit, words).match(at, pattern, names)) return std::nullopt;
+    names.words -= at;
+    return names;
+}
+
+std::optional<std::string> fill_spoken(const Circuit& circuit, std::string_view meant, const SpokenNames& names) {
+    std::string text;
+    while (!meant.empty()) {
+        const auto open = meant.find('{');
+        text += meant.substr(0, open);
+        if (open == std::string_view::npos) break;
+        const auto close = meant.find('}', open);
+        const auto name = spoken_name(circuit, meant.substr(open + 1, close - open - 1), names);
+        if (!name) return std::nullopt;
+        text += *name;
+        meant = meant.substr(close + 1);
+    }
+    return text;
+}
+
+}  // namespace voltfall

@@ -1,0 +1,37 @@
+// A way in which people say a thing, as a pattern with names of the circuit in it, and what it means as a phrase.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "netlists/circuit/circuit.hpp"
+#include "netlists/text/words.hpp"
+
+namespace voltfall {
+
+/// What the names in a pattern turned out to be.
+struct SpokenNames {
+    PartId part;           ///< of {load}, {fuse}, {relay}, {two} or {part}
+    PartId control;        ///< of {position}
+    std::string position;  ///< of {position}, as the circuit writes it
+    std::string text;      ///< of {place} or {point}, as the circuit writes it
+    PartId load;           ///< the load that the line means where it names none; invalid where it does not tell
+    std::size_t words{0};  ///< how many words the pattern took
+};
+
+/// Does the pattern stand at `at`? Words of a pattern are parted by blanks, ways to say one by `/`; a word that ends in
+/// `?` may be missing. Names: {load} {fuse} {relay} {battery} {part}, {two} (a part of two terminals), {place},
+/// {point}, {position}. Small words between ("a", "is", "just") are passed over.
+std::optional<SpokenNames> match_spoken(const Circuit& circuit, std::span<const Word> words, std::size_t at,
+                                        std::string_view pattern);
+
+/// The phrase that is meant, with the names put in; nullopt where one of them cannot be told. Beside those of patterns:
+/// {load+} and {load-} (the joints of its feed and its return), {load wire} (the only wire at one of them), the same of
+/// {it}, the load that is meant; {fuse in} and {fuse out}, {two 1} and {two 2}, {two points}; {relay coil} and {relay
+/// contact} (two points), {relay 30}; {fuses good}, {grounds across} (a line each); {others} and {every} (positions
+/// that are on); {battery+} {battery-}; {grounds}.
+std::optional<std::string> fill_spoken(const Circuit& circuit, std::string_view meant, const SpokenNames& names);
+
+}  // namespace voltfall
