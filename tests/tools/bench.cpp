@@ -1,5 +1,7 @@
 // Prints how fast circuits are solved, searched and diagnosed, how that grows with the circuit, and how it stands to
 // the goals. Fails on nothing: a figure short of its goal says so.
+#include <algorithm>
+#include <filesystem>
 #include <iostream>
 
 #include "tests/tools/bench_table.hpp"
@@ -23,9 +25,19 @@ int run(const std::vector<std::string>& arguments) {
         } else if (word == "--scenarios" && has_value) {
             options.scenarios = arguments[++at];
         } else {
-            std::cerr << fmt::format("bench: unknown word '{}'; usage: tests/bench [--short] [--only solving|answers|growth]\n", word);
+            std::cerr << fmt::format(
+                "bench: unknown word '{}'; usage: tests/bench [--short] [--only solving|answers|growth]\n", word);
             return 2;
         }
+    }
+    const auto one_of = {"", "solving", "answers", "growth"};
+    if (std::find(one_of.begin(), one_of.end(), only) == one_of.end()) {
+        std::cerr << fmt::format("bench: --only takes solving, answers or growth, not '{}'\n", only);
+        return 2;
+    }
+    if (!std::filesystem::exists(options.scenarios) || !std::filesystem::exists(options.voltfall)) {
+        std::cerr << "bench: neither scenarios nor voltfall were found; tests/bench names them\n";
+        return 2;
     }
     fmt::print("CPU seconds on one core unless a row says wall; medians of several runs\n");
     if (only.empty() || only == "solving") voltfall::bench::bench_solving(options);
