@@ -79,6 +79,15 @@ std::string followed(const std::string& name, const std::string& fault) {
     return run.answer.candidates.front().repair;
 }
 
+/// Counts what a settling asks of a solver.
+struct CountedSolver final : Simulator {
+    SolveResult solve(const Network& network) override {
+        ++solves;
+        return solver().solve(network);
+    }
+    int solves{0};
+};
+
 }  // namespace
 
 TEST_CASE("a command table of the inverse law is read as published") {
@@ -191,6 +200,26 @@ TEST_CASE("a module that fades when hot is sound while it is cold, and is told f
         matched(*circuit, {"key run, hi  blower slow", "key run, hi  Z1.M- to Z1.-  4.6V",
                            "key run, hi  clamp 12  10.4A", "key run, mh  blower slow", "key run, ml  blower slow"});
     CHECK(always.candidates.front().fault != "Z1 fades");
+}
+
+TEST_CASE("electronics come to rest in a few rounds, those too that take away the volts they live on") {
+    for (const char* name : {"module-linear", "module-pwm", "brushless", "brushless-bus"}) {
+        const auto circuit = starter(name);
+        const State state = state_named(*circuit, "hi");
+        int most = 0;
+        for (const ModePtr& mode : circuit->modes) {
+            const Fault fault{mode, mode->size ? mode->size->usual : 0, 0.5, {}, {}};
+            CountedSolver counted;
+            INFO(name << " with " << mode->phrase());
+            REQUIRE(settle(counted, *circuit, state, std::span(&fault, 1)));
+            most = std::max(most, counted.solves);
+        }
+        INFO(name);
+        CHECK(most <= 25);
+    }
+    // Behind a post of 2 ohm a module that switches on has lost its volts at once: it is told as off, as its blower is.
+    const auto circuit = starter("module-pwm");
+    CHECK(seen(*circuit, "hi", "B1 resistance 2ohm") == LoadSeen::dead);
 }
 
 TEST_CASE("a held brushless fan draws a little on the mean, not its stall current") {
