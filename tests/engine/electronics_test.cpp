@@ -171,21 +171,28 @@ TEST_CASE("a module's own faults do what their names say") {
 }
 
 TEST_CASE("a module that fades when hot is sound while it is cold, and is told from one that is always weak") {
-    for (const char* name : {"module-linear", "module-pwm"}) {
-        INFO(name);
-        const auto circuit = starter(name);
-        const std::vector<Fault> fades = faults_named(*circuit, "Z1 fades when hot");
+    struct Warm {
+        std::string name;
+        std::string fault;
+        LoadSeen hot;
+    };
+    for (const Warm& warm : {Warm{"module-linear", "Z1 fades when hot", LoadSeen::slow},
+                             Warm{"module-pwm", "Z1 fades when hot", LoadSeen::slow},
+                             Warm{"brushless", "M1 cuts-out when hot", LoadSeen::dead}}) {
+        INFO(warm.name);
+        const auto circuit = starter(warm.name);
+        const std::vector<Fault> faults = faults_named(*circuit, warm.fault);
         const PartId motor = circuit->find_part("M1");
         State state = state_named(*circuit, "hi");
         const Settled healthy = settled_at(*circuit, "hi");
         const auto goes = [&] {
-            const SettleResult settled = settle(solver(), *circuit, state, fades);
+            const SettleResult settled = settle(solver(), *circuit, state, faults);
             REQUIRE(settled);
             return load_state(*settled, motor, &healthy).seen;
         };
         CHECK(goes() == LoadSeen::normal);
         state.conditions = {"hot"};
-        CHECK(goes() == LoadSeen::slow);
+        CHECK(goes() == warm.hot);
     }
     const auto circuit = starter("module-linear");
     const std::vector<std::string> cold{"key run, cold, lo,ml,mh,hi  blower normal",
