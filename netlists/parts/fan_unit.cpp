@@ -129,6 +129,11 @@ void controller_modes(const std::string& name, Layout& layout, const Electronics
                                   {ModeFact::may_touch}, [opened](double, double) { return opened; });
     dead.share = 4;
     dead.looks = "burnt melted wet";
+    FaultMode& cuts =
+        layout.mode({"cuts-out", "controller in " + name + " cuts out once it is warm"}, FaultClass::module,
+                    {ModeFact::only_sometimes}, [opened](double, double) { return opened; });
+    cuts.share = 1;  // ASSUMED: no case counts it
+    cuts.looks = "burnt debris wet";
     const BranchId first = controller.driven.front();
     FaultMode& full = layout.mode({"full-on", "controller in " + name + " runs full in every position"},
                                   FaultClass::module, {ModeFact::may_touch}, holding(first, true));

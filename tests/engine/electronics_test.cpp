@@ -79,6 +79,15 @@ std::string followed(const std::string& name, const std::string& fault) {
     return run.answer.candidates.front().repair;
 }
 
+/// Counts what a settling asks of a solver.
+struct CountedSolver final : Simulator {
+    SolveResult solve(const Network& network) override {
+        ++solves;
+        return solver().solve(network);
+    }
+    int solves{0};
+};
+
 }  // namespace
 
 TEST_CASE("a command table of the inverse law is read as published") {
@@ -162,21 +171,28 @@ TEST_CASE("a module's own faults do what their names say") {
 }
 
 TEST_CASE("a module that fades when hot is sound while it is cold, and is told from one that is always weak") {
-    for (const char* name : {"module-linear", "module-pwm"}) {
-        INFO(name);
-        const auto circuit = starter(name);
-        const std::vector<Fault> fades = faults_named(*circuit, "Z1 fades when hot");
+    struct Warm {
+        std::string name;
+        std::string fault;
+        LoadSeen hot;
+    };
+    for (const Warm& warm : {Warm{"module-linear", "Z1 fades when hot", LoadSeen::slow},
+                             Warm{"module-pwm", "Z1 fades when hot", LoadSeen::slow},
+                             Warm{"brushless", "M1 cuts-out when hot", LoadSeen::dead}}) {
+        INFO(warm.name);
+        const auto circuit = starter(warm.name);
+        const std::vector<Fault> faults = faults_named(*circuit, warm.fault);
         const PartId motor = circuit->find_part("M1");
         State state = state_named(*circuit, "hi");
         const Settled healthy = settled_at(*circuit, "hi");
         const auto goes = [&] {
-            const SettleResult settled = settle(solver(), *circuit, state, fades);
+            const SettleResult settled = settle(solver(), *circuit, state, faults);
             REQUIRE(settled);
             return load_state(*settled, motor, &healthy).seen;
         };
         CHECK(goes() == LoadSeen::normal);
         state.conditions = {"hot"};
-        CHECK(goes() == LoadSeen::slow);
+        CHECK(goes() == warm.hot);
     }
     const auto circuit = starter("module-linear");
     const std::vector<std::string> cold{"key run, cold, lo,ml,mh,hi  blower normal",
@@ -191,6 +207,29 @@ TEST_CASE("a module that fades when hot is sound while it is cold, and is told f
         matched(*circuit, {"key run, hi  blower slow", "key run, hi  Z1.M- to Z1.-  4.6V",
                            "key run, hi  clamp 12  10.4A", "key run, mh  blower slow", "key run, ml  blower slow"});
     CHECK(always.candidates.front().fault != "Z1 fades");
+}
+
+TEST_CASE("electronics come to rest in a few rounds, those too that take away the volts they live on") {
+    constexpr int few = 20;
+    for (const char* name : {"module-linear", "module-pwm", "brushless", "brushless-bus"}) {
+        const auto circuit = starter(name);
+        const State state = state_named(*circuit, "hi");
+        std::vector<std::string> many;
+        int all = 0;
+        for (const ModePtr& mode : circuit->modes) {
+            const Fault fault{mode, mode->size ? mode->size->usual : 0, 0.5, {}, {}};
+            CountedSolver counted;
+            REQUIRE(settle(counted, *circuit, state, std::span(&fault, 1)));
+            all += counted.solves;
+            if (counted.solves > few) many.push_back(mode->phrase());
+        }
+        INFO(name << " with " << fmt::format("{}", fmt::join(many, ", ")));
+        CHECK(many.size() <= 4);
+        CHECK(all <= 7 * static_cast<int>(circuit->modes.size()));
+    }
+    // Behind a post of 2 ohm a module that switches on has lost its volts at once: it is told as off, as its blower is.
+    const auto circuit = starter("module-pwm");
+    CHECK(seen(*circuit, "hi", "B1 resistance 2ohm") == LoadSeen::dead);
 }
 
 TEST_CASE("a held brushless fan draws a little on the mean, not its stall current") {

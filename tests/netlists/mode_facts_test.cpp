@@ -152,7 +152,8 @@ TEST_CASE("what a fault's words say and what its part states of it agree") {
             CHECK(mode->is(ModeFact::fuse_blown) == (mode->mode == "blown"));
             CHECK(mode->is(ModeFact::fuse_missing) == (mode->mode == "missing"));
             CHECK(mode->is(ModeFact::wrong_rating) == (mode->mode == "rating"));
-            CHECK(mode->is(ModeFact::only_sometimes) == (mode->mode == "dead-spot" || mode->mode == "fades"));
+            const bool sometimes = mode->mode == "dead-spot" || mode->mode == "fades" || mode->mode == "cuts-out";
+            CHECK(mode->is(ModeFact::only_sometimes) == sometimes);
             CHECK(mode->is(ModeFact::folds_back) == (mode->mode == "folded-back"));
             const bool outside = mode->mode == "pressure" || mode->mode == "temp";
             CHECK(mode->is(ModeFact::outside_circuit) == outside);
