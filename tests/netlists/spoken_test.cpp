@@ -156,7 +156,7 @@ TEST_CASE("a whole reading typed where an answer was asked for keeps its own sta
         return kept_answer(cab_blower(), asked_for, line);
     };
     CHECK(kept("lo, new K3  blower", "hi M1.1 12.3V") == "hi M1.1 12.3V");
-    CHECK(kept("lo, new K3  blower", "slow") == "lo, new K3  M1  slow");
+    CHECK(kept("lo, new K3  blower", "slow") == "lo, new K3  blower  slow");
     CHECK(kept("hi  M1.1 to B1-", "12.3") == "hi  M1.1 to B1-  12.3V");
     CHECK(kept("hi  M1.1 to B1-", "fuse F7 blown") == "fuse F7 blown");
 }
