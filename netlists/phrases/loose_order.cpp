@@ -134,9 +134,11 @@ Words plain_words(const Circuit& circuit, const Words& typed) {
 }
 
 /// The state that these words are, all of them; nullopt where one is something else. An `on` alone stands before a
-/// place ("12A on wire 542"), whatever a position is called.
-std::optional<StatePhrase> state_of(const Circuit& circuit, std::span<const Word> words) {
-    if (std::all_of(words.begin(), words.end(), [](const Word& word) { return is_among(at_words, word); }))
+/// place ("12A on wire 542"), whatever a position is called; at the end of a line it is the position.
+std::optional<StatePhrase> state_of(const Circuit& circuit, std::span<const Word> words, bool at_end = false) {
+    const bool last_word = at_end && words.size() == 1;
+    if (!last_word &&
+        std::all_of(words.begin(), words.end(), [](const Word& word) { return is_among(at_words, word); }))
         return std::nullopt;
     Problems problems;
     WordReader reader(TypedText::argument("", written(words)), problems);
@@ -205,7 +207,7 @@ std::vector<Line> with_state_out(const Line& line, const Circuit& circuit) {
     while (front > 0 && !(set = state_of(circuit, all.first(front)))) --front;
     std::vector<Line> ways;
     for (std::size_t back = front; back <= all.size(); ++back) {
-        const auto set_behind = state_of(circuit, all.subspan(back));
+        const auto set_behind = state_of(circuit, all.subspan(back), true);
         if (back < all.size() && !set_behind) continue;
         Line way = line;
         const auto keep = [&](const std::optional<StatePhrase>& state) {

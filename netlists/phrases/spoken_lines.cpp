@@ -228,7 +228,11 @@ constexpr std::array<SpokenRow, 63> readings{{
      "feed {load+} {load} normal; feed {load+}, jumper {load-} to {battery-} {load} normal"},
 }};
 
-constexpr std::array<SpokenRow, 12> tests{{
+constexpr std::array<SpokenRow, 16> tests{{
+    {Unit::none, SpokenAs::reading, "power/voltage/volts/supply/juice at/on/across/to {relay} coil", "{relay coil}"},
+    {Unit::none, SpokenAs::reading, "gas? pressure at/on/of? low side|low side pressure", "gas pressure low side"},
+    {Unit::none, SpokenAs::reading, "gas? pressure at/on/of? high side|high side pressure", "gas pressure high side"},
+    {Unit::none, SpokenAs::reading, "gas/system/refrigerant? pressure", "gas pressure"},
     {Unit::none, SpokenAs::reading, "{load} by hand|turn/spin/rotate {load} by? hand?", "look {load}"},
     {Unit::none, SpokenAs::reading, "{load} run/running/work/working/turn/turning/come/coming on?", "{load}"},
     {Unit::none, SpokenAs::reading,
