@@ -36,7 +36,9 @@ struct OtherName {
     std::string_view said;
     std::string_view meant;
 };
-constexpr std::array<OtherName, 39> other_names{{
+constexpr std::array<OtherName, 47> other_names{{
+    {"no voltage to", "0V at"},
+    {"no volts to", "0V at"},
     {"no volts", "0V"},
     {"no voltage", "0V"},
     {"zero volts", "0V"},
@@ -67,6 +69,12 @@ constexpr std::array<OtherName, 39> other_names{{
     {"tested good", "good"},
     {"tests ok", "ok"},
     {"tests bad", "bad"},
+    {"checks good", "good"},
+    {"checks ok", "ok"},
+    {"speed 1", "first"},
+    {"speed 2", "second"},
+    {"speed 3", "third"},
+    {"speed 4", "fourth"},
     {"isn't getting", "no"},
     {"not getting", "no"},
     {"amp draw", "draw"},
