@@ -7,6 +7,7 @@
 
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/load_words.hpp"
+#include "netlists/phrases/other_names.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/position_words.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
@@ -31,61 +32,6 @@ constexpr std::array<std::string_view, 23> empty_words{
     "the",   "i",  "read",  "reads", "reading", "get",  "gets",       "got", "has",  "measure", "measured", "shows",
     "about", "my", "meter", "there", "there's", "it's", "multimeter", "dmm", "dvom", "says",    "have"};
 
-/// What people call an instrument or a way to measure, and the word of a reading for it.
-struct OtherName {
-    std::string_view said;
-    std::string_view meant;
-};
-constexpr std::array<OtherName, 47> other_names{{
-    {"no voltage to", "0V at"},
-    {"no volts to", "0V at"},
-    {"no volts", "0V"},
-    {"no voltage", "0V"},
-    {"zero volts", "0V"},
-    {"drop over", "across"},
-    {"across drop", "across"},
-    {"test light", "lamp"},
-    {"test lamp", "lamp"},
-    {"testlight", "lamp"},
-    {"voltage drop", "across"},
-    {"volt drop", "across"},
-    {"drop across", "across"},
-    {"across across", "across"},
-    {"amp clamp", "clamp"},
-    {"clamp meter", "clamp"},
-    {"current in", "clamp"},
-    {"current", "clamp"},
-    {"continuity", "beep"},
-    {"buzzer", "beep"},
-    {"no air", "air none"},
-    {"little air", "air weak"},
-    {"weak air", "air weak"},
-    {"doesnt", "doesn't"},
-    {"wont", "won't"},
-    {"isnt", "is not"},
-    {"&", "and"},
-    {"continuity across", "beep"},
-    {"tests good", "good"},
-    {"tested good", "good"},
-    {"tests ok", "ok"},
-    {"tests bad", "bad"},
-    {"checks good", "good"},
-    {"checks ok", "ok"},
-    {"speed 1", "first"},
-    {"speed 2", "second"},
-    {"speed 3", "third"},
-    {"speed 4", "fourth"},
-    {"isn't getting", "no"},
-    {"not getting", "no"},
-    {"amp draw", "draw"},
-    {"by itself", ""},
-    {"on its own", ""},
-    {"all time", ""},
-    {"full battery voltage", "battery voltage"},
-    {"full voltage", "battery voltage"},
-    {"full power", "battery voltage"},
-}};
-
 bool is_among(std::span<const std::string_view> list, const Word& word) {
     return !word.quoted && std::any_of(list.begin(), list.end(), [&](auto w) { return same_word(w, word.text); });
 }
@@ -107,7 +53,7 @@ bool stand_there(const Words& words, std::size_t at, const Words& said) {
 }
 
 void replace_other_names(Words& words) {
-    for (const OtherName& name : other_names) {
+    for (const OtherName& name : other_names()) {
         const Words said = cut(name.said);
         for (std::size_t at = 0; at < words.size(); ++at) {
             if (!stand_there(words, at, said)) continue;
