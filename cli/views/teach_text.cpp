@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <algorithm>
 #include <map>
 
 #include "cli/views/figures.hpp"
@@ -10,6 +11,7 @@
 #include "engine/planning/test_candidates.hpp"
 #include "engine/readings/probes.hpp"
 #include "netlists/graph/feeds.hpp"
+#include "netlists/graph/wired_with.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/test_phrase.hpp"
@@ -202,6 +204,38 @@ void write_points(TextPage& page, const Bench& bench) {
     for (const auto& [place, words] : circuit.closed) page.labelled("closed", place + ": " + words, 2, Tone::caution);
 }
 
+namespace {
+
+/// What commands a module: the terminals of other parts on its command wire, and the wires between.
+void write_commands(TextPage& page, const Circuit& circuit) {
+    for (const Part& part : circuit.parts) {
+        const auto input = part.harness.find("CMD");
+        if (input == part.harness.end()) continue;
+        const std::vector<JointId> joints = wired_with(circuit, input->second);
+        const auto there = [&](JointId joint) {
+            return std::find(joints.begin(), joints.end(), joint) != joints.end();
+        };
+        std::vector<std::string> wires;
+        for (const Wire& wire : circuit.wires) {
+            if (there(wire.from.joint) || there(wire.to.joint)) wires.push_back(wire.name);
+        }
+        std::vector<std::string> givers;
+        for (const Part& other : circuit.parts) {
+            if (&other == &part || only_joins(other)) continue;
+            for (const auto& [terminal, joint] : other.harness) {
+                if (there(joint)) givers.push_back(circuit.joint(joint).name);
+            }
+        }
+        if (givers.empty()) continue;
+        page.labelled(part.name + " command",
+                      fmt::format("{} > {} > {}", fmt::join(givers, ", "), fmt::join(wires, " > "),
+                                  circuit.joint(input->second).name),
+                      0);
+    }
+}
+
+}  // namespace
+
 void write_ways(TextPage& page, const Circuit& circuit) {
     for (const Limit& limit : circuit.limits) {
         const double scale = limit.unit == Unit::percent ? 100 : 1;
@@ -225,6 +259,7 @@ void write_ways(TextPage& page, const Circuit& circuit) {
             if (way.complete) write(way, " coil");
         }
     }
+    write_commands(page, circuit);
 }
 
 void write_step(TextPage& page, const RunStep& step, const Exercise& exercise, bool coach) {

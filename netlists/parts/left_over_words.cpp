@@ -92,7 +92,8 @@ void PartReader::finish_word(std::size_t at, const Segment& segment, Part& part)
     const bool number_next = is_next_number(at);
     const bool known =
         std::any_of(known_.begin(), known_.end(), [&](const auto& k) { return same_word(k, word.text); });
-    if (known && (!segment.free || number_next)) return report_known_again(at, part);
+    const bool again = segment.end - segment.begin == 1 && part.has_flag(word.text);
+    if (known && (!segment.free || number_next || again)) return report_known_again(at, part);
     // A near miss is a mistake where a word of the kind would stand: not in the middle of a text.
     const bool expected = !segment.free || at == segment.begin || number_next;
     constexpr std::size_t shortest = 3;

@@ -91,7 +91,13 @@ std::optional<Action> read_action_phrase(const TypedText& typed, const Circuit& 
         return with_text(read_repair(*rest, line.place, circuit, problems));
     }
     if (auto turn = read_turn(line, circuit)) return with_text(std::move(turn));
-    return with_text(read_test_phrase({in_test_order(line.text, circuit), line.place}, circuit, problems));
+    Problems own;
+    auto test = read_test_phrase({in_test_order(line.text, circuit), line.place}, circuit, own);
+    if (test)
+        problems.add_all(own);
+    else
+        add_clearest_of_test(line, circuit, problems);
+    return with_text(std::move(test));
 }
 
 Action action_of(const Circuit& circuit, Test test) {

@@ -7,6 +7,7 @@
 
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/load_words.hpp"
+#include "netlists/phrases/other_names.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/position_words.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
@@ -31,53 +32,6 @@ constexpr std::array<std::string_view, 23> empty_words{
     "the",   "i",  "read",  "reads", "reading", "get",  "gets",       "got", "has",  "measure", "measured", "shows",
     "about", "my", "meter", "there", "there's", "it's", "multimeter", "dmm", "dvom", "says",    "have"};
 
-/// What people call an instrument or a way to measure, and the word of a reading for it.
-struct OtherName {
-    std::string_view said;
-    std::string_view meant;
-};
-constexpr std::array<OtherName, 39> other_names{{
-    {"no volts", "0V"},
-    {"no voltage", "0V"},
-    {"zero volts", "0V"},
-    {"drop over", "across"},
-    {"across drop", "across"},
-    {"test light", "lamp"},
-    {"test lamp", "lamp"},
-    {"testlight", "lamp"},
-    {"voltage drop", "across"},
-    {"volt drop", "across"},
-    {"drop across", "across"},
-    {"across across", "across"},
-    {"amp clamp", "clamp"},
-    {"clamp meter", "clamp"},
-    {"current in", "clamp"},
-    {"current", "clamp"},
-    {"continuity", "beep"},
-    {"buzzer", "beep"},
-    {"no air", "air none"},
-    {"little air", "air weak"},
-    {"weak air", "air weak"},
-    {"doesnt", "doesn't"},
-    {"wont", "won't"},
-    {"isnt", "is not"},
-    {"&", "and"},
-    {"continuity across", "beep"},
-    {"tests good", "good"},
-    {"tested good", "good"},
-    {"tests ok", "ok"},
-    {"tests bad", "bad"},
-    {"isn't getting", "no"},
-    {"not getting", "no"},
-    {"amp draw", "draw"},
-    {"by itself", ""},
-    {"on its own", ""},
-    {"all time", ""},
-    {"full battery voltage", "battery voltage"},
-    {"full voltage", "battery voltage"},
-    {"full power", "battery voltage"},
-}};
-
 bool is_among(std::span<const std::string_view> list, const Word& word) {
     return !word.quoted && std::any_of(list.begin(), list.end(), [&](auto w) { return same_word(w, word.text); });
 }
@@ -99,7 +53,7 @@ bool stand_there(const Words& words, std::size_t at, const Words& said) {
 }
 
 void replace_other_names(Words& words) {
-    for (const OtherName& name : other_names) {
+    for (const OtherName& name : other_names()) {
         const Words said = cut(name.said);
         for (std::size_t at = 0; at < words.size(); ++at) {
             if (!stand_there(words, at, said)) continue;
@@ -134,9 +88,11 @@ Words plain_words(const Circuit& circuit, const Words& typed) {
 }
 
 /// The state that these words are, all of them; nullopt where one is something else. An `on` alone stands before a
-/// place ("12A on wire 542"), whatever a position is called.
-std::optional<StatePhrase> state_of(const Circuit& circuit, std::span<const Word> words) {
-    if (std::all_of(words.begin(), words.end(), [](const Word& word) { return is_among(at_words, word); }))
+/// place ("12A on wire 542"), whatever a position is called; at the end of a line it is the position.
+std::optional<StatePhrase> state_of(const Circuit& circuit, std::span<const Word> words, bool at_end = false) {
+    const bool last_word = at_end && words.size() == 1;
+    if (!last_word &&
+        std::all_of(words.begin(), words.end(), [](const Word& word) { return is_among(at_words, word); }))
         return std::nullopt;
     Problems problems;
     WordReader reader(TypedText::argument("", written(words)), problems);
@@ -205,7 +161,7 @@ std::vector<Line> with_state_out(const Line& line, const Circuit& circuit) {
     while (front > 0 && !(set = state_of(circuit, all.first(front)))) --front;
     std::vector<Line> ways;
     for (std::size_t back = front; back <= all.size(); ++back) {
-        const auto set_behind = state_of(circuit, all.subspan(back));
+        const auto set_behind = state_of(circuit, all.subspan(back), true);
         if (back < all.size() && !set_behind) continue;
         Line way = line;
         const auto keep = [&](const std::optional<StatePhrase>& state) {

@@ -69,7 +69,7 @@ struct SpokenRow {
     std::string_view said;
     std::string_view meant;
 };
-constexpr std::array<SpokenRow, 63> readings{{
+constexpr std::array<SpokenRow, 65> readings{{
     {Unit::none, SpokenAs::each, "{load} power and ground/earth|power and ground/earth at {load}",
      "{load+} to {battery-} live; {battery+} to {load-} live"},
     {Unit::none, SpokenAs::reading, "{fuse} blows/blew/blown/pops/popped/goes/went on/in/at/with {position}",
@@ -200,7 +200,7 @@ constexpr std::array<SpokenRow, 63> readings{{
      "smell {load}"},
     {Unit::none, SpokenAs::reading, "smoke from/out of? {place}|{place} smokes/smoking", "smoke {place}"},
     {Unit::none, SpokenAs::either,
-     "{place} hot/warm to? touch?|{place} runs/running hot/warm|{place} too hot/warm|{place} getting/goes hot/warm",
+     "{thing} hot/warm to? touch?|{thing} runs/running hot/warm|{thing} too hot/warm|{thing} getting/goes hot/warm",
      "{place} temp 60C; {place} rise 40C"},
     {Unit::none, SpokenAs::either, "{part} too? hot/warm to? touch?|{part} runs/running/getting/goes hot/warm",
      "{part} temp 60C; {part} rise 40C"},
@@ -208,10 +208,14 @@ constexpr std::array<SpokenRow, 63> readings{{
      "only {position} works/runs|{position} only works/runs?|{load} only works/runs? on/in/at {position}|{load} "
      "works/runs "
      "on/in/at {position} only|{load} works/runs only on/in/at {position}|works/runs on/in/at {position} only|only "
-     "works/runs on/in/at {position}|works/runs only on/in/at {position}|nothing/lost/dead all? but/except {position}",
+     "works/runs on/in/at {position}|works/runs only on/in/at {position}|{load}? only {position}|nothing/lost/dead "
+     "all? but/except {position}",
      "{others} {it} dead; {position} {it} normal"},
     {Unit::none, SpokenAs::reading, "no/lost/missing {position}|{position} missing/lost/gone/inoperative",
      "{position} {it} dead"},
+    {Unit::none, SpokenAs::reading, "keeps/keep blowing/popping {fuse}", "fuse {fuse} sometimes-blown"},
+    {Unit::none, SpokenAs::either, "no/lost/bad ground/earth at/on/to/for {relay}|{relay} no ground/earth",
+     "{battery+} to {relay 85} dead; {battery+} to {relay 86} dead"},
     {Unit::none, SpokenAs::reading, "nothing works/happens/runs/moves", "{it} dead"},
     {Unit::none, SpokenAs::either, "bad/poor ground/earth at/on? {place}|{place} bad/poor ground/earth",
      "across {place} 0.3V; look {place} rust; look {place} loose"},
@@ -228,7 +232,11 @@ constexpr std::array<SpokenRow, 63> readings{{
      "feed {load+} {load} normal; feed {load+}, jumper {load-} to {battery-} {load} normal"},
 }};
 
-constexpr std::array<SpokenRow, 12> tests{{
+constexpr std::array<SpokenRow, 16> tests{{
+    {Unit::none, SpokenAs::reading, "power/voltage/volts/supply/juice at/on/across/to {relay} coil", "{relay coil}"},
+    {Unit::none, SpokenAs::reading, "gas? pressure at/on/of? low side|low side pressure", "gas pressure low side"},
+    {Unit::none, SpokenAs::reading, "gas? pressure at/on/of? high side|high side pressure", "gas pressure high side"},
+    {Unit::none, SpokenAs::reading, "gas/system/refrigerant? pressure", "gas pressure"},
     {Unit::none, SpokenAs::reading, "{load} by hand|turn/spin/rotate {load} by? hand?", "look {load}"},
     {Unit::none, SpokenAs::reading, "{load} run/running/work/working/turn/turning/come/coming on?", "{load}"},
     {Unit::none, SpokenAs::reading,

@@ -84,6 +84,11 @@ private:
             names = own;
             return true;
         };
+        if (slot == "{thing}") {
+            const auto place = find_place(circuit_, text);
+            own.text = place.value_or("");
+            return place && joints_named(circuit_, text).empty() && goes_on(at + 1);
+        }
         if (slot == "{place}" || slot == "{point}") {
             const bool point = slot == "{point}";
             const auto place = point ? std::nullopt : find_place(circuit_, text);

@@ -79,4 +79,16 @@ std::string in_test_order(const std::string& line, const Circuit& circuit) {
     return meant.size() == 1 ? meant.front() : line;
 }
 
+void add_clearest_of_test(const TypedText& line, const Circuit& circuit, Problems& problems) {
+    for (const TypedText& order : test_orders({without_asking(line.text), line.place}, circuit)) {
+        Problems own;
+        (void)read_test_phrase(order, circuit, own);
+        for (const Problem& problem : own.list()) {
+            if (!problem.suggestion.starts_with("name a point of it")) continue;
+            return problems.error(problem.code, line.place, problem.message, problem.suggestion);
+        }
+    }
+    (void)read_test_phrase(line, circuit, problems);
+}
+
 }  // namespace voltfall

@@ -152,10 +152,20 @@ void name_load(const Circuit& circuit, Words& words, std::size_t at) {
     if (only) put(words, at, 2, only->name);
 }
 
-/// `at the motor`, `blower 12V`: the only part of that kind, or the load that is meant, where something was measured.
+/// Do both words name one load: `blower motor`?
+bool say_one_load(const Circuit& circuit, const Words& words, std::size_t at) {
+    const auto says = [&](std::size_t i) {
+        return i < words.size() && !words[i].quoted && is_load_word(circuit, words[i].text);
+    };
+    return says(at) && says(at + 1);
+}
+
+/// `at the motor`, `blower 12V`, `blower motor 12V`: the only part of that kind, or the load that is meant, where
+/// something was measured.
 void name_measured(const Circuit& circuit, Words& words, std::size_t at) {
+    const std::size_t behind = at + (say_one_load(circuit, words, at) ? 2 : 1);
     const bool measured = (at > 0 && among(before_a_place, words, at - 1)) ||
-                          (at + 1 < words.size() && words[at + 1].measure && words[at + 1].measure->unit != Unit::none);
+                          (behind < words.size() && words[behind].measure && words[behind].measure->unit != Unit::none);
     if (!measured || words[at].quoted || find_place(circuit, words[at].text)) return;
     // `at relay K2` is named already.
     if (at + 1 < words.size() && circuit.find_part(words[at + 1].text).valid()) return;
@@ -165,7 +175,7 @@ void name_measured(const Circuit& circuit, Words& words, std::size_t at) {
         const PartId load = find_load(circuit, words[at].text).part;
         if (load.valid()) part = &circuit.part(load);
     }
-    if (part) words[at] = named(words[at], part->name);
+    if (part) put(words, at, behind - at, part->name);
 }
 
 }  // namespace

@@ -12,16 +12,16 @@ namespace {
 constexpr std::array<Saying, 4> relay{{
     {"clicks", "click|clicking|clicks in|pulls|pulls in|works|ok|fine|does click"},
     {"silent",
-     "does not click|doesn't click|not clicking|no click|never clicks|dead|quiet|does nothing|does not pull|does not "
+     "does not click|doesn't click|not clicking|no click|never clicks|won't pull in|will not pull in|won't click|dead|quiet|does nothing|does not pull|does not "
      "pull in|doesn't pull in|no sound|mute"},
-    {"pulled", "pulled in|closed|energised|energized|made|on"},
+    {"pulled", "pulled in|closed|energised|energized|made|stuck on|stays on|stays pulled|sticks|stuck closed|on"},
     {"released", "not pulled|not pulled in|open|off|de-energised|dropped|dropped out|drops out"},
 }};
 constexpr std::array<Saying, 5> fuse{{
     {"good", "ok|okay|intact|whole|holds|held|fine|sound|not blown|not open|has continuity"},
     {"blown", "blows|blew|burnt|burned|gone|popped|pops|open|melted|bad|has blown|burnt out|does not hold"},
     {"sometimes-blown",
-     "sometimes blown|sometimes blows|blows sometimes|blown sometimes|keeps blowing|now and then blown"},
+     "sometimes blown|sometimes blows|blows sometimes|blown sometimes|keeps blowing|keeps popping|now and then blown"},
     {"tripped", "trips|has tripped"},
     {"missing", "is missing|not there|not in its seat|absent|seat empty|empty"},
 }};

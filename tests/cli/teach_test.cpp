@@ -95,8 +95,8 @@ TEST_CASE("a test wants a suspect first", "[checked]") {
 }
 
 TEST_CASE("the last suspect is kept in one line with the next test, which is taken as it is asked for", "[checked]") {
-    const Said said = taught("dark-lamp",
-                             "same: on L1.2\nsuspect feed: on L1.1\nsame: voltage at L1.2\nsame check fuse F1\nquit\n");
+    const Said said =
+        taught("dark-lamp", "same: on L1.2\nsuspect feed: on L1.1\nsame: voltage at L1.2\nsame check fuse F1\nquit\n");
     INFO(said.out);
     CHECK(contains(said.out, "no suspect was named yet"));
     CHECK(contains(said.out, "L1.2 to B1- at on, key run:"));
@@ -110,6 +110,13 @@ TEST_CASE("a load that nobody has switched on is off, and one that should run is
     CHECK(contains(said.out, "off, key on  L1 off"));
     CHECK(contains(said.out, "on, key run  L1 out"));
     CHECK(contains(said.out, "L1 at off, key on: off"));
+}
+
+TEST_CASE("the map of a circuit with a module shows what commands it", "[checked]") {
+    const Said said = taught("silent-panel", "map\nquit\n");
+    INFO(said.out);
+    CHECK(contains(said.out, "Z6 command C48.OUT > "));
+    CHECK(contains(said.out, " > C47.CMD"));
 }
 
 TEST_CASE("at level 3 the suspect may be left out, and nothing is told before the end", "[checked]") {

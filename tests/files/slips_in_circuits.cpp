@@ -11,6 +11,7 @@ using enum SoundFile;
 constexpr BadFile rows[] = {
     {circuit, "charging 14.2V", "charging 11V", "charges at 11V"},
     {circuit, "coil 90ohm", "coil 90ohm, pulls 17V", "more than the vehicle has"},
+    {circuit, "coil 90ohm, diode", "coil 90ohm, diode, diode", "one word too many"},
     {circuit, "switch C: off lo=1 ml=2 mh=3 hi=4", "switch C: off lo 1 ml 2 mh 3 hi 4", "closes no contact"},
     {circuit, "resistor 0.6ohm 250W", "resistor 0.6ohm 0.3ohm 0.1ohm", "several coils in one housing are a pack"},
     {circuit, "\"F7.2 > C101.4     6mm2    RD     0.9m\"", "\"F7.2 > C101.4, SP1 6mm2 RD 0.9m\"", "C101.4"},

@@ -1,4 +1,5 @@
 // What people say as a whole sentence: one reading, several, or one of several; and tests as they are asked for.
+#include "netlists/phrases/action_phrase.hpp"
 #include "netlists/phrases/load_sides.hpp"
 #include "netlists/phrases/loose_order.hpp"
 #include "netlists/phrases/reading_order.hpp"
@@ -139,6 +140,8 @@ TEST_CASE("a test at a bench is taken as it is asked for") {
     is("listen to relay K2 on high", "S1=hi  relay K2");
     is("does the blower run on high?", "S1=hi  M1");
     is("inspect C303", "look C303");
+    is("voltage at the relay coil", "K2.85 to K2.86");
+    is("voltage at L4.1 on", "S2=on  L4.1 to B1-");
     is("turn the motor by hand", "look M1");
     is("M1 by hand", "look M1");
     is("is there good ground at M1.2", "B1+ to M1.2");
@@ -149,6 +152,7 @@ TEST_CASE("a test at a bench is taken as it is asked for") {
     is("ground side of the motor on high", "S1=hi  C304.2 to B1-");
     is("hi M1.1 to B1-", "S1=hi  M1.1 to B1-");
     is("voltage at nothing", "?");
+    CHECK(asked("pressure on the low side", two_controls()) == "gas pressure low side");
 }
 
 TEST_CASE("a whole reading typed where an answer was asked for keeps its own state and not the test's") {
@@ -156,7 +160,14 @@ TEST_CASE("a whole reading typed where an answer was asked for keeps its own sta
         return kept_answer(cab_blower(), asked_for, line);
     };
     CHECK(kept("lo, new K3  blower", "hi M1.1 12.3V") == "hi M1.1 12.3V");
-    CHECK(kept("lo, new K3  blower", "slow") == "lo, new K3  M1  slow");
+    CHECK(kept("lo, new K3  blower", "slow") == "lo, new K3  blower  slow");
     CHECK(kept("hi  M1.1 to B1-", "12.3") == "hi  M1.1 to B1-  12.3V");
     CHECK(kept("hi  M1.1 to B1-", "fuse F7 blown") == "fuse F7 blown");
+}
+
+TEST_CASE("a test at a thing of several points is told which they are") {
+    Problems problems;
+    CHECK_FALSE(read_action_phrase(TypedText::argument("line", "power at S1"), workshop(), problems));
+    REQUIRE(problems.has_errors());
+    CHECK(problems.list().front().suggestion.starts_with("name a point of it: S1."));
 }
