@@ -69,7 +69,10 @@ NextView sample_next() {
     test.can_see = "50 mohm or more";
     test.caution = {"hot exhaust-gas tube near 542"};
     view.answer.tests = {test};
-    view.answer.stop = StopAdvice{"C101.4 resistance", 0.97, "the next test costs more than it can save"};
+    StopAdvice& stop = view.answer.stop.emplace();
+    stop.fault = "C101.4 resistance";
+    stop.probability = 0.97;
+    stop.why = "the next test costs more than it can save";
     view.next = "voltfall match x --read \"what you measured\"";
     return view;
 }

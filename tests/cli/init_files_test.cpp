@@ -96,7 +96,7 @@ TEST_CASE("the user's own start-up file is not run from the home that the system
 TEST_CASE("where its own start-up files cannot be written the simulator is not started") {
     const PoisonedHome home;
     const std::string at = home.folder().string();
-    for (const std::string& room : {"nr_inodes=2", "nr_inodes=3", "ro"}) {
+    for (const std::string room : {"nr_inodes=2", "nr_inodes=3", "ro"}) {
         // A temporary folder that holds no file, one folder, or a folder and one file.
         const std::string script = "mount -t tmpfs -o size=1m," + room + " none " + at + "/tmp || exit 77; cd " + at +
                                    "/here; TMPDIR=" + at + "/tmp '" + std::string(VOLTFALL_BINARY) + "' whatif '" +

@@ -225,7 +225,7 @@ TEST_CASE("a lamp is out, dim, lit or bright") {
         const char* meant;
     } rows[] = {{"out", "dead"}, {"dim", "weak"}, {"lit", "normal"}, {"bright", "fast"}};
     for (const auto& row : rows) {
-        for (const std::string phrase : {std::string("L1 ") + row.said, std::string("lamp ") + row.said}) {
+        for (const std::string& phrase : {std::string("L1 ") + row.said, std::string("lamp ") + row.said}) {
             INFO(phrase);
             CHECK(measured<LoadReading>(phrase, *circuit).word == row.meant);
             CHECK(write_value(*circuit, reading_of(phrase, *circuit).measurement) == row.said);
