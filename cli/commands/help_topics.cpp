@@ -9,7 +9,6 @@
 #include "netlists/parts/kind_names.hpp"
 #include "netlists/parts/part_reader.hpp"
 #include "netlists/phrases/phrase_forms.hpp"
-#include "netlists/tables/colours.hpp"
 
 namespace voltfall {
 
@@ -70,9 +69,7 @@ void write_forms(TextPage& page, std::string_view head, std::span<const PhraseFo
 void write_files(TextPage& page, const Circuit*) {
     page.paragraph("Three files, TOML, one line a thing; voltfall new lists circuits to start from.", 0, 0);
     TextTable table({{"in it", Align::left, Fold::words}, {"it says", Align::left, Fold::words}});
-    table.row({"first lines",
-               fmt::format("format = 1, name, note, supply = \"24V\", colours = \"german\"; tables of colours are {}",
-                           fmt::join(colour_table_names(), ", "))});
+    table.row({"first lines", "format = 1, name, note, supply = \"24V\", colours = \"german\""});
     table.row({"[parts]", "NAME = \"kind values, options\"; kinds: " + [] {
                    std::string text;
                    for (const std::string& word : kind_words()) text += (text.empty() ? "" : " ") + word;
@@ -84,7 +81,7 @@ void write_files(TextPage& page, const Circuit*) {
     table.row({"[limits]", "the maker's figures: hi.amps = \"18-21A @13.5V\", feed = \"0.5V\""});
     table.row({"[reach] [strip]", "minutes there and back; one strip-down that opens several places"});
     table.row({"[care] [closed]", "what wears there: hot, rubs, moves, wet, rust; where a probe may not go"});
-    table.row({"[together]", "what is replaced or checked together"});
+    table.row({"[together]", "replaced or checked together"});
     table.row({"a job", "circuit, concern, tools, [readings] 1 = \"hi  M1.1 to B1-  10.3V\", [repaired], [after]"});
     table.row({"a lesson", "circuit, title, concern, fault, root, level, budget"});
     page.table(table, 0);
