@@ -122,9 +122,10 @@ bool ElectronicsInPlay::leave_cycle(Network& network, const std::vector<double>&
     }
     auto best = again.base() - 1;
     for (auto round = best; round != last_.end(); ++round) {
-        // Which of two that miss as much a solver's last digits must not decide: off comes before on.
+        // Which of two that miss as much a solver's last digits must not decide: it tries on and on, so that on comes
+        // before off.
         const bool alike = std::abs(round->miss - best->miss) < alike_misses * best->miss;
-        if (alike ? sum(round->figures) < sum(best->figures) : round->miss < best->miss) best = round;
+        if (alike ? sum(round->figures) > sum(best->figures) : round->miss < best->miss) best = round;
     }
     for (std::size_t i = 0; i < all_.size(); ++i) {
         all_[i].figure = best->figures[i];
