@@ -14,11 +14,8 @@ namespace voltfall {
 namespace {
 
 std::string thing_of(const Circuit& circuit, PartId load) {
-    const Part& part = circuit.part(load);
-    const auto same =
-        std::count_if(circuit.parts.begin(), circuit.parts.end(), [&](const Part& p) { return p.kind == part.kind; });
-    const std::string_view words = part.kind ? part.kind->load_words : std::string_view{};
-    return same == 1 && !words.empty() ? std::string(words.substr(0, words.find(' '))) : part.name;
+    const std::string word = word_of_load(circuit, load);
+    return word.empty() ? circuit.part(load).name : word;
 }
 
 /// Is it seen where nobody has switched it on? Then the position belongs to what is told.
@@ -89,8 +86,7 @@ std::string concern_in_words(const Circuit& circuit, const std::vector<Symptom>&
         for (std::size_t i = 0; i < order.size(); ++i) {
             text += i == 0 ? " " : " and ";
             text += row_of(order[i]).concern;
-            if (order.size() > 1 || !well.empty() || is_unwanted(order[i]))
-                text += " at " + joined(wrong[order[i]]);
+            if (order.size() > 1 || !well.empty() || is_unwanted(order[i])) text += " at " + joined(wrong[order[i]]);
         }
         if (!well.empty()) text += fmt::format("; {} {} as always", joined(well), well.size() == 1 ? "is" : "are");
     }

@@ -288,7 +288,7 @@ private:
         }
         TestCandidate test;
         test.kind = TestKind::load;
-        test.test.tested = LoadTest{id, load_word(id)};
+        test.test.tested = LoadTest{id, word_of_load(circuit_, id)};
         test.step = step_of(test.test.tested);
         test.state = state;
         const LoadKind kind = part.kind->load;
@@ -306,15 +306,6 @@ private:
         if (added) sound->second = settle(simulator_, circuit_, future_.questions.states[state].state, {});
         const SettleResult& settled = sound->second;
         return settled && load_state(*settled, load, &*settled).seen == LoadSeen::off;
-    }
-
-    /// "blower" where it is the only load of its kind, else empty: its name.
-    std::string load_word(PartId id) const {
-        const Part& part = circuit_.part(id);
-        const auto same = std::count_if(circuit_.parts.begin(), circuit_.parts.end(),
-                                        [&](const Part& p) { return p.kind == part.kind; });
-        const std::string_view words = part.kind->load_words;
-        return same == 1 && !words.empty() ? std::string(words.substr(0, words.find(' '))) : std::string();
     }
 
     /// Parts in the hand, off their plug or out of their socket.

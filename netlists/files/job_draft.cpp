@@ -6,6 +6,7 @@
 #include <array>
 
 #include "netlists/files/job_edit.hpp"
+#include "netlists/phrases/load_words.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/position_words.hpp"
 #include "netlists/phrases/state_phrase.hpp"
@@ -92,22 +93,42 @@ std::string position_list(const Circuit& circuit, const Part& control, const Wor
 
 }  // namespace
 
+namespace {
+
+/// The load that the concern names, else the first that runs or lights.
+PartId load_meant(const Circuit& circuit, const std::vector<PartId>& loads, const Words& words) {
+    const auto called = std::find_if(loads.begin(), loads.end(), [&](PartId load) {
+        return std::any_of(words.begin(), words.end(),
+                           [&](const auto& word) { return is_called(circuit.part(load), word); });
+    });
+    if (called != loads.end()) return *called;
+    const auto runs = std::find_if(loads.begin(), loads.end(),
+                                   [&](PartId load) { return load_kind_of(circuit.part(load)) != LoadKind::heater; });
+    return runs == loads.end() ? loads.front() : *runs;
+}
+
+}  // namespace
+
 std::vector<std::string> readings_meant(const Circuit& circuit, std::string_view concern) {
     std::vector<std::string> phrases;
     const Words words = words_of(concern);
-    const std::string_view how = symptom(words);
+    std::string_view how = symptom(words);
     if (any_of_words(words, {"fuse", "fuses"})) {
         const auto fused = std::find_if(circuit.parts.begin(), circuit.parts.end(),
                                         [](const Part& part) { return part.fuse.has_value(); });
         if (fused != circuit.parts.end()) phrases.push_back("fuse " + fused->name + " blown");
     }
     const std::vector<PartId> loads = loads_of(circuit);
-    if (how.empty() || loads.empty() || circuit.controls.empty()) return phrases;
+    if (loads.empty() || circuit.controls.empty()) return phrases;
     const Part& control = circuit.part(circuit.controls.front().part);
     const Words all = positions_of(control);
     if (all.empty()) return phrases;
     const Words named = named_positions(control, all, words);
-    const std::string load = circuit.part(loads.front()).name;
+    // "only high works", "works only on high": the others are meant, and do nothing where nobody says what they do.
+    const bool only = any_of_words(words, {"only", "except", "but"}) && !named.empty() && named.size() < all.size();
+    if (how.empty() && only && any_of_words(words, {"works", "work", "runs", "run", "blows", "turns"})) how = "dead";
+    if (how.empty()) return phrases;
+    const std::string load = circuit.part(load_meant(circuit, loads, words)).name;
     std::vector<std::string> each;
     for (const Words& clause : clauses_of(concern)) {
         const Words of_clause = named_positions(control, all, clause);
@@ -120,8 +141,6 @@ std::vector<std::string> readings_meant(const Circuit& circuit, std::string_view
         phrases.insert(phrases.end(), each.begin(), each.end());
         return phrases;
     }
-    // "only high works", "works only on high": the others are meant.
-    const bool only = any_of_words(words, {"only", "except", "but"}) && !named.empty() && named.size() < all.size();
     Words meant = named.empty() ? all : named;
     if (only) {
         meant.clear();

@@ -17,17 +17,6 @@ bool same_or_plural(std::string_view word, std::string_view typed) {
     return same_word(word, plural ? typed.substr(0, word.size()) : typed);
 }
 
-bool has_load_word(const Part& part, std::string_view word) {
-    if (!part.kind) return false;
-    std::string_view words = part.kind->load_words;
-    while (!words.empty()) {
-        const auto blank = words.find(' ');
-        if (same_or_plural(words.substr(0, blank), word)) return true;
-        words = blank == std::string_view::npos ? std::string_view{} : words.substr(blank + 1);
-    }
-    return false;
-}
-
 bool is_general_load_word(std::string_view word) {
     return same_word(word, "blower") || same_word(word, "fan") || same_word(word, "clutch") || same_word(word, "lamp");
 }
@@ -103,11 +92,34 @@ private:
 std::vector<PartId> those_called(const Circuit& circuit, const std::vector<PartId>& loads, std::string_view word) {
     std::vector<PartId> found;
     std::copy_if(loads.begin(), loads.end(), std::back_inserter(found),
-                 [&](PartId load) { return has_load_word(circuit.part(load), word); });
+                 [&](PartId load) { return is_called(circuit.part(load), word); });
     return found;
 }
 
 }  // namespace
+
+bool is_called(const Part& part, std::string_view word) {
+    if (!part.kind) return false;
+    std::string_view words = part.kind->load_words;
+    while (!words.empty()) {
+        const auto blank = words.find(' ');
+        if (same_or_plural(words.substr(0, blank), word)) return true;
+        words = blank == std::string_view::npos ? std::string_view{} : words.substr(blank + 1);
+    }
+    return false;
+}
+
+std::string word_of_load(const Circuit& circuit, PartId load) {
+    const Part& part = circuit.part(load);
+    const auto like_it =
+        std::count_if(circuit.parts.begin(), circuit.parts.end(), [&](const Part& p) { return p.kind == part.kind; });
+    if (!part.kind || part.kind->load_words.empty() || like_it != 1) return {};
+    for (const Control& control : circuit.controls) {
+        if (is_called(part, control.word)) return control.word;
+    }
+    const std::string_view words = part.kind->load_words;
+    return std::string(words.substr(0, words.find(' ')));
+}
 
 std::vector<PartId> loads_of(const Circuit& circuit) {
     std::vector<PartId> loads;
@@ -120,7 +132,7 @@ std::vector<PartId> loads_of(const Circuit& circuit) {
 bool is_load_word(const Circuit& circuit, std::string_view word) {
     if (is_general_load_word(word)) return true;
     const auto named = [&](const Control& control) { return same_word(control.word, word); };
-    const auto called = [&](const Part& part) { return part.load_branch.valid() && has_load_word(part, word); };
+    const auto called = [&](const Part& part) { return part.load_branch.valid() && is_called(part, word); };
     return std::any_of(circuit.controls.begin(), circuit.controls.end(), named) ||
            std::any_of(circuit.parts.begin(), circuit.parts.end(), called);
 }

@@ -13,6 +13,13 @@ namespace voltfall {
 /// Parts that do the work: motors, clutches, lamps, heaters.
 std::vector<PartId> loads_of(const Circuit& circuit);
 
+/// Do people of the trade call such a part so: a motor "blower" or "fan", a clutch "compressor"?
+bool is_called(const Part& part, std::string_view word);
+
+/// What the load is called where it is the only one of its kind: by the word of a control where that fits ("fan"), else
+/// as its kind mostly is. Empty where there are several, or no word.
+std::string word_of_load(const Circuit& circuit, PartId load);
+
 /// Is it a word for a load (`blower`, `fan`, `clutch`, `lamp`, or the word of a control)?
 bool is_load_word(const Circuit& circuit, std::string_view word);
 

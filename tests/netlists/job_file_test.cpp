@@ -247,6 +247,16 @@ TEST_CASE("a job that begins reads without a mistake, whatever the customer says
     }
 }
 
+TEST_CASE("a concern speaks of the load that it names, not of a coil before it") {
+    // A fan whose low speed runs over a resistor, which is a load too: "fan" is the motor.
+    const CircuitReading read = read_circuit_file(PROJECT_DIR "/scenarios/starters/two-speed-fan-coil.toml");
+    REQUIRE(read.circuit);
+    const std::vector<std::string> meant{"hi  M1 normal", "lo  M1 dead"};
+    CHECK(readings_meant(*read.circuit, "fan runs only on high") == meant);
+    CHECK(readings_meant(*read.circuit, "works only on high") == meant);
+    CHECK(word_of_load(*read.circuit, read.circuit->find_part("M1")) == "fan");
+}
+
 TEST_CASE("what the customer's words may mean is offered in the circuit's own words, as readings that read") {
     const JobFolder folder;
     const auto circuit = folder.read("format = 1\ncircuit = \"bookmobile.toml\"\n").circuit;
