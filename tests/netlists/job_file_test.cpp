@@ -7,6 +7,7 @@
 
 #include "netlists/files/job_draft.hpp"
 #include "netlists/files/tools_line.hpp"
+#include "netlists/phrases/loads.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/phrase_circuits.hpp"
 
