@@ -94,7 +94,8 @@ LinearCircuit::LinearCircuit(const Network& network, const OperatingPoint& point
     for (std::size_t i = 0; i < count; ++i) {
         const NetworkBranch& branch = network.branches[i];
         const double amps = i < point.amps.size() && std::isfinite(point.amps[i]) ? point.amps[i] : 0.0;
-        const double ohms = slope_ohms(branch, {0, amps, i < point.speed.size() ? point.speed[i] : 0.0});
+        const double volts = point.volts[branch.a.index] - point.volts[branch.b.index];
+        const double ohms = slope_ohms(branch, {volts, amps, i < point.speed.size() ? point.speed[i] : 0.0});
         parts.amps[i] = amps;
         if (ohms == 0) continue;
         parts.conductance[i] = 1 / ohms;

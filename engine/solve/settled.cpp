@@ -360,8 +360,6 @@ std::vector<SettleResult> settle_all(Simulator& simulator, const Circuit& circui
     return results;
 }
 
-void Simulator::confirm(const Network&, const OperatingPoint&, std::span<const JointId>) {}
-
 void confirm(Simulator& simulator, const Settled& settled) {
     std::vector<JointId> metered = settled.floating;
     metered.insert(metered.end(), settled.weak.begin(), settled.weak.end());

@@ -6,6 +6,8 @@
 
 namespace voltfall {
 
+void Simulator::confirm(const Network&, const OperatingPoint&, std::span<const JointId>) {}
+
 /// Stands for the simulator of record until it is needed.
 class Simulators::OnDemand final : public Simulator {
 public:
