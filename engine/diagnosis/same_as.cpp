@@ -83,7 +83,6 @@ bool Lookalikes::by_graph(const FaultMode& a, const FaultMode& b) const {
     if (tells_otherwise(a, b)) return false;
     // A fuse that has blown looks blown; the wire beside it does not.
     if (a.fault_class == FaultClass::fuse_itself || b.fault_class == FaultClass::fuse_itself) return false;
-    if (told_in_hand(circuit_, a, b)) return false;
     const int run = run_of_branch_[one->branch.index];
     return one->branch == two->branch || (run >= 0 && run == run_of_branch_[two->branch.index]);
 }

@@ -153,6 +153,13 @@ double HeatModel::airflow(const Body& body, const Settled& settled) const {
     return std::pow(share * speed / body.rated_speed, heat_value(circuit_, "airflow_exponent"));
 }
 
+void HeatModel::shed_in_full_air(Body& body, double conductance) const {
+    const double still = heat_value(circuit_, "pack_still_air_share");
+    body.still_air = still * conductance;
+    body.full_air = (1 - still) * conductance;
+    body.capacity = heat_value(circuit_, "pack_seconds") * body.still_air;
+}
+
 void HeatModel::add_packs(const std::vector<Settled>& healthy) {
     for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
         const Part& part = circuit_.parts[i];
@@ -176,9 +183,7 @@ void HeatModel::add_packs(const std::vector<Settled>& healthy) {
         }
         const double conductance = most / heat_value(circuit_, "pack_rise");
         if (!(conductance > 0)) continue;
-        body.still_air = still * conductance;
-        body.full_air = (1 - still) * conductance;
-        body.capacity = heat_value(circuit_, "pack_seconds") * body.still_air;
+        shed_in_full_air(body, conductance);
         bodies_.push_back(body);
     }
 }
@@ -199,11 +204,7 @@ void HeatModel::add_modules(const std::vector<Settled>& healthy) {
         body.harmed_at = std::max(default_value("module_limit"), body.limit + most_over);
         body.ambient = heat_value(circuit_, "ambient_air");
         cool_by_fan(body, healthy);
-        const double conductance = part.value("watts") / (body.limit - body.ambient);
-        const double still = heat_value(circuit_, "pack_still_air_share");
-        body.still_air = still * conductance;
-        body.full_air = (1 - still) * conductance;
-        body.capacity = heat_value(circuit_, "pack_seconds") * body.still_air;
+        shed_in_full_air(body, part.value("watts") / (body.limit - body.ambient));
         bodies_.push_back(body);
     }
 }

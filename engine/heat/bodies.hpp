@@ -74,6 +74,8 @@ private:
     void add_joints();
     void add_wires();
     void cool_by_fan(Body& body, const std::vector<Settled>& healthy) const;
+    /// Watts per kelvin that it sheds in full air; standing air carries off a share of that, and its seconds are those.
+    void shed_in_full_air(Body& body, double conductance) const;
     double pack_watts(PartId pack, const Settled& settled) const;
     double airflow(const Body& body, const Settled& settled) const;
 

@@ -173,6 +173,14 @@ TEST_CASE("a held rotor on high is a knife edge, and told as one") {
     INFO(opens.events.front().what << " after " << opens.events.front().seconds << ", "
                                    << opens.events.front().otherwise);
     CHECK(opens.events.front().what == "F1 opens");
+    // Behind the rear blower's fuse a motor that drags opens the usual one and not a slow one.
+    const auto rear = scenario_circuit("rear-blower.toml");
+    const Aftermath drags = followed(*rear, "hi", "M2 drag 2.33", 1800);
+    REQUIRE_FALSE(drags.events.empty());
+    INFO(drags.events.front().what << " after " << drags.events.front().seconds << ", "
+                                   << drags.events.front().otherwise);
+    CHECK(drags.events.front().what == "F9 opens");
+    CHECK(drags.events.front().otherwise.starts_with("or not at all; if it does not, M2 winding reaches 155 C"));
     // A short opens any fuse of the type before anything is harmed: no edge.
     const Aftermath chafed = followed(*circuit, "hi", "541 chafe 5mohm", 600);
     REQUIRE_FALSE(chafed.events.empty());

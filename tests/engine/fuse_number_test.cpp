@@ -1,5 +1,6 @@
 // A fuse of another rating than the diagram's: a suspect of its own, asked for by the number printed on it.
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "engine/diagnosis/match.hpp"
@@ -56,6 +57,27 @@ TEST_CASE("a smaller fuse than the diagram's explains one that goes sometimes (F
     auto right = sometimes;
     right.emplace_back("fuse F7 rating 40A");
     CHECK(chance_of(right, "F7 rating") < before / 10);
+}
+
+TEST_CASE("the number on a fuse is the rating that is weighed") {
+    const std::array ratings{10.0, 15.0, 20.0, 25.0, 30.0};
+    for (std::size_t i = 1; i + 1 < ratings.size(); ++i) {
+        const double amps = ratings[i];
+        MatchOptions options;
+        options.keep = 1000;
+        const std::string number = "fuse F7 is a " + std::to_string(static_cast<int>(amps)) + "A";
+        const MatchAnswer answer =
+            match(solver(), cab_blower(), job_of(cab_blower(), {"hi  blower normal", "fuse F7 blown at hi", number}),
+                  options);
+        const auto rating = std::find_if(answer.candidates.begin(), answer.candidates.end(),
+                                         [](const Candidate& candidate) { return candidate.fault == "F7 rating"; });
+        REQUIRE(rating != answer.candidates.end());
+        REQUIRE(rating->size);
+        INFO(number << ": " << rating->size->best);
+        // Nearer to this rating than to its neighbours.
+        CHECK(rating->size->best > std::sqrt(ratings[i - 1] * amps));
+        CHECK(rating->size->best < std::sqrt(amps * ratings[i + 1]));
+    }
 }
 
 TEST_CASE("next asks for the number on a fuse that blows sometimes") {

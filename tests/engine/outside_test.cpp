@@ -83,6 +83,9 @@ TEST_CASE("an open low-pressure switch is not condemned before the pressure is k
         REQUIRE_FALSE(next.tests.empty());
         CHECK(write_test(*clutch(), next.tests.front().test) == "gas pressure");
         REQUIRE_FALSE(next.tests.front().caution.empty());
+        CHECK(std::find(next.notes.begin(), next.notes.end(),
+                        "P1 may stand as it does because its pressure says so: that is read before it is condemned") !=
+              next.notes.end());
         REQUIRE_FALSE((next.stop && next.stop->repairs == std::vector<std::string>{"P1"}));
     }
 }

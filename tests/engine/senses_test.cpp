@@ -1,6 +1,7 @@
 // What a person notices, against published figures of hearing, fans and lamps (each read in an excerpt, not in the
 // whole work).
 #include "engine/readings/senses.hpp"
+#include "engine/readings/word_tables.hpp"
 #include "tests/support/catch.hpp"
 
 using namespace voltfall;
@@ -54,4 +55,15 @@ TEST_CASE("what should stand runs, what should run is dead") {
     CHECK(lamp_word(usual_senses(), 12, 12) == "bright");
     CHECK(lamp_word(usual_senses(), 7, 12) == "dim");
     CHECK(lamp_word(usual_senses(), 0.5, 12) == "dark");
+}
+
+TEST_CASE("a lamp's word tells its volts (common practice, no source)") {
+    // A filament is not seen at 5 % of its volts, dim at half, bright at all of them.
+    for (const auto& [volts, word] : {std::pair{0.6, "dark"}, {6.0, "dim"}, {12.0, "bright"}}) {
+        for (const char* other : {"dark", "dim", "bright"}) {
+            INFO(volts << " V: " << word << ", " << other);
+            if (std::string(other) == word) continue;
+            CHECK(lamp_word_probability(word, volts, 12) > 5 * lamp_word_probability(other, volts, 12));
+        }
+    }
 }

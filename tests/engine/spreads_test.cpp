@@ -119,6 +119,7 @@ TEST_CASE("a state that overheats something is safe for a third of the time that
     const Fault fault{seized, 0, 0.5, {}, {}};
     const HeatModel heat(solver(), cab_blower());
     std::size_t looked_at = 0;
+    std::size_t by_limiter = 0;
     for (const TestCandidate& test : outlook.future.tests) {
         const auto safe = outlook.dangers.safe_time(test);
         if (!safe) continue;
@@ -132,8 +133,11 @@ TEST_CASE("a state that overheats something is safe for a third of the time that
         INFO(write_test(cab_blower(), test.test) << ": " << harm->what << " after " << harm->seconds << " s");
         CHECK(safe->seconds <= 1.01 * std::max(harm->seconds / 3, 5.0));
         ++looked_at;
+        by_limiter += harm->kind == HeatEventKind::limiter_opens ? 1 : 0;
     }
     CHECK(looked_at > 3);
+    // A limiter that opens is gone for good: the pack is renewed.
+    CHECK(by_limiter > 0);
 }
 
 TEST_CASE("testing does not end while a test is left and no repair is nineteen in twenty likely") {

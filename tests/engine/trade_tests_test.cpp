@@ -128,9 +128,9 @@ TEST_CASE("a plug with a poor contact is felt, which the motor behind it does no
 }
 
 TEST_CASE("a fuse that is as good as seen open has its lamp proposed, though nobody has looked at it") {
-    const std::vector<std::string> told{"lo,ml,mh,hi blower dead", "key run, lo K3.30 to B1- 0.0V",
-                                        "key on, off C304.1 to B1- 0.0V", "key on, off F7.2@541 to B1- 0.0V",
-                                        "key run, hi F7.1 to F7.2 14.1V"};
+    const std::vector<std::string> told{"lo,ml,mh,hi blower dead",           "key run, lo K3.30 to B1- 0.0V",
+                                        "key on, off C304.1 to B1- 0.0V",    "key on, off F7.2@541 to B1- 0.0V",
+                                        "key run, hi F7.1 to B1- 14.1V", "key run, hi F7.2@541 to B1- 0.0V"};
     const NextAnswer answer = next_tests(solver(), cab_blower(), job_of(cab_blower(), told));
     INFO(all_tests(answer));
     CHECK(position_of(answer, "lamp in F7") < answer.tests.size());
@@ -173,8 +173,17 @@ TEST_CASE("a fault that comes and goes is looked for by moving what may be loose
                    job_of(cab_blower(), {"sometimes lo,ml,mh,hi blower dead", "lo,ml,mh,hi blower normal"}));
     INFO(all_tests(answer));
     CHECK(position_of(answer, "wiggle") < answer.tests.size());
-    const NextAnswer steady = next_tests(solver(), cab_blower(), job_of(cab_blower(), {"lo,ml,mh,hi blower dead"}));
-    CHECK(position_of(steady, "wiggle") == steady.tests.size());
+    const auto moves_something = [](const std::vector<std::string>& readings) {
+        const Job job = job_of(cab_blower(), readings);
+        const MatchOptions options;
+        const Outlook outlook(solver(), cab_blower(), job, options);
+        REQUIRE_FALSE(outlook.future.tests.empty());
+        return std::any_of(outlook.future.tests.begin(), outlook.future.tests.end(), [&](const TestCandidate& test) {
+            return !outlook.future.questions.states[test.state].state.handled.empty();
+        });
+    };
+    CHECK(moves_something({"sometimes lo,ml,mh,hi blower dead", "lo,ml,mh,hi blower normal"}));
+    CHECK_FALSE(moves_something({"lo,ml,mh,hi blower dead"}));
 }
 
 TEST_CASE("a fault that comes and goes is away half the time that somebody measures") {
