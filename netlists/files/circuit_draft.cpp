@@ -176,6 +176,7 @@ bool CircuitDraft::check_name(const TomlEntry& entry, std::string_view what) {
     if (wire && is_piece_name(name)) return true;
     // Used elsewhere it is meant without what cannot stand in it.
     lose(mended_name(name, ""));
+    if (const auto dot = name.find('.'); dot != std::string::npos) lose(name.substr(0, dot));
     const auto characters = characters_of(name);
     if (const Character* hidden = hidden_in(characters)) {
         const LookAlike* alike = look_alike(hidden->code);
