@@ -264,7 +264,8 @@ void WireProperties::check_counts(std::size_t pieces, bool failed) {
               "add it, for example 2.5mm2 or 14AWG");
     } else if (sizes_.size() > 1 && sizes_.size() != pieces) {
         error(ProblemCode::wrong_count, entry_.key_place,
-              fmt::format("wire '{}' has {} sizes for {}", entry_.key, sizes_.size(), for_pieces),
+              fmt::format("wire '{}' has {} sizes for {}: {}", entry_.key, sizes_.size(), for_pieces,
+                          figures_in({Unit::square_millimetre, Unit::awg})),
               "write one size, or one a piece");
     }
     if (failed_) return;
@@ -272,8 +273,8 @@ void WireProperties::check_counts(std::size_t pieces, bool failed) {
     if (lengths_.size() == 1 && pieces > 1) share_length(pieces);
     if (lengths_.size() > pieces || (!lengths_.empty() && lengths_.size() < pieces)) {
         error(ProblemCode::wrong_count, entry_.key_place,
-              fmt::format("wire '{}' has {} length{} for {}", entry_.key, lengths_.size(),
-                          lengths_.size() == 1 ? "" : "s", for_pieces),
+              fmt::format("wire '{}' has {} length{} for {}: {}", entry_.key, lengths_.size(),
+                          lengths_.size() == 1 ? "" : "s", for_pieces, figures_in({Unit::metre})),
               pieces == 1 ? "write one length" : "write a length a piece, in order, or one for the whole chain");
     }
     if (lengths_.empty()) {
@@ -285,6 +286,17 @@ void WireProperties::check_counts(std::size_t pieces, bool failed) {
         const std::string source = fmt::format("{}: {}", row, default_row(row).source);
         lengths_.assign(pieces, {"length", metres, Unit::metre, source, 0, false, true});
     }
+}
+
+/// The figures in those units, as typed.
+std::string WireProperties::figures_in(std::initializer_list<Unit> units) const {
+    std::string typed;
+    for (const WireToken& token : tokens_) {
+        const auto measure = token.measure ? token.measure : parse_measure(without_marks(token.text));
+        if (!measure || std::find(units.begin(), units.end(), measure->unit) == units.end()) continue;
+        typed += (typed.empty() ? "" : " ") + token.text;
+    }
+    return typed;
 }
 
 /// One length for a whole chain: each piece has its share by count, which is a guess.

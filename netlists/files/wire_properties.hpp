@@ -52,6 +52,7 @@ private:
     void check_meaning(const Colour& colour);
     void check_size_typed_as_length();
     bool is_size_without_square(const WireToken& token, const Measure& measure) const;
+    std::string figures_in(std::initializer_list<Unit> units) const;
     void share_length(std::size_t pieces);
 
     CircuitDraft& draft_;
