@@ -152,6 +152,36 @@ TEST_CASE("parts and wires as inline tables or with dotted keys are the same cir
     CHECK(Json::parse(said.out).at("problems").at(0).at("line") == 2);
 }
 
+TEST_CASE("a mistake in a table on one line or in a key with a point is told there and nowhere else") {
+    const std::string parts =
+        "parts = { B1 = \"battery 12.6V 8mohm\", F7 = \"fuse 40A maxi, feed 30\", L1 = \"lamp 21W\" }\n";
+    const std::string wires = "wires = { 1 = \"F7.2 > L1.1 1mm2 RD 1m\", 2 = \"L1.2 > 31 1mm2 BK 1m\" }\n";
+    const std::string dotted =
+        "parts.B1 = \"battery 12.6V 8mohm\"\nparts.F7 = \"fuse 40A maxi, feed 30\"\nparts.L1 = \"lamp 21W\"\n"
+        "wires.1 = \"F7.2 > L1.1 1mm2 RD 1m\"\nwires.2 = \"L1.2 > 31 1mm2 BK 1m\"\n";
+    struct Row {
+        std::string text;
+        std::string_view piece;
+        std::string_view typed;
+        int line;
+        std::string_view told;
+    };
+    const Bench bench;
+    for (const Row& row :
+         {Row{parts + wires, "L1 = \"lamp", "F7 = \"lamp", 2, "'F7' stands twice"},
+          Row{parts + wires, "2 = \"L1", "1 = \"L1", 3, "'1' stands twice"},
+          Row{parts + wires, "21W\" }", "21W\"", 2, "{ F7 ="}, Row{parts + wires, ", L1 =", "; L1 =", 2, "';'"},
+          Row{parts + wires, "40A", "40V", 2, "'40V'"}, Row{parts + wires, "> L1.1", "L1.1", 3, ">"},
+          Row{dotted, "wires.2", "wire.2", 6, "wires.2"}, Row{dotted, "parts.L1", "part.L1", 4, "parts.L1"},
+          Row{dotted, "parts.L1 = \"lamp 21W\"", "parts.L1.kind = \"lamp\"", 4, "L1"}}) {
+        std::string text = "format = 1\n" + row.text;
+        text.replace(text.find(row.piece), row.piece.size(), row.typed);
+        const Said said = command_line({"check", bench.write("a.toml", text), "--format", "json"});
+        INFO(text << said.out);
+        CHECK(fault_of(said, row.line, row.told) == "");
+    }
+}
+
 TEST_CASE("an error in a text over several lines is told on its own line") {
     const std::string text =
         "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm\"\nF7 = \"fuse 40A maxi, feed 30\"\nL1 = \"lamp 21W\"\n"
