@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <optional>
 
 #include "engine/readings/rounding.hpp"
 
@@ -77,23 +78,46 @@ struct Misfit {
     double predicted{0};
     bool beside_others{false};
 };
-Misfit misfit(const Scorer& scorer, const Prediction& prediction, std::size_t number) {
-    const Scorer::Residual own = scorer.residual(prediction, number);
-    const double own_sigmas = std::abs(own.residual) / own.sigma;
-    if (any_plainly_off(scorer, prediction)) return {own_sigmas, own.predicted, false};
-    const Scorer::Residual given = scorer.residual_given_others(prediction, scorer.prepare(prediction), number);
-    const double given_sigmas = std::abs(given.residual) / given.sigma;
-    if (given_sigmas > own_sigmas) return {given_sigmas, given.predicted, true};
-    return {own_sigmas, own.predicted, false};
-}
+
+/// The misfits of one prediction: what weighs its numbers together is made once, when it is first needed.
+class Misfits {
+public:
+    Misfits(const Scorer& scorer, const Prediction& prediction)
+        : scorer_(scorer), prediction_(prediction), plainly_off_(any_plainly_off(scorer, prediction)) {}
+
+    Misfit of(std::size_t number) {
+        const Scorer::Residual own = scorer_.residual(prediction_, number);
+        const double own_sigmas = std::abs(own.residual) / own.sigma;
+        if (plainly_off_) return {own_sigmas, own.predicted, false};
+        if (!prepared_) prepared_ = scorer_.prepare(prediction_);
+        const Scorer::Residual given = scorer_.residual_given_others(prediction_, *prepared_, number);
+        const double given_sigmas = std::abs(given.residual) / given.sigma;
+        if (given_sigmas > own_sigmas) return {given_sigmas, given.predicted, true};
+        return {own_sigmas, own.predicted, false};
+    }
+
+private:
+    const Scorer& scorer_;
+    const Prediction& prediction_;
+    bool plainly_off_;
+    std::optional<Scorer::Prepared> prepared_;
+};
+
+/// A suspect beside the leader.
+struct TwoFits {
+    TwoFits(const Scorer& scorer, const Suspect& suspect, const Suspect& leader)
+        : of_suspect(scorer, suspect.at_best), of_leader(scorer, leader.at_best) {}
+    Misfits of_suspect;
+    Misfits of_leader;
+};
 
 /// How much worse the suspect explains the reading than the leader does, in ln likelihood.
 double loss(const Weighed& weighed, const Scorer& scorer, const Suspect& suspect, const Suspect& leader,
-            std::size_t reading) {
+            std::size_t reading, TwoFits& fits) {
     std::size_t index = 0;
     if (number_of(weighed, reading, &index)) {
-        const Misfit a = misfit(scorer, suspect.at_best, index);
-        const Misfit b = misfit(scorer, leader.at_best, index);
+        const Misfit a = fits.of_suspect.of(index);
+        const Misfit b = fits.of_leader.of(index);
         return 0.5 * (a.sigmas * a.sigmas - b.sigmas * b.sigmas);
     }
     return scorer.score_of_reading(leader.at_best, reading) - scorer.score_of_reading(suspect.at_best, reading);
@@ -101,10 +125,10 @@ double loss(const Weighed& weighed, const Scorer& scorer, const Suspect& suspect
 
 /// Reading indices by falling loss, those worth a sentence.
 std::vector<std::size_t> by_loss(const Weighed& weighed, const Scorer& scorer, const Suspect& suspect,
-                                 const Suspect& leader) {
+                                 const Suspect& leader, TwoFits& fits) {
     std::vector<std::pair<double, std::size_t>> losses;
     for (std::size_t i = 0; i < weighed.questions.job->readings.size(); ++i) {
-        const double l = loss(weighed, scorer, suspect, leader, i);
+        const double l = loss(weighed, scorer, suspect, leader, i, fits);
         if (l > worth_saying) losses.emplace_back(-l, i);
     }
     std::sort(losses.begin(), losses.end());
@@ -124,13 +148,14 @@ std::vector<std::string> reasons_for(const Weighed& weighed, const Suspect& susp
     const Suspect& healthy = weighed.suspects.front();
     if (!suspect.mode || !suspect.at_best.ok || !healthy.at_best.ok) return reasons;
     const Scorer scorer(weighed.questions);
-    for (const std::size_t i : by_loss(weighed, scorer, healthy, suspect)) {
+    TwoFits fits(scorer, healthy, suspect);
+    for (const std::size_t i : by_loss(weighed, scorer, healthy, suspect, fits)) {
         if (reasons.size() == most_reasons) break;
         const Reading& reading = weighed.questions.reading(i);
         std::size_t index = 0;
         if (const NumberObservation* number = number_of(weighed, i, &index)) {
-            const Misfit own = misfit(scorer, suspect.at_best, index);
-            const Misfit should = misfit(scorer, healthy.at_best, index);
+            const Misfit own = fits.of_leader.of(index);
+            const Misfit should = fits.of_suspect.of(index);
             if (own.sigmas > 2) continue;
             reasons.push_back(fmt::format("{}: {} {} fits {}; healthy would be {}", reading.id,
                                           typed_value(weighed, *number), where_measured(weighed, i), size_text(suspect),
@@ -148,7 +173,8 @@ std::vector<std::string> reasons_against(const Weighed& weighed, const Suspect& 
     if (!suspect.at_best.ok || !leader.at_best.ok) return reasons;
     const Scorer scorer(weighed.questions);
     const bool is_leader = &suspect == &leader;
-    std::vector<std::size_t> order = by_loss(weighed, scorer, suspect, leader);
+    TwoFits fits(scorer, suspect, leader);
+    std::vector<std::size_t> order = by_loss(weighed, scorer, suspect, leader, fits);
     if (is_leader) {
         // What the leader itself does not explain.
         for (std::size_t i = 0; i < weighed.wrong.size(); ++i) {
@@ -160,7 +186,7 @@ std::vector<std::string> reasons_against(const Weighed& weighed, const Suspect& 
         const Reading& reading = weighed.questions.reading(i);
         std::size_t index = 0;
         if (const NumberObservation* number = number_of(weighed, i, &index)) {
-            const Misfit own = misfit(scorer, suspect.at_best, index);
+            const Misfit own = fits.of_suspect.of(index);
             const std::string expected = as_meter(own.predicted, is_amps(weighed, *number));
             reasons.push_back(
                 fmt::format("{}: {} would {} {} {}{}, not {}", reading.id, suspect.phrase(),
@@ -177,7 +203,8 @@ std::vector<std::string> reasons_against(const Weighed& weighed, const Suspect& 
 std::optional<std::size_t> strongest_against(const Weighed& weighed, const Suspect& suspect, const Suspect& leader) {
     if (!suspect.at_best.ok || !leader.at_best.ok) return std::nullopt;
     const Scorer scorer(weighed.questions);
-    const std::vector<std::size_t> order = by_loss(weighed, scorer, suspect, leader);
+    TwoFits fits(scorer, suspect, leader);
+    const std::vector<std::size_t> order = by_loss(weighed, scorer, suspect, leader, fits);
     if (order.empty()) return std::nullopt;
     return order.front();
 }

@@ -101,6 +101,7 @@ void split_best_place(Suspect& suspect) {
     best->share /= 3;
     SizeCurve before = *best;
     before.points.clear();
+    before.weighed.clear();
     SizeCurve after = before;
     before.where -= best->share;
     after.where += best->share;

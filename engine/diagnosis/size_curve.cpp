@@ -118,6 +118,13 @@ double score_point(const CurvePoint& point, const Scorer& scorer, Story story) {
     return scorer.score(story, point.worlds[0], point.worlds[1]);
 }
 
+/// The points that what lies between i and i + 1 hangs on; infinity where there is none.
+std::array<double, 4> around(const std::vector<CurvePoint>& points, std::size_t i) {
+    constexpr double none = std::numeric_limits<double>::infinity();
+    return {i > 0 ? points[i - 1].at : -none, points[i].at, points[i + 1].at,
+            i + 2 < points.size() ? points[i + 2].at : none};
+}
+
 /// The score of point `a` if every reading that lies between its value and that of `b` were met.
 double score_as_near_as_can_be(const CurvePoint& a, const CurvePoint& b, const Scorer& scorer, Story story) {
     CurvePoint nearest = a;
@@ -186,31 +193,33 @@ double size_of(const SizeRange& range, double at) {
     return range.logarithmic ? std::exp(at) : at;
 }
 
-std::vector<Piece> weigh_curve(const SizeCurve& curve, const Scorer& scorer, Story story) {
+std::vector<Piece> weigh_curve(SizeCurve& curve, const Scorer& scorer, Story story) {
     const std::vector<CurvePoint>& points = curve.points;
     std::vector<Piece> pieces;
-    if (points.empty()) return pieces;
-    if (points.size() == 1) {
-        pieces.push_back({points[0].at, points[0].size, curve.where, score_point(points[0], scorer, story), 0});
-        return pieces;
-    }
+    const auto weigh_point = [&](const CurvePoint& point, double log_share) {
+        std::vector<double>& told = curve.weighed[{point.at, point.at, point.at, point.at}];
+        if (told.empty()) told.push_back(score_point(point, scorer, story));
+        pieces.push_back({point.at, point.size, curve.where, told.front(), log_share});
+    };
+    if (points.size() == 1) weigh_point(points[0], 0);
     const double range = curve.range;
     for (std::size_t i = 0; i + 1 < points.size(); ++i) {
         const double width = points[i + 1].at - points[i].at;
         if (!alike(points[i], points[i + 1], worlds_of(story))) {
-            for (const std::size_t end : {i, i + 1}) {
-                pieces.push_back({points[end].at, points[end].size, curve.where,
-                                  score_point(points[end], scorer, story), std::log(width / 2 / range)});
-            }
+            for (const std::size_t end : {i, i + 1}) weigh_point(points[end], std::log(width / 2 / range));
             continue;
         }
         const double wanted = std::ceil(width / (curve.logarithmic ? piece_width : range / 100));
         const std::size_t count = std::clamp(static_cast<std::size_t>(wanted), least_pieces, most_pieces);
-        SpanScorer span(points, i, scorer, story);
+        const auto place = [&](std::size_t k) { return (static_cast<double>(k) + 0.5) / static_cast<double>(count); };
+        std::vector<double>& told = curve.weighed[around(points, i)];
+        if (told.empty()) {
+            SpanScorer span(points, i, scorer, story);
+            for (std::size_t k = 0; k < count; ++k) told.push_back(span.score(place(k)));
+        }
         for (std::size_t k = 0; k < count; ++k) {
-            const double t = (static_cast<double>(k) + 0.5) / static_cast<double>(count);
-            const double at = points[i].at + t * width;
-            pieces.push_back({at, curve.logarithmic ? std::exp(at) : at, curve.where, span.score(t),
+            const double at = points[i].at + place(k) * width;
+            pieces.push_back({at, curve.logarithmic ? std::exp(at) : at, curve.where, told[k],
                               std::log(width / static_cast<double>(count) / range)});
         }
     }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <map>
 #include <optional>
 #include <vector>
 
@@ -26,6 +27,10 @@ struct SizeCurve {
     std::vector<CurvePoint> points;
 
     void insert(CurvePoint point);
+
+    /// Likelihoods (ln) told already of what lies between two points, by those two and the ones beyond them, which
+    /// give the curve its slopes; of one point by itself alone. A round solves a few sizes; the rest stays weighed.
+    std::map<std::array<double, 4>, std::vector<double>> weighed;
 };
 
 /// A small piece of a mode's sizes and places: its likelihood and its share of the mode's prior.
@@ -41,7 +46,7 @@ struct Piece {
 
 /// Weighs the curve in small pieces. Between neighbours that stand alike (equal signature) the readings follow a
 /// monotone cubic (Fritsch and Carlson); where something switches between them, each neighbour stands for its half.
-std::vector<Piece> weigh_curve(const SizeCurve& curve, const Scorer& scorer, Story story);
+std::vector<Piece> weigh_curve(SizeCurve& curve, const Scorer& scorer, Story story);
 
 /// Two neighbours between which something switches, so that nothing is known of what lies between them.
 struct Gap {

@@ -204,7 +204,7 @@ private:
         suspect.best.log_likelihood = minus_infinity;
         double solved = 0;  // share of the wire
         for (const SizeCurve& curve : suspect.curves) solved += curve.points.empty() ? 0 : curve.share;
-        for (const SizeCurve& curve : suspect.curves) {
+        for (SizeCurve& curve : suspect.curves) {
             for (Piece& piece : weigh_curve(curve, *scorer_, suspect.story)) {
                 piece.log_share += std::log(curve.share / solved);
                 suspect.log_evidence = log_add(suspect.log_evidence, piece.log_mass());

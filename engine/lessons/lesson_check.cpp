@@ -10,8 +10,10 @@
 #include "engine/lessons/lesson_plan.hpp"
 #include "engine/lessons/symptoms.hpp"
 #include "engine/readings/probes.hpp"
+#include "netlists/circuit/network.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/leads.hpp"
+#include "netlists/text/overloaded.hpp"
 #include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -37,6 +39,8 @@ public:
           bench_(simulator, exercise_) {}
 
     Problems check() {
+        check_sizes();
+        if (problems_.has_errors()) return std::move(problems_);
         check_symptom();
         check_root();
         check_traps();
@@ -46,21 +50,53 @@ public:
     }
 
 private:
-    SourcePlace whole_file() const {
+    /// Where the n-th fault or root is typed, without its line: that may be sealed. A lesson that was not read from a
+    /// file has no such place.
+    SourcePlace fault_place(std::size_t n = 0) const {
         SourcePlace place;
+        if (n < lesson_.fault_places.size()) place = lesson_.fault_places[n];
         place.file = lesson_.path;
+        place.text.clear();
         return place;
     }
-    void error(ProblemCode code, std::string message, std::string suggestion) {
-        problems_.error(code, whole_file(), std::move(message), std::move(suggestion));
+    void error(ProblemCode code, SourcePlace place, std::string message, std::string suggestion) {
+        problems_.error(code, std::move(place), std::move(message), std::move(suggestion));
+    }
+
+    /// `F7 rating 40A` in the holder of a 40 A fuse: a size at which nothing is wrong.
+    void check_sizes() {
+        const Network sound(*exercise_.circuit);
+        std::vector<Fault> faults = lesson_.faults;
+        faults.insert(faults.end(), lesson_.roots.begin(), lesson_.roots.end());
+        for (std::size_t i = 0; i < faults.size(); ++i) {
+            const Fault& fault = faults[i];
+            if (!fault.mode->size || fault.size_in_condition || !changes_nothing(sound, fault)) continue;
+            error(ProblemCode::lesson_unseen, fault_place(i),
+                  fmt::format("'{} {}' changes nothing: a sound vehicle has just that", fault.mode->phrase(),
+                              write_measure(fault.size, fault.mode->size->unit)),
+                  "hide another size");
+        }
+    }
+
+    static bool changes_nothing(const Network& sound, const Fault& fault) {
+        const std::vector<Change> changes = fault.mode->changes(fault.size, fault.where);
+        const auto idle = Overloaded{
+            [&](const SetLaw& set) { return sound.at(set.branch).law == set.law; },
+            [&](const FitFuse& fit) { return sound.ratings[fit.part.index] == fit.rating_amps; },
+            [](const auto&) { return false; },
+        };
+        return !changes.empty() && std::all_of(changes.begin(), changes.end(),
+                                               [&](const Change& change) { return std::visit(idle, change); });
     }
 
     void check_symptom() {
         if (exercise_.hidden().empty()) return;
         if (anything_wrong(symptoms_of(simulator_, with_conditions_met(exercise_.found)))) return;
-        error(ProblemCode::lesson_unseen, "no driver would notice what this lesson hides",
+        error(ProblemCode::lesson_unseen, fault_place(), "no driver would notice what this lesson hides",
               "hide something larger, or nothing");
     }
+
+    SourcePlace root_place() const { return fault_place(lesson_.faults.size()); }
 
     void check_root() {
         if (lesson_.roots.empty()) return;
@@ -74,11 +110,11 @@ private:
             bool led = part.valid() && roots_only.found.has_opened(part);
             for (const Fault& burnt : roots_only.lesson.faults) led |= burnt.mode == fault.mode;
             if (!led)
-                error(ProblemCode::lesson_root, "the root does not lead to what failed",
+                error(ProblemCode::lesson_root, root_place(), "the root does not lead to what failed",
                       "make the root worse, or name another one");
         }
         if (lesson_.faults.empty() && !burns)
-            error(ProblemCode::lesson_root, "the root burns nothing", "name what failed as the fault");
+            error(ProblemCode::lesson_root, root_place(), "the root burns nothing", "name what failed as the fault");
     }
 
     void check_traps() {
@@ -122,7 +158,7 @@ private:
         // Ohms of what is live are refused for good reason; a lesson needs some place where they are not.
         const bool some_do = action == "ohms" || action == "lamp";
         if (tests.empty() || (some_do ? answered > 0 : answered == tests.size())) return;
-        error(ProblemCode::lesson_action,
+        error(ProblemCode::lesson_action, lesson_.allow_place,
               fmt::format("'{}' is allowed, but {} of its {} tests have no answer", action, tests.size() - answered,
                           tests.size()),
               "take it out of allow");
@@ -198,17 +234,19 @@ private:
         Dictionary dictionary(simulator_, *exercise_.circuit);
         MatchOptions options = options_;
         options.dictionary = &dictionary;
-        const LessonPlan plan = plan_of(simulator_, exercise_, options);
-        if (!plan.solved) {
+        const LessonPlan plan = plan_of(simulator_, exercise_, options, lesson_.budget_minutes);
+        if (plan.cut_short) {
+            // What it would take in all is not worked out: the lesson is refused either way.
+            error(ProblemCode::lesson_over_budget, lesson_.budget_place,
+                  fmt::format("the tool's own plan takes more than the budget of {:.0f} min: {:.0f} min, and it is not "
+                              "done",
+                              lesson_.budget_minutes, plan.minutes()),
+                  "give it more; voltfall teach --reveal shows the whole plan and its minutes");
+        } else if (!plan.solved) {
             error(
-                ProblemCode::lesson_unsolved,
+                ProblemCode::lesson_unsolved, fault_place(),
                 fmt::format("the tool's own plan does not solve it ({:.0f} min of tests and repairs)", plan.minutes()),
                 "voltfall teach --reveal shows where the plan ends");
-        } else if (plan.minutes() > lesson_.budget_minutes) {
-            error(ProblemCode::lesson_over_budget,
-                  fmt::format("the tool's own plan takes {:.0f} min, more than the budget of {:.0f} min",
-                              plan.minutes(), lesson_.budget_minutes),
-                  fmt::format("budget = \"{:.0f}min\" at least", std::ceil(plan.minutes())));
         }
     }
 

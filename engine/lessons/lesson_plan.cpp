@@ -1,6 +1,8 @@
 #include "engine/lessons/lesson_plan.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <optional>
 
 #include "engine/lessons/symptoms.hpp"
 #include "netlists/text/suggest.hpp"
@@ -16,20 +18,25 @@ constexpr double worth_mending = 0.2;
 
 class Planner {
 public:
-    Planner(Simulator& simulator, const Exercise& exercise, const MatchOptions& options)
-        : simulator_(simulator), exercise_(exercise), options_(options), bench_(simulator, exercise) {}
+    Planner(Simulator& simulator, const Exercise& exercise, const MatchOptions& options, double most_minutes)
+        : simulator_(simulator),
+          exercise_(exercise),
+          options_(options),
+          most_minutes_(most_minutes),
+          bench_(simulator, exercise) {}
 
     LessonPlan make() {
         for (std::size_t pass = 0; pass < most_passes; ++pass) {
             WorkedRun run = work();
             const bool first = pass == 0;
-            const bool go_on = mend(run, first);
+            const bool go_on = !takes_too_long() && mend(run, first);
             if (first)
                 plan_.run = std::move(run);
             else
                 plan_.again.push_back(std::move(run));
-            if (!go_on) break;
+            if (!go_on || takes_too_long()) break;
         }
+        plan_.cut_short = takes_too_long();
         plan_.solved =
             exercise_.hidden().empty() ? said_nothing_ && bench_.bill().parts.empty() : all_mended(bench_.vehicle());
         plan_.test_minutes = bench_.bill().test_minutes;
@@ -39,6 +46,8 @@ public:
     }
 
 private:
+    bool takes_too_long() const { return bench_.bill().minutes() > most_minutes_; }
+
     /// Tests until `next` says stop, on the vehicle as it stands now.
     WorkedRun work() {
         Technician technician(simulator_, bench_.vehicle(), drawn_meters(exercise_.seed), exercise_.lesson.tools);
@@ -47,6 +56,16 @@ private:
         options.allowed = [&](const TestProposal& test) {
             return bench_.would_answer(action_of(*exercise_.circuit, test.test));
         };
+        // What the tests cost is the bench's to say; on a bench of its own, for they are acted again when they are all
+        // known.
+        std::optional<Bench> counted;
+        if (std::isfinite(most_minutes_)) counted.emplace(bench_);
+        if (counted) {
+            options.enough = [&](const WorkedStep& step) {
+                counted->act(action_of(*exercise_.circuit, step.test.test));
+                return counted->bill().minutes() > most_minutes_;
+            };
+        }
         options.conditions = {"bump", "hot", "wet", "cold"};
         Job job;
         job.concern = exercise_.lesson.concern;
@@ -130,6 +149,7 @@ private:
     Simulator& simulator_;
     const Exercise& exercise_;
     MatchOptions options_;
+    double most_minutes_;
     Bench bench_;
     LessonPlan plan_;
     std::vector<std::string> done_;
@@ -138,8 +158,8 @@ private:
 
 }  // namespace
 
-LessonPlan plan_of(Simulator& simulator, const Exercise& exercise, const MatchOptions& options) {
-    return Planner(simulator, exercise, options).make();
+LessonPlan plan_of(Simulator& simulator, const Exercise& exercise, const MatchOptions& options, double most_minutes) {
+    return Planner(simulator, exercise, options, most_minutes).make();
 }
 
 bool all_mended(const Vehicle& vehicle) {

@@ -1,6 +1,7 @@
 // What the tool itself would do with an exercise: the way that a learner is held against.
 #pragma once
 
+#include <limits>
 #include <string>
 #include <vector>
 
@@ -17,7 +18,8 @@ struct LessonPlan {
     double test_minutes{};
     double repair_minutes{};
     std::size_t parts{};
-    bool solved{false};  ///< everything hidden is mended, or rightly nothing was
+    bool solved{false};     ///< everything hidden is mended, or rightly nothing was
+    bool cut_short{false};  ///< it took longer than was asked for, and was not worked to its end
 
     double minutes() const { return test_minutes + repair_minutes; }
 };
@@ -25,7 +27,9 @@ struct LessonPlan {
 /// Works the exercise with the shop's instruments and the lesson's allowed actions; minutes are those of the bench.
 /// The most probable repair is made and tried; where something is still wrong, the vehicle is diagnosed anew. What may
 /// have caused the failure of a part is mended too.
-LessonPlan plan_of(Simulator& simulator, const Exercise& exercise, const MatchOptions& options);
+/// A plan that takes longer than `most_minutes` is not worked to its end.
+LessonPlan plan_of(Simulator& simulator, const Exercise& exercise, const MatchOptions& options,
+                   double most_minutes = std::numeric_limits<double>::infinity());
 
 /// Is everything hidden mended and every fuse whole?
 bool all_mended(const Vehicle& vehicle);

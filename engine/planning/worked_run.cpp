@@ -30,6 +30,7 @@ public:
             run_.stop = next.stop;
             // The last reading may have settled it.
             if (run_.stop || run_.steps.size() >= options_.most_steps || !take_first(next)) break;
+            if (enough_) break;
             weighed = weigh(simulator, circuit_, run_.job, options_.match);
         }
         run_.answer = match(simulator, circuit_, run_.job, options_.match, *weighed);
@@ -72,7 +73,7 @@ private:
             WorkedStep step;
             step.test.test = measured->test();
             step.measured = *measured;
-            run_.steps.push_back(std::move(step));
+            keep(std::move(step));
         }
     }
 
@@ -86,16 +87,22 @@ private:
             if (!measured) continue;
             add_reading(run_.job, measured->reading);
             run_.minutes += proposal.minutes;
-            run_.steps.push_back({proposal, *measured});
+            keep({proposal, *measured});
             return true;
         }
         return false;
+    }
+
+    void keep(WorkedStep step) {
+        run_.steps.push_back(std::move(step));
+        if (options_.enough && options_.enough(run_.steps.back())) enough_ = true;
     }
 
     const Circuit& circuit_;
     Technician& technician_;
     const WorkedOptions& options_;
     WorkedRun run_;
+    bool enough_{false};
     std::vector<Test> taken_;  ///< or found to have no answer
 };
 

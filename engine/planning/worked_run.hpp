@@ -34,6 +34,8 @@ struct WorkedOptions {
     std::vector<std::string> conditions;
     /// Which proposals may be taken; empty: all.
     std::function<bool(const TestProposal&)> allowed;
+    /// Hears of each step as it is taken; true where no further one is wanted. Empty: the run goes to its end.
+    std::function<bool(const WorkedStep&)> enough;
 };
 
 /// First every control is turned through its positions (which costs nothing), then the first allowed proposal is

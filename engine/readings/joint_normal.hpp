@@ -49,22 +49,22 @@ public:
     Conditional given_the_others(std::span<const double> residuals, std::size_t which) const;
 
 private:
-    /// One or two readings left out: the quadratic form that their leaving gives back, and ln of its weight.
+    /// What leaving out readings gives back, a row a reading: first that reading alone, then it and each later one.
+    /// The quadratic form's coefficients of q_i^2, q_i q_j and q_j^2, and ln of the weight; minus infinity where one of
+    /// the two cannot be wrong.
     struct LeftOut {
-        std::size_t i{};
-        std::size_t j{};  ///< equal to i for one reading
-        double ii{};      ///< coefficients of q_i^2, q_i q_j and q_j^2
-        double ij{};
-        double jj{};
-        double log_weight{};
+        std::vector<double> ii;
+        std::vector<double> ij;
+        std::vector<double> jj;
+        std::vector<double> log_weight;
     };
     void list_left_out();
     std::vector<double> times_precision(std::span<const double> residuals) const;
 
     std::size_t n_;
     std::vector<WrongReading> wrong_;
-    std::vector<double> precision_;
-    std::vector<LeftOut> left_out_;
+    std::vector<double> precision_;  ///< n x n, column by column
+    LeftOut left_out_;
     double log_all_right_{0};
     double log_determinant_{0};  ///< of the covariance
     bool weighable_{true};

@@ -105,6 +105,88 @@ double covariance(const ToldValue& a, const ToldValue& b, double supply_variance
     return a.sign * b.sign * sum;
 }
 
+/// How far cells that several readings may share move together: by parts' tolerances and by the supply.
+class CellsTogether {
+public:
+    explicit CellsTogether(std::span<const ToldValue> values) : values_(values), sum_(values.size()) {
+        std::size_t parts = 0;
+        for (const ToldValue& value : values) parts = std::max(parts, value.cell->slope.size());
+        slopes_.assign(parts * values.size(), 0.0);
+        for (std::size_t i = 0; i < values.size(); ++i) {
+            const std::vector<double>& slope = values[i].cell->slope;
+            for (std::size_t part = 0; part < slope.size(); ++part) slopes_[part * values.size() + i] = slope[part];
+        }
+    }
+
+    /// Covariances of one cell with those in front of it and itself. All of them are added up side by side, part by
+    /// part: one after the other, each addition would wait for the last.
+    template <class SupplyVariance>
+    std::span<const double> with_those_before(std::size_t cell, const SupplyVariance& supply_variance) {
+        const ToldValue& value = values_[cell];
+        for (std::size_t j = 0; j <= cell; ++j)
+            sum_[j] = value.cell->supply * values_[j].cell->supply * supply_variance(cell, j);
+        const std::vector<double>& slope = value.cell->slope;
+        for (std::size_t part = 0; part < slope.size(); ++part) {
+            if (slope[part] == 0) continue;
+            const double* const others = slopes_.data() + part * values_.size();
+            for (std::size_t j = 0; j <= cell; ++j) sum_[j] += slope[part] * others[j];
+        }
+        for (std::size_t j = 0; j <= cell; ++j) sum_[j] = value.sign * values_[j].sign * sum_[j];
+        return std::span(sum_).first(cell + 1);
+    }
+
+private:
+    std::span<const ToldValue> values_;
+    std::vector<double> slopes_;  ///< by part, then by cell
+    std::vector<double> sum_;
+};
+
+/// Covariances of the number observations' first cells, once a pair of cells, however many readings are of it.
+template <class SupplyVariance>
+void fill_covariance(const Questions& questions, std::span<const ToldValue> values,
+                     const SupplyVariance& supply_variance, Prediction& p) {
+    const std::size_t n = questions.numbers.size();
+    std::vector<std::size_t> place_of(values.size(), values.size());
+    std::vector<std::size_t> cells;  // that numbers are first of
+    std::vector<std::size_t> place;  // of each number's first cell among them
+    std::vector<ToldValue> told;
+    for (const NumberObservation& number : questions.numbers) {
+        const std::size_t cell = number.cells[0].second;
+        if (place_of[cell] == values.size()) {
+            place_of[cell] = cells.size();
+            cells.push_back(cell);
+            told.push_back(values[cell]);
+        }
+        place.push_back(place_of[cell]);
+    }
+    const auto shared_supply = [&](std::size_t a, std::size_t b) {
+        const std::size_t state = questions.cells[cells[a]].state;
+        const std::size_t other = questions.cells[cells[b]].state;
+        return questions.states[state].supply == questions.states[other].supply ? supply_variance(state) : 0;
+    };
+    const auto model_covariance = [&](std::size_t a, std::size_t b) {
+        const Cell& one = questions.cells[cells[a]];
+        const Cell& other = questions.cells[cells[b]];
+        if (one.state != other.state || one.is_amps != other.is_amps) return 0.0;
+        return shared_scale * relative_model_sigma(one.is_amps, told[a].mean()) *
+               relative_model_sigma(other.is_amps, told[b].mean());
+    };
+    const std::size_t m = cells.size();
+    std::vector<double> of_cells(m * m);
+    CellsTogether together(told);
+    for (std::size_t a = 0; a < m; ++a) {
+        const std::span<const double> row = together.with_those_before(a, shared_supply);
+        for (std::size_t b = 0; b <= a; ++b)
+            of_cells[a * m + b] = of_cells[b * m + a] = row[b] + model_covariance(a, b);
+    }
+    p.covariance.resize(n * n);
+    for (std::size_t a = 0; a < n; ++a) {
+        const double* const row = of_cells.data() + place[a] * m;
+        for (std::size_t b = 0; b < n; ++b) p.covariance[a * n + b] = row[place[b]];
+        p.covariance[a * n + a] = p.variance[cells[place[a]]];
+    }
+}
+
 }  // namespace
 
 double relative_model_sigma(bool is_amps, double value) {
@@ -210,26 +292,7 @@ Prediction Predictor::prediction_of(const FaultMode* mode, World world, const So
         p.supply_variance.push_back(value.supply() * value.supply() * supply_variance(cell.state));
         p.variance.push_back(covariance(value, value, supply_variance(cell.state)) + own * own);
     }
-    const auto model_covariance = [&](std::size_t i, std::size_t j) {
-        const Cell& a = questions_.cells[i];
-        const Cell& b = questions_.cells[j];
-        if (a.state != b.state || a.is_amps != b.is_amps) return 0.0;
-        return shared_scale * relative_model_sigma(a.is_amps, values[i].mean()) *
-               relative_model_sigma(b.is_amps, values[j].mean());
-    };
-    const std::size_t n = questions_.numbers.size();
-    p.covariance.resize(n * n);
-    for (std::size_t a = 0; a < n; ++a) {
-        const std::size_t i = questions_.numbers[a].cells[0].second;
-        const std::size_t state = questions_.cells[i].state;
-        p.covariance[a * n + a] = p.variance[i];
-        for (std::size_t b = 0; b < a; ++b) {
-            const std::size_t j = questions_.numbers[b].cells[0].second;
-            const bool shared = questions_.states[state].supply == questions_.states[questions_.cells[j].state].supply;
-            p.covariance[a * n + b] = p.covariance[b * n + a] =
-                covariance(values[i], values[j], shared ? supply_variance(state) : 0) + model_covariance(i, j);
-        }
-    }
+    fill_covariance(questions_, values, supply_variance, p);
     for (const WordObservation& word : questions_.words) {
         const double now =
             word_probability(word, {questions_, solved, healthy_, world == World::healthy ? nullptr : mode, p.mean});

@@ -2,7 +2,6 @@
 #include <algorithm>
 #include <cmath>
 #include <memory>
-#include <optional>
 #include <utility>
 
 #include "netlists/checks/rules.hpp"
@@ -21,6 +20,8 @@ constexpr double continuous_share = 0.75;
 constexpr double start_share = 0.5;
 constexpr double start_seconds = 5;
 constexpr double start_step = 1e-3;
+/// Loads times branches that are walked, in all positions: a fraction of a second.
+constexpr std::size_t most_work = 20'000'000;
 
 /// A load as the battery sees it: its law behind the ohms of its way.
 struct Drawn {
@@ -77,7 +78,7 @@ struct Burden {
     double amps{0};
     std::string position;
     std::vector<Drawn> loads;
-    std::optional<Network> network;  ///< in that position
+    std::shared_ptr<const Network> network;  ///< in that position; one for all fuses that carry their most in it
 };
 
 double way_ohms(const Network& network, const LoadPath& path) {
@@ -142,10 +143,12 @@ public:
                 here[owner.index].loads.push_back(drawn);
             }
         }
+        std::shared_ptr<const Network> kept;
         for (std::size_t i = 0; i < here.size(); ++i) {
             if (here[i].amps <= burdens_[i].amps * (1 + 1e-9)) continue;
             here[i].position = position;
-            here[i].network = network;
+            if (!kept) kept = std::make_shared<const Network>(network);
+            here[i].network = kept;
             burdens_[i] = std::move(here[i]);
         }
     }
@@ -221,9 +224,15 @@ void check_one(const Circuit& circuit, const Part& part, const Burden& burden, d
 void check_fuse_loads(const Circuit& circuit, Problems& problems) {
     if (!circuit.battery.valid()) return;
     Loads loads(circuit);
+    // Each load's way is a walk over the circuit.
+    const auto count = std::count_if(circuit.parts.begin(), circuit.parts.end(),
+                                     [](const Part& part) { return part.load_branch.valid(); });
+    const std::size_t work = circuit.branches.size() * static_cast<std::size_t>(count);
+    std::size_t work_left = most_work;
     each_position(circuit, [&](const Network& network, const Reach&, Setting, const std::string& position) {
         loads.look(network, position);
-        return true;
+        work_left -= std::min(work_left, work);
+        return work_left > 0;
     });
     for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
         if (circuit.parts[i].fuse) check_one(circuit, circuit.parts[i], loads.of(i), loads.volts(), problems);

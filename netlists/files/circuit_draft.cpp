@@ -96,6 +96,13 @@ PartId CircuitDraft::plug_named(std::string_view name) const {
 bool CircuitDraft::is_lost(std::string_view name) const {
     return lost.count(lower(name)) > 0;
 }
+bool CircuitDraft::is_made_like_a_plug(std::string_view name) const {
+    const auto stem = [](std::string_view text) { return lower(text.substr(0, text.find_first_of("0123456789"))); };
+    const auto alike = [&](std::string_view other) { return stem(other) == stem(name); };
+    return std::any_of(plugs.begin(), plugs.end(), [&](const auto& plug) { return alike(plug.first); }) ||
+           std::any_of(circuit.parts.begin(), circuit.parts.end(),
+                       [&](const Part& part) { return joins(part, Joining::cavities) && alike(part.name); });
+}
 void CircuitDraft::lose(std::string_view name) {
     lost.insert(lower(name));
 }
@@ -176,6 +183,7 @@ bool CircuitDraft::check_name(const TomlEntry& entry, std::string_view what) {
     if (wire && is_piece_name(name)) return true;
     // Used elsewhere it is meant without what cannot stand in it.
     lose(mended_name(name, ""));
+    if (const auto dot = name.find('.'); dot != std::string::npos) lose(name.substr(0, dot));
     const auto characters = characters_of(name);
     if (const Character* hidden = hidden_in(characters)) {
         const LookAlike* alike = look_alike(hidden->code);
@@ -200,6 +208,9 @@ std::optional<std::string> CircuitDraft::place_named(std::string_view typed, con
     // Without joints a cavity cannot be looked up: its connector or part must do.
     const bool known_owner = part_named(owner).valid() || plug_named(owner).valid() || is_lost(owner);
     if (!laid && owner.size() < typed.size() && known_owner) return std::nullopt;
+    // `12:2` of a chain whose line has a mistake.
+    if (is_piece_name(typed) && is_lost(typed.substr(0, typed.find(':')))) return std::nullopt;
+    if (plug_unnamed && is_made_like_a_plug(typed)) return std::nullopt;
     problems.error(ProblemCode::unknown_place, where, fmt::format("no part, plug or wire is called '{}'", typed),
                    did_you_mean_or_known(typed, place_names(circuit)));
     lose(typed);  // one problem a name

@@ -32,6 +32,7 @@ struct CircuitDraft {
     std::map<std::string, PartId> plugs;       ///< connector of [plugs] in lower case -> part
     std::set<std::string> wires;               ///< names and numbers in lower case
     std::set<std::string> lost;  ///< names whose own lines have mistakes: used elsewhere without complaint
+    bool plug_unnamed{false};    ///< a line of [plugs] does not say its name: a plug's name elsewhere may be that
     std::set<PartId> doubtful;   ///< parts read with mistakes: their terminals are not known for sure
     struct Unknown {
         std::string name;
@@ -45,6 +46,8 @@ struct CircuitDraft {
     PartId plug_named(std::string_view name) const;
     bool is_lost(std::string_view name) const;
     void lose(std::string_view name);
+    /// `C304` where other plugs are C303 and C305.
+    bool is_made_like_a_plug(std::string_view name) const;
     /// Notes a name that no part or plug has; one problem a name, however often it stands in the wires.
     void note_unknown(std::string_view name, const SourcePlace& where);
     /// Reports the names noted so far.

@@ -79,7 +79,9 @@ private:
     }
     const TomlSection* section(std::string_view name, std::string_view line) {
         const TomlSection* found = find_section(name);
-        if (!found)
+        // `parts = { …` with a mistake in it is there, and told.
+        const auto& lost = file_.sections.front().lost;
+        if (!found && std::find(lost.begin(), lost.end(), name) == lost.end())
             error(ProblemCode::missing_section, whole_file(), fmt::format("the file has no section [{}]", name),
                   fmt::format("write [{}] and below it {}", name, line));
         return found;
@@ -114,6 +116,12 @@ void CircuitReader::read_top_key(const TomlEntry& entry) {
     if (std::find(known.begin(), known.end(), entry.key) == known.end()) {
         std::string suggestion = section_advice(entry.key, SectionOf::circuit);
         if (suggestion.empty()) suggestion = did_you_mean(entry.key, known);
+        // `wire.541` for `wires.541`: the line is lost, and what it names.
+        if (const auto point = entry.key.find('.'); point != std::string::npos) {
+            const std::string near = nearest(entry.key.substr(0, point), words_of_sections(SectionOf::circuit));
+            if (!near.empty()) suggestion = fmt::format("did you mean '{}{}'?", near, entry.key.substr(point));
+            draft_.lose(entry.key.substr(point + 1));
+        }
         if (suggestion.empty()) suggestion = "keys before the first section are format, name, note, supply, colours";
         // Where [parts] itself is missing, its lines stand here: one problem tells that.
         if (find_section("parts") || !stray_key_)

@@ -97,6 +97,11 @@ private:
         else
             return error(ProblemCode::wrong_type, tools.value.place, "'tools' must be a list of texts",
                          "tools = [\"meter\", \"clamp\", \"lamp 21W\"]");
+        constexpr std::size_t most_tools = 100;
+        if (list.size() > most_tools)
+            return error(ProblemCode::too_many, tools.value.place,
+                         std::to_string(list.size()) + " tools; at most " + std::to_string(most_tools) + " are read",
+                         "name each tool once");
         for (const TypedText& text : list) {
             auto tool = read_tool(text, out_.problems);
             if (!tool) continue;

@@ -177,7 +177,9 @@ private:
         const TypedText text = text_of("budget");
         if (text.text.empty()) return needed("budget", {}, "25min");
         if (!reads_plain(text, out_.problems)) return;
-        const auto measure = parse_measure(text.text);
+        std::string typed = text.text;
+        typed.erase(std::remove(typed.begin(), typed.end(), ' '), typed.end());  // `60 min`
+        const auto measure = parse_measure(typed);
         if (!measure || measure->unit != Unit::second)
             return error(ProblemCode::no_figure, text.place, "'" + text.text + "' is no time",
                          "write budget = \"25min\"");
@@ -185,11 +187,13 @@ private:
         if (const auto wrong = outside_bounds(bounds, measure->value, text.text, "budget = \"25min\""))
             return error(ProblemCode::figure_out_of_range, text.place, wrong->message, wrong->suggestion);
         lesson_->budget_minutes = measure->value / 60;
+        lesson_->budget_place = text.place;
     }
 
     void read_allow() {
         const TomlEntry* written = top_.entry("allow");
         if (!written) lesson_->allow = as_strings(actions);
+        lesson_->allow_place = written ? written->key_place : top_.whole_file();
         const auto* list = written ? std::get_if<std::vector<TypedText>>(&written->value.value) : nullptr;
         if (list && list->empty() && !written->value.misread)
             error(ProblemCode::empty_list, written->value.place, "the list 'allow' is empty: nothing could be done",
@@ -216,6 +220,7 @@ private:
         for (const TypedText& text : texts_of(key, "R1 limiter open")) {
             if (same_word(text.text, "nothing")) {
                 hides_nothing_ = true;
+                lesson_->fault_places.push_back(text.place);
                 continue;
             }
             Problems own;

@@ -35,11 +35,13 @@ struct Lesson {
     int level{1};       ///< 1 feedback after each step … 3 only at the end
     std::string skill;  ///< one of `lesson_skills`
     std::string goal;
-    std::vector<std::string> serves;  ///< published tasks and units
-    std::string meets;                ///< the misconception that it meets, or empty
-    std::vector<Fault> faults;        ///< what failed; empty: nothing is wrong
-    std::vector<Fault> roots;         ///< why it failed
-    std::vector<SourcePlace> fault_places;
+    std::vector<std::string> serves;        ///< published tasks and units
+    std::string meets;                      ///< the misconception that it meets, or empty
+    std::vector<Fault> faults;              ///< what failed; empty: nothing is wrong
+    std::vector<Fault> roots;               ///< why it failed
+    std::vector<SourcePlace> fault_places;  ///< of faults, then of roots; of the word `nothing` where there are none
+    SourcePlace budget_place;
+    SourcePlace allow_place;  ///< the key's; the whole file where all is allowed
     double budget_minutes{};
     std::vector<std::string> allow;  ///< words of `lesson_actions`; all where the file says nothing
     std::vector<Tool> tools;

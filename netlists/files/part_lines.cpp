@@ -6,6 +6,7 @@
 
 #include "netlists/parts/kind_names.hpp"
 #include "netlists/parts/part_reader.hpp"
+#include "netlists/text/characters.hpp"
 #include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -71,6 +72,7 @@ void read_part(CircuitDraft& draft, const TomlEntry& entry) {
 
 void read_plug(CircuitDraft& draft, const TomlEntry& entry) {
     const auto text = draft.text_of(entry, "C303");
+    if (!text || trimmed(std::string_view(text->text)).empty()) draft.plug_unnamed = true;
     if (!text) return;
     const PartId part = draft.part_named(entry.key);
     if (!part.valid()) {
@@ -111,6 +113,7 @@ void read_parts(CircuitDraft& draft, const TomlSection& section) {
 }
 
 void read_plugs(CircuitDraft& draft, const TomlSection& section) {
+    if (!section.lost.empty()) draft.plug_unnamed = true;
     for (const TomlEntry& entry : section.entries) read_plug(draft, entry);
 }
 

@@ -230,7 +230,13 @@ void read_closed(CircuitDraft& draft, const TomlSection& section) {
             const TypedText word = piece_of(*text, 0, text->text.size());
             const auto same = std::find_if(known.begin(), known.end(),
                                            [&](const std::string& one) { return same_word(one, word.text); });
-            const std::string meant = same == known.end() ? word_near(word.text, known) : "";
+            std::string meant = same == known.end() ? word_near(word.text, known) : "";
+            // Half the word: `seal`.
+            constexpr std::size_t half = 4;
+            for (const std::string& one : known) {
+                const bool begun = word.text.size() >= half && one.starts_with(lower(word.text));
+                if (same == known.end() && begun) meant = "did you mean '" + one + "'?";
+            }
             if (!meant.empty())
                 draft.problems.error(ProblemCode::unknown_word, word.place,
                                      fmt::format("'{}' is no word of [closed]", word.text), meant);

@@ -132,11 +132,28 @@ private:
         } else if (first == U'"' || first == U'\'') {
             repair_text(first);
         } else if (first == U'[' || first == U'{') {
-            report_refusal(fmt::format("a list of texts is written {} = [\"…\", \"…\"]", statement_.key));
+            const bool table = first == U'{';
+            if (!table) report_refusal(fmt::format("a list of texts is written {} = [\"…\", \"…\"]", statement_.key));
+            if (table && !report_key_again())
+                report_refusal(fmt::format(
+                    "a table is written {0} = {{ F7 = \"…\", M1 = \"…\" }}, or [{0}] and a line each", statement_.key));
             give_up();
         } else {
             add_quotes();
         }
+    }
+
+    /// A key that stands twice in a table on one line; the parser names it in quotes.
+    bool report_key_again() {
+        if (refusal_.reason.find("redefine") == std::string::npos) return false;
+        const auto open = refusal_.reason.find('\'');
+        const auto close = refusal_.reason.find('\'', open + 1);
+        if (open == std::string::npos || close == std::string::npos) return false;
+        problems_.error(
+            ProblemCode::written_twice, text_.place(refusal_.line, refusal_.column),
+            fmt::format("{} stands twice in '{}'", refusal_.reason.substr(open, close - open + 1), statement_.key),
+            "give each a name of its own");
+        return true;
     }
 
     /// `F7 = fuse 40A maxi   # note`.

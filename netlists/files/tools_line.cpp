@@ -81,6 +81,13 @@ PieceFault read_figures(std::string_view text, Tool& tool, std::string_view exam
     }
 }
 
+/// Did a word give anew what was given already? A tool with figures begins without any.
+bool says_again(const Tool& before, const Tool& now) {
+    const auto again = [](double then, double value) { return then > 0 && value != then; };
+    return again(before.watts, now.watts) || again(before.relative, now.relative) ||
+           again(before.absolute, now.absolute) || again(before.digits, now.digits);
+}
+
 Tool usual_tool(const ToolKind& kind) {
     Tool tool{std::string(kind.name)};
     if (!kind.accuracy_row.empty()) read_figures(default_row(kind.accuracy_row).text, tool, kind.example);
@@ -128,10 +135,14 @@ std::optional<Tool> read_tool(const TypedText& text, Problems& problems) {
         return std::nullopt;
     }
     Tool tool = usual_tool(*kind);
-    if (!words.at_end()) tool.relative = tool.absolute = tool.digits = 0;
+    if (!words.at_end()) tool.relative = tool.absolute = tool.digits = tool.watts = 0;
     while (!words.at_end()) {
         const Word& figure = words.take();
+        const Tool before = tool;
         auto fault = read_figures(figure.text, tool, kind->example);
+        if (!fault && says_again(before, tool))
+            fault = {"'" + figure.text + "' is a second figure of the " + tool.name,
+                     "name each " + tool.name + " by itself: \"" + std::string(kind->example) + "\""};
         if (!fault) continue;
         if (fault->message.empty())
             fault = {"'" + figure.text + "' is no figure of a " + tool.name,

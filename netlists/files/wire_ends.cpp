@@ -109,7 +109,8 @@ private:
         if (draft_.doubtful.count(id)) return WireEnd{id, way.terminal, {}, place_};
         error(ProblemCode::unknown_terminal,
               fmt::format("{} has {} {}, not {}", part.name, part.kind->terminals_called,
-                          fmt::join(part.kind->terminals(part), " "), way.terminal),
+                          fmt::join(part.kind->terminals(part), " "),
+                          is_name(way.terminal) ? way.terminal : "'" + typed_ + "'"),
               terminal_choices(part, way.owner));
         return std::nullopt;
     }

@@ -10,6 +10,7 @@
 
 #include "netlists/files/circuit_draft.hpp"
 #include "netlists/files/source_lines.hpp"
+#include "netlists/tables/colours.hpp"
 #include "netlists/tables/figure_bounds.hpp"
 #include "netlists/text/characters.hpp"
 #include "netlists/text/csv.hpp"
@@ -135,6 +136,15 @@ private:
         headings_ = row.fields.size();
         for (std::size_t i = 0; i < row.fields.size(); ++i) {
             const std::string& heading = row.fields[i];
+            const auto cut = heading.find_first_of(";\t|");
+            const bool two =
+                cut != std::string::npos && heading_in(heading.substr(0, cut)) && heading_in(heading.substr(cut + 1));
+            if (two) {
+                error(ProblemCode::missing_key, row.line, 1,
+                      fmt::format("the heading '{}' holds a second sort of separator", trimmed(heading).substr(0, 120)),
+                      "part all cells with one of them: comma, semicolon or tab");
+                return false;
+            }
             const bool pin = std::any_of(pin_words.begin(), pin_words.end(),
                                          [&](std::string_view word) { return has_word(heading, word); });
             if (pin && (at_[index(Column::from)] || has_word(heading, "from") || has_word(heading, "to"))) {
@@ -282,11 +292,28 @@ private:
         return true;
     }
 
+    /// Marks that cannot be seen, and what only looks like a plain sign, in the cells that are read.
+    bool holds_strange_characters(const CsvRow& row) {
+        for (const Column column :
+             {Column::wire, Column::from, Column::from_pin, Column::to, Column::to_pin, Column::size, Column::length}) {
+            const auto characters = characters_of(cell(row, column));
+            const auto strange = std::find_if(characters.begin(), characters.end(), [](const Character& c) {
+                return c.valid && look_alike(c.code) != nullptr;
+            });
+            if (strange == characters.end()) continue;
+            refuse(row, column,
+                   fmt::format("the cell holds the character {} ({})", code_point_name(strange->code),
+                               look_alike(strange->code)->name));
+            return true;
+        }
+        return false;
+    }
+
     void read_row(const CsvRow& row) {
         const bool empty = std::all_of(row.fields.begin(), row.fields.end(),
                                        [](const std::string& field) { return trimmed(field).empty(); });
         if (empty || trimmed(row.fields.front()).starts_with('#')) return;  // nothing, or a note
-        if (is_too_long(row)) return;
+        if (is_too_long(row) || holds_strange_characters(row)) return;
         std::string from;
         std::string to;
         std::string size;
@@ -299,9 +326,14 @@ private:
         if (same_word(from, to))
             return refuse(row, Column::to, fmt::format("the wire ends where it begins, at '{}'", to));
         std::string colour = cell(row, Column::colour);
-        colour.erase(std::remove_if(colour.begin(), colour.end(),
-                                    [](unsigned char c) { return !std::isalnum(c) && c != '/' && c != '-'; }),
-                     colour.end());
+        colour.erase(
+            std::remove_if(colour.begin(), colour.end(),
+                           [](unsigned char c) { return c < 0x80 && !std::isalnum(c) && c != '/' && c != '-'; }),
+            colour.end());
+        const std::string looks = as_it_looks(colour);
+        if (looks != colour && !colour_meaning(looks).words.empty())
+            return refuse(row, Column::colour,
+                          fmt::format("the colour '{}' only looks like {}: {}", colour, looks, twin_letter_in(colour)));
         std::string number = cell(row, Column::wire);
         std::replace(number.begin(), number.end(), ' ', '_');
         if (!number.empty() && !is_name(number)) {

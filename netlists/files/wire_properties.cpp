@@ -13,6 +13,7 @@
 #include "netlists/text/misread.hpp"
 #include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
+#include "netlists/text/twin_letters.hpp"
 
 namespace voltfall {
 
@@ -55,6 +56,14 @@ void WireProperties::error(ProblemCode code, const SourcePlace& place, std::stri
     failed_ = true;
 }
 
+/// Is the figure said already? Then it is told which one is too many.
+bool WireProperties::is_second(const WireToken& token, bool said) {
+    if (said)
+        error(ProblemCode::extra_word, token.place,
+              fmt::format("'{}' says again what wire '{}' has said already", token.text, entry_.key), "say it once");
+    return said;
+}
+
 bool WireProperties::holds(const WireToken& token, std::string_view figure, const Measure& measure,
                            std::string_view right) {
     const auto wrong = outside_bounds(figure_bounds("wire", figure, measure.unit), measure.value, token.text, right);
@@ -78,7 +87,8 @@ void WireProperties::read_property() {
         return error(ProblemCode::empty_phrase, token.place, fmt::format("an empty text in wire '{}'", entry_.key),
                      "delete the quotes");
     if (token.text.front() == '~') {
-        if (const auto measure = parse_measure(without_marks(token.text))) return read_number(token, *measure, true);
+        if (const auto measure = parse_measure(std::string_view(token.text).substr(1)))
+            return read_number(token, *measure, true);
         if (token.text == "~" && next_ < tokens_.size() && tokens_[next_].measure) {
             const WireToken& number = tokens_[next_++];
             return read_number(number, *number.measure, true);
@@ -116,6 +126,7 @@ bool WireProperties::read_count(const WireToken& token) {
     if (text.size() < 2 || (text[0] != 'x' && text[0] != 'X')) return false;
     const auto count = parse_measure(text.substr(1));
     if (!count || count->unit != Unit::none) return false;
+    if (is_second(token, parallel_.has_value())) return true;
     if (holds(token, "count in parallel", *count, "x2 for two in parallel")) parallel_ = static_cast<int>(count->value);
     return true;
 }
@@ -129,12 +140,14 @@ void WireProperties::read_bundle(const WireToken& token) {
                      "expected the wires of the bundle, this one counted", "for example bundle 6");
     }
     const WireToken& count = tokens_[next_++];
+    if (is_second(count, bundle_.has_value())) return;
     if (holds(count, "count in the bundle", *count.measure, "bundle 6"))
         bundle_ = static_cast<int>(count.measure->value);
 }
 
 /// `105C` or the type that is printed on the wire, `FLRY-B`.
 void WireProperties::read_class(const WireToken& token, double celsius) {
+    if (is_second(token, class_.has_value())) return;
     if (holds(token, "temperature class", {celsius, Unit::celsius, 0}, "105C")) class_ = celsius;
 }
 
@@ -154,6 +167,7 @@ void WireProperties::read_number(const WireToken& token, const Measure& measure,
         const auto wrong =
             outside_bounds(figure_bounds("figure", "tolerance", Unit::percent), measure.value, token.text, "1.4m 10%");
         if (wrong) return error(ProblemCode::figure_out_of_range, token.place, wrong->message, wrong->suggestion);
+        if (is_second(token, lengths_.back().tolerance > 0)) return;
         lengths_.back().tolerance = measure.value;
     } else if (measure.unit == Unit::none) {
         error(ProblemCode::no_unit, token.place, fmt::format("'{}' has no unit", token.text),
@@ -230,6 +244,12 @@ void WireProperties::check_meaning(const Colour& colour) {
                                  tables.substr(0, tables.find(','))));
     }
     if (!colour.meaning.words.empty()) return;
+    if (const ColourMeaning looks = colour_meaning(as_it_looks(colour.text), draft_.colour_table);
+        !looks.words.empty()) {
+        return error(ProblemCode::strange_character, colour.place,
+                     fmt::format("colour '{}' only looks like {}", colour.text, as_it_looks(colour.text)),
+                     fmt::format("write {}; {}", as_it_looks(colour.text), twin_letter_in(colour.text)));
+    }
     draft_.problems.note(ProblemCode::unknown_colour, colour.place,
                          fmt::format("colour '{}' is in no table; it is kept as text", colour.text),
                          "IEC 60757 letters are BK BN RD OG YE GN BU VT GY WH PK TQ");
@@ -244,7 +264,8 @@ void WireProperties::check_counts(std::size_t pieces, bool failed) {
               "add it, for example 2.5mm2 or 14AWG");
     } else if (sizes_.size() > 1 && sizes_.size() != pieces) {
         error(ProblemCode::wrong_count, entry_.key_place,
-              fmt::format("wire '{}' has {} sizes for {}", entry_.key, sizes_.size(), for_pieces),
+              fmt::format("wire '{}' has {} sizes for {}: {}", entry_.key, sizes_.size(), for_pieces,
+                          figures_in({Unit::square_millimetre, Unit::awg})),
               "write one size, or one a piece");
     }
     if (failed_) return;
@@ -252,8 +273,8 @@ void WireProperties::check_counts(std::size_t pieces, bool failed) {
     if (lengths_.size() == 1 && pieces > 1) share_length(pieces);
     if (lengths_.size() > pieces || (!lengths_.empty() && lengths_.size() < pieces)) {
         error(ProblemCode::wrong_count, entry_.key_place,
-              fmt::format("wire '{}' has {} length{} for {}", entry_.key, lengths_.size(),
-                          lengths_.size() == 1 ? "" : "s", for_pieces),
+              fmt::format("wire '{}' has {} length{} for {}: {}", entry_.key, lengths_.size(),
+                          lengths_.size() == 1 ? "" : "s", for_pieces, figures_in({Unit::metre})),
               pieces == 1 ? "write one length" : "write a length a piece, in order, or one for the whole chain");
     }
     if (lengths_.empty()) {
@@ -265,6 +286,17 @@ void WireProperties::check_counts(std::size_t pieces, bool failed) {
         const std::string source = fmt::format("{}: {}", row, default_row(row).source);
         lengths_.assign(pieces, {"length", metres, Unit::metre, source, 0, false, true});
     }
+}
+
+/// The figures in those units, as typed.
+std::string WireProperties::figures_in(std::initializer_list<Unit> units) const {
+    std::string typed;
+    for (const WireToken& token : tokens_) {
+        const auto measure = token.measure ? token.measure : parse_measure(without_marks(token.text));
+        if (!measure || std::find(units.begin(), units.end(), measure->unit) == units.end()) continue;
+        typed += (typed.empty() ? "" : " ") + token.text;
+    }
+    return typed;
 }
 
 /// One length for a whole chain: each piece has its share by count, which is a guess.
@@ -296,8 +328,8 @@ void WireProperties::give(Wire& wire, std::size_t at, std::size_t pieces) const 
     wire.standard = size.standard;
     wire.size = size.size;
     wire.area_mm2 = wire_area_mm2(size.standard, size.size);
-    wire.parallel = parallel_;
-    wire.bundle = bundle_;
+    wire.parallel = parallel_.value_or(1);
+    wire.bundle = bundle_.value_or(1);
     wire.class_celsius = class_;
     if (!colours_.empty()) {
         const Colour& colour = colours_[colours_.size() == pieces ? at : 0];
@@ -305,7 +337,7 @@ void WireProperties::give(Wire& wire, std::size_t at, std::size_t pieces) const 
         wire.colour_words = colour.meaning.words;
     }
     wire.length = lengths_[at];
-    wire.ohms = wire_ohm_per_metre(size.standard, size.size) * wire.length.value / parallel_;
+    wire.ohms = wire_ohm_per_metre(size.standard, size.size) * wire.length.value / wire.parallel;
 }
 
 }  // namespace voltfall

@@ -38,6 +38,7 @@ private:
     };
 
     void error(ProblemCode code, const SourcePlace& place, std::string message, std::string suggestion);
+    bool is_second(const WireToken& token, bool said);
     bool holds(const WireToken& token, std::string_view figure, const Measure& measure, std::string_view example);
     void read_property();
     void read_number(const WireToken& token, const Measure& measure, bool guessed);
@@ -51,6 +52,7 @@ private:
     void check_meaning(const Colour& colour);
     void check_size_typed_as_length();
     bool is_size_without_square(const WireToken& token, const Measure& measure) const;
+    std::string figures_in(std::initializer_list<Unit> units) const;
     void share_length(std::size_t pieces);
 
     CircuitDraft& draft_;
@@ -61,8 +63,8 @@ private:
     std::vector<Parameter> lengths_;
     std::vector<Size> sizes_;
     std::vector<Colour> colours_;
-    int parallel_{1};
-    int bundle_{1};
+    std::optional<int> parallel_;  ///< wires side by side; one where nothing is said
+    std::optional<int> bundle_;    ///< one where nothing is said
     std::optional<double> class_;  ///< °C
 };
 

@@ -108,6 +108,13 @@ void read(PartReader& reader, Part& part) {
                                  std::string(unit_name(std::next(mixed)->unit)) + "; one quantity moves a contact",
                              "write them in one unit: contact opens 1.96bar, closes 2.25bar");
     }
+    const Parameter* one = part.parameter("opens at");
+    const Parameter* other = part.parameter("closes at");
+    if (one && other && one->value == other->value) {
+        reader.error_of_line(ProblemCode::contradiction,
+                             "'" + part.name + "' opens and closes at the same " + write_measure(one->value, one->unit),
+                             "a contact goes back at another figure: contact opens 1.96bar, closes 2.25bar");
+    }
     reader.after_or_row(part, "contact", "contact ohms", Unit::ohm, "contact_ohm");
     const std::string normally = reader.flag(part, {"normally"});
     const std::string way = reader.flag(part, {"open", "closed"});

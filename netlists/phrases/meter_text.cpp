@@ -225,14 +225,16 @@ MeterText without_meter_words(std::string_view phrase) {
         if (is_stamp(pieces[i].text)) continue;
         if (const auto shown = shown_at(pieces, i)) return with(pieces[log], *shown);
     }
-    // A display: the last words of the phrase, up to its end.
+    // A display: the last words of the phrase, up to its end and to what it says of its range.
     constexpr std::size_t most_pieces = 3;
-    for (std::size_t count = std::min(most_pieces, pieces.size()); count > 0; --count) {
-        const std::size_t first = pieces.size() - count;
+    std::size_t last = pieces.size();
+    while (last > 1 && is_range_word(pieces[last - 1].text)) --last;
+    for (std::size_t count = std::min(most_pieces, last); count > 0; --count) {
+        const std::size_t first = last - count;
         const auto shown = shown_at(pieces, first);
         if (!shown || shown->pieces != count) continue;
         const bool mode = first > 0 && is_range_word(pieces[first - 1].text);
-        const bool changed = mode || shown->current != Current::unsaid || shown->value == "OL";
+        const bool changed = mode || last < pieces.size() || shown->current != Current::unsaid || shown->value == "OL";
         return changed ? with(pieces[mode ? first - 1 : first], *shown) : as_typed;
     }
     return as_typed;

@@ -6,12 +6,15 @@ namespace voltfall {
 
 namespace {
 
-constexpr std::array<OtherName, 47> names{{
+constexpr std::array<OtherName, 50> names{{
     {"no voltage to", "0V at"},
     {"no volts to", "0V at"},
     {"no volts", "0V"},
     {"no voltage", "0V"},
     {"zero volts", "0V"},
+    {"zero ohms", "0ohm"},
+    {"infinite resistance", "OL"},
+    {"infinite ohms", "OL"},
     {"drop over", "across"},
     {"across drop", "across"},
     {"test light", "lamp"},

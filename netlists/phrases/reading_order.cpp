@@ -53,13 +53,76 @@ const Problem* first_error(const Problems& problems) {
     return found == list.end() ? nullptr : &*found;
 }
 
-/// A line that is several readings, or may be one of several: says which. False where it is neither.
+/// One half of a line as a reading that stands by itself, and its state; nullopt where it is none.
+struct Half {
+    std::string text;
+    StatePhrase state;
+};
+std::optional<Half> half_of(const TypedText& text, const Circuit& circuit) {
+    const auto as_reading = [&](const std::string& typed) -> std::optional<Half> {
+        Problems own;
+        const auto read = parse_reading({typed, text.place}, circuit, own);
+        if (!read || own.has_errors() || std::holds_alternative<NoMeasurement>(*read->what)) return std::nullopt;
+        return Half{typed, read->state};
+    };
+    if (auto half = as_reading(text.text)) return half;
+    const auto meanings = meanings_in_other_orders(text, circuit);
+    return meanings.size() == 1 ? as_reading(meanings.front()) : std::nullopt;
+}
+
+bool joins_halves(const Word& word) {
+    static constexpr std::string_view joining[] = {"but", "and", "yet", "though", "then"};
+    return !word.quoted && std::any_of(std::begin(joining), std::end(joining),
+                                       [&](std::string_view one) { return same_word(one, word.text); });
+}
+
+/// `relay clicks but motor dead`: two readings in one line, parted by a word or a comma. What was set for the first was
+/// so for the second. Empty where the line has no such halves.
+std::vector<std::string> two_readings(const TypedText& phrase, const Circuit& circuit) {
+    Problems unused;
+    const auto words = cut_words(phrase, unused);
+    const std::span<const Word> all = words;
+    constexpr std::size_t most_words = 20;
+    for (std::size_t i = 1; i < all.size() && all.size() <= most_words; ++i) {
+        const bool joined = joins_halves(all[i]);
+        const std::span<const Word> rest = all.subspan(joined ? i + 1 : i);
+        if ((!joined && !all[i].after_comma) || rest.empty()) continue;
+        const auto first = half_of({words_as_typed(all.first(i)), phrase.place}, circuit);
+        const auto second = first ? half_of({words_as_typed(rest), phrase.place}, circuit) : std::nullopt;
+        if (!second) continue;
+        const bool same_state = second->state.empty() && !first->state.empty();
+        return {first->text, (same_state ? write_state(circuit, first->state) + "  " : "") + second->text};
+    }
+    return {};
+}
+
+std::string list_between(std::span<const std::string> lines, std::string_view between) {
+    std::string list;
+    for (const std::string& line : lines) list += (list.empty() ? "" : std::string(between)) + line;
+    return list;
+}
+
+/// A line that is several readings, or may be one of several, or takes a protection away: says so. False where it is
+/// none of them.
 bool add_spoken(const TypedText& phrase, const Circuit& circuit, Problems& problems) {
     const auto spoken = spoken_in(phrase, circuit);
-    if (!spoken || spoken->as == SpokenAs::reading) return false;
+    if (!spoken) {
+        const auto lines = two_readings(phrase, circuit);
+        if (lines.empty()) return false;
+        problems.error(ProblemCode::two_meanings, phrase.place, "that is more than one reading",
+                       "write each on a line of its own: " + list_between(lines, "; "));
+        return true;
+    }
+    if (spoken->as == SpokenAs::reading) return false;
+    if (spoken->as == SpokenAs::never) {
+        const std::span<const std::string> lines = spoken->lines;
+        problems.error(ProblemCode::does_not_fit, phrase.place,
+                       "'" + lines.front() + "' protects; it is never bypassed, for then nothing protects any more",
+                       "measure on both sides of it: " + list_between(lines.subspan(1), " and "));
+        return true;
+    }
     const bool each = spoken->as == SpokenAs::each;
-    std::string lines;
-    for (const std::string& line : spoken->lines) lines += (lines.empty() ? "" : each ? "; " : ", or ") + line;
+    const std::string lines = list_between(spoken->lines, each ? "; " : ", or ");
     problems.error(ProblemCode::two_meanings, phrase.place,
                    each ? "that is more than one reading" : "that may be one of several readings",
                    each ? "write each on a line of its own: " + lines : "write " + lines);

@@ -69,7 +69,13 @@ struct SpokenRow {
     std::string_view said;
     std::string_view meant;
 };
-constexpr std::array<SpokenRow, 65> readings{{
+constexpr std::array<SpokenRow, 74> readings{{
+    {Unit::none, SpokenAs::never,
+     "bypass/bypassed/bypassing/jump/jumped/jumping/jumper/jumpered/bridge/bridged/bridging/short/shorted/defeat/"
+     "defeated {guard} out? with? wire/jumper/lead/foil/nail?|bypass/bypassed/jump/jumped/jumper/jumpered/bridge/"
+     "bridged/short/shorted {guard} and? it? {load}? runs/works/engages/turns/pulls/clicks/comes? in/on?|with? {guard} "
+     "bypassed/jumped/jumpered/bridged/shorted out? it? {load}? runs/works/engages/turns/pulls/clicks/comes? in/on?",
+     "{part}; {two 1}; {two 2}"},
     {Unit::none, SpokenAs::each, "{load} power and ground/earth|power and ground/earth at {load}",
      "{load+} to {battery-} live; {battery+} to {load-} live"},
     {Unit::none, SpokenAs::reading, "{fuse} blows/blew/blown/pops/popped/goes/went on/in/at/with {position}",
@@ -142,7 +148,8 @@ constexpr std::array<SpokenRow, 65> readings{{
      "beep {two points} yes"},
     {Unit::none, SpokenAs::each,
      "power/voltage/volts/live at/on both/each sides/side/ends of? {two}|{two} power/live at/on? both/each "
-     "sides/side/ends|both sides of? {two} live/hot|{two} live/hot at/on both/each sides/side/ends",
+     "sides/side/ends|both sides of? {two} live/hot|{two} good/ok/live/hot? at/on? both/each sides/side/ends|{fuse} "
+     "live/hot/good/ok in and/& out|both/each sides/side/ends of? {two} good/ok?",
      "{two 1} live; {two 2} live"},
     {Unit::none, SpokenAs::each,
      "{fuse} live/hot/dead at/on one side only?|power/voltage/volts/live at/on one side of? {fuse} only?|{fuse} "
@@ -205,7 +212,8 @@ constexpr std::array<SpokenRow, 65> readings{{
     {Unit::none, SpokenAs::either, "{part} too? hot/warm to? touch?|{part} runs/running/getting/goes hot/warm",
      "{part} temp 60C; {part} rise 40C"},
     {Unit::none, SpokenAs::each,
-     "only {position} works/runs|{position} only works/runs?|{load} only works/runs? on/in/at {position}|{load} "
+     "only {position} works/runs|{position} ok/works/good/fine/only all? rest/others dead/out|{position} only "
+     "works/runs?|{load} only works/runs? on/in/at {position}|{load} "
      "works/runs "
      "on/in/at {position} only|{load} works/runs only on/in/at {position}|works/runs on/in/at {position} only|only "
      "works/runs on/in/at {position}|works/runs only on/in/at {position}|{load}? only {position}|nothing/lost/dead "
@@ -216,7 +224,23 @@ constexpr std::array<SpokenRow, 65> readings{{
     {Unit::none, SpokenAs::reading, "keeps/keep blowing/popping {fuse}", "fuse {fuse} sometimes-blown"},
     {Unit::none, SpokenAs::either, "no/lost/bad ground/earth at/on/to/for {relay}|{relay} no ground/earth",
      "{battery+} to {relay 85} dead; {battery+} to {relay 86} dead"},
-    {Unit::none, SpokenAs::reading, "nothing works/happens/runs/moves", "{it} dead"},
+    {Unit::none, SpokenAs::reading, "nothing works/happens/runs/moves|everything/all dead/out", "{it} dead"},
+    {Unit::none, SpokenAs::each,
+     "power/feed/supply/juice in/into/to/at {relay} but/and? not/no/none/nothing out/through?|{relay} "
+     "power/feed/supply/juice? in but/and? not/no/none/nothing out",
+     "{relay 30} live; {relay 87} dead"},
+    {Unit::none, SpokenAs::reading,
+     "{load} hums/hum/humming/buzzes/buzzing but/and? won't/doesn't/not/can't/cannot turn/run/spin/start/move",
+     "{load} hums"},
+    {Unit::none, SpokenAs::reading, "{load} won't/doesn't/not/can't/cannot pull/pulls/pulling in", "{load} dead"},
+    {Unit::none, SpokenAs::reading,
+     "leaves/leaf/debris/rubbish/paper/nest in/inside/on {load}|{load} full/packed/blocked of/with "
+     "leaves/debris/rubbish/paper/dirt",
+     "look {load} debris"},
+    {Unit::none, SpokenAs::reading, "water in/inside/on {load}|{load} full of water", "look {load} wet"},
+    {Unit::none, SpokenAs::reading, "water in/inside/on {place}", "look {place} wet"},
+    {Unit::none, SpokenAs::reading, "{fuse} socket/holder/seat/terminal/terminals melted", "look {fuse} melted"},
+    {Unit::none, SpokenAs::reading, "{fuse} socket/holder/seat/terminal/terminals burnt/burned", "look {fuse} burnt"},
     {Unit::none, SpokenAs::either, "bad/poor ground/earth at/on? {place}|{place} bad/poor ground/earth",
      "across {place} 0.3V; look {place} rust; look {place} loose"},
     {Unit::none, SpokenAs::reading, "no speeds/speed|no speed at all", "{every} {it} dead"},

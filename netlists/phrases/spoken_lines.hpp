@@ -17,6 +17,7 @@ enum class SpokenAs {
     reading,  ///< one
     each,     ///< all of these: the person writes each on a line of its own
     either,   ///< one of these: the person says which
+    never,    ///< none: it takes a protection away. First the thing that protects, then what to measure instead
 };
 
 /// What a line means, in the words of readings or of tests.

@@ -136,6 +136,8 @@ private:
     static bool is_one(const Part& part, std::string_view slot) {
         if (slot == "{load}") return part.load_branch.valid();
         if (slot == "{fuse}") return part.fuse.has_value();
+        // What opens to protect: a fuse, breaker or link, and a contact that a pressure or a temperature moves.
+        if (slot == "{guard}") return part.fuse.has_value() || part.parameter("opens at");
         if (slot == "{relay}") return part.relay.has_value();
         if (slot == "{battery}") return has_duty(part, Duty::battery);
         if (slot == "{two}") return part.pins.size() == 2 && !has_duty(part, Duty::battery);

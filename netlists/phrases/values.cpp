@@ -57,7 +57,9 @@ std::optional<ReadValue> parse_value(const std::string& text) {
     const char sign = text.empty() ? ' ' : text[0];
     if (sign != '~' && sign != '<' && sign != '>') return parse_range(text);
     auto inner = parse_value(text.substr(1));
-    if (!inner || inner->open || inner->about) return std::nullopt;
+    // One mark: `>>10V` and `~>10V` say nothing that `>10V` does not.
+    if (!inner || inner->open || inner->about || !std::isfinite(inner->low) || !std::isfinite(inner->high))
+        return std::nullopt;
     inner->text = text;
     if (sign == '~') inner->about = true;
     if (sign == '<') inner->low = -infinity;

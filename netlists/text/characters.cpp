@@ -154,9 +154,15 @@ bool is_letter(char32_t code) {
 
 bool is_name(std::string_view text) {
     const auto characters = characters_of(text);
-    return !characters.empty() && std::all_of(characters.begin(), characters.end(), [](const Character& c) {
-        return c.valid && (is_letter(c.code) || c.code == U'_' || c.code == U'-' || c.code == U'/');
-    });
+    // An accent of its own stands on a letter; on a digit nobody meant it.
+    bool after_letter = false;
+    for (const Character& c : characters) {
+        const bool sign = c.code == U'_' || c.code == U'-' || c.code == U'/';
+        const bool accent = c.code >= 0x0300 && c.code <= 0x036F;
+        if (!c.valid || !(is_letter(c.code) || sign) || (accent && !after_letter)) return false;
+        after_letter = !sign && !(c.code >= U'0' && c.code <= U'9');
+    }
+    return !characters.empty();
 }
 
 bool is_control(char32_t code) {

@@ -44,6 +44,41 @@ TEST_CASE("leaving a reading out of the precision form is the normal without it"
     CHECK(all.log_likelihood(residuals) == Approx(expected));
 }
 
+TEST_CASE("a joint normal of many readings is the one of few, longer") {
+    // n readings that share one unknown: the covariance D + 1 has the inverse I/d - 1/(d (d + n)) and the determinant
+    // d^n (1 + n/d) (Sherman and Morrison).
+    for (const std::size_t n : {31u, 32u, 33u, 64u, 70u, 130u}) {
+        const double d = 0.04;
+        std::vector<double> m(n * n, 1.0);
+        for (std::size_t i = 0; i < n; ++i) m[i * n + i] += d;
+        const std::vector<WrongReading> wrong(n, {0.03, 1.0 / 16});
+        const JointNormal normal(m, n, wrong);
+        REQUIRE(normal.can_be_weighed());
+        std::vector<double> residuals;
+        for (std::size_t i = 0; i < n; ++i) residuals.push_back(0.1 * std::sin(static_cast<double>(3 * i)));
+        double sum = 0;
+        double squares = 0;
+        for (const double r : residuals) {
+            sum += r;
+            squares += r * r;
+        }
+        const auto count = static_cast<double>(n);
+        const double square = squares / d - sum * sum / (d * (d + count));
+        const double log_determinant = count * std::log(d) + std::log1p(count / d);
+        CHECK(normal.log_density(residuals) ==
+              Approx(-0.5 * (count * std::log(2 * std::acos(-1.0)) + log_determinant + square)));
+        const auto given = normal.given_the_others(residuals, 7);
+        const double others = (sum - residuals[7]) / (d + count - 1);
+        CHECK(given.residual == Approx(residuals[7] - others).margin(1e-9));
+        // One of them is wrong by far: it is the one that is left out.
+        residuals[n - 2] = 30;
+        std::vector<double> probability;
+        normal.log_likelihood(residuals, &probability);
+        CHECK(probability[n - 2] > 0.99);
+        CHECK(probability[n - 3] < 0.1);
+    }
+}
+
 TEST_CASE("two wrong readings are left out together") {
     const JointNormal one(std::vector<double>{1.04}, 1);
     const JointNormal pair(std::vector<double>{1.04, 1, 1, 1.04}, 2);

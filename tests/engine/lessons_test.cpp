@@ -247,6 +247,29 @@ TEST_CASE("a lesson that cheats its learner does not pass the check") {
                Contains("the root does not lead to what failed"));
 }
 
+TEST_CASE("what only the trial of a lesson shows is told where it is typed, and as soon as it is known") {
+    const auto circuit = scenario_circuit("cab-blower.toml");
+    Lesson lesson = exercise_with(circuit, {"C101.4 resistance 0.3ohm"}).lesson;
+    lesson.fault_places = {SourcePlace{"lesson.toml", 7, 12, 5, {}}};
+    lesson.budget_place = SourcePlace{"lesson.toml", 9, 11, 5, {}};
+    const Exercise exercise = exercise_of(solver(), circuit, lesson, 1);
+    const LessonPlan whole = plan_of(solver(), exercise, MatchOptions{});
+    CHECK_FALSE(whole.cut_short);
+    REQUIRE(whole.run.steps.size() > 6);
+    const LessonPlan part = plan_of(solver(), exercise, MatchOptions{}, 1);
+    CHECK(part.cut_short);
+    CHECK(part.run.steps.size() < whole.run.steps.size());
+    lesson.budget_minutes = 1;
+    const Problems late = check_lesson(solver(), circuit, lesson, MatchOptions{});
+    REQUIRE(late.list().size() == 1);
+    CHECK(late.list().front().place.line == 9);
+    // A size at which nothing is wrong.
+    lesson.faults = faults_named(*circuit, "F7 rating 40A");
+    const Problems idle = check_lesson(solver(), circuit, lesson, MatchOptions{});
+    REQUIRE(idle.list().size() == 1);
+    CHECK(idle.list().front().place.line == 7);
+}
+
 TEST_CASE("the lessons cover every skill and level and say what they serve") {
     const std::vector<std::string> paths = lesson_paths();
     CHECK(paths.size() >= 20);

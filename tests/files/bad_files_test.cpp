@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <chrono>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
@@ -151,6 +152,36 @@ TEST_CASE("parts and wires as inline tables or with dotted keys are the same cir
     CHECK(Json::parse(said.out).at("problems").at(0).at("line") == 2);
 }
 
+TEST_CASE("a mistake in a table on one line or in a key with a point is told there and nowhere else") {
+    const std::string parts =
+        "parts = { B1 = \"battery 12.6V 8mohm\", F7 = \"fuse 40A maxi, feed 30\", L1 = \"lamp 21W\" }\n";
+    const std::string wires = "wires = { 1 = \"F7.2 > L1.1 1mm2 RD 1m\", 2 = \"L1.2 > 31 1mm2 BK 1m\" }\n";
+    const std::string dotted =
+        "parts.B1 = \"battery 12.6V 8mohm\"\nparts.F7 = \"fuse 40A maxi, feed 30\"\nparts.L1 = \"lamp 21W\"\n"
+        "wires.1 = \"F7.2 > L1.1 1mm2 RD 1m\"\nwires.2 = \"L1.2 > 31 1mm2 BK 1m\"\n";
+    struct Row {
+        std::string text;
+        std::string_view piece;
+        std::string_view typed;
+        int line;
+        std::string_view told;
+    };
+    const Bench bench;
+    for (const Row& row :
+         {Row{parts + wires, "L1 = \"lamp", "F7 = \"lamp", 2, "'F7' stands twice"},
+          Row{parts + wires, "2 = \"L1", "1 = \"L1", 3, "'1' stands twice"},
+          Row{parts + wires, "21W\" }", "21W\"", 2, "{ F7 ="}, Row{parts + wires, ", L1 =", "; L1 =", 2, "';'"},
+          Row{parts + wires, "40A", "40V", 2, "'40V'"}, Row{parts + wires, "> L1.1", "L1.1", 3, ">"},
+          Row{dotted, "wires.2", "wire.2", 6, "wires.2"}, Row{dotted, "parts.L1", "part.L1", 4, "parts.L1"},
+          Row{dotted, "parts.L1 = \"lamp 21W\"", "parts.L1.kind = \"lamp\"", 4, "L1"}}) {
+        std::string text = "format = 1\n" + row.text;
+        text.replace(text.find(row.piece), row.piece.size(), row.typed);
+        const Said said = command_line({"check", bench.write("a.toml", text), "--format", "json"});
+        INFO(text << said.out);
+        CHECK(fault_of(said, row.line, row.told) == "");
+    }
+}
+
 TEST_CASE("an error in a text over several lines is told on its own line") {
     const std::string text =
         "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm\"\nF7 = \"fuse 40A maxi, feed 30\"\nL1 = \"lamp 21W\"\n"
@@ -198,6 +229,22 @@ TEST_CASE("a thousand problems are told by the first of them and their number") 
     CHECK(counted);
 }
 
+TEST_CASE("a circuit of many switches and loads is checked in a moment, and in little memory") {
+    const Bench bench;
+    std::string parts = "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm\"\nF1 = \"fuse 10A mini, feed 30\"\n";
+    std::string wires = "[wires]\n";
+    for (int i = 0; i < 900; ++i) {
+        parts += fmt::format("S{0} = \"switch C: off on=1\"\nL{0} = \"lamp 21W\"\n", i);
+        wires += fmt::format(
+            "a{0} = \"F1.2 > S{0}.C 1mm2 1m\"\nc{0} = \"S{0}.1 > L{0}.1 1mm2 1m\"\nd{0} = \"L{0}.2 > 31 1mm2 1m\"\n",
+            i);
+    }
+    const auto begun = std::chrono::steady_clock::now();
+    CHECK(command_line({"check", bench.write("a.toml", parts + wires)}).status == 0);
+    // It took half a minute. Ten seconds is what a loaded machine under a sanitizer may need for what takes one.
+    CHECK(std::chrono::steady_clock::now() - begun < std::chrono::seconds(10));
+}
+
 TEST_CASE("what is beyond any file that is typed is refused by its stated limit") {
     const Bench bench;
     const auto refusal = [&](SoundFile file, std::string_view piece, const std::string& typed) {
@@ -216,6 +263,9 @@ TEST_CASE("what is beyond any file that is typed is refused by its stated limit"
     CHECK(contains(refusal(SoundFile::circuit, "F7.2 > C101.4", "F7.2 " + arrows + "C101.4"), "at most"));
     CHECK(contains(refusal(SoundFile::circuit, "F7.2 > C101.4", "F7.2 " + arrows.substr(0, 30000) + "C101.4"),
                    "at most"));
+    std::string tools;
+    for (int i = 0; i < 20'000; ++i) tools += "\"meter\", ";
+    CHECK(contains(refusal(SoundFile::job, "\"lamp 21W\"", tools + "\"lamp 21W\""), "at most 100 are read"));
     CHECK(contains(refusal(SoundFile::circuit, "[plugs]", splices + "[plugs]"), "at most 2000 are read"));
     CHECK(contains(refusal(SoundFile::circuit, "SP2  =", std::string(10'000, 'S') + " ="), "at most"));
     CHECK(contains(refusal(SoundFile::circuit, "SP2  =", std::string(100, 'S') + " ="), "at most 60 are read"));

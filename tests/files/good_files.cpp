@@ -87,6 +87,11 @@ constexpr GoodFile rows[] = {
     {circuit, "exhaust-gas tube: hot, rubs", "tube: hot, rubs, behind bracket 7", "text of its own"},
     {job, "across C101.4         1.2V", "across C101.4  -0.1-0.2V", "a range through zero"},
     {job, "\"clamp 1%+0.3A\"", "\"clamp 1%+0.3A\", \"clamp 2%\"", "two clamps"},
+    {lesson, "budget  = \"60min\"", "budget  = \"60 min\"", "a blank before the unit"},
+    {lesson, "\"R1 limiter open\"", "\"F7 rating 50A\"", "another fuse than the drawn one"},
+    {circuit, "6mm2    RD     0.9m\"", "6mm2    RD     0.9m 10% 105C x2 bundle 4\"", "each figure once"},
+    {circuit, "6mm2    RD     0.9m\"", "6mm2    красн     0.9m\"", "a colour in another script"},
+    {circuit, "S2 = \"C305\"", "S2 = \"Cafe\u0301\"", "an accent of its own on a letter"},
 };
 // clang-format on
 

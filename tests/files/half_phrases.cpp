@@ -157,6 +157,9 @@ constexpr BadFile rows[] = {
     {job, "C101.4 = \"new terminal and seal\"", "C101.4 = \"\"", "is not said"},
     {lesson, "allow   = [\"look\", \"volts\", \"drop\", \"amps\", \"ohms\", \"lamp\"]", "allow   = []", "is empty"},
     {lesson, "fault   = [\"R1 limiter open\"]", "fault   = []", "is empty"},
+    {job, "S1=hi M1.1 to B1-            10.3V", "S1=hi M1.1 to B1- >>10V", ">>10V"},
+    {job, "S1=hi M1.1 to B1-            10.3V", "S1=hi M1.1 to B1- ~>10V", "~>10V"},
+    {circuit, "RD     0.9m\"", "RD     ~~0.9m\"", "~~0.9m"},
 };
 // clang-format on
 

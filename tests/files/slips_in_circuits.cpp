@@ -160,6 +160,12 @@ constexpr BadFile rows[] = {
     {circuit, "closes 2.25bar", "closes 40C", "one quantity"},
     {circuit, "F8.2 > SP2 > P1.1", "F8.2 > SP2 and P1.1", "found 'and'"},
     {circuit, "C101 = 25", "C101 = 25\nc101 = 20", "'c101' stands twice", 1},
+    {circuit, "6mm2    RD     0.9m\"", "6mm2    RD     0.9m 105C 125C\"", "'125C' says again"},
+    {circuit, "6mm2    RD     0.9m\"", "6mm2    RD     0.9m x2 x3\"", "'x3' says again"},
+    {circuit, "6mm2    RD     0.9m\"", "6mm2    RD     0.9m 10% 20%\"", "'20%' says again"},
+    {circuit, "6mm2    RD     0.9m\"", "6mm2    RD     0.9m bundle 4 bundle 6\"", "'6' says again"},
+    {circuit, "SP1  =", "SP1.1  =", "'SP1.1'"},
+    {circuit, "F7.2 > C101.4 ", "F7..2 > C101.4 ", "'F7..2'"},
 };
 // clang-format on
 

@@ -65,6 +65,11 @@ constexpr BadFile rows[] = {
     {job, "tools   =", "history = [\"x\"]\ntools   =", "[history] is a section"},
     {job, "concern = \"weak air on every speed\"", "concern = 5", "concern"},
     {lesson, "skill   = \"packs and motors\"", "[readings]\n1 = \"hi M1.1 10V\"", "no section of a lesson"},
+    {job, "\"load 55W\"", "\"load 55W 21W\"", "'21W'"},
+    {job, "\"meter 0.5%+2digits\"", "\"meter 0.5% 0.6%\"", "'0.6%'"},
+    {job, "pull F7  F7.2 to B1-  0V", "bypass F7", "'F7' protects"},
+    {job, "pull F7  F7.2 to B1-  0V", "relay K3 clicks but M1 dead", "relay K3 clicks; M1 dead"},
+    {job, "pull F7  F7.2 to B1-  0V", "S1=hi M1 dead, M2 runs", "S1=hi M1 dead; S1=hi  M2 runs"},
 };
 // clang-format on
 

@@ -25,6 +25,7 @@ constexpr BadFile rows[] = {
     {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,F7,2,6,RD,0.9", "ends where it begins"},
     {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,2,5,RD,0.9", "under no heading"},
     {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C\xE4,4,6,RD,0.9", "not UTF-8"},
+    {wire_list, "wire,from,pin", "wire;from,pin", "second sort of separator"},
 };
 // clang-format on
 

@@ -86,6 +86,10 @@ constexpr BadFile rows[] = {
     {job, "S1=hi M1.1 to B1-            10.3V", "S1=hi M1.1 to B1- 1О.3V", "did you mean 10.3V"},
     {circuit, "battery 12.6V", "battery 12.6kV", "did you mean 12.6V"},
     {job, "across C101.4         1.2V", "across C101.4         361MV", "did you mean 361mV"},
+    {circuit, "RD     0.9m\"", "ΒΚ     0.9m\"", "only looks like BK"},
+    {circuit, "F7   = \"fuse", "F7\u0301   = \"fuse", "F7"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F\u200b7,2,C101,4,6,RD,0.9", "U+200B"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,6,ΒΚ,0.9", "only looks like BK"},
 };
 // clang-format on
 

@@ -178,6 +178,8 @@ constexpr BadFile rows[] = {
     {circuit, "5min: C303 C304 K3", "5min: C303 C304 C303", "'C303' stands twice"},
     {lesson, "level   = 1", "level   = 4", "4"},
     {job, "S1=hi M1.1 to B1-            10.3V", "S1=hi, after 10min, after 5min M1.1 10.3V", "'after' stands twice"},
+    {circuit, "C303 = \"sealed\"", "C303 = \"seal\"", "sealed"},
+    {circuit, "C303 = \"sealed\"", "C303 = \"electron\"", "electronic"},
 };
 // clang-format on
 

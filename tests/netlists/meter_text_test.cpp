@@ -23,6 +23,8 @@ TEST_CASE("what a display adds to its number is left out") {
     const std::pair<std::string, std::string> shown[] = {
         {"hi  M1.1 to B1-  12.34 V DC", "hi  M1.1 to B1-  12.34V"},
         {"hi  M1.1 to B1-  12.34VDC", "hi  M1.1 to B1-  12.34V"},
+        {"hi  M1.1 to B1-  12.34 V DC AUTO HOLD", "hi  M1.1 to B1-  12.34V"},
+        {"hi  M1.1 to B1-  12.34 V HOLD", "hi  M1.1 to B1-  12.34V"},
         {"hi  M1.1 to B1-  120.4 mV DC", "hi  M1.1 to B1-  120.4mV"},
         {"hi  clamp 542  12.1 A dc ?", "hi  clamp 542  12.1A ?"},
         {"unplug C303  R1.1 to R1.4  0L", "unplug C303  R1.1 to R1.4  OL"},

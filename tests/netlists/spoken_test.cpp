@@ -92,7 +92,45 @@ TEST_CASE("a sentence that is more than one reading is told line by line") {
     CHECK(advice("power at both sides of F7") == "write each on a line of its own: F7.1 live; F7.2 live");
     CHECK(advice("12V on both sides of fuse F7") == "write each on a line of its own: F7.1 12V; F7.2 12V");
     CHECK(advice("power in at F7 but not out") == "write each on a line of its own: F7.1 live; F7.2 dead");
+    CHECK(advice("F7 both sides") == "write each on a line of its own: F7.1 live; F7.2 live");
+    CHECK(advice("F7 good both sides") == "write each on a line of its own: F7.1 live; F7.2 live");
+    CHECK(advice("F7 hot in and out") == "write each on a line of its own: F7.1 live; F7.2 live");
+    CHECK(advice("power in at relay but not out") == "write each on a line of its own: K2.30 live; K2.87 dead");
+    CHECK(advice("relay clicks but motor dead") == "write each on a line of its own: relay K2 clicks; motor dead");
+    CHECK(advice("full power at M1.1, motor dead") ==
+          "write each on a line of its own: M1.1 battery voltage; motor dead");
+    CHECK(advice("hi 12V at M1.1 and 0V at M1.2") == "write each on a line of its own: hi M1.1 12V; S1=hi  M1.2 0V");
+    CHECK(advice("test light bright at M1.1 but motor dead") ==
+          "write each on a line of its own: lamp M1.1 bright; motor dead");
     CHECK(advice("all fuses good") == "write each on a line of its own: fuse F7 good; fuse F3 good");
+}
+
+TEST_CASE("what takes a protection away is refused, with the reason and what to measure instead") {
+    const auto guarded = circuit_of(R"(format = 1
+name = "clutch"
+[parts]
+B1 = "battery 12.6V"
+F1 = "fuse 10A, feed 30"
+P2 = "contact opens 31bar, closes 22bar, healthy 12bar"
+A1 = "clutch 3.6ohm"
+G1 = "ground"
+[wires]
+1 = "F1.2 > P2.1 1mm2 1m"
+2 = "P2.2 > A1.1 1mm2 1m"
+3 = "A1.2 > G1 1mm2 1m"
+)");
+    for (const std::string line : {"bypass P2", "jumper P2 and clutch engages", "bridged P2 with a wire",
+                                   "P2 bypassed clutch pulls in", "jumped F1 and it runs", "bypass F1"}) {
+        const Problem problem = problem_of(line, *guarded);
+        INFO(line << ": " << problem.message << " | " << problem.suggestion);
+        CHECK(problem.message.find("protects; it is never bypassed") != std::string::npos);
+        CHECK(problem.suggestion.starts_with("measure on both sides of it: "));
+        CHECK(in_reading_order(line, *guarded) == line);
+    }
+    // What was found so is kept as evidence.
+    Problems problems;
+    CHECK(
+        read_reading_phrase(TypedText::argument("reading", "jumper P2.1 to P2.2  A1 normal"), "1", *guarded, problems));
 }
 
 TEST_CASE("a sentence that may mean several things is asked back, and each of them reads") {

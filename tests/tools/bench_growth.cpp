@@ -1,4 +1,5 @@
-// How the answers grow with the circuit: a chain of connectors, loads side by side, copies of the demo.
+// How the answers grow with the circuit (a chain of connectors, loads side by side, copies of the demo) and with the
+// readings of a job.
 #include <cmath>
 
 #include "engine/planning/next.hpp"
@@ -97,6 +98,43 @@ void bench_one(const Grown& grown) {
         goal(grown.plan_goal));
 }
 
+/// Readings of the cab blower with a third of an ohm in its bulkhead pin, written again and again.
+std::vector<std::string> many_readings(std::size_t count) {
+    static constexpr std::string_view told[] = {"key run, hi  B1+ to B1-  14.10V",
+                                                "key run, off  M1.1 to B1-  14.20V",
+                                                "key run, hi  F7.2 to B1-  14.07V",
+                                                "key run, hi  M1.1 to B1-  10.20V",
+                                                "key run, hi  M1.2 to B1-  0.12V",
+                                                "key run, hi  clamp 542  12.4A",
+                                                "key run, mh  M1.1 to B1-  11.0V",
+                                                "key run, lo  M1.1 to B1-  13.0V",
+                                                "key run, ml  across C101.4  1.9V",
+                                                "key run, hi  across C101.4  3.6V",
+                                                "fuse F7 good",
+                                                "key run, lo,ml,mh  M1 slow",
+                                                "key run, hi  relay K3 clicks"};
+    std::vector<std::string> readings;
+    for (std::size_t i = 0; i < count; ++i) readings.emplace_back(told[i % std::size(told)]);
+    return readings;
+}
+
+void bench_readings(const Options& options) {
+    const CircuitReading reading = read_circuit_file(options.scenarios + "/bookmobile/cab-blower.toml");
+    if (!reading.circuit) return fmt::print("  the cab blower cannot be read\n");
+    for (const auto& [count, goal] : {std::pair{13u, 0.3}, std::pair{50u, 0.5}, std::pair{200u, 2.0}}) {
+        if (options.short_run && count > 50) break;
+        Job job;
+        Problems problems;
+        for (const std::string& phrase : many_readings(count))
+            add_reading(job, *reading.circuit, TypedText::argument("bench", phrase), problems);
+        if (problems.has_errors()) return fmt::print("  a reading cannot be read\n");
+        MatchOptions match_options;
+        match_options.workers = 1;
+        row(fmt::format("match, {} readings of the cab blower", count),
+            cpu_of([&] { (void)match(testing::solver(), *reading.circuit, job, match_options); }), "s", goal);
+    }
+}
+
 }  // namespace
 
 void bench_growth(const Options& options) {
@@ -129,6 +167,7 @@ void bench_growth(const Options& options) {
                        0});
     }
     for (const Grown& one : all) bench_one(one);
+    bench_readings(options);
 }
 
 }  // namespace voltfall::bench
