@@ -113,11 +113,9 @@ JointId joint_of_end(const Circuit& circuit, const WireEnd& end) {
 }
 
 /// `F7.2@541`: a socket without a plug of its own name is called by its first wire; any other terminal is too, besides.
-void name_by_wire(Joint& joint, const Wire& wire) {
-    if (!joint.name.empty() && joint.name.back() == '@') {
-        joint.name += wire.name;
-        return;
-    }
+void name_by_wire(JointId id, const Wire& wire, Layout& layout) {
+    if (layout.name_socket(id, wire.name)) return;
+    Joint& joint = layout.circuit().joints[id.index];
     Place place = read_place(joint.name);
     place.half = wire.name;
     const std::string name = write_place(place);
@@ -131,7 +129,7 @@ void lay_wire(std::uint32_t index, Layout& layout) {
         WireEnd& end = from ? wire.from : wire.to;
         if (end.joint.valid()) continue;
         end.joint = joint_of_end(circuit, end);
-        if (end.part.valid()) name_by_wire(circuit.joints[end.joint.index], wire);
+        if (end.part.valid()) name_by_wire(end.joint, wire, layout);
     }
     Wire& wire = circuit.wires[index];
     Parameter length = wire.length;
@@ -170,15 +168,14 @@ void lay_splice(PartId splice, Layout& layout) {
 void lay_wires(Layout& layout) {
     Circuit& circuit = layout.circuit();
     for (std::uint32_t i = 0; i < circuit.wires.size(); ++i) lay_wire(i, layout);
-    for (Joint& joint : circuit.joints) {
-        // Fed by a bus and no wire: `F7.1@30`.
-        if (!joint.name.empty() && joint.name.back() == '@') {
-            const auto fed = std::find_if(circuit.parts.begin(), circuit.parts.end(), [&](const Part& part) {
-                return std::any_of(part.harness.begin(), part.harness.end(),
-                                   [&](const auto& pin) { return &circuit.joints[pin.second.index] == &joint; });
-            });
-            joint.name += fed == circuit.parts.end() || fed->feed.empty() ? "30" : fed->feed;
-        }
+    // Fed by a bus and no wire: `F7.1@30`.
+    while (!layout.sockets_without_wire().empty()) {
+        const JointId socket = layout.sockets_without_wire().front();
+        const auto fed = std::find_if(circuit.parts.begin(), circuit.parts.end(), [&](const Part& part) {
+            return std::any_of(part.harness.begin(), part.harness.end(),
+                               [&](const auto& pin) { return pin.second == socket; });
+        });
+        layout.name_socket(socket, fed == circuit.parts.end() || fed->feed.empty() ? "30" : fed->feed);
     }
 }
 

@@ -86,12 +86,13 @@ public:
         lines_ = cut_lines(text, file_, list_.problems);
         if (!lines_ || list_.problems.has_errors()) return std::move(list_);
         text = without_separator_line(text);
-        if (const auto line = unclosed_quote(text)) {
+        const char separator = separator_.value_or(separator_of(text));
+        if (const auto line = unclosed_quote(text, separator)) {
             error(ProblemCode::open_quotes, *line, 1, "the quotes that open here are never closed",
                   "close them, or take them out");
             return std::move(list_);
         }
-        const std::vector<CsvRow> rows = cut_csv(text, separator_.value_or(separator_of(text)));
+        const std::vector<CsvRow> rows = cut_csv(text, separator);
         if (rows.empty()) {
             error(ProblemCode::empty_list, 1, 1, "the list is empty",
                   "the first row holds the headings: wire,from,pin,to,pin,size,colour,length");

@@ -56,7 +56,8 @@ JointId Layout::pin(std::string_view terminal) {
     }
     const bool named = !part.plug.empty();
     const std::string place = named ? write_place({part.plug, key}) : write_terminal(part.name, terminal);
-    const JointId wire_side = add_joint({named ? place : place + "@", {}, reach, Access::open, {}});
+    const JointId wire_side = add_joint({place, {}, reach, Access::open, {}});
+    if (!named) sockets_without_wire_.push_back(wire_side);
     part.harness[key] = wire_side;
     // A socket without a named plug has no ohms of its own while healthy: it is one piece of copper.
     const double ohms = named ? default_value("plug_ohm") : 0.0;
@@ -65,6 +66,17 @@ JointId Layout::pin(std::string_view terminal) {
     const std::string where = (named ? "plug " : "the socket at ") + place;
     contact_modes(place, socket, {"no contact in " + where, "poor contact in " + where}, "melted burnt crust loose");
     return pin;
+}
+
+bool Layout::name_socket(JointId joint, std::string_view wire) {
+    const auto socket = std::find(sockets_without_wire_.begin(), sockets_without_wire_.end(), joint);
+    if (socket == sockets_without_wire_.end()) return false;
+    sockets_without_wire_.erase(socket);
+    std::string& name = circuit_.joints[joint.index].name;
+    Place place = read_place(name);
+    place.half = wire;
+    name = write_place(place);
+    return true;
 }
 
 JointId Layout::inner(std::string_view name) {

@@ -63,6 +63,11 @@ public:
     FaultMode& mode_at(std::string_view place, ModeWords words, FaultClass fault_class, ModeFacts facts,
                        ChangesOf changes);
 
+    /// Sockets without a plug of their own name: their wire side is called by the first wire on it ("F7.2@541").
+    const std::vector<JointId>& sockets_without_wire() const { return sockets_without_wire_; }
+    /// Names such a joint. Returns false for any other joint, and from the second wire on.
+    bool name_socket(JointId joint, std::string_view wire);
+
     JointId add_joint(Joint joint);
     BranchId add_branch(Branch branch);
 
@@ -70,6 +75,7 @@ private:
     Circuit& circuit_;
     PartId part_;
     std::vector<std::pair<PartId, std::string>> used_;
+    std::vector<JointId> sockets_without_wire_;
 };
 
 /// Ranges of sizes shared by the kinds, from the defaults table.

@@ -15,12 +15,13 @@ struct CsvRow {
     std::vector<std::string> fields;
 };
 
-/// Cuts text into rows. A field in double quotes may hold commas, line ends and doubled quotes; a byte-order mark and
-/// carriage returns are left out, empty lines too. `separator` stands between fields.
+/// Cuts text into rows, by libcsv. A field that begins with double quotes may hold separators, line ends and doubled
+/// quotes; quotes within another field are its own (`12" hose`). A byte-order mark, carriage returns and empty lines are
+/// left out. `separator` stands between fields.
 std::vector<CsvRow> cut_csv(std::string_view text, char separator = ',');
 
-/// The line, from 1, on which double quotes open that nothing closes; nullopt where all are closed.
-std::optional<std::size_t> unclosed_quote(std::string_view text);
+/// The line, from 1, on which the field begins whose double quotes nothing closes; nullopt where all are closed.
+std::optional<std::size_t> unclosed_quote(std::string_view text, char separator = ',');
 
 /// A person's text as a field that a spreadsheet shows and does not compute: one that begins as a formula does (`=`, `+`,
 /// `-`, `@`, a tab) gets an apostrophe in front. Common practice, no source.

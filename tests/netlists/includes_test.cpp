@@ -79,7 +79,8 @@ const std::map<std::string, std::string>& heavy_headers() {
     static const std::map<std::string, std::string> table{
         {"ngspice/", "engine/ngspice"}, {"boost/graph/", "netlists/graph"}, {"toml++/", "netlists/files"},
         {"Eigen/", "engine/readings"},  {"nlohmann/", "cli/views"},         {"CLI/", "cli/commands"},
-        {"graphviz/", "cli/pictures"},  {"microhttpd.h", "cli/serve"}, {"qrencode.h", "cli/serve"},
+        {"graphviz/", "cli/pictures"},  {"microhttpd.h", "cli/serve"},      {"qrencode.h", "cli/serve"},
+        {"csv.h", "netlists/text"},
     };
     return table;
 }

@@ -38,6 +38,15 @@ TEST_CASE("a row of values is read back as it was written (RFC 4180)") {
     CHECK(rows[0].fields == std::vector<std::string>{"name"});
     CHECK(rows[1].line == 3);
     CHECK(rows[1].fields == fields);
+    // Quotes begin a field or are its own.
+    const std::vector<CsvRow> lines = cut_csv("a;\"two\n\nlines; \"\"so\"\"\";c\n\n12\" hose; b ;\n", ';');
+    REQUIRE(lines.size() == 2);
+    CHECK(lines[0].fields == std::vector<std::string>{"a", "two\n\nlines; \"so\"", "c"});
+    CHECK(lines[1].line == 5);
+    CHECK(lines[1].fields == std::vector<std::string>{"12\" hose", " b ", ""});
+    CHECK_FALSE(unclosed_quote("a,\"b\",12\" hose\n"));
+    CHECK(unclosed_quote("a,b\n\n\"c\nd,\"e\nf\n") == 3);
+    CHECK(unclosed_quote("a,b\nc,\"d\ne\n") == 2);
     // A line end would make two rows of one.
     CHECK(csv_line(std::vector<std::string>{"two\nlines"}) == "\"two lines\"\n");
 }
