@@ -27,7 +27,8 @@ std::size_t bytes_of(const List& list) {
 }  // namespace
 
 PackedSettled::PackedSettled(const Settled& settled, const Network& bare)
-    : ratings_(differences(settled.network.ratings, bare.ratings)),
+    : pull_factors_(differences(settled.network.pull_factors, bare.pull_factors)),
+      ratings_(differences(settled.network.ratings, bare.ratings)),
       held_positions_(differences(settled.network.held_positions, bare.held_positions)),
       volts_(settled.point.volts),
       amps_(settled.point.amps),
@@ -56,6 +57,7 @@ Settled PackedSettled::unpack(const Network& bare) const {
             settled.network.branches.push_back(branch);
         }
     }
+    for (const auto& [part, factor] : pull_factors_) settled.network.pull_factors[part] = factor;
     for (const auto& [part, amps] : ratings_) settled.network.ratings[part] = amps;
     for (const auto& [part, position] : held_positions_) settled.network.held_positions[part] = position;
     settled.point.volts = volts_;

@@ -18,6 +18,7 @@ public:
 
 private:
     std::vector<std::pair<std::uint32_t, NetworkBranch>> changed_;  ///< branches that are not the bare network's
+    std::vector<std::pair<std::uint32_t, double>> pull_factors_;    ///< by part, where a clutch needs more than its own
     std::vector<std::pair<std::uint32_t, double>> ratings_;         ///< by part, where another fuse is fitted
     std::vector<std::pair<std::uint32_t, int>> held_positions_;
     std::vector<std::pair<std::uint32_t, double>> speeds_;

@@ -29,7 +29,7 @@ double score_moments(std::span<const Moment> moments) {
     double sum = 0;
     for (std::size_t i = 0; i < moments.size(); ++i) {
         const Moment& base = moments[i];
-        if (base.handled && base.beside) continue;  // scored with the moment before
+        if (base.handled && base.beside) continue;  // scored with what it changed
         double shows = base.shows;
         double hides = base.hides;
         double chance = shows_by_itself;
@@ -38,7 +38,7 @@ double score_moments(std::span<const Moment> moments) {
             if_shown += either(changes, moment.hides, moment.shows);
             if_hidden += either(changes, moment.shows, moment.hides);
         };
-        if (base.handled) {
+        if (base.handled && !base.told) {
             chance = shows_when_handled;
             shows = hides = 0;
             handle(base, shows, hides);
@@ -46,7 +46,7 @@ double score_moments(std::span<const Moment> moments) {
         for (const Moment& moment : moments) {
             if (moment.handled && moment.beside == i) handle(moment, shows, hides);
         }
-        sum += either(chance, shows, hides);
+        sum += base.told ? shows : either(chance, shows, hides);
     }
     return sum;
 }

@@ -22,11 +22,12 @@ struct Moment {
     double hides{};                     ///< while all is as it should be
     bool handled{false};                ///< something was wiggled, tapped or turned
     bool handled_here{false};           ///< and it was where the fault sits
-    std::optional<std::size_t> beside;  ///< the moment before, of the same state with nothing handled
+    std::optional<std::size_t> beside;  ///< what it changed: the moment before, or one told of, with nothing handled
+    bool told{false};                   ///< it is said that the fault showed in it: "sometimes dead"
 };
 
-/// ln of the likelihood of all moments. By itself the fault shows in half of them, each time anew; where something is
-/// handled it changes often at the fault's own place and hardly elsewhere.
+/// ln of the likelihood of all moments. By itself the fault shows in half of them, each time anew, and in those that
+/// are told of for certain; where something is handled it changes often at the fault's own place and hardly elsewhere.
 double score_moments(std::span<const Moment> moments);
 
 /// Does the job tell that the fault is not always there: of what is so sometimes, in a condition, or while something

@@ -112,6 +112,12 @@ Lookalikes::Look Lookalikes::look(const FaultMode* mode, double size, double whe
             result.resolution.push_back(clamp.limit(result.values.back(), clamp_digit));
         }
         for (const bool pulled : end.relay_pulled) result.marks.push_back(pulled);
+        // Whether a clutch pulls in is seen, whatever its volts.
+        for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
+            const Part& part = circuit_.parts[i];
+            if (part.kind && part.kind->load == LoadKind::clutch)
+                result.marks.push_back(static_cast<double>(load_state(end, {i}, nullptr).seen));
+        }
         for (const PartId part : course->opened) result.marks.push_back(100 + part.index);
     }
     result.ok = true;

@@ -65,6 +65,25 @@ std::optional<std::size_t> moment_beside(const std::vector<Moment>& moments, con
     return std::nullopt;
 }
 
+/// Is the other state one of those that this one speaks of: the same with all its positions among this one's? Minutes
+/// count only where the other tells them.
+bool speaks_of(StatePhrase one, const StatePhrase& other) {
+    if (one.settings.size() != other.settings.size()) return false;
+    for (const ControlSetting& setting : other.settings) {
+        const auto same = std::find_if(one.settings.begin(), one.settings.end(),
+                                       [&](const ControlSetting& s) { return s.part == setting.part; });
+        if (same == one.settings.end()) return false;
+        const bool among = std::all_of(setting.positions.begin(), setting.positions.end(), [&](std::size_t position) {
+            return std::find(same->positions.begin(), same->positions.end(), position) != same->positions.end();
+        });
+        if (!among) return false;
+    }
+    one.settings = other.settings;
+    if (!other.after_seconds) one.after_seconds.reset();
+    one.sometimes = other.sometimes;
+    return one == other;
+}
+
 }  // namespace
 
 double second_world(Story story) {
@@ -260,25 +279,27 @@ double Scorer::score_coming_and_going(const Prediction& shows, const Prediction&
         moment.beside = moment_beside(moments, measured, bare);
         measured.push_back(std::move(bare));
     }
-    std::vector<Test> looks;
+    std::vector<const Statement*> looks;
     std::vector<Moment> seen;
     for (const Statement& statement : statements_) {
         const Reading& said = questions_.reading(statement.readings.front());
         const double showing = say(statement, shows, Stays::comes_and_goes, nullptr);
-        // `sometimes` speaks of the moments in which the fault shows; a look or a fuse stays as it is.
-        if (!facts_of(said.measurement).of_a_moment || said.state.sometimes) {
+        // A look or a fuse stays as it is.
+        if (!facts_of(said.measurement).of_a_moment) {
             sum += showing;
             continue;
         }
-        Test look = test_of(said);
         Moment& moment = seen.emplace_back();
         moment.shows = showing;
-        moment.hides = say(statement, hides, Stays::comes_and_goes, nullptr);
-        moment.handled = !look.state.handled.empty();
+        // `sometimes` speaks of the moments in which the fault shows.
+        moment.told = said.state.sometimes;
+        if (!moment.told) moment.hides = say(statement, hides, Stays::comes_and_goes, nullptr);
+        moment.handled = !said.state.handled.empty();
         moment.handled_here = is_handled_here(statement, shows);
-        look.state.handled.clear();
-        moment.beside = moment_beside(seen, looks, look);
-        looks.push_back(std::move(look));
+        looks.push_back(&statement);
+    }
+    for (std::size_t i = 0; i < seen.size(); ++i) {
+        if (seen[i].handled && !seen[i].told) seen[i].beside = look_beside(seen, looks, i);
     }
     // Who tells of no `sometimes` has seen it stay as it is.
     const bool told = std::any_of(statements_.begin(), statements_.end(), [&](const Statement& statement) {
@@ -286,6 +307,26 @@ double Scorer::score_coming_and_going(const Prediction& shows, const Prediction&
     });
     if (!told && !seen.empty()) sum += std::log((1 - sometimes_if_loose) / (1 - sometimes_if_lasting));
     return sum + score_moments(moments) + score_moments(seen);
+}
+
+std::optional<std::size_t> Scorer::look_beside(const std::vector<Moment>& moments,
+                                               const std::vector<const Statement*>& looks, std::size_t of) const {
+    Test bare = test_of(questions_.reading(looks[of]->readings.front()));
+    bare.state.handled.clear();
+    const auto may_be = [&](std::size_t i) {
+        if (moments[i].handled) return false;
+        return std::any_of(looks[i]->readings.begin(), looks[i]->readings.end(), [&](std::size_t reading) {
+            const Test test = test_of(questions_.reading(reading));
+            return test.tested == bare.tested && speaks_of(test.state, bare.state);
+        });
+    };
+    for (std::size_t i = of; i-- > 0;) {
+        if (!moments[i].told && may_be(i)) return i;
+    }
+    for (std::size_t i = 0; i < moments.size(); ++i) {
+        if (moments[i].told && may_be(i)) return i;
+    }
+    return std::nullopt;
 }
 
 bool Scorer::is_handled_here(const Statement& statement, const Prediction& p) const {

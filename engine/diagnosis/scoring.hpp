@@ -4,6 +4,7 @@
 #include <optional>
 #include <vector>
 
+#include "engine/diagnosis/moments.hpp"
 #include "engine/readings/joint_normal.hpp"
 #include "engine/readings/prediction.hpp"
 
@@ -12,9 +13,9 @@ namespace voltfall {
 /// How a mode's predictions are told together.
 enum class Story {
     plain,
-    new_part,      ///< two worlds: the new part is good, or bad in the same way
-    led_on,        ///< two worlds: the fault alone, or what it leads to has happened too
-    intermittent,  ///< at every moment anew the fault shows, or it does not and all is healthy
+    new_part,         ///< two worlds: the new part is good, or bad in the same way
+    led_on,           ///< two worlds: the fault alone, or what it leads to has happened too
+    intermittent,     ///< at every moment anew the fault shows, or it does not and all is healthy
     may_come_and_go,  ///< a loose contact or the like: it is always there, or intermittent
 };
 
@@ -67,6 +68,10 @@ private:
     enum class Stays { always, comes_and_goes };
     static Stays stays(const Prediction& prediction);
     double say(const Statement& statement, const Prediction& prediction, Stays stays, double* wrong) const;
+    /// The look that a handled one changed: the nearest before of the same thing in one of its states, else one that is
+    /// told to be so sometimes.
+    std::optional<std::size_t> look_beside(const std::vector<Moment>& moments,
+                                           const std::vector<const Statement*>& looks, std::size_t of) const;
     bool is_handled_here(const Statement& statement, const Prediction& prediction) const;
     double score_lasting(const Prediction& prediction) const;
     double score_coming_and_going(const Prediction& shows, const Prediction& hides) const;

@@ -253,7 +253,8 @@ ActionOutcome Bench::test(Test test) {
         if (!allowed(action)) missing = action;
     }
     if (!missing.empty()) return refuse(fmt::format("this lesson is done without '{}'", missing));
-    if (!test.state.fitted_new.empty()) return refuse("fit a part by itself first: new F7; then measure");
+    if (!test.state.fitted_new.empty() || !test.state.new_plugs.empty())
+        return refuse("fit a part by itself first: new F7; then measure");
     if (test.state.after_seconds) return refuse("this bench has no clock to wait by; use hot, wiggle or heat");
     // What was turned for the test stays so: the prompt shows it.
     const std::vector<ControlSetting> before = settings_;

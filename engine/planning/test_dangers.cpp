@@ -33,7 +33,7 @@ bool is_burnt_word(const std::string& word) {
 std::vector<std::string> burnt_places(const Job& job) {
     std::vector<std::string> places;
     for (const Reading& reading : job.readings) {
-        if (!reading.state.fitted_new.empty() || reading.state.earlier) continue;
+        if (!reading.state.fitted_new.empty() || !reading.state.new_plugs.empty() || reading.state.earlier) continue;
         if (const auto* look = std::get_if<LookReading>(&reading.measurement)) {
             if (std::any_of(look->words.begin(), look->words.end(), is_burnt_word)) places.push_back(look->place);
         } else if (const auto* smell = std::get_if<SmellReading>(&reading.measurement)) {

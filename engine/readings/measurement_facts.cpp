@@ -26,7 +26,9 @@ struct FactsOf {
     }
     Facts operator()(const FuseReading&) const { return {.weighed = WeighedAs::whole}; }
     Facts operator()(const RatingReading&) const { return {.weighed = WeighedAs::whole, .anything = 0.1}; }
-    Facts operator()(const GoodReading&) const { return {.weighed = WeighedAs::whole, .anything = 0.9}; }
+    Facts operator()(const GoodReading&) const {
+        return {.weighed = WeighedAs::whole, .of_a_moment = true, .anything = 0.9};
+    }
     Facts operator()(const LookReading&) const { return {.weighed = WeighedAs::whole, .anything = 0.05}; }
     Facts operator()(const SmellReading&) const { return {.weighed = WeighedAs::whole, .anything = 0.05}; }
     Facts operator()(const DragReading&) const { return {.weighed = WeighedAs::whole}; }

@@ -95,7 +95,10 @@ private:
     State state_in(std::size_t index, World world) const {
         const JobState& job_state = questions_.states[index];
         State state = job_state.state;
-        if (world == World::new_part_bad) state.fitted_new.clear();
+        if (world == World::new_part_bad) {
+            state.fitted_new.clear();
+            state.new_plugs.clear();
+        }
         if (sets_supply_ && world != World::healthy) {
             state.supply_volts.reset();
             // Where no key word tells whether the engine ran, a weak battery is judged with the engine off.
@@ -250,9 +253,10 @@ bool new_part_matters(const Questions& questions, const FaultMode& mode) {
     fault.mode = shared(*questions.circuit, mode);
     if (mode.size) fault.size = mode.size->usual;
     for (const JobState& job_state : questions.states) {
-        if (job_state.state.fitted_new.empty()) continue;
+        if (job_state.state.fitted_new.empty() && job_state.state.new_plugs.empty()) continue;
         State without = job_state.state;
         without.fitted_new.clear();
+        without.new_plugs.clear();
         if (present(*questions.circuit, fault, without) && !present(*questions.circuit, fault, job_state.state))
             return true;
     }

@@ -34,6 +34,8 @@ constexpr double seen_where_softened = 0.4;   ///< damage by heat where the case
 constexpr double clean_at_fault = 0.35;
 constexpr double clean_elsewhere = 0.95;
 constexpr double good_part_fails = 0.05;  ///< a part said to be good has the fault after all
+/// On the bench, its case free of the vehicle, a motor runs well though its winding touches the case.
+constexpr double good_though_to_case = 0.5;
 // ASSUMED, as nobody has counted them.
 constexpr double unknown_word = 0.2;  ///< any one word where the state could not be judged
 
@@ -260,7 +262,8 @@ double word_probability(const WordObservation& word, const WordContext& c) {
             [&](const FuseReading& fuse) { return fuse_probability(word, fuse, c); },
             [&](const RatingReading& rating) { return rating_probability(rating, c); },
             [&](const GoodReading& good) {
-                return c.mode && cleared_by(circuit, *c.mode, good.part) ? good_part_fails : 1 - good_part_fails;
+                if (!c.mode || !cleared_by(circuit, *c.mode, good.part)) return 1 - good_part_fails;
+                return c.mode->is(ModeFact::winding_to_case) ? good_though_to_case : good_part_fails;
             },
             [&](const LookReading& look) {
                 const PartId part = circuit.find_part(look.place);

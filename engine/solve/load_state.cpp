@@ -66,12 +66,13 @@ LoadSeen motor_seen(const Part& part, double rpm, const std::optional<double>& h
     return std::abs(rpm) > fast_above * healthy ? LoadSeen::fast : LoadSeen::normal;
 }
 
-/// A clutch pulls as a relay does: by its current times its healthy ohms.
-bool clutch_pulls(const Part& part, const LoadState& state) {
+/// A clutch pulls as a relay does: by its current times its healthy ohms. With its gap worn wide it needs more of them.
+bool clutch_pulls(const Settled& settled, PartId id, const LoadState& state) {
+    const Part& part = settled.network.circuit->part(id);
     const Parameter* ohms = part.parameter("coil ohms");
     const Parameter* pulls = part.parameter("pull volts");
     const double volts = ohms ? std::abs(state.amps) * ohms->value : std::abs(state.volts);
-    return volts >= (pulls ? pulls->value : default_value("clutch_pulls_12"));
+    return volts >= settled.network.pull_factors[id.index] * (pulls ? pulls->value : default_value("clutch_pulls_12"));
 }
 
 /// The share of its full volts at which a lamp or heater works: of a lamp by its watts, because its holder may have
@@ -121,7 +122,7 @@ LoadState load_state(const Settled& settled, PartId load, const Settled* healthy
             now.seen = motor_seen(part, *now.rpm, then ? then->rpm : std::nullopt);
             break;
         case LoadKind::clutch:
-            now.seen = on_or_off(clutch_pulls(part, now), !then || clutch_pulls(part, *then));
+            now.seen = on_or_off(clutch_pulls(settled, load, now), !then || clutch_pulls(*healthy, load, *then));
             break;
         case LoadKind::none:
         case LoadKind::lamp:

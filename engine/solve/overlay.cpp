@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "netlists/circuit/place.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -13,9 +14,14 @@ bool names_condition(const State& state, const std::string& condition) {
                        [&](const std::string& word) { return same_word(word, condition); });
 }
 
-/// `new M1` takes away what M1 itself has; its plug and socket stay as they are.
+/// `new M1` takes away what M1 itself has; its plug and socket stay as they are. `new C303` takes away what the plug
+/// has, its pins and what bridges them; the part behind it stays as it is.
 bool is_replaced(const Circuit& circuit, const FaultMode& mode, const State& state) {
     if (mode.is(ModeFact::outside_circuit)) return false;
+    const bool in_new_plug = std::any_of(state.new_plugs.begin(), state.new_plugs.end(), [&](const std::string& plug) {
+        return same_word(mode.place, plug) || is_cavity_of(mode.place, plug);
+    });
+    if (in_new_plug) return true;
     return std::any_of(state.fitted_new.begin(), state.fitted_new.end(), [&](PartId part) {
         const std::string& name = circuit.part(part).name;
         return same_word(mode.place, name) || same_word(mode.repair, name);

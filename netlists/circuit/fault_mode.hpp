@@ -62,9 +62,14 @@ struct FitFuse {
     PartId part;
     double rating_amps;
 };
+/// A clutch that needs so many times its own pull volts: its air gap has worn wide.
+struct PullHarder {
+    PartId part;
+    double factor;
+};
 
-using Change =
-    std::variant<SetLaw, AddOhms, OpenBranch, Connect, HoldContact, HoldPosition, PlaceMiddle, MoveEnd, FitFuse>;
+using Change = std::variant<SetLaw, AddOhms, OpenBranch, Connect, HoldContact, HoldPosition, PlaceMiddle, MoveEnd,
+                            FitFuse, PullHarder>;
 
 /// Which class of causes a mode belongs to; the engine weighs classes.
 enum class FaultClass { joint, motor, pack, wire, switch_relay, fuse_itself, battery, load, module, miswired, outside };

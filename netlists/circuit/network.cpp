@@ -32,6 +32,7 @@ void apply_change(Network& network, const Change& change) {
                        (c.first_end ? branch.a : branch.b) = c.joint;
                    },
                    [&](const FitFuse& c) { network.ratings[c.part.index] = c.rating_amps; },
+                   [&](const PullHarder& c) { network.pull_factors[c.part.index] *= c.factor; },
                },
                change);
 }
@@ -42,6 +43,7 @@ Network::Network(const Circuit& of) : circuit(&of), joints(of.joints.size()) {
     branches.reserve(of.branches.size() + 8);
     for (const Branch& branch : of.branches) branches.emplace_back(branch.law, branch.a, branch.b);
     ratings.resize(of.parts.size(), 0.0);
+    pull_factors.resize(of.parts.size(), 1.0);
     held_positions.resize(of.parts.size(), -1);
     for (std::size_t i = 0; i < of.parts.size(); ++i) {
         if (of.parts[i].fuse) ratings[i] = of.parts[i].fuse->rating_amps;

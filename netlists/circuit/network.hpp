@@ -26,8 +26,9 @@ struct Network {
     std::vector<NetworkBranch> branches;  ///< the circuit's, in order, then the added ones
     std::size_t joints{0};                ///< the circuit's and the added ones
     BatteryState battery{BatteryState::resting};
-    std::vector<double> ratings;      ///< by part: rating of the fuse fitted, amperes (0 where none)
-    std::vector<int> held_positions;  ///< by part: a position that a fault holds, or -1
+    std::vector<double> ratings;       ///< by part: rating of the fuse fitted, amperes (0 where none)
+    std::vector<double> pull_factors;  ///< by part: how many times its own pull volts a clutch needs
+    std::vector<int> held_positions;   ///< by part: a position that a fault holds, or -1
 
     /// The healthy circuit as drawn: switches at rest, relays dropped, key off.
     explicit Network(const Circuit& of);

@@ -185,6 +185,7 @@ void case_modes(const std::string& name, Layout& layout) {
             layout.mode(std::move(called), FaultClass::motor, {ModeFact::winding_to_case}, joining(pin, metal));
         mode.size = contact_to_metal_range(default_value("case_ohm"));
         mode.share = 0.3;
+        mode.looks = "burnt";
         return mode;
     };
     to_metal({words, plain + "1"}, layout.pin("1")).at_unsaid = "1";

@@ -121,6 +121,13 @@ VoltsTest volts_between(const Circuit& circuit, JointId red, JointId black, cons
     return {{point_at(circuit, red), point_at(circuit, black)}, just_these ? place : std::string()};
 }
 
+std::optional<std::string> take_connector(WordReader& words, const Circuit& circuit) {
+    const Word* word = words.peek();
+    auto connector = word ? find_connector(circuit, word->text) : std::nullopt;
+    if (connector) words.take();
+    return connector;
+}
+
 WireId take_wire(WordReader& words, const Circuit& circuit) {
     const Word* word = words.peek();
     const bool named = word && (circuit.find_wire(word->text).valid() || !pieces_of_chain(circuit, word->text).empty());

@@ -22,6 +22,9 @@ std::optional<VoltsTest> take_across(WordReader& words, const Circuit& circuit);
 /// The wire that a clamp is around; invalid, and a problem, when none is so called.
 WireId take_wire(WordReader& words, const Circuit& circuit);
 
+/// Takes the next word where it is a connector's or a plug's name, as the file writes it; else nothing is taken.
+std::optional<std::string> take_connector(WordReader& words, const Circuit& circuit);
+
 /// One point; a problem when it is missing or unknown.
 std::optional<Point> take_point(WordReader& words, const Circuit& circuit, std::string_view example);
 

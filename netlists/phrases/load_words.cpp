@@ -15,7 +15,9 @@ constexpr std::array<Saying, 11> of_all{{
      "off|out|stopped|stops|stands|stands still|standing still|nothing|does nothing|inoperative|does not run|does not "
      "turn|does not work|does not start|does not come on|does not spin|does not move|doesn't run|doesn't turn|doesn't "
      "work|doesn't start|doesn't come on|not running|not turning|not working|not on|will not run|will not start|won't "
-     "run|won't start|won't work|won't turn|never runs|never works|dies|died|quits|cuts off|stops working|gives up"},
+     "run|won't start|won't work|won't turn|never runs|never works|dies|died|quits|cuts off|stops working|stopped "
+     "working|quit|quit working|has quit|shuts off|shuts down|gives "
+     "up"},
     {"slow",
      "slowly|slower|sluggish|lazy|drags|runs slow|runs slowly|runs slower|turns slow|turns slowly|running slow|"
      "running slowly|spins slowly"},
@@ -54,8 +56,10 @@ constexpr std::array<Saying, 3> of_clutch{{
     {"dead",
      "does not engage|doesn't engage|not engaging|never engages|does not pull in|doesn't pull in|does not pull|no "
      "click|does "
-     "not click|doesn't click|will not engage|won't engage"},
-    {"normal", "engages|engaged|engages fully|pulls in|pulls|pulled in|clicks|clicks in|click"},
+     "not click|doesn't click|will not engage|won't engage|does not kick in|doesn't kick in|not kicking in|won't kick "
+     "in|never kicks in|does not "
+     "cut in|doesn't cut in"},
+    {"normal", "engages|engaged|engages fully|pulls in|pulls|pulled in|clicks|clicks in|click|kicks in|cuts in"},
     {"weak", "slips|slipping|drags"},
 }};
 

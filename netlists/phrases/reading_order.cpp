@@ -14,7 +14,7 @@ namespace {
 
 /// A state with nothing measured is kept where it tells of a new part.
 std::optional<Measurement> read_behind(WordReader& words, const StatePhrase& state, const Circuit& circuit) {
-    if (words.at_end() && !state.fitted_new.empty()) return NoMeasurement{};
+    if (words.at_end() && (!state.fitted_new.empty() || !state.new_plugs.empty())) return NoMeasurement{};
     const bool in_hand = !state.unplugged.empty() || !state.pulled.empty();
     return read_measurement(words, circuit, in_hand ? MeasuredAt::in_hand : MeasuredAt::on_vehicle);
 }

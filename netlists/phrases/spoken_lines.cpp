@@ -19,7 +19,7 @@ struct SpokenState {
     std::string_view said;
     std::string_view meant;
 };
-constexpr std::array<SpokenState, 24> states{{
+constexpr std::array<SpokenState, 25> states{{
     {"over/on/hits/hitting bump/bumps/potholes|on/over rough/bumpy road/roads|when/while hit/hits/hitting "
      "bump/bumps/potholes",
      "bump"},
@@ -55,6 +55,7 @@ constexpr std::array<SpokenState, 24> states{{
      "on?|moment/when "
      "it? turn/turned/switch/switched it? on",
      "at once"},
+    {"every? now and then|once in while|from time to time|off and on", "sometimes"},
     {"one/a minute", "1min"},
     {"two minutes", "2min"},
     {"five minutes", "5min"},
@@ -69,6 +70,7 @@ struct SpokenRow {
     std::string_view said;
     std::string_view meant;
 };
+<<<<<<< HEAD
 constexpr std::array<SpokenRow, 74> readings{{
     {Unit::none, SpokenAs::never,
      "bypass/bypassed/bypassing/jump/jumped/jumping/jumper/jumpered/bridge/bridged/bridging/short/shorted/defeat/"
@@ -76,6 +78,9 @@ constexpr std::array<SpokenRow, 74> readings{{
      "bridged/short/shorted {guard} and? it? {load}? runs/works/engages/turns/pulls/clicks/comes? in/on?|with? {guard} "
      "bypassed/jumped/jumpered/bridged/shorted out? it? {load}? runs/works/engages/turns/pulls/clicks/comes? in/on?",
      "{part}; {two 1}; {two 2}"},
+=======
+constexpr std::array<SpokenRow, 67> readings{{
+>>>>>>> 1a504b7498a284cb3fb5d3de0954b491c9848989
     {Unit::none, SpokenAs::each, "{load} power and ground/earth|power and ground/earth at {load}",
      "{load+} to {battery-} live; {battery+} to {load-} live"},
     {Unit::none, SpokenAs::reading, "{fuse} blows/blew/blown/pops/popped/goes/went on/in/at/with {position}",
@@ -205,7 +210,8 @@ constexpr std::array<SpokenRow, 74> readings{{
      "smell {place}"},
     {Unit::none, SpokenAs::reading, "burning/burnt/hot smell from/at/of/in {load}|{load} smells burnt/hot/burning?",
      "smell {load}"},
-    {Unit::none, SpokenAs::reading, "smoke from/out of? {place}|{place} smokes/smoking", "smoke {place}"},
+    {Unit::none, SpokenAs::reading, "smoke from/out of? {place}|{place} smokes/smoked/smoking", "smoke {place}"},
+    {Unit::none, SpokenAs::reading, "smoke from/out of? {load}|{load} smokes/smoked/smoking", "smoke {load}"},
     {Unit::none, SpokenAs::either,
      "{thing} hot/warm to? touch?|{thing} runs/running hot/warm|{thing} too hot/warm|{thing} getting/goes hot/warm",
      "{place} temp 60C; {place} rise 40C"},
@@ -247,8 +253,19 @@ constexpr std::array<SpokenRow, 74> readings{{
     {Unit::none, SpokenAs::reading,
      "lamp clipped/hooked/connected? {battery} plus/positive on/lights/lit/bright at/on {point}",
      "lamp {battery+} to {point} lit"},
-    {Unit::none, SpokenAs::reading, "light/bulb on/lights/lit at/on {point}", "lamp {point} lit"},
-    {Unit::none, SpokenAs::reading, "no light at/on {point}|light/bulb off/dark at {point}", "lamp {point} dark"},
+    {Unit::none, SpokenAs::reading,
+     "light/bulb on/lights/lit at/on {point}|test light/lamp/bulb on/lights/lit at/on {point}|tester lights/lit at/on "
+     "{point}",
+     "lamp {point} lit"},
+    {Unit::none, SpokenAs::reading,
+     "no light at/on {point}|light/bulb off/dark at {point}|test light/lamp/bulb off/dark at/on {point}|test? "
+     "light/lamp/bulb/tester doesn't/won't/didn't light at/on {point}|test? light/lamp/bulb/tester does/did/will not "
+     "light at/on {point}",
+     "lamp {point} dark"},
+    {Unit::none, SpokenAs::reading,
+     "{load} works/runs/ran/good on bench|{load} works/runs/ran on/off/from battery of its? own|{load} works/runs/ran "
+     "on/off/from its? own battery|{load} bench tested/tests good/ok/fine",
+     "{load} good"},
     {Unit::none, SpokenAs::either,
      "{load} works/runs/turns straight/direct/directly off/from/on battery|{load} works/runs/turns when? "
      "fed/jumped/jumpered "

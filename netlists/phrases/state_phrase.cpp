@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "netlists/phrases/leads.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/position_words.hpp"
@@ -251,6 +252,7 @@ private:
 
     void take_new() {
         words_.take();
+        if (auto plug = take_connector(words_, circuit_)) return state_.new_plugs.push_back(*std::move(plug));
         if (const PartId part = take_part("new", "new M1"); part.valid()) state_.fitted_new.push_back(part);
     }
 

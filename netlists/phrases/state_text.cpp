@@ -56,6 +56,7 @@ std::string write_state(const Circuit& circuit, const StatePhrase& state) {
     pieces.add_parts("pull ", circuit, state.pulled);
     pieces.add_parts("lamp in ", circuit, state.lamp_in);
     pieces.add_parts("new ", circuit, state.fitted_new);
+    for (const std::string& plug : state.new_plugs) pieces.add("new " + plug);
     for (const AddedLead& lead : state.leads) pieces.add(write_lead(circuit, lead));
     for (const std::string& words : state.handled) pieces.add(words);
     for (const std::string& condition : state.conditions)

@@ -62,13 +62,15 @@ std::string_view key_word(KeyPosition key) {
 
 bool StatePhrase::empty() const {
     return settings.empty() && !key && unplugged.empty() && pulled.empty() && lamp_in.empty() && fitted_new.empty() &&
-           leads.empty() && conditions.empty() && handled.empty() && !after_seconds && !earlier && !sometimes;
+           new_plugs.empty() && leads.empty() && conditions.empty() && handled.empty() && !after_seconds && !earlier &&
+           !sometimes;
 }
 
 bool StatePhrase::operator==(const StatePhrase& o) const {
     return settings == o.settings && key == o.key && unplugged == o.unplugged && pulled == o.pulled &&
-           lamp_in == o.lamp_in && fitted_new == o.fitted_new && leads == o.leads && conditions == o.conditions &&
-           handled == o.handled && after_seconds == o.after_seconds && earlier == o.earlier && sometimes == o.sometimes;
+           lamp_in == o.lamp_in && fitted_new == o.fitted_new && new_plugs == o.new_plugs && leads == o.leads &&
+           conditions == o.conditions && handled == o.handled && after_seconds == o.after_seconds &&
+           earlier == o.earlier && sometimes == o.sometimes;
 }
 
 namespace {

@@ -152,6 +152,43 @@ void name_load(const Circuit& circuit, Words& words, std::size_t at) {
     if (only) put(words, at, 2, only->name);
 }
 
+/// How many words from `at` on the file prints for the part; 0 where they are others. A switch that the file calls by
+/// what it watches may be called a switch behind that.
+std::size_t words_of_print(const Circuit& circuit, const Part& part, const Words& words, std::size_t at) {
+    std::size_t count = 0;
+    Problems unused;
+    for (const Word& printed : cut_words(TypedText::argument("", part.print), unused)) {
+        if (at + count >= words.size()) return 0;
+        const Word& word = words[at + count];
+        // `fan on` may be a load and where its switch stands.
+        if (word.quoted || !same_word(word.text, printed.text)) return 0;
+        if (is_load_word(circuit, word.text) || is_position(circuit, word)) return 0;
+        ++count;
+    }
+    const bool called_switch =
+        count > 0 && !part.contacts.empty() && at + count < words.size() && same_word(words[at + count].text, "switch");
+    return called_switch ? count + 1 : count;
+}
+
+/// `freeze switch`, `left cowl stud`: the only thing for which the file prints these words, of two or more; `pressure
+/// switch`: the only contact that pressure moves.
+void name_by_print(const Circuit& circuit, Words& words, std::size_t at) {
+    constexpr std::size_t telling = 2;
+    const bool by_pressure =
+        at + 1 < words.size() && same_word(words[at].text, "pressure") && same_word(words[at + 1].text, "switch");
+    const Part* only = nullptr;
+    std::size_t longest = 0;
+    for (const Part& part : circuit.parts) {
+        const Parameter* opens = part.parameter("opens at");
+        const bool watches = by_pressure && opens && opens->unit == Unit::pascal;
+        const std::size_t count = std::max(words_of_print(circuit, part, words, at), watches ? telling : 0);
+        if (count < telling || count < longest) continue;
+        only = count > longest ? &part : nullptr;
+        longest = count;
+    }
+    if (only) put(words, at, longest, only->name);
+}
+
 /// Do both words name one load: `blower motor`?
 bool say_one_load(const Circuit& circuit, const Words& words, std::size_t at) {
     const auto says = [&](std::size_t i) {
@@ -187,6 +224,7 @@ std::vector<Word> with_names_of(const Circuit& circuit, std::vector<Word> words)
             words.erase(words.begin() + static_cast<std::ptrdiff_t>(at--));
             continue;
         }
+        name_by_print(circuit, words, at);
         drop_kind(circuit, words, at);
         if (name_pin(circuit, words, at) && at > 0 && says_kind_of(circuit, words[at - 1], words[at]))
             words.erase(words.begin() + static_cast<std::ptrdiff_t>(--at));

@@ -118,6 +118,7 @@ constexpr DefaultRow rows[] = {
     {"case_ohm", 0.01, "", "M1 short-to-case, ASSUMED"},
     {"resistance_ohm", 0.3, "", "a resistance fault without ohms, ASSUMED"},
     {"shorted_turns_factor", 0.5, "", "on winding ohms and constant, ASSUMED"},
+    {"gap_factor", 2, "", "on a clutch's pull volts, ASSUMED"},
     {"motor_shorted_turns", 0.85, "", "share of the coils that are left whole, ASSUMED: two of about twelve shorted"},
     {"fades_ohm", 0.4, "", "ohms that a module which fades puts in once warm, ASSUMED"},
     {"drag_factor", 1.4, "", "on the rated current, ASSUMED"},

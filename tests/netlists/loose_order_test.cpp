@@ -93,6 +93,33 @@ TEST_CASE("what the place is missing for is said, and which of several is meant 
     CHECK(first("fuse blown").suggestion == "write fuse F7 blown or fuse F3 blown");
 }
 
+TEST_CASE("a thing may be called by the words that the file prints for it") {
+    const auto circuit = circuit_of(R"(format = 1
+[parts]
+B1 = "battery 12.6V 8mohm"
+F1 = "fuse 20A regular, feed 15"
+S1 = "switch C: off on=1, fan on"
+T1 = "contact normally closed, freeze switch"
+P1 = "contact opens 1.96bar, closes 2.25bar, healthy 8bar"
+A1 = "clutch 3.6ohm, pulls 7.5V"
+G1 = "ground left cowl stud"
+[wires]
+1 = "F1.2 > S1.C 1mm2 RD 1m"
+2 = "S1.1 > T1.1 1mm2 RD 1m"
+3 = "T1.2 > P1.1 1mm2 RD 1m"
+4 = "P1.2 > A1.1 1mm2 RD 1m"
+5 = "A1.2 > G1 1mm2 RD 1m"
+[controls]
+S1 = "aircon"
+)");
+    const auto kept = [&](const std::string& typed) { return in_reading_order(typed, *circuit); };
+    CHECK(kept("0.2V at the left cowl stud") == "G1 0.2V");
+    CHECK(kept("freeze switch good") == "T1 good");
+    CHECK(kept("3 ohms across the pressure switch") == "P1.1 to P1.2 3ohms");
+    // A position and a load are not the words of a switch.
+    CHECK(kept("clutch dead on on").find("S1") == std::string::npos);
+}
+
 TEST_CASE("a clutch has words of its own") {
     const auto meant = [](const std::string& typed) {
         Problems problems;
@@ -103,6 +130,8 @@ TEST_CASE("a clutch has words of its own") {
     };
     CHECK(meant("A1 pulls in") == "normal");
     CHECK(meant("A1 engages") == "normal");
+    CHECK(meant("A1 kicks in") == "normal");
+    CHECK(meant("A1 doesn't kick in") == "dead");
     CHECK(meant("A1 does not engage") == "dead");
     CHECK(meant("A1 slips") == "weak");
 }

@@ -34,6 +34,19 @@ TEST_CASE("a position called like a unit of inductance needs no control beside i
     CHECK(write_state(*circuit, reading_of("S1=mv blower slow", *circuit).state) == "S1=mv");
 }
 
+TEST_CASE("a plug that was renewed is not the part behind it") {
+    const StatePhrase plug = reading_of("new C303, hi blower dead").state;
+    CHECK(plug.new_plugs == std::vector<std::string>{"C303"});
+    CHECK(plug.fitted_new.empty());
+    CHECK(write_state(cab_blower(), plug) == "hi, new C303");
+    const StatePhrase connector = reading_of("hi, new c101 blower dead").state;
+    CHECK(connector.new_plugs == std::vector<std::string>{"C101"});
+    const StatePhrase part = reading_of("new R1, hi blower dead").state;
+    CHECK(part.new_plugs.empty());
+    CHECK(part.fitted_new.size() == 1);
+    CHECK_FALSE(plug == part);
+}
+
 TEST_CASE("a switch switches what its relay's contacts feed, the one that rests closed too") {
     const auto circuit = circuit_of(R"(format = 1
 [parts]
