@@ -69,7 +69,7 @@ struct SpokenRow {
     std::string_view said;
     std::string_view meant;
 };
-constexpr std::array<SpokenRow, 74> readings{{
+constexpr std::array<SpokenRow, 75> readings{{
     {Unit::none, SpokenAs::never,
      "bypass/bypassed/bypassing/jump/jumped/jumping/jumper/jumpered/bridge/bridged/bridging/short/shorted/defeat/"
      "defeated {guard} out? with? wire/jumper/lead/foil/nail?|bypass/bypassed/jump/jumped/jumper/jumpered/bridge/"
@@ -226,12 +226,15 @@ constexpr std::array<SpokenRow, 74> readings{{
      "{battery+} to {relay 85} dead; {battery+} to {relay 86} dead"},
     {Unit::none, SpokenAs::reading, "nothing works/happens/runs/moves|everything/all dead/out", "{it} dead"},
     {Unit::none, SpokenAs::each,
-     "power/feed/supply/juice in/into/to/at {relay} but/and? not/no/none/nothing out/through?|{relay} "
+     "power/feed/supply/juice in/into/to/at at? {relay} but/and? not/no/none/nothing out/through?|{relay} "
      "power/feed/supply/juice? in but/and? not/no/none/nothing out",
      "{relay 30} live; {relay 87} dead"},
     {Unit::none, SpokenAs::reading,
      "{load} hums/hum/humming/buzzes/buzzing but/and? won't/doesn't/not/can't/cannot turn/run/spin/start/move",
      "{load} hums"},
+    {Unit::none, SpokenAs::reading,
+     "{load} works/runs/goes/comes? off/on/in and on/off/out|{load} works/runs now/sometimes and then/not",
+     "{load} intermittent"},
     {Unit::none, SpokenAs::reading, "{load} won't/doesn't/not/can't/cannot pull/pulls/pulling in", "{load} dead"},
     {Unit::none, SpokenAs::reading,
      "leaves/leaf/debris/rubbish/paper/nest in/inside/on {load}|{load} full/packed/blocked of/with "
