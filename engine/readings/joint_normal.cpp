@@ -167,21 +167,30 @@ double JointNormal::log_likelihood(std::span<const double> residuals, std::vecto
         -static_cast<double>(n_) * half_log_two_pi - 0.5 * log_determinant_ - 0.5 * square + log_all_right_;
     terms.resize(left_out_.log_weight.size());
     double greatest = 0;
+    std::vector<double> of_row(n_);
     for (std::size_t i = 0, first = 0; i < n_; first += n_ - i, ++i) {
         const std::size_t count = n_ - i;
         const Numbers others = piece(q, i, count);
         Eigen::Map<Eigen::ArrayXd> row(terms.data() + first, static_cast<Eigen::Index>(count));
         row = piece(left_out_.ii, first, count) * q[i] * q[i] + piece(left_out_.ij, first, count) * q[i] * others +
               piece(left_out_.jj, first, count) * others * others + piece(left_out_.log_weight, first, count);
-        greatest = std::max(greatest, row.maxCoeff());
+        of_row[i] = row.maxCoeff();
+        greatest = std::max(greatest, of_row[i]);
     }
     constexpr double negligible = -40;  // e^-40 is below a double's digits
     double sum = std::exp(-greatest);
-    for (double& term : terms) {
-        if (term - greatest < negligible) {
-            term = 0;
-        } else {
-            sum += term = std::exp(term - greatest);
+    for (std::size_t i = 0, first = 0; i < n_; first += n_ - i, ++i) {
+        const std::span<double> row = std::span(terms).subspan(first, n_ - i);
+        if (of_row[i] - greatest < negligible) {
+            std::fill(row.begin(), row.end(), 0.0);
+            continue;
+        }
+        for (double& term : row) {
+            if (term - greatest < negligible) {
+                term = 0;
+            } else {
+                sum += term = std::exp(term - greatest);
+            }
         }
     }
     if (wrong_probability) {

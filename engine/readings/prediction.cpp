@@ -164,25 +164,28 @@ void fill_covariance(const Questions& questions, std::span<const ToldValue> valu
         const std::size_t other = questions.cells[cells[b]].state;
         return questions.states[state].supply == questions.states[other].supply ? supply_variance(state) : 0;
     };
-    const auto model_covariance = [&](std::size_t a, std::size_t b) {
-        const Cell& one = questions.cells[cells[a]];
-        const Cell& other = questions.cells[cells[b]];
-        if (one.state != other.state || one.is_amps != other.is_amps) return 0.0;
-        return shared_scale * relative_model_sigma(one.is_amps, told[a].mean()) *
-               relative_model_sigma(other.is_amps, told[b].mean());
-    };
     const std::size_t m = cells.size();
     std::vector<double> of_cells(m * m);
     CellsTogether together(told);
     for (std::size_t a = 0; a < m; ++a) {
         const std::span<const double> row = together.with_those_before(a, shared_supply);
-        for (std::size_t b = 0; b <= a; ++b)
-            of_cells[a * m + b] = of_cells[b * m + a] = row[b] + model_covariance(a, b);
+        for (std::size_t b = 0; b <= a; ++b) of_cells[a * m + b] = of_cells[b * m + a] = row[b];
     }
+    std::vector<double> model;  // sigmas, by place
+    for (std::size_t a = 0; a < m; ++a)
+        model.push_back(relative_model_sigma(questions.cells[cells[a]].is_amps, told[a].mean()));
+    const auto model_covariance = [&](std::size_t a, std::size_t b) {
+        const Cell& one = questions.cells[cells[a]];
+        const Cell& other = questions.cells[cells[b]];
+        if (one.state != other.state || one.is_amps != other.is_amps) return 0.0;
+        return shared_scale * model[a] * model[b];
+    };
     p.covariance.resize(n * n);
     for (std::size_t a = 0; a < n; ++a) {
         const double* const row = of_cells.data() + place[a] * m;
-        for (std::size_t b = 0; b < n; ++b) p.covariance[a * n + b] = row[place[b]];
+        for (std::size_t b = 0; b < a; ++b) {
+            p.covariance[a * n + b] = p.covariance[b * n + a] = row[place[b]] + model_covariance(place[a], place[b]);
+        }
         p.covariance[a * n + a] = p.variance[cells[place[a]]];
     }
 }

@@ -192,11 +192,12 @@ void check_one(const Circuit& circuit, const Part& part, const Burden& burden, d
     const auto type = fuse_type(part.fuse->type);
     // A breaker stands starts, and a link's rating is its wire's.
     if (!type || *type == FuseType::breaker || *type == FuseType::link || !(burden.amps > 0)) return;
-    if (shares(burden, part.fuse->element)) return;
     const auto typed = circuit.heat.find("ambient_fuse");
     const double ambient = typed == circuit.heat.end() ? default_value("ambient_fuse") : typed->second;
     const double rating = part.fuse->rating_amps;
     const double share = burden.amps / (rating * fuse_ambient_factor(ambient));
+    const double heat = start_heat(fuse_model(*type, rating, Edge::typical, ambient), burden, volts);
+    if (!(share > continuous_share || heat > start_share) || shares(burden, part.fuse->element)) return;
     const std::string named = part.name + " (" + write_measure(rating, Unit::ampere) + ")";
     const std::string where = burden.position.empty() ? "" : " with " + burden.position;
     const std::string cure = "check the loads' amps and the rating of " + part.name +
@@ -208,7 +209,6 @@ void check_one(const Circuit& circuit, const Part& part, const Burden& burden, d
                              ": a load of minutes above 75% ages it (guidance of a fuse maker)",
                          cure);
     }
-    const double heat = start_heat(fuse_model(*type, rating, Edge::typical, ambient), burden, volts);
     if (heat > start_share) {
         problems.warning(
             ProblemCode::fuse_overloaded, part.source,

@@ -2,9 +2,13 @@
 
 #include <algorithm>
 
+#include "netlists/parts/kind.hpp"
+#include "netlists/phrases/load_words.hpp"
+#include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/loose_order.hpp"
 #include "netlists/phrases/measurement.hpp"
 #include "netlists/phrases/meter_text.hpp"
+#include "netlists/phrases/places.hpp"
 #include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -76,17 +80,35 @@ bool joins_halves(const Word& word) {
                                        [&](std::string_view one) { return same_word(one, word.text); });
 }
 
-/// `relay clicks but motor dead`: two readings in one line, parted by a word or a comma. What was set for the first was
-/// so for the second. Empty where the line has no such halves.
+/// Does a word of it name what was measured? `works off and on` has no second half.
+bool names_something(std::span<const Word> words, const Circuit& circuit) {
+    return std::any_of(words.begin(), words.end(), [&](const Word& word) {
+        return !word.quoted && (find_place(circuit, word.text) || !joints_named(circuit, word.text).empty() ||
+                                is_load_word(circuit, word.text) || find_kind(lower(word.text)));
+    });
+}
+
+/// `relay clicks but motor dead`: two readings in one line, parted by a word or by the only comma. What was set for the
+/// first was so for the second. Empty where the line has no such halves.
 std::vector<std::string> two_readings(const TypedText& phrase, const Circuit& circuit) {
     Problems unused;
     const auto words = cut_words(phrase, unused);
     const std::span<const Word> all = words;
     constexpr std::size_t most_words = 20;
-    for (std::size_t i = 1; i < all.size() && all.size() <= most_words; ++i) {
-        const bool joined = joins_halves(all[i]);
-        const std::span<const Word> rest = all.subspan(joined ? i + 1 : i);
-        if ((!joined && !all[i].after_comma) || rest.empty()) continue;
+    if (all.size() > most_words) return {};
+    std::vector<std::size_t> cuts;
+    for (const bool at_comma : {false, true}) {
+        if (!cuts.empty()) break;
+        for (std::size_t i = 1; i < all.size(); ++i) {
+            if (at_comma ? all[i].after_comma : joins_halves(all[i])) cuts.push_back(i);
+        }
+    }
+    // Beyond two of them it is a story.
+    constexpr std::size_t most_cuts = 2;
+    if (cuts.size() > most_cuts) return {};
+    for (const std::size_t i : cuts) {
+        const std::span<const Word> rest = all.subspan(joins_halves(all[i]) ? i + 1 : i);
+        if (!names_something(all.first(i), circuit) || !names_something(rest, circuit)) continue;
         const auto first = half_of({words_as_typed(all.first(i)), phrase.place}, circuit);
         const auto second = first ? half_of({words_as_typed(rest), phrase.place}, circuit) : std::nullopt;
         if (!second) continue;

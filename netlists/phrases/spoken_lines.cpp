@@ -70,17 +70,13 @@ struct SpokenRow {
     std::string_view said;
     std::string_view meant;
 };
-<<<<<<< HEAD
-constexpr std::array<SpokenRow, 74> readings{{
+constexpr std::array<SpokenRow, 77> readings{{
     {Unit::none, SpokenAs::never,
      "bypass/bypassed/bypassing/jump/jumped/jumping/jumper/jumpered/bridge/bridged/bridging/short/shorted/defeat/"
      "defeated {guard} out? with? wire/jumper/lead/foil/nail?|bypass/bypassed/jump/jumped/jumper/jumpered/bridge/"
      "bridged/short/shorted {guard} and? it? {load}? runs/works/engages/turns/pulls/clicks/comes? in/on?|with? {guard} "
      "bypassed/jumped/jumpered/bridged/shorted out? it? {load}? runs/works/engages/turns/pulls/clicks/comes? in/on?",
      "{part}; {two 1}; {two 2}"},
-=======
-constexpr std::array<SpokenRow, 67> readings{{
->>>>>>> 1a504b7498a284cb3fb5d3de0954b491c9848989
     {Unit::none, SpokenAs::each, "{load} power and ground/earth|power and ground/earth at {load}",
      "{load+} to {battery-} live; {battery+} to {load-} live"},
     {Unit::none, SpokenAs::reading, "{fuse} blows/blew/blown/pops/popped/goes/went on/in/at/with {position}",
@@ -232,12 +228,15 @@ constexpr std::array<SpokenRow, 67> readings{{
      "{battery+} to {relay 85} dead; {battery+} to {relay 86} dead"},
     {Unit::none, SpokenAs::reading, "nothing works/happens/runs/moves|everything/all dead/out", "{it} dead"},
     {Unit::none, SpokenAs::each,
-     "power/feed/supply/juice in/into/to/at {relay} but/and? not/no/none/nothing out/through?|{relay} "
+     "power/feed/supply/juice in/into/to/at at? {relay} but/and? not/no/none/nothing out/through?|{relay} "
      "power/feed/supply/juice? in but/and? not/no/none/nothing out",
      "{relay 30} live; {relay 87} dead"},
     {Unit::none, SpokenAs::reading,
      "{load} hums/hum/humming/buzzes/buzzing but/and? won't/doesn't/not/can't/cannot turn/run/spin/start/move",
      "{load} hums"},
+    {Unit::none, SpokenAs::reading,
+     "{load} works/runs/goes/comes? off/on/in and on/off/out|{load} works/runs now/sometimes and then/not",
+     "{load} intermittent"},
     {Unit::none, SpokenAs::reading, "{load} won't/doesn't/not/can't/cannot pull/pulls/pulling in", "{load} dead"},
     {Unit::none, SpokenAs::reading,
      "leaves/leaf/debris/rubbish/paper/nest in/inside/on {load}|{load} full/packed/blocked of/with "

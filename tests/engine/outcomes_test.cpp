@@ -160,7 +160,7 @@ TEST_CASE("where many readings are possible, cuts are tried over their whole ran
 
 TEST_CASE(
     "between two sizes each neighbour's spread counts by how near it stands, and the curve's own error is added") {
-    const SizeCurve curve = two_ends(10, 0.04, 6, 0.16);
+    SizeCurve curve = two_ends(10, 0.04, 6, 0.16);
     // At a quarter: 0.75 x 0.04 + 0.25 x 0.16 = 0.07, and one sigma of 5 % of the step of 4: 0.2 squared.
     const Prediction quarter = predict_between(curve, 0.25, 0);
     CHECK(quarter.mean[0] == Approx(9));
@@ -181,7 +181,7 @@ TEST_CASE("a whole span of sizes is weighed with the wider spread of its two end
     };
     for (const bool turned : {false, true}) {
         // 0.09 is the wider; the curve may be off by 5 % of its step of 1 V.
-        const SizeCurve curve = turned ? two_ends(8.5, 0.09, 7.5, 0.01) : two_ends(8.5, 0.01, 7.5, 0.09);
+        SizeCurve curve = turned ? two_ends(8.5, 0.09, 7.5, 0.01) : two_ends(8.5, 0.01, 7.5, 0.09);
         const std::vector<Piece> pieces = weigh_curve(curve, scorer, Story::plain);
         REQUIRE(pieces.size() > 10);
         double share = 0;

@@ -73,7 +73,7 @@ TEST_CASE("what people type wrong in a wire is located and named") {
         {"1 = \"F7.2 > M1.1 RD 1m\"", "1", "wire '1' has no size"},
         {"1 = \"F7.2 > M1.1 6mm 1m\"", "6mm", "'6mm' is a length; wire '1' has no size"},
         {"1 = \"F7.2 > M1.1 6 1m\"", "6", "'6' has no unit"},
-        {"1 = \"F7.2 > M1.1 6mm2 1m 2m\"", "1", "wire '1' has 2 lengths for 1 piece"},
+        {"1 = \"F7.2 > M1.1 6mm2 1m 2m\"", "1", "wire '1' has 2 lengths for 1 piece: 1m 2m"},
         {"1 = \"F7.2 >\"", "", "no wire end behind '>'"},
         {"1 = 'F7.2 > M1.1 \"\" 6mm2 1m'", "\"\"", "an empty text in wire '1'"},
         {"1 = 12", "12", "'1' is the number 12; expected a text in double quotes"},
