@@ -176,7 +176,9 @@ TEST_CASE("what is loose, worn or rubbing may come and go; what is burnt, shorte
                                  of == FaultClass::load;
             const bool may = std::any_of(loose.begin(), loose.end(), [&](const auto& w) { return has_word(*mode, w); });
             INFO(mode->phrase());
-            CHECK(mode->is(ModeFact::may_touch) == (may && !lasting));
+            // A clutch with a wide gap pulls in cold and not hot.
+            const bool wide = mode->mode == "gap";
+            CHECK(mode->is(ModeFact::may_touch) == ((may && !lasting) || wide));
         }
     }
 }
