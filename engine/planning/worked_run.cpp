@@ -23,6 +23,7 @@ public:
             run_.condition = condition;
         }
         try_every_position();
+        if (enough_) return std::move(run_);
         Simulator& simulator = technician_.simulator();
         std::shared_ptr<const Weighed> weighed = weigh(simulator, circuit_, run_.job, options_.match);
         while (true) {
@@ -30,7 +31,7 @@ public:
             run_.stop = next.stop;
             // The last reading may have settled it.
             if (run_.stop || run_.steps.size() >= options_.most_steps || !take_first(next)) break;
-            if (enough_) break;
+            if (enough_) return std::move(run_);
             weighed = weigh(simulator, circuit_, run_.job, options_.match);
         }
         run_.answer = match(simulator, circuit_, run_.job, options_.match, *weighed);

@@ -24,7 +24,7 @@ struct WorkedRun {
     double minutes{};                ///< of the tests
     std::string condition;           ///< in which the tests were taken, or empty
     std::optional<StopAdvice> stop;  ///< nothing when the tests ran out or too many were taken
-    MatchAnswer answer;              ///< after the last reading, most probable first
+    MatchAnswer answer;              ///< after the last reading, most probable first; none where it was cut short
 };
 
 struct WorkedOptions {

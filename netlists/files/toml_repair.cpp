@@ -132,11 +132,7 @@ private:
         } else if (first == U'"' || first == U'\'') {
             repair_text(first);
         } else if (first == U'[' || first == U'{') {
-            const bool table = first == U'{';
-            if (!table) report_refusal(fmt::format("a list of texts is written {} = [\"…\", \"…\"]", statement_.key));
-            if (table && !report_key_again())
-                report_refusal(fmt::format(
-                    "a table is written {0} = {{ F7 = \"…\", M1 = \"…\" }}, or [{0}] and a line each", statement_.key));
+            if (first == U'[' || !report_key_again()) report_refusal(list_advice(statement_.key, first));
             give_up();
         } else {
             add_quotes();
@@ -297,6 +293,11 @@ std::size_t take_wrapped_line(SourceText& text, TomlStatement& statement, Proble
     statement.last_line = next;
     statement.lost = true;
     return 1;
+}
+
+std::string list_advice(std::string_view key, char32_t sign) {
+    if (sign == U'[') return fmt::format("a list of texts is written {} = [\"…\", \"…\"]", key);
+    return fmt::format("a table is written {0} = {{ F7 = \"…\", M1 = \"…\" }}, or [{0}] and a line each", key);
 }
 
 std::string short_reason(std::string reason) {

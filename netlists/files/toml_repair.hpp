@@ -24,6 +24,9 @@ void repair_statement(SourceText& text, TomlStatement& statement, const TomlRefu
 /// reported once, and the statement lost with both lines. Returns how many lines it takes beyond its own, 0 or 1.
 std::size_t take_wrapped_line(SourceText& text, TomlStatement& statement, Problems& problems);
 
+/// How a list (sign `[`) or a table on one line (sign `{`) is written.
+std::string list_advice(std::string_view key, char32_t sign);
+
 /// The parser's reason without its preamble, on one line, in lower case at its start.
 std::string short_reason(std::string reason);
 

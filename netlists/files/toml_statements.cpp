@@ -101,7 +101,7 @@ private:
     std::size_t scan_text(std::size_t at, ValueScan& scan, bool curly);
     void close_with_curly(std::size_t begin, char32_t quote);
     void finish(TomlStatement& statement, const ValueScan& scan);
-    bool is_list(const TomlStatement& statement) const;
+    char32_t opening_sign(const TomlStatement& statement) const;
     bool is_twice(const TomlStatement& statement);
 
     SourceText& text_;
@@ -296,20 +296,24 @@ void StatementFinder::finish(TomlStatement& statement, const ValueScan& scan) {
         blank();
     } else if (is_twice(statement)) {
         blank();
-    } else if (scan.depth > 0 && is_list(statement)) {
-        const std::string_view what =
-            scan.open_text ? "the quotes of a text in the list '{}' are not closed" : "the list '{}' is not closed";
-        error(ProblemCode::open_list, place, fmt::format(fmt::runtime(what), statement.key),
-              fmt::format("a list of texts is written {} = [\"…\", \"…\"]", statement.key));
+    } else if (const char32_t sign = opening_sign(statement); scan.depth > 0 && sign != 0) {
+        const std::string_view sort = sign == U'{' ? "table" : "list";
+        error(ProblemCode::open_list, place,
+              fmt::format(
+                  "{} '{}' {} not closed",
+                  scan.open_text ? fmt::format("the quotes of a text in the {}", sort) : fmt::format("the {}", sort),
+                  statement.key, scan.open_text ? "are" : "is"),
+              list_advice(statement.key, sign));
         blank();
     }
     found_.statements.push_back(std::move(statement));
 }
 
-bool StatementFinder::is_list(const TomlStatement& statement) const {
+/// The sign that opens a list or a table; 0 before any other value.
+char32_t StatementFinder::opening_sign(const TomlStatement& statement) const {
     const auto value =
         trimmed(std::u32string_view(text_.lines[statement.first_line].text()).substr(statement.equals + 1));
-    return !value.empty() && (value.front() == U'[' || value.front() == U'{');
+    return !value.empty() && (value.front() == U'[' || value.front() == U'{') ? value.front() : 0;
 }
 
 bool StatementFinder::is_twice(const TomlStatement& statement) {
