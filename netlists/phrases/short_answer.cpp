@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "netlists/phrases/meter_text.hpp"
+#include "netlists/phrases/position_answers.hpp"
 #include "netlists/phrases/reading_order.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/text/overloaded.hpp"
@@ -74,6 +75,14 @@ std::optional<std::string> reading_of_answer(const Circuit& circuit, const Test&
     }
     const std::string whole = in_reading_order(typed, circuit);
     return read(circuit, whole) ? std::optional(whole) : std::nullopt;
+}
+
+std::vector<std::string> readings_of_answer(const Circuit& circuit, const Test& test, std::string_view line) {
+    if (!read(circuit, std::string(line))) {
+        if (auto each = readings_of_positions(circuit, test, line); !each.empty()) return each;
+    }
+    if (auto one = reading_of_answer(circuit, test, line)) return {*std::move(one)};
+    return {};
 }
 
 }  // namespace voltfall
