@@ -176,6 +176,8 @@ private:
         const Test* test = asked();
         std::vector<std::string> phrases;
         if (may_be_answer && test != nullptr) phrases = readings_of_answer(*circuit_, *test, line);
+        if (phrases.empty() && may_be_answer && test != nullptr && is_bare_answer(line))
+            return say(console_, not_answered(*circuit_, *test, line));
         if (phrases.empty()) phrases = {line};
         take(store_readings(file_, phrases, stage()), stage() == RepairStage::after ? Kept::after : Kept::before);
     }

@@ -20,6 +20,7 @@ namespace voltfall {
 namespace {
 
 constexpr double line_height = 14;
+constexpr double wire_line_height = 12;
 constexpr double padding = 6;
 constexpr double swatch = 11;
 constexpr std::size_t most_letters = 26;
@@ -63,9 +64,10 @@ struct Box {
         double width = 0;
         for (std::size_t i = 0; i < lines.size(); ++i)
             width = std::max(width, svg_text_width(lines[i], wire ? 10.5 : 12) + (wire && i == 1 ? swatch + 4 : 0));
+        const double line = wire ? wire_line_height : line_height;
         const double marks = marked ? line_height : 0;
         if (marked) width = std::max(width, svg_text_width(suspect_mark, 11));
-        return {width + 2 * padding, line_height * static_cast<double>(lines.size()) + padding + marks};
+        return {width + 2 * padding, line * static_cast<double>(lines.size()) + padding + marks};
     }
 };
 
@@ -284,12 +286,13 @@ private:
                     : box.wire ? std::string_view("#9a9a9a")
                                : palette::ink);
         if (box.marked) shapes.fill(left + 2, y + 2, size.width - 4, size.height - 4, "none", palette::vermillion);
-        y += padding / 2 + line_height - 3;
+        const double line = box.wire ? wire_line_height : line_height;
+        y += padding / 2 + line - 3;
         if (box.marked) {
             shapes.text(centre.first, y, suspect_mark, {.size = 10.5, .bold = true, .middle = true, .fill = "#a33c00"});
             y += line_height;
         }
-        for (std::size_t i = 0; i < box.lines.size(); ++i, y += line_height) {
+        for (std::size_t i = 0; i < box.lines.size(); ++i, y += line) {
             const bool number = box.wire && i == 1;
             if (number) draw_swatch(shapes, left + padding, y - 9, box.colour);
             const double at = number ? centre.first + swatch / 2 + 2 : centre.first;
@@ -327,13 +330,20 @@ std::vector<std::vector<WireId>> drawings_of(const Circuit& circuit, const std::
     const auto is_concerned = [&](const std::vector<WireId>& wires) {
         return concerned.empty() || std::any_of(wires.begin(), wires.end(), [&](WireId id) {
                    const Wire& wire = circuit.wire(id);
-                   return touches(wire.name) || touches(circuit.joint(wire.from.joint).name) ||
-                          touches(circuit.joint(wire.to.joint).name);
+                   // A terminal may be called by its plug: the part has its own name too.
+                   const auto end_touches = [&](const WireEnd& end) {
+                       return touches(circuit.joint(end.joint).name) ||
+                              (end.part.valid() && touches(circuit.part(end.part).name));
+                   };
+                   return touches(wire.name) || end_touches(wire.from) || end_touches(wire.to);
                });
     };
+    std::vector<std::vector<WireId>> circuits = separate_circuits(circuit);
+    // What is named by no wire's end is told by all of them.
+    if (std::any_of(circuits.begin(), circuits.end(), is_concerned))
+        std::erase_if(circuits, [&](const auto& wires) { return !is_concerned(wires); });
     std::vector<std::vector<WireId>> drawings;
-    for (const std::vector<WireId>& wires : separate_circuits(circuit)) {
-        if (!is_concerned(wires)) continue;
+    for (const std::vector<WireId>& wires : circuits) {
         if (!drawings.empty() && drawings.back().size() + wires.size() <= most_wires)
             drawings.back().insert(drawings.back().end(), wires.begin(), wires.end());
         else

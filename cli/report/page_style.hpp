@@ -82,7 +82,8 @@ figure { margin: .6rem 0 }
   .wide svg { max-width: 100%; max-height: 225mm; margin: 0 auto }
   .sheet:not(.whole) + section .wide svg { max-height: 205mm }
   .fit svg { max-width: 120mm }
-  .fuse { display: grid; grid-template-columns: 112mm 1fr; column-gap: 5mm; break-inside: avoid }
+  .fuse { display: grid; grid-template-columns: 98mm 1fr; column-gap: 5mm; break-inside: avoid }
+  .fuse .fit svg { max-width: 98mm }
   .fuse h2 { grid-column: 1 / -1 }
   .fuse td, .fuse th { padding-top: .05rem; padding-bottom: .05rem }
   figure, tr, .suspect, .caution { break-inside: avoid }

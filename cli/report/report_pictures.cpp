@@ -135,9 +135,11 @@ void write_wiring(HtmlPage& page, const ReportView& view) {
         drawn.wires = drawings[i];
         shown += drawn.wires.size();
         page.open("div", "pieces");
-        for (Picture& picture : wiring_pages(drawn)) {
-            picture.title.id += fmt::format("of{}", i + 1);
-            page.picture(picture.inside(), PictureWidth::own, "");
+        std::vector<Picture> pieces = wiring_pages(drawn);
+        for (std::size_t piece = 0; piece < pieces.size(); ++piece) {
+            pieces[piece].title.id += fmt::format("of{}", i + 1);
+            page.picture(pieces[piece].inside(), PictureWidth::own,
+                         pieces.size() > 1 ? fmt::format("{} of {} from the top", piece + 1, pieces.size()) : "");
         }
         page.close("div");
         page.table(wiring_heads(), wiring_rows(drawn));

@@ -184,12 +184,12 @@ HttpResponse JobDesk::take_answer(const HttpRequest& request, Visit& visit) {
         visit.skipped.push_back(test);
         return see_other("/");
     }
-    const std::vector<std::string> phrases = phrases_of(request);
+    const std::vector<std::string> phrases = phrases_of(request, visit);
     if (!phrases.empty()) keep(phrases, visit);
     return see_other("/");
 }
 
-std::vector<std::string> JobDesk::phrases_of(const HttpRequest& request) const {
+std::vector<std::string> JobDesk::phrases_of(const HttpRequest& request, Visit& visit) const {
     if (const std::string reading = field_of(request, "reading"); !reading.empty()) return {reading};
     Problems ignored;
     const auto circuit = read_job_file(file_).circuit;
@@ -198,6 +198,10 @@ std::vector<std::string> JobDesk::phrases_of(const HttpRequest& request) const {
                            : std::nullopt;
     if (const std::string value = field_of(request, "value"); !value.empty()) {
         const auto answered = asked ? readings_of_answer(*circuit, *asked, value) : std::vector<std::string>{};
+        if (answered.empty() && asked && is_bare_answer(value)) {
+            visit.message = "Nothing was kept: " + not_answered(*circuit, *asked, value);
+            return {};
+        }
         return answered.empty() ? std::vector{value} : answered;
     }
     if (!asked || !asks_of_positions(*asked)) return {};

@@ -51,8 +51,8 @@ private:
     HttpResponse take_answer(const HttpRequest& request, Visit& visit);
     HttpResponse take_repair(const HttpRequest& request, Visit& visit);
     HttpResponse undo(const HttpRequest& request, Visit& visit);
-    /// The readings that the card's fields tell of; empty where they tell nothing.
-    std::vector<std::string> phrases_of(const HttpRequest& request) const;
+    /// The readings that the card's fields tell of; empty where they tell nothing, and then it may be said why.
+    std::vector<std::string> phrases_of(const HttpRequest& request, Visit& visit) const;
     void keep(const std::vector<std::string>& phrases, Visit& visit);
     void tell(const StoredReading& stored, const std::string& done, Visit& visit);
     bool is_new_turn(const HttpRequest& request);

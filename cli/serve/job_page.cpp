@@ -94,7 +94,8 @@ void write_asked(HtmlPage& page, const JobPage& job) {
 }
 
 void write_card(HtmlPage& page, const JobPage& job) {
-    if (job.view.proof && job.view.proof->proved) return;
+    const bool over = job.view.proof ? job.view.proof->proved : !job.asked && job.view.next.stop.has_value();
+    if (over) return;
     page.open("section", "card");
     if (job.asked) {
         write_asked(page, job);
@@ -118,7 +119,10 @@ void write_repair_form(HtmlPage& page, const JobPage& job) {
 void write_stop_card(HtmlPage& page, const JobPage& job) {
     const StopAdvice& stop = *job.view.next.stop;
     page.open("section", "card");
-    page.heading(2, "Enough is known: " + stop.fault);
+    // In plain words, where the first of the list below is what is meant.
+    const auto& suspects = job.view.suspects;
+    const bool first = !suspects.empty() && suspects.front().fault.starts_with(stop.fault);
+    page.heading(2, "Enough is known: " + (first ? suspects.front().plain : stop.fault));
     write_stop_reasons(page, stop);
     write_repair_form(page, job);
     page.close("section");

@@ -319,6 +319,14 @@ TEST_CASE("a job's report draws the circuit that it is about, a circuit's report
     CHECK(badly_nested(of_job).empty());
 }
 
+TEST_CASE("every scenario's report draws its wiring, also of a load that is called by its plug") {
+    for (const char* job : {"weak-air-done.job.toml", "only-high.job.toml", "dead-low.job.toml", "no-pull.job.toml"}) {
+        INFO(job);
+        CHECK(contains(page_of_scenario(job), "aria-labelledby=\"wiring"));
+    }
+    CHECK(contains(page_of_scenario("../lessons/one-dead-speed.toml"), "aria-labelledby=\"wiring"));
+}
+
 TEST_CASE("a drawing that no page holds comes in pieces, and no box is cut") {
     std::string parts =
         "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm\"\nF1 = \"fuse 20A regular, feed 30\"\nL1 = \"lamp 21W\"\nG1 "
