@@ -2,6 +2,7 @@
 #include "cli/commands/command.hpp"
 #include "cli/commands/inputs.hpp"
 #include "cli/commands/options.hpp"
+#include "cli/commands/rate_option.hpp"
 #include "cli/views/proof_view.hpp"
 
 namespace voltfall {
@@ -12,6 +13,7 @@ struct ProveArguments {
     std::string file;
     std::vector<std::string> after;
     std::vector<std::string> repaired;
+    std::string rate;
 };
 
 void declare(CLI::App& app, ProveArguments& arguments) {
@@ -19,6 +21,7 @@ void declare(CLI::App& app, ProveArguments& arguments) {
     declare_repeated(app, "--after", arguments.after, "one more reading after the repair; may be repeated", "R");
     declare_repeated(app, "--repaired", arguments.repaired, "one more thing mended, \"C101.4 new terminal\"",
                      "P WORDS");
+    declare_rate(app, arguments.rate);
 }
 
 bool add_typed(const ProveArguments& arguments, const Console& console, Input& input) {
@@ -36,9 +39,10 @@ ExitStatus run(const ProveArguments& arguments, Console& console) {
     auto input = load_input(arguments.file, console);
     if (!input) return ExitStatus::file_errors;
     if (!add_typed(arguments, console, *input)) return ExitStatus::usage;
+    ProofView view;
+    if (!set_typed_rate(arguments.rate, console, view.rate)) return ExitStatus::usage;
     MatchOptions options;
     options.workers = workers_of(console);
-    ProofView view;
     {
         Progress progress(console, "");
         options.progress = progress.report();
@@ -54,7 +58,7 @@ ExitStatus run(const ProveArguments& arguments, Console& console) {
 extern const Command prove_command = {
     "prove",
     "has the repair been proved? before and after, what is still open, the words for the order",
-    "JOB [--after R]... [--repaired \"PLACE WORDS\"]...",
+    "JOB [--after R]... [--repaired \"PLACE WORDS\"]... [--rate RATE]",
     "voltfall prove weak-air-done.job.toml\n"
     "voltfall prove fuse-blows.job.toml --repaired \"F7 new fuse\" --after \"hi blower normal\"",
     with_arguments(declare, run),

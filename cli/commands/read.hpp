@@ -13,6 +13,9 @@ ExitStatus read_once(Console& console, const std::string& file, const std::strin
 /// One reading taken after the repair into the job file; prints how far the repair is proved.
 ExitStatus read_after(Console& console, const std::string& file, const std::string& phrase);
 
+/// What was mended into the job file; prints what proves it.
+ExitStatus read_repaired(Console& console, const std::string& file, const std::string& phrase);
+
 /// Proposes a test, takes what was read, keeps it in the job file, and goes on until the input ends.
 ExitStatus read_in_turn(Console& console, const std::string& file);
 

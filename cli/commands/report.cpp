@@ -3,6 +3,7 @@
 #include "cli/commands/inputs.hpp"
 #include "cli/commands/options.hpp"
 #include "cli/commands/output_file.hpp"
+#include "cli/commands/rate_option.hpp"
 #include "cli/commands/report_view.hpp"
 #include "cli/commands/teach.hpp"
 
@@ -15,12 +16,14 @@ struct ReportArguments {
     TypedReadings reads;
     std::vector<std::string> tools;
     OutputFile page;
+    std::string rate;
 };
 
 void declare(CLI::App& app, ReportArguments& arguments) {
     declare_job(app, arguments.file);
     declare_reads(app, arguments.reads);
     declare_tools(app, arguments.tools);
+    declare_rate(app, arguments.rate);
     declare_output(app, arguments.page, "the page to write, HTML; '-' is standard output");
 }
 
@@ -46,10 +49,14 @@ ExitStatus run(const ReportArguments& arguments, Console& console) {
     if (!input) return ExitStatus::file_errors;
     if (const auto status = add_typed_readings(arguments.reads, console, *input)) return *status;
     if (!set_typed_tools(arguments.tools, console, *input)) return ExitStatus::usage;
+    std::optional<ShopRate> rate;
+    if (!set_typed_rate(arguments.rate, console, rate)) return ExitStatus::usage;
     std::string page;
     {
         const Progress progress(console, "");
-        page = report_page(report_view(console, *input));
+        ReportView view = report_view(console, *input);
+        view.rate = rate;
+        page = report_page(view);
     }
     return write_output(page, arguments.page, console);
 }
@@ -59,7 +66,7 @@ ExitStatus run(const ReportArguments& arguments, Console& console) {
 extern const Command report_command = {
     "report",
     "one self-contained page: workshop sheet, wiring drawing, where the volts fall, speeds, fuses, before and after",
-    "FILE -o OUT.html [--read R]... [--tools T,..]",
+    "FILE -o OUT.html [--read R]... [--tools T,..] [--rate RATE]",
     "voltfall report weak-air.job.toml -o weak-air.html\n"
     "voltfall report cab-blower.toml -o circuit.html\n"
     "voltfall report dark-lamp.toml -o answer.html",

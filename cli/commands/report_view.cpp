@@ -102,11 +102,10 @@ private:
         view_.notes = answer.notes;
         for (const Candidate& candidate : answer.candidates) add_suspect(candidate);
         view_.next = next_tests(simulator_, circuit_, input_.job, options_, weighed);
-        if (extent_ == Extent::live) return;
         const bool over = !input_.job.repaired.empty() || !input_.job.after.empty();
         if (over)
             view_.proof = prove(simulator_, circuit_, input_.job, options_);
-        else
+        else if (extent_ != Extent::live)
             view_.plan = PlanView{input_.circuit, input_.job.concern,
                                   plan_tests(simulator_, circuit_, input_.job, options_, weighed)};
     }

@@ -13,7 +13,7 @@ class Dictionary;
 /// most. A circuit alone is drawn sound, in its hardest position.
 ReportView report_view(const Console& console, const Input& input);
 
-/// The same for a page that is shown while the job goes on: without plan, proof, speeds and fuses.
+/// The same for a page that is shown while the job goes on: without plan, speeds and fuses.
 ReportView live_view(const Console& console, const Input& input, Dictionary& dictionary);
 
 /// An exercise with its answer: what is hidden is drawn and marked.

@@ -40,7 +40,8 @@ struct ServeArguments {
 };
 
 void declare(CLI::App& app, ServeArguments& arguments) {
-    declare_file(app, arguments.file, "JOB", "a job, every answer is kept in it; or a lesson or a folder of lessons, for a class");
+    declare_file(app, arguments.file, "JOB",
+                 "a job, every answer is kept in it; or a lesson or a folder of lessons, for a class");
     app.add_option("--port", arguments.port, "the port to listen at; one that is free by default")
         ->check(whole_number(0, 65535))
         ->type_name("N");
@@ -115,14 +116,16 @@ std::optional<Listening> place_to_listen(const ServeArguments& arguments, Consol
     if (!arguments.lan) return Listening{loopback};
     const auto addresses = lan_addresses();
     if (addresses.empty()) {
-        say(console, "this machine is on no network that a phone could reach", "leave --lan out to serve this machine alone");
+        say(console, "this machine is on no network that a phone could reach",
+            "leave --lan out to serve this machine alone");
         return std::nullopt;
     }
     TextPage page(answer_style(console));
-    page.paragraph(fmt::format("Everyone on the network of {} who gets the key can read {} and add to it; what is sent is not "
-                               "encrypted.",
-                               addresses.front(), arguments.file),
-                   0, 0);
+    page.paragraph(
+        fmt::format("Everyone on the network of {} who gets the key can read {} and add to it; what is sent is not "
+                    "encrypted.",
+                    addresses.front(), arguments.file),
+        0, 0);
     write_out(console, page.text());
     const std::string answer = LineInput(console).next("Listen there? yes or no: ").value_or("");
     if (answer == "y" || answer == "yes") return Listening{addresses.front()};
@@ -152,6 +155,9 @@ ExitStatus serve_job(const ServeArguments& arguments, const TypedFile& typed, Co
     JobDesk desk(
         arguments.file,
         [&](const std::shared_ptr<const Circuit>& circuit, const Job& job) { return kept.weigh(circuit, job); },
+        [&](const std::shared_ptr<const Circuit>& circuit, const Job& job) {
+            return report_page(report_view(console, {circuit, with_own_tools(job, console)}));
+        },
         [&] { return gate->new_address(Role::worker, KeyUse::once); });
     HttpServer server(place->address, arguments.port, [&](HttpRequest& request) {
         if (auto turned_away = gate->check(request)) return *std::move(turned_away);
@@ -188,28 +194,31 @@ tl::expected<std::unique_ptr<ServedLesson>, std::string> open_lesson(const Conso
             if (problem.severity == Severity::error) return tl::unexpected(problem.message + "; " + problem.suggestion);
         return tl::unexpected(path + " is no lesson");
     }
-    return std::make_unique<ServedLesson>(
-        console.sweep(), fs::path(path).stem().string(),
-        exercise_of(console.sweep(), reading.circuit, *reading.lesson, static_cast<std::uint64_t>(console.options.seed)));
+    return std::make_unique<ServedLesson>(console.sweep(), fs::path(path).stem().string(),
+                                          exercise_of(console.sweep(), reading.circuit, *reading.lesson,
+                                                      static_cast<std::uint64_t>(console.options.seed)));
 }
 
 /// The folder in which benches are kept, beside the lessons; empty, with the reason on stderr, where it cannot be made.
 std::string folder_of_benches(const std::string& file, const Console& console) {
     std::error_code failed;
-    const fs::path folder = (fs::is_directory(file, failed) ? fs::path(file) : fs::path(file).parent_path()) / "benches";
+    const fs::path folder =
+        (fs::is_directory(file, failed) ? fs::path(file) : fs::path(file).parent_path()) / "benches";
     fs::create_directories(folder, failed);
     const std::string trial = (folder / ".trial").string();
     const auto written = replace_whole_file(trial, "");
     fs::remove(trial, failed);
     if (written) return folder.string();
-    say(console, "the learners' benches are kept in " + folder.string() + ", and it may not be written", written.error().message);
+    say(console, "the learners' benches are kept in " + folder.string() + ", and it may not be written",
+        written.error().message);
     return {};
 }
 
 ExitStatus serve_class(const ServeArguments& arguments, Console& console) {
     const std::vector<std::string> lessons = lessons_of(arguments.file);
     if (lessons.empty()) {
-        say(console, "there is no lesson in " + arguments.file, "a lesson is a .toml file with a title and what is hidden");
+        say(console, "there is no lesson in " + arguments.file,
+            "a lesson is a .toml file with a title and what is hidden");
         return ExitStatus::file_errors;
     }
     if (!arguments.progress.empty()) {
@@ -223,21 +232,24 @@ ExitStatus serve_class(const ServeArguments& arguments, Console& console) {
     const auto place = place_to_listen(arguments, console);
     if (!place) return ExitStatus::no;
     std::string class_address;
-    ClassDesk desk(lessons, folder,
-                   {[&](const std::string& path) { return open_lesson(console, path); },
-                    [&](ServedLesson& lesson) {
-                        return reveal_text(lesson.simulator(), lesson.exercise(), lesson.plan(), {40, Colour::off, 5, false});
-                    },
-                    [&](ServedLesson& lesson) {
-                        const auto picture = sound_wiring(console, *lesson.exercise().circuit);
-                        return picture ? picture->inside() : std::string();
-                    },
-                    [&] { return class_address; },
-                    [&](const LearnerBench& bench) {
-                        if (arguments.progress.empty() || bench.result_row().empty()) return;
-                        if (const auto failure = append_progress(arguments.progress, bench.result_row()))
-                            say(console, failure->message, bench.result_row());
-                    }});
+    ClassDesk desk(
+        lessons, folder,
+        {[&](const std::string& path) { return open_lesson(console, path); },
+         [&](ServedLesson& lesson) {
+             return reveal_text(lesson.simulator(), lesson.exercise(), lesson.plan(), {40, Colour::off, 5, false});
+         },
+         [&](ServedLesson& lesson) {
+             std::string svg;
+             if (const auto pictures = sound_wiring(console, *lesson.exercise().circuit))
+                 for (const Picture& picture : *pictures) svg += picture.inside();
+             return svg;
+         },
+         [&] { return class_address; },
+         [&](const LearnerBench& bench) {
+             if (arguments.progress.empty() || bench.result_row().empty()) return;
+             if (const auto failure = append_progress(arguments.progress, bench.result_row()))
+                 say(console, failure->message, bench.result_row());
+         }});
     std::optional<Gate> gate;
     HttpServer server(place->address, arguments.port, [&](HttpRequest& request) {
         if (auto turned_away = gate->check(request)) return *std::move(turned_away);

@@ -26,12 +26,12 @@ ExitStatus run(const ShowArguments& arguments, Console& console) {
     const auto input = load_input(arguments.file, console);
     if (!input) return ExitStatus::file_errors;
     if (!arguments.picture.path.empty()) {
-        const auto picture = sound_wiring(console, *input->circuit);
-        if (!picture) return cannot_compute(console, picture.error());
-        return write_output(picture->file(), arguments.picture, console);
+        const auto pictures = sound_wiring(console, *input->circuit);
+        if (!pictures) return cannot_compute(console, pictures.error());
+        return write_output(file_of(*pictures), arguments.picture, console);
     }
-    print(console, overview_of(console.sweep(), *input->circuit),
-          arguments.defaults ? show_defaults_text : show_text, show_json, show_plain);
+    print(console, overview_of(console.sweep(), *input->circuit), arguments.defaults ? show_defaults_text : show_text,
+          show_json, show_plain);
     return ExitStatus::done;
 }
 

@@ -4,12 +4,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 
 #include "cli/pictures/graph_layout.hpp"
 #include "cli/pictures/wire_colours.hpp"
 #include "cli/views/figures.hpp"
 #include "cli/views/markup_text.hpp"
+#include "netlists/graph/separate_circuits.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -18,10 +20,13 @@ namespace voltfall {
 namespace {
 
 constexpr double line_height = 14;
+constexpr double wire_line_height = 12;
 constexpr double padding = 6;
 constexpr double swatch = 11;
 constexpr std::size_t most_letters = 26;
 constexpr std::string_view suspect_mark = "SUSPECT";
+/// What is a little higher than a page is drawn smaller there, not cut.
+constexpr double shrinks_to_page = 1.2;
 /// Lines are this thick without current, and as much thicker with the most of the drawing.
 constexpr double thinnest = 1.2;
 constexpr double thicker = 5.5;
@@ -42,6 +47,13 @@ double amps_of(const Settled& settled, WireId wire) {
     return std::max(std::abs(amps.from), std::abs(amps.to));
 }
 
+std::vector<WireId> wires_of(const WiringCase& of) {
+    if (!of.wires.empty()) return of.wires;
+    std::vector<WireId> all;
+    for (std::uint32_t i = 0; i < of.settled->network.circuit->wires.size(); ++i) all.push_back({i});
+    return all;
+}
+
 struct Box {
     std::vector<std::string> lines;  ///< the first is the name
     std::string colour;              ///< of a wire, in words
@@ -52,9 +64,10 @@ struct Box {
         double width = 0;
         for (std::size_t i = 0; i < lines.size(); ++i)
             width = std::max(width, svg_text_width(lines[i], wire ? 10.5 : 12) + (wire && i == 1 ? swatch + 4 : 0));
+        const double line = wire ? wire_line_height : line_height;
         const double marks = marked ? line_height : 0;
         if (marked) width = std::max(width, svg_text_width(suspect_mark, 11));
-        return {width + 2 * padding, line_height * static_cast<double>(lines.size()) + padding + marks};
+        return {width + 2 * padding, line * static_cast<double>(lines.size()) + padding + marks};
     }
 };
 
@@ -68,34 +81,76 @@ class WiringGraph {
 public:
     explicit WiringGraph(const WiringCase& of) : of_(of), settled_(*of.settled), circuit_(*settled_.network.circuit) {
         add_poles();
-        for (std::size_t i = 0; i < circuit_.wires.size(); ++i) add_wire({static_cast<std::uint32_t>(i)});
+        for (const WireId wire : wires_of(of)) add_wire(wire);
         for (std::size_t i = 0; i < circuit_.parts.size(); ++i) tie({static_cast<std::uint32_t>(i)});
     }
 
-    Picture draw() const {
+    /// In pieces of this height at most, cut where no box is; infinity: in one.
+    std::vector<Picture> draw(double most_height) const {
         std::vector<LayoutBox> sizes;
         for (const Box& box : boxes_) sizes.push_back(box.size());
         std::vector<LayoutLine> lines;
         for (const Line& line : lines_) lines.push_back({line.from, line.to});
         const GraphLayout layout = lay_out(sizes, lines, top_, bottom_);
-        double most = 0.1;
-        for (const Line& line : lines_) most = std::max(most, line.amps);
-        SvgShapes shapes;
-        for (std::size_t i = 0; i < lines_.size(); ++i)
-            shapes.curve(layout.lines[i],
-                         {.colour = palette::ink, .width = thinnest + thicker * lines_[i].amps / most});
-        for (std::size_t i = 0; i < boxes_.size(); ++i) draw_box(shapes, boxes_[i], sizes[i], layout.centres[i]);
-        constexpr double edge = 2;  // so that no outline is cut
-        Picture picture;
-        picture.shapes.add(shapes, edge, edge);
-        picture.width = std::max(layout.width + 2 * edge, 300.0);
-        picture.height = layout.height + 2 * edge;
-        picture.title = {"wiring", "Wiring in " + of_.state + (of_.fault.empty() ? ", sound" : ", with " + of_.fault),
-                         "Every part and wire with its volts and amperes; the table below holds the same figures."};
-        return picture;
+        std::vector<Picture> pieces;
+        const std::vector<double> cuts = cuts_of(layout, sizes, most_height);
+        for (std::size_t i = 0; i + 1 < cuts.size(); ++i) pieces.push_back(piece(layout, sizes, cuts[i], cuts[i + 1]));
+        if (pieces.size() > 1)
+            for (std::size_t i = 0; i < pieces.size(); ++i) {
+                pieces[i].title.id += std::to_string(i + 1);
+                pieces[i].title.title += fmt::format(", {} of {}", i + 1, pieces.size());
+            }
+        return pieces;
     }
 
 private:
+    /// Heights at which the drawing is cut, its top and bottom among them.
+    static std::vector<double> cuts_of(const GraphLayout& layout, const std::vector<LayoutBox>& sizes,
+                                       double most_height) {
+        std::vector<double> cuts{0};
+        if (layout.height <= shrinks_to_page * most_height) return {0, layout.height};
+        while (layout.height - cuts.back() > most_height) {
+            // Up from the end of the page to where no box is; boxes higher than a page are cut.
+            double cut = cuts.back() + most_height;
+            for (std::size_t i = 0; i < sizes.size(); ++i) {
+                const double top = layout.centres[i].second - sizes[i].height / 2;
+                if (top - 1 < cut && top + sizes[i].height + 1 > cut && top - 2 > cuts.back()) {
+                    cut = top - 2;
+                    i = 0;
+                }
+            }
+            cuts.push_back(cut);
+        }
+        cuts.push_back(layout.height);
+        return cuts;
+    }
+
+    Picture piece(const GraphLayout& layout, const std::vector<LayoutBox>& sizes, double top, double bottom) const {
+        double most = 0.1;
+        for (const Line& line : lines_) most = std::max(most, line.amps);
+        SvgShapes shapes;
+        for (std::size_t i = 0; i < lines_.size(); ++i) {
+            const auto [low, high] =
+                std::minmax_element(layout.lines[i].begin(), layout.lines[i].end(),
+                                    [](const auto& a, const auto& b) { return a.second < b.second; });
+            if (low == layout.lines[i].end() || low->second > bottom || high->second < top) continue;
+            shapes.curve(layout.lines[i],
+                         {.colour = palette::ink, .width = thinnest + thicker * lines_[i].amps / most});
+        }
+        for (std::size_t i = 0; i < boxes_.size(); ++i) {
+            const double middle = layout.centres[i].second;
+            if (middle >= top && middle < bottom) draw_box(shapes, boxes_[i], sizes[i], layout.centres[i]);
+        }
+        constexpr double edge = 2;  // so that no outline is cut
+        Picture picture;
+        picture.shapes.add(shapes, edge - top, edge);
+        picture.width = std::max(layout.width + 2 * edge, 200.0);
+        picture.height = bottom - top + 2 * edge;
+        picture.title = {"wiring", wiring_title(of_),
+                         "Parts and wires with their volts and amperes; the table below holds the same figures."};
+        return picture;
+    }
+
     bool is_marked(const std::string& place) const {
         return std::any_of(of_.suspects.begin(), of_.suspects.end(), [&](const std::string& suspect) {
             return same_word(suspect, place) || (is_cavity_of(suspect, place) && !circuit_.find_wire(place).valid());
@@ -115,10 +170,13 @@ private:
         minus_ = add_box({{battery + "-  31", "metal and battery minus"}, {}, false, false});
         bottom_.push_back(minus_);
         if (!circuit_.bus_15.valid()) return;
-        const auto is_wired = [](const Wire& wire) { return is_word(wire.from, "15") || is_word(wire.to, "15"); };
-        const bool used = std::any_of(circuit_.parts.begin(), circuit_.parts.end(),
-                                      [](const Part& part) { return part.feed == "15"; }) ||
-                          std::any_of(circuit_.wires.begin(), circuit_.wires.end(), is_wired);
+        const auto at_15 = [&](const WireEnd& end) {
+            return is_word(end, "15") || (end.part.valid() && circuit_.part(end.part).feed == "15");
+        };
+        const std::vector<WireId> drawn = wires_of(of_);
+        const bool used = std::any_of(drawn.begin(), drawn.end(), [&](WireId id) {
+            return at_15(circuit_.wire(id).from) || at_15(circuit_.wire(id).to);
+        });
         if (!used) return;
         ignition_ = add_box({{"15", volts_text(settled_, circuit_.bus_15)}, {}, false, false});
         top_.push_back(*ignition_);
@@ -180,9 +238,8 @@ private:
         box.wire = true;
         box.colour = wire.colour_words;
         box.marked = is_marked(wire.name);
-        box.lines = {end_text(upper),
-                     fmt::format("{}  {} {}  {} A", wire.name, size_text(wire), wire.colour, shown_amps(amps)),
-                     end_text(lower)};
+        box.lines = {end_text(upper), wire.name + "  " + wire.colour,
+                     fmt::format("{}  {} A", size_text(wire), shown_amps(amps)), end_text(lower)};
         const std::size_t a = box_of(upper);
         const std::size_t b = box_of(lower);
         const std::size_t middle = add_box(std::move(box));
@@ -229,12 +286,13 @@ private:
                     : box.wire ? std::string_view("#9a9a9a")
                                : palette::ink);
         if (box.marked) shapes.fill(left + 2, y + 2, size.width - 4, size.height - 4, "none", palette::vermillion);
-        y += padding / 2 + line_height - 3;
+        const double line = box.wire ? wire_line_height : line_height;
+        y += padding / 2 + line - 3;
         if (box.marked) {
             shapes.text(centre.first, y, suspect_mark, {.size = 10.5, .bold = true, .middle = true, .fill = "#a33c00"});
             y += line_height;
         }
-        for (std::size_t i = 0; i < box.lines.size(); ++i, y += line_height) {
+        for (std::size_t i = 0; i < box.lines.size(); ++i, y += line) {
             const bool number = box.wire && i == 1;
             if (number) draw_swatch(shapes, left + padding, y - 9, box.colour);
             const double at = number ? centre.first + swatch / 2 + 2 : centre.first;
@@ -258,8 +316,49 @@ private:
 
 }  // namespace
 
+std::string wiring_title(const WiringCase& of) {
+    return "Wiring in " + of.state + (of.fault.empty() ? ", sound" : ", with " + of.fault);
+}
+
+std::vector<std::vector<WireId>> drawings_of(const Circuit& circuit, const std::vector<std::string>& concerned) {
+    constexpr std::size_t most_wires = 12;  // of small circuits beside each other
+    const auto touches = [&](const std::string& place) {
+        return std::any_of(concerned.begin(), concerned.end(), [&](const std::string& name) {
+            return same_word(read_place(name).owner, read_place(place).owner);
+        });
+    };
+    const auto is_concerned = [&](const std::vector<WireId>& wires) {
+        return concerned.empty() || std::any_of(wires.begin(), wires.end(), [&](WireId id) {
+                   const Wire& wire = circuit.wire(id);
+                   // A terminal may be called by its plug: the part has its own name too.
+                   const auto end_touches = [&](const WireEnd& end) {
+                       return touches(circuit.joint(end.joint).name) ||
+                              (end.part.valid() && touches(circuit.part(end.part).name));
+                   };
+                   return touches(wire.name) || end_touches(wire.from) || end_touches(wire.to);
+               });
+    };
+    std::vector<std::vector<WireId>> circuits = separate_circuits(circuit);
+    // What is named by no wire's end is told by all of them.
+    if (std::any_of(circuits.begin(), circuits.end(), is_concerned))
+        std::erase_if(circuits, [&](const auto& wires) { return !is_concerned(wires); });
+    std::vector<std::vector<WireId>> drawings;
+    for (const std::vector<WireId>& wires : circuits) {
+        if (!drawings.empty() && drawings.back().size() + wires.size() <= most_wires)
+            drawings.back().insert(drawings.back().end(), wires.begin(), wires.end());
+        else
+            drawings.push_back(wires);
+    }
+    return drawings;
+}
+
 Picture wiring_drawing(const WiringCase& of) {
-    return WiringGraph(of).draw();
+    return WiringGraph(of).draw(std::numeric_limits<double>::infinity()).front();
+}
+
+std::vector<Picture> wiring_pages(const WiringCase& of) {
+    constexpr double page_height = 800;  // of 225 mm, which A4 and Letter hold below a heading
+    return WiringGraph(of).draw(page_height);
 }
 
 std::vector<std::string> wiring_heads() {
@@ -270,14 +369,14 @@ std::vector<std::vector<std::string>> wiring_rows(const WiringCase& of) {
     const Settled& settled = *of.settled;
     const Circuit& circuit = *settled.network.circuit;
     std::vector<std::vector<std::string>> rows;
-    for (std::size_t i = 0; i < circuit.wires.size(); ++i) {
-        const Wire& wire = circuit.wires[i];
+    for (const WireId id : wires_of(of)) {
+        const Wire& wire = circuit.wire(id);
         const auto volts = [&](JointId joint) {
             return settled.floats(joint) ? std::string("floating") : shown_volts(settled.point.volts[joint.index]);
         };
         rows.push_back({wire.name, wire.colour, size_text(wire), circuit.joint(wire.from.joint).name,
                         volts(wire.from.joint), circuit.joint(wire.to.joint).name, volts(wire.to.joint),
-                        shown_amps(amps_of(settled, {static_cast<std::uint32_t>(i)}))});
+                        shown_amps(amps_of(settled, id))});
     }
     return rows;
 }

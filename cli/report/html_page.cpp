@@ -130,6 +130,14 @@ void HtmlPage::field(std::string_view name, std::string_view label, std::string_
                          value.empty() ? "" : fmt::format(" value=\"{}\"", told(value)));
 }
 
+void HtmlPage::choice(std::string_view name, std::string_view label, std::string_view none,
+                      const std::vector<std::string>& words) {
+    body_ += fmt::format("<label class=\"choice\"><span>{}</span> <select name=\"{}\"><option value=\"\">{}</option>",
+                         told(label), markup_text(name), told(none));
+    for (const std::string& word : words) body_ += fmt::format("<option>{}</option>", told(word));
+    body_ += "</select></label>\n";
+}
+
 void HtmlPage::form_button(std::string_view action, const std::vector<std::pair<std::string, std::string>>& fields,
                            std::string_view words, std::string_view style) {
     open_form(action);

@@ -49,6 +49,9 @@ public:
                      std::string_view words, std::string_view style = {});
     void hidden(std::string_view name, std::string_view value);
     void field(std::string_view name, std::string_view label, std::string_view mode = {}, std::string_view value = {});
+    /// One of these words, or none.
+    void choice(std::string_view name, std::string_view label, std::string_view none,
+                const std::vector<std::string>& words);
     void button(std::string_view name, std::string_view value, std::string_view words, std::string_view style = {});
 
     // Ways to other pages of the same server.

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "cli/views/plan_view.hpp"
+#include "cli/views/shop_rate.hpp"
 #include "engine/figures/fuse_curve.hpp"
 #include "engine/figures/speed_rows.hpp"
 #include "engine/figures/voltage_ladder.hpp"
@@ -58,6 +59,7 @@ struct ReportView {
     std::vector<FuseCurve> fuses;
     std::vector<std::string> notes;
     std::optional<ReportLesson> lesson;
+    std::optional<ShopRate> rate;  ///< where the shop has said it
 };
 
 /// The page. The same view gives the same bytes.

@@ -40,7 +40,10 @@ label { display: block; font-weight: bold; margin: .4rem 0 }
 input { display: block; width: 100%; max-width: 30rem; min-height: 48px; font: inherit; font-size: 1.2rem; padding: .3rem .6rem; border: 2px solid #1b1b1b; border-radius: 4px }
 button { min-height: 48px; min-width: 64px; font: inherit; font-size: 1.05rem; padding: .4rem .9rem; margin: .25rem .35rem .25rem 0; border: 2px solid #1b1b1b; border-radius: 4px; background: #eef3f8; color: #1b1b1b }
 button.main { background: #0a4f7d; color: #fff }
-input:focus, button:focus { outline: 3px solid #D55E00 }
+select { min-height: 48px; flex: 1; max-width: 16rem; font: inherit; font-size: 1.1rem; padding: .3rem .5rem; border: 2px solid #1b1b1b; border-radius: 4px; background: #fff; color: #1b1b1b }
+label.choice { display: flex; align-items: center; gap: .6rem }
+label.choice span { min-width: 4.5rem }
+input:focus, select:focus, button:focus { outline: 3px solid #D55E00 }
 .card { border: 2px solid #1b1b1b; border-radius: 6px; padding: .8rem; margin: .8rem 0 }
 .card h2 { border: 0; margin: 0 0 .3rem; font-size: 1.3rem }
 a.way { display: inline-block; min-height: 48px; padding: .7rem .9rem; border: 2px solid #1b1b1b; border-radius: 4px; background: #eef3f8; color: #1b1b1b; text-decoration: none }
@@ -69,14 +72,20 @@ figure { margin: .6rem 0 }
   .sheet .bar { height: 9px }
   .tests { display: grid; grid-template-columns: repeat(3, minmax(0, 1fr)); gap: 3mm }
   .test { margin: 0; padding: 2mm }
-  .test table { width: 100% }
-  .test td { white-space: normal; overflow-wrap: anywhere }
+  .test table { width: 100%; table-layout: fixed }
+  .test td { white-space: normal; overflow-wrap: break-word }
   .scroll, .wide { overflow: visible }
   .wide > div { display: block }
+  .pieces { display: flex; flex-wrap: wrap; justify-content: center; gap: 0 6mm }
+  .pieces figure { max-width: 100% }
   .middle { display: none }
   .wide svg { max-width: 100%; max-height: 225mm; margin: 0 auto }
   .sheet:not(.whole) + section .wide svg { max-height: 205mm }
   .fit svg { max-width: 120mm }
+  .fuse { display: grid; grid-template-columns: 98mm 1fr; column-gap: 5mm; break-inside: avoid }
+  .fuse .fit svg { max-width: 98mm }
+  .fuse h2 { grid-column: 1 / -1 }
+  .fuse td, .fuse th { padding-top: .05rem; padding-bottom: .05rem }
   figure, tr, .suspect, .caution { break-inside: avoid }
   h2, h3 { break-after: avoid }
   thead { display: table-header-group }

@@ -22,7 +22,8 @@ std::string leading(const ReportView& view) {
 
 void write_speeds(HtmlPage& page, const ReportView& view) {
     const bool faulted = view.now.has_value();
-    const Picture picture = speed_drawing(view.speeds, faulted ? "with " + leading(view) : "");
+    const std::vector<SpeedRow> telling = telling_rows(view.speeds);
+    const Picture picture = speed_drawing(telling, faulted ? "with " + leading(view) : "");
     if (picture.empty()) return;
     page.open("section");
     page.heading(2, faulted ? picture.title.title : "Positions: amperes and speed of a sound vehicle");
@@ -33,7 +34,7 @@ void write_speeds(HtmlPage& page, const ReportView& view) {
     const auto figures = [](const LoadState& load) -> std::vector<std::string> {
         return {shown_volts(load.volts), shown_amps(load.amps), load.rpm ? shown_rpm(*load.rpm) : ""};
     };
-    for (const SpeedRow& row : view.speeds) {
+    for (const SpeedRow& row : telling) {
         std::vector<std::string> cells{row.position, row.load};
         for (std::string& cell : figures(row.sound)) cells.push_back(std::move(cell));
         if (row.now) {
@@ -43,6 +44,8 @@ void write_speeds(HtmlPage& page, const ReportView& view) {
         rows.push_back(std::move(cells));
     }
     page.table(heads, rows);
+    if (telling.size() < view.speeds.size())
+        page.paragraph("Loads that run alike in every position, as they should, have no bar.", "quiet");
     page.close("section");
 }
 
@@ -52,7 +55,7 @@ std::string seconds_or(const std::optional<double>& seconds, std::string_view ot
 
 void write_fuse(HtmlPage& page, const FuseCurve& curve, std::size_t number) {
     const Picture picture = fuse_drawing(curve, fmt::format("fuse{}", number));
-    page.open("section");
+    page.open("section", "fuse");
     page.heading(2, picture.title.title);
     page.picture(picture.inside(), PictureWidth::of_page, "");
     std::vector<std::vector<std::string>> rows;
@@ -90,19 +93,62 @@ void write_plan(HtmlPage& page, const PlanView& plan) {
 
 }  // namespace
 
+namespace {
+
+/// Of a job what it is about, by name: the leading suspect's place and the load that is drawn. Of a circuit nothing:
+/// all of it is shown.
+std::vector<std::string> concerned_by(const ReportView& view) {
+    std::vector<std::string> names;
+    if (!view.is_job && !view.lesson) return names;
+    if (view.now && !view.suspects.empty()) names.push_back(view.suspects.front().place);
+    if (!view.ladder.load.empty()) names.push_back(view.ladder.load);
+    return names;
+}
+
+bool is_drawn(const ReportView& view, const std::string& fuse) {
+    for (const std::vector<WireId>& wires : drawings_of(*view.circuit, concerned_by(view))) {
+        for (const WireId id : wires) {
+            const Wire& wire = view.circuit->wire(id);
+            for (const WireEnd* end : {&wire.from, &wire.to})
+                if (end->part.valid() && view.circuit->part(end->part).name == fuse) return true;
+        }
+    }
+    return false;
+}
+
+}  // namespace
+
 void write_wiring(HtmlPage& page, const ReportView& view) {
     if (!view.sound) return;
     WiringCase drawn{view.now ? &*view.now : &*view.sound, view.state, view.now ? leading(view) : "", {}};
     if (view.now && !view.suspects.empty()) drawn.suspects.push_back(view.suspects.front().place);
-    const Picture picture = wiring_drawing(drawn);
     page.open("section");
-    page.heading(2, picture.title.title);
-    page.picture(
-        picture.inside(), PictureWidth::own,
+    page.heading(2, wiring_title(drawn));
+    page.paragraph(
         "Supply on top, ground at the bottom. A box between two parts is a wire: joint and volts at both ends, "
-        "number, size, colour, amperes. The thicker a line, the more current. Just after switching on, before any fuse "
-        "opens.");
-    page.table(wiring_heads(), wiring_rows(drawn));
+        "number, colour, size, amperes. The thicker a line, the more current. Just after switching on, before any fuse "
+        "opens.",
+        "quiet");
+    std::size_t shown = 0;
+    const auto drawings = drawings_of(*view.circuit, concerned_by(view));
+    for (std::size_t i = 0; i < drawings.size(); ++i) {
+        drawn.wires = drawings[i];
+        shown += drawn.wires.size();
+        page.open("div", "pieces");
+        std::vector<Picture> pieces = wiring_pages(drawn);
+        for (std::size_t piece = 0; piece < pieces.size(); ++piece) {
+            pieces[piece].title.id += fmt::format("of{}", i + 1);
+            page.picture(pieces[piece].inside(), PictureWidth::own,
+                         pieces.size() > 1 ? fmt::format("{} of {} from the top", piece + 1, pieces.size()) : "");
+        }
+        page.close("div");
+        page.table(wiring_heads(), wiring_rows(drawn));
+    }
+    if (const std::size_t others = view.circuit->wires.size() - shown; others > 0)
+        page.paragraph(
+            fmt::format("{} of circuits that share nothing with this one but supply and metal are not drawn.",
+                        counted(others, "wire")),
+            "quiet");
     page.close("section");
 }
 
@@ -130,7 +176,8 @@ void write_pictures(HtmlPage& page, const ReportView& view) {
     write_wiring(page, view);
     write_ladder(page, view.ladder);
     write_speeds(page, view);
-    for (std::size_t i = 0; i < view.fuses.size(); ++i) write_fuse(page, view.fuses[i], i + 1);
+    for (std::size_t i = 0; i < view.fuses.size(); ++i)
+        if (is_drawn(view, view.fuses[i].fuse)) write_fuse(page, view.fuses[i], i + 1);
     if (view.plan && view.plan->answer.tree) write_plan(page, *view.plan);
 }
 

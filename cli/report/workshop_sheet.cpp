@@ -67,15 +67,14 @@ void write_cautions(HtmlPage& page, const ReportView& view) {
     page.close("div");
 }
 
-void write_stop_advice(HtmlPage& page, const StopAdvice& stop) {
-    page.heading(2, "Enough is known");
+}  // namespace
+
+void write_stop_reasons(HtmlPage& page, const StopAdvice& stop) {
     page.paragraph(stop.why);
     if (!stop.order.empty()) page.labelled("With it:", fmt::format("{}", fmt::join(stop.order, ", ")));
     if (!stop.cause.empty()) page.labelled("Cause:", stop.cause);
     if (!stop.hand_back.empty()) page.labelled("Until then:", stop.hand_back);
 }
-
-}  // namespace
 
 void write_suspects(HtmlPage& page, const ReportView& view) {
     page.heading(2, view.proof ? "Before the repair the readings spoke for" : "It may be");
@@ -101,11 +100,14 @@ void write_workshop_sheet(HtmlPage& page, const ReportView& view) {
     if (!view.job.job.empty()) what = fmt::format("Job {}. {}", view.job.job, what);
     if (!view.job.concern.empty() || what != view.circuit->name) page.paragraph(what, "quiet");
     if (view.proof) {
-        write_proof(page, *view.proof);
+        write_proof(page, view);
         write_suspects(page, view);
     } else if (view.is_job) {
         write_suspects(page, view);
-        if (view.next.stop) write_stop_advice(page, *view.next.stop);
+        if (view.next.stop) {
+            page.heading(2, "Enough is known");
+            write_stop_reasons(page, *view.next.stop);
+        }
         if (!view.next.tests.empty()) {
             page.heading(2, "Next tests");
             write_cautions(page, view);
@@ -136,7 +138,8 @@ void write_lesson(HtmlPage& page, const ReportLesson& lesson) {
     page.close("section");
 }
 
-void write_proof(HtmlPage& page, const ProofAnswer& proof) {
+void write_proof(HtmlPage& page, const ReportView& view) {
+    const ProofAnswer& proof = *view.proof;
     page.open("section");
     page.heading(2, "Has the repair been proved?");
     page.paragraph(proof.proved ? (proof.nothing_found ? "No fault found: every check has passed."
@@ -165,6 +168,7 @@ void write_proof(HtmlPage& page, const ProofAnswer& proof) {
     page.labelled("Concern.", proof.concern_text);
     page.labelled("Cause.", proof.cause_text);
     page.labelled("Correction.", proof.correction_text);
+    page.labelled("Time.", time_text(proof.minutes, view.rate));
     for (const std::string& item : proof.order) page.labelled("To order:", item);
     for (const std::string& item : proof.may_wait) page.labelled("May wait:", item);
     page.close("section");

@@ -151,8 +151,8 @@ HttpResponse ClassDesk::show_bench(const std::string& stem, Learner& learner) {
     Slot* slot = open(stem);
     if (slot == nullptr) return refused(404, "There is no such lesson here.");
     if (!slot->lesson) return refused(500, slot->listed.problem);
-    BenchPage shown{bench_of(learner.who, *slot), std::exchange(learner.message, {}), std::exchange(learner.suspect, {}),
-                    std::exchange(learner.line, {}), slot->drawing};
+    BenchPage shown{bench_of(learner.who, *slot), std::exchange(learner.message, {}),
+                    std::exchange(learner.suspect, {}), std::exchange(learner.line, {}), slot->drawing};
     return page(bench_page(shown));
 }
 
@@ -165,10 +165,16 @@ HttpResponse ClassDesk::take_line(const HttpRequest& request, Learner& learner) 
     const std::string suspect(trimmed(field_of(request, "suspect")));
     const std::string typed(trimmed(field_of(request, "line")));
     std::string line = field_of(request, "word");
-    if (line.empty()) line = suspect.empty() || typed.empty() ? (typed.empty() ? "" : typed) : "suspect " + suspect + ": " + typed;
-    if (line.empty()) return back;
+    // A suspect alone, by the Enter key in its field, is named for the next test.
+    if (line.empty() && !suspect.empty()) line = "suspect " + suspect + (typed.empty() ? "" : ": " + typed);
+    if (line.empty()) line = typed;
+    if (line.empty()) {
+        learner.message = "Nothing was done: say what you do, in the second field.";
+        return back;
+    }
     if (field_of(request, "turn") != std::to_string(bench.turns().size())) {
-        learner.message = "The bench has gone on since that page; nothing was done. Your line stands below, to be sent again.";
+        learner.message =
+            "The bench has gone on since that page; nothing was done. Your line stands below, to be sent again.";
         learner.suspect = suspect;
         learner.line = typed;
         return back;

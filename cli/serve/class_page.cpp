@@ -14,10 +14,13 @@ namespace {
 constexpr int seconds_to_look_again = 2;
 constexpr int seconds_of_class = 10;
 
-void write_turns(HtmlPage& page, const LearnerBench& bench) {
-    const auto& turns = bench.turns();
-    for (std::size_t i = turns.size(); i > 0; --i)
-        page.lines("> " + turns[i - 1].line + "\n" + turns[i - 1].reply);
+void write_turn(HtmlPage& page, const LearnerBench::Turn& turn) {
+    page.lines("> " + turn.line + "\n" + turn.reply);
+}
+
+/// The turns before `end`, the latest first.
+void write_turns(HtmlPage& page, const LearnerBench& bench, std::size_t end) {
+    for (std::size_t i = end; i > 0; --i) write_turn(page, bench.turns()[i - 1]);
 }
 
 void write_actions(HtmlPage& page, const BenchPage& shown) {
@@ -30,14 +33,17 @@ void write_actions(HtmlPage& page, const BenchPage& shown) {
     page.hidden("lesson", bench.lesson().stem());
     page.hidden("turn", turn);
     page.field("suspect", "Your suspect: a part, plug, wire, or supply, feed, return, load, control, pack, nothing", {},
-               !shown.suspect.empty() ? shown.suspect : suspect ? suspect->name : "");
+               !shown.suspect.empty() ? shown.suspect
+               : suspect              ? suspect->name
+                                      : "");
     page.field("line", "What you do: hi M1.1 to B1-, new F7, repair C101.4", {}, shown.line);
     page.button("do", "act", "Do it", "main");
     page.close("form");
-    const std::pair<const char*, const char*> words[] = {{"try", "Try every position"}, {"map", "Ways of the current"},
-                                                         {"points", "Where to probe"},  {"hint", "A hint"},
-                                                         {"bill", "Minutes and parts"}, {"help", "Words"},
-                                                         {"done", "Hand the vehicle back"}};
+    const std::pair<const char*, const char*> words[] = {
+        {"try", "Try every position"},    {"map", "Ways of the current"},
+        {"points", "Where to probe"},     {"hint", "A hint"},
+        {"bill", "Minutes and parts"},    {"help", "Words"},
+        {"done", "Hand the vehicle back"}};
     page.open_form("/line");
     page.hidden("lesson", bench.lesson().stem());
     page.hidden("turn", turn);
@@ -53,8 +59,9 @@ void write_lesson_list(HtmlPage& page, const std::vector<ListedLesson>& lessons)
         if (!lesson.problem.empty()) {
             page.paragraph(lesson.problem, "bad");
         } else {
-            page.paragraph(fmt::format("level {}, {}; {}", lesson.level, shown_minutes(lesson.budget_minutes), lesson.state),
-                           "quiet");
+            page.paragraph(
+                fmt::format("level {}, {}; {}", lesson.level, shown_minutes(lesson.budget_minutes), lesson.state),
+                "quiet");
             page.link("/bench?lesson=" + query_text(lesson.stem), "Work it");
         }
         page.close("section");
@@ -98,7 +105,10 @@ std::string bench_page(const BenchPage& shown) {
     page.paragraph(fmt::format("{}; bench of {}", lesson.title, bench.who()), "quiet");
     if (!shown.message.empty()) page.paragraph(shown.message, "bad");
     int look_again = 0;
+    std::size_t older = bench.turns().size();
     if (!bench.is_over()) {
+        // What was just done has shown something: on a phone that is seen before the fields and buttons.
+        if (older > 0) write_turn(page, bench.turns()[--older]);
         write_actions(page, shown);
     } else if (const auto debrief = bench.debrief()) {
         page.heading(2, "What it was");
@@ -108,7 +118,7 @@ std::string bench_page(const BenchPage& shown) {
         page.paragraph("The vehicle is handed back; what it was worth is being worked out.", "told");
         page.link("/bench?lesson=" + query_text(bench.lesson().stem()), "Look again");
     }
-    write_turns(page, bench);
+    write_turns(page, bench, older);
     page.lines(bench.intro());
     if (!shown.drawing.empty()) {
         page.heading(2, "The sound circuit");
@@ -128,7 +138,8 @@ std::string teacher_page(const std::vector<BenchRow>& rows, const std::vector<Li
         cells.push_back({row.who, row.title.empty() ? row.stem : row.title, row.state, std::to_string(row.tests),
                          std::to_string(row.parts), std::to_string(row.hints)});
     page.table({"who", "lesson", "stands", "tests", "parts", "hints"}, cells);
-    for (const BenchRow& row : rows) page.link("/look?who=" + row.who + "&lesson=" + query_text(row.stem), row.who + ": " + row.stem);
+    for (const BenchRow& row : rows)
+        page.link("/look?who=" + row.who + "&lesson=" + query_text(row.stem), row.who + ": " + row.stem);
     page.heading(2, "The address of the class");
     page.paragraph(class_address, "address");
     page.picture(qr_svg, PictureWidth::own, "");
@@ -147,7 +158,7 @@ std::string look_page(const LearnerBench& bench) {
     page.heading(1, bench.who() + ": " + bench.run().exercise().lesson.title);
     page.paragraph(bench.standing(), "quiet");
     if (const auto debrief = bench.debrief()) page.lines(*debrief);
-    write_turns(page, bench);
+    write_turns(page, bench, bench.turns().size());
     page.link("/", "The class");
     return page.file("A bench", "", PageForms::to_own_server);
 }

@@ -6,9 +6,14 @@
 #include <charconv>
 #include <utility>
 
+#include "cli/report/workshop_sheet.hpp"
 #include "cli/serve/qr_code.hpp"
+#include "engine/planning/cautions.hpp"
+#include "engine/proof/tests_to_prove.hpp"
+#include "netlists/phrases/position_answers.hpp"
 #include "netlists/phrases/short_answer.hpp"
 #include "netlists/phrases/test_phrase.hpp"
+#include "netlists/text/lists.hpp"
 
 namespace voltfall {
 
@@ -35,8 +40,8 @@ std::string stamp_now(const std::string& file) {
 
 }  // namespace
 
-JobDesk::JobDesk(std::string file, Weigh weigh, Invite invite)
-    : file_(std::move(file)), weigh_(std::move(weigh)), invite_(std::move(invite)) {}
+JobDesk::JobDesk(std::string file, Weigh weigh, Report report, Invite invite)
+    : file_(std::move(file)), weigh_(std::move(weigh)), report_(std::move(report)), invite_(std::move(invite)) {}
 
 HttpResponse JobDesk::answer(const HttpRequest& request) {
     const bool post = request.method == "POST";
@@ -44,6 +49,8 @@ HttpResponse JobDesk::answer(const HttpRequest& request) {
     if (request.path == "/" && !post) return show(visit);
     if (request.path == "/news" && !post) return news(request);
     if (request.path == "/answer" && post) return take_answer(request, visit);
+    if (request.path == "/repaired" && post) return take_repair(request, visit);
+    if (request.path == "/report" && !post) return report();
     if (request.path == "/undo" && post) return undo(request, visit);
     if (request.path == "/invite" && post) return invite();
     return refused(404, "There is no such page; the job stands at /.");
@@ -56,36 +63,84 @@ std::string JobDesk::news_for(const Visit& visit, const std::string& stamp) cons
                                : "The job's file was changed by another program; what stands in it now counts.";
 }
 
-HttpResponse JobDesk::show(Visit& visit) {
-    const std::string typed = std::exchange(visit.typed, {});
-    const std::string message = std::exchange(visit.message, {});
-    const auto text = read_whole_file(file_);
-    if (!text) return refused(500, text.error().message + ". Put the file back, then reload. " + message, typed);
-    const JobReading reading = read_job_text(*text, file_);
-    if (!reading.job)
-        return refused(500, file_ + ": " + first_problem(reading.problems) + ". Mend the file, then reload. " + message,
-                       typed);
-    JobPage page;
-    page.view = weigh_(reading.circuit, *reading.job);
-    for (const TestProposal& test : page.view.next.tests) {
-        const std::string phrase = write_test(*reading.circuit, test.test);
-        if (std::find(visit.skipped.begin(), visit.skipped.end(), phrase) != visit.skipped.end()) continue;
-        page.asked = &test;
-        page.asked_phrase = phrase;
-        break;
+tl::expected<JobReading, HttpResponse> JobDesk::read(const std::string& text, const Visit& visit) const {
+    JobReading reading = read_job_text(text, file_);
+    if (reading.job) return reading;
+    return tl::unexpected(
+        refused(500, file_ + ": " + first_problem(reading.problems) + ". Mend the file, then reload. " + visit.message,
+                visit.typed));
+}
+
+/// The first test that this browser has not left out: of what proves the repair, once something is mended.
+std::optional<AskedTest> JobDesk::asked(const JobPage& page, const Visit& visit) {
+    const Circuit& circuit = *page.view.circuit;
+    const auto is_skipped = [&](const std::string& phrase) {
+        return std::find(visit.skipped.begin(), visit.skipped.end(), phrase) != visit.skipped.end();
+    };
+    if (page.view.proof) {
+        for (Test& test : tests_to_prove(circuit, *page.view.proof)) {
+            std::string phrase = write_test(circuit, test);
+            if (is_skipped(phrase)) continue;
+            AskedTest asked{std::move(test), std::move(phrase), {}, page.view.proof->cautions, {}};
+            // The page says so at its foot.
+            std::erase(asked.cautions, makers_procedure);
+            return asked;
+        }
+        return std::nullopt;
     }
+    for (const TestProposal& test : page.view.next.tests) {
+        std::string phrase = write_test(circuit, test.test);
+        if (!is_skipped(phrase))
+            return AskedTest{test.test, std::move(phrase), cost_and_power(test), test.caution, test.expect};
+    }
+    return std::nullopt;
+}
+
+LastKept JobDesk::last_kept(const Job& job, const Visit& visit) {
+    if (job.after.empty() && !job.repaired.empty()) {
+        const Repaired& repaired = job.repaired.back();
+        return {"what was mended", repaired.place, repaired.words};
+    }
+    const std::vector<Reading>& readings = is_mended(job) ? job.after : job.readings;
+    if (readings.empty()) return {};
+    const Reading& last = readings.back();
+    const bool many = visit.together.size() > 1 && visit.together.back() == last.id;
+    return {many ? "readings " + joined(visit.together) : "reading " + last.id, last.id, last.text};
+}
+
+HttpResponse JobDesk::show(Visit& visit) {
+    const auto text = read_whole_file(file_);
+    if (!text) {
+        const HttpResponse lost =
+            refused(500, text.error().message + ". Put the file back, then reload. " + visit.message, visit.typed);
+        visit.message.clear();
+        visit.typed.clear();
+        return lost;
+    }
+    const auto reading = read(*text, visit);
+    JobPage page;
+    page.message = std::exchange(visit.message, {});
+    page.typed = std::exchange(visit.typed, {});
+    if (!reading) return reading.error();
+    page.view = weigh_(reading->circuit, *reading->job);
+    page.asked = asked(page, visit);
     page.stamp = stamp_of(*text);
     page.news = news_for(visit, page.stamp);
     visit.seen = page.stamp;
-    page.message = message;
-    page.typed = typed;
-    if (!reading.job->readings.empty()) {
-        page.last_key = reading.job->readings.back().id;
-        page.last_reading = reading.job->readings.back().text;
-    }
+    page.last = last_kept(*reading->job, visit);
     page.turn = std::to_string(next_turn_++);
     HttpResponse response;
     response.body = job_page(page);
+    return response;
+}
+
+HttpResponse JobDesk::report() const {
+    const auto text = read_whole_file(file_);
+    if (!text) return refused(500, text.error().message + ". Put the file back, then reload.");
+    const auto reading = read(*text, {});
+    if (!reading) return reading.error();
+    HttpResponse response;
+    response.body = report_(reading->circuit, *reading->job);
     return response;
 }
 
@@ -120,8 +175,6 @@ bool JobDesk::is_new_turn(const HttpRequest& request) {
 
 HttpResponse JobDesk::take_answer(const HttpRequest& request, Visit& visit) {
     const std::string test = field_of(request, "test");
-    const std::string reading = field_of(request, "reading");
-    const std::string value = field_of(request, "value");
     if (!is_new_turn(request)) {
         // Pressed twice in a row: what the first press did is what there is to tell.
         if (visit.message.empty()) visit.message = "That page has been answered already; nothing was kept twice.";
@@ -131,29 +184,78 @@ HttpResponse JobDesk::take_answer(const HttpRequest& request, Visit& visit) {
         visit.skipped.push_back(test);
         return see_other("/");
     }
-    if (reading.empty() && value.empty()) return see_other("/");
-    std::string phrase = reading;
-    if (phrase.empty()) {
-        Problems ignored;
-        const auto of = read_job_file(file_).circuit;
-        const auto asked = of ? read_test_phrase(TypedText::argument("test", test), *of, ignored) : std::nullopt;
-        const auto answered = asked ? reading_of_answer(*of, *asked, value) : std::nullopt;
-        phrase = answered.value_or(value);
-    }
-    keep(phrase, visit);
+    const std::vector<std::string> phrases = phrases_of(request, visit);
+    if (!phrases.empty()) keep(phrases, visit);
     return see_other("/");
 }
 
-void JobDesk::keep(const std::string& phrase, Visit& visit) {
-    const StoredReading stored = store_reading(file_, TypedText::argument("reading", phrase));
-    tell(stored, "Kept as reading " + stored.key + ": " + stored.phrase, visit);
-    if (stored.key.empty()) visit.typed = phrase;
+std::vector<std::string> JobDesk::phrases_of(const HttpRequest& request, Visit& visit) const {
+    if (const std::string reading = field_of(request, "reading"); !reading.empty()) return {reading};
+    Problems ignored;
+    const auto circuit = read_job_file(file_).circuit;
+    const auto asked = circuit
+                           ? read_test_phrase(TypedText::argument("test", field_of(request, "test")), *circuit, ignored)
+                           : std::nullopt;
+    if (const std::string value = field_of(request, "value"); !value.empty()) {
+        const auto answered = asked ? readings_of_answer(*circuit, *asked, value) : std::vector<std::string>{};
+        if (answered.empty() && asked && is_bare_answer(value)) {
+            visit.message = "Nothing was kept: " + not_answered(*circuit, *asked, value);
+            return {};
+        }
+        return answered.empty() ? std::vector{value} : answered;
+    }
+    if (!asked || !asks_of_positions(*asked)) return {};
+    // A word for each position, from the card's own lists.
+    const auto& positions = asked->state.settings.back().positions;
+    std::string line;
+    for (std::size_t i = 0; i < positions.size(); ++i) {
+        const std::string word = field_of(request, fmt::format("at{}", i));
+        const Part& control = circuit->part(asked->state.settings.back().part);
+        if (!word.empty()) line += fmt::format("{} {}, ", control.positions[positions[i]].name, word);
+    }
+    return line.empty() ? std::vector<std::string>{} : readings_of_answer(*circuit, *asked, line);
+}
+
+void JobDesk::keep(const std::vector<std::string>& phrases, Visit& visit) {
+    const JobReading now = read_job_file(file_);
+    const RepairStage stage = now.job && is_mended(*now.job) ? RepairStage::after : RepairStage::before;
+    const StoredReading stored = store_readings(file_, phrases, stage);
+    const std::string what = stored.keys.size() > 1 ? "readings " : "reading ";
+    tell(stored, "Kept as " + what + joined(stored.keys) + ": " + stored.phrase, visit);
+    visit.together = stored.keys;
+    if (stored.key.empty()) visit.typed = fmt::format("{}", fmt::join(phrases, "; "));
+}
+
+HttpResponse JobDesk::take_repair(const HttpRequest& request, Visit& visit) {
+    if (!is_new_turn(request)) return see_other("/");
+    const bool nothing = field_of(request, "do") == "nothing";
+    const std::string words = field_of(request, "repaired");
+    if (!nothing && words.empty()) {
+        visit.message = "Say where and what was done: C101.4 new terminal.";
+        return see_other("/");
+    }
+    const StoredReading stored = store_repair(file_, !nothing        ? words
+                                                     : words.empty() ? "no fault found"
+                                                                     : "nothing " + words);
+    tell(stored, "Kept: " + stored.phrase + ". Readings count as taken after it from now on", visit);
+    return see_other("/");
 }
 
 HttpResponse JobDesk::undo(const HttpRequest& request, Visit& visit) {
     if (!is_new_turn(request)) return see_other("/");
     const std::string key = field_of(request, "key");
-    tell(remove_reading(file_, key), "Took out reading " + key, visit);
+    const JobReading now = read_job_file(file_);
+    const bool of_repair = now.job && now.job->after.empty() && !now.job->repaired.empty();
+    if (of_repair) {
+        tell(remove_repair(file_, key), "Took out what was mended: " + key, visit);
+        return see_other("/");
+    }
+    const bool many = !visit.together.empty() && visit.together.back() == key;
+    const std::vector<std::string> keys = many ? visit.together : std::vector{key};
+    const RepairStage stage = now.job && is_mended(*now.job) ? RepairStage::after : RepairStage::before;
+    tell(remove_readings(file_, keys, stage),
+         (keys.size() > 1 ? "Took out readings " : "Took out reading ") + joined(keys), visit);
+    visit.together.clear();
     return see_other("/");
 }
 

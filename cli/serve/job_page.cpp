@@ -7,6 +7,7 @@
 #include "cli/report/workshop_sheet.hpp"
 #include "cli/views/figures.hpp"
 #include "cli/views/next_view.hpp"
+#include "cli/views/proof_view.hpp"
 #include "netlists/phrases/load_words.hpp"
 #include "netlists/phrases/vocabulary.hpp"
 #include "netlists/text/overloaded.hpp"
@@ -26,7 +27,7 @@ std::vector<std::string> load_words(LoadKind kind) {
 }
 
 /// Words that the test may be answered by, on buttons; none where a number is asked.
-std::vector<std::string> answers_to(const Circuit& circuit, const TestProposal& test) {
+std::vector<std::string> answers_to(const Circuit& circuit, const Test& test) {
     using Words = std::vector<std::string>;
     constexpr std::size_t usual = 2;  // of a relay and a fuse the others are rare
     return std::visit(
@@ -36,84 +37,149 @@ std::vector<std::string> answers_to(const Circuit& circuit, const TestProposal& 
                    [](const AirTest&) { return words_of(air_sayings()); },
                    [](const RelayTest&) { return first_of(relay_sayings(), usual); },
                    [](const FuseTest&) { return first_of(fuse_sayings(), usual); },
-                   [](const LookTest&) { return Words{"clean", "burnt", "crust", "rubbed"}; },
+                   [](const LookTest&) {
+                       return Words{"clean", "burnt", "crust", "rubbed"};
+                   },
                    [](const OhmsTest&) { return Words{"open"}; }, [](const auto&) { return Words{}; }},
-        test.test.tested);
+        test.tested);
 }
 
-void write_card(HtmlPage& page, const JobPage& job) {
-    page.open("section", "card");
-    if (job.asked == nullptr) {
-        page.heading(2, "No further test at hand tells the suspects apart");
-        page.close("section");
-        return;
+void open_answer(HtmlPage& page, const JobPage& job) {
+    page.open_form("/answer");
+    page.hidden("turn", job.turn);
+    page.hidden("test", job.asked->phrase);
+}
+
+/// A word for each position that is asked about; the buttons below say the same of all.
+void write_positions(HtmlPage& page, const JobPage& job, const std::vector<std::string>& words) {
+    const ControlSetting& setting = job.asked->test.state.settings.back();
+    open_answer(page, job);
+    for (std::size_t i = 0; i < setting.positions.size(); ++i) {
+        StatePhrase one;
+        one.settings = {{setting.part, {setting.positions[i]}}};
+        page.choice(fmt::format("at{}", i), write_state(*job.view.circuit, one), "not tried", words);
     }
-    const TestProposal& test = *job.asked;
-    if (!test.caution.empty()) {
+    page.button("do", "keep", "Keep these", "main");
+    page.close("form");
+    page.paragraph("Or the same in all of them:", "quiet");
+}
+
+void write_asked(HtmlPage& page, const JobPage& job) {
+    const AskedTest& asked = *job.asked;
+    if (!asked.cautions.empty()) {
         page.open("div", "caution");
         std::vector<std::string> cautions;
-        for (const std::string& caution : test.caution) cautions.push_back(without_mark(caution));
+        for (const std::string& caution : asked.cautions) cautions.push_back(without_mark(caution));
         page.labelled("Caution", "first:");
         page.list(cautions);
         page.close("div");
     }
-    page.heading(2, job.asked_phrase);
-    page.paragraph(cost_and_power(test), "quiet");
-    page.open_form("/answer");
-    page.hidden("turn", job.turn);
-    page.hidden("test", job.asked_phrase);
-    for (const std::string& word : answers_to(*job.view.circuit, test)) page.button("value", word, word);
+    page.heading(2, asked.phrase);
+    const std::string how = how_asked(*job.view.circuit, asked.test);
+    if (!how.empty()) page.paragraph(how);
+    if (!asked.cost.empty()) page.paragraph(asked.cost, "quiet");
+    const std::vector<std::string> words = answers_to(*job.view.circuit, asked.test);
+    if (!how.empty()) write_positions(page, job, words);
+    open_answer(page, job);
+    for (const std::string& word : words) page.button("value", word, word);
     page.close("form");
-    page.open_form("/answer");
-    page.hidden("turn", job.turn);
-    page.hidden("test", job.asked_phrase);
+    open_answer(page, job);
     page.field("value", "What you read", "text");
     page.button("do", "keep", "Keep it", "main");
     page.button("do", "skip", "Another test");
     page.close("form");
     std::vector<std::vector<std::string>> rows;
-    for (const Expectation& expectation : test.expect) rows.push_back({expectation.fault, expected_text(expectation)});
+    for (const Expectation& expectation : asked.expect) rows.push_back({expectation.fault, expected_text(expectation)});
     page.table({"if it is", "you read"}, rows);
+}
+
+void write_card(HtmlPage& page, const JobPage& job) {
+    const bool over = job.view.proof ? job.view.proof->proved : !job.asked && job.view.next.stop.has_value();
+    if (over) return;
+    page.open("section", "card");
+    if (job.asked) {
+        write_asked(page, job);
+    } else {
+        page.heading(2, job.view.proof ? "No test at hand closes what is open: see below"
+                                       : "No further test at hand tells the suspects apart");
+    }
+    page.close("section");
+}
+
+/// Where the work is done, or the job is at its end without any.
+void write_repair_form(HtmlPage& page, const JobPage& job) {
+    page.open_form("/repaired");
+    page.hidden("turn", job.turn);
+    page.field("repaired", "When it is mended: where, and what was done", {}, {});
+    page.button("do", "keep", "It is mended", "main");
+    page.button("do", "nothing", "No fault found");
+    page.close("form");
+}
+
+void write_stop_card(HtmlPage& page, const JobPage& job) {
+    const StopAdvice& stop = *job.view.next.stop;
+    page.open("section", "card");
+    // In plain words, where the first of the list below is what is meant.
+    const auto& suspects = job.view.suspects;
+    const bool first = !suspects.empty() && suspects.front().fault.starts_with(stop.fault);
+    page.heading(2, "Enough is known: " + (first ? suspects.front().plain : stop.fault));
+    write_stop_reasons(page, stop);
+    write_repair_form(page, job);
     page.close("section");
 }
 
 void write_other(HtmlPage& page, const JobPage& job) {
     page.open_form("/answer");
     page.hidden("turn", job.turn);
-    page.field("reading", "Something else, as a whole reading: key run, hi  M1.1 to B1-  10.3V", {}, job.typed);
+    page.field("reading",
+               job.view.proof ? "Another reading after the repair: key run, hi  M1.1 to B1-  13.6V"
+                              : "Something else, as a whole reading: key run, hi  M1.1 to B1-  10.3V",
+               {}, job.typed);
     page.button("do", "keep", "Keep it", "main");
     page.close("form");
-    if (job.last_key.empty()) return;
-    page.open_form("/undo");
-    page.hidden("turn", job.turn);
-    page.hidden("key", job.last_key);
-    page.button("do", "undo", "Take out reading " + job.last_key);
-    page.close("form");
-    page.paragraph(job.last_key + ": " + job.last_reading, "quiet");
+    if (!job.last.what.empty()) {
+        page.open_form("/undo");
+        page.hidden("turn", job.turn);
+        page.hidden("key", job.last.key);
+        page.button("do", "undo", "Take out " + job.last.what);
+        page.close("form");
+        page.paragraph(job.last.key + ": " + job.last.words, "quiet");
+    }
+    if (job.view.proof || !job.view.next.stop) write_repair_form(page, job);
 }
 
 }  // namespace
+
+bool is_mended(const Job& job) {
+    return !job.repaired.empty() || !job.after.empty();
+}
 
 std::string job_page(const JobPage& job) {
     HtmlPage page;
     const std::string& concern = job.view.job.concern;
     page.heading(1, concern.empty() ? job.view.circuit->name : concern);
-    page.paragraph(counted(job.view.job.readings.size(), "reading") + " kept in " + job.view.job.path, "quiet");
+    const std::size_t kept = job.view.job.readings.size() + job.view.job.after.size();
+    page.paragraph(counted(kept, "reading") + " kept in " + job.view.job.path, "quiet");
     if (!job.news.empty()) page.paragraph(job.news, "told");
     if (!job.message.empty()) page.paragraph(job.message, "told");
     if (!job.typed.empty()) page.labelled("Typed:", job.typed, "bad");
-    if (job.view.next.stop) {
-        page.open("section", "card");
-        page.heading(2, "Enough is known: " + job.view.next.stop->fault);
-        page.paragraph(job.view.next.stop->why);
-        page.close("section");
+    if (job.view.proof) {
+        page.paragraph(verdict_of(*job.view.proof), job.view.proof->proved ? "good" : "bad");
+        for (const ProofCheck& check : job.view.proof->checks)
+            if (check.result == CheckResult::failed)
+                page.labelled("Failed:", check.what + ", " +
+                                             (check.why.empty() ? check.after + " and not " + check.limit : check.why));
+    } else if (job.view.next.stop) {
+        write_stop_card(page, job);
     }
     write_card(page, job);
     write_other(page, job);
     page.frame("/news?seen=" + job.stamp, "Changes by others");
+    if (job.view.proof) write_proof(page, job.view);
     write_suspects(page, job.view);
     write_ladder(page, job.view.ladder);
     write_wiring(page, job.view);
+    page.link("/report", "The whole report, to print or to keep");
     page.open_form("/invite");
     page.button("do", "invite", "Let another phone or screen in");
     page.close("form");

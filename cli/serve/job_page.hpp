@@ -1,6 +1,7 @@
 // A job on a phone: the next test as one big card, the ranking and where the volts fall below.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -8,18 +9,35 @@
 
 namespace voltfall {
 
+/// The test on the card.
+struct AskedTest {
+    Test test;
+    std::string phrase;  ///< as a person may type it
+    std::string cost;    ///< "2 min; shows 0.05ohm or more"; empty after a repair
+    std::vector<std::string> cautions;
+    std::vector<Expectation> expect;  ///< what the suspects would show
+};
+
+/// What undo takes out.
+struct LastKept {
+    std::string what;   ///< "reading 9", "readings 9 and 10", "what was repaired at R1"; empty: nothing
+    std::string key;    ///< of the last of them
+    std::string words;  ///< as they stand in the file
+};
+
 struct JobPage {
     ReportView view;
-    const TestProposal* asked{nullptr};  ///< of `view.next`; null: nothing more to ask
-    std::string asked_phrase;            ///< as a person may type it
-    std::string message;                 ///< what the last answer did, or what was wrong with it
-    std::string news;                    ///< what others have done meanwhile
-    std::string stamp;                   ///< of the file as shown
-    std::string typed;                   ///< what could not be read, to be mended
-    std::string last_key;                ///< of the reading that undo takes out; empty: none
-    std::string last_reading;
+    std::optional<AskedTest> asked;  ///< nothing more to ask where it is not there
+    std::string message;             ///< what the last answer did, or what was wrong with it
+    std::string news;                ///< what others have done meanwhile
+    std::string stamp;               ///< of the file as shown
+    std::string typed;               ///< what could not be read, to be mended
+    LastKept last;
     std::string turn;  ///< of this page: an answer that is sent twice counts once
 };
+
+/// Has something been mended? Then the card asks for what proves it.
+bool is_mended(const Job& job);
 
 std::string job_page(const JobPage& page);
 /// The frame that looks for news; empty where there is none.

@@ -9,6 +9,7 @@
 #include "cli/views/json_document.hpp"
 #include "cli/views/plain_records.hpp"
 #include "cli/views/text_table.hpp"
+#include "netlists/phrases/position_answers.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/text/lists.hpp"
 
@@ -43,6 +44,7 @@ TextPage test_lines(const PageStyle& style, const Circuit& circuit, const TestPr
                   fmt::format("{}  ({}, {})", write_test(circuit, test.test), shown_minutes(test.minutes),
                               worth_words(test.bits)),
                   0, Tone::heading);
+    if (const std::string how = how_asked(circuit, test.test); !how.empty()) page.paragraph(how, 2);
     const std::string expect = expectations_text(test, style.all ? test.expect.size() : usual_expectations);
     if (!expect.empty()) page.labelled("expect", expect, 2);
     if (style.all && !test.can_see.empty()) page.labelled("shows", test.can_see, 2);
@@ -93,6 +95,12 @@ std::string_view worth_words(double bits) {
     if (bits > of_a_third) return "splits the suspects about in half";
     if (bits > of_a_quarter) return "splits off about a quarter of the suspects";
     return bits > of_a_tenth ? "splits off about a tenth of the suspects" : "tells little, but something";
+}
+
+std::string how_asked(const Circuit& circuit, const Test& test) {
+    if (!asks_of_positions(test)) return {};
+    return fmt::format("turn {} through them: how does {} go in each?",
+                       circuit.part(test.state.settings.back().part).name, write_tested(circuit, test.tested));
 }
 
 std::string expected_text(const Expectation& expectation) {

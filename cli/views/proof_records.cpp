@@ -44,6 +44,9 @@ std::string proof_json(const ProofView& view) {
     object["hand_back_why"] = answer.hand_back_text;
     object["cautions"] = answer.cautions;
     object["notes"] = answer.notes;
+    object["minutes"] = {{"tests", json_number(answer.minutes.tests)},
+                         {"repairs", json_number(answer.minutes.repairs)},
+                         {"proof", json_number(answer.minutes.proof)}};
     return json_line(object);
 }
 
@@ -56,6 +59,9 @@ std::string proof_plain(const ProofView& view) {
                         check.why, check.closes});
     for (const BeforeAfter& row : answer.compared)
         records.record({"compared", row.test, row.before, row.after, row.sound});
+    const auto number = PlainRecords::number;
+    records.record(
+        {"minutes", number(answer.minutes.tests), number(answer.minutes.repairs), number(answer.minutes.proof)});
     records.record({"concern", answer.concern_text});
     records.record({"cause", answer.cause_text});
     records.record({"correction", answer.correction_text});

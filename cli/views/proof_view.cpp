@@ -102,6 +102,7 @@ std::string proof_text(const ProofView& view, PageStyle style) {
     page.labelled("concern:", answer.concern_text, 0);
     page.labelled("cause:", answer.cause_text, 0);
     page.labelled("correction:", answer.correction_text, 0);
+    page.labelled("time:", time_text(answer.minutes, view.rate), 0);
     if (!answer.order.empty() || !answer.may_wait.empty()) page.gap();
     write_list(page, "to order:", answer.order);
     write_list(page, "may wait:", answer.may_wait);

@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "cli/views/shop_rate.hpp"
 #include "cli/views/text_page.hpp"
 #include "engine/proof/proof.hpp"
 
@@ -10,7 +11,8 @@ namespace voltfall {
 
 struct ProofView {
     ProofAnswer answer;
-    std::string next;  ///< what to type when the next reading is taken
+    std::string next{};              ///< what to type when the next reading is taken
+    std::optional<ShopRate> rate{};  ///< where the shop has said it
 };
 
 std::string proof_text(const ProofView& view, PageStyle style);

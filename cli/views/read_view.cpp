@@ -9,6 +9,7 @@
 #include "cli/views/next_view.hpp"
 #include "cli/views/plain_records.hpp"
 #include "cli/views/text_table.hpp"
+#include "netlists/text/lists.hpp"
 
 namespace voltfall {
 
@@ -23,8 +24,9 @@ std::string chance_text(double chance) {
 }  // namespace
 
 void write_effect(TextPage& page, const ReadView& view) {
-    page.paragraph(fmt::format("{} {} of {}: {}", view.taken_back ? "took out reading" : "kept as reading", view.key,
-                               view.file, view.reading));
+    const std::string_view many = view.keys.size() > 1 ? "s" : "";
+    page.paragraph(fmt::format("{} reading{} {} of {}: {}", view.taken_back ? "took out" : "kept as", many,
+                               joined(view.keys), view.file, view.reading));
     page.gap();
     TextTable table({{"it may be", Align::left, Fold::words}, {"now", Align::right}, {"before", Align::right}});
     const std::size_t shown = std::min(view.answer.effect.suspects.size(), page.style().top);
@@ -44,11 +46,12 @@ void write_effect(TextPage& page, const ReadView& view) {
                       Tone::caution);
 }
 
-void write_asked(TextPage& page, const TestProposal& test, const std::string& phrase) {
+void write_asked(TextPage& page, const TestProposal& test, const std::string& phrase, const std::string& how) {
     page.gap();
     for (const std::string& caution : test.caution)
         page.labelled(caution_word(caution), without_mark(caution), 0, Tone::caution);
     page.paragraph(fmt::format("next ({}): {}", shown_minutes(test.minutes), phrase), 0, 2, Tone::heading);
+    if (!how.empty()) page.paragraph(how, 2);
     TextTable table({{"if it is", Align::left, Fold::words}, {"you read", Align::right}});
     for (std::size_t i = 0; i < test.expect.size() && i < page.style().top; ++i)
         table.row({test.expect[i].fault, expected_text(test.expect[i])});
@@ -64,7 +67,7 @@ std::string read_text(const ReadView& view, PageStyle style) {
         page.gap();
         page.paragraph("no test at hand tells the suspects apart");
     } else {
-        write_asked(page, view.answer.next.tests.front(), view.tests.front());
+        write_asked(page, view.answer.next.tests.front(), view.tests.front(), view.how);
     }
     return page.text();
 }
@@ -72,7 +75,8 @@ std::string read_text(const ReadView& view, PageStyle style) {
 std::string read_json(const ReadView& view) {
     Json object = json_answer("read");
     object["file"] = view.file;
-    object["key"] = view.key;
+    object["key"] = view.keys.back();
+    object["keys"] = view.keys;
     object["reading"] = view.reading;
     object["suspects"] = Json::array();
     for (const ChangedChance& suspect : view.answer.effect.suspects)
@@ -91,7 +95,7 @@ std::string read_json(const ReadView& view) {
 std::string read_plain(const ReadView& view) {
     const auto number = PlainRecords::number;
     PlainRecords records;
-    records.record({"read", view.file, view.key, view.reading});
+    records.record({"read", view.file, view.keys.back(), view.reading});
     for (const ChangedChance& suspect : view.answer.effect.suspects)
         records.record({"suspect", suspect.fault, number(suspect.after), number(suspect.before)});
     records.record({"none_of_these", number(view.answer.none_of_these)});

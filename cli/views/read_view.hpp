@@ -12,11 +12,12 @@ namespace voltfall {
 
 struct ReadView {
     std::string file;
-    std::string key;      ///< of the reading: "9"
-    std::string reading;  ///< as typed
+    std::vector<std::string> keys;  ///< of the readings: "9", "10"
+    std::string reading;            ///< as typed
     bool taken_back{false};
     ReadingAnswer answer;
-    std::vector<std::string> tests;  ///< phrases of the tests to take next, in their order
+    std::vector<std::string> tests{};  ///< phrases of the tests to take next, in their order
+    std::string how{};                 ///< how the first of them is taken, where its phrase does not tell
 };
 
 std::string read_text(const ReadView& view, PageStyle style);
@@ -25,7 +26,7 @@ std::string read_plain(const ReadView& view);
 
 /// What changed, without the test to take next.
 void write_effect(TextPage& page, const ReadView& view);
-/// One test with its cautions first, its minutes, and what each suspect would read.
-void write_asked(TextPage& page, const TestProposal& test, const std::string& phrase);
+/// One test with its cautions first, its minutes, how it is taken, and what each suspect would read.
+void write_asked(TextPage& page, const TestProposal& test, const std::string& phrase, const std::string& how);
 
 }  // namespace voltfall

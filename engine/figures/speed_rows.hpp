@@ -21,4 +21,7 @@ struct SpeedRow {
 /// set.
 std::vector<SpeedRow> speed_rows(Simulator& simulator, const Circuit& circuit, std::span<const Fault> faults);
 
+/// Without the loads that draw the same in every position and with the faults as without; all rows where none is left.
+std::vector<SpeedRow> telling_rows(const std::vector<SpeedRow>& rows);
+
 }  // namespace voltfall

@@ -10,6 +10,7 @@
 #include "engine/planning/expected_numbers.hpp"
 #include "engine/planning/next.hpp"
 #include "engine/planning/outlook.hpp"
+#include "engine/planning/position_sweeps.hpp"
 #include "engine/planning/stop_advice.hpp"
 #include "engine/planning/test_minutes.hpp"
 #include "engine/planning/test_value.hpp"
@@ -30,8 +31,6 @@ constexpr std::size_t most_expected = 4;
 constexpr std::size_t most_confirmed = 5;
 /// Tests whose bits differ by less than this share tell the same.
 constexpr double same_bits = 1e-3;
-/// What a free turn of the switch must tell: it splits off about a quarter of the suspects.
-constexpr double worth_a_turn = 0.6;
 /// A size is seen when it moves the reading by this many sigma.
 constexpr double seen_sigmas = 2;
 
@@ -39,6 +38,7 @@ struct Ranked {
     std::size_t test{};
     double bits{};
     TestMinutes minutes;
+    std::optional<std::size_t> sweep{};  ///< the control is turned through its positions: `test` is the first of them
     double per_minute() const { return bits / std::max(minutes.minutes, least_minutes); }
     /// Minutes of wrong repairs and later tests that it saves, less its own.
     double saved() const {
@@ -51,7 +51,7 @@ class Ranking {
 public:
     Ranking(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options,
             std::shared_ptr<const Weighed> weighed)
-        : outlook_(simulator, circuit, job, options, std::move(weighed)) {}
+        : outlook_(simulator, circuit, job, options, std::move(weighed)), sweeps_(position_sweeps(outlook_)) {}
 
     NextAnswer answer() {
         NextAnswer answer;
@@ -109,6 +109,14 @@ private:
             const auto [entry, added] = best.try_emplace(test.step, one);
             if (!added && better(one, entry->second)) entry->second = one;
         }
+        for (std::size_t i = 0; i < sweeps_.size(); ++i) {
+            const TestCandidate& first = outlook_.future.tests[sweeps_[i].tests.front()];
+            if (sweeps_[i].bits < least_bits) continue;
+            const Ranked all{sweeps_[i].tests.front(), sweeps_[i].bits,
+                             minutes_of(outlook_.circuit, first, outlook_.reached), i};
+            const auto [entry, added] = best.try_emplace(first.step, all);
+            if (!added && better(all, entry->second)) entry->second = all;
+        }
         std::vector<Ranked> ranked;
         for (const auto& [step, one] : best) ranked.push_back(one);
         std::stable_sort(ranked.begin(), ranked.end(), [&](const Ranked& a, const Ranked& b) { return better(a, b); });
@@ -139,12 +147,15 @@ private:
         return a.test < b.test;
     }
 
-    /// What takes no minutes is done before anything is opened: the switch turned through its positions. It must tell
-    /// something, for every test is a reading to write down.
+    /// What takes no minutes is done before anything is opened: the switch turned through its positions. It does not
+    /// use up the test behind it, so it goes first where it tells more a minute; but not for its own sake, for every
+    /// test is a reading to write down.
     void put_free_first(std::vector<Ranked>& ranked) const {
+        if (ranked.empty()) return;
+        const double most = ranked.front().per_minute();
         std::stable_partition(ranked.begin(), ranked.end(), [&](const Ranked& one) {
             return outlook_.future.tests[one.test].kind == TestKind::load && one.minutes.minutes < least_minutes &&
-                   one.bits >= worth_a_turn;
+                   one.per_minute() >= most;
         });
     }
 
@@ -237,33 +248,23 @@ private:
         return list;
     }
 
-    std::vector<Expectation> expectations(std::size_t index) const {
-        const TestCandidate& test = outlook_.future.tests[index];
+    std::vector<Expectation> expectations(const Ranked& one) const {
+        const TestCandidate& test = outlook_.future.tests[one.test];
         std::vector<Expectation> list;
         const bool is_number = test.kind == TestKind::volts || test.kind == TestKind::clamp;
-        const std::vector<double> outcomes =
-            is_number ? std::vector<double>{}
-                      : word_outcomes(outlook_.circuit, outlook_.job, *outlook_.weighed, test, outlook_.standings.list);
         for (const std::size_t leader : leaders()) {
             Expectation expectation;
             expectation.fault = suspect(leader).phrase();
-            std::vector<double> words(test.words.size(), 0.0);
-            for (std::size_t s = 0; s < outlook_.standings.list.size(); ++s) {
-                const Standing& standing = outlook_.standings.list[s];
-                if (standing.suspect != leader || standing.hides || is_number) continue;
-                for (std::size_t w = 0; w < words.size(); ++w)
-                    words[w] += standing.weight * outcomes[s * words.size() + w];
-            }
             const double step = test.kind == TestKind::clamp ? clamp_digit : meter_digit;
             if (is_number) {
-                const auto range = expected_->of(index, leader);
+                const auto range = expected_->of(one.test, leader);
                 if (!range) continue;
                 expectation.low = std::round(range->low / step) * step;
                 expectation.high = std::round(range->high / step) * step;
                 expectation.unit = test.kind == TestKind::clamp ? Unit::ampere : Unit::volt;
             } else {
-                expectation.word =
-                    test.words[static_cast<std::size_t>(std::max_element(words.begin(), words.end()) - words.begin())];
+                expectation.word = one.sweep ? sweep_expected(outlook_, sweeps_[*one.sweep], leader)
+                                             : word_expected(outlook_, test, leader);
             }
             list.push_back(std::move(expectation));
         }
@@ -330,18 +331,19 @@ private:
     TestProposal proposal(const Ranked& one) const {
         const TestCandidate& test = outlook_.future.tests[one.test];
         TestProposal proposal;
-        proposal.test = test.test;
+        proposal.test = one.sweep ? sweeps_[*one.sweep].test : test.test;
         proposal.minutes = one.minutes.minutes;
         proposal.bits = nine_digits(one.bits);
         proposal.bits_per_minute = nine_digits(one.per_minute());
-        proposal.expect = expectations(one.test);
+        proposal.expect = expectations(one);
         proposal.can_see = can_see(test);
-        proposal.caution = outlook_.cautions(test);
+        proposal.caution = one.sweep ? sweep_cautions(outlook_, sweeps_[*one.sweep]) : outlook_.cautions(test);
         proposal.notes = one.minutes.notes;
         return proposal;
     }
 
     Outlook outlook_;
+    std::vector<PositionSweep> sweeps_;
     std::optional<ExpectedNumbers> expected_;
     std::optional<std::size_t> sized_;
     std::vector<double> sizes_;

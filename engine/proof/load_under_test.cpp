@@ -82,7 +82,7 @@ public:
     }
 
     ProofCheck feed() const {
-        const double limit = drop_limit(circuit_, "feed").value_or(general_feed_volts);
+        const double limit = limit_of("feed", general_feed_volts, sound_drop(plus_, feed_end_) - by_design_);
         ProofCheck check{.sort = CheckSort::feed, .what = "feed of " + name() + " at " + state_name()};
         const double allowed = limit + by_design_;
         check.limit = fmt::format("{} at most", as_meter(allowed, false));
@@ -98,7 +98,7 @@ public:
     /// Nothing where no ground lies in the load's way.
     std::optional<ProofCheck> ground() const {
         if (grounds_.empty()) return std::nullopt;
-        const double limit = drop_limit(circuit_, "ground").value_or(general_ground_volts);
+        const double limit = limit_of("ground", general_ground_volts, sound_drop(grounds_, {circuit_.reference}));
         ProofCheck check{.sort = CheckSort::ground, .what = "ground " + ground_name_ + " at " + state_name()};
         check.limit = fmt::format("{} at most", as_meter(limit, false));
         if (const auto before = drop_over_ground(was_, limit)) check.before = as_meter(*before, false);
@@ -150,6 +150,23 @@ private:
             by_design_ += std::abs(sound_->point.volts[at.a.index] - sound_->point.volts[at.b.index]);
         }
         for (const BranchId id : way.back) add_ground(circuit_.branch(id).part);
+    }
+
+    /// Volts between two places of the sound circuit under this load; 0 where one of them has no joint.
+    double sound_drop(const JointSet& from, const JointSet& to) const {
+        const auto real = [](const JointSet& joints) {
+            return std::find_if(joints.begin(), joints.end(), [](JointId joint) { return joint.valid(); });
+        };
+        const auto one = real(from);
+        const auto other = real(to);
+        if (one == from.end() || other == to.end()) return 0;
+        return sound_->point.volts[one->index] - sound_->point.volts[other->index];
+    }
+
+    /// The file's own limit; else the general one, but no less than what wires of that size and length lose when sound.
+    double limit_of(std::string_view key, double general, double sound) const {
+        constexpr double margin = 1.25;  // of lengths and contacts as typed, ASSUMED
+        return drop_limit(circuit_, key).value_or(std::max(general, margin * sound));
     }
 
     void add_ground(PartId part) {

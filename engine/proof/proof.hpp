@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "engine/diagnosis/match.hpp"
+#include "engine/proof/job_minutes.hpp"
 #include "netlists/files/job_file.hpp"
 
 namespace voltfall {
@@ -72,6 +73,7 @@ struct ProofAnswer {
     std::string hand_back_text;
     std::vector<std::string> cautions;  ///< before the tests that are still to be taken
     std::vector<std::string> notes;
+    JobMinutes minutes;
 };
 
 /// Weighs the readings before the repair, holds those after it against the sound circuit, the limits and the cause.

@@ -73,6 +73,7 @@ ProofAnswer prove(Simulator& simulator, const Circuit& circuit, const Job& job, 
                                 [](const ProofCheck& check) { return check.result == CheckResult::passed; });
     answer.compared = side_by_side(of);
     answer.notes = after.questions().notes;
+    answer.minutes = minutes_of_job(circuit, job);
     write_story(of, answer);
     return answer;
 }

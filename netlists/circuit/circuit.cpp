@@ -35,12 +35,26 @@ bool Part::has_flag(std::string_view flag) const {
     return std::find(flags.begin(), flags.end(), flag) != flags.end();
 }
 
+namespace {
+
+/// What is printed on a switch where others print off: the sign of IEC 60417-5008, and words (common practice, no
+/// source).
+bool says_off(std::string_view name) {
+    return same_word(name, "0") || same_word(name, "O") || same_word(name, "aus") || same_word(name, "stop");
+}
+
+}  // namespace
+
 std::optional<std::size_t> Part::position_named(std::string_view wanted) const {
     for (std::size_t i = 0; i < positions.size(); ++i) {
         if (positions[i].name == wanted) return i;
     }
     for (std::size_t i = 0; i < positions.size(); ++i) {
         if (same_word(positions[i].name, wanted)) return i;
+    }
+    if (!same_word(wanted, "off")) return std::nullopt;
+    for (std::size_t i = 0; i < positions.size(); ++i) {
+        if (positions[i].contacts.empty() && says_off(positions[i].name)) return i;
     }
     return std::nullopt;
 }

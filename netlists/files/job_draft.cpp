@@ -53,8 +53,9 @@ std::string_view symptom(const Words& words) {
 /// Positions that are "on", in the order of the control.
 Words positions_of(const Part& control) {
     Words names;
-    for (const Position& position : control.positions)
-        if (!same_word(position.name, "off")) names.push_back(position.name);
+    const auto off = control.position_named("off");
+    for (std::size_t i = 0; i < control.positions.size(); ++i)
+        if (off != i) names.push_back(control.positions[i].name);
     return names;
 }
 

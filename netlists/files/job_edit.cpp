@@ -57,6 +57,25 @@ std::size_t end_of_section(const TomlFile& file, const TomlSection& section, std
     return end;
 }
 
+/// One more line at the end of a section; a file without that section gets one at its end.
+std::string with_line(std::string_view text, const TomlFile& file, std::string_view name, const std::string& line) {
+    const TomlSection* section = file.find(name);
+    std::vector<std::string_view> lines = lines_of(text);
+    const bool windows = !lines.empty() && lines.front().ends_with("\r\n");
+    const std::string end = windows ? "\r\n" : "\n";
+    std::string added = line + end;
+    if (section == nullptr) {
+        const bool whole = text.empty() || text.ends_with('\n');
+        return fmt::format("{}{}{}[{}]{}{}", text, whole ? "" : end, end, name, end, added);
+    }
+    std::size_t at = end_of_section(file, *section, lines.size());
+    while (at > static_cast<std::size_t>(section->place.line) && says_nothing(lines[at - 1])) --at;
+    // The last line of a file may lack its end.
+    if (at > 0 && !lines[at - 1].ends_with('\n')) added = end + line;
+    lines.insert(lines.begin() + static_cast<std::ptrdiff_t>(at), added);
+    return joined(lines);
+}
+
 }  // namespace
 
 // Line breaks and other controls part words as blanks do, and would end the string.
@@ -72,22 +91,15 @@ std::string quoted_for_toml(std::string_view phrase) {
 EditedJob with_reading(std::string_view text, std::string_view phrase, std::string_view section) {
     Problems ignored;
     const TomlFile file = read_toml_text(text, "", ignored);
-    const TomlSection* readings = file.find(section);
-    std::vector<std::string_view> lines = lines_of(text);
-    const bool windows = !lines.empty() && lines.front().ends_with("\r\n");
-    const std::string end = windows ? "\r\n" : "\n";
-    const std::string key = next_key(readings);
-    std::string added = key + " = " + quoted_for_toml(phrase) + end;
-    if (readings == nullptr) {
-        const bool whole = text.empty() || text.ends_with('\n');
-        return {fmt::format("{}{}{}[{}]{}{}", text, whole ? "" : end, end, section, end, added), key};
-    }
-    std::size_t at = end_of_section(file, *readings, lines.size());
-    while (at > static_cast<std::size_t>(readings->place.line) && says_nothing(lines[at - 1])) --at;
-    // The last line of a file may lack its end.
-    if (at > 0 && !lines[at - 1].ends_with('\n')) added = end + added.substr(0, added.size() - end.size());
-    lines.insert(lines.begin() + static_cast<std::ptrdiff_t>(at), added);
-    return {joined(lines), key};
+    const std::string key = next_key(file.find(section));
+    return {with_line(text, file, section, key + " = " + quoted_for_toml(phrase)), key};
+}
+
+EditedJob with_repair(std::string_view text, std::string_view place, std::string_view words) {
+    Problems ignored;
+    const TomlFile file = read_toml_text(text, "", ignored);
+    return {with_line(text, file, "repaired", fmt::format("{} = {}", place, quoted_for_toml(words))),
+            std::string(place)};
 }
 
 std::string without_reading(std::string_view text, std::string_view key, std::string_view section) {

@@ -290,16 +290,44 @@ void add_reading_after(Job& job, const Circuit& circuit, const TypedText& phrase
     if (auto reading = read_reading_phrase(phrase, "", circuit, problems)) add_numbered(job.after, *std::move(reading));
 }
 
+namespace {
+
+/// The first word that names something, without the marks behind it: "replaced R1, and its plug".
+std::optional<std::string> place_within(const Circuit& circuit, std::vector<Word> words) {
+    for (Word& word : words) {
+        while (word.text.size() > 1 && std::string_view(".,:;").find(word.text.back()) != std::string_view::npos)
+            word.text.pop_back();
+        if (auto place = find_place(circuit, word.text)) return place;
+    }
+    return std::nullopt;
+}
+
+/// "no fault found", "nothing found": the job ends without a repair.
+bool says_nothing_found(const std::vector<Word>& words) {
+    return words.size() >= 2 && (same_word(words[0].text, "no") || same_word(words[0].text, nothing_found)) &&
+           std::any_of(words.begin(), words.end(), [](const Word& word) { return same_word(word.text, "found"); });
+}
+
+}  // namespace
+
 void add_repaired(Job& job, const Circuit& circuit, const TypedText& phrase, Problems& problems) {
     WordReader words(phrase, problems);
     if (words.at_end())
         return problems.error(ProblemCode::empty_phrase, phrase.place, "nothing is said to be mended",
                               "\"C101.4 new terminal\"");
     const SourcePlace at = words.place();
-    const Word place = words.take();
+    Word place = words.take();
+    Problems unused;
+    const std::vector<Word> said = cut_words(phrase, unused);
+    if (says_nothing_found(said)) return job.repaired.push_back({std::string(nothing_found), phrase.text});
     const std::string rest =
         words.at_end() ? "mended" : phrase.text.substr(phrase.text.find(place.text) + place.text.size());
     const auto first = rest.find_first_not_of(" :=,");
+    if (place.text.size() > 1 && place.text.back() == ':') place.text.pop_back();
+    // In a sentence the place stands where it may; all of it is what was done.
+    const bool named = same_word(place.text, nothing_found) || find_place(circuit, place.text);
+    if (auto within = place_within(circuit, said); !named && within)
+        return job.repaired.push_back({*std::move(within), phrase.text});
     if (auto found = repaired_place(circuit, place.text, at, problems))
         job.repaired.push_back({*std::move(found), first == std::string::npos ? "mended" : rest.substr(first)});
 }

@@ -65,11 +65,18 @@ void replace_other_names(Words& words) {
     }
 }
 
+/// A position that the switch calls `I` is no word that says nothing.
+bool is_position(const Circuit& circuit, const Word& word) {
+    bool exact = false;
+    position_meanings(circuit, word.text, exact);
+    return exact;
+}
+
 /// `low:` and `dead.` without their marks, `R1.1-R1.4` as two points, and nothing that says nothing.
 Words plain_words(const Circuit& circuit, const Words& typed) {
     Words words;
     for (Word word : typed) {
-        if (is_among(empty_words, word)) continue;
+        if (is_among(empty_words, word) && !is_position(circuit, word)) continue;
         while (!word.quoted && word.text.size() > 1 &&
                std::string_view(":.;!").find(word.text.back()) != std::string_view::npos)
             word.text.pop_back();

@@ -16,10 +16,11 @@ std::optional<std::size_t> position_by_height(const Part& part, std::string_view
     const bool low = is_said(height_sayings().subspan(1, 1), word);
     if (!high && !low) return std::nullopt;
     const Sayings same = height_sayings().subspan(high ? 0 : 1, 1);
+    const auto off = part.position_named("off");
     std::vector<std::size_t> working;
     for (std::size_t i = 0; i < part.positions.size(); ++i) {
         if (is_said(same, part.positions[i].name)) return i;
-        if (!same_word(part.positions[i].name, "off")) working.push_back(i);
+        if (off != i) working.push_back(i);
     }
     // A switch that only switches on has neither.
     if (working.size() < 2) return std::nullopt;
@@ -30,9 +31,10 @@ std::optional<std::size_t> position_by_height(const Part& part, std::string_view
 std::optional<std::size_t> position_by_order(const Part& part, std::string_view word) {
     static constexpr std::array<std::array<std::string_view, 2>, 5> orders{
         {{"first", "1st"}, {"second", "2nd"}, {"third", "3rd"}, {"fourth", "4th"}, {"fifth", "5th"}}};
+    const auto off = part.position_named("off");
     std::vector<std::size_t> working;
     for (std::size_t i = 0; i < part.positions.size(); ++i) {
-        if (!same_word(part.positions[i].name, "off")) working.push_back(i);
+        if (off != i) working.push_back(i);
     }
     if (working.size() < 2) return std::nullopt;
     for (std::size_t i = 0; i < orders.size() && i < working.size(); ++i) {
@@ -61,6 +63,8 @@ std::vector<PositionMeaning> position_meanings(const Circuit& circuit, std::stri
             if (part.positions[i].name == word) exact_ones.push_back({control.part, i});
             if (same_word(part.positions[i].name, word)) loose_ones.push_back({control.part, i});
         }
+        if (const auto off = part.position_named("off"); off && same_word(word, "off"))
+            by_rank.push_back({control.part, *off});
         if (const auto position = position_by_rank(part, word)) by_rank.push_back({control.part, *position});
     }
     exact = !exact_ones.empty();

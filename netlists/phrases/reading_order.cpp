@@ -9,6 +9,7 @@
 #include "netlists/phrases/measurement.hpp"
 #include "netlists/phrases/meter_text.hpp"
 #include "netlists/phrases/places.hpp"
+#include "netlists/phrases/position_answers.hpp"
 #include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -182,6 +183,23 @@ std::string in_reading_order(const std::string& line, const Circuit& circuit) {
     const auto meanings = meanings_in_other_orders(trimmed.phrase, circuit);
     if (meanings.size() != 1) return line;
     return meanings.front() + (trimmed.doubted ? " ?" : "") + (trimmed.note.empty() ? "" : "  # " + trimmed.note);
+}
+
+std::vector<std::string> readings_in_line(const std::string& line, const Circuit& circuit) {
+    const std::string one = in_reading_order(line, circuit);
+    Problems problems;
+    if (read_reading_phrase(TypedText::argument("reading", one), "", circuit, problems)) return {one};
+    const TrimmedPhrase trimmed = trim_phrase(TypedText::argument("reading", line));
+    const auto spoken = spoken_in(trimmed.phrase, circuit);
+    std::vector<std::string> lines;
+    if (spoken && spoken->as == SpokenAs::each) {
+        lines = spoken->lines;
+    } else if (const auto test = load_in_all_positions(circuit); test && !spoken) {
+        lines = readings_of_positions(circuit, *test, trimmed.phrase.text);
+    }
+    if (lines.empty()) return {one};
+    for (std::string& each : lines) each += trimmed.doubted ? " ?" : "";
+    return lines;
 }
 
 void add_clearest(const TypedText& phrase, const Circuit& circuit, const Problems& as_it_stands, Problems& problems) {

@@ -25,6 +25,10 @@ std::vector<std::string> meanings_in_other_orders(const TypedText& phrase, const
 /// then tells why.
 std::string in_reading_order(const std::string& line, const Circuit& circuit);
 
+/// The readings of a line that is several: "only high works" tells of every position. One, the line in the order of a
+/// reading, where it is one or none.
+std::vector<std::string> readings_in_line(const std::string& line, const Circuit& circuit);
+
 /// One problem in the place of those of a line that does not read: the first of them, with what the line may mean as
 /// its suggestion; or what is wrong with the order that was meant, where the line as it stands tells less.
 void add_clearest(const TypedText& phrase, const Circuit& circuit, const Problems& as_it_stands, Problems& problems);

@@ -4,8 +4,10 @@
 #include <vector>
 
 #include "netlists/phrases/meter_text.hpp"
+#include "netlists/phrases/position_answers.hpp"
 #include "netlists/phrases/reading_order.hpp"
 #include "netlists/phrases/test_phrase.hpp"
+#include "netlists/text/characters.hpp"
 #include "netlists/text/overloaded.hpp"
 
 namespace voltfall {
@@ -74,6 +76,27 @@ std::optional<std::string> reading_of_answer(const Circuit& circuit, const Test&
     }
     const std::string whole = in_reading_order(typed, circuit);
     return read(circuit, whole) ? std::optional(whole) : std::nullopt;
+}
+
+std::vector<std::string> readings_of_answer(const Circuit& circuit, const Test& test, std::string_view line) {
+    if (!read(circuit, std::string(line))) {
+        if (auto each = readings_of_positions(circuit, test, line); !each.empty()) return each;
+    }
+    const auto one = reading_of_answer(circuit, test, line);
+    if (!one) return {};
+    const auto kept = is_bare_answer(line) ? read(circuit, *one) : std::nullopt;
+    if (kept && !(kept->state == test.state)) return {};
+    return {*one};
+}
+
+bool is_bare_answer(std::string_view line) {
+    const std::string_view word = trimmed(line);
+    return !word.empty() && word.find_first_of(" \t") == std::string_view::npos;
+}
+
+std::string not_answered(const Circuit& circuit, const Test& test, std::string_view line) {
+    return "'" + std::string(trimmed(line)) + "' does not answer " + write_test(circuit, test) +
+           "; what else was seen or measured is a whole reading, with its place";
 }
 
 }  // namespace voltfall

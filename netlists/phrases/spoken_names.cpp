@@ -95,8 +95,9 @@ Name positions_on(const Circuit& circuit, PartId control, const std::string& exc
     if (!control.valid()) return std::nullopt;
     std::vector<std::size_t> on;
     const auto& positions = circuit.part(control).positions;
+    const auto off = circuit.part(control).position_named("off");
     for (std::size_t i = 0; i < positions.size(); ++i) {
-        if (!same_word(positions[i].name, "off") && positions[i].name != except) on.push_back(i);
+        if (off != i && positions[i].name != except) on.push_back(i);
     }
     return on.empty() ? std::nullopt : Name(state_of(circuit, control, std::move(on)));
 }

@@ -20,7 +20,7 @@ inline std::vector<std::string> sideways(Browser& browser) {
 /// Buttons, fields and links smaller than 44 CSS pixels (WCAG 2.1, 2.5.5).
 inline std::vector<std::string> small_targets(Browser& browser) {
     return browser
-        .run("return [...document.querySelectorAll('button, input:not([type=hidden]), a')].map(e => [e, "
+        .run("return [...document.querySelectorAll('button, select, input:not([type=hidden]), a')].map(e => [e, "
              "e.getBoundingClientRect()]).filter(([e, r]) => r.height < 44 || r.width < 44).map(([e, r]) => e.outerHTML.slice(0, "
              "80) + ' ' + r.width + 'x' + r.height)")
         .get<std::vector<std::string>>();

@@ -26,7 +26,8 @@ public:
         fs::create_directory(folder() / "bookmobile");
         fs::create_directory(folder() / "lessons");
         for (const auto& entry : fs::directory_iterator(scenarios / "bookmobile"))
-            if (entry.path().extension() == ".toml") fs::copy_file(entry.path(), folder() / "bookmobile" / entry.path().filename());
+            if (entry.path().extension() == ".toml")
+                fs::copy_file(entry.path(), folder() / "bookmobile" / entry.path().filename());
         for (const char* name : {"dark-lamp.toml", "full-volts.toml"})
             fs::copy_file(scenarios / "lessons" / name, folder() / "lessons" / name);
     }
@@ -50,7 +51,9 @@ public:
         : served_(served), cookie_(served.come_in(served.key())), who_(who) {
         served_.post("/who", "who=" + who, cookie_);
     }
-    std::string bench(const std::string& lesson) const { return body_of(served_.get("/bench?lesson=" + lesson, cookie_)); }
+    std::string bench(const std::string& lesson) const {
+        return body_of(served_.get("/bench?lesson=" + lesson, cookie_));
+    }
     /// Sends a line as the page would.
     std::string line(const std::string& lesson, const std::string& fields) {
         const std::string answer =
@@ -71,8 +74,8 @@ private:
     int turn_{0};
 };
 
-const std::vector<std::string> lamp_by_the_book{"word=try", "suspect=S1&line=on+S1.C+to+S1.1", "line=repair+S1+contact+on+open",
-                                                "line=on+S1.C+to+S1.1", "word=done"};
+const std::vector<std::string> lamp_by_the_book{"word=try", "suspect=S1&line=on+S1.C+to+S1.1",
+                                                "line=repair+S1+contact+on+open", "line=on+S1.C+to+S1.1", "word=done"};
 
 }  // namespace
 
@@ -89,8 +92,9 @@ TEST_CASE("a learner works a lesson to its end, and nothing that is hidden is se
         if (i == 2) CHECK_FALSE(contains(sent, "contact on open"));
         CHECK(learner.line("dark-lamp", lamp_by_the_book[i]) == "HTTP/1.1 303");
     }
-    for (const char* path : {"/sheet?lesson=dark-lamp", "/look?who=AB&lesson=dark-lamp", "/../dark-lamp.toml", "/benches/AB.dark-lamp.txt",
-                             "/bench?lesson=../dark-lamp", "/bench?lesson=%2e%2e%2fdark-lamp"})
+    for (const char* path :
+         {"/sheet?lesson=dark-lamp", "/look?who=AB&lesson=dark-lamp", "/../dark-lamp.toml", "/benches/AB.dark-lamp.txt",
+          "/bench?lesson=../dark-lamp", "/bench?lesson=%2e%2e%2fdark-lamp"})
         CHECK(contains(learner.get(path), "HTTP/1.1 404"));
     CHECK(learner.line("dark-lamp", lamp_by_the_book.back()) == "HTTP/1.1 303");
     std::string end;
@@ -170,7 +174,8 @@ TEST_CASE("twenty learners at once, each on a bench of his own, and none waits o
             const auto timed = [&](const auto& work) {
                 const auto start = std::chrono::steady_clock::now();
                 auto result = work();
-                longest[i] = std::max(longest[i], std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count());
+                longest[i] = std::max(longest[i],
+                                      std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count());
                 return result;
             };
             Learner learner(served, std::string(1, static_cast<char>('a' + i)) + "x");
@@ -233,4 +238,18 @@ TEST_CASE("a learner's and the teacher's pages on a phone") {
     CHECK(contains(teacher.text(), "AB"));
     teacher.click("a.way");
     check_page(teacher);
+}
+
+TEST_CASE("a suspect sent alone is named for the next test, and an empty line says what is missing") {
+    const ClassFolder folder;
+    Served served(folder.lessons());
+    Learner learner(served, "QZ");
+    learner.bench("dark-lamp");
+    CHECK(contains(learner.line("dark-lamp", "suspect=S1&line="), "303"));
+    const std::string named = learner.bench("dark-lamp");
+    CHECK(contains(named, "suspect S1"));
+    CHECK(contains(named, "value=\"S1\""));
+    CHECK(contains(learner.line_of_page(1, "dark-lamp", "suspect=&line="), "303"));
+    CHECK(contains(learner.bench("dark-lamp"), "Nothing was done: say what you do"));
+    CHECK(served.end() == 0);
 }

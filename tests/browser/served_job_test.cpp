@@ -142,8 +142,9 @@ TEST_CASE("a frame tells what another has changed while something is being typed
         usleep(200000);
         // The frame loads itself anew every few seconds: between two of its pages it has no body.
         told = browser
-                   .run("const body = document.querySelector('iframe.news')?.contentDocument?.body;"
-                        "return Boolean(body && body.innerText.includes('changed'))")
+                   .run(
+                       "const body = document.querySelector('iframe.news')?.contentDocument?.body;"
+                       "return Boolean(body && body.innerText.includes('changed'))")
                    .get<bool>();
     }
     CHECK(told);
@@ -151,13 +152,18 @@ TEST_CASE("a frame tells what another has changed while something is being typed
     bool followed = false;
     for (int waited = 0; waited < 50 && !followed; ++waited) {
         followed = browser
-                       .run("const link = document.querySelector('iframe.news')?.contentDocument?.querySelector('a');"
-                            "if (link) link.click(); return Boolean(link)")
+                       .run(
+                           "const link = document.querySelector('iframe.news')?.contentDocument?.querySelector('a');"
+                           "if (link) link.click(); return Boolean(link)")
                        .get<bool>();
-        if (!followed) { usleep(100000); }
+        if (!followed) {
+            usleep(100000);
+        }
     }
     REQUIRE(followed);
-    for (int waited = 0; waited < 50 && !contains(browser.text(), "3 readings kept"); ++waited) { usleep(200000); }
+    for (int waited = 0; waited < 50 && !contains(browser.text(), "3 readings kept"); ++waited) {
+        usleep(200000);
+    }
     CHECK(contains(browser.text(), "3 readings kept"));
     CHECK(contains(browser.text(), "changed by another program"));
     CHECK(browser.console_errors() == Texts{});
@@ -203,4 +209,49 @@ TEST_CASE("texts of a job that attack the page are shown as text") {
     CHECK(contains(browser.text(), "<img src=x onerror="));
     CHECK(browser.run("return document.images.length + document.scripts.length") == 0);
     check_page(browser);
+}
+
+TEST_CASE("a job goes from the complaint over the repair to its report on a phone") {
+    NEEDS_BROWSER()
+    const ScratchFile file("fresh.job.toml",
+                           "format  = 1\ncircuit = \"cab-blower.toml\"\nconcern = \"weak air\"\n\n[readings]\n");
+    fs::copy_file(scenario("cab-blower.toml"), fs::path(file.path()).parent_path() / "cab-blower.toml");
+    Served served(file.path());
+    Browser browser;
+    browser.resize(360, 640);
+    browser.open(served.address());
+    // Nothing is known: the switch is turned, and each position has its word.
+    CHECK(browser.run("return document.querySelectorAll('.card select').length") == 4);
+    check_page(browser);
+    browser.run(
+        "document.querySelectorAll('.card select').forEach((list, i) => list.value = i == 0 ? 'normal' : 'slow')");
+    browser.click("form:has(select) button.main");
+    CHECK(contains(file.text(), "1 = \"lo  blower  normal\"\n2 = \"ml, mh, hi  blower  slow\"\n"));
+    for (const char* reading :
+         {"key run, hi  B1+ to B1-  14.10V", "key run, hi  M1.1 to B1-  10.20V", "key run, hi  M1.2 to B1-  0.12V",
+          "key run, hi  clamp 542  12.4A", "key run, hi  across C101.4  3.61V"})
+        browser.type("input[name=reading]", reading + enter);
+    CHECK(contains(browser.text(), "Enough is known"));
+    browser.type("input[name=repaired]", "terminal renewed at C101.4" + enter);
+    CHECK(contains(browser.text(), "NOT PROVED"));
+    CHECK(contains(file.text(), "[repaired]\nC101.4 = \"terminal renewed at C101.4\"\n"));
+    check_page(browser);
+    // The card asks for what is missing until nothing is.
+    for (int i = 0; i < 8 && !contains(browser.text(), "PROVED: every check has passed"); ++i) {
+        const std::string asked = browser.run("return document.querySelector('.card h2').innerText").get<std::string>();
+        const std::string answer = contains(asked, "B1+ to B1-") ? "14.05"
+                                   : contains(asked, "clamp")    ? "20.3"
+                                   : contains(asked, "G201")     ? "0.03"
+                                   : contains(asked, " to B1-")  ? "13.70"
+                                                                 : "normal";
+        browser.type(".card input[name=value]", answer + enter);
+    }
+    INFO(browser.text().substr(0, 1500));
+    CHECK(contains(browser.text(), "PROVED: every check has passed"));
+    check_page(browser);
+    browser.click("a[href='/report']");
+    CHECK(contains(browser.text(), "Has the repair been proved?"));
+    CHECK(browser.console_errors() == Texts{});
+    CHECK(command_line({"prove", file.path()}).status == 0);
+    CHECK(served.end() == 0);
 }

@@ -1,6 +1,7 @@
 // `prove`, readings after the repair, and jobs that begin.
 #include <filesystem>
 
+#include "cli/views/shop_rate.hpp"
 #include "tests/cli/command_line.hpp"
 #include "tests/support/catch.hpp"
 
@@ -95,4 +96,29 @@ TEST_CASE("a job that begins asks for the concern, and wants a circuit") {
     CHECK(command_line({"new", "--job", scenario("cab-blower.toml")}, {}, "").status == 2);
     CHECK(command_line({"new", "--job", scenario("weak-air.job.toml"), "--concern", "x"}).status == 2);
     CHECK(command_line({"new", "--job", "not-there.toml", "--concern", "x"}).status == 3);
+}
+
+TEST_CASE("the minutes of a job are told, and what they cost where the shop says its rate") {
+    // weak-air-done: 5 readings of volts and a look at the fuse before, each place opened once: F7 2 min and C101 25
+    // min by the file's [reach]; the rest as assumed in the defaults (volts 1, clamp 2, look 1; joint mended 10 min).
+    const Said plain = command_line({"prove", scenario("weak-air-done.job.toml")});
+    CHECK(contains(plain.out, "time: about "));
+    CHECK(contains(plain.out, "repair 10"));  // the place was opened by a test
+    CHECK_FALSE(contains(plain.out, "an hour"));
+    const Said paid = command_line({"prove", scenario("weak-air-done.job.toml"), "--rate", "60 EUR/h"});
+    CHECK(contains(paid.out, "at 60 EUR an hour"));
+    const Said wrong = command_line({"prove", scenario("weak-air-done.job.toml"), "--rate", "cheap"});
+    CHECK(wrong.status == 2);
+    CHECK(contains(wrong.err, "no rate of a shop"));
+    for (const auto& [typed, figure] :
+         {std::pair{"95/h", 95.0}, {"$110", 110.0}, {"85,50 EUR per hour", 85.5}, {"95 CHF/hr", 95.0}}) {
+        const auto rate = read_shop_rate(typed);
+        INFO(typed);
+        REQUIRE(rate);
+        CHECK(rate->per_hour == Approx(figure));
+    }
+    for (const char* typed : {"", "0", "-5 EUR", "95 to 105", "1e99", "95.5.5"}) CHECK_FALSE(read_shop_rate(typed));
+    // An hour at 60 costs as many as it has minutes.
+    CHECK(time_text({30, 20, 10}, read_shop_rate("60 EUR/h")) ==
+          "about 60 min: tests 30, repair 20, proof 10; at 60 EUR an hour 60 EUR");
 }

@@ -1,6 +1,7 @@
 // `read`: readings kept in the job's file, and the conversation at the vehicle.
 #include <filesystem>
 
+#include "netlists/files/job_file.hpp"
 #include "netlists/phrases/short_answer.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "tests/cli/command_line.hpp"
@@ -129,4 +130,52 @@ TEST_CASE("an argument of match is not turned about: its message tells the line 
     const Said said = command_line({"match", scenario("cab-blower.toml"), "--read", "blower dead on lo"});
     CHECK(said.status != 0);
     CHECK(contains(said.err, "write on lo blower dead"));
+}
+
+TEST_CASE("a conversation goes from the complaint over the repair to the proof") {
+    const OpenJob job;
+    const Said said = command_line({"read", job.path()}, page_of(80),
+                                   "key run, hi  M1.1 to B1-  10.20V\nkey run, hi  M1.2 to B1-  0.12V\n"
+                                   "key run, hi  clamp 542  12.4A\nkey run, hi  across C101.4  3.61V\n"
+                                   "repaired C101.4 terminal and seal renewed\n"
+                                   "all normal\nundo\nlo,ml,mh,hi  blower normal\n"
+                                   "key run, hi  B1+ to B1-  14.05V\nkey run, hi  clamp 542  20.3A\n"
+                                   "key run, hi  M1.1 to B1-  13.70V\nkey run, hi  G201 to B1-  0.03V\n");
+    INFO(said.out << said.err);
+    CHECK(said.status == 0);
+    CHECK(contains(said.out, "when it is mended, say so: repaired C101"));
+    CHECK(contains(said.out, "next, after the repair: lo, ml, mh, hi"));
+    CHECK(contains(said.out, "NOT PROVED"));
+    CHECK(contains(said.out, "took out lo, ml, mh, hi"));
+    CHECK(contains(said.out, "PROVED: "));
+    CHECK(contains(said.out, "correction: C101.4: terminal and seal renewed"));
+    CHECK(contains(job.now(), "[repaired]\nC101.4 = \"terminal and seal renewed\"\n"));
+    CHECK(contains(job.now(), "[after]\n1 = \""));
+    CHECK(command_line({"prove", job.path()}).status == 0);
+}
+
+TEST_CASE("what was mended is kept by one command, and tells what proves it") {
+    const OpenJob job;
+    const Said said = command_line({"read", job.path(), "--repaired", "C101.4 new terminal"});
+    INFO(said.out << said.err);
+    CHECK(said.status == 0);
+    CHECK(contains(said.out, "NOT PROVED"));
+    CHECK(contains(job.now(), "C101.4 = \"new terminal\""));
+    CHECK(command_line({"read", job.path(), "fuse F7 good", "--repaired", "F7 new"}).status == 2);
+}
+
+TEST_CASE("a job with nothing but a concern begins with the switch, and one answer tells of all positions") {
+    const ScratchFile file("fresh.job.toml",
+                           "format  = 1\ncircuit = \"cab-blower.toml\"\nconcern = \"weak air\"\n[readings]\n");
+    std::filesystem::copy_file(scenario("cab-blower.toml"),
+                               std::filesystem::path(file.path()).parent_path() / "cab-blower.toml");
+    const Said said = command_line({"read", file.path()}, page_of(44), "only hi works\n");
+    INFO(said.out << said.err);
+    CHECK(contains(said.out, "next (0 min): lo, ml, mh, hi blower"));
+    CHECK(contains(said.out, "turn S1 through them"));
+    CHECK(contains(said.out, "kept as readings 1 and 2"));
+    CHECK(widest_line(said.out) <= 44);
+    const JobReading now = read_job_file(file.path());
+    REQUIRE(now.job);
+    CHECK(now.job->readings.size() == 2);
 }

@@ -119,7 +119,7 @@ TEST_CASE("wires that end at 30, 15 and 31 are drawn to the battery's poles and 
     const Said said = command_line({"show", file.path(), "--svg", picture.path()});
     INFO(said.err);
     REQUIRE(said.status == 0);
-    for (const char* piece : {">1  1 mm2 RD", ">3  1 mm2 BN", ">4  1 mm2 BK", ">6  1 mm2 BN", ">15<"})
+    for (const char* piece : {">1  RD<", ">3  BN<", ">4  BK<", ">6  BN<", ">15<"})
         CHECK(contains(picture.text(), piece));
     const ScratchFile page("words.html");
     CHECK(command_line({"report", file.path(), "-o", page.path()}).status == 0);
@@ -248,7 +248,7 @@ TEST_CASE("the drawing says the volts and amperes that whatif says") {
     };
     CHECK(contains(picture.text(), "SUSPECT"));
     CHECK(contains(picture.text(), "C304.1  " + digits("\"C304.1\":", 2) + " V"));
-    CHECK(contains(picture.text(), "542  6 mm2 RD  " + digits("\"542\":{\"from\":", 1) + " A"));
+    CHECK(contains(picture.text(), "6 mm2  " + digits("\"542\":{\"from\":", 1) + " A"));
 }
 
 TEST_CASE("a job's sheet is a page of its own; of a circuit alone the drawing follows its name") {
@@ -280,4 +280,68 @@ TEST_CASE("a caution that belongs to some of the tests says to which") {
     INFO(cautions);
     for (const std::string number : {"1", "2"}) CHECK(contains(cautions, "test " + number + ": switch on for "));
     CHECK(contains(cautions, "procedure, figures and order come first"));
+}
+
+TEST_CASE("a job's report draws the circuit that it is about, a circuit's report all of them apart") {
+    std::string text =
+        "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm, charging 14.2V\"\nF1 = \"fuse 20A regular, feed 30\"\n"
+        "S1 = \"switch C: off on=1\"\nM1 = \"motor 8A @13.5V\"\nG1 = \"ground\"\n";
+    std::string wires =
+        "[wires]\n1 = \"F1.2 > S1.C 2mm2 RD 2m\"\n2 = \"S1.1 > M1.1 2mm2 RD 2m\"\n3 = \"M1.2 > G1 2mm2 BK 1m\"\n";
+    for (int i = 2; i < 14; ++i) {
+        const std::string n = std::to_string(i);
+        text += "F" + n + " = \"fuse 5A mini, feed 30\"\nL" + n + " = \"lamp 21W\"\n";
+        wires += n + "1 = \"F" + n + ".2 > L" + n + ".1 1mm2 GN 1m\"\n" + n + "2 = \"L" + n + ".2 > G1 1mm2 BK 1m\"\n";
+    }
+    const ScratchFile circuit("many.toml", text + wires + "[controls]\nS1 = \"fan\"\n");
+    const ScratchFile job("many.job.toml",
+                          "format = 1\ncircuit = \"" + circuit.path() +
+                              "\"\nconcern = \"fan slow\"\n[readings]\n1 = \"key run, on  M1 slow\"\n");
+    const auto page_of_file = [](const std::string& path) {
+        const ScratchFile page("many.html");
+        const Said said = command_line({"report", path, "-o", page.path()});
+        INFO(said.err);
+        REQUIRE(said.status == 0);
+        return page.text();
+    };
+    const std::string whole = page_of_file(circuit.path());
+    CHECK(count_of(whole, "aria-labelledby=\"wiring") == 3);  // 27 wires, at most 12 a drawing
+    CHECK(contains(whole, ">131  GN<"));
+    CHECK(contains(whole, "Fuse F13"));
+    // Twelve lamps run alike wherever the switch stands.
+    CHECK_FALSE(contains(whole, "on  L13"));
+    const std::string of_job = page_of_file(job.path());
+    CHECK(count_of(of_job, "aria-labelledby=\"wiring") == 1);
+    CHECK(contains(of_job, ">1  RD<"));
+    CHECK_FALSE(contains(of_job, ">131  GN<"));
+    CHECK(contains(of_job, "24 wires of circuits that share nothing with this one"));
+    CHECK_FALSE(contains(of_job, "Fuse F13"));
+    CHECK(badly_nested(of_job).empty());
+}
+
+TEST_CASE("every scenario's report draws its wiring, also of a load that is called by its plug") {
+    for (const char* job : {"weak-air-done.job.toml", "only-high.job.toml", "dead-low.job.toml", "no-pull.job.toml"}) {
+        INFO(job);
+        CHECK(contains(page_of_scenario(job), "aria-labelledby=\"wiring"));
+    }
+    CHECK(contains(page_of_scenario("../lessons/one-dead-speed.toml"), "aria-labelledby=\"wiring"));
+}
+
+TEST_CASE("a drawing that no page holds comes in pieces, and no box is cut") {
+    std::string parts =
+        "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm\"\nF1 = \"fuse 20A regular, feed 30\"\nL1 = \"lamp 21W\"\nG1 "
+        "= \"ground\"\n";
+    std::string wires = "[wires]\n1 = \"F1.2 > C1.1 2mm2 RD 1m\"\n";
+    for (int i = 1; i < 30; ++i) {
+        const std::string n = std::to_string(i);
+        parts += "C" + n + " = \"connector, 2 way\"\n";
+        wires += std::to_string(i + 1) + " = \"C" + n + ".1 > " +
+                 (i == 29 ? "L1.1" : "C" + std::to_string(i + 1) + ".1") + " 2mm2 RD 1m\"\n";
+    }
+    const ScratchFile circuit("chain.toml", parts + wires + "90 = \"L1.2 > G1 2mm2 BK 1m\"\n");
+    const ScratchFile page("chain.html");
+    REQUIRE(command_line({"report", circuit.path(), "-o", page.path()}).status == 0);
+    const std::string text = page.text();
+    CHECK(count_of(text, "aria-labelledby=\"wiring") > 2);
+    for (int i = 1; i <= 30; ++i) CHECK(count_of(text, ">" + std::to_string(i) + "  RD<") == 1);
 }

@@ -42,7 +42,11 @@ HttpRequest posted(const std::string& path, std::map<std::string, std::string> f
 /// A job beside its circuit, and a desk that proposes one test without weighing anything.
 class Desk {
 public:
-    Desk() : file_("open.job.toml", text()), desk_(file_.path(), weigh, [] { return std::string("http://next"); }) {
+    Desk()
+        : file_("open.job.toml", text()),
+          desk_(
+              file_.path(), weigh, [](const auto&, const auto&) { return std::string("the report"); },
+              [] { return std::string("http://next"); }) {
         std::filesystem::copy_file(scenario("cab-blower.toml"),
                                    std::filesystem::path(file_.path()).parent_path() / "cab-blower.toml");
     }
@@ -109,8 +113,8 @@ TEST_CASE("the door opens once, by the key that was printed, and then for its ow
     REQUIRE(opened);
     CHECK(opened->status == 303);
     CHECK(opened->session.size() == 32);
-    CHECK(at.with_key(key)->status == 403);                         // used up
-    CHECK_FALSE(at.ask(from_browser("/", opened->session)));        // the browser that has the cookie
+    CHECK(at.with_key(key)->status == 403);                   // used up
+    CHECK_FALSE(at.ask(from_browser("/", opened->session)));  // the browser that has the cookie
     CHECK(at.ask(from_browser("/", std::string(32, '0')))->status == 403);
     HttpRequest again = from_browser("/", opened->session);  // the address typed again, or gone back to
     again.query["key"] = key;
@@ -200,8 +204,61 @@ TEST_CASE("an answer goes into the file as read would put it, once, and can be t
     CHECK(desk.now() == Desk::text());
 }
 
+TEST_CASE("a word for each position is kept as readings, which undo takes out together") {
+    Desk desk;
+    CHECK(desk.ask(posted("/answer", {{"turn", "1"},
+                                      {"test", "lo, ml, mh  blower"},
+                                      {"at0", "dead"},
+                                      {"at1", ""},
+                                      {"at2", "slow"},
+                                      {"do", "keep"}}))
+              .status == 303);
+    CHECK(desk.now() == Desk::text() + "2 = \"lo  blower  dead\"\n3 = \"mh  blower  slow\"\n");
+    CHECK(contains(desk.ask(from_browser("/")).body, "Take out readings 2 and 3"));
+    CHECK(desk.ask(posted("/undo", {{"turn", "2"}, {"key", "3"}})).status == 303);
+    CHECK(desk.now() == Desk::text());
+    // Words that no list of ours has are no answer.
+    desk.ask(posted("/answer", {{"turn", "3"}, {"test", "lo, ml, mh  blower"}, {"at0", "\"x"}, {"at7", "dead"}}));
+    CHECK(desk.now() == Desk::text());
+}
+
+TEST_CASE("what was mended is kept once, readings then count after it, and it can be taken out") {
+    Desk desk;
+    CHECK(contains(desk.ask(from_browser("/")).body, "action=\"/repaired\""));
+    desk.ask(posted("/repaired", {{"turn", "1"}, {"repaired", ""}}));
+    CHECK(contains(desk.ask(from_browser("/")).body, "Say where and what was done"));
+    const HttpRequest mended =
+        posted("/repaired", {{"turn", "2"}, {"repaired", "C101.4 <new> terminal"}, {"do", "keep"}});
+    desk.ask(mended);
+    desk.ask(mended);
+    CHECK(contains(desk.now(), "[repaired]\nC101.4 = \"<new> terminal\"\n"));
+    desk.ask(posted("/answer", {{"turn", "3"}, {"reading", "key run, hi  clamp 542  20.3A"}}));
+    CHECK(contains(desk.now(), "[after]\n1 = \"key run, hi  clamp 542  20.3A\"\n"));
+    CHECK(contains(desk.ask(from_browser("/")).body, "Take out reading 1"));
+    desk.ask(posted("/undo", {{"turn", "4"}, {"key", "1"}}));
+    const std::string shown = desk.ask(from_browser("/")).body;
+    CHECK(contains(shown, "Take out what was mended"));
+    CHECK_FALSE(contains(shown, "<new>"));
+    desk.ask(posted("/undo", {{"turn", "5"}, {"key", "C101.4"}}));
+    CHECK_FALSE(contains(desk.now(), "C101.4"));
+    desk.ask(posted("/repaired", {{"turn", "6"}, {"do", "nothing"}}));
+    CHECK(contains(desk.now(), "nothing = \"no fault found\"\n"));
+}
+
+TEST_CASE("the whole report is a page of the same server, of the file as it is") {
+    Desk desk;
+    CHECK(contains(desk.ask(from_browser("/")).body, "href=\"/report\""));
+    CHECK(desk.ask(from_browser("/report")).body == "the report");
+    std::filesystem::remove(desk.file().path());
+    CHECK(desk.ask(from_browser("/report")).status == 500);
+}
+
 TEST_CASE("what cannot be read changes nothing and is shown again, harmless") {
     Desk desk;
+    // A word that would be a reading of the load by itself is no answer to volts.
+    desk.ask(posted("/answer", {{"turn", "9"}, {"test", "hi, key run  M1.1 to B1-"}, {"value", "normal"}}));
+    CHECK(desk.now() == Desk::text());
+    CHECK(contains(desk.ask(from_browser("/")).body, "does not answer"));
     CHECK(desk.ask(posted("/answer", {{"turn", "1"}, {"reading", "<script>x</script>"}})).status == 303);
     CHECK(desk.now() == Desk::text());
     const std::string shown = desk.ask(from_browser("/")).body;
@@ -261,8 +318,9 @@ TEST_CASE("two browsers at one job see each other's readings, also in a frame th
 
 TEST_CASE("texts that attack a page stay text") {
     for (const std::string& evil :
-         {std::string("<script>alert(1)</script>"), std::string("\"><img src=x onerror=alert(1)>"), std::string("' onload='x"),
-          std::string("\xE2\x80\xAEtxet"), std::string(10000, 'x'), std::string("</pre></title><b>")}) {
+         {std::string("<script>alert(1)</script>"), std::string("\"><img src=x onerror=alert(1)>"),
+          std::string("' onload='x"), std::string("\xE2\x80\xAEtxet"), std::string(10000, 'x'),
+          std::string("</pre></title><b>")}) {
         Desk desk;
         desk.ask(posted("/answer", {{"turn", "1"}, {"reading", evil}}));
         const std::string page = desk.ask(from_browser("/")).body;
@@ -316,7 +374,8 @@ TEST_CASE("bad requests over a socket leave the server serving") {
     Served served(desk.file().path());
     const std::string host = "Host: " + served.host() + "\r\n";
     CHECK(contains(served.send_raw("GET / HTTP/1.1\r\nHost: evil.example\r\nConnection: close\r\n\r\n"), " 403 "));
-    CHECK_FALSE(contains(served.send_raw("GET / HTTP/1.1\r\n" + host + "Host: evil.example\r\nConnection: close\r\n\r\n"), " 200 "));
+    CHECK_FALSE(contains(
+        served.send_raw("GET / HTTP/1.1\r\n" + host + "Host: evil.example\r\nConnection: close\r\n\r\n"), " 200 "));
     CHECK_FALSE(contains(served.send_raw("GET / HTTP/1.1\r\nConnection: close\r\n\r\n"), " 200 "));
     CHECK_FALSE(contains(served.send_raw("nonsense\r\n\r\n"), " 200 "));
     CHECK_FALSE(contains(served.send_raw(std::string(100'000, 'x') + "\r\n\r\n"), " 200 "));
@@ -324,8 +383,10 @@ TEST_CASE("bad requests over a socket leave the server serving") {
     REQUIRE_FALSE(cookie.empty());
     for (const std::string& more : {cookie, std::string()})
         CHECK_FALSE(contains(served.post("/answer", "reading=" + std::string(10'000'000, 'x'), more), " 303 "));
-    CHECK(contains(served.post("/answer", "reading=fuse+F7+good", cookie + "Origin: http://evil.example\r\n"), " 403 "));
-    for (const char* path : {"/../../etc/passwd", "/%2e%2e/%2e%2e/etc/passwd", "//etc/passwd", "/answer/../../x", "/\\x"})
+    CHECK(
+        contains(served.post("/answer", "reading=fuse+F7+good", cookie + "Origin: http://evil.example\r\n"), " 403 "));
+    for (const char* path :
+         {"/../../etc/passwd", "/%2e%2e/%2e%2e/etc/passwd", "//etc/passwd", "/answer/../../x", "/\\x"})
         CHECK_FALSE(contains(served.get(path, cookie), " 200 "));
     CHECK(contains(served.get("/", cookie), " 200 "));
     CHECK(desk.now() == Desk::text());
@@ -354,7 +415,8 @@ TEST_CASE("a slow sender, half requests and a thousand idle connections keep nob
     INFO(waiting.size() << " connections");
     CHECK(waiting.size() >= 900);
     for (std::size_t i = 0; i < waiting.size(); i += 3) (void)send(waiting[i], "GET / HT", 8, MSG_NOSIGNAL);
-    const std::string head = "POST /answer HTTP/1.1\r\nHost: " + served.host() + "\r\n" + cookie + "Content-Length: 100\r\n\r\nread";
+    const std::string head =
+        "POST /answer HTTP/1.1\r\nHost: " + served.host() + "\r\n" + cookie + "Content-Length: 100\r\n\r\nread";
     for (std::size_t i = 1; i < waiting.size(); i += 3) (void)send(waiting[i], head.data(), head.size(), MSG_NOSIGNAL);
     // A byte now and then.
     for (int i = 0; i < 5; ++i) (void)send(waiting[1], "i", 1, MSG_NOSIGNAL);

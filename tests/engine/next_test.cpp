@@ -36,6 +36,12 @@ double saved(const TestProposal& test) {
     return test.bits * default_value("minutes_a_bit") - test.minutes;
 }
 
+/// Of a look in several positions the first of them: each of them tells something by itself.
+Test in_one_position(Test test) {
+    for (ControlSetting& setting : test.state.settings) setting.positions.resize(1);
+    return test;
+}
+
 }  // namespace
 
 TEST_CASE("an unknown supply is asked for where it tells for its minutes") {
@@ -177,8 +183,9 @@ TEST_CASE("no test is proposed whose outcomes agree for all remaining suspects")
         const NextAnswer answer = next_tests(solver(), circuit, job, options);
         for (const TestProposal& proposed : answer.tests) {
             INFO(readings.front() << " …: " << written(proposed, circuit));
-            const auto test = std::find_if(future.tests.begin(), future.tests.end(),
-                                           [&](const TestCandidate& t) { return t.test == proposed.test; });
+            const auto test = std::find_if(future.tests.begin(), future.tests.end(), [&](const TestCandidate& t) {
+                return t.test == in_one_position(proposed.test);
+            });
             REQUIRE(test != future.tests.end());
             if (test->reads_supply) continue;  // it serves the tests behind it
             bool differs = false;
@@ -285,8 +292,9 @@ TEST_CASE("every proposed test parts the suspects that are left (property)") {
         const Outlook outlook(solver(), cab_blower(), job, options);
         REQUIRE_FALSE(answer.tests.empty());
         for (const TestProposal& proposal : answer.tests) {
-            const auto test = std::find_if(outlook.future.tests.begin(), outlook.future.tests.end(),
-                                           [&](const TestCandidate& one) { return one.test == proposal.test; });
+            const auto test =
+                std::find_if(outlook.future.tests.begin(), outlook.future.tests.end(),
+                             [&](const TestCandidate& one) { return one.test == in_one_position(proposal.test); });
             INFO(readings.front() << ": " << written(proposal));
             REQUIRE(test != outlook.future.tests.end());
             // Some two suspects of different repairs expect different outcomes of it; the supply's volts are what all
@@ -385,4 +393,35 @@ TEST_CASE("bare metal is at hand, wherever one stands") {
     const Circuit::Reach reach = cab_blower().reach_of("31");
     CHECK(reach.known);
     CHECK(reach.minutes == 0);
+}
+
+TEST_CASE("with nothing but a concern the switch is turned first, wherever that tells of the load") {
+    for (const char* file :
+         {"bookmobile/cab-blower.toml", "bookmobile/rear-blower.toml", "starters/feed-side-pack.toml",
+          "starters/low-side-pack-relay.toml", "starters/brushless.toml", "starters/two-speed-coil.toml"}) {
+        const JobReading reading = read_job_file(std::string(PROJECT_DIR "/scenarios/") + file);
+        REQUIRE(reading.job);
+        const NextAnswer answer = next_tests(solver(), *reading.circuit, *reading.job);
+        REQUIRE_FALSE(answer.tests.empty());
+        const Test& first = answer.tests.front().test;
+        INFO(file << ": " << written(answer.tests.front(), *reading.circuit));
+        CHECK(std::holds_alternative<LoadTest>(first.tested));
+        CHECK(first.state.settings.front().positions.size() > 1);
+        CHECK(answer.tests.front().minutes == 0);
+        // All positions together tell at least as much as any other test's best.
+        CHECK(answer.tests.front().bits > 0.1);
+    }
+}
+
+TEST_CASE("a switch that has been turned is not turned again, and a position that tells nothing is left out") {
+    const auto looks = [](const std::vector<std::string>& readings) {
+        const NextAnswer answer = next_tests(solver(), cab_blower(), job_of(cab_blower(), readings));
+        std::string found;
+        for (const TestProposal& test : answer.tests)
+            if (std::holds_alternative<LoadTest>(test.test.tested)) found += written(test) + ";";
+        return found;
+    };
+    CHECK(looks({}).starts_with("lo, ml, mh, hi  blower;"));  // that it stands still at off is no news
+    CHECK(looks({"hi blower normal"}).find("hi") == std::string::npos);
+    CHECK(looks({"off,lo,ml,mh blower dead", "hi blower normal"}).empty());
 }

@@ -5,11 +5,14 @@
 
 #include "engine/proof/rule_of_succession.hpp"
 #include "netlists/files/job_file.hpp"
+#include "tests/support/jobs.hpp"
 #include "tests/support/scenario.hpp"
 #include "tests/support/solvers.hpp"
 
 using namespace voltfall;
 using Catch::Matchers::WithinAbs;
+using voltfall::testing::circuit_of;
+using voltfall::testing::job_of;
 
 namespace {
 
@@ -221,4 +224,36 @@ TEST_CASE("a job that says nothing of a repair is asked for it") {
     CHECK_FALSE(answer.proved);
     CHECK(result_of(answer, CheckSort::repair) == CheckResult::open);
     CHECK_FALSE(answer.order.empty());
+}
+
+TEST_CASE("wires that lose more than the general limit when sound are held against what they lose") {
+    // 12 m of 2.5 mm2 (7.6 mohm a metre, ISO 6722-1) lose 0.8 V at 9 A: half a volt is no limit for them.
+    const auto circuit = circuit_of(R"(format = 1
+[parts]
+B1 = "battery 12.6V 8mohm, charging 14.2V"
+F9 = "fuse 20A regular, feed 30"
+S7 = "switch C: off on=1"
+M3 = "motor 9A @13.5V"
+G1 = "ground"
+[wires]
+1 = "F9.2 > S7.C 2.5mm2 RD 11m"
+2 = "S7.1 > M3.1 2.5mm2 RD 1m"
+3 = "M3.2 > G1 2.5mm2 BN 0.5m"
+[controls]
+S7 = "blower"
+)");
+    const auto feed = [&](const std::string& volts) {
+        Job job = job_of(*circuit, {"key run, on  M3 dead"});
+        job.concern = "blower dead";
+        Problems problems;
+        add_repaired(job, *circuit, TypedText::argument("", "2 new wire"), problems);
+        for (const std::string& reading :
+             {std::string("key run, on  M3 normal"), std::string("key run, on  B1+ to B1-  14.00V"),
+              "key run, on  M3.1 to B1-  " + volts + "V"})
+            add_reading_after(job, *circuit, TypedText::argument("", reading), problems);
+        REQUIRE_FALSE(problems.has_errors());
+        return result_of(prove(solver(), *circuit, job), CheckSort::feed);
+    };
+    CHECK(feed("13.10") == CheckResult::passed);
+    CHECK(feed("12.50") == CheckResult::failed);
 }

@@ -1,7 +1,9 @@
 #include "netlists/graph/drawn_state.hpp"
 #include "netlists/graph/paths.hpp"
 #include "netlists/graph/poles.hpp"
+#include "netlists/graph/separate_circuits.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/phrase_circuits.hpp"
 #include "tests/support/small_network.hpp"
 
 using namespace voltfall;
@@ -269,4 +271,33 @@ TEST_CASE("a relay fed through another relay settles, one that cuts its own feed
     buzzer.relay("K1", "own", "B1-", "B1+", "unused", "own");
     Network buzzing(buzzer.circuit());
     CHECK_FALSE(set_relays(buzzing).settled);
+}
+
+TEST_CASE("circuits that share only supply, buses and metal are told apart") {
+    const auto circuit = voltfall::testing::circuit_of(R"(format = 1
+[parts]
+B1 = "battery 12.6V 8mohm"
+F1 = "fuse 10A mini, feed 30"
+F2 = "fuse 10A mini, feed 30"
+L1 = "lamp 21W"
+L2 = "lamp 21W"
+SP1 = "splice"
+L3 = "lamp 5W"
+G1 = "ground"
+[wires]
+1 = "F1.2 > L1.1 1mm2 RD 1m"
+2 = "L1.2 > G1 1mm2 BK 1m"
+3 = "F2.2 > SP1 1mm2 RD 1m"
+4 = "SP1 > L2.1 1mm2 RD 1m"
+5 = "SP1 > L3.1 1mm2 RD 1m"
+6 = "L2.2 > G1 1mm2 BK 1m"
+7 = "L3.2 > 31 1mm2 BK 1m"
+8 = "B1- > G1 16mm2 BK 0.5m"
+)");
+    std::vector<std::string> names;
+    for (const std::vector<WireId>& wires : separate_circuits(*circuit)) {
+        names.emplace_back();
+        for (const WireId wire : wires) names.back() += circuit->wire(wire).name;
+    }
+    CHECK(names == std::vector<std::string>{"12", "34567", "8"});
 }

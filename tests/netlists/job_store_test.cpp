@@ -227,4 +227,45 @@ TEST_CASE("a kill at any moment leaves the whole old file or the whole new one")
     CHECK(landed > 0);
 }
 
+TEST_CASE("a line that is several readings is kept as all of them, and taken out as one") {
+    const JobCopy job;
+    const std::string before = job.text();
+    const StoredReading stored = store(job, "only hi works");
+    REQUIRE(stored.keys == std::vector<std::string>{"9", "10"});
+    CHECK(job.text().find("10 = \"hi M1 normal\"\n") != std::string::npos);
+    CHECK(stored.after->readings.size() == stored.before->readings.size() + 2);
+    // One that is not there leaves the others where they are.
+    CHECK(remove_readings(job.path(), {"9", "77"}).key.empty());
+    CHECK(remove_readings(job.path(), stored.keys).key == "10");
+    CHECK(job.text() == before);
+    // One that does not read keeps none of them.
+    CHECK(store_readings(job.path(), {"fuse F7 good", "hi  M1.1 to B1-  10.3W"}).key.empty());
+    CHECK(job.text() == before);
+}
+
+TEST_CASE("what was mended stands under [repaired], readings behind it under [after], and each can be taken out") {
+    const JobCopy job;
+    const std::string before = job.text();
+    const StoredReading repaired = store_repair(job.path(), "replaced the terminal at C101.4, and its seal");
+    REQUIRE(repaired.key == "C101.4");
+    REQUIRE(repaired.after->repaired.size() == 1);
+    CHECK(repaired.after->repaired.front().place == "C101.4");
+    CHECK(repaired.after->repaired.front().words == "replaced the terminal at C101.4, and its seal");
+    CHECK(store_repair(job.path(), "C101.4 again").failure);
+    CHECK(store_repair(job.path(), "no fault found").failure);
+    CHECK(store_repair(job.path(), "cleaned the Q7").phrase_problems.has_errors());
+    const StoredReading after = store_readings(job.path(), {"key run, hi  clamp 542  20.3A"}, RepairStage::after);
+    REQUIRE(after.key == "1");
+    CHECK(after.after->after.size() == 1);
+    CHECK(after.after->readings.size() == after.before->readings.size());
+    CHECK(remove_readings(job.path(), {"1"}, RepairStage::after).key == "1");
+    CHECK(remove_repair(job.path(), "C101.4").key == "C101.4");
+    const JobReading now = read_job_file(job.path());
+    REQUIRE(now.job);
+    CHECK(now.job->repaired.empty());
+    CHECK(now.job->after.empty());
+    CHECK(job.text().starts_with(before));
+    CHECK(store_repair(job.path(), "no fault found").after->repaired.front().nothing_found());
+}
+
 }  // namespace voltfall::test
