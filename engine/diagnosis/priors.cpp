@@ -23,8 +23,11 @@ constexpr double newly_fitted = 0.3;
 /// helps for a while was moved in its plug; and a pack burns by its motor.
 constexpr double plug_of_a_second_victim = 10.0;
 constexpr double motor_of_a_second_victim = 3.0;
-constexpr std::array<std::string_view, 7> again_words{"second", "third",           "fourth",     "fifth",
-                                                      "again",  "worked at first", "each worked"};
+constexpr std::array<std::string_view, 5> again_words{"second", "third", "fourth", "fifth", "again"};
+constexpr std::array<std::string_view, 2> helped_words{"worked at first", "each worked"};
+/// A part that has run for a year is as old as any (ASSUMED): it is not just fitted, and that it worked at first says
+/// nothing.
+constexpr std::array<std::string_view, 3> long_ago_words{"year ago", "years ago", "last year"};
 /// Earlier repairs leave poor joints behind (ASSUMED).
 constexpr double repaired_before = 2.0;
 /// Factor on swapped wires after somebody has worked on the wiring, and the words that tell it (ASSUMED): wires do not
@@ -61,11 +64,20 @@ double care_factor(const std::vector<std::string>& words, const FaultMode& mode)
     return factor;
 }
 
-/// Words that say that the new part is not the first one.
-bool is_second(const std::string& words) {
+template <std::size_t count>
+bool says_one_of(const std::array<std::string_view, count>& list, const std::string& words) {
     const std::string text = lower(words);
-    return std::any_of(again_words.begin(), again_words.end(),
+    return std::any_of(list.begin(), list.end(),
                        [&](std::string_view word) { return text.find(word) != std::string::npos; });
+}
+
+bool is_long_ago(const std::string& words) {
+    return says_one_of(long_ago_words, words);
+}
+
+/// Words that say that the new part is not the first one, or that it went the way of the old one.
+bool is_second(const std::string& words) {
+    return says_one_of(again_words, words) || (says_one_of(helped_words, words) && !is_long_ago(words));
 }
 
 /// A victim that failed twice has its cause elsewhere: in its plug and socket, and for a pack in the motor behind it.
@@ -129,10 +141,11 @@ Priors priors_of(const Circuit& circuit, const Job& job, std::span<const double>
             prior *= worked_on_wiring ? wiring_was_worked_on : wiring_was_left_alone;
         prior *= care_factor(care_words(circuit, job, mode->place), *mode);
         const PartId part = circuit.find_part(mode->repair);
-        const bool fitted = part.valid() && std::any_of(job.fitted.begin(), job.fitted.end(),
-                                                        [&](const Fitted& f) { return f.part == part; });
+        const bool fitted = part.valid() && std::any_of(job.fitted.begin(), job.fitted.end(), [&](const Fitted& f) {
+                                return f.part == part && !is_long_ago(f.words);
+                            });
         const bool of_new_plug = std::any_of(job.fitted.begin(), job.fitted.end(), [&](const Fitted& f) {
-            return !f.plug.empty() && is_cavity_of(mode->place, f.plug);
+            return !f.plug.empty() && is_cavity_of(mode->place, f.plug) && !is_long_ago(f.words);
         });
         if (fitted || of_new_plug) prior *= newly_fitted;
         // A plug is repaired apart from its part; a part's own terminals go with it.

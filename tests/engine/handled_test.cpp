@@ -76,6 +76,23 @@ TEST_CASE("a plug that was renewed in vain is no suspect, and the part behind it
           0.2 * at(told(cab_blower(), dead), "C101"));
 }
 
+TEST_CASE("a part that was fitted a year ago is as old as any") {
+    const auto fitted = [](const std::string& words) {
+        Job job = job_of(cab_blower(), {"lo,ml,mh,hi  blower dead", "new F7, hi  fuse F7 blown at once"});
+        if (!words.empty()) job.fitted.push_back({cab_blower().find_part("M1"), words});
+        return match(solver(), cab_blower(), job);
+    };
+    const MatchAnswer never = fitted("");
+    const MatchAnswer week = fitted("a week ago, worked at first");
+    const MatchAnswer year = fitted("a year ago, worked at first");
+    CHECK(at(week, "M1") < 0.6 * at(never, "M1"));
+    CHECK(at(week, "C304") > 2 * at(never, "C304"));
+    CHECK(at(year, "M1") == Approx(at(never, "M1")));
+    CHECK(at(year, "C304") == Approx(at(never, "C304")));
+    // The second one in so many years is still a second one.
+    CHECK(at(fitted("second, a year ago"), "C304") > 2 * at(never, "C304"));
+}
+
 TEST_CASE("a motor that ran on the bench may still touch its case in the vehicle") {
     const std::vector<std::string> blows{"lo,ml,mh,hi  blower dead", "new F7, hi  fuse F7 blown at once"};
     const MatchAnswer first = told(cab_blower(), blows);
