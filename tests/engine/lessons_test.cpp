@@ -6,6 +6,7 @@
 #include "engine/lessons/lesson_check.hpp"
 #include "engine/lessons/symptoms.hpp"
 #include "engine/readings/random_numbers.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "tests/support/exercises.hpp"
 
 using namespace voltfall;
@@ -263,6 +264,14 @@ TEST_CASE("what only the trial of a lesson shows is told where it is typed, and 
     const Problems late = check_lesson(solver(), circuit, lesson, MatchOptions{});
     REQUIRE(late.list().size() == 1);
     CHECK(late.list().front().place.line == 9);
+    // A fuse of a wrong rating beside the fault that drives the symptom: the plan finds the second and stops.
+    lesson.budget_minutes = 120;
+    lesson.faults = faults_named(*circuit, "F7 rating 50A");
+    lesson.faults.push_back(faults_named(*circuit, "C101.4 resistance 0.3ohm").front());
+    const Problems unsolved = check_lesson(solver(), circuit, lesson, MatchOptions{});
+    REQUIRE(unsolved.list().size() == 1);
+    CHECK(unsolved.list().front().code == ProblemCode::lesson_unsolved);
+    CHECK(unsolved.list().front().place.line == 7);
     // A size at which nothing is wrong.
     lesson.faults = faults_named(*circuit, "F7 rating 40A");
     const Problems idle = check_lesson(solver(), circuit, lesson, MatchOptions{});

@@ -102,6 +102,8 @@ TEST_CASE("a sentence that is more than one reading is told line by line") {
     CHECK(advice("hi 12V at M1.1 and 0V at M1.2") == "write each on a line of its own: hi M1.1 12V; S1=hi  M1.2 0V");
     CHECK(advice("test light bright at M1.1 but motor dead") ==
           "write each on a line of its own: lamp M1.1 bright; motor dead");
+    // A half that names nothing is none.
+    CHECK_FALSE(advice("blower slow and on").starts_with("write each"));
     CHECK(advice("all fuses good") == "write each on a line of its own: fuse F7 good; fuse F3 good");
 }
 
