@@ -79,15 +79,14 @@ figure { margin: .6rem 0 }
   .pieces { display: flex; flex-wrap: wrap; justify-content: center; gap: 0 6mm }
   .pieces figure { max-width: 100% }
   .middle { display: none }
-  .wide svg { max-width: 100%; max-height: 225mm; margin: 0 auto }
-  .sheet:not(.whole) + section .wide svg { max-height: 205mm }
+  .wide svg { max-width: 100%; max-height: 205mm; margin: 0 auto }
   .fit svg { max-width: 120mm }
   .fuse { display: grid; grid-template-columns: 98mm 1fr; column-gap: 5mm; break-inside: avoid }
   .fuse .fit svg { max-width: 98mm }
   .fuse h2 { grid-column: 1 / -1 }
   .fuse td, .fuse th { padding-top: .05rem; padding-bottom: .05rem }
   figure, tr, .suspect, .caution { break-inside: avoid }
-  h2, h3 { break-after: avoid }
+  h2, h3, caption, h2 + .quiet { break-after: avoid }
   thead { display: table-header-group }
 }
 )css";

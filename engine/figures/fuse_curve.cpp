@@ -6,6 +6,7 @@
 
 #include "engine/heat/protection.hpp"
 #include "engine/heat/wire_heat.hpp"
+#include "netlists/graph/separate_circuits.hpp"
 #include "netlists/tables/fuse_model.hpp"
 
 namespace voltfall {
@@ -36,7 +37,7 @@ double amps_to_limit(const Circuit& circuit, const Body& body, double seconds) {
 class CurveDrawer {
 public:
     CurveDrawer(Simulator& simulator, const Circuit& circuit, std::span<const Fault> faults)
-        : circuit_(circuit), heat_(simulator, circuit) {
+        : circuit_(circuit), heat_(simulator, circuit), circuits_(separate_circuits(circuit)) {
         for (const State& state : default_states(circuit)) {
             if (SettleResult sound = settle(simulator, circuit, state, {}))
                 sound_.push_back({state, *std::move(sound)});
@@ -91,16 +92,29 @@ private:
         }
     }
 
+    /// The wires of the circuit that the fuse stands in: another one may carry as much by chance.
+    std::set<WireId> wires_with(PartId fuse) const {
+        for (const std::vector<WireId>& wires : circuits_) {
+            const bool here = std::any_of(wires.begin(), wires.end(), [&](WireId wire) {
+                return circuit_.wire(wire).from.part == fuse || circuit_.wire(wire).to.part == fuse;
+            });
+            if (here) return {wires.begin(), wires.end()};
+        }
+        return {};
+    }
+
     /// One wire of each size, the thinnest first: what they bear must lie right of the band.
     void add_wires(FuseCurve& curve, const Case& most, PartId fuse) const {
         const double amps = amps_of(most, fuse);
         std::vector<const Body*> bodies;
+        const std::set<WireId> own = wires_with(fuse);
         std::set<WireId> seen;
         for (const Body& body : heat_.bodies()) {
             if (body.kind != BodyKind::wire || !body.branch.valid()) continue;
             const WireId wire = circuit_.branch(body.branch).wire;
             const double carried = std::abs(most.settled.point.amps[body.branch.index]);
-            if (std::abs(carried - amps) > same_current * amps || !seen.insert(wire).second) continue;
+            if (!own.contains(wire) || std::abs(carried - amps) > same_current * amps || !seen.insert(wire).second)
+                continue;
             bodies.push_back(&body);
         }
         std::stable_sort(bodies.begin(), bodies.end(),
@@ -126,6 +140,7 @@ private:
 
     const Circuit& circuit_;
     HeatModel heat_;
+    std::vector<std::vector<WireId>> circuits_;
     std::vector<Case> sound_;
     std::vector<Case> faulted_;
 };

@@ -8,9 +8,11 @@
 #include "engine/planning/cautions.hpp"
 #include "engine/planning/outcomes.hpp"
 #include "engine/planning/outlook.hpp"
+#include "engine/planning/position_sweeps.hpp"
 #include "engine/planning/sequencing.hpp"
 #include "engine/planning/test_minutes.hpp"
 #include "engine/readings/rounding.hpp"
+#include "netlists/phrases/test_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -28,6 +30,8 @@ constexpr std::size_t leaders_confirmed = 4;
 /// A way through the tree that is rarer than this ends where it stands; a step must tell this many bits.
 constexpr double rarest_way = 0.02;
 constexpr double worth_a_step = 0.03;
+/// Bits that make it worth asking anew: the switch's positions split off about a quarter of the suspects.
+constexpr double worth_a_turn = 0.6;
 /// Groups below this share are not planned for.
 constexpr double planned_for = 0.003;
 
@@ -58,11 +62,24 @@ public:
         answer.expected_minutes = nine_digits(plan.root->expected);
         answer.worst_minutes = nine_digits(plan.root->worst);
         put_supply_first(*plan.root, answer);
+        put_switch_first(plan.root->minutes, answer);
         return answer;
     }
 
 private:
     const Standings& standings() const { return outlook_.standings; }
+
+    /// Where nobody has turned the switch yet and the tree begins with what takes minutes, that is said before it: all
+    /// positions as steps of their own would make the tree bushy.
+    void put_switch_first(double first_minutes, PlanAnswer& answer) const {
+        const std::vector<PositionSweep> sweeps = position_sweeps(outlook_);
+        const auto best = std::max_element(sweeps.begin(), sweeps.end(),
+                                           [](const auto& a, const auto& b) { return a.bits < b.bits; });
+        if (first_minutes <= 0 || best == sweeps.end() || best->bits < worth_a_turn) return;
+        answer.notes.insert(answer.notes.begin(),
+                            "first, for it takes no minutes: " + write_test(outlook_.circuit, best->test) +
+                                "; enter how it goes in each, and ask again");
+    }
 
     /// Repairs that are hardly possible would only make the tree bushy.
     void drop_rare_groups() {

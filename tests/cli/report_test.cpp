@@ -308,6 +308,8 @@ TEST_CASE("a job's report draws the circuit that it is about, a circuit's report
     CHECK(count_of(whole, "aria-labelledby=\"wiring") == 3);  // 27 wires, at most 12 a drawing
     CHECK(contains(whole, ">131  GN<"));
     CHECK(contains(whole, "Fuse F13"));
+    // Each fuse beside a wire of its own circuit, though all lamps draw the same.
+    CHECK(contains(whole, "wire 131 bears it so long"));
     // Twelve lamps run alike wherever the switch stands.
     CHECK_FALSE(contains(whole, "on  L13"));
     const std::string of_job = page_of_file(job.path());

@@ -191,3 +191,14 @@ TEST_CASE("strip-down is paid once on every way") {
     walk(*plan.tree, 0);
     CHECK(paid_at_all == 1);
 }
+
+TEST_CASE("a plan made of nothing but a concern says first that the switch is turned") {
+    const JobReading reading = read_job_file(PROJECT_DIR "/scenarios/starters/feed-side-pack.toml");
+    REQUIRE(reading.job);
+    const auto says_so = [&](const std::vector<std::string>& readings) {
+        const PlanAnswer answer = plan_tests(solver(), *reading.circuit, job_of(*reading.circuit, readings), {});
+        return answer.notes.front().starts_with("first, for it takes no minutes: lo, ml, mh, hi");
+    };
+    CHECK(says_so({}));
+    CHECK_FALSE(says_so({"lo,ml,mh blower dead", "hi blower normal"}));
+}
