@@ -283,7 +283,7 @@ TEST_CASE("check tries a lesson out and names no secret") {
                            "\"\ntitle = \"t\"\nconcern = \"c\"\nfault = [\"S1 contact on open\"]\nbudget = \"2min\"\n");
     const Said said = command_line({"check", bad.path()});
     CHECK(said.status == 3);
-    CHECK(contains(said.out, "more than the budget of 2 min"));
+    CHECK(contains(said.out, "budget of 2 min"));
     CHECK_FALSE(contains(said.out, "S1 contact"));
 }
 
