@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <functional>
 #include <ostream>
 
 #include "cli/commands/command.hpp"
@@ -16,6 +17,7 @@
 #include "cli/serve/gate.hpp"
 #include "cli/serve/http_server.hpp"
 #include "cli/serve/job_desk.hpp"
+#include "cli/serve/job_shelf.hpp"
 #include "cli/serve/lan.hpp"
 #include "cli/serve/qr_code.hpp"
 #include "cli/views/problem_view.hpp"
@@ -41,7 +43,7 @@ struct ServeArguments {
 
 void declare(CLI::App& app, ServeArguments& arguments) {
     declare_file(app, arguments.file, "JOB",
-                 "a job, every answer is kept in it; or a lesson or a folder of lessons, for a class");
+                 "a job, every answer is kept in it; a lesson, for a class; or a folder of jobs or lessons");
     app.add_option("--port", arguments.port, "the port to listen at; one that is free by default")
         ->check(whole_number(0, 65535))
         ->type_name("N");
@@ -139,6 +141,52 @@ void show_address(const Console& console, const std::string& what, const std::st
     console.out.flush();
 }
 
+/// The desk of a job, whose addresses begin with `base`. Every reading of the file makes a circuit of its own, so that
+/// an editor's change counts.
+std::unique_ptr<JobDesk> desk_of(const std::string& file, const std::string& base, Console& console,
+                                 const JobDesk::Invite& invite) {
+    const auto kept = std::make_shared<KeptCircuit>(console);
+    return std::make_unique<JobDesk>(
+        file,
+        [kept](const std::shared_ptr<const Circuit>& circuit, const Job& job) { return kept->weigh(circuit, job); },
+        [&console](const std::shared_ptr<const Circuit>& circuit, const Job& job) {
+            return report_page(report_view(console, {circuit, with_own_tools(job, console)}));
+        },
+        invite, base);
+}
+
+JobShelf shelf_of(const std::vector<std::string>& jobs, bool lessons, Console& console, const JobDesk::Invite& invite) {
+    return {jobs,
+            [&console, invite](const std::string& file, const std::string& base) {
+                return desk_of(file, base, console, invite);
+            },
+            lessons};
+}
+
+using Answer = std::function<HttpResponse(const HttpRequest&)>;
+
+/// Serves those who work at vehicles with what `make` makes: one job, or the jobs of a folder.
+ExitStatus serve_workers(const ServeArguments& arguments, Console& console,
+                         const std::function<Answer(const JobDesk::Invite&)>& make) {
+    const auto place = place_to_listen(arguments, console);
+    if (!place) return ExitStatus::no;
+    std::optional<Gate> gate;
+    const JobDesk::Invite invite = [&gate] { return gate->new_address(Role::worker, KeyUse::once); };
+    const Answer answer = make(invite);
+    HttpServer server(place->address, arguments.port, [&](HttpRequest& request) {
+        if (auto turned_away = gate->check(request)) return *std::move(turned_away);
+        return answer(request);
+    });
+    gate.emplace(place->hosts(server.port()));
+    const StopAtInterrupt stop;
+    show_address(console, "open ", invite(), arguments.lan);
+    if (!console.options.quiet)
+        say(console, fmt::format("{}; the key opens once; Ctrl-C ends it",
+                                 arguments.lan ? "this network" : "this machine only"));
+    server.run_until([] { return interrupted != 0; });
+    return ExitStatus::done;
+}
+
 ExitStatus serve_job(const ServeArguments& arguments, const TypedFile& typed, Console& console) {
     const auto input = load_input(typed, console);
     if (!input) return ExitStatus::file_errors;
@@ -147,44 +195,42 @@ ExitStatus serve_job(const ServeArguments& arguments, const TypedFile& typed, Co
             "voltfall new --job " + arguments.file + " -o FILE begins one");
         return ExitStatus::usage;
     }
-    const auto place = place_to_listen(arguments, console);
-    if (!place) return ExitStatus::no;
-    std::optional<Gate> gate;
-    // Every reading of the file makes a circuit of its own, so that an editor's change counts.
-    KeptCircuit kept(console);
-    JobDesk desk(
-        arguments.file,
-        [&](const std::shared_ptr<const Circuit>& circuit, const Job& job) { return kept.weigh(circuit, job); },
-        [&](const std::shared_ptr<const Circuit>& circuit, const Job& job) {
-            return report_page(report_view(console, {circuit, with_own_tools(job, console)}));
-        },
-        [&] { return gate->new_address(Role::worker, KeyUse::once); });
-    HttpServer server(place->address, arguments.port, [&](HttpRequest& request) {
-        if (auto turned_away = gate->check(request)) return *std::move(turned_away);
-        return desk.answer(request);
+    return serve_workers(arguments, console, [&](const JobDesk::Invite& invite) -> Answer {
+        return [desk = std::shared_ptr<JobDesk>(desk_of(arguments.file, {}, console, invite))](
+                   const HttpRequest& request) { return desk->answer(request); };
     });
-    gate.emplace(place->hosts(server.port()));
-    const StopAtInterrupt stop;
-    show_address(console, "open ", gate->new_address(Role::worker, KeyUse::once), arguments.lan);
-    if (!console.options.quiet)
-        say(console, fmt::format("{}; the key opens once; Ctrl-C ends it",
-                                 arguments.lan ? "this network" : "this machine only"));
-    server.run_until([] { return interrupted != 0; });
-    return ExitStatus::done;
 }
 
-/// The lessons of a folder, by name; the lesson itself where FILE is one.
-std::vector<std::string> lessons_of(const std::string& file) {
+ExitStatus serve_jobs(const ServeArguments& arguments, const std::vector<std::string>& jobs, Console& console) {
+    return serve_workers(arguments, console, [&](const JobDesk::Invite& invite) -> Answer {
+        return
+            [shelf = std::make_shared<JobShelf>(shelf_of(jobs, false, console, invite))](const HttpRequest& request) {
+                return shelf->answer(request).value_or(refused(404, "There is no such page; the jobs stand at /."));
+            };
+    });
+}
+
+/// What a folder holds, by name.
+struct Folder {
+    std::vector<std::string> jobs;
     std::vector<std::string> lessons;
+};
+Folder read_folder(const std::string& path) {
+    Folder folder;
     std::error_code failed;
-    if (!fs::is_directory(file, failed)) return {file};
-    for (const auto& entry : fs::directory_iterator(file, failed)) {
+    for (const auto& entry : fs::directory_iterator(path, failed)) {
         if (entry.path().extension() != ".toml") continue;
         Problems unused;
-        if (holds_lesson(read_toml_file(entry.path().string(), unused))) lessons.push_back(entry.path().string());
+        const std::string file = entry.path().string();
+        const TomlFile read = read_toml_file(file, unused);
+        if (holds_lesson(read))
+            folder.lessons.push_back(file);
+        else if (!holds_circuit(read) && FileTop(read, "job", unused).entry("circuit") != nullptr)
+            folder.jobs.push_back(file);
     }
-    std::sort(lessons.begin(), lessons.end());
-    return lessons;
+    std::sort(folder.jobs.begin(), folder.jobs.end());
+    std::sort(folder.lessons.begin(), folder.lessons.end());
+    return folder;
 }
 
 tl::expected<std::unique_ptr<ServedLesson>, std::string> open_lesson(const Console& console, const std::string& path) {
@@ -214,13 +260,8 @@ std::string folder_of_benches(const std::string& file, const Console& console) {
     return {};
 }
 
-ExitStatus serve_class(const ServeArguments& arguments, Console& console) {
-    const std::vector<std::string> lessons = lessons_of(arguments.file);
-    if (lessons.empty()) {
-        say(console, "there is no lesson in " + arguments.file,
-            "a lesson is a .toml file with a title and what is hidden");
-        return ExitStatus::file_errors;
-    }
+/// Serves the lessons to a class, and the jobs that stand beside them.
+ExitStatus serve_class(const ServeArguments& arguments, const Folder& files, Console& console) {
     if (!arguments.progress.empty()) {
         if (const auto failure = cannot_append(arguments.progress)) {
             say(console, failure->message, failure->suggestion);
@@ -233,7 +274,7 @@ ExitStatus serve_class(const ServeArguments& arguments, Console& console) {
     if (!place) return ExitStatus::no;
     std::string class_address;
     ClassDesk desk(
-        lessons, folder,
+        files.lessons, folder,
         {[&](const std::string& path) { return open_lesson(console, path); },
          [&](ServedLesson& lesson) {
              return reveal_text(lesson.simulator(), lesson.exercise(), lesson.plan(), {40, Colour::off, 5, false});
@@ -249,11 +290,17 @@ ExitStatus serve_class(const ServeArguments& arguments, Console& console) {
              if (arguments.progress.empty() || bench.result_row().empty()) return;
              if (const auto failure = append_progress(arguments.progress, bench.result_row()))
                  say(console, failure->message, bench.result_row());
-         }});
+         },
+         !files.jobs.empty()});
     std::optional<Gate> gate;
+    std::optional<JobShelf> shelf;
+    if (!files.jobs.empty())
+        shelf.emplace(
+            shelf_of(files.jobs, true, console, [&gate] { return gate->new_address(Role::worker, KeyUse::once); }));
     HttpServer server(place->address, arguments.port, [&](HttpRequest& request) {
         if (auto turned_away = gate->check(request)) return *std::move(turned_away);
-        return desk.answer(request);
+        auto of_jobs = shelf ? shelf->answer(request) : std::nullopt;
+        return of_jobs ? *std::move(of_jobs) : desk.answer(request);
     });
     gate.emplace(place->hosts(server.port()));
     const StopAtInterrupt stop;
@@ -267,22 +314,32 @@ ExitStatus serve_class(const ServeArguments& arguments, Console& console) {
     return ExitStatus::done;
 }
 
+ExitStatus serve_folder(const ServeArguments& arguments, Console& console) {
+    const Folder folder = read_folder(arguments.file);
+    if (!folder.lessons.empty()) return serve_class(arguments, folder, console);
+    if (!folder.jobs.empty()) return serve_jobs(arguments, folder.jobs, console);
+    say(console, "there is no job and no lesson in " + arguments.file,
+        "a job is a .toml file that names its circuit, a lesson one with a title and what is hidden");
+    return ExitStatus::file_errors;
+}
+
 ExitStatus run(const ServeArguments& arguments, Console& console) {
     if (arguments.file == standard_input_name || is_stream(arguments.file)) {
         say(console, "serve keeps answers in a file; a pipe is none", "name the job's file");
         return ExitStatus::usage;
     }
     std::error_code failed;
-    if (fs::is_directory(arguments.file, failed)) return serve_class(arguments, console);
+    if (fs::is_directory(arguments.file, failed)) return serve_folder(arguments, console);
     const TypedFile typed = read_typed_file(arguments.file, console.in);
-    return typed.kind == FileKind::lesson ? serve_class(arguments, console) : serve_job(arguments, typed, console);
+    return typed.kind == FileKind::lesson ? serve_class(arguments, {{}, {arguments.file}}, console)
+                                          : serve_job(arguments, typed, console);
 }
 
 }  // namespace
 
 extern const Command serve_command = {
     "serve",
-    "a job, or lessons for a class, on a local page: the next test as a card, the ranking; every answer is kept",
+    "a job, a folder of jobs, or lessons for a class, on a local page: the next test as a card; every answer is kept",
     "JOB, LESSON or FOLDER [--lan] [--port N]",
     "voltfall serve weak-air.job.toml\n"
     "voltfall serve weak-air.job.toml --lan\n"

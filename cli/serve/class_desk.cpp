@@ -91,7 +91,7 @@ HttpResponse ClassDesk::answer_learner(const HttpRequest& request) {
     Learner& learner = learners_[request.visitor.number];
     if (request.path == "/who" && post) return enter(request);
     if (learner.who.empty()) return post ? see_other("/") : page(who_page(std::exchange(learner.message, {})));
-    if (request.path == "/" && !post) return page(lessons_page(learner.who, listed(learner.who)));
+    if (request.path == "/" && !post) return page(lessons_page(learner.who, listed(learner.who), services_.jobs));
     if (request.path == "/bench" && !post) return show_bench(query_of(request, "lesson"), learner);
     if (request.path == "/line" && post) return take_line(request, learner);
     return refused(404, "There is no such page; the lessons stand at /.");
@@ -236,7 +236,7 @@ HttpResponse ClassDesk::show_class() {
                         static_cast<std::size_t>(tests), run.bench().bill().parts.size(), run.hints()});
     }
     const std::string address = services_.class_address();
-    return page(teacher_page(rows, listed({}), address, qr_svg(qr_modules(address))));
+    return page(teacher_page(rows, listed({}), address, qr_svg(qr_modules(address)), services_.jobs));
 }
 
 }  // namespace voltfall

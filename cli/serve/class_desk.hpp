@@ -56,6 +56,7 @@ public:
         Sheet drawing;
         Address class_address;
         DebriefWorker::Done done;
+        bool jobs{false};  ///< jobs are served beside the lessons
     };
 
     /// `lessons`: files, by the names of which they are called. `folder`: where benches are kept.

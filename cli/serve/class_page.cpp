@@ -90,10 +90,11 @@ std::string taken_page(const std::string& who) {
     return page.file("Initials taken", "", PageForms::to_own_server);
 }
 
-std::string lessons_page(const std::string& who, const std::vector<ListedLesson>& lessons) {
+std::string lessons_page(const std::string& who, const std::vector<ListedLesson>& lessons, bool jobs) {
     HtmlPage page;
     page.heading(1, "Lessons for " + who);
     write_lesson_list(page, lessons);
+    if (jobs) page.link("/jobs", "Jobs");
     return page.file("Lessons", "", PageForms::to_own_server);
 }
 
@@ -129,7 +130,7 @@ std::string bench_page(const BenchPage& shown) {
 }
 
 std::string teacher_page(const std::vector<BenchRow>& rows, const std::vector<ListedLesson>& lessons,
-                         const std::string& class_address, const std::string& qr_svg) {
+                         const std::string& class_address, const std::string& qr_svg, bool jobs) {
     HtmlPage page;
     page.heading(1, "The class");
     if (rows.empty()) page.paragraph("Nobody has begun yet.");
@@ -150,6 +151,7 @@ std::string teacher_page(const std::vector<BenchRow>& rows, const std::vector<Li
         else
             page.labelled(lesson.stem, lesson.problem, "bad");
     }
+    if (jobs) page.link("/jobs", "Jobs");
     return page.file("The class", "", PageForms::to_own_server, seconds_of_class);
 }
 

@@ -22,7 +22,8 @@ struct ListedLesson {
 std::string who_page(const std::string& message);
 /// Someone works under these initials already.
 std::string taken_page(const std::string& who);
-std::string lessons_page(const std::string& who, const std::vector<ListedLesson>& lessons);
+/// `jobs`: do jobs stand beside them, at "/jobs"? Also of the teacher's page.
+std::string lessons_page(const std::string& who, const std::vector<ListedLesson>& lessons, bool jobs);
 
 struct BenchPage {
     const LearnerBench* bench{nullptr};
@@ -45,7 +46,7 @@ struct BenchRow {
     std::size_t hints{};
 };
 std::string teacher_page(const std::vector<BenchRow>& rows, const std::vector<ListedLesson>& lessons,
-                         const std::string& class_address, const std::string& qr_svg);
+                         const std::string& class_address, const std::string& qr_svg, bool jobs);
 /// A learner's bench as it stands, for the teacher.
 std::string look_page(const LearnerBench& bench);
 /// The teacher's sheet of a lesson, with what is hidden.

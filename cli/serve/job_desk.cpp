@@ -8,6 +8,7 @@
 
 #include "cli/report/workshop_sheet.hpp"
 #include "cli/serve/qr_code.hpp"
+#include "cli/views/problem_view.hpp"
 #include "engine/planning/cautions.hpp"
 #include "engine/proof/tests_to_prove.hpp"
 #include "netlists/phrases/position_answers.hpp"
@@ -18,14 +19,6 @@
 namespace voltfall {
 
 namespace {
-
-std::string first_problem(const Problems& problems) {
-    for (const Problem& problem : problems.list()) {
-        if (problem.severity != Severity::error) continue;
-        return problem.suggestion.empty() ? problem.message : problem.message + "; " + problem.suggestion;
-    }
-    return "it cannot be read";
-}
 
 /// Tells two states of a file apart.
 std::string stamp_of(const std::string& text) {
@@ -40,8 +33,12 @@ std::string stamp_now(const std::string& file) {
 
 }  // namespace
 
-JobDesk::JobDesk(std::string file, Weigh weigh, Report report, Invite invite)
-    : file_(std::move(file)), weigh_(std::move(weigh)), report_(std::move(report)), invite_(std::move(invite)) {}
+JobDesk::JobDesk(std::string file, Weigh weigh, Report report, Invite invite, std::string base)
+    : file_(std::move(file)),
+      base_(std::move(base)),
+      weigh_(std::move(weigh)),
+      report_(std::move(report)),
+      invite_(std::move(invite)) {}
 
 HttpResponse JobDesk::answer(const HttpRequest& request) {
     const bool post = request.method == "POST";
@@ -53,7 +50,7 @@ HttpResponse JobDesk::answer(const HttpRequest& request) {
     if (request.path == "/report" && !post) return report();
     if (request.path == "/undo" && post) return undo(request, visit);
     if (request.path == "/invite" && post) return invite();
-    return refused(404, "There is no such page; the job stands at /.");
+    return refused(404, "There is no such page; the job stands at " + base_ + "/.");
 }
 
 /// What has happened since this browser looked, other than by itself.
@@ -119,6 +116,7 @@ HttpResponse JobDesk::show(Visit& visit) {
     }
     const auto reading = read(*text, visit);
     JobPage page;
+    page.base = base_;
     page.message = std::exchange(visit.message, {});
     page.typed = std::exchange(visit.typed, {});
     if (!reading) return reading.error();
@@ -149,16 +147,16 @@ HttpResponse JobDesk::news(const HttpRequest& request) const {
     const std::string now = stamp_now(file_);
     HttpResponse response;
     response.in_frame = true;
-    response.body = news_page(now == query_of(request, "seen") ? ""
-                              : now.empty()                    ? "The job's file cannot be read."
-                                                               : "The job has changed.");
+    response.body = news_page(base_, now == query_of(request, "seen") ? ""
+                                     : now.empty()                    ? "The job's file cannot be read."
+                                                                      : "The job has changed.");
     return response;
 }
 
 HttpResponse JobDesk::invite() const {
     const std::string address = invite_();
     HttpResponse response;
-    response.body = invite_page(address, qr_svg(qr_modules(address)));
+    response.body = invite_page(base_, address, qr_svg(qr_modules(address)));
     return response;
 }
 
@@ -178,15 +176,15 @@ HttpResponse JobDesk::take_answer(const HttpRequest& request, Visit& visit) {
     if (!is_new_turn(request)) {
         // Pressed twice in a row: what the first press did is what there is to tell.
         if (visit.message.empty()) visit.message = "That page has been answered already; nothing was kept twice.";
-        return see_other("/");
+        return see_other(base_ + "/");
     }
     if (field_of(request, "do") == "skip") {
         visit.skipped.push_back(test);
-        return see_other("/");
+        return see_other(base_ + "/");
     }
     const std::vector<std::string> phrases = phrases_of(request, visit);
     if (!phrases.empty()) keep(phrases, visit);
-    return see_other("/");
+    return see_other(base_ + "/");
 }
 
 std::vector<std::string> JobDesk::phrases_of(const HttpRequest& request, Visit& visit) const {
@@ -227,28 +225,28 @@ void JobDesk::keep(const std::vector<std::string>& phrases, Visit& visit) {
 }
 
 HttpResponse JobDesk::take_repair(const HttpRequest& request, Visit& visit) {
-    if (!is_new_turn(request)) return see_other("/");
+    if (!is_new_turn(request)) return see_other(base_ + "/");
     const bool nothing = field_of(request, "do") == "nothing";
     const std::string words = field_of(request, "repaired");
     if (!nothing && words.empty()) {
         visit.message = "Say where and what was done: C101.4 new terminal.";
-        return see_other("/");
+        return see_other(base_ + "/");
     }
     const StoredReading stored = store_repair(file_, !nothing        ? words
                                                      : words.empty() ? "no fault found"
                                                                      : "nothing " + words);
     tell(stored, "Kept: " + stored.phrase + ". Readings count as taken after it from now on", visit);
-    return see_other("/");
+    return see_other(base_ + "/");
 }
 
 HttpResponse JobDesk::undo(const HttpRequest& request, Visit& visit) {
-    if (!is_new_turn(request)) return see_other("/");
+    if (!is_new_turn(request)) return see_other(base_ + "/");
     const std::string key = field_of(request, "key");
     const JobReading now = read_job_file(file_);
     const bool of_repair = now.job && now.job->after.empty() && !now.job->repaired.empty();
     if (of_repair) {
         tell(remove_repair(file_, key), "Took out what was mended: " + key, visit);
-        return see_other("/");
+        return see_other(base_ + "/");
     }
     const bool many = !visit.together.empty() && visit.together.back() == key;
     const std::vector<std::string> keys = many ? visit.together : std::vector{key};
@@ -256,7 +254,7 @@ HttpResponse JobDesk::undo(const HttpRequest& request, Visit& visit) {
     tell(remove_readings(file_, keys, stage),
          (keys.size() > 1 ? "Took out readings " : "Took out reading ") + joined(keys), visit);
     visit.together.clear();
-    return see_other("/");
+    return see_other(base_ + "/");
 }
 
 void JobDesk::tell(const StoredReading& stored, const std::string& done, Visit& visit) {

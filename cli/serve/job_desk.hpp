@@ -24,10 +24,11 @@ public:
     /// The report of the job as it stands in its file, a whole page.
     using Report = std::function<std::string(const std::shared_ptr<const Circuit>&, const Job&)>;
 
-    JobDesk(std::string file, Weigh weigh, Report report, Invite invite);
+    /// `base` stands before all addresses of the job where it is one of several: "/job/weak-air.job.toml".
+    JobDesk(std::string file, Weigh weigh, Report report, Invite invite, std::string base = {});
 
-    /// The page, or a redirect to it after a change. The file is read anew each time, so that another program's change
-    /// counts.
+    /// The page, or a redirect to it after a change; the request's path is the one behind `base`. The file is read anew
+    /// each time, so that another program's change counts.
     HttpResponse answer(const HttpRequest& request);
 
 private:
@@ -59,6 +60,7 @@ private:
     std::string news_for(const Visit& visit, const std::string& stamp) const;
 
     std::string file_;
+    std::string base_;
     Weigh weigh_;
     Report report_;
     Invite invite_;

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "cli/report/workshop_sheet.hpp"
+#include "cli/serve/request.hpp"
 #include "cli/views/figures.hpp"
 #include "cli/views/next_view.hpp"
 #include "cli/views/proof_view.hpp"
@@ -45,7 +46,7 @@ std::vector<std::string> answers_to(const Circuit& circuit, const Test& test) {
 }
 
 void open_answer(HtmlPage& page, const JobPage& job) {
-    page.open_form("/answer");
+    page.open_form(job.base + "/answer");
     page.hidden("turn", job.turn);
     page.hidden("test", job.asked->phrase);
 }
@@ -108,7 +109,7 @@ void write_card(HtmlPage& page, const JobPage& job) {
 
 /// Where the work is done, or the job is at its end without any.
 void write_repair_form(HtmlPage& page, const JobPage& job) {
-    page.open_form("/repaired");
+    page.open_form(job.base + "/repaired");
     page.hidden("turn", job.turn);
     page.field("repaired", "When it is mended: where, and what was done", {}, {});
     page.button("do", "keep", "It is mended", "main");
@@ -129,7 +130,7 @@ void write_stop_card(HtmlPage& page, const JobPage& job) {
 }
 
 void write_other(HtmlPage& page, const JobPage& job) {
-    page.open_form("/answer");
+    page.open_form(job.base + "/answer");
     page.hidden("turn", job.turn);
     page.field("reading",
                job.view.proof ? "Another reading after the repair: key run, hi  M1.1 to B1-  13.6V"
@@ -138,7 +139,7 @@ void write_other(HtmlPage& page, const JobPage& job) {
     page.button("do", "keep", "Keep it", "main");
     page.close("form");
     if (!job.last.what.empty()) {
-        page.open_form("/undo");
+        page.open_form(job.base + "/undo");
         page.hidden("turn", job.turn);
         page.hidden("key", job.last.key);
         page.button("do", "undo", "Take out " + job.last.what);
@@ -174,38 +175,58 @@ std::string job_page(const JobPage& job) {
     }
     write_card(page, job);
     write_other(page, job);
-    page.frame("/news?seen=" + job.stamp, "Changes by others");
+    page.frame(job.base + "/news?seen=" + job.stamp, "Changes by others");
     if (job.view.proof) write_proof(page, job.view);
     write_suspects(page, job.view);
     write_ladder(page, job.view.ladder);
     write_wiring(page, job.view);
-    page.link("/report", "The whole report, to print or to keep");
-    page.open_form("/invite");
+    page.link(job.base + "/report", "The whole report, to print or to keep");
+    if (!job.base.empty()) page.link("/jobs", "All jobs");
+    page.open_form(job.base + "/invite");
     page.button("do", "invite", "Let another phone or screen in");
     page.close("form");
     page.paragraph("The vehicle maker's procedure, figures and order come first; this is a planning aid.", "quiet");
     return page.file(concern.empty() ? job.view.circuit->name : concern, "", PageForms::to_own_server);
 }
 
-std::string news_page(const std::string& news) {
+std::string news_page(const std::string& base, const std::string& news) {
     constexpr int seconds = 4;
     HtmlPage page;
     if (!news.empty()) {
-        page.link("/", news + " Show it");
+        page.link(base + "/", news + " Show it");
     } else {
         page.paragraph("Up to date: changes by others show here.", "quiet");
     }
     return page.file("News", "", PageForms::to_own_server, seconds);
 }
 
-std::string invite_page(const std::string& address, const std::string& qr_svg) {
+std::string invite_page(const std::string& base, const std::string& address, const std::string& qr_svg) {
     HtmlPage page;
     page.heading(1, "Let another phone or screen in");
     page.paragraph("Open this address there. It opens once, for one browser; readings of both go into the same job.");
     page.paragraph(address, "address");
     page.picture(qr_svg, PictureWidth::own, "");
-    page.link("/", "Back to the job");
+    page.link(base + "/", "Back to the job");
     return page.file("Let another in", "", PageForms::to_own_server);
+}
+
+std::string jobs_page(const std::vector<ListedJob>& jobs, bool lessons) {
+    HtmlPage page;
+    page.heading(1, "Jobs");
+    for (const ListedJob& job : jobs) {
+        page.open("section", "card");
+        page.heading(2, job.concern.empty() ? job.name : job.concern);
+        if (!job.concern.empty()) page.paragraph(job.name, "quiet");
+        page.paragraph(job.problem.empty() ? job.state : job.problem, job.problem.empty() ? "quiet" : "bad");
+        if (job.problem.empty()) page.link(job_base(job.name) + "/", "Work it");
+        page.close("section");
+    }
+    if (lessons) page.link("/", "Lessons");
+    return page.file("Jobs", "", PageForms::to_own_server);
+}
+
+std::string job_base(const std::string& name) {
+    return "/job/" + query_text(name);
 }
 
 }  // namespace voltfall

@@ -26,6 +26,7 @@ struct LastKept {
 };
 
 struct JobPage {
+    std::string base;  ///< of its addresses: "" or "/job/weak-air.job.toml"; beside it stands the list of jobs
     ReportView view;
     std::optional<AskedTest> asked;  ///< nothing more to ask where it is not there
     std::string message;             ///< what the last answer did, or what was wrong with it
@@ -40,9 +41,21 @@ struct JobPage {
 bool is_mended(const Job& job);
 
 std::string job_page(const JobPage& page);
-/// The frame that looks for news; empty where there is none.
-std::string news_page(const std::string& news);
+/// The frame that looks for news; empty where there is none. `base` as of the job's page, also below.
+std::string news_page(const std::string& base, const std::string& news);
 /// The address for one more browser, with its QR code.
-std::string invite_page(const std::string& address, const std::string& qr_svg);
+std::string invite_page(const std::string& base, const std::string& address, const std::string& qr_svg);
+
+/// A job in a list.
+struct ListedJob {
+    std::string name;  ///< of its file
+    std::string concern;
+    std::string state;    ///< "4 readings", "mended: C101.4"
+    std::string problem;  ///< why it cannot be worked; else empty
+};
+/// `lessons`: do lessons stand beside them?
+std::string jobs_page(const std::vector<ListedJob>& jobs, bool lessons);
+/// Where the job of that file stands: "/job/weak-air.job.toml".
+std::string job_base(const std::string& name);
 
 }  // namespace voltfall

@@ -184,4 +184,12 @@ void write_problems(TextPage& page, const std::vector<Problem>& problems) {
     }
 }
 
+std::string first_problem(const Problems& problems) {
+    for (const Problem& problem : problems.list()) {
+        if (problem.severity != Severity::error) continue;
+        return problem.suggestion.empty() ? problem.message : problem.message + "; " + problem.suggestion;
+    }
+    return "it cannot be read";
+}
+
 }  // namespace voltfall

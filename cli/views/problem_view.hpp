@@ -18,4 +18,7 @@ std::string problem_counts(const std::vector<Problem>& problems);
 /// How many of them are of that severity.
 std::size_t count_of(const std::vector<Problem>& problems, Severity severity);
 
+/// The first error with its advice, for a page that has room for one: "'542x' is no wire; did you mean '542'?".
+std::string first_problem(const Problems& problems);
+
 }  // namespace voltfall
