@@ -5,6 +5,7 @@
 
 #include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/spoken_pattern.hpp"
+#include "netlists/phrases/spoken_rows.hpp"
 #include "netlists/phrases/thing_names.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -13,294 +14,6 @@ namespace voltfall {
 namespace {
 
 using Words = std::vector<Word>;
-
-/// What was done to the vehicle, anywhere in a line; ways to say one stand between bars. The first that fits counts.
-struct SpokenState {
-    std::string_view said;
-    std::string_view meant;
-};
-constexpr std::array<SpokenState, 25> states{{
-    {"over/on/hits/hitting bump/bumps/potholes|on/over rough/bumpy road/roads|when/while hit/hits/hitting "
-     "bump/bumps/potholes",
-     "bump"},
-    {"when/after/if/once/with/by tap/taps/tapped/tapping/hit/hits/hitting/bang/banged/banging/knock/knocked/knocking/"
-     "thump/thumped on? {part}",
-     "tap {part}"},
-    {"when/if/once {part} tapped/hit/banged/knocked/thumped", "tap {part}"},
-    {"when/after/if/once/with/by tap/taps/tapped/tapping/hit/hits/hitting/bang/banged/banging/knock/knocked/knocking/"
-     "thump/thumped on? it?",
-     "tap {it}"},
-    {"tap/tapped/hit/bang/banged/knock/knocked/thump/thumped on? {part} and it?", "tap {part}"},
-    {"tap/tapped/hit/bang/banged/knock/knocked/thump/thumped on? it and it?", "tap {it}"},
-    {"when/after/if/once spin/spun/turn/turned/push/pushed/flick/flicked {part} by? hand?", "turn {part}"},
-    {"when/after/if/once/with push/pushed/spin/spun/flick/flicked it? by? hand?|when/after/if/once/with turn/turned "
-     "it? "
-     "by hand",
-     "turn {it}"},
-    {"when/while/if/as/after/by wiggle/wiggled/wiggling/move/moved/moving/shake/shaking/shaken/flex/flexing "
-     "{place}|when/while/if {place} wiggled/moved/shaken/flexed|wiggling/shaking/flexing {place}",
-     "wiggle {place}"},
-    {"on/in/at? all/every/any/each speed/speeds/position/positions/setting/settings", "{every}"},
-    {"jumped/jumpered/bypassed/bridged/jumping/bypassing {relay} and? it?|with? {relay} "
-     "jumped/jumpered/bypassed/bridged",
-     "jumper {relay contact}"},
-    {"when/once/after warm/warmed/warming up?|once/when it? hot|gets hot", "hot"},
-    {"in/after rain|when raining|when it rains|after/in car? wash/washing", "wet"},
-    {"with? {place} unplugged/disconnected|unplugged/disconnected {place} and? it?|with {place} off", "unplug {place}"},
-    {"with? {part} unplugged/disconnected|unplugged/disconnected {part} and? it?", "unplug {part}"},
-    {"when/while? cranking|while starting engine?", "key start"},
-    {"from cold|when/while it? cold", "cold"},
-    {"when/if turn/turned/switch/switched/go/put/select/selected it? on/in? {position}", "at {position}"},
-    {"right/straight away|immediately|instantly|as/so soon as it? turn/turned/switch/switched/goes? it? "
-     "on?|moment/when "
-     "it? turn/turned/switch/switched it? on",
-     "at once"},
-    {"every? now and then|once in while|from time to time|off and on", "sometimes"},
-    {"one/a minute", "1min"},
-    {"two minutes", "2min"},
-    {"five minutes", "5min"},
-    {"ten minutes", "10min"},
-    {"half hour", "30min"},
-}};
-
-/// A whole line, or what is left of it without its state; with a number of that unit, or none.
-struct SpokenRow {
-    Unit unit;
-    SpokenAs as;
-    std::string_view said;
-    std::string_view meant;
-};
-constexpr std::array<SpokenRow, 77> readings{{
-    {Unit::none, SpokenAs::never,
-     "bypass/bypassed/bypassing/jump/jumped/jumping/jumper/jumpered/bridge/bridged/bridging/short/shorted/defeat/"
-     "defeated {guard} out? with? wire/jumper/lead/foil/nail?|bypass/bypassed/jump/jumped/jumper/jumpered/bridge/"
-     "bridged/short/shorted {guard} and? it? {load}? runs/works/engages/turns/pulls/clicks/comes? in/on?|with? {guard} "
-     "bypassed/jumped/jumpered/bridged/shorted out? it? {load}? runs/works/engages/turns/pulls/clicks/comes? in/on?",
-     "{part}; {two 1}; {two 2}"},
-    {Unit::none, SpokenAs::each, "{load} power and ground/earth|power and ground/earth at {load}",
-     "{load+} to {battery-} live; {battery+} to {load-} live"},
-    {Unit::none, SpokenAs::reading, "{fuse} blows/blew/blown/pops/popped/goes/went on/in/at/with {position}",
-     "fuse {fuse} blown at {position}"},
-    {Unit::none, SpokenAs::reading, "{fuse} blows/blew/blown/pops/popped/goes/went at once on/in/at? {position}",
-     "fuse {fuse} blown at {position} at once"},
-    {Unit::none, SpokenAs::reading,
-     "no/missing/lost/bad ground/earth at/to/on/for {load}|{load} no/lost ground/earth|ground/earth missing/lost "
-     "at/to/on {load}",
-     "{battery+} to {load-} dead"},
-    {Unit::none, SpokenAs::reading,
-     "good/ok/fine ground/earth at/to/on/for {load}|{load} good? ground/earth good/ok/fine?|ground/earth good/ok/fine? "
-     "at/to/on {load}",
-     "{battery+} to {load-} live"},
-    {Unit::none, SpokenAs::reading, "no/missing/lost ground/earth at/to/on/for {point}|{point} no ground/earth",
-     "{battery+} to {point} dead"},
-    {Unit::none, SpokenAs::reading,
-     "good/ok/fine? ground/earth good/ok/fine? at/to/on/for {point}|{point} good? ground/earth",
-     "{battery+} to {point} live"},
-    {Unit::none, SpokenAs::reading,
-     "no power/feed/supply/juice at/to/on/reaching/getting/for {load}|{load} no power/feed/supply/juice|no "
-     "power/feed/supply/juice reaches/reaching {load}",
-     "{load+} to {battery-} dead"},
-    {Unit::none, SpokenAs::reading,
-     "full/battery/good? power/feed/supply/juice/voltage at/to/on/reaching {load}|{load} full/battery/good? "
-     "power/feed/supply/juice/voltage",
-     "{load+} to {battery-} live"},
-    {Unit::ampere, SpokenAs::reading,
-     "{load}|{load} draw/draws/drawing/pull/pulls/pulling/take/takes/taking/use/uses/clamp/amps|clamp/draw of? "
-     "{load}|at/through/into/for/by/in {load}|going/flowing into/through? {load}|clamp? draw of/at/by {load}",
-     "clamp {load wire}"},
-    {Unit::ampere, SpokenAs::reading, "it? draw/draws/drawing/pull/pulls/pulling/take/takes/taking clamp?|clamp? draw",
-     "clamp {it wire}"},
-    {Unit::ampere, SpokenAs::reading, "clamp at/on/around? feed/power/supply/motor wire/cable/lead", "clamp {it wire}"},
-    {Unit::volt, SpokenAs::reading, "{battery} drops/sags/falls/dips/goes down?", "{battery+} to {battery-}"},
-    {Unit::volt, SpokenAs::either, "across? ground/grounds drop/side?|drop/across at/on? ground/earth/grounds",
-     "{grounds across}"},
-    {Unit::volt, SpokenAs::reading, "{place} drops/drop/loses|lost/drop/drops across/over/at/in {place}",
-     "across {place}"},
-    {Unit::volt, SpokenAs::reading, "drop/across on/at? ground/return side", "{it-}"},
-    {Unit::volt, SpokenAs::reading,
-     "drop/across? at/on? ground/earth/negative/minus/return side/terminal/pin of/at/on? {load}", "{load-}"},
-    {Unit::volt, SpokenAs::reading, "at/on? {load} ground/earth/negative/minus/return side/terminal/pin", "{load-}"},
-    {Unit::volt, SpokenAs::reading,
-     "at/on? feed/power/hot/live/positive/plus/supply side/terminal/pin of/at/on? {load}", "{load+}"},
-    {Unit::volt, SpokenAs::reading, "at/on? {load} feed/power/hot/live/positive/plus/supply side/terminal/pin",
-     "{load+}"},
-    {Unit::volt, SpokenAs::reading, "going/goes? in/into/before {fuse}|{fuse} in/input", "{fuse in}"},
-    {Unit::volt, SpokenAs::reading, "coming/comes/going/goes? out/after of? {fuse}|{fuse} out/output", "{fuse out}"},
-    {Unit::volt, SpokenAs::reading, "at/on? {battery} voltage/volts/terminals/posts?", "{battery+} to {battery-}"},
-    {Unit::volt, SpokenAs::reading, "charging/alternator voltage/volts/output?|charges at?",
-     "key run {battery+} to {battery-}"},
-    {Unit::volt, SpokenAs::reading, "voltage/volts at/on/in/of {point}|{point} voltage", "{point}"},
-    {Unit::volt, SpokenAs::each, "at/on? both/each sides/side/ends of? {two}|{two} both/each sides/side/ends",
-     "{two 1}; {two 2}"},
-    {Unit::ohm, SpokenAs::reading,
-     "{two}|across/through/of/in {two}|{two} coil/winding/resistance|resistance of/across/through {two} "
-     "coil/winding?|coil/winding resistance? of? {two}",
-     "{two points}"},
-    {Unit::ohm, SpokenAs::reading,
-     "{relay} coil resistance?|resistance? of? coil of? {relay}|resistance of {relay} coil|across? {relay} coil",
-     "{relay coil}"},
-    {Unit::none, SpokenAs::reading, "{relay} coil open|coil of? {relay} open|open coil in/on/at? {relay}",
-     "{relay coil} open"},
-    {Unit::none, SpokenAs::reading, "{two} coil/winding open|{two} reads? open|open coil/winding in {two}|open {two}",
-     "{two points} open"},
-    {Unit::none, SpokenAs::reading, "no beep/continuity through/across/in/of/on {two}|{two} no beep/continuity",
-     "beep {two points} no"},
-    {Unit::none, SpokenAs::reading, "good? beep/continuity through/across/in/of/on {two}|{two} beep/continuity",
-     "beep {two points} yes"},
-    {Unit::none, SpokenAs::each,
-     "power/voltage/volts/live at/on both/each sides/side/ends of? {two}|{two} power/live at/on? both/each "
-     "sides/side/ends|both sides of? {two} live/hot|{two} good/ok/live/hot? at/on? both/each sides/side/ends|{fuse} "
-     "live/hot/good/ok in and/& out|both/each sides/side/ends of? {two} good/ok?",
-     "{two 1} live; {two 2} live"},
-    {Unit::none, SpokenAs::each,
-     "{fuse} live/hot/dead at/on one side only?|power/voltage/volts/live at/on one side of? {fuse} only?|{fuse} "
-     "power/live at/on one side only?|power in/into "
-     "at? "
-     "{fuse} but/and/not no? not? out",
-     "{fuse in} live; {fuse out} dead"},
-    {Unit::none, SpokenAs::either, "no power/feed/supply/juice at/to/on {two}|{two} no power/feed/supply/juice",
-     "{two 1} dead; {two 2} dead"},
-    {Unit::none, SpokenAs::either, "power/feed/supply/juice at/to/on {two}", "{two 1} live; {two 2} live"},
-    {Unit::none, SpokenAs::reading,
-     "no power/feed/supply/juice at/to/on/across {relay} coil|{relay} coil no power/feed/supply/juice",
-     "{relay coil} dead"},
-    {Unit::none, SpokenAs::reading,
-     "full/battery/good? power/voltage/supply/juice at/to/on/across {relay} coil|{relay} coil power/voltage",
-     "{relay coil} live"},
-    {Unit::none, SpokenAs::either, "no power/feed/supply/juice at/to/on {relay}|{relay} no power/feed/supply/juice",
-     "{relay 30} dead; {relay 86} dead"},
-    {Unit::none, SpokenAs::each,
-     "all fuses good/ok/okay/fine/intact/checked|fuses all? good/ok/okay/fine/intact|checked all fuses",
-     "{fuses good}"},
-    {Unit::none, SpokenAs::reading,
-     "new/replaced/renewed/changed/fitted new? {fuse} and? it? blew/blows/blown/pops/popped/went at once|put in new "
-     "{fuse} "
-     "and? it? blew/blows/blown/pops/popped/went at once",
-     "new {fuse} fuse {fuse} blown at once"},
-    {Unit::none, SpokenAs::reading, "new/replaced/renewed/changed/fitted new? {fuse} and? it? holds/held/ok/good/fine",
-     "new {fuse} fuse {fuse} good"},
-    {Unit::none, SpokenAs::reading,
-     "new/replaced/renewed/changed/fitted new? {fuse} and? it? blew/blows/blown/pops/popped/went|put in new {fuse} "
-     "and? it? "
-     "blew/blows/blown/pops/popped/went",
-     "new {fuse} fuse {fuse} blown"},
-    {Unit::none, SpokenAs::either, "new fuse blew/blows/blown/pops/popped/went at once", "{new fuses blown at once}"},
-    {Unit::none, SpokenAs::either, "new fuse blew/blows/blown/pops/popped/went", "{new fuses blown}"},
-    {Unit::none, SpokenAs::either, "no change/difference|no change with new? {part}|makes/made no difference|same",
-     "{it} dead; {it} slow; {it} normal"},
-    {Unit::none, SpokenAs::either,
-     "swapped/replaced/changed {part} no change/difference|swapped/replaced/changed {part} and? same|new {part} no "
-     "change/difference",
-     "new {part} {it} dead; new {part} {it} slow"},
-    {Unit::none, SpokenAs::reading,
-     "can? hear {relay} click/clicking/clicks?|{relay} feels click|feel/felt/heard {relay} "
-     "click/clicking/clicks?|click "
-     "from/at/in {relay}",
-     "relay {relay} clicks"},
-    {Unit::none, SpokenAs::reading,
-     "can't/cannot/don't/didn't/not hear/feel {relay} click/clicking?|no click/sound from/at/in/of {relay}",
-     "relay {relay} silent"},
-    {Unit::none, SpokenAs::reading,
-     "burning/burnt/hot smell from/at/of/in {place}|{place} smells burnt/hot/burning?|smell of burning from/at/in "
-     "{place}|smell/smells burnt/burning at/from {place}",
-     "smell {place}"},
-    {Unit::none, SpokenAs::reading, "burning/burnt/hot smell from/at/of/in {load}|{load} smells burnt/hot/burning?",
-     "smell {load}"},
-    {Unit::none, SpokenAs::reading, "smoke from/out of? {place}|{place} smokes/smoked/smoking", "smoke {place}"},
-    {Unit::none, SpokenAs::reading, "smoke from/out of? {load}|{load} smokes/smoked/smoking", "smoke {load}"},
-    {Unit::none, SpokenAs::either,
-     "{thing} hot/warm to? touch?|{thing} runs/running hot/warm|{thing} too hot/warm|{thing} getting/goes hot/warm",
-     "{place} temp 60C; {place} rise 40C"},
-    {Unit::none, SpokenAs::either, "{part} too? hot/warm to? touch?|{part} runs/running/getting/goes hot/warm",
-     "{part} temp 60C; {part} rise 40C"},
-    {Unit::none, SpokenAs::each,
-     "only {position} works/runs|{position} ok/works/good/fine/only all? rest/others dead/out|{position} only "
-     "works/runs?|{load} only works/runs? on/in/at {position}|{load} "
-     "works/runs "
-     "on/in/at {position} only|{load} works/runs only on/in/at {position}|works/runs on/in/at {position} only|only "
-     "works/runs on/in/at {position}|works/runs only on/in/at {position}|{load}? only {position}|nothing/lost/dead "
-     "all? but/except {position}",
-     "{others} {it} dead; {position} {it} normal"},
-    {Unit::none, SpokenAs::reading, "no/lost/missing {position}|{position} missing/lost/gone/inoperative",
-     "{position} {it} dead"},
-    {Unit::none, SpokenAs::reading, "keeps/keep blowing/popping {fuse}", "fuse {fuse} sometimes-blown"},
-    {Unit::none, SpokenAs::either, "no/lost/bad ground/earth at/on/to/for {relay}|{relay} no ground/earth",
-     "{battery+} to {relay 85} dead; {battery+} to {relay 86} dead"},
-    {Unit::none, SpokenAs::reading, "nothing works/happens/runs/moves|everything/all dead/out", "{it} dead"},
-    {Unit::none, SpokenAs::each,
-     "power/feed/supply/juice in/into/to/at at? {relay} but/and? not/no/none/nothing out/through?|{relay} "
-     "power/feed/supply/juice? in but/and? not/no/none/nothing out",
-     "{relay 30} live; {relay 87} dead"},
-    {Unit::none, SpokenAs::reading,
-     "{load} hums/hum/humming/buzzes/buzzing but/and? won't/doesn't/not/can't/cannot turn/run/spin/start/move",
-     "{load} hums"},
-    {Unit::none, SpokenAs::reading,
-     "{load} works/runs/goes/comes? off/on/in and on/off/out|{load} works/runs now/sometimes and then/not",
-     "{load} intermittent"},
-    {Unit::none, SpokenAs::reading, "{load} won't/doesn't/not/can't/cannot pull/pulls/pulling in", "{load} dead"},
-    {Unit::none, SpokenAs::reading,
-     "leaves/leaf/debris/rubbish/paper/nest in/inside/on {load}|{load} full/packed/blocked of/with "
-     "leaves/debris/rubbish/paper/dirt",
-     "look {load} debris"},
-    {Unit::none, SpokenAs::reading, "water in/inside/on {load}|{load} full of water", "look {load} wet"},
-    {Unit::none, SpokenAs::reading, "water in/inside/on {place}", "look {place} wet"},
-    {Unit::none, SpokenAs::reading, "{fuse} socket/holder/seat/terminal/terminals melted", "look {fuse} melted"},
-    {Unit::none, SpokenAs::reading, "{fuse} socket/holder/seat/terminal/terminals burnt/burned", "look {fuse} burnt"},
-    {Unit::none, SpokenAs::either, "bad/poor ground/earth at/on? {place}|{place} bad/poor ground/earth",
-     "across {place} 0.3V; look {place} rust; look {place} loose"},
-    {Unit::none, SpokenAs::reading, "no speeds/speed|no speed at all", "{every} {it} dead"},
-    {Unit::none, SpokenAs::reading,
-     "lamp clipped/hooked/connected? {battery} plus/positive on/lights/lit/bright at/on {point}",
-     "lamp {battery+} to {point} lit"},
-    {Unit::none, SpokenAs::reading,
-     "light/bulb on/lights/lit at/on {point}|test light/lamp/bulb on/lights/lit at/on {point}|tester lights/lit at/on "
-     "{point}",
-     "lamp {point} lit"},
-    {Unit::none, SpokenAs::reading,
-     "no light at/on {point}|light/bulb off/dark at {point}|test light/lamp/bulb off/dark at/on {point}|test? "
-     "light/lamp/bulb/tester doesn't/won't/didn't light at/on {point}|test? light/lamp/bulb/tester does/did/will not "
-     "light at/on {point}",
-     "lamp {point} dark"},
-    {Unit::none, SpokenAs::reading,
-     "{load} works/runs/ran/good on bench|{load} works/runs/ran on/off/from battery of its? own|{load} works/runs/ran "
-     "on/off/from its? own battery|{load} bench tested/tests good/ok/fine",
-     "{load} good"},
-    {Unit::none, SpokenAs::either,
-     "{load} works/runs/turns straight/direct/directly off/from/on battery|{load} works/runs/turns when? "
-     "fed/jumped/jumpered "
-     "direct/directly?|{load} works/runs/turns with? jumper wire/lead?",
-     "feed {load+} {load} normal; feed {load+}, jumper {load-} to {battery-} {load} normal"},
-}};
-
-constexpr std::array<SpokenRow, 16> tests{{
-    {Unit::none, SpokenAs::reading, "power/voltage/volts/supply/juice at/on/across/to {relay} coil", "{relay coil}"},
-    {Unit::none, SpokenAs::reading, "gas? pressure at/on/of? low side|low side pressure", "gas pressure low side"},
-    {Unit::none, SpokenAs::reading, "gas? pressure at/on/of? high side|high side pressure", "gas pressure high side"},
-    {Unit::none, SpokenAs::reading, "gas/system/refrigerant? pressure", "gas pressure"},
-    {Unit::none, SpokenAs::reading, "{load} by hand|turn/spin/rotate {load} by? hand?", "look {load}"},
-    {Unit::none, SpokenAs::reading, "{load} run/running/work/working/turn/turning/come/coming on?", "{load}"},
-    {Unit::none, SpokenAs::reading,
-     "power/voltage/volts/supply/feed/juice at/on/in/to {point}|{point} power/voltage/volts", "{point}"},
-    {Unit::none, SpokenAs::reading, "good? ground/earth at/on/to/for {point}", "{battery+} to {point}"},
-    {Unit::none, SpokenAs::reading, "good? ground/earth at/on/to/for {load}", "{battery+} to {load-}"},
-    {Unit::none, SpokenAs::reading,
-     "power/voltage/volts/supply/juice across/at/on/in/to/over {load}|{load} power/voltage/volts", "{two points}"},
-    {Unit::none, SpokenAs::reading, "clamp/amps/draw of/in/at/for/through? {load}|{load} clamp/amps/draw",
-     "clamp {load wire}"},
-    {Unit::none, SpokenAs::reading,
-     "ohms/resistance of/across/in/at/on? {two} coil/winding?|{two} ohms/resistance|ohms/resistance? coil/winding of? "
-     "{two}|{two} coil/winding ohms/resistance?",
-     "ohms {two points}"},
-    {Unit::none, SpokenAs::reading,
-     "ohms/resistance? of? {relay} coil|{relay} coil ohms/resistance?|ohms/resistance? of? coil of? {relay}",
-     "ohms {relay coil}"},
-    {Unit::none, SpokenAs::reading, "at/on? ground/earth/negative/minus/return side/terminal/pin of/at/on? {load}",
-     "{load-}"},
-    {Unit::none, SpokenAs::reading,
-     "at/on? feed/power/hot/live/positive/plus/supply side/terminal/pin of/at/on? {load}", "{load+}"},
-    {Unit::none, SpokenAs::reading, "{relay} click/clicks/clicking?|for? {relay} click/clicks/clicking?",
-     "relay {relay}"},
-}};
 
 /// Calls `use` with each piece between the marks, until one says yes.
 template <class Use>
@@ -377,7 +90,7 @@ Unit unit_of(const Word* value) {
 std::vector<Word> with_spoken_states(const Circuit& circuit, std::vector<Word> words) {
     const PartId load = load_in(circuit, words);
     for (std::size_t at = 0; at < words.size(); ++at) {
-        for (const SpokenState& state : states) {
+        for (const SpokenState& state : spoken_states()) {
             const bool replaced = any_piece(state.said, '|', [&](std::string_view said) {
                 auto names = match_spoken(circuit, words, at, said);
                 if (!names) return false;
@@ -401,11 +114,11 @@ std::optional<SpokenLine> spoken_line(const Circuit& circuit, std::span<const Wo
                                       PartId load) {
     Unit unit = unit_of(value);
     if (value && unit == Unit::none) unit = Unit::volt;
-    return words.empty() ? std::nullopt : find_row(circuit, readings, words, unit, load);
+    return words.empty() ? std::nullopt : find_row(circuit, spoken_readings(), words, unit, load);
 }
 
 std::optional<SpokenLine> spoken_test(const Circuit& circuit, std::span<const Word> words) {
-    return words.empty() ? std::nullopt : find_row(circuit, tests, words, Unit::none, load_in(circuit, words));
+    return words.empty() ? std::nullopt : find_row(circuit, spoken_tests(), words, Unit::none, load_in(circuit, words));
 }
 
 }  // namespace voltfall
