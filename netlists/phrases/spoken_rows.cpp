@@ -42,7 +42,7 @@ constexpr std::array<SpokenState, 25> states{{
      "on?|moment/when "
      "it? turn/turned/switch/switched it? on",
      "at once"},
-    {"every? now and then|once in while|from time to time|off and on", "sometimes"},
+    {"every? now and then|once in while|from time to time", "sometimes"},
     {"one/a minute", "1min"},
     {"two minutes", "2min"},
     {"five minutes", "5min"},

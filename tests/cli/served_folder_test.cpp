@@ -63,7 +63,7 @@ TEST_CASE("the jobs of a folder stand on one page, and each is worked behind its
     const std::string kept = served.post(base + "/answer", "do=keep&reading=hi++blower+dead", cookie);
     CHECK(contains(kept, "303"));
     CHECK(contains(kept, "Location: " + base + "/"));
-    CHECK(contains(folder.text("open.job.toml"), "2 = \"hi  blower  dead\""));
+    CHECK(contains(folder.text("open.job.toml"), "2 = \"hi  blower dead\""));
     CHECK(folder.text("mended.job.toml") == before);
     CHECK(contains(served.get("/jobs", cookie), "2 readings"));
     CHECK(served.end() == 0);
