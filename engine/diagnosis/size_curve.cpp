@@ -227,6 +227,7 @@ std::vector<Piece> weigh_curve(SizeCurve& curve, const Scorer& scorer, Story sto
 }
 
 std::optional<Gap> best_gap(const SizeCurve& curve, const Scorer& scorer, Story story) {
+    constexpr double same_bound = 1e-6;
     std::optional<Gap> best;
     const std::size_t worlds = worlds_of(story);
     for (std::size_t i = 0; i + 1 < curve.points.size(); ++i) {
@@ -235,7 +236,8 @@ std::optional<Gap> best_gap(const SizeCurve& curve, const Scorer& scorer, Story 
         if (!solved(a, worlds) || !solved(b, worlds) || alike(a, b, worlds)) continue;
         const double bound = std::max(score_as_near_as_can_be(a, b, scorer, story),  //
                                       score_as_near_as_can_be(b, a, scorer, story));
-        if (!best || bound > best->bound) best = Gap{(a.at + b.at) / 2, bound};
+        // Equal but for the last digits of the solver: the first.
+        if (!best || bound > best->bound + same_bound) best = Gap{(a.at + b.at) / 2, bound};
     }
     return best;
 }

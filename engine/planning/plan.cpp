@@ -14,6 +14,7 @@
 #include "engine/readings/rounding.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/text/digits.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -94,7 +95,9 @@ private:
     /// The cheapest state of every step that tells something, and those that part two leading repairs.
     void choose_tests() {
         std::map<std::size_t, std::pair<double, std::size_t>> best;
-        const auto consider = [&](std::size_t index, double merit) {
+        const auto consider = [&](std::size_t index, double worth) {
+            // Equal but for the last digits of the solver: the first in the circuit's order.
+            const double merit = significant(worth, 6);
             const auto [entry, added] = best.try_emplace(outlook_.future.tests[index].step, merit, index);
             if (!added && merit > entry->second.first) entry->second = {merit, index};
         };
