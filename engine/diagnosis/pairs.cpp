@@ -21,11 +21,14 @@ constexpr std::size_t most_members = 30;
 /// Sizes tried of each, as shares of its range on its scale; then around the best ones, in steps that halve.
 constexpr std::array<double, 3> first_shares{1.0 / 6, 0.5, 5.0 / 6};
 constexpr std::size_t refined_pairs = 12;
-constexpr int refining_rounds = 3;
+constexpr std::size_t near_pairs = 12;  // that would come nearest if sizes fitted
+constexpr int refining_rounds = 9;      // until a step is some thousandths of a size
 constexpr std::size_t most_reported = 5;
 /// Likelihoods (ln) that differ by no more are equal, and the size tried first stands: a size that the readings do not
 /// show is not chosen by a solver's last digits.
 constexpr double same_likelihood = 1e-6;
+/// No word counts for less while sizes are searched.
+constexpr double least_word = 1e-3;
 
 /// Two suspects at two sizes.
 struct PairTrial {
@@ -39,6 +42,14 @@ struct PairFit {
     PairTrial best;
     double log_likelihood{};  ///< of the best trial
     double log_mean{};        ///< over the sizes tried first
+    PairTrial nearest;        ///< where the search stands
+    double nearness{};        ///< of that, at the step of the search
+};
+
+/// What a trial scores, and how near its numbers come to those read.
+struct TrialScore {
+    double log_likelihood{-std::numeric_limits<double>::infinity()};
+    double nearness{-std::numeric_limits<double>::infinity()};
 };
 
 class Pairing {
@@ -64,24 +75,24 @@ public:
                 }
             }
         }
-        const std::vector<double> scores = solve(trials);
+        double step = 1.0 / 6;
+        const std::vector<TrialScore> scores = solve(trials, step);
         for (std::size_t p = 0; p < first.size(); ++p) {
             const std::size_t end = p + 1 < first.size() ? first[p + 1] : trials.size();
-            PairFit fit{trials[first[p]], -std::numeric_limits<double>::infinity(),
-                        -std::numeric_limits<double>::infinity()};
+            constexpr double none = -std::numeric_limits<double>::infinity();
+            PairFit fit{trials[first[p]], none, none, trials[first[p]], none};
             for (std::size_t t = first[p]; t < end; ++t) {
-                fit.log_mean = log_add(fit.log_mean, scores[t] - std::log(static_cast<double>(end - first[p])));
-                if (scores[t] <= fit.log_likelihood + same_likelihood) continue;
-                fit.log_likelihood = scores[t];
-                fit.best = trials[t];
+                const double score = scores[t].log_likelihood;
+                fit.log_mean = log_add(fit.log_mean, score - std::log(static_cast<double>(end - first[p])));
+                take(fit, trials[t], scores[t]);
             }
             fits.push_back(fit);
         }
+        keep_promising(fits);
+        for (int round = 0; round < refining_rounds; ++round, step /= 2) refine(fits, step);
         std::stable_sort(fits.begin(), fits.end(),
                          [&](const PairFit& a, const PairFit& b) { return weight(a) > weight(b); });
         if (fits.size() > refined_pairs) fits.resize(refined_pairs);
-        double step = 1.0 / 6;
-        for (int round = 0; round < refining_rounds; ++round, step /= 2) refine(fits, step);
         return fits;
     }
 
@@ -99,6 +110,49 @@ public:
     }
 
 private:
+    double log_prior(const PairFit& fit) const {
+        return std::log(weighed_.suspects[fit.best.a].prior) + std::log(weighed_.suspects[fit.best.b].prior);
+    }
+
+    /// Those that weigh most at the sizes tried first, and those that would come nearest at some between them: two
+    /// numbers that a pair explains at two narrow sizes are wrong readings at all others, and weigh nothing there.
+    void keep_promising(std::vector<PairFit>& fits) const {
+        std::stable_sort(fits.begin(), fits.end(),
+                         [&](const PairFit& a, const PairFit& b) { return weight(a) > weight(b); });
+        const std::size_t kept = std::min(refined_pairs, fits.size());
+        const auto near = [&](const PairFit& fit) { return fit.nearness + log_prior(fit); };
+        std::stable_sort(fits.begin() + static_cast<std::ptrdiff_t>(kept), fits.end(),
+                         [&](const PairFit& a, const PairFit& b) { return near(a) > near(b); });
+        if (fits.size() > kept + near_pairs) fits.resize(kept + near_pairs);
+    }
+
+    static void take(PairFit& fit, const PairTrial& trial, const TrialScore& score) {
+        if (score.nearness > fit.nearness + same_likelihood) {
+            fit.nearness = score.nearness;
+            fit.nearest = trial;
+        }
+        if (score.log_likelihood <= fit.log_likelihood + same_likelihood) return;
+        fit.log_likelihood = score.log_likelihood;
+        fit.best = trial;
+    }
+
+    /// How near the numbers come, where a size may still be off by a step of its range: a heavy-tailed density, so that
+    /// each number draws the sizes to it from afar.
+    double nearness(const Prediction& prediction, double step) const {
+        constexpr double range = 8;  // ln of the widest range of sizes
+        const double off = std::min(step * range, 1.0);
+        double sum = 0;
+        for (std::size_t i = 0; i < weighed_.questions.numbers.size(); ++i) {
+            const Scorer::Residual one = scorer_.residual(prediction, i);
+            const double spread =
+                std::hypot(one.sigma, off * std::max(std::abs(one.predicted), std::abs(one.predicted + one.residual)));
+            const double sigmas = one.residual / spread;
+            sum -= std::log1p(sigmas * sigmas);
+        }
+        for (const double word : prediction.words) sum += std::log(std::max(word, least_word));
+        return sum;
+    }
+
     std::vector<double> shares(std::size_t suspect) const {
         const Suspect& member = weighed_.suspects[suspect];
         if (!member.mode->size) return {0.5};
@@ -137,13 +191,13 @@ private:
     }
 
     /// The trials of one pair, which stand together, are solved as one sweep.
-    std::vector<double> solve(const std::vector<PairTrial>& trials) const {
+    std::vector<TrialScore> solve(const std::vector<PairTrial>& trials, double step) const {
         std::vector<std::size_t> first;
         for (std::size_t t = 0; t < trials.size(); ++t) {
             const bool same = t > 0 && trials[t].a == trials[t - 1].a && trials[t].b == trials[t - 1].b;
             if (!same) first.push_back(t);
         }
-        std::vector<double> scores(trials.size(), -std::numeric_limits<double>::infinity());
+        std::vector<TrialScore> scores(trials.size());
         run_jobs(
             first.size(), options_.workers,
             [&](std::size_t job) {
@@ -151,7 +205,8 @@ private:
                 const std::span<const PairTrial> of_pair(trials.data() + first[job], end - first[job]);
                 const std::vector<Prediction> predictions = predict(of_pair);
                 for (std::size_t k = 0; k < predictions.size(); ++k) {
-                    if (predictions[k].ok) scores[first[job] + k] = scorer_.score(predictions[k]);
+                    if (!predictions[k].ok) continue;
+                    scores[first[job] + k] = {scorer_.score(predictions[k]), nearness(predictions[k], step)};
                 }
             },
             options_.progress, "weighing pairs");
@@ -176,25 +231,31 @@ private:
     void refine(std::vector<PairFit>& fits, double step) const {
         std::vector<PairTrial> trials;
         std::vector<std::size_t> owner;
-        for (std::size_t p = 0; p < fits.size(); ++p) {
+        const auto add_around = [&](std::size_t p, const PairTrial& centre) {
             for (const double da : {-step, 0.0, step}) {
                 for (const double db : {-step, 0.0, step}) {
-                    PairTrial trial = fits[p].best;
+                    PairTrial trial = centre;
                     trial.share_a = std::clamp(trial.share_a + da, 0.0, 1.0);
                     trial.share_b = std::clamp(trial.share_b + db, 0.0, 1.0);
                     trials.push_back(trial);
                     owner.push_back(p);
                 }
             }
+        };
+        for (std::size_t p = 0; p < fits.size(); ++p) {
+            add_around(p, fits[p].nearest);
+            add_around(p, fits[p].best);
+            // At a finer step the same trial is less near.
+            fits[p].nearness = -std::numeric_limits<double>::infinity();
         }
-        const std::vector<double> scores = solve(trials);
+        const std::vector<TrialScore> scores = solve(trials, step);
         for (std::size_t t = 0; t < trials.size(); ++t) {
             PairFit& fit = fits[owner[t]];
-            if (scores[t] <= fit.log_likelihood + same_likelihood) continue;
+            const bool likelier = scores[t].log_likelihood > fit.log_likelihood + same_likelihood;
             // A narrow peak between the sizes tried first: about one step of them wide.
-            fit.log_mean = std::max(fit.log_mean, scores[t] - std::log(1 / (step * step) + 1));
-            fit.log_likelihood = scores[t];
-            fit.best = trials[t];
+            if (likelier)
+                fit.log_mean = std::max(fit.log_mean, scores[t].log_likelihood - std::log(1 / (step * step) + 1));
+            take(fit, trials[t], scores[t]);
         }
     }
 

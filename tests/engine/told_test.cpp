@@ -176,11 +176,15 @@ struct TwoFaults {
     std::vector<const char*> asked;
 };
 
-TEST_CASE("a burnt relay contact and an open limiter at once are found as a pair and suggested") {
+TEST_CASE("two faults at once are found as a pair and suggested: relay contact and limiter, relay contact and ground") {
     const std::vector<TwoFaults> vehicles{
         {{"K3 contact resistance 0.5ohm", "R1 limiter open"},
          {"K3", "R1"},
          {"hi  across M1  1V", "hi  K3.30 to K3.87  1V", "lo  R1.4 to R1.1  1V"}},
+        // Both sizes are narrow: at any others both numbers are wrong.
+        {{"K3 contact resistance 0.3ohm", "G201 resistance 0.12ohm"},
+         {"K3 contact", "G201"},
+         {"hi  K3.30 to K3.87  1V", "hi  K3.87 to B1-  1V", "hi  C304.2 to B1-  1V", "hi  M1.1 to B1-  1V"}},
     };
     for (const TwoFaults& two : vehicles) {
         const std::vector<Fault> faults{fault_named(two.faults[0]), fault_named(two.faults[1])};
