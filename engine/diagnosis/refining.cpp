@@ -14,6 +14,8 @@ constexpr double near_enough = 0.3;
 /// down to this share of the wire.
 constexpr double places_differ = 0.5;
 constexpr double least_place = 0.03;
+/// Likelihoods (ln) that differ by less are the same height.
+constexpr double flat_top = 1e-3;
 /// A gap counts when it may hold a fit better than this much below the best one (in ln).
 constexpr double gap_counts = 3;
 
@@ -34,7 +36,8 @@ std::optional<Peak> peak_of(const Suspect& suspect, double where) {
         if (piece.where != where) continue;
         logs.push_back(piece.log_mass());
         ats.push_back(piece.at);
-        if (piece.log_likelihood <= best) continue;
+        // On a flat top the first stands, whatever a microvolt says.
+        if (piece.log_likelihood <= best + flat_top) continue;
         best = piece.log_likelihood;
         peak.at = piece.at;
     }

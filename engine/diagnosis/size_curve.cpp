@@ -227,7 +227,7 @@ std::vector<Piece> weigh_curve(SizeCurve& curve, const Scorer& scorer, Story sto
 }
 
 std::optional<Gap> best_gap(const SizeCurve& curve, const Scorer& scorer, Story story) {
-    constexpr double same_bound = 1e-6;
+    constexpr double same_bound = 1e-3;
     std::optional<Gap> best;
     const std::size_t worlds = worlds_of(story);
     for (std::size_t i = 0; i + 1 < curve.points.size(); ++i) {
@@ -236,7 +236,7 @@ std::optional<Gap> best_gap(const SizeCurve& curve, const Scorer& scorer, Story 
         if (!solved(a, worlds) || !solved(b, worlds) || alike(a, b, worlds)) continue;
         const double bound = std::max(score_as_near_as_can_be(a, b, scorer, story),  //
                                       score_as_near_as_can_be(b, a, scorer, story));
-        // Equal but for the last digits of the solver: the first.
+        // As good as equal: the first, whatever a microvolt says.
         if (!best || bound > best->bound + same_bound) best = Gap{(a.at + b.at) / 2, bound};
     }
     return best;
