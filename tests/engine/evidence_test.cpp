@@ -146,7 +146,7 @@ TEST_CASE("two faults at once: each explains what the other does not") {
     const FaultPair& pair = answer.pairs.front();
     INFO(pair.faults[0] << " and " << pair.faults[1] << " " << pair.probability);
     const std::string both = pair.faults[0] + " " + pair.faults[1];
-    // 13.9 less 10.3 V at the 12.4 A that 0.29 ohm leaves the motor (`whatif`).
+    // 13.9 less 10.3 V at the 12.5 A that 0.29 ohm leaves the motor (`whatif`).
     const std::string size = "C101.4 resistance ";
     REQUIRE(both.find(size) != std::string::npos);
     CHECK(std::stod(both.substr(both.find(size) + size.size())) == Approx(0.29).epsilon(0.05));
