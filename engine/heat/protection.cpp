@@ -202,7 +202,7 @@ private:
             }
         }
         std::stable_sort(protection.gaps.begin(), protection.gaps.end(),
-                         [](const ProtectionGap& a, const ProtectionGap& b) { return a.seconds < b.seconds; });
+                         [](const ProtectionGap& a, const ProtectionGap& b) { return a.moment() < b.moment(); });
     }
 
     /// A load's fault of just the size whose current its fuse still bears without end is what loads the rest of the
@@ -267,7 +267,7 @@ private:
 
     static void keep(ProtectionGap gap, std::map<std::string, ProtectionGap>& quickest) {
         const auto [known, added] = quickest.try_emplace(gap.what, gap);
-        if (!added && gap.seconds < known->second.seconds) known->second = std::move(gap);
+        if (!added && gap.moment() < known->second.moment()) known->second = std::move(gap);
     }
 
     /// A quick fuse of the type may open before what the usual one lets happen.

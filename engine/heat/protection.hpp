@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "engine/heat/aftermath.hpp"
+#include "netlists/text/digits.hpp"
 
 namespace voltfall {
 
@@ -84,6 +85,9 @@ struct ProtectionGap {
     std::string fuse;  ///< "F7 never opens", "F7 opens after 24 s", "F7 opens and closes, closed 30% of the time"
     double rating{};   ///< of a contact that carries more than it bears, amperes; else 0
     std::optional<double> limiter_celsius;  ///< of a pack that chars before its limiter opens: where that opens
+
+    /// Its seconds, so that a solver's last digits put nothing in order.
+    double moment() const { return significant(seconds, 6); }
 };
 
 /// A wire that [care] says is hot: how long its insulation lasts, and what a short to the metal there does.
