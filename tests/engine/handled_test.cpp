@@ -10,13 +10,16 @@
 #include "engine/diagnosis/same_as.hpp"
 #include "engine/solve/settled.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/chances.hpp"
 #include "tests/support/jobs.hpp"
 #include "tests/support/scenario.hpp"
 #include "tests/support/solvers.hpp"
 
 using namespace voltfall;
+using voltfall::testing::at;
 using voltfall::testing::cab_blower;
 using voltfall::testing::job_of;
+using voltfall::testing::of;
 using voltfall::testing::solver;
 
 namespace {
@@ -25,18 +28,6 @@ MatchAnswer told(const Circuit& circuit, const std::vector<std::string>& reading
     MatchOptions options;
     options.keep = 2000;
     return match(solver(), circuit, job_of(circuit, readings), options);
-}
-
-double at(const MatchAnswer& answer, const std::string& place) {
-    const auto found = std::find_if(answer.places.begin(), answer.places.end(),
-                                    [&](const RepairChance& chance) { return chance.place == place; });
-    return found == answer.places.end() ? 0 : found->probability;
-}
-
-double of(const MatchAnswer& answer, const std::string& fault) {
-    const auto found = std::find_if(answer.candidates.begin(), answer.candidates.end(),
-                                    [&](const Candidate& candidate) { return candidate.fault == fault; });
-    return found == answer.candidates.end() ? 0 : found->probability;
 }
 
 }  // namespace

@@ -14,12 +14,15 @@
 #include "netlists/files/tools_line.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/chances.hpp"
 #include "tests/support/jobs.hpp"
 #include "tests/support/solvers.hpp"
 
 using namespace voltfall;
+using voltfall::testing::at;
 using voltfall::testing::cab_blower;
 using voltfall::testing::job_of;
+using voltfall::testing::of;
 
 namespace {
 
@@ -28,18 +31,6 @@ MatchAnswer told(const std::vector<std::string>& readings, bool two_faults = fal
     options.keep = 2000;
     options.two_faults = two_faults;
     return match(solver(), cab_blower(), job_of(cab_blower(), readings), options);
-}
-
-double at(const MatchAnswer& answer, const std::string& place) {
-    const auto found = std::find_if(answer.places.begin(), answer.places.end(),
-                                    [&](const RepairChance& chance) { return chance.place == place; });
-    return found == answer.places.end() ? 0 : found->probability;
-}
-
-double of(const MatchAnswer& answer, const std::string& fault) {
-    const auto found = std::find_if(answer.candidates.begin(), answer.candidates.end(),
-                                    [&](const Candidate& candidate) { return candidate.fault == fault; });
-    return found == answer.candidates.end() ? 0 : found->probability;
 }
 
 Fault fault_named(const std::string& phrase) {
