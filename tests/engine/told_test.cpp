@@ -123,6 +123,25 @@ TEST_CASE("a fuse that holds with a plug off clears what is behind the plug") {
     CHECK(cleared < 0.3 * kept);
 }
 
+TEST_CASE("a contact that reads as the meter's leads do is closed") {
+    // Common practice, no source: two leads touched together read 0.1 to 0.4 ohm, and few take that off.
+    const std::vector<std::string> dead{"ml  blower dead", "lo,mh,hi  blower normal",
+                                        "key run, ml  C303.2 to B1-  13.5V"};
+    const auto switch_after = [&](const std::string& ohms) {
+        std::vector<std::string> readings = dead;
+        if (!ohms.empty()) readings.push_back("ml, unplug C305  S1.C to S1.2  " + ohms);
+        const MatchAnswer answer = told(readings);
+        return of(answer, "S1 contact ml open") + of(answer, "S1 contact ml resistance");
+    };
+    const double before = switch_after("");
+    CHECK(before > 0.1);
+    for (const char* leads : {"0.0ohm", "0.1ohm", "0.2ohm", "0.3ohm"}) {
+        INFO(leads);
+        CHECK(switch_after(leads) < before / 4);
+    }
+    CHECK(switch_after("open") > 0.8);
+}
+
 TEST_CASE("more than a hundred ohms is as good as open") {
     const double open = of(told({"lo,ml,mh,hi  blower dead", "unplug C304  M1.1 to M1.2  open"}), "M1 open");
     const double more = of(told({"lo,ml,mh,hi  blower dead", "unplug C304  M1.1 to M1.2  >100ohm"}), "M1 open");

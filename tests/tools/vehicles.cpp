@@ -9,6 +9,7 @@
 #include <random>
 
 #include "engine/courses/dictionary.hpp"
+#include "engine/diagnosis/carried_current.hpp"
 #include "engine/diagnosis/priors.hpp"
 #include "engine/diagnosis/repair_chances.hpp"
 #include "engine/diagnosis/size_curve.hpp"
@@ -57,7 +58,8 @@ std::shared_ptr<const Circuit> varied(const Circuit& circuit, Random& random) {
 class Drawer {
 public:
     Drawer(const Circuit& circuit, Random& random) : circuit_(circuit), random_(random) {
-        const Priors priors = priors_of(circuit, Job{});
+        const std::vector<double> carried = carried_amps(testing::solver(), circuit);
+        const Priors priors = priors_of(circuit, Job{}, carried);
         modes_ = std::discrete_distribution<std::size_t>(priors.modes.begin(), priors.modes.end());
     }
 
