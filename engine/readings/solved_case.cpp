@@ -56,6 +56,7 @@ public:
           lost_(trials.size()) {
         const ModePtr row = mode ? shared(*questions.circuit, *mode) : nullptr;
         sets_supply_ = mode && sets_supply(*questions.circuit, *mode);
+        of_battery_ = mode && is_of_battery(*mode);
         for (std::size_t t = 0; t < trials.size(); ++t) {
             SolvedCase& solved = solved_[t];
             solved.faults.assign(trials[t].also.begin(), trials[t].also.end());
@@ -99,8 +100,8 @@ private:
             state.fitted_new.clear();
             state.new_plugs.clear();
         }
+        if (of_battery_ && world != World::healthy) state.supply_volts.reset();
         if (sets_supply_ && world != World::healthy) {
-            state.supply_volts.reset();
             // Where no key word tells whether the engine ran, a weak battery is judged with the engine off.
             const bool key_told = questions_.supplies[job_state.supply].key.find('?') == std::string::npos;
             if (!key_told && state.key == KeyPosition::run) state.key = KeyPosition::on;
@@ -213,6 +214,7 @@ private:
     std::vector<std::vector<PartId>> opened_after_;  ///< by trial: fuses that went after others were found blown
     std::vector<char> lost_;                         ///< by trial: some state has no solution
     bool sets_supply_{false};
+    bool of_battery_{false};
 };
 
 }  // namespace
@@ -263,8 +265,12 @@ bool new_part_matters(const Questions& questions, const FaultMode& mode) {
     return false;
 }
 
+bool is_of_battery(const FaultMode& mode) {
+    return mode.fault_class == FaultClass::battery;
+}
+
 bool sets_supply(const Circuit& circuit, const FaultMode& mode) {
-    if (mode.fault_class != FaultClass::battery) return false;
+    if (!is_of_battery(mode)) return false;
     const std::vector<Change> changes = mode.changes(mode.size ? mode.size->usual : 0, 0.5);
     return std::any_of(changes.begin(), changes.end(), [&](const Change& change) {
         const auto* law = std::get_if<SetLaw>(&change);

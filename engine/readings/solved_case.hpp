@@ -58,5 +58,7 @@ bool new_part_matters(const Questions& questions, const FaultMode& mode);
 
 /// Does the mode set the battery's EMF itself?
 bool sets_supply(const Circuit& circuit, const FaultMode& mode);
+/// Is the mode inside the battery or at its posts? What a meter reads between them is then no longer the EMF.
+bool is_of_battery(const FaultMode& mode);
 
 }  // namespace voltfall

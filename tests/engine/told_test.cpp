@@ -142,6 +142,20 @@ TEST_CASE("a contact that reads as the meter's leads do is closed") {
     CHECK(switch_after("open") > 0.8);
 }
 
+TEST_CASE("what a meter reads between the posts of a battery with a poor clamp is no EMF") {
+    // 14.2 V less 4.5 V at 3.6 A: 2.7 ohm in the clamp, by hand; the same 4.5 V feed all that is behind it.
+    const std::vector<std::string> dying{"key run, lo,ml  blower dead", "key run, hi  clamp 541  3.6A",
+                                         "key run, hi  F7.2 to B1-  4.47V", "key run, hi  B1+ to B1-  4.50V"};
+    const MatchAnswer answer = told(dying);
+    CHECK(at(answer, "B1") > 0.9);
+    CHECK(answer.none_of_these < 0.1);
+    // With 14.1 V between the posts it is not the clamp.
+    const MatchAnswer sound = told({dying[0], dying[1], dying[2], "key run, hi  B1+ to B1-  14.1V"});
+    CHECK(at(sound, "B1") < 0.01);
+    CHECK(at(sound, "F7") > 0.5);
+    CHECK(at(told({"lo,ml,mh,hi  blower dead", "B1+ to B1-  0.0V"}), "B1") > 0.7);
+}
+
 TEST_CASE("more than a hundred ohms is as good as open") {
     const double open = of(told({"lo,ml,mh,hi  blower dead", "unplug C304  M1.1 to M1.2  open"}), "M1 open");
     const double more = of(told({"lo,ml,mh,hi  blower dead", "unplug C304  M1.1 to M1.2  >100ohm"}), "M1 open");
