@@ -310,7 +310,8 @@ Prediction Predictor::prediction_of(const FaultMode* mode, World world, const So
     const bool of_battery = mode && world != World::healthy && is_of_battery(*mode);
     const bool own_supply = of_battery && sets_supply(*questions_.circuit, *mode);
     const auto supply_variance = [&](std::size_t state) {
-        const double sigma = own_supply ? set_supply_sigma : questions_.supplies[questions_.states[state].supply].sigma;
+        const Supply& supply = questions_.supplies[questions_.states[state].supply];
+        const double sigma = own_supply ? set_supply_sigma : of_battery ? supply.emf_sigma : supply.sigma;
         return sigma * sigma;
     };
     for (std::size_t i = 0; i < questions_.states.size(); ++i) {
@@ -328,7 +329,7 @@ Prediction Predictor::prediction_of(const FaultMode* mode, World world, const So
         value.sign = cell.any_sign && value.cell->mean < 0 ? -1 : 1;
         hash.add(value.cell->slope.empty() ? 5 : 6);
         const Supply& supply = questions_.supplies[questions_.states[cell.state].supply];
-        // A fault of the battery is solved at the circuit's own EMF, whatever was read between the posts.
+        // A fault of the battery is solved at the EMF itself, whatever was read between the posts.
         const double shift = of_battery ? 0 : supply.mean - supply.solved_at;
         const double own = std::hypot(value.cell->own_sigma, model_sigma(cell.is_amps, value.mean()));
         p.mean.push_back(value.mean() + value.supply() * shift);

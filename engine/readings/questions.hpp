@@ -19,6 +19,8 @@ struct Supply {
     bool told{false};  ///< by a key word or by a reading of B1+ to B1-
     double mean{};     ///< before any reading
     double sigma{};
+    double emf{};  ///< what `mean` and `sigma` are where the volts between the posts are not the EMF
+    double emf_sigma{};
     double solved_at{};     ///< EMF at which the cases are solved; a reading of B1+ to B1- where there is one
     bool overrides{false};  ///< `solved_at` is not what the file says
 };

@@ -100,10 +100,12 @@ private:
             state.fitted_new.clear();
             state.new_plugs.clear();
         }
-        if (of_battery_ && world != World::healthy) state.supply_volts.reset();
+        const Supply& supply = questions_.supplies[job_state.supply];
+        if (of_battery_ && supply.overrides && world != World::healthy) state.supply_volts = supply.emf;
         if (sets_supply_ && world != World::healthy) {
+            state.supply_volts.reset();
             // Where no key word tells whether the engine ran, a weak battery is judged with the engine off.
-            const bool key_told = questions_.supplies[job_state.supply].key.find('?') == std::string::npos;
+            const bool key_told = supply.key.find('?') == std::string::npos;
             if (!key_told && state.key == KeyPosition::run) state.key = KeyPosition::on;
         }
         return state;

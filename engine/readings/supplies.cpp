@@ -29,7 +29,8 @@ Supply supply_of(const Circuit& circuit, KeyPosition key, bool told) {
     supply.told = told;
     supply.mean = !told ? unknown_supply_mean_12 * scale : source ? source->emf(state) : circuit.supply;
     supply.sigma = told ? measured_default("tolerance_supply_volts") * scale : unknown_supply_sigma_12 * scale;
-    supply.solved_at = supply.mean;
+    supply.emf = supply.solved_at = supply.mean;
+    supply.emf_sigma = supply.sigma;
     supply.overrides = !told;
     return supply;
 }
