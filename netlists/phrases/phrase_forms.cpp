@@ -70,7 +70,7 @@ constexpr std::array<PhraseForm, 18> faults{{
     {"{pack} limiter open", "the limiter of a pack", ""},
     {"{motor} drag 1.4; {motor} seized; {motor} open; {motor} worn-brushes 0.4ohm", "a motor", ""},
     {"{switch} stuck {word}", "a switch", ""},
-    {"{relay} coil open; {relay} contact open; {relay} welded; {relay} stuck pulled", "a relay", ""},
+    {"{relay} coil open; {relay} contact open; {relay} welded", "a relay", ""},
     {"{ground} resistance 0.15ohm; {ground} open", "a ground", ""},
     {"{battery} weak 11.6V; {battery} resistance 60mohm", "a battery", ""},
     {"{lamp} open", "a lamp burnt out", ""},
