@@ -29,6 +29,12 @@ void ActingLimits::add_run_again(std::size_t body, const LinearHeat& heat, doubl
     events.push_back(event);
 }
 
+std::optional<double> ActingLimits::cools_to(std::size_t body) const {
+    const Body& of = model_.bodies()[body];
+    if (!acted_[body] || limit_event(of) != HeatEventKind::cuts_out || !run_again_[of.part.index]) return std::nullopt;
+    return of.limit - default_value("fan_cools_by");
+}
+
 bool ActingLimits::has_run_again(PartId part) const {
     return run_again_[part.index];
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <vector>
 
 #include "engine/heat/aftermath.hpp"
@@ -19,6 +20,8 @@ public:
     bool waits(std::size_t body) const;
     /// Adds when a body runs again that has cut out, where it will: its temperature, °C, and how that changes.
     void add_run_again(std::size_t body, const LinearHeat& heat, double celsius, std::vector<HeatEvent>& events) const;
+    /// °C below which a body does not cool any more, for there it runs again, over and over; nothing for any other.
+    std::optional<double> cools_to(std::size_t body) const;
     /// Has the part cut out before and run again?
     bool has_run_again(PartId part) const;
 

@@ -279,6 +279,7 @@ private:
         contacts_.wear(carrying(), carrying_share(), seconds);
         for (std::size_t i = 0; i < celsius_.size(); ++i) {
             celsius_[i] = std::min(temperature_of(i, seconds), copper_melts_celsius);
+            if (const auto least = limits_.cools_to(i)) celsius_[i] = std::max(celsius_[i], *least);
             hottest_[i] = std::max(hottest_[i], celsius_[i]);
         }
     }

@@ -50,7 +50,7 @@ std::string runs_again_words(std::string_view part) {
 }
 
 std::string cuts_out_again_words(std::string_view part) {
-    return fmt::format("{} cuts out again, and so on while it is on", part);
+    return fmt::format("{} cuts out again, and so on for as long as it is on", part);
 }
 
 std::string otherwise_words(const Circuit& circuit, const EdgeFuse& edge) {
