@@ -100,10 +100,11 @@ private:
     std::vector<Ranked> rank() {
         // The same measurement in several states is one step: its best state stands for it.
         std::map<std::size_t, Ranked> best;
+        const std::vector<double> bits = bits_by_test();
         for (std::size_t i = 0; i < outlook_.future.tests.size(); ++i) {
             const TestCandidate& test = outlook_.future.tests[i];
             if (test.reads_supply && outlook_.is_supply_unknown(test)) continue;
-            Ranked one{i, outlook_.bits(test), {}};
+            Ranked one{i, bits[i], {}};
             if (one.bits < least_bits) continue;
             one.minutes = minutes_of(outlook_.circuit, test, outlook_.reached);
             const auto [entry, added] = best.try_emplace(test.step, one);
@@ -123,6 +124,13 @@ private:
         drop_repeats(ranked);
         if (ranked.size() > most_tests) ranked.resize(most_tests);
         return ranked;
+    }
+
+    std::vector<double> bits_by_test() const {
+        const std::vector<TestCandidate>& tests = outlook_.future.tests;
+        std::vector<double> bits(tests.size());
+        run_jobs(tests.size(), outlook_.options.workers, [&](std::size_t i) { bits[i] = outlook_.bits(tests[i]); });
+        return bits;
     }
 
     /// Of tests of one kind and state that tell as much (clamps along one path), the cheapest is enough for now; what

@@ -37,7 +37,7 @@ Outlook::Outlook(Simulator& simulator_, const Circuit& circuit_, const Job& job_
 
 bool Outlook::repeats_known_amps(const TestCandidate& test) const {
     constexpr double same_amps = 0.1;  // the last digit of a clamp
-    if (test.kind != TestKind::clamp) return false;
+    if (test.kind != TestKind::clamp || test.idle) return false;
     return std::any_of(future.known_amps.begin(), future.known_amps.end(), [&](std::size_t known) {
         if (future.questions.cells[known].state != test.state) return false;
         return std::all_of(standings.list.begin(), standings.list.end(), [&](const Standing& standing) {

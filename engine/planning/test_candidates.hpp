@@ -35,6 +35,7 @@ struct TestCandidate {
     double state_minutes{0};          ///< for a state that takes hands: a plug off, a lamp in
     bool reads_supply{false};
     double no_touch{0};  ///< volts: chance that a probe does not touch
+    bool idle{false};    ///< reads the same whatever is wrong: nothing is asked of the suspects, `cell` is not used
 
     /// Taken with everything as it stands: no setting of the circuit belongs to it.
     bool is_stateless() const {

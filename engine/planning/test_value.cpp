@@ -7,6 +7,7 @@
 #include "engine/diagnosis/moments.hpp"
 #include "engine/diagnosis/repair_chances.hpp"
 #include "engine/diagnosis/same_as.hpp"
+#include "engine/planning/idle_tests.hpp"
 #include "engine/readings/accuracy.hpp"
 #include "engine/readings/displays.hpp"
 #include "engine/readings/handling.hpp"
@@ -126,7 +127,7 @@ bool comes_and_goes(const Suspect& suspect) {
 
 }  // namespace
 
-Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weighed& weighed, const Future& future,
+Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weighed& weighed, Future& future,
                        const Predictor& predictor, const MatchOptions& options) {
     struct Case {
         std::size_t suspect;
@@ -142,22 +143,40 @@ Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weigh
         for (const SizeSample& sample : size_samples(suspect, samples_wanted(suspect.probability)))
             cases.push_back({i, sample});
     }
+    const auto predict = [&](std::size_t job, Predicting what) {
+        const std::size_t first = firsts[job];
+        const std::size_t last = job + 1 < firsts.size() ? firsts[job + 1] : cases.size();
+        const Suspect& suspect = weighed.suspects[cases[first].suspect];
+        std::vector<Trial> trials;
+        for (std::size_t i = first; i < last; ++i)
+            trials.push_back({cases[i].sample.size, cases[i].sample.where, suspect.world()});
+        return predictor.predict_all(suspect.mode, trials, what);
+    };
+    const bool any_hides = std::any_of(firsts.begin(), firsts.end(), [&](std::size_t first) {
+        return comes_and_goes(weighed.suspects[cases[first].suspect]);
+    });
+    // Solving is quick beside working out spreads: those are asked for only where suspects differ.
+    std::vector<PredictedRanges> ranges(firsts.size(), PredictedRanges(future.questions));
+    std::vector<char> solved(cases.size(), 0);
+    run_jobs(firsts.size(), options.workers, [&](std::size_t job) {
+        const std::vector<Prediction> predictions = predict(job, Predicting::means);
+        for (std::size_t i = 0; i < predictions.size(); ++i) {
+            ranges[job].add(predictions[i]);
+            solved[firsts[job] + i] = predictions[i].ok;
+        }
+    });
+    if (any_hides) {
+        ranges.emplace_back(future.questions);
+        ranges.back().add(predictor.predict_all(nullptr, std::vector<Trial>(1), Predicting::means).front());
+    }
+    drop_idle_tests(future, ranges);
     std::vector<Prediction> predictions(cases.size());
     run_jobs(
         firsts.size(), options.workers,
         [&](std::size_t job) {
-            const std::size_t first = firsts[job];
-            const std::size_t last = job + 1 < firsts.size() ? firsts[job + 1] : cases.size();
-            const Suspect& suspect = weighed.suspects[cases[first].suspect];
-            std::vector<Trial> trials;
-            for (std::size_t i = first; i < last; ++i)
-                trials.push_back({cases[i].sample.size, cases[i].sample.where, suspect.world()});
-            std::ranges::move(predictor.predict_all(suspect.mode, trials), predictions.begin() + first);
+            std::ranges::move(predict(job, Predicting::spreads_too), predictions.begin() + firsts[job]);
         },
         options.progress, "looking ahead");
-    const bool any_hides = std::any_of(firsts.begin(), firsts.end(), [&](std::size_t first) {
-        return comes_and_goes(weighed.suspects[cases[first].suspect]);
-    });
     const Prediction away = any_hides ? predictor.predict(nullptr, {}) : Prediction{};
     Standings standings;
     for (std::size_t i = 0; i < cases.size(); ++i) {
@@ -166,7 +185,7 @@ Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weigh
         const double weight = suspect.probability * cases[i].sample.share;
         Standing standing{cases[i].suspect, 0, hides ? weight * shows_by_itself : weight, {}};
         standing.prediction = std::move(predictions[i]);
-        if (standing.prediction.ok) standings.list.push_back(std::move(standing));
+        if (standing.prediction.ok && solved[i]) standings.list.push_back(std::move(standing));
         const bool is_last = i + 1 == cases.size() || cases[i + 1].suspect != cases[i].suspect;
         if (hides && is_last) {
             standings.list.push_back({cases[i].suspect, 0, suspect.probability * (1 - shows_by_itself), away, true});
@@ -239,6 +258,7 @@ std::vector<double> word_outcomes(const Circuit& circuit, const Job& job, const 
 
 double bits_of(const Circuit& circuit, const Job& job, const Weighed& weighed, const TestCandidate& test,
                const Standings& standings, SupplyKnown supply) {
+    if (test.idle) return 0;
     std::vector<Possibility> possibilities;
     const bool is_number = test.kind == TestKind::volts || test.kind == TestKind::clamp;
     const Accuracy accuracy =
@@ -264,7 +284,7 @@ double bits_of(const Circuit& circuit, const Job& job, const Weighed& weighed, c
                                     word_outcomes(circuit, job, weighed, test, standings.list), test.words.size());
     }
     // All suspects agree far within the spread: no need to integrate.
-    if (highest - lowest < 0.3 * narrowest) return 0;
+    if (highest - lowest < tells_nothing_sigmas * narrowest) return 0;
     OutcomeRules rules;
     rules.wrong = measured_default("wrong_reading");
     rules.untouched = test.kind == TestKind::volts && !test.reads_supply ? test.no_touch : 0;

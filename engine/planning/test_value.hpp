@@ -29,8 +29,12 @@ struct Standings {
     std::vector<Standing> list;
 };
 
-/// Solves the suspects that still count in all tests' states and groups them by repair.
-Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weighed& weighed, const Future& future,
+/// Numbers that differ by less than this many sigma of the narrowest tell nothing.
+inline constexpr double tells_nothing_sigmas = 0.3;
+
+/// Solves the suspects that still count in all tests' states and groups them by repair. Tests that cannot tell anything
+/// are marked idle, and their questions leave the future. `predictor` is of the future's questions.
+Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weighed& weighed, Future& future,
                        const Predictor& predictor, const MatchOptions& options);
 
 /// One sigma of the instrument at a predicted value, shown with its usual digits.

@@ -48,14 +48,26 @@ std::uint64_t stand_of(const Settled& settled) {
     return hash.value();
 }
 
+/// A meter's 10 Mohm pull a joint that nothing else holds to the other lead.
+bool reads_nothing(const Cell& cell, const Settled& settled) {
+    if (cell.is_amps) return !std::isfinite(settled.point.amps[cell.branch.index]);
+    return settled.floats(cell.red) || settled.floats(cell.black);
+}
+
+/// With its sign, V or A.
+double mean_of(const Cell& cell, const Settled& settled) {
+    if (reads_nothing(cell, settled)) return 0;
+    if (cell.is_amps) return settled.point.amps[cell.branch.index];
+    return settled.point.volts[cell.red.index] - settled.point.volts[cell.black.index];
+}
+
 CellValue volts_cell(const Cell& cell, const Settled& settled, const LinearCircuit& linear) {
     CellValue value;
-    // A meter's 10 Mohm pull a joint that nothing else holds to the other lead.
-    if (settled.floats(cell.red) || settled.floats(cell.black)) {
+    if (reads_nothing(cell, settled)) {
         value.own_sigma = untouched_sigma;
         return value;
     }
-    value.mean = settled.point.volts[cell.red.index] - settled.point.volts[cell.black.index];
+    value.mean = mean_of(cell, settled);
     const ReadingSlope slope = linear.volts(cell.red, cell.black);
     value.slope = slope.tolerance;
     value.supply = slope.supply;
@@ -64,9 +76,8 @@ CellValue volts_cell(const Cell& cell, const Settled& settled, const LinearCircu
 
 CellValue amps_cell(const Cell& cell, const Settled& settled, const LinearCircuit& linear) {
     CellValue value;
-    const double amps = settled.point.amps[cell.branch.index];
-    if (!std::isfinite(amps)) return value;
-    value.mean = amps;
+    if (reads_nothing(cell, settled)) return value;
+    value.mean = mean_of(cell, settled);
     const ReadingSlope slope = linear.amps(cell.branch);
     value.slope = slope.tolerance;
     value.supply = slope.supply;
@@ -221,13 +232,40 @@ std::vector<SolvedCase> Predictor::solve(const FaultMode* mode, std::span<const 
     return solve_cases(simulator_, questions_, mode, laid, dictionary_);
 }
 
-std::vector<Prediction> Predictor::predict_all(const FaultMode* mode, std::span<const Trial> trials) const {
+std::vector<Prediction> Predictor::predict_all(const FaultMode* mode, std::span<const Trial> trials,
+                                               Predicting what) const {
     const std::vector<SolvedCase> solved = solve(mode, trials);
-    std::vector<Prediction> predictions;
+    std::vector<Prediction> predictions(trials.size());
     for (std::size_t t = 0; t < trials.size(); ++t) {
-        predictions.push_back(solved[t].ok ? prediction_of(mode, trials[t].world, solved[t]) : Prediction{});
+        if (!solved[t].ok) continue;
+        predictions[t] = what == Predicting::means ? means_of(mode, trials[t].world, solved[t])
+                                                   : prediction_of(mode, trials[t].world, solved[t]);
     }
     return predictions;
+}
+
+Prediction Predictor::means_of(const FaultMode* mode, World world, const SolvedCase& solved) const {
+    Prediction p;
+    p.ok = true;
+    p.mean.reserve(questions_.cells.size());
+    for (const Cell& cell : questions_.cells) {
+        const double mean = mean_of(cell, *solved.read[cell.state]);
+        p.mean.push_back(cell.any_sign ? std::abs(mean) : mean);
+    }
+    p.words = words_of(mode, world, solved, p.mean);
+    return p;
+}
+
+std::vector<double> Predictor::words_of(const FaultMode* mode, World world, const SolvedCase& solved,
+                                        std::span<const double> means) const {
+    std::vector<double> words;
+    words.reserve(questions_.words.size());
+    for (const WordObservation& word : questions_.words) {
+        const double now =
+            word_probability(word, {questions_, solved, healthy_, world == World::healthy ? nullptr : mode, means});
+        words.push_back(questions_.reading(word.reading).state.earlier ? earlier_word(word, now) : now);
+    }
+    return words;
 }
 
 void Predictor::confirm(const FaultMode* mode, const Trial& trial, std::span<const std::size_t> states) const {
@@ -296,11 +334,7 @@ Prediction Predictor::prediction_of(const FaultMode* mode, World world, const So
         p.variance.push_back(covariance(value, value, supply_variance(cell.state)) + own * own);
     }
     fill_covariance(questions_, values, supply_variance, p);
-    for (const WordObservation& word : questions_.words) {
-        const double now =
-            word_probability(word, {questions_, solved, healthy_, world == World::healthy ? nullptr : mode, p.mean});
-        p.words.push_back(questions_.reading(word.reading).state.earlier ? earlier_word(word, now) : now);
-    }
+    p.words = words_of(mode, world, solved, p.mean);
     p.signature = hash.number();
     return p;
 }

@@ -22,6 +22,9 @@ struct Prediction {
     std::vector<double> words;            ///< by word observation: P(word | this case)
 };
 
+/// Are the spreads of numbers worked out? That costs far more than their means.
+enum class Predicting { means, spreads_too };
+
 /// Solves cases and turns them into predictions. Where a fault leads to nothing, `World::later` is `as_stated`.
 class Predictor {
 public:
@@ -29,8 +32,9 @@ public:
     Predictor(Simulator& simulator, const Questions& questions, Dictionary* dictionary = nullptr);
 
     /// One prediction a trial of the mode; null is the healthy circuit. Sizes asked for together are solved in one
-    /// sweep.
-    std::vector<Prediction> predict_all(const FaultMode* mode, std::span<const Trial> trials) const;
+    /// sweep. Without spreads the means are those at the EMF that the cases are solved at, the rest stays empty.
+    std::vector<Prediction> predict_all(const FaultMode* mode, std::span<const Trial> trials,
+                                        Predicting what = Predicting::spreads_too) const;
     Prediction predict(const FaultMode* mode, const Trial& trial) const {
         return std::move(predict_all(mode, std::span(&trial, 1)).front());
     }
@@ -45,6 +49,9 @@ public:
 private:
     std::vector<SolvedCase> solve(const FaultMode* mode, std::span<const Trial> trials) const;
     Prediction prediction_of(const FaultMode* mode, World world, const SolvedCase& solved) const;
+    Prediction means_of(const FaultMode* mode, World world, const SolvedCase& solved) const;
+    std::vector<double> words_of(const FaultMode* mode, World world, const SolvedCase& solved,
+                                 std::span<const double> means) const;
     /// A word of an earlier time, when the fault need not have been what it is: `now` is its probability if it was.
     double earlier_word(const WordObservation& word, double now) const;
     std::vector<double> sound_volts() const;

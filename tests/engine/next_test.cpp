@@ -177,7 +177,7 @@ TEST_CASE("no test is proposed whose outcomes agree for all remaining suspects")
         const MatchOptions options;
         Simulator& simulator = solver();
         const auto weighed = weigh(simulator, circuit, job, options);
-        const Future future = future_of(solver(), circuit, job, *weighed);
+        Future future = future_of(solver(), circuit, job, *weighed);
         const Predictor predictor(simulator, future.questions);
         const Standings standings = standings_of(simulator, circuit, *weighed, future, predictor, options);
         const NextAnswer answer = next_tests(solver(), circuit, job, options);

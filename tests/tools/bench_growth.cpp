@@ -63,6 +63,24 @@ std::string copies_text(int count) {
     return parts + wires + controls;
 }
 
+/// Lamps that share a fuse and a ground, each behind a switch of its own.
+std::string lamps_text(int count) {
+    std::string parts =
+        "format = 1\nname = \"lamps\"\nsupply = \"12V\"\n\n[parts]\nB1 = \"battery 12.6V 8mohm, charging 14.2V\"\n"
+        "F1 = \"fuse 60A maxi, feed 30\"\nSP1 = \"splice\"\nSP2 = \"splice\"\nG1 = \"ground body\"\n";
+    std::string wires = "\n[wires]\nw1 = \"F1.2 > SP1 6mm2 RD 1m\"\nw2 = \"SP2 > G1 6mm2 BK 1m\"\n";
+    std::string controls = "\n[controls]\n";
+    for (int k = 1; k <= count; ++k) {
+        parts += fmt::format("S{0} = \"switch C: off on=1\"\nL{0} = \"lamp 21W\"\n", k);
+        wires += fmt::format(
+            "x{0}a = \"SP1 > S{0}.C 1.5mm2 RD 1m\"\nx{0}b = \"S{0}.1 > L{0}.1 1.5mm2 YE 1m\"\n"
+            "x{0}c = \"L{0}.2 > SP2 1.5mm2 BK 1m\"\n",
+            k);
+        controls += fmt::format("S{0} = \"lamp {0}\"\n", k);
+    }
+    return parts + wires + controls;
+}
+
 struct Grown {
     std::string what;
     std::string text;
@@ -165,6 +183,11 @@ void bench_growth(const Options& options) {
                        {"S1=lo M1 slow", "key run, S1=hi  M1.1 to B1-  10.3V"},
                        0,
                        0});
+    }
+    for (const int count : {10, 20, 40}) {
+        if (options.short_run && count > 10) break;
+        all.push_back(
+            {fmt::format("{} lamps, each behind its switch", count), lamps_text(count), {"S3=on L3 dead"}, 0, 0});
     }
     for (const Grown& one : all) bench_one(one);
     bench_readings(options);
