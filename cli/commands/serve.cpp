@@ -11,6 +11,7 @@
 #include "cli/commands/line_input.hpp"
 #include "cli/commands/options.hpp"
 #include "cli/commands/pictures.hpp"
+#include "cli/commands/rate_option.hpp"
 #include "cli/commands/report_view.hpp"
 #include "cli/commands/teach.hpp"
 #include "cli/serve/class_desk.hpp"
@@ -39,6 +40,8 @@ struct ServeArguments {
     int port{0};
     bool lan{false};
     std::string progress;
+    std::string rate;
+    std::optional<ShopRate> shop_rate{};  ///< `rate` as read
 };
 
 void declare(CLI::App& app, ServeArguments& arguments) {
@@ -49,6 +52,7 @@ void declare(CLI::App& app, ServeArguments& arguments) {
         ->type_name("N");
     app.add_flag("--lan", arguments.lan, "answer phones on this machine's network too; asks before it does");
     app.add_option("--progress", arguments.progress, "of a class: add each result to this CSV file")->type_name("FILE");
+    declare_rate(app, arguments.rate);
 }
 
 std::sig_atomic_t volatile interrupted = 0;
@@ -141,25 +145,35 @@ void show_address(const Console& console, const std::string& what, const std::st
     console.out.flush();
 }
 
+/// What every desk of a job is made with.
+struct DeskMaker {
+    Console& console;
+    std::optional<ShopRate> rate;
+    JobDesk::Invite invite;
+};
+
 /// The desk of a job, whose addresses begin with `base`. Every reading of the file makes a circuit of its own, so that
 /// an editor's change counts.
-std::unique_ptr<JobDesk> desk_of(const std::string& file, const std::string& base, Console& console,
-                                 const JobDesk::Invite& invite) {
+std::unique_ptr<JobDesk> desk_of(const std::string& file, const std::string& base, const DeskMaker& with) {
+    Console& console = with.console;
     const auto kept = std::make_shared<KeptCircuit>(console);
+    const auto told = [rate = with.rate](ReportView view) {
+        view.rate = rate;
+        return view;
+    };
     return std::make_unique<JobDesk>(
         file,
-        [kept](const std::shared_ptr<const Circuit>& circuit, const Job& job) { return kept->weigh(circuit, job); },
-        [&console](const std::shared_ptr<const Circuit>& circuit, const Job& job) {
-            return report_page(report_view(console, {circuit, with_own_tools(job, console)}));
+        [kept, told](const std::shared_ptr<const Circuit>& circuit, const Job& job) {
+            return told(kept->weigh(circuit, job));
         },
-        invite, base);
+        [&console, told](const std::shared_ptr<const Circuit>& circuit, const Job& job) {
+            return report_page(told(report_view(console, {circuit, with_own_tools(job, console)})));
+        },
+        with.invite, base);
 }
 
-JobShelf shelf_of(const std::vector<std::string>& jobs, bool lessons, Console& console, const JobDesk::Invite& invite) {
-    return {jobs,
-            [&console, invite](const std::string& file, const std::string& base) {
-                return desk_of(file, base, console, invite);
-            },
+JobShelf shelf_of(const std::vector<std::string>& jobs, bool lessons, const DeskMaker& with) {
+    return {jobs, [with](const std::string& file, const std::string& base) { return desk_of(file, base, with); },
             lessons};
 }
 
@@ -196,17 +210,17 @@ ExitStatus serve_job(const ServeArguments& arguments, const TypedFile& typed, Co
         return ExitStatus::usage;
     }
     return serve_workers(arguments, console, [&](const JobDesk::Invite& invite) -> Answer {
-        return [desk = std::shared_ptr<JobDesk>(desk_of(arguments.file, {}, console, invite))](
+        return [desk = std::shared_ptr<JobDesk>(desk_of(arguments.file, {}, {console, arguments.shop_rate, invite}))](
                    const HttpRequest& request) { return desk->answer(request); };
     });
 }
 
 ExitStatus serve_jobs(const ServeArguments& arguments, const std::vector<std::string>& jobs, Console& console) {
     return serve_workers(arguments, console, [&](const JobDesk::Invite& invite) -> Answer {
-        return
-            [shelf = std::make_shared<JobShelf>(shelf_of(jobs, false, console, invite))](const HttpRequest& request) {
-                return shelf->answer(request).value_or(refused(404, "There is no such page; the jobs stand at /."));
-            };
+        return [shelf = std::make_shared<JobShelf>(shelf_of(jobs, false, {console, arguments.shop_rate, invite}))](
+                   const HttpRequest& request) {
+            return shelf->answer(request).value_or(refused(404, "There is no such page; the jobs stand at /."));
+        };
     });
 }
 
@@ -295,8 +309,9 @@ ExitStatus serve_class(const ServeArguments& arguments, const Folder& files, Con
     std::optional<Gate> gate;
     std::optional<JobShelf> shelf;
     if (!files.jobs.empty())
-        shelf.emplace(
-            shelf_of(files.jobs, true, console, [&gate] { return gate->new_address(Role::worker, KeyUse::once); }));
+        shelf.emplace(shelf_of(files.jobs, true, {console, arguments.shop_rate, [&gate] {
+                                                      return gate->new_address(Role::worker, KeyUse::once);
+                                                  }}));
     HttpServer server(place->address, arguments.port, [&](HttpRequest& request) {
         if (auto turned_away = gate->check(request)) return *std::move(turned_away);
         auto of_jobs = shelf ? shelf->answer(request) : std::nullopt;
@@ -323,7 +338,9 @@ ExitStatus serve_folder(const ServeArguments& arguments, Console& console) {
     return ExitStatus::file_errors;
 }
 
-ExitStatus run(const ServeArguments& arguments, Console& console) {
+ExitStatus run(const ServeArguments& typed_arguments, Console& console) {
+    ServeArguments arguments = typed_arguments;
+    if (!set_typed_rate(arguments.rate, console, arguments.shop_rate)) return ExitStatus::usage;
     if (arguments.file == standard_input_name || is_stream(arguments.file)) {
         say(console, "serve keeps answers in a file; a pipe is none", "name the job's file");
         return ExitStatus::usage;
@@ -340,7 +357,7 @@ ExitStatus run(const ServeArguments& arguments, Console& console) {
 extern const Command serve_command = {
     "serve",
     "a job, a folder of jobs, or lessons for a class, on a local page: the next test as a card; every answer is kept",
-    "JOB, LESSON or FOLDER [--lan] [--port N]",
+    "JOB, LESSON or FOLDER [--lan] [--port N] [--rate RATE]",
     "voltfall serve weak-air.job.toml\n"
     "voltfall serve weak-air.job.toml --lan\n"
     "voltfall serve scenarios/lessons --lan --progress class.csv",

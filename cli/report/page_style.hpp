@@ -85,7 +85,7 @@ figure { margin: .6rem 0 }
   .fuse .fit svg { max-width: 98mm }
   .fuse h2 { grid-column: 1 / -1 }
   .fuse td, .fuse th { padding-top: .05rem; padding-bottom: .05rem }
-  figure, tr, .suspect, .caution { break-inside: avoid }
+  figure, tr, .suspect, .caution, .kept { break-inside: avoid }
   h2, h3, caption, h2 + .quiet { break-after: avoid }
   thead { display: table-header-group }
 }

@@ -26,8 +26,10 @@ void write_speeds(HtmlPage& page, const ReportView& view) {
     const Picture picture = speed_drawing(telling, faulted ? "with " + leading(view) : "");
     if (picture.empty()) return;
     page.open("section");
+    page.open("div", "kept");
     page.heading(2, faulted ? picture.title.title : "Positions: amperes and speed of a sound vehicle");
     page.picture(picture.inside(), PictureWidth::of_page, "");
+    page.close("div");
     std::vector<std::string> heads{"position", "load", "V", "A", "rpm"};
     if (faulted) heads.insert(heads.end(), {"V now", "A now", "rpm now", "seen"});
     std::vector<std::vector<std::string>> rows;
@@ -123,6 +125,7 @@ void write_wiring(HtmlPage& page, const ReportView& view) {
     WiringCase drawn{view.now ? &*view.now : &*view.sound, view.state, view.now ? leading(view) : "", {}};
     if (view.now && !view.suspects.empty()) drawn.suspects.push_back(view.suspects.front().place);
     page.open("section");
+    page.open("div", "kept");
     page.heading(2, wiring_title(drawn));
     page.paragraph(
         "Supply on top, ground at the bottom. A box between two parts is a wire: joint and volts at both ends, "
@@ -131,6 +134,7 @@ void write_wiring(HtmlPage& page, const ReportView& view) {
         "quiet");
     std::size_t shown = 0;
     const auto drawings = drawings_of(*view.circuit, concerned_by(view));
+    if (drawings.empty()) page.close("div");
     for (std::size_t i = 0; i < drawings.size(); ++i) {
         drawn.wires = drawings[i];
         shown += drawn.wires.size();
@@ -142,6 +146,7 @@ void write_wiring(HtmlPage& page, const ReportView& view) {
                          pieces.size() > 1 ? fmt::format("{} of {} from the top", piece + 1, pieces.size()) : "");
         }
         page.close("div");
+        if (i == 0) page.close("div");
         page.table(wiring_heads(), wiring_rows(drawn));
     }
     if (const std::size_t others = view.circuit->wires.size() - shown; others > 0)
@@ -156,8 +161,10 @@ void write_ladder(HtmlPage& page, const VoltageLadder& ladder) {
     const Picture picture = ladder_drawing(ladder);
     if (picture.empty()) return;
     page.open("section");
+    page.open("div", "kept");
     page.heading(2, picture.title.title);
     page.picture(picture.inside(), PictureWidth::of_page, "");
+    page.close("div");
     std::vector<std::string> heads{"joint"};
     for (const LadderLine& line : ladder.lines) heads.push_back(line.name);
     heads.emplace_back("measured");

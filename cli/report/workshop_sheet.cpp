@@ -154,13 +154,16 @@ void write_proof(HtmlPage& page, const ReportView& view) {
         page.close("div");
     }
     std::vector<std::vector<std::string>> rows;
+    std::vector<std::string> said;  // sentences: a column of them would be narrow and tall on a phone
     for (const ProofCheck& check : proof.checks) {
-        std::string said = check.why;
+        rows.push_back({check.what, std::string(word_of(check.result)), check.before, check.after, check.limit});
+        std::string why = check.why;
         if (check.result != CheckResult::passed && !check.closes.empty())
-            said += (said.empty() ? "take: " : "; take: ") + check.closes;
-        rows.push_back({check.what, std::string(word_of(check.result)), check.before, check.after, check.limit, said});
+            why += (why.empty() ? "take: " : "; take: ") + check.closes;
+        if (!why.empty()) said.push_back(check.what + ": " + why);
     }
-    page.table({"check", "result", "before", "after", "limit", ""}, rows);
+    page.table({"check", "result", "before", "after", "limit"}, rows);
+    page.list(said);
     rows.clear();
     for (const BeforeAfter& row : proof.compared) rows.push_back({row.test, row.before, row.after, row.sound});
     page.heading(3, "Before and after");

@@ -122,6 +122,7 @@ HttpResponse JobDesk::show(Visit& visit) {
     if (!reading) return reading.error();
     page.view = weigh_(reading->circuit, *reading->job);
     page.asked = asked(page, visit);
+    page.left_out = !page.asked && !visit.skipped.empty();
     page.stamp = stamp_of(*text);
     page.news = news_for(visit, page.stamp);
     visit.seen = page.stamp;
@@ -180,6 +181,10 @@ HttpResponse JobDesk::take_answer(const HttpRequest& request, Visit& visit) {
     }
     if (field_of(request, "do") == "skip") {
         visit.skipped.push_back(test);
+        return see_other(base_ + "/");
+    }
+    if (field_of(request, "do") == "again") {
+        visit.skipped.clear();
         return see_other(base_ + "/");
     }
     const std::vector<std::string> phrases = phrases_of(request, visit);

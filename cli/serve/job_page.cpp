@@ -100,6 +100,12 @@ void write_card(HtmlPage& page, const JobPage& job) {
     page.open("section", "card");
     if (job.asked) {
         write_asked(page, job);
+    } else if (job.left_out) {
+        page.heading(2, "The tests at hand have been left out");
+        page.open_form(job.base + "/answer");
+        page.hidden("turn", job.turn);
+        page.button("do", "again", "Ask them again", "main");
+        page.close("form");
     } else {
         page.heading(2, job.view.proof ? "No test at hand closes what is open: see below"
                                        : "No further test at hand tells the suspects apart");
@@ -111,9 +117,12 @@ void write_card(HtmlPage& page, const JobPage& job) {
 void write_repair_form(HtmlPage& page, const JobPage& job) {
     page.open_form(job.base + "/repaired");
     page.hidden("turn", job.turn);
-    page.field("repaired", "When it is mended: where, and what was done", {}, {});
-    page.button("do", "keep", "It is mended", "main");
-    page.button("do", "nothing", "No fault found");
+    const bool again = !job.view.job.repaired.empty();
+    page.field("repaired",
+               again ? "What else was mended: where, and what was done" : "When it is mended: where, and what was done",
+               {}, {});
+    page.button("do", "keep", again ? "That is mended too" : "It is mended", again ? "" : "main");
+    if (!again) page.button("do", "nothing", "No fault found");
     page.close("form");
 }
 
@@ -129,12 +138,25 @@ void write_stop_card(HtmlPage& page, const JobPage& job) {
     page.close("section");
 }
 
+/// A reading at the load that is drawn, in its position, as a person would type it.
+std::string example_reading(const JobPage& job, std::string_view volts) {
+    const Circuit& circuit = *job.view.circuit;
+    const PartId load = circuit.find_part(job.view.ladder.load);
+    std::string point = circuit.part(circuit.battery).name + "+";
+    if (load.valid() && !circuit.part(load).pins.empty())
+        point = circuit.part(load).name + "." + circuit.part(load).pins.begin()->first;
+    const bool says_key = job.view.state.find("key") != std::string::npos;
+    std::string state = says_key ? "" : "key run";
+    if (!job.view.state.empty()) state += (state.empty() ? "" : ", ") + job.view.state;
+    return fmt::format("{}  {} to {}  {}", state, point, circuit.joint(circuit.reference).name, volts);
+}
+
 void write_other(HtmlPage& page, const JobPage& job) {
     page.open_form(job.base + "/answer");
     page.hidden("turn", job.turn);
     page.field("reading",
-               job.view.proof ? "Another reading after the repair: key run, hi  M1.1 to B1-  13.6V"
-                              : "Something else, as a whole reading: key run, hi  M1.1 to B1-  10.3V",
+               job.view.proof ? "Another reading after the repair: " + example_reading(job, "13.6V")
+                              : "Something else, as a whole reading: " + example_reading(job, "10.3V"),
                {}, job.typed);
     page.button("do", "keep", "Keep it", "main");
     page.close("form");
@@ -147,6 +169,15 @@ void write_other(HtmlPage& page, const JobPage& job) {
         page.paragraph(job.last.key + ": " + job.last.words, "quiet");
     }
     if (job.view.proof || !job.view.next.stop) write_repair_form(page, job);
+}
+
+/// What is kept, by the keys that texts of the page call it by ("reading 3 again").
+void write_readings(HtmlPage& page, std::string_view title, const std::vector<Reading>& readings) {
+    if (readings.empty()) return;
+    std::vector<std::string> lines;
+    for (const Reading& reading : readings) lines.push_back(reading.id + ": " + reading.text);
+    page.heading(2, title);
+    page.list(lines);
 }
 
 }  // namespace
@@ -177,6 +208,8 @@ std::string job_page(const JobPage& job) {
     write_other(page, job);
     page.frame(job.base + "/news?seen=" + job.stamp, "Changes by others");
     if (job.view.proof) write_proof(page, job.view);
+    write_readings(page, "Read after the repair", job.view.job.after);
+    write_readings(page, is_mended(job.view.job) ? "Read before it" : "Read so far", job.view.job.readings);
     write_suspects(page, job.view);
     write_ladder(page, job.view.ladder);
     write_wiring(page, job.view);

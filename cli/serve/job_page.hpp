@@ -29,6 +29,7 @@ struct JobPage {
     std::string base;  ///< of its addresses: "" or "/job/weak-air.job.toml"; beside it stands the list of jobs
     ReportView view;
     std::optional<AskedTest> asked;  ///< nothing more to ask where it is not there
+    bool left_out{false};            ///< nothing is asked because this browser has left out what is at hand
     std::string message;             ///< what the last answer did, or what was wrong with it
     std::string news;                ///< what others have done meanwhile
     std::string stamp;               ///< of the file as shown

@@ -16,6 +16,8 @@ namespace {
 
 /// A way that fewer vehicles than this take is not told: the reading is entered and the plan asked again.
 constexpr double least_way = 0.02;
+/// Outcomes that the tree does not follow, and that are this likely together, are told of.
+constexpr double unnamed = 0.1;
 /// An end below this is no end.
 constexpr double settled_at = 0.5;
 
@@ -100,6 +102,9 @@ std::vector<PlanStep> plan_steps(const PlanView& view, std::size_t most) {
         for (const std::string& caution : node.caution)
             if (said.insert(caution).second) step.cautions.push_back(caution);
         std::map<std::string, std::size_t> known;
+        double named = 0;
+        for (const PlanNode::Branch& branch : node.branches) named += branch.probability;
+        step.folded = named < 1 - unnamed;
         for (const PlanNode::Branch& branch : node.branches) {
             const bool told = !branch.then->test ? reached[i].probability * branch.probability >= least_way
                                                  : letters.contains(branch.then.get());

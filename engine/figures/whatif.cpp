@@ -123,6 +123,10 @@ std::string_view event_word(HeatEventKind kind) {
             return "limiter opens";
         case HeatEventKind::folds_back:
             return "folds back";
+        case HeatEventKind::cuts_out:
+            return "cuts out";
+        case HeatEventKind::runs_again:
+            return "runs again";
         case HeatEventKind::harmed:
             return "harmed";
         case HeatEventKind::warms:
@@ -132,8 +136,7 @@ std::string_view event_word(HeatEventKind kind) {
 }
 
 std::optional<double> event_watts(const HeatEvent& event) {
-    const bool in_it = event.kind == HeatEventKind::limiter_opens || event.kind == HeatEventKind::folds_back ||
-                       event.kind == HeatEventKind::harmed;
+    const bool in_it = acts_at_limit(event.kind) || event.kind == HeatEventKind::harmed;
     return in_it ? std::optional(event.watts) : std::nullopt;
 }
 

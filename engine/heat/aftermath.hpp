@@ -17,13 +17,37 @@ enum class HeatEventKind {
     breaker_closes,  ///< one that resets by itself has cooled
     limiter_opens,
     folds_back,  ///< a stage that has become too hot gives less from now on
+    cuts_out,    ///< a fan unit that has become too hot gives nothing until it has cooled
+    runs_again,  ///< it has cooled
     harmed,      ///< a body reaches the temperature that harms it; the circuit stays as it is
     warms,       ///< ohms have changed with temperature: a step of the account, never in an aftermath's list
 };
 
+/// Does the event mean that something acts at a body's limit?
+constexpr bool acts_at_limit(HeatEventKind kind) {
+    return kind == HeatEventKind::limiter_opens || kind == HeatEventKind::folds_back || kind == HeatEventKind::cuts_out;
+}
+
+/// Is it what electronics and breakers do to protect themselves, and take back by themselves?
+constexpr bool protects_itself(HeatEventKind kind) {
+    return kind == HeatEventKind::breaker_closes || kind == HeatEventKind::folds_back ||
+           kind == HeatEventKind::cuts_out || kind == HeatEventKind::runs_again;
+}
+
 /// What happens at the limit of a body that has one.
 constexpr HeatEventKind limit_event(const Body& body) {
-    return body.kind == BodyKind::module ? HeatEventKind::folds_back : HeatEventKind::limiter_opens;
+    switch (body.kind) {
+        case BodyKind::module:
+            return HeatEventKind::folds_back;
+        case BodyKind::winding:
+            return HeatEventKind::cuts_out;
+        case BodyKind::pack:
+        case BodyKind::joint:
+        case BodyKind::wire:
+        case BodyKind::rating:
+            break;
+    }
+    return HeatEventKind::limiter_opens;
 }
 
 /// One thing that happens by itself.

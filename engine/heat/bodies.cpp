@@ -19,6 +19,8 @@ namespace {
 /// Row W20 holds for wire of this class in this surrounding air, °C.
 constexpr double ampacity_class = 105;
 constexpr double ampacity_ambient = 30;
+/// K over the temperature at which electronics act, at which even those that act late are harmed (ASSUMED).
+constexpr double most_over_limit = 25;
 
 /// Contacts of connectors, sockets, splices, switches and relays.
 bool is_joint(const Branch& branch) {
@@ -104,7 +106,9 @@ HeatModel::HeatModel(Simulator& simulator, const Circuit& circuit)
     }
     limiter_modes_.resize(circuit.parts.size());
     for (const ModePtr& mode : circuit.modes) {
-        if (!mode->is(ModeFact::limiter_open) && !mode->is(ModeFact::folds_back)) continue;
+        const bool acts =
+            mode->is(ModeFact::limiter_open) || mode->is(ModeFact::folds_back) || mode->is(ModeFact::cuts_out);
+        if (!acts) continue;
         if (const PartId part = circuit.find_part(mode->place); part.valid())
             limiter_modes_[part.index].push_back(mode);
     }
@@ -189,7 +193,6 @@ void HeatModel::add_packs(const std::vector<Settled>& healthy) {
 }
 
 void HeatModel::add_modules(const std::vector<Settled>& healthy) {
-    constexpr double most_over = 25;  // K over its fold-back, at which even one of high temperature is harmed
     for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
         const Part& part = circuit_.parts[i];
         const Parameter* folds = part.parameter("fold-back");
@@ -201,7 +204,7 @@ void HeatModel::add_modules(const std::vector<Settled>& healthy) {
         body.branch = part.electronics->driven.front();
         body.limiter = true;
         body.limit = folds->value;
-        body.harmed_at = std::max(default_value("module_limit"), body.limit + most_over);
+        body.harmed_at = std::max(default_value("module_limit"), body.limit + most_over_limit);
         body.ambient = heat_value(circuit_, "ambient_air");
         cool_by_fan(body, healthy);
         shed_in_full_air(body, part.value("watts") / (body.limit - body.ambient));
@@ -229,6 +232,11 @@ void HeatModel::add_windings() {
         body.still_air = still * conductance;
         body.full_air = (1 - still) * conductance;
         body.capacity = heat_value(circuit_, "winding_seconds") * conductance;
+        body.harmed_at = body.limit;
+        if (const Parameter* cuts_out = part.parameter("cut-out"); cuts_out && !limiter_modes_[i].empty()) {
+            body.limiter = true;
+            body.limit = cuts_out->value;
+        }
         bodies_.push_back(body);
     }
 }
@@ -290,7 +298,7 @@ void HeatModel::add_wires() {
         }
     }
     for (Body& body : bodies_) {
-        if (body.kind != BodyKind::pack && body.kind != BodyKind::module) body.harmed_at = body.limit;
+        if (!body.limiter && body.kind != BodyKind::pack) body.harmed_at = body.limit;
     }
 }
 

@@ -30,8 +30,8 @@ struct Body {
     std::string name;      ///< "R1", "M1 winding", "C101.4", "542"
     PartId part;           ///< of a pack, module, motor or clutch
     BranchId branch;       ///< of a winding, joint, wire or stage
-    double limit{};        ///< °C at which it is harmed, a limiter opens or a stage folds back
-    double harmed_at{};    ///< °C; of a pack with a limiter where it chars what holds it, else as `limit`
+    double limit{};        ///< °C at which it is harmed, a limiter opens, a stage folds back or a fan unit cuts out
+    double harmed_at{};    ///< °C; where something acts at `limit`: what harms it in spite of that, else as `limit`
     bool limiter{false};   ///< something acts at `limit`
     double capacity{};     ///< J/K (a wire: per metre)
     double still_air{};    ///< W/K at standstill; for wires and joints the only one (a wire: per metre)
@@ -46,7 +46,8 @@ struct Body {
 /// The bodies of one circuit with their constants. Packs and windings are calibrated on the healthy circuit: in the
 /// position with most heat they stand `pack_rise` (`winding_rise`) above the air around them, and standing air carries
 /// off a share of what moving air does (all ASSUMED: no published values). A linear stage that folds back sheds its
-/// watts at that temperature in full air, and is cooled and warms as a pack does (ASSUMED).
+/// watts at that temperature in full air, and is cooled and warms as a pack does (ASSUMED). A fan unit's controller is
+/// as warm as its windings: they share a housing and its air (ASSUMED).
 class HeatModel {
 public:
     HeatModel(Simulator& simulator, const Circuit& circuit);
@@ -55,8 +56,8 @@ public:
     const std::vector<Body>& bodies() const { return bodies_; }
     const std::vector<RatedContact>& contacts() const { return contacts_; }
 
-    /// The faults that a pack's limiter has when it is open, and what a stage does that folds back; empty for a part
-    /// without either.
+    /// The faults that a pack's limiter has when it is open, what a stage does that folds back, and what a fan unit
+    /// does that has cut out; empty for a part without any.
     const std::vector<ModePtr>& limiter_modes(PartId part) const { return limiter_modes_[part.index]; }
     /// Heat made in the body, watts (a wire: in the whole half).
     double watts(const Body& body, const Settled& settled) const;

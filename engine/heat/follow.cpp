@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/heat/acting_limits.hpp"
+#include "engine/heat/body_report.hpp"
 #include "engine/heat/breaker_cycle.hpp"
 #include "engine/heat/contact_wear.hpp"
 #include "engine/heat/fold_back.hpp"
@@ -41,11 +43,11 @@ public:
           fuses_(circuit_.parts.size()),
           closings_(circuit_.parts.size(), 0),
           contacts_(model.contacts()),
+          limits_(model),
           celsius_(model.bodies().size()),
           hottest_(model.bodies().size()),
           harmed_(model.bodies().size(), false),
-          none_(model.bodies().size(), false),
-          limiter_open_(model.bodies().size(), false) {
+          none_(model.bodies().size(), false) {
         for (std::size_t i = 0; i < celsius_.size(); ++i) hottest_[i] = celsius_[i] = model.bodies()[i].ambient;
     }
 
@@ -75,7 +77,8 @@ public:
         if (changed_) aftermath.after = *now_;
         aftermath.opened = opened_;
         mark_what_goes_on(aftermath);
-        if (report_ == HeatReport::bodies) report(aftermath);
+        if (report_ == HeatReport::bodies)
+            report_bodies(model_, settle(simulator_, circuit_, state_, {}), {celsius_, hottest_}, aftermath);
         return aftermath;
     }
 
@@ -189,9 +192,10 @@ private:
     void add_bodies(std::vector<HeatEvent>& events) const {
         for (std::size_t i = 0; i < celsius_.size(); ++i) {
             const Body& body = model_.bodies()[i];
-            if (has_limiter(i)) {
+            if (limits_.waits(i)) {
                 if (const auto due = reach(i, body.limit)) events.push_back(event_of(i, *due, body.limit));
             }
+            limits_.add_run_again(i, heat_of(body), celsius_[i], events);
             if (!harmed_[i]) {
                 if (const auto due = reach(i, body.harmed_at)) events.push_back(event_of(i, *due, body.harmed_at));
             }
@@ -223,11 +227,6 @@ private:
         return events;
     }
 
-    bool has_limiter(std::size_t i) const {
-        const Body& body = model_.bodies()[i];
-        return body.limiter && !limiter_open_[i] && !model_.limiter_modes(body.part).empty();
-    }
-
     /// A wire whose current would harm it within seconds is in a short; any other sheds heat to the air.
     bool in_short(std::size_t i) const {
         const Body& body = model_.bodies()[i];
@@ -252,11 +251,15 @@ private:
         event.amps = model_.amps(body, carrying());
         event.body = body.kind;
         if (cycling_) event.cycling = cycling_->share;
-        const bool opens = has_limiter(i) && celsius == body.limit;
-        if (opens) event.kind = limit_event(body);
-        event.what =
-            opens ? limit_words(body) : fmt::format("{} reaches {:.0f} C{}", body.name, celsius, harm_of(body.kind));
-        if (!opens && has_limiter(i)) event.what += fmt::format(", before its limiter opens at {:.0f} C", body.limit);
+        if (limits_.waits(i) && celsius == body.limit) {
+            event.kind = limit_event(body);
+            event.name = circuit_.part(body.part).name;
+            event.what =
+                limits_.has_run_again(body.part) ? cuts_out_again_words(event.name) : limit_words(body, event.name);
+            return event;
+        }
+        event.what = fmt::format("{} reaches {:.0f} C{}", body.name, celsius, harm_of(body.kind));
+        if (limits_.waits(i)) event.what += before_limit_words(body);
         return event;
     }
 
@@ -276,6 +279,7 @@ private:
         contacts_.wear(carrying(), carrying_share(), seconds);
         for (std::size_t i = 0; i < celsius_.size(); ++i) {
             celsius_[i] = std::min(temperature_of(i, seconds), copper_melts_celsius);
+            if (const auto least = limits_.cools_to(i)) celsius_[i] = std::max(celsius_[i], *least);
             hottest_[i] = std::max(hottest_[i], celsius_[i]);
         }
     }
@@ -306,8 +310,16 @@ private:
             ++closings_[event.part.index];
             return true;
         }
-        if (event.kind == HeatEventKind::limiter_opens || event.kind == HeatEventKind::folds_back) {
+        if (acts_at_limit(event.kind)) {
             limit(event.part);
+            return true;
+        }
+        if (event.kind == HeatEventKind::runs_again) {
+            const std::vector<ModePtr>& cut_out = model_.limiter_modes(event.part);
+            std::erase_if(faults_, [&](const Fault& fault) {
+                return std::find(cut_out.begin(), cut_out.end(), fault.mode) != cut_out.end();
+            });
+            limits_.run_again(event.part);
             return true;
         }
         if (event.body == BodyKind::rating) {
@@ -323,10 +335,9 @@ private:
         return fresh;
     }
 
-    /// A limiter is open, or a stage gives so much less that it grows no hotter.
+    /// A limiter is open, a fan unit has cut out, or a stage gives so much less that it grows no hotter.
     void limit(PartId part) {
-        for (std::size_t i = 0; i < limiter_open_.size(); ++i)
-            limiter_open_[i] = limiter_open_[i] || (model_.bodies()[i].limiter && model_.bodies()[i].part == part);
+        limits_.act(part);
         const std::vector<Fault> limited = faults_at_limit(model_, part, [&](const Fault& more) {
             std::vector<Fault> faults = faults_now();
             faults.push_back(more);
@@ -345,26 +356,6 @@ private:
         }
     }
 
-    void report(Aftermath& aftermath) const {
-        const SettleResult healthy = settle(simulator_, circuit_, state_, {});
-        for (std::size_t i = 0; i < celsius_.size(); ++i) {
-            const Body& body = model_.bodies()[i];
-            BodyHeat heat{body.name, body.kind, celsius_[i], hottest_[i], body.limit, body.ambient, 0, 0};
-            heat.watts = model_.watts(body, aftermath.faulted);
-            heat.healthy_watts = healthy ? model_.watts(body, *healthy) : 0;
-            auto known = std::find_if(aftermath.bodies.begin(), aftermath.bodies.end(),
-                                      [&](const BodyHeat& other) { return other.name == body.name; });
-            if (known == aftermath.bodies.end()) {
-                aftermath.bodies.push_back(heat);
-            } else if (heat.hottest > known->hottest) {
-                *known = heat;
-            }
-        }
-        std::stable_sort(aftermath.bodies.begin(), aftermath.bodies.end(), [](const BodyHeat& a, const BodyHeat& b) {
-            return a.hottest / a.limit > b.hottest / b.limit;
-        });
-    }
-
     Simulator& simulator_;
     const HeatModel& model_;
     const Circuit& circuit_;
@@ -376,11 +367,11 @@ private:
     std::vector<FuseHeat> fuses_;
     std::vector<int> closings_;  ///< by part: how often it has closed again
     ContactWear contacts_;
+    ActingLimits limits_;
     std::vector<double> celsius_;
     std::vector<double> hottest_;
     std::vector<bool> harmed_;
-    std::vector<bool> none_;          ///< by body: false
-    std::vector<bool> limiter_open_;  ///< by body
+    std::vector<bool> none_;  ///< by body: false
     std::vector<PartId> opened_;
     std::optional<WarmOhms> warm_;
     std::optional<BreakerCycle> cycling_;

@@ -32,9 +32,25 @@ std::string_view harm_of(BodyKind kind) {
     return "";
 }
 
-std::string limit_words(const Body& body) {
-    const std::string_view acts = body.kind == BodyKind::module ? "folds back" : "limiter opens";
-    return fmt::format("{} {} at {:.0f} C", body.name, acts, body.limit);
+std::string limit_words(const Body& body, std::string_view part) {
+    const HeatEventKind kind = limit_event(body);
+    const std::string_view acts = kind == HeatEventKind::folds_back ? "folds back"
+                                  : kind == HeatEventKind::cuts_out ? "cuts out"
+                                                                    : "limiter opens";
+    return fmt::format("{} {} at {:.0f} C", part, acts, body.limit);
+}
+
+std::string before_limit_words(const Body& body) {
+    const bool cuts_out = limit_event(body) == HeatEventKind::cuts_out;
+    return fmt::format(", before {} at {:.0f} C", cuts_out ? "it cuts out" : "its limiter opens", body.limit);
+}
+
+std::string runs_again_words(std::string_view part) {
+    return fmt::format("{} has cooled and runs again", part);
+}
+
+std::string cuts_out_again_words(std::string_view part) {
+    return fmt::format("{} cuts out again, and so on for as long as it is on", part);
 }
 
 std::string otherwise_words(const Circuit& circuit, const EdgeFuse& edge) {

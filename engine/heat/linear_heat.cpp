@@ -41,6 +41,11 @@ std::optional<double> seconds_to_reach(const LinearHeat& heat, double from_celsi
     return seconds > 0 && std::isfinite(seconds) ? std::optional(seconds) : std::nullopt;
 }
 
+std::optional<double> seconds_to_cool_to(const LinearHeat& heat, double from_celsius, double to_celsius) {
+    // With all signs turned it is a temperature that rises.
+    return seconds_to_reach({-heat.rise, heat.feedback}, -from_celsius, -to_celsius);
+}
+
 std::optional<double> steady_temperature(const LinearHeat& heat) {
     if (!(heat.feedback < 0)) return std::nullopt;
     return -heat.rise / heat.feedback;

@@ -23,6 +23,9 @@ double temperature_after(const LinearHeat& heat, double from_celsius, double sec
 /// Seconds until a temperature above `from` is reached; 0 when it is there already, nothing when never.
 std::optional<double> seconds_to_reach(const LinearHeat& heat, double from_celsius, double to_celsius);
 
+/// The same downwards: seconds until it has cooled to a temperature below `from`.
+std::optional<double> seconds_to_cool_to(const LinearHeat& heat, double from_celsius, double to_celsius);
+
 /// Where it ends; nothing when it runs away.
 std::optional<double> steady_temperature(const LinearHeat& heat);
 

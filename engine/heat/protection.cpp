@@ -228,7 +228,7 @@ private:
         for (const HeatEvent& event : aftermath->events) {
             const bool resets = event.part.valid() && circuit_.part(event.part).has_flag("resets");
             // What protects itself is no gap.
-            if (event.kind == HeatEventKind::breaker_closes || event.kind == HeatEventKind::folds_back) continue;
+            if (protects_itself(event.kind)) continue;
             if (event.kind == HeatEventKind::fuse_opens && resets) continue;
             if (event.kind == HeatEventKind::fuse_opens) {
                 // What is harmed before it is a gap, what after is not: unless a slow part of its type holds on.

@@ -48,7 +48,9 @@ bool WarmOhms::counts(std::size_t i, const Settled& now, double supply) const {
     constexpr double standing = 1e-3;  // rad/s
     constexpr double overload = 1.3;   // of the heat at the rated current
     const double usual = (body.still_air + body.full_air) * model_.winding_rise();
-    return std::abs(now.point.speed[body.branch.index]) < standing || watts > overload * usual;
+    if (std::abs(now.point.speed[body.branch.index]) >= standing) return watts > overload * usual;
+    // What a held unit draws is what its electronics let through as they try and pause, and no matter of its copper.
+    return !model_.circuit().part(body.part).electronics;
 }
 
 bool WarmOhms::choose(const Settled& now, std::span<const double> celsius, const std::vector<bool>& left_out) {

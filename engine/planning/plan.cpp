@@ -31,8 +31,6 @@ constexpr std::size_t leaders_confirmed = 4;
 /// A way through the tree that is rarer than this ends where it stands; a step must tell this many bits.
 constexpr double rarest_way = 0.02;
 constexpr double worth_a_step = 0.03;
-/// Bits that make it worth asking anew: the switch's positions split off about a quarter of the suspects.
-constexpr double worth_a_turn = 0.6;
 /// Groups below this share are not planned for.
 constexpr double planned_for = 0.003;
 
@@ -47,6 +45,7 @@ public:
         answer.notes = outlook_.weighed->questions.notes;
         for (const std::string& note : outlook_.dangers.notes()) answer.notes.push_back(note);
         answer.notes.push_back(makers_procedure);
+        sweep_ = leading_sweep(outlook_);
         drop_rare_groups();
         choose_tests();
         if (standings().list.empty()) {
@@ -63,24 +62,11 @@ public:
         answer.expected_minutes = nine_digits(plan.root->expected);
         answer.worst_minutes = nine_digits(plan.root->worst);
         put_supply_first(*plan.root, answer);
-        put_switch_first(plan.root->minutes, answer);
         return answer;
     }
 
 private:
     const Standings& standings() const { return outlook_.standings; }
-
-    /// Where nobody has turned the switch yet and the tree begins with what takes minutes, that is said before it: all
-    /// positions as steps of their own would make the tree bushy.
-    void put_switch_first(double first_minutes, PlanAnswer& answer) const {
-        const std::vector<PositionSweep> sweeps = position_sweeps(outlook_);
-        const auto best = std::max_element(sweeps.begin(), sweeps.end(),
-                                           [](const auto& a, const auto& b) { return a.bits < b.bits; });
-        if (first_minutes <= 0 || best == sweeps.end() || best->bits < worth_a_turn) return;
-        answer.notes.insert(answer.notes.begin(),
-                            "first, for it takes no minutes: " + write_test(outlook_.circuit, best->test) +
-                                "; enter how it goes in each, and ask again");
-    }
 
     /// Repairs that are hardly possible would only make the tree bushy.
     void drop_rare_groups() {
@@ -94,6 +80,7 @@ private:
 
     /// The cheapest state of every step that tells something, and those that part two leading repairs.
     void choose_tests() {
+        add_sweep();
         std::map<std::size_t, std::pair<double, std::size_t>> best;
         const auto consider = [&](std::size_t index, double worth) {
             // Equal but for the last digits of the solver: the first in the circuit's order.
@@ -105,7 +92,7 @@ private:
         for (std::size_t i = 0; i < outlook_.future.tests.size(); ++i) {
             const TestCandidate& test = outlook_.future.tests[i];
             minutes.push_back(std::max(minutes_of(outlook_.circuit, test, outlook_.reached).minutes, 0.5));
-            if (test.reads_supply && outlook_.is_supply_unknown(test)) continue;
+            if (in_sweep(i) || (test.reads_supply && outlook_.is_supply_unknown(test))) continue;
             const double bits = outlook_.bits(test, SupplyKnown::yes);
             if (bits >= least_bits) consider(i, bits / minutes.back());
         }
@@ -115,6 +102,20 @@ private:
         if (ranked.size() > most_tests) ranked.resize(most_tests);
         for (const auto& [merit, index] : ranked) add(index);
         add_pair_tests(minutes);
+    }
+
+    /// The switch turned through its positions, where `next` begins with that: the tree does, too.
+    void add_sweep() {
+        if (!sweep_) return;
+        Outcomes outcomes = sweep_outcomes(outlook_, *sweep_, least_shown);
+        if (outcomes.count() < 2) return sweep_.reset();
+        chosen_.push_back(sweep_->tests.front());
+        outcomes_.push_back(std::move(outcomes));
+    }
+
+    /// Is the look one of the sweep's, which are taken together?
+    bool in_sweep(std::size_t index) const {
+        return sweep_ && std::find(sweep_->tests.begin(), sweep_->tests.end(), index) != sweep_->tests.end();
     }
 
     void add(std::size_t index) {
@@ -163,7 +164,7 @@ private:
         double most = 0;
         for (std::size_t i = 0; i < outlook_.future.tests.size(); ++i) {
             const TestCandidate& test = outlook_.future.tests[i];
-            if (test.reads_supply && outlook_.is_supply_unknown(test)) continue;
+            if (in_sweep(i) || (test.reads_supply && outlook_.is_supply_unknown(test))) continue;
             const double bits =
                 bits_of(outlook_.circuit, outlook_.job, *outlook_.weighed, test, pair, SupplyKnown::yes);
             if (bits < least_bits || bits / minutes[i] <= most) continue;
@@ -180,6 +181,7 @@ private:
         problem.rarest = rarest_way;
         problem.least_bits = worth_a_step;
         problem.exact_up_to = exact_tests;
+        if (sweep_) problem.first = 0;
         for (const Standing& standing : standings().list) {
             problem.weights.push_back(standing.weight);
             problem.groups.push_back(standing.group);
@@ -215,10 +217,11 @@ private:
             return shown;
         }
         const TestCandidate& test = outlook_.future.tests[chosen_[*node.test]];
-        shown->test = test.test;
-        shown->caution = outlook_.cautions(test);
+        const bool turned = sweep_ && *node.test == 0;
+        shown->test = turned ? sweep_->test : test.test;
+        shown->caution = turned ? sweep_cautions(outlook_, *sweep_) : outlook_.cautions(test);
         for (const SequencingNode::Branch& branch : node.branches) {
-            if (branch.probability < least_shown) continue;
+            if (!is_shown(node, branch)) continue;
             const Outcomes& outcomes = outcomes_[*node.test];
             PlanNode::Branch& added = shown->branches.emplace_back();
             added.outcome = outcomes.labels[branch.outcome];
@@ -265,9 +268,10 @@ private:
         return nullptr;
     }
 
-    void put_supply_first(const SequencingNode& root, PlanAnswer& answer) {
-        const TestCandidate* needs = needs_supply(root);
-        if (!needs) return;
+    /// The supply's volts, where the tests of the way gain by knowing them and nothing has told them.
+    const TestCandidate* supply_before(const SequencingNode& way) const {
+        const TestCandidate* needs = needs_supply(way);
+        if (!needs) return nullptr;
         const double without = outlook_.bits(*needs);
         const double gain = outlook_.bits(*needs, SupplyKnown::yes) - without;
         const double minutes = minutes_of(outlook_.circuit, *needs, outlook_.reached).minutes;
@@ -275,25 +279,60 @@ private:
             if (!test.reads_supply || test.state != needs->state) continue;
             // A test that tells more a minute than it gains by known volts does not wait for them.
             const double own = minutes_of(outlook_.circuit, test, outlook_.reached).minutes;
-            if (gain * minutes < without * own) return;
-            auto first = std::make_unique<PlanNode>();
-            first->test = test.test;
-            first->minutes = minutes_of(outlook_.circuit, test, outlook_.reached).minutes;
-            first->caution = outlook_.cautions(test);
-            first->expected = first->minutes + answer.tree->expected;
-            first->branches.push_back({"any reading", 1, std::move(answer.tree), std::nullopt, std::nullopt});
-            answer.tree = std::move(first);
-            answer.expected_minutes = nine_digits(answer.expected_minutes + answer.tree->minutes);
-            answer.worst_minutes = nine_digits(answer.worst_minutes + answer.tree->minutes);
-            answer.notes.push_back(
-                "the supply is unknown: its volts come first, all other readings are judged by them");
-            return;
+            return gain * minutes < without * own ? nullptr : &test;
         }
+        return nullptr;
+    }
+
+    /// Puts that reading before the tree; the minutes that it takes.
+    double put_before(std::unique_ptr<PlanNode>& tree, const TestCandidate& test) const {
+        auto first = std::make_unique<PlanNode>();
+        first->test = test.test;
+        first->minutes = minutes_of(outlook_.circuit, test, outlook_.reached).minutes;
+        first->caution = outlook_.cautions(test);
+        first->expected = first->minutes + tree->expected;
+        first->branches.push_back({"any reading", 1, std::move(tree), std::nullopt, std::nullopt});
+        tree = std::move(first);
+        return tree->minutes;
+    }
+
+    /// The supply comes first, but behind the switch turned through its positions, which asks for no volts.
+    void put_supply_first(const SequencingNode& root, PlanAnswer& answer) const {
+        double expected = 0;
+        double worst = 0;
+        if (sweep_) {
+            std::size_t shown = 0;
+            for (const SequencingNode::Branch& branch : root.branches) {
+                if (!is_shown(root, branch)) continue;
+                std::unique_ptr<PlanNode>& then = answer.tree->branches[shown++].then;
+                const TestCandidate* supply = supply_before(*branch.then);
+                if (!supply) continue;
+                const double minutes = put_before(then, *supply);
+                expected += branch.probability * minutes;
+                worst = std::max(worst, minutes);
+            }
+            answer.tree->expected = nine_digits(answer.tree->expected + expected);
+        } else if (const TestCandidate* supply = supply_before(root)) {
+            expected = worst = put_before(answer.tree, *supply);
+        }
+        if (worst == 0) return;
+        answer.expected_minutes = nine_digits(answer.expected_minutes + expected);
+        answer.worst_minutes = nine_digits(answer.worst_minutes + worst);
+        answer.notes.push_back("the supply is unknown: its volts come first, all other readings are judged by them");
+    }
+
+    /// Does the tree follow the outcome?
+    bool is_shown(const SequencingNode& node, const SequencingNode::Branch& branch) const {
+        if (branch.probability < least_shown) return false;
+        // Who meets a pattern of positions that is not named enters it and asks again.
+        const bool turned = sweep_ && node.test == 0;
+        return !turned || outcomes_[*node.test].labels[branch.outcome] != other_patterns;
     }
 
     Outlook outlook_;
-    std::vector<std::size_t> chosen_;  ///< indices of the future's tests
-    std::vector<Outcomes> outcomes_;   ///< of the chosen tests
+    std::optional<PositionSweep> sweep_;  ///< the first of the chosen, where the tree begins with it
+    std::vector<std::size_t> chosen_;     ///< indices of the future's tests
+    std::vector<Outcomes> outcomes_;      ///< of the chosen tests
 };
 
 }  // namespace

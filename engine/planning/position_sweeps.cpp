@@ -6,6 +6,10 @@
 
 #include "engine/planning/cautions.hpp"
 #include "engine/planning/information.hpp"
+#include "engine/planning/test_minutes.hpp"
+#include "engine/solve/load_seen.hpp"
+#include "netlists/phrases/load_words.hpp"
+#include "netlists/tables/defaults.hpp"
 
 namespace voltfall {
 
@@ -24,43 +28,136 @@ const ControlSetting* plain_setting(const StatePhrase& state) {
     return alone == state ? &state.settings.front() : nullptr;
 }
 
-/// What several looks tell together. In a given suspect they are independent: what is uncertain of each is how a person
-/// words it.
-double joint_bits(const Outlook& outlook, const std::vector<std::size_t>& tests) {
+/// How finely what a person says of a load is told apart.
+enum class Grain {
+    words,
+    vigour,  ///< nothing, weak, or more: no plan parts at whether it "runs" or is "normal"
+};
+
+/// What one look may show, as a person words it, and P(outcome | standing), standing by standing.
+struct LookOutcomes {
+    std::vector<std::string> words;
+    std::vector<double> chance;
+};
+
+Vigour vigour_of(std::string_view word) {
+    for (const LoadSeen seen : {LoadSeen::dead, LoadSeen::slow, LoadSeen::weak, LoadSeen::dim}) {
+        if (word_of(seen) == word) return row_of(seen).vigour;
+    }
+    return Vigour::usual;
+}
+
+LookOutcomes look_outcomes(const Outlook& outlook, const TestCandidate& test, Grain grain) {
     const std::vector<Standing>& standings = outlook.standings.list;
-    std::vector<Possibility> possibilities;
-    for (const Standing& standing : standings) possibilities.push_back({standing.weight, standing.group, 0, 0});
-    using Outcome = std::vector<double>;  // P(outcome | standing)
-    std::vector<Outcome> outcomes{Outcome(standings.size(), 1.0)};
+    LookOutcomes all{test.words, word_outcomes(outlook.circuit, outlook.job, *outlook.weighed, test, standings)};
+    if (grain == Grain::words) return all;
+    const auto* load = std::get_if<LoadTest>(&test.test.tested);
+    if (load == nullptr) return all;
+    // The words of the kind stand in the order of the outcomes.
+    const LoadKind kind = load_kind_of(outlook.circuit.part(load->part));
+    const auto kept = load_words_of(kind);
+    const bool should_be_off = all.words.front() == word_of(LoadSeen::off);
+    std::vector<std::size_t> into(kept.size());
+    std::vector<Vigour> vigours;
+    LookOutcomes few;
+    for (std::size_t w = 0; w < kept.size(); ++w) {
+        // "Normal" where it should stand still is that it does.
+        const Vigour vigour = vigour_of(load_word_here(kind, kept[w], !should_be_off));
+        const auto known = std::find(vigours.begin(), vigours.end(), vigour);
+        into[w] = static_cast<std::size_t>(known - vigours.begin());
+        if (known != vigours.end()) continue;
+        vigours.push_back(vigour);
+        const bool unwanted = vigour == Vigour::usual && should_be_off;
+        few.words.push_back(unwanted ? std::string(said_of(kind, LoadSeen::runs)) : all.words[w]);
+    }
+    few.chance.assign(standings.size() * few.words.size(), 0.0);
+    for (std::size_t s = 0; s < standings.size(); ++s) {
+        for (std::size_t w = 0; w < kept.size(); ++w)
+            few.chance[s * few.words.size() + into[w]] += all.chance[s * kept.size() + w];
+    }
+    return few;
+}
+
+/// What several looks show together.
+struct JointOutcome {
+    std::vector<std::string> words;  ///< one a look
+    std::vector<double> chance;      ///< P(outcome | standing)
+    bool named{true};                ///< false where several were too rare to be told apart
+
+    double weight(const std::vector<Standing>& standings) const {
+        double sum = 0;
+        for (std::size_t s = 0; s < chance.size(); ++s) sum += chance[s] * standings[s].weight;
+        return sum;
+    }
+    void add(const JointOutcome& other) {
+        for (std::size_t s = 0; s < chance.size(); ++s) chance[s] += other.chance[s];
+    }
+};
+
+/// The outcomes of several looks, those that are too rare after a look as one. In a given suspect the looks are
+/// independent: what is uncertain of each is how a person words it.
+std::vector<JointOutcome> joint_outcomes(const Outlook& outlook, const std::vector<std::size_t>& tests, Grain grain) {
+    const std::vector<Standing>& standings = outlook.standings.list;
+    std::vector<JointOutcome> outcomes{{{}, std::vector<double>(standings.size(), 1.0)}};
     for (const std::size_t index : tests) {
-        const TestCandidate& test = outlook.future.tests[index];
-        const std::vector<double> words =
-            word_outcomes(outlook.circuit, outlook.job, *outlook.weighed, test, standings);
-        std::vector<Outcome> finer;
-        Outcome rest(standings.size(), 0.0);
-        for (const Outcome& outcome : outcomes) {
-            for (std::size_t w = 0; w < test.words.size(); ++w) {
-                Outcome both = outcome;
-                double weight = 0;
-                for (std::size_t s = 0; s < both.size(); ++s) {
-                    both[s] *= words[s * test.words.size() + w];
-                    weight += both[s] * standings[s].weight;
-                }
-                if (weight >= rare_outcome) {
+        const LookOutcomes look = look_outcomes(outlook, outlook.future.tests[index], grain);
+        const std::size_t count = look.words.size();
+        std::vector<JointOutcome> finer;
+        JointOutcome rest{{}, std::vector<double>(standings.size(), 0.0), false};
+        for (const JointOutcome& outcome : outcomes) {
+            for (std::size_t w = 0; w < count; ++w) {
+                JointOutcome both = outcome;
+                both.words.push_back(look.words[w]);
+                for (std::size_t s = 0; s < both.chance.size(); ++s) both.chance[s] *= look.chance[s * count + w];
+                if (both.weight(standings) >= rare_outcome)
                     finer.push_back(std::move(both));
-                    continue;
-                }
-                for (std::size_t s = 0; s < both.size(); ++s) rest[s] += both[s];
+                else
+                    rest.add(both);
             }
         }
         finer.push_back(std::move(rest));
         outcomes = std::move(finer);
     }
-    std::vector<double> flat;
-    for (std::size_t s = 0; s < standings.size(); ++s) {
-        for (const Outcome& outcome : outcomes) flat.push_back(outcome[s]);
+    return outcomes;
+}
+
+/// Standing by standing.
+std::vector<double> flat(const std::vector<JointOutcome>& outcomes, std::size_t standings) {
+    std::vector<double> list;
+    for (std::size_t s = 0; s < standings; ++s) {
+        for (const JointOutcome& outcome : outcomes) list.push_back(outcome.chance[s]);
     }
-    return information_of_words(possibilities, outlook.standings.groups.size(), flat, outcomes.size());
+    return list;
+}
+
+/// What several looks tell together.
+double joint_bits(const Outlook& outlook, const std::vector<std::size_t>& tests) {
+    const std::vector<Standing>& standings = outlook.standings.list;
+    std::vector<Possibility> possibilities;
+    for (const Standing& standing : standings) possibilities.push_back({standing.weight, standing.group, 0, 0});
+    const std::vector<JointOutcome> outcomes = joint_outcomes(outlook, tests, Grain::words);
+    return information_of_words(possibilities, outlook.standings.groups.size(), flat(outcomes, standings.size()),
+                                outcomes.size());
+}
+
+/// "dead in lo, ml, normal in mh, hi"; one word where it is the same in all. `words`: one a look of the sweep.
+std::string words_by_position(const Outlook& outlook, const PositionSweep& sweep,
+                              const std::vector<std::string>& words) {
+    std::vector<std::pair<std::string, StatePhrase>> shown;  // words in the order of their first position
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        const StatePhrase& state = outlook.future.tests[sweep.tests[i]].test.state;
+        const auto same =
+            std::find_if(shown.begin(), shown.end(), [&](const auto& one) { return one.first == words[i]; });
+        if (same == shown.end())
+            shown.emplace_back(words[i], state);
+        else
+            same->second.settings.front().positions.push_back(state.settings.front().positions.front());
+    }
+    if (shown.size() == 1) return shown.front().first;
+    std::string text;
+    for (const auto& [word, state] : shown)
+        text += (text.empty() ? "" : ", ") + word + " in " + write_state(outlook.circuit, state);
+    return text;
 }
 
 /// Without the positions that tell far less than the best of them: that it stands still at off is no news.
@@ -112,22 +209,62 @@ std::string word_expected(const Outlook& outlook, const TestCandidate& test, std
 }
 
 std::string sweep_expected(const Outlook& outlook, const PositionSweep& sweep, std::size_t suspect) {
-    std::vector<std::pair<std::string, StatePhrase>> shown;  // words in the order of their first position
-    for (const std::size_t index : sweep.tests) {
-        const TestCandidate& test = outlook.future.tests[index];
-        const std::string word = word_expected(outlook, test, suspect);
-        const auto same = std::find_if(shown.begin(), shown.end(), [&](const auto& one) { return one.first == word; });
-        if (same == shown.end()) {
-            shown.emplace_back(word, test.test.state);
-        } else {
-            same->second.settings.front().positions.push_back(test.test.state.settings.front().positions.front());
+    std::vector<std::string> words;
+    for (const std::size_t index : sweep.tests)
+        words.push_back(word_expected(outlook, outlook.future.tests[index], suspect));
+    return words_by_position(outlook, sweep, words);
+}
+
+Outcomes sweep_outcomes(const Outlook& outlook, const PositionSweep& sweep, double least) {
+    const std::vector<Standing>& standings = outlook.standings.list;
+    std::vector<JointOutcome> all = joint_outcomes(outlook, sweep.tests, Grain::vigour);
+    double sum = 0;
+    for (const Standing& standing : standings) sum += standing.weight;
+    JointOutcome rest{{}, std::vector<double>(standings.size(), 0.0), false};
+    Outcomes outcomes;
+    std::vector<JointOutcome> told;
+    for (JointOutcome& outcome : all) {
+        if (!outcome.named || outcome.weight(standings) < least * sum) {
+            rest.add(outcome);
+            continue;
         }
+        outcomes.labels.push_back(words_by_position(outlook, sweep, outcome.words));
+        told.push_back(std::move(outcome));
     }
-    if (shown.size() == 1) return shown.front().first;
-    std::string text;
-    for (const auto& [word, state] : shown)
-        text += (text.empty() ? "" : ", ") + word + " in " + write_state(outlook.circuit, state);
-    return text;
+    if (rest.weight(standings) > 0) {
+        outcomes.labels.emplace_back(other_patterns);
+        told.push_back(std::move(rest));
+    }
+    outcomes.likelihood = flat(told, standings.size());
+    return outcomes;
+}
+
+std::optional<PositionSweep> leading_sweep(const Outlook& outlook) {
+    constexpr double least_minutes = 0.5;  // that even a glance costs, in the ranking
+    const double minutes_a_bit = default_value("minutes_a_bit");
+    struct Worth {
+        double bits{};
+        double minutes{};
+    };
+    const auto saved = [&](const Worth& one) { return one.bits * minutes_a_bit - one.minutes; };
+    const auto per_minute = [&](const Worth& one) { return one.bits / std::max(one.minutes, least_minutes); };
+    const auto minutes = [&](const TestCandidate& test) {
+        return minutes_of(outlook.circuit, test, outlook.reached).minutes;
+    };
+    std::vector<PositionSweep> sweeps = position_sweeps(outlook);
+    const auto most =
+        std::max_element(sweeps.begin(), sweeps.end(), [](const auto& a, const auto& b) { return a.bits < b.bits; });
+    if (most == sweeps.end() || most->bits < least_bits) return std::nullopt;
+    const Worth sweep{most->bits, minutes(outlook.future.tests[most->tests.front()])};
+    std::optional<Worth> front;
+    for (const TestCandidate& test : outlook.future.tests) {
+        if (test.reads_supply && outlook.is_supply_unknown(test)) continue;
+        const Worth one{outlook.bits(test), minutes(test)};
+        if (one.bits >= least_bits && (!front || saved(one) > saved(*front))) front = one;
+    }
+    const bool leads = !front || saved(sweep) >= saved(*front) ||
+                       (sweep.minutes < least_minutes && per_minute(sweep) >= per_minute(*front));
+    return leads ? std::optional(std::move(*most)) : std::nullopt;
 }
 
 std::vector<std::string> sweep_cautions(const Outlook& outlook, const PositionSweep& sweep) {

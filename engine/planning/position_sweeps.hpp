@@ -1,9 +1,12 @@
 // A control turned through its positions while one watches a load: one look, though it is a reading a position.
 #pragma once
 
+#include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
+#include "engine/planning/outcomes.hpp"
 #include "engine/planning/outlook.hpp"
 
 namespace voltfall {
@@ -19,11 +22,21 @@ struct PositionSweep {
 /// keeps in mind is turned through the first of them.
 std::vector<PositionSweep> position_sweeps(const Outlook& outlook);
 
-/// What the suspect shows in each position of the sweep: "dead in lo, ml, normal in mh, hi"; one word where it is the same
-/// in all.
+/// What the suspect shows in each position of the sweep: "dead in lo, ml, normal in mh, hi"; one word where it is the
+/// same in all.
 std::string sweep_expected(const Outlook& outlook, const PositionSweep& sweep, std::size_t suspect);
 
-/// What is to be read before the switch is turned, each line once; of the times that a position may stay on the shortest.
+/// What a person may see in the positions, as the outcomes of one test, labelled as in `sweep_expected`; those with
+/// less than `least` of the standings' weight are one, "anything else".
+Outcomes sweep_outcomes(const Outlook& outlook, const PositionSweep& sweep, double least);
+inline constexpr std::string_view other_patterns = "anything else";
+
+/// The sweep that is done before any other test: it takes no minutes and tells as much a minute as the test that saves
+/// most. The same rule puts it first in `next`.
+std::optional<PositionSweep> leading_sweep(const Outlook& outlook);
+
+/// What is to be read before the switch is turned, each line once; of the times that a position may stay on the
+/// shortest.
 std::vector<std::string> sweep_cautions(const Outlook& outlook, const PositionSweep& sweep);
 
 /// The outcome of a test with words that the suspect makes likeliest.

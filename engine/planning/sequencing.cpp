@@ -172,7 +172,16 @@ private:
         std::optional<std::size_t> test;
     };
 
+    /// The test that is given as the first, and what the way behind it costs.
+    Choice begin_with(std::size_t test, const Weights& belief, double way) {
+        Choice choice{minutes_of({}, test), test};
+        for (const Outcome& outcome : outcomes_of(belief, {}, test))
+            choice.cost += outcome.probability * value(outcome.belief, outcome.seen, 1, way * outcome.probability);
+        return choice;
+    }
+
     Choice choose(const Weights& belief, const Seen& seen, std::size_t depth, double way) {
+        if (seen.empty() && problem_.first) return begin_with(*problem_.first, belief, way);
         const double most = leader(belief).second;
         const std::optional<double> end = ending(most);
         Choice best{end.value_or(std::numeric_limits<double>::infinity()), std::nullopt};

@@ -29,9 +29,10 @@ struct SequencingProblem {
     std::vector<double> opening_minutes;
     double wrong_minutes{std::numeric_limits<double>::infinity()};  ///< price of repairing the wrong group
     double sure{1};                                                 ///< a group this probable ends testing
-    double rarest{0};             ///< a way that is rarer than this ends where it stands
-    double least_bits{1e-9};      ///< a test that tells less of the group is not taken
-    std::size_t exact_up_to{16};  ///< more tests than this are looked at in part only
+    double rarest{0};                    ///< a way that is rarer than this ends where it stands
+    double least_bits{1e-9};             ///< a test that tells less of the group is not taken
+    std::size_t exact_up_to{16};         ///< more tests than this are looked at in part only
+    std::optional<std::size_t> first{};  ///< the test that is taken first, whatever it tells; nothing: it is chosen
 };
 
 /// A step of the plan, or its end.

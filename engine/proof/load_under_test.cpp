@@ -87,7 +87,8 @@ public:
         const double allowed = limit + by_design_;
         check.limit = fmt::format("{} at most", as_meter(allowed, false));
         if (const auto before = drop_over_feed(of_.before, was_)) check.before = as_meter(*before, false);
-        judge_drop(check, drop_over_feed(of_.after, here_), allowed, "no drop from battery plus to the load was read");
+        judge_drop(check, drop_over_feed(of_.after, here_), {allowed, by_design_},
+                   "no drop from battery plus to the load was read");
         if (check.result != CheckResult::passed) {
             check.closes = test(VoltsTest{{point_of(feed_end_), point("B1-")}, {}});
             if (!supply_volts()) check.closes = test(VoltsTest{{point("B1+"), point_of(feed_end_)}, {}});
@@ -102,7 +103,8 @@ public:
         ProofCheck check{.sort = CheckSort::ground, .what = "ground " + ground_name_ + " at " + state_name()};
         check.limit = fmt::format("{} at most", as_meter(limit, false));
         if (const auto before = drop_over_ground(was_, limit)) check.before = as_meter(*before, false);
-        judge_drop(check, drop_over_ground(here_, limit), limit, "no drop from the ground to battery minus was read");
+        judge_drop(check, drop_over_ground(here_, limit), {limit, 0},
+                   "no drop from the ground to battery minus was read");
         if (check.result != CheckResult::passed)
             check.closes = test(VoltsTest{{point(ground_name_), point("B1-")}, {}});
         return check;
@@ -246,15 +248,21 @@ private:
         }
     }
 
-    static void judge_drop(ProofCheck& check, std::optional<double> drop, double limit, std::string_view open) {
+    struct DropLimit {
+        double volts{};
+        double by_design{};  ///< of it, what a pack or a module in the way takes
+    };
+
+    static void judge_drop(ProofCheck& check, std::optional<double> drop, const DropLimit& limit,
+                           std::string_view open) {
         if (!drop) {
             check.why = open;
             return;
         }
         check.after = as_meter(*drop, false);
-        check.limit_used = *drop / limit;
+        check.limit_used = (*drop - limit.by_design) / (limit.volts - limit.by_design);
         constexpr double last_digit = 0.005;  // what a meter shows as the limit is the limit
-        check.result = *drop <= limit + last_digit ? CheckResult::passed : CheckResult::failed;
+        check.result = *drop <= limit.volts + last_digit ? CheckResult::passed : CheckResult::failed;
         if (check.result == CheckResult::failed) check.why = "too much is lost on the way";
     }
 

@@ -45,7 +45,7 @@ struct ProofCheck {
     std::string after{};   ///< "normal", "20.3 A"
     std::string limit{};   ///< "18 to 21 A at 13.5 V"; empty where there is none
     std::string why{};     ///< one sentence, where the result needs one
-    double limit_used{0};  ///< of a drop: share of its limit
+    double limit_used{0};  ///< of a drop: share of its limit, what is dropped by design left out of both
     std::string closes{};  ///< of an open or failed one: the test to take ("hi  clamp 542") or what to write down
 };
 

@@ -65,9 +65,12 @@ Perceived perceive(const LoadState& load, const LoadState& healthy) {
     }
     const double rpm = std::abs(*load.rpm);
     const double should_rpm = std::abs(*healthy.rpm);
-    static const double nameplate = default_value("motor_rpm");
-    static const double least = default_value("dead_below") * nameplate;
-    const double moving = step(rpm, 1.2 * least, 0.2 * least) * (rpm > 1 ? 1 : 0);
+    static const double usual_rpm = default_value("motor_rpm");
+    static const double dead_below = default_value("dead_below");
+    const double nameplate = load.rated_rpm.value_or(usual_rpm);
+    const double least = dead_below * nameplate;
+    constexpr double standing = 1.0 / 175;  // of that: one turn a minute of a usual blower
+    const double moving = step(rpm, 1.2 * least, 0.2 * least) * (rpm > standing * least ? 1 : 0);
     p.dead = 1 - moving;
     if (should_rpm < least) {
         constexpr double creeps_below = 0.25;  // of the nameplate speed, as `load_state` has it

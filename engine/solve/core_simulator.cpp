@@ -237,10 +237,6 @@ struct CoreSimulator::Work {
     std::optional<OperatingPoint> solve_by_ports(const Network& network) {
         if (branches.curved.empty() || !nodes.stiff.empty() || branches.curved.size() > most_ports_alone)
             return std::nullopt;
-        // A figure of electronics stands once it moves by less than a bound: in which round, the last digit may say.
-        const auto& parts = network.circuit->parts;
-        if (std::any_of(parts.begin(), parts.end(), [](const Part& part) { return part.electronics.has_value(); }))
-            return std::nullopt;
         PortSweep sweep(network, nodes, branches);
         sweep.prepare(plan(), mesh);
         if (!sweep.settle(0, counters.newton_steps)) return std::nullopt;

@@ -47,13 +47,13 @@ LoadSeen on_or_off(bool works, bool works_healthy) {
     return works_healthy ? LoadSeen::normal : LoadSeen::runs;
 }
 
-LoadSeen motor_seen(const Part& part, double rpm, const std::optional<double>& healthy_rpm) {
-    const Parameter* plate = part.parameter("rated rpm");
+LoadSeen motor_seen(const LoadState& now, const std::optional<double>& healthy_rpm) {
     static const double usual_rpm = default_value("motor_rpm");
     static const double dead_share = default_value("dead_below");
     static const double slow_below = default_value("slow_below");
     static const double fast_above = default_value("fast_above");
-    const double rated = plate ? plate->value : usual_rpm;
+    const double rpm = *now.rpm;
+    const double rated = now.rated_rpm.value_or(usual_rpm);
     const double dead_below = dead_share * rated;
     const bool turns = std::abs(rpm) >= dead_below;
     const double healthy = healthy_rpm ? std::abs(*healthy_rpm) : rated;
@@ -105,7 +105,9 @@ LoadState measured(const Settled& settled, const Part& part, LoadKind kind) {
     state.kind = kind;
     state.volts = pin_volts(settled, part);
     state.amps = settled.point.amps[part.load_branch.index];
-    if (kind == LoadKind::motor) state.rpm = rpm_of(settled.point.speed[part.load_branch.index]);
+    if (kind != LoadKind::motor) return state;
+    state.rpm = rpm_of(settled.point.speed[part.load_branch.index]);
+    if (const Parameter* plate = part.parameter("rated rpm")) state.rated_rpm = plate->value;
     return state;
 }
 
@@ -119,7 +121,7 @@ LoadState load_state(const Settled& settled, PartId load, const Settled* healthy
     if (healthy) then = measured(*healthy, part, kind);
     switch (kind) {
         case LoadKind::motor:
-            now.seen = motor_seen(part, *now.rpm, then ? then->rpm : std::nullopt);
+            now.seen = motor_seen(now, then ? then->rpm : std::nullopt);
             break;
         case LoadKind::clutch:
             now.seen = on_or_off(clutch_pulls(settled, load, now), !then || clutch_pulls(*healthy, load, *then));

@@ -99,6 +99,7 @@ struct LoadState {
     std::optional<double> rpm;
     LoadSeen seen{LoadSeen::normal};
     LoadKind kind{LoadKind::none};
+    std::optional<double> rated_rpm{};  ///< of a motor, where its plate says it
 
     /// What is seen, in the words of its kind: a lamp is "out", a motor "dead".
     std::string_view said() const { return said_of(kind, seen); }

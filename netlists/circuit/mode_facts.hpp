@@ -24,6 +24,7 @@ enum class ModeFact : std::uint8_t {
     only_sometimes,   ///< it never stays: it shows in some starts only, or once it is warm
     starts_by_hand,   ///< tapped or turned by hand, the thing works again
     folds_back,       ///< no failure: electronics that are too hot give less until they have cooled
+    cuts_out,         ///< no failure: electronics that are too hot give nothing until they have cooled
     outside_circuit,  ///< a system's pressure or heat moves a sound contact: no part of the circuit is put right
 };
 

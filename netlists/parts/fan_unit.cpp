@@ -22,11 +22,13 @@ constexpr FigureBounds figures[] = {
     {"fan-unit", "rated volts", Unit::volt, 1, most_supply},
     {"fan-unit", "rated rpm", Unit::rpm, 20, 60000},
     {"fan-unit", "least amps", Unit::ampere, 0.01, 500},
+    {"fan-unit", "cut-out", Unit::celsius, 50, 250},
 };
 
 void read(PartReader& reader, Part& part) {
     read_command(reader, part);
     reader.after(part, "least", "least amps", Unit::ampere);
+    reader.after_or_row(part, "cuts", "cut-out", Unit::celsius, "fan_cut_out");
     reader.required(part, "rated amps", Unit::ampere);
     reader.optional_row(part, "rated volts", Unit::volt, row_at("motor_volts", reader.circuit().supply));
     reader.optional_row(part, "rated rpm", Unit::rpm, "motor_rpm");
@@ -138,6 +140,10 @@ void controller_modes(const std::string& name, Layout& layout, const Electronics
     FaultMode& full = layout.mode({"full-on", "controller in " + name + " runs full in every position"},
                                   FaultClass::module, {ModeFact::may_touch}, holding(first, true));
     full.share = 1;
+    // What a sound one does that has become too hot, until it has cooled; no fault to look for.
+    FaultMode& hot = layout.mode({"too-hot", name + " is too hot and has cut out"}, FaultClass::module,
+                                 {ModeFact::cuts_out}, [opened](double, double) { return opened; });
+    hot.catalogued = false;
 }
 
 void lay(const Part& part, Layout& layout) {

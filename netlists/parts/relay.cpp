@@ -75,6 +75,43 @@ void lay_suppression(const Part& part, Layout& layout) {
     }
 }
 
+/// Where a contact stays that neither falls nor pulls any more. On 87 it has welded (or the armature sticks, which no
+/// meter tells from it). On 87a it has welded to the resting throw; what only rests there may stick pulled instead.
+void staying_modes(const std::string& name, Layout& layout, const RelayAction& action) {
+    const auto stays = [&](ModeWords words, std::vector<Change> changes, double share) -> FaultMode& {
+        FaultMode& mode = layout.mode(std::move(words), FaultClass::switch_relay, {ModeFact::may_touch},
+                                      [changes = std::move(changes)](double, double) { return changes; });
+        mode.share = share;
+        return mode;
+    };
+    const bool has_87 = action.normally_open.valid();
+    const bool has_87a = action.normally_closed.valid();
+    std::vector<Change> pulled;
+    std::vector<Change> at_rest;
+    if (has_87) {
+        pulled.push_back(HoldContact{action.normally_open, true});
+        at_rest.push_back(HoldContact{action.normally_open, false});
+    }
+    if (has_87a) {
+        pulled.push_back(HoldContact{action.normally_closed, false});
+        at_rest.push_back(HoldContact{action.normally_closed, true});
+    }
+    // Both are rarer than coils and contacts that open, and at rest a spring works against the weld (common practice,
+    // no source).
+    constexpr double stays_pulled = 0.7;
+    constexpr double stays_at_rest = 0.3;
+    FaultMode& welded = stays({"welded", "contact of " + name + " welded"}, has_87 ? pulled : at_rest,
+                              has_87 ? stays_pulled : stays_at_rest);
+    welded.looks = "burnt melted";
+    FaultMode& sticks = stays({"stuck pulled", name + " sticks pulled"}, pulled, stays_pulled);
+    sticks.catalogued = !has_87;  // on 87 the same as welded
+    if (has_87 && has_87a) {
+        FaultMode& resting =
+            stays({"contact 87a welded", "contact 87a of " + name + " welded"}, at_rest, stays_at_rest);
+        resting.looks = "burnt melted";
+    }
+}
+
 void lay(const Part& part, Layout& layout) {
     const double ohms = part.value("coil ohms");
     RelayAction action;
@@ -90,7 +127,6 @@ void lay(const Part& part, Layout& layout) {
     const bool has_87b = layout.used("87b");
     const bool has_87 = layout.used("87") || has_87b || !has_87a;
     const double contact_ohms = part.value("contact ohms");
-    std::vector<Change> weld;
     if (has_87) {
         action.normally_open = layout.branch({"contact", BranchSort::contact}, layout.pin("30"), layout.pin("87"),
                                              Contact{contact_ohms, false}, contact_sigma());
@@ -99,18 +135,13 @@ void lay(const Part& part, Layout& layout) {
         if (has_87b) {
             layout.branch({"bar 87b", BranchSort::other}, layout.pin("87"), layout.pin("87b"), Resistor{0});
         }
-        weld.push_back(HoldContact{action.normally_open, true});
     }
     if (has_87a) {
         action.normally_closed = layout.branch({"contact 87a", BranchSort::contact}, layout.pin("30"),
                                                layout.pin("87a"), Contact{contact_ohms, true}, contact_sigma());
         contact_words_modes(part.name, layout, action.normally_closed, has_87 ? "contact 87a" : "contact");
-        weld.push_back(HoldContact{action.normally_closed, false});
     }
-    FaultMode& welded = layout.mode({"welded", "contact of " + part.name + " welded"}, FaultClass::switch_relay,
-                                    {ModeFact::may_touch}, [weld](double, double) { return weld; });
-    welded.share = 0.7;
-    welded.looks = "burnt melted";
+    staying_modes(part.name, layout, action);
     layout.circuit().parts[layout.part_id().index].relay = action;
 }
 

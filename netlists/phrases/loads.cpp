@@ -115,7 +115,8 @@ std::string word_of_load(const Circuit& circuit, PartId load) {
         std::count_if(circuit.parts.begin(), circuit.parts.end(), [&](const Part& p) { return p.kind == part.kind; });
     if (!part.kind || part.kind->load_words.empty() || like_it != 1) return {};
     for (const Control& control : circuit.controls) {
-        if (is_called(part, control.word)) return control.word;
+        // A door's motor is called as its control where its own line says so.
+        if (is_called(part, control.word) || same_word(part.print, control.word)) return control.word;
     }
     const std::string_view words = part.kind->load_words;
     return std::string(words.substr(0, words.find(' ')));

@@ -91,6 +91,8 @@ constexpr DefaultRow rows[] = {
     {"electronics_draw_ohm", 4700.0, "", "what electronics draw for themselves: about 3 mA, ASSUMED"},
     {"head_output_ohm", 50.0, "", "output of a control panel, ASSUMED"},
     {"fan_retry_share", 0.1, "", "mean current of a held brushless fan that tries again, of its rated, ASSUMED"},
+    {"fan_cut_out", 130.0, "", "C in a brushless fan unit at which its controller cuts out, ASSUMED"},
+    {"fan_cools_by", 20.0, "", "K below that at which it runs again, ASSUMED"},
     {"diode_i_sat", 1e-14, "", "SPICE default"},
     {"diode_n", 1.0, "", "SPICE default"},
     {"diode_vt", 0.025864186, "", "kT/q at 27 C"},

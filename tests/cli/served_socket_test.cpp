@@ -40,6 +40,19 @@ TEST_CASE("a whole turn over a socket: key, page, answer, page, end") {
     CHECK(served.end() == 0);
 }
 
+TEST_CASE("a mended job is told with what its minutes cost where the shop says its rate") {
+    const Desk desk;
+    const auto job = std::filesystem::path(desk.file().path()).parent_path() / "done.job.toml";
+    std::filesystem::copy_file(scenario("weak-air-done.job.toml"), job);
+    Served plain(job.string());
+    CHECK_FALSE(contains(plain.get("/", plain.come_in(plain.key())), "an hour"));
+    Served paid(job.string(), {"--rate", "60 EUR/h"});
+    const std::string cookie = paid.come_in(paid.key());
+    CHECK(contains(paid.get("/", cookie), "at 60 EUR an hour"));
+    CHECK(contains(paid.get("/report", cookie), "at 60 EUR an hour"));
+    CHECK(command_line({"serve", job.string(), "--rate", "cheap"}).status == 2);
+}
+
 namespace {
 
 /// The seconds that the answer takes.

@@ -1,11 +1,14 @@
 // The plan: its minutes by simulation, and what a person must be able to rely on.
 #include <cmath>
 #include <functional>
+#include <optional>
 #include <random>
 #include <set>
 
+#include "engine/planning/next.hpp"
 #include "engine/planning/outlook.hpp"
 #include "engine/planning/plan.hpp"
+#include "engine/planning/sequencing.hpp"
 #include "engine/readings/rounding.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "tests/support/catch.hpp"
@@ -192,13 +195,99 @@ TEST_CASE("strip-down is paid once on every way") {
     CHECK(paid_at_all == 1);
 }
 
-TEST_CASE("a plan made of nothing but a concern says first that the switch is turned") {
+namespace {
+
+/// Is the test one control turned through several of its positions?
+bool turns_through(const Test& test) {
+    return test.state.settings.size() == 1 && test.state.settings.front().positions.size() > 1;
+}
+
+struct First {
+    std::optional<Test> of_plan;
+    std::optional<Test> of_next;
+};
+
+First first_of(const std::string& file, const std::vector<std::string>& readings) {
+    const JobReading reading = read_job_file(std::string(PROJECT_DIR) + "/scenarios/" + file);
+    REQUIRE(reading.job);
+    const Job job = readings.empty() ? *reading.job : job_of(*reading.circuit, readings);
+    const MatchOptions options;
+    const std::shared_ptr<const Weighed> weighed = weigh(solver(), *reading.circuit, job, options);
+    const NextAnswer next = next_tests(solver(), *reading.circuit, job, options, weighed);
+    const PlanAnswer plan = plan_tests(solver(), *reading.circuit, job, options, weighed);
+    REQUIRE(plan.tree);
+    First first{plan.tree->test, std::nullopt};
+    if (!next.tests.empty()) first.of_next = next.tests.front().test;
+    return first;
+}
+
+}  // namespace
+
+TEST_CASE("a plan begins with the switch turned through its positions exactly where next does") {
+    int begins = 0;
+    for (const char* file :
+         {"starters/feed-side-pack.toml", "starters/low-side-pack.toml", "starters/module-pwm.toml",
+          "starters/brushless.toml", "starters/door-actuator.toml", "starters/two-speed-coil.toml",
+          "bookmobile/cab-blower.toml", "bookmobile/rear-blower.toml", "bookmobile/weak-air.job.toml"}) {
+        for (const std::vector<std::string>& readings : {std::vector<std::string>{}, {"key run B1+ to B1- 14.1V"}}) {
+            INFO(file << " with " << readings.size());
+            const First first = first_of(file, readings);
+            const bool next_turns = first.of_next && turns_through(*first.of_next);
+            const bool plan_turns = first.of_plan && turns_through(*first.of_plan);
+            CHECK(plan_turns == next_turns);
+            if (next_turns && plan_turns) CHECK(*first.of_plan == *first.of_next);
+            begins += next_turns ? 1 : 0;
+        }
+    }
+    CHECK(begins >= 6);
+}
+
+TEST_CASE("behind the switch turned through its positions a plan has a way for each thing that may be seen") {
     const JobReading reading = read_job_file(PROJECT_DIR "/scenarios/starters/feed-side-pack.toml");
     REQUIRE(reading.job);
-    const auto says_so = [&](const std::vector<std::string>& readings) {
-        const PlanAnswer answer = plan_tests(solver(), *reading.circuit, job_of(*reading.circuit, readings), {});
-        return answer.notes.front().starts_with("first, for it takes no minutes: lo, ml, mh, hi");
-    };
-    CHECK(says_so({}));
-    CHECK_FALSE(says_so({"lo,ml,mh blower dead", "hi blower normal"}));
+    const PlanAnswer plan = plan_tests(solver(), *reading.circuit, job_of(*reading.circuit, {}), {});
+    REQUIRE(plan.tree);
+    REQUIRE(plan.tree->test);
+    CHECK(write_test(*reading.circuit, *plan.tree->test).starts_with("lo, ml, mh, hi"));
+    CHECK(plan.tree->minutes == 0);
+    std::set<std::string> seen;
+    double sum = 0;
+    for (const PlanNode::Branch& branch : plan.tree->branches) {
+        CHECK(seen.insert(branch.outcome).second);
+        CHECK(branch.probability >= least_shown);
+        sum += branch.probability;
+        // None of the positions is looked at by itself again.
+        each_node(*branch.then, [&](const PlanNode& node) {
+            if (node.test) CHECK_FALSE(std::holds_alternative<LoadTest>(node.test->tested));
+        });
+    }
+    // Patterns that are rarer each are entered and asked anew.
+    CHECK(sum > 0.6);
+    CHECK(seen.contains("dead"));
+    CHECK(std::any_of(seen.begin(), seen.end(), [](const std::string& outcome) {
+        return outcome.find("dead in lo, ml, mh") != std::string::npos;
+    }));
+    // Once it is known how it goes, there is nothing to turn.
+    const PlanAnswer known = plan_tests(solver(), *reading.circuit,
+                                        job_of(*reading.circuit, {"lo,ml,mh blower dead", "hi blower normal"}), {});
+    REQUIRE(known.tree->test);
+    CHECK_FALSE(turns_through(*known.tree->test));
+}
+
+TEST_CASE("a first test that is given is taken first, whatever it tells, and the rest is the best way from there") {
+    // Two groups as likely, parted for sure by a test of 2 minutes; the first one given, of 1 minute, tells nothing.
+    SequencingProblem problem;
+    problem.weights = {0.5, 0.5};
+    problem.groups = {0, 1};
+    problem.tests = {{1, {}, 2, {0.5, 0.5, 0.5, 0.5}}, {2, {}, 2, {1, 0, 0, 1}}};
+    problem.wrong_minutes = 100;
+    CHECK(plan_sequence(problem).root->test == 1);
+    CHECK(plan_sequence(problem).cost == Approx(2));
+    problem.first = 0;
+    const SequencingPlan plan = plan_sequence(problem);
+    CHECK(plan.root->test == 0);
+    REQUIRE(plan.root->branches.size() == 2);
+    CHECK(plan.root->branches.front().then->test == 1);
+    CHECK(plan.cost == Approx(3));
+    CHECK(plan.root->expected == Approx(3));
 }

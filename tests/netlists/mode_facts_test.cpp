@@ -155,6 +155,7 @@ TEST_CASE("what a fault's words say and what its part states of it agree") {
             const bool sometimes = mode->mode == "dead-spot" || mode->mode == "fades" || mode->mode == "cuts-out";
             CHECK(mode->is(ModeFact::only_sometimes) == sometimes);
             CHECK(mode->is(ModeFact::folds_back) == (mode->mode == "folded-back"));
+            CHECK(mode->is(ModeFact::cuts_out) == (mode->mode == "too-hot"));
             const bool outside = mode->mode == "pressure" || mode->mode == "temp";
             CHECK(mode->is(ModeFact::outside_circuit) == outside);
             CHECK((mode->fault_class == FaultClass::outside) == outside);

@@ -1,4 +1,5 @@
 // What the faults of parts change, by figures worked out by hand.
+#include <algorithm>
 #include <cmath>
 
 #include "netlists/circuit/network.hpp"
@@ -125,6 +126,43 @@ TEST_CASE("a welded relay has closed 30 to 87 and left 87a for good") {
     CHECK_FALSE(welded.conducts(branch_of("K1", "contact 87a")));
     CHECK(welded.at(branch_of("K1", "contact")).held);
     CHECK(welded.at(branch_of("K1", "contact 87a")).held);
+}
+
+TEST_CASE("a relay welded to its resting throw keeps 87a closed and never closes 87") {
+    Network welded = with_fault("K1 contact 87a welded");
+    CHECK_FALSE(welded.conducts(branch_of("K1", "contact")));
+    CHECK(welded.conducts(branch_of("K1", "contact 87a")));
+    CHECK(welded.at(branch_of("K1", "contact")).held);
+    CHECK(welded.at(branch_of("K1", "contact 87a")).held);
+}
+
+TEST_CASE("a relay used at rest only sticks pulled and leaves 87a for good, or welds there") {
+    const auto fan = circuit_of(R"(format = 1
+[parts]
+B1 = "battery 12.6V 8mohm, charging 14.2V"
+F1 = "fuse 15A regular, feed 30"
+K1 = "relay 30A, coil 90ohm"
+M1 = "motor 8A @13.5V, 2400rpm, stall 32A"
+[wires]
+1 = "F1.2 > K1.30 2.5mm2 BN 1m"
+2 = "F1.2 > K1.86 1mm2 BN 1m"
+3 = "K1.85 > 31 1mm2 BK 1m"
+4 = "K1.87a > M1.1 2.5mm2 VT 1m"
+5 = "M1.2 > 31 2.5mm2 BK 1m"
+)");
+    const BranchId resting = fan->part(fan->find_part("K1")).relay->normally_closed;
+    const auto with = [&](const std::string& words) {
+        const auto mode = std::find_if(fan->modes.begin(), fan->modes.end(),
+                                       [&](const ModePtr& m) { return m->phrase() == words; });
+        REQUIRE(mode != fan->modes.end());
+        CHECK((*mode)->catalogued);
+        Network network(*fan);
+        network.apply((*mode)->changes(0, 0.5));
+        CHECK(network.at(resting).held);
+        return network.conducts(resting);
+    };
+    CHECK_FALSE(with("K1 stuck pulled"));
+    CHECK(with("K1 welded"));
 }
 
 TEST_CASE("ohms that a burnt contact gains are its own") {

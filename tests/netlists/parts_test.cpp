@@ -135,6 +135,9 @@ TEST_CASE("a relay lays only the contacts that are wired") {
     CHECK_FALSE(rest->parts[2].relay->normally_open.valid());
     CHECK(rest->parts[2].relay->normally_closed.valid());
     CHECK(has_mode(*rest, "X", "contact open"));
+    CHECK(has_mode(*rest, "X", "stuck pulled"));
+    CHECK(has_mode(*rest, "X", "welded"));
+    CHECK_FALSE(has_mode(*normal, "X", "contact 87a welded"));
 }
 
 TEST_CASE("a relay with two terminals 87 feeds both by one contact, and its pins may be numbered 1 to 5") {

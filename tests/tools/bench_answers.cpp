@@ -72,6 +72,13 @@ void bench_answers(const Options& options) {
     for (const Command& command : commands) {
         row(command.what, median_of(rounds, [&] { return cpu_of_process(command); }), "s", command.goal);
     }
+    const auto seconds_of = [&](const std::string& file, const std::string& reading) {
+        const Command command{{}, one({"match", options.scenarios + file, "--read", reading}), 0};
+        return median_of(rounds, [&] { return cpu_of_process(command); });
+    };
+    row("match on the heaviest starter, of the demo's time",
+        seconds_of("/starters/module-pwm.toml", "M1 dead") / seconds_of("/bookmobile/cab-blower.toml", "blower dead"),
+        "x", 2);
     if (!options.score.empty()) {
         const int vehicles = options.short_run ? 4 : 12;
         const auto seconds = [&](int count) {
