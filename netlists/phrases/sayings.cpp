@@ -43,8 +43,8 @@ std::size_t length_there(const WordReader& words, std::size_t ahead, std::string
     return same ? length : 0;
 }
 
-std::optional<Said> find_here(const WordReader& words, std::size_t ahead, Sayings sayings) {
-    std::optional<Said> found;
+std::optional<FoundSaying> find_here(const WordReader& words, std::size_t ahead, Sayings sayings) {
+    std::optional<FoundSaying> found;
     for (const Saying& saying : sayings) {
         const auto weigh = [&](std::string_view way) {
             const std::size_t length = length_there(words, ahead, way);
@@ -58,7 +58,7 @@ std::optional<Said> find_here(const WordReader& words, std::size_t ahead, Saying
 
 }  // namespace
 
-std::optional<Said> find_saying(const WordReader& words, std::size_t ahead, Sayings sayings) {
+std::optional<FoundSaying> find_saying(const WordReader& words, std::size_t ahead, Sayings sayings) {
     std::size_t skipped = 0;
     auto found = find_here(words, ahead, sayings);
     while (!found && among(before, words.peek(ahead + skipped))) found = find_here(words, ahead + ++skipped, sayings);
