@@ -61,7 +61,7 @@ std::optional<SpokenLine> find_row(const Circuit& circuit, std::span<const Spoke
     while (words.size() > 1 && says_nothing(words.front())) words = words.subspan(1);
     for (const SpokenRow& row : rows) {
         if (row.unit != unit) continue;
-        SpokenLine line{row.as, {}};
+        SpokenLine line{row.as, {}, row.unit};
         const bool found = any_piece(row.said, '|', [&](std::string_view said) {
             auto names = match_spoken(circuit, words, 0, said);
             if (!names || !ends_there(words, names->words)) return false;
@@ -112,9 +112,18 @@ std::vector<Word> with_spoken_states(const Circuit& circuit, std::vector<Word> w
 
 std::optional<SpokenLine> spoken_line(const Circuit& circuit, std::span<const Word> words, const Word* value,
                                       PartId load) {
-    Unit unit = unit_of(value);
-    if (value && unit == Unit::none) unit = Unit::volt;
-    return words.empty() ? std::nullopt : find_row(circuit, spoken_readings(), words, unit, load);
+    const Unit unit = unit_of(value);
+    if (words.empty()) {
+        // Amperes that nothing is said of are those of the load.
+        if (unit != Unit::ampere) return std::nullopt;
+        return find_row(circuit, spoken_readings(), cut("draws"), unit, load);
+    }
+    if (!value || unit != Unit::none) return find_row(circuit, spoken_readings(), words, unit, load);
+    // A bare number is what the words around it measure.
+    for (const Unit meant : {Unit::volt, Unit::ampere, Unit::ohm}) {
+        if (auto line = find_row(circuit, spoken_readings(), words, meant, load)) return line;
+    }
+    return std::nullopt;
 }
 
 std::optional<SpokenLine> spoken_test(const Circuit& circuit, std::span<const Word> words) {

@@ -12,13 +12,17 @@ namespace {
 constexpr std::array<Saying, 4> relay{{
     {"clicks", "click|clicking|clicks in|pulls|pulls in|works|ok|fine|does click"},
     {"silent",
-     "does not click|doesn't click|not clicking|no click|never clicks|won't pull in|will not pull in|won't click|dead|quiet|does nothing|does not pull|does not "
-     "pull in|doesn't pull in|no sound|mute"},
-    {"pulled", "pulled in|closed|energised|energized|made|stuck on|stays on|stays pulled|sticks|stuck closed|on"},
-    {"released", "not pulled|not pulled in|open|off|de-energised|dropped|dropped out|drops out"},
+     "does not click|doesn't click|not clicking|no click|never clicks|won't pull in|will not pull in|won't "
+     "click|dead|quiet|does nothing|does not pull|does not "
+     "pull in|doesn't pull in|no sound|mute|doesn't energize|doesn't energise|does not energize|does not "
+     "energise|won't energize|won't energise|not energizing|not energising|doesn't engage|won't engage"},
+    {"pulled",
+     "pulled in|energizes|energises|energizing|energising|engages|closed|energised|energized|made|stuck on|stays "
+     "on|stays pulled|sticks|stuck closed|on"},
+    {"released", "not pulled|not pulled in|open|off|de-energised|dropped|dropped out|drops out|stuck open"},
 }};
 constexpr std::array<Saying, 5> fuse{{
-    {"good", "ok|okay|intact|whole|holds|held|fine|sound|not blown|not open|has continuity"},
+    {"good", "ok|okay|intact|whole|holds|held|fine|sound|not blown|not open|has continuity|tests fine|checks out"},
     {"blown", "blows|blew|burnt|burned|gone|popped|pops|open|melted|bad|has blown|burnt out|does not hold"},
     {"sometimes-blown",
      "sometimes blown|sometimes blows|blows sometimes|blown sometimes|keeps blowing|keeps popping|now and then blown"},
@@ -67,9 +71,9 @@ constexpr std::array<Saying, 20> look{{
     {"melted", "melting|molten"},
     {"burnt", "burned|burn|charred|scorched|brown|discoloured|discolored|overheated"},
     {"crust", "corroded|corrosion|verdigris|stuff|powder|crusty|oxidised|oxidized"},
-    {"rubbed", "chafed|bare|rubbed through|worn through"},
+    {"rubbed", "chafed|chafing|bare|rubbed through|worn through"},
     {"wet", "damp|full of water|water|moist"},
-    {"loose", "spread"},
+    {"loose", "spread|loose fit|loose in holder|loose in its holder|loose in its seat"},
     {"debris", "leaves|dirt|dust|nest|dirty"},
     {"cracked", "broken|crack"},
     {"burst", "blackened"},
@@ -79,7 +83,7 @@ constexpr std::array<Saying, 20> look{{
     {"rust", "rusty|rusted"},
     {"missing", "gone|not there"},
     {"blown", ""},
-    {"clean", "good|ok|fine|sound|normal|nothing"},
+    {"clean", "clean and tight|tight and clean|tight|good|ok|fine|sound|normal|nothing"},
     {"pushed-out", "pushed out|backed out|backed-out|pushed back"},
     {"stiff", ""},
     {"turns-freely", "turns freely"},
@@ -92,11 +96,14 @@ constexpr std::array<std::string_view, 12> links{"a",    "bit",   "little", "ver
 constexpr std::array<Saying, 3> by_hand{{
     {"turns-freely",
      "freely|free|easily|smoothly|turns freely|spins freely|turns easily|spins easily|turns free|turned "
-     "freely|easy to turn|free to turn|spins by hand fine|turns by hand fine|by hand|turns by hand|spins by hand"},
+     "freely|easy to turn|free to turn|spins by hand fine|turns by hand fine|by hand|turns by hand|spins by hand|spins "
+     "free|spins freely by hand|turns free by hand"},
     {"stiff",
      "stiffly|stiff to turn|hard to turn|hard|rough|turns stiff|turns stiffly|turns hard|turns rough|tight|turns "
-     "heavily"},
-    {"stuck", "seized|jammed|locked|not at all|doesn't turn by hand|won't turn by hand|will not turn by hand|can't be turned|turns not at all|does not turn by hand|cannot be turned"},
+     "heavily|hard to spin|hard to spin by hand|hard to turn by hand|stiff by hand|tight to turn|binds"},
+    {"stuck",
+     "seized|jammed|locked|locked up|locked solid|seized up|frozen|won't budge|not at all|doesn't turn by hand|won't "
+     "turn by hand|will not turn by hand|can't be turned|turns not at all|does not turn by hand|cannot be turned"},
 }};
 constexpr std::array<Saying, 5> key{{
     {"off", "out|removed"},
