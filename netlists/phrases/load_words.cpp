@@ -25,7 +25,8 @@ constexpr LoadWord words[]{
      "off|out|stopped|stops|stands|stands still|standing still|nothing|does nothing|inoperative|does not run|does not "
      "turn|does not work|does not start|does not come on|does not spin|does not move|doesn't run|doesn't turn|doesn't "
      "work|doesn't start|doesn't come on|not running|not turning|not working|not on|will not run|will not start|won't "
-     "run|won't start|won't work|won't turn|never runs|never works|dies|died|quits|cuts off|stops working|stopped "
+     "run|won't start|won't work|won't turn|never runs|never works|never comes on|never came on|never starts|never "
+     "turns|dies|died|quits|cuts off|stops working|stopped "
      "working|quit|quit working|has quit|shuts off|shuts down|gives up|inop|cut out|not operating|does not "
      "operate|doesn't operate|won't operate"},
     {"slow",

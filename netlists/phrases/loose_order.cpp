@@ -113,7 +113,7 @@ void take_value_out(const Circuit& circuit, Line& line) {
     line.value->after_comma = false;
     const auto behind = line.body.erase(at);
     // `only 10.3V at M1.1`: what a value is held for says nothing.
-    static constexpr std::array<std::string_view, 5> held_for{"only", "just", "still", "is", "was"};
+    static constexpr std::array<std::string_view, 6> held_for{"only", "just", "still", "is", "was", "at"};
     // `fuse F7 is 30A` keeps its word.
     const bool of_fuse = std::any_of(line.body.begin(), line.body.end(), [&](const Word& word) {
         const PartId part = circuit.find_part(word.text);

@@ -109,6 +109,13 @@ std::vector<Word> plain_words(const Circuit& circuit, std::span<const Word> type
         while (!word.quoted && word.text.size() > 1 &&
                std::string_view(":.;!").find(word.text.back()) != std::string_view::npos)
             word.text.pop_back();
+        // `M1.1=10.3V`
+        const auto equals = word.quoted ? std::string::npos : word.text.find('=');
+        if (equals != std::string::npos && !joints_named(circuit, word.text.substr(0, equals)).empty()) {
+            for (const Word& piece : cut(word.text.substr(0, equals) + " " + word.text.substr(equals + 1)))
+                words.push_back(piece);
+            continue;
+        }
         const auto dash = word.quoted ? std::string::npos : word.text.find('-', 1);
         const std::string red = word.text.substr(0, dash);
         const std::string black = dash == std::string::npos ? "" : word.text.substr(dash + 1);

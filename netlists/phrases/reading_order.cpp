@@ -211,7 +211,8 @@ std::vector<std::string> readings_in_line(const std::string& line, const Circuit
 void add_clearest(const TypedText& phrase, const Circuit& circuit, const Problems& as_it_stands, Problems& problems) {
     const Problem* first = first_error(as_it_stands);
     const auto meanings = first ? meanings_in_other_orders(phrase, circuit) : std::vector<std::string>{};
-    if (first && meanings.empty() && add_spoken(phrase, circuit, problems)) return;
+    const bool is_clear = first && first->code == ProblemCode::wrong_unit;
+    if (first && !is_clear && meanings.empty() && add_spoken(phrase, circuit, problems)) return;
     if (!meanings.empty()) {
         std::string advice = "write " + meanings.front();
         if (meanings.size() > 1) advice += ", or " + meanings[1];

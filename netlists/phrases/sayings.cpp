@@ -10,9 +10,9 @@ namespace voltfall {
 namespace {
 
 /// Words that change nothing in front of a saying, and behind it.
-constexpr std::array<std::string_view, 20> before{
-    "is",  "are",  "was",  "a",     "an",       "bit",    "little", "very",       "quite",  "rather",
-    "too", "only", "just", "still", "slightly", "always", "really", "completely", "barely", "it"};
+constexpr std::array<std::string_view, 22> before{
+    "is",   "are",  "was",   "a",        "an",     "bit",    "little",     "very",   "quite", "rather", "too",
+    "only", "just", "still", "slightly", "always", "really", "completely", "barely", "it",    "seems",  "appears"};
 constexpr std::array<std::string_view, 6> behind{"again", "now", "always", "still", "only", "too"};
 
 template <std::size_t count>

@@ -85,6 +85,20 @@ Unit unit_of(const Word* value) {
     return value->measure ? value->measure->unit : Unit::ohm;
 }
 
+/// What the words around a bare number measure; volts, where they name nothing else.
+Unit unit_named(std::span<const Word> words) {
+    static constexpr std::string_view amperes[]{"amp",     "amps", "amperes", "clamp",   "inrush", "draw",  "draws",
+                                                "drawing", "pull", "pulls",   "pulling", "takes",  "taking"};
+    static constexpr std::string_view ohms[]{"ohm", "ohms", "resistance"};
+    const auto names = [&](const auto& list) {
+        return std::any_of(words.begin(), words.end(), [&](const Word& word) {
+            return std::any_of(std::begin(list), std::end(list),
+                               [&](std::string_view one) { return same_word(one, word.text); });
+        });
+    };
+    return names(amperes) ? Unit::ampere : names(ohms) ? Unit::ohm : Unit::volt;
+}
+
 }  // namespace
 
 std::vector<Word> with_spoken_states(const Circuit& circuit, std::vector<Word> words) {
@@ -119,11 +133,7 @@ std::optional<SpokenLine> spoken_line(const Circuit& circuit, std::span<const Wo
         return find_row(circuit, spoken_readings(), cut("draws"), unit, load);
     }
     if (!value || unit != Unit::none) return find_row(circuit, spoken_readings(), words, unit, load);
-    // A bare number is what the words around it measure.
-    for (const Unit meant : {Unit::volt, Unit::ampere, Unit::ohm}) {
-        if (auto line = find_row(circuit, spoken_readings(), words, meant, load)) return line;
-    }
-    return std::nullopt;
+    return find_row(circuit, spoken_readings(), words, unit_named(words), load);
 }
 
 std::optional<SpokenLine> spoken_test(const Circuit& circuit, std::span<const Word> words) {

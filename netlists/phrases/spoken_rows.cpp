@@ -38,7 +38,8 @@ constexpr SpokenState states[]{
      "speed/speeds/position/positions/setting/settings? "
      "but/except/besides for? {position} work/works/working/ok/okay/good/fine/run/runs",
      "only {position} dead"},
-    {"on/in/at? all/every/any/each speed/speeds/position/positions/setting/settings", "{every}"},
+    {"on/in/at? all/every/any/each two/three/four/five/2/3/4/5? speed/speeds/position/positions/setting/settings",
+     "{every}"},
     {"jumped/jumpered/bypassed/bridged/jumping/bypassing {relay} and? it?|with? {relay} "
      "jumped/jumpered/bypassed/bridged",
      "jumper {relay contact}"},
@@ -125,6 +126,7 @@ constexpr SpokenRow readings[]{
      "wrong fuse in/at/fitted {fuse}|{fuse} wrong fuse/rating/size? fitted?|put in/into? {fuse}", "fuse {fuse} rating"},
     {Unit::ampere, SpokenAs::reading, "it? draw/draws/drawing/pull/pulls/pulling/take/takes/taking clamp?|clamp? draw",
      "clamp {it wire}"},
+    {Unit::ampere, SpokenAs::reading, "{thing} carries/carrying/carried/draws", "clamp {place}"},
     {Unit::ampere, SpokenAs::reading, "inrush clamp/draw?|start-up/starting/startup clamp/draw",
      "clamp {it wire} inrush"},
     {Unit::ampere, SpokenAs::reading, "amps/amperes|amp? clamp", "clamp {it wire}"},

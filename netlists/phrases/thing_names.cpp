@@ -96,6 +96,17 @@ bool name_pin(const Circuit& circuit, Words& words, std::size_t at) {
     return name.has_value();
 }
 
+/// `B+`, `battery positive`: a post of the battery, where the circuit calls it otherwise.
+void name_post(const Circuit& circuit, Words& words, std::size_t at) {
+    if (!circuit.battery.valid() || words[at].quoted || !joints_named(circuit, words[at].text).empty()) return;
+    const std::string& name = circuit.part(circuit.battery).name;
+    const bool battery = same_word(words[at].text, "battery") && at + 1 < words.size();
+    if (same_word(words[at].text, "B+") || same_word(words[at].text, "B-"))
+        put(words, at, 1, name + words[at].text.substr(1));
+    else if (battery && (same_word(words[at + 1].text, "positive") || same_word(words[at + 1].text, "negative")))
+        put(words, at, 2, name + (same_word(words[at + 1].text, "positive") ? "+" : "-"));
+}
+
 /// `relay K2.30`: the word in front says of what kind the owner of the pin is.
 bool says_kind_of(const Circuit& circuit, const Word& front, const Word& pin) {
     const PartId part = circuit.part_at(pin.text);
@@ -322,6 +333,7 @@ std::vector<Word> with_names_of(const Circuit& circuit, std::vector<Word> words)
             words.erase(words.begin() + static_cast<std::ptrdiff_t>(at--));
             continue;
         }
+        name_post(circuit, words, at);
         name_by_print(circuit, words, at);
         name_by_trade(circuit, words, at);
         name_by_rating(circuit, words, at);

@@ -15,7 +15,8 @@ constexpr std::array<Saying, 4> relay{{
      "does not click|doesn't click|not clicking|no click|never clicks|won't pull in|will not pull in|won't "
      "click|dead|quiet|does nothing|does not pull|does not "
      "pull in|doesn't pull in|no sound|mute|doesn't energize|doesn't energise|does not energize|does not "
-     "energise|won't energize|won't energise|not energizing|not energising|doesn't engage|won't engage"},
+     "energise|won't energize|won't energise|not energizing|not energising|not pulling in|isn't pulling "
+     "in|never pulls in|doesn't engage|won't engage"},
     {"pulled",
      "pulled in|energizes|energises|energizing|energising|engages|closed|energised|energized|made|stuck on|stays "
      "on|stays pulled|sticks|stuck closed|on"},
@@ -27,7 +28,9 @@ constexpr std::array<Saying, 5> fuse{{
     {"sometimes-blown",
      "sometimes blown|sometimes blows|blows sometimes|blown sometimes|keeps blowing|keeps popping|now and then blown"},
     {"tripped", "trips|has tripped"},
-    {"missing", "is missing|not there|not in its seat|absent|seat empty|empty"},
+    {"missing",
+     "is missing|not there|not in its seat|out of its socket|out of its seat|out of its holder|not seated|fell "
+     "out|absent|seat empty|empty"},
 }};
 constexpr std::array<Saying, 4> test_lamp{{
     {"bright",
@@ -69,7 +72,9 @@ constexpr std::array<Saying, 3> bus{
 
 constexpr std::array<Saying, 20> look{{
     {"melted", "melting|molten"},
-    {"burnt", "burned|burn|charred|scorched|brown|discoloured|discolored|overheated"},
+    {"burnt",
+     "burned|burn|charred|scorched|brown|discoloured|discolored|overheated|burned up|burnt up|burnt out|burned "
+     "out|fried|cooked|toasted"},
     {"crust", "corroded|corrosion|verdigris|stuff|powder|crusty|oxidised|oxidized"},
     {"rubbed", "chafed|chafing|bare|rubbed through|worn through"},
     {"wet", "damp|full of water|water|moist"},
@@ -91,8 +96,9 @@ constexpr std::array<Saying, 20> look{{
 }};
 constexpr std::array<std::string_view, 5> colours{"green", "white", "black", "blue", "dark"};
 /// Words between, which alone say nothing of what was seen.
-constexpr std::array<std::string_view, 12> links{"a",    "bit",   "little", "very", "and",      "slightly",
-                                                 "with", "looks", "is",     "pin",  "terminal", "contact"};
+constexpr std::array<std::string_view, 14> links{"a",        "bit",     "little",     "very", "and",
+                                                 "slightly", "with",    "looks",      "is",   "pin",
+                                                 "terminal", "contact", "insulation", "cover"};
 constexpr std::array<Saying, 3> by_hand{{
     {"turns-freely",
      "freely|free|easily|smoothly|turns freely|spins freely|turns easily|spins easily|turns free|turned "
@@ -115,7 +121,7 @@ constexpr std::array<Saying, 5> key{{
 constexpr std::array<Saying, 2> engine{{{"engine", ""}, {"ignition", "ign"}}};
 constexpr std::array<Saying, 1> fillers{{{"with", "at|in|on|when|while|and|the|position|speed|set|switch|then"}}};
 constexpr std::array<Saying, 2> height{{{"hi", "high|highest|max|maximum|full"}, {"lo", "low|lowest|min|minimum"}}};
-constexpr std::array<Saying, 1> metal{{{"metal", "ground|chassis|body|earth|frame"}}};
+constexpr std::array<Saying, 1> metal{{{"metal", "ground|gnd|chassis|body|earth|frame"}}};
 
 }  // namespace
 
