@@ -47,7 +47,7 @@ std::string check_text(const CheckAnswer& answer, PageStyle style) {
     page.gap();
     for (const CheckedFile& file : answer.files) {
         const std::string verdict = file.ok() ? "OK" : "NOT OK";
-        std::string text = fmt::format("{}: {}", file.file, verdict);
+        std::string text = fmt::format("{}: {}", shown_name(file.file), verdict);
         if (!file.problems.empty()) text += "; " + problem_counts(file.problems);
         if (file.counts) text += "; " + counts_text(*file.counts);
         page.paragraph(text, 0, 2, file.ok() ? Tone::good : Tone::bad);

@@ -76,6 +76,10 @@ std::string probability_words(double probability) {
     return "about " + write_fixed(probability * 10, 0) + " in 10";
 }
 
+std::string shown_name(const std::string& file) {
+    return file.empty() ? "''" : file;
+}
+
 std::string counted(std::size_t count, std::string_view noun) {
     std::string plural(noun);
     if (count != 1) plural += noun.ends_with("ch") ? "es" : "s";

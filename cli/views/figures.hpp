@@ -30,6 +30,9 @@ std::string shown_range(double low, double high, Unit unit);
 /// Two figures at most: "about 7 in 10", "about 3 in 100", "less than 1 in 100", "more than 99 in 100".
 std::string probability_words(double probability);
 
+/// The name of a file as it was typed; an empty one between quotes, so that it is seen.
+std::string shown_name(const std::string& file);
+
 /// "1 wire", "2 wires".
 std::string counted(std::size_t count, std::string_view noun);
 

@@ -39,7 +39,7 @@ TextPage test_lines(const PageStyle& style, const Circuit& circuit, const TestPr
     TextPage page(style);
     // What can hurt is read before what is to be done.
     for (const std::string& caution : test.caution)
-        if (said.insert(caution).second) page.labelled(caution_word(caution), without_mark(caution), 2, Tone::caution);
+        if (said.insert(caution).second) page.labelled(caution_word(caution), without_mark(caution), 0, Tone::caution);
     page.labelled(fmt::format("{}", number),
                   fmt::format("{}  ({}, {})", write_test(circuit, test.test), shown_minutes(test.minutes),
                               worth_words(test.bits)),

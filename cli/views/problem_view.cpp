@@ -28,8 +28,9 @@ Tone tone_of(Severity severity) {
 }
 
 std::string place_text(const SourcePlace& place) {
-    if (place.line <= 0) return place.file.str();
-    return fmt::format("{}:{}:{}", place.file.str(), place.line, place.column);
+    const std::string file = shown_name(place.file.str());
+    if (place.line <= 0) return file;
+    return fmt::format("{}:{}:{}", file, place.line, place.column);
 }
 
 /// The line as characters; what a terminal would obey (a tab, above all) becomes a blank so that the caret stands

@@ -207,6 +207,18 @@ void write_floating(TextPage& page, const ShowAnswer& answer) {
                   0, Tone::caution);
 }
 
+/// What a load that works in no position may wait for.
+void write_contacts(TextPage& page, const ShowAnswer& answer, const std::vector<LoadWays>& all) {
+    const bool waits = std::any_of(all.begin(), all.end(), [](const LoadWays& ways) { return ways.works_in.empty(); });
+    if (!waits || answer.contacts.empty()) return;
+    const std::string& first = answer.contacts.front();
+    const std::string name = first.substr(0, first.find('='));
+    const std::string other = first.ends_with("=open") ? "closed" : "open";
+    page.paragraph(fmt::format("here {}; what goes where pressure or heat has moved one: voltfall whatif CIRCUIT --state {}={}",
+                               joined(answer.contacts, ", "), name, other),
+                   0, 2, Tone::quiet);
+}
+
 }  // namespace
 
 std::string show_text(const ShowAnswer& answer, PageStyle style) {
@@ -222,8 +234,10 @@ std::string show_text(const ShowAnswer& answer, PageStyle style) {
     foot.paragraph(fmt::format("{} that the file does not say: --defaults; every position by itself: --all",
                                counted(assumed, "value")),
                    0, 2, Tone::quiet);
+    const std::vector<LoadWays> all = ways_of(answer);
+    write_contacts(foot, answer, all);
     std::size_t left = 0;
-    for (const LoadWays& ways : ways_of(answer)) {
+    for (const LoadWays& ways : all) {
         const ShownLoad* of = load_called(answer, ways.load);
         const TextPage load = load_page(style, ways, of ? of->across : std::vector<std::string>{});
         if (load.lines() <= page.room(foot.lines() + 1))

@@ -13,6 +13,7 @@
 #include "engine/diagnosis/same_as.hpp"
 #include "engine/diagnosis/weighing.hpp"
 #include "engine/readings/rounding.hpp"
+#include "netlists/tables/fuses.hpp"
 
 namespace voltfall {
 
@@ -73,6 +74,18 @@ bool is_narrowed(const Suspect& suspect, const Spread& spread) {
            spread.high - spread.low < most_of_it * (range.high - range.low);
 }
 
+/// Ratings are a series: the number that was read on the fuse, else those that are made within the spread.
+Spread with_made_ratings(const Weighed& weighed, const Suspect& suspect, const Spread& spread) {
+    Spread made{nearest_fuse_rating(spread.best), nearest_fuse_rating(spread.low), nearest_fuse_rating(spread.high)};
+    for (std::size_t i = 0; i < weighed.questions.job->readings.size(); ++i) {
+        const auto* number = std::get_if<RatingReading>(&weighed.questions.reading(i).measurement);
+        if (number == nullptr || number->part != suspect.mode->part || weighed.wrong[i] > doubtful_above) continue;
+        const double amps = nearest_fuse_rating((number->value.low + number->value.high) / 2);
+        made = {amps, amps, amps};
+    }
+    return made;
+}
+
 Candidate candidate_of(const Weighed& weighed, const Suspect& suspect, const Suspect& leader) {
     Candidate candidate;
     candidate.fault = suspect.phrase();
@@ -85,7 +98,8 @@ Candidate candidate_of(const Weighed& weighed, const Suspect& suspect, const Sus
         candidate.mode = "nothing";
         candidate.nothing = true;
     }
-    if (const auto spread = size_spread(suspect); spread && is_narrowed(suspect, *spread)) {
+    if (auto spread = size_spread(suspect); spread && is_narrowed(suspect, *spread)) {
+        if (suspect.mode->is(ModeFact::wrong_rating)) spread = with_made_ratings(weighed, suspect, *spread);
         candidate.size = SizeEstimate{nine_digits(spread->best), nine_digits(spread->low), nine_digits(spread->high),
                                       suspect.mode->size->unit};
     }

@@ -80,6 +80,8 @@ ShowAnswer overview_of(Simulator& simulator, const Circuit& circuit) {
     answer.circuit = circuit.name;
     answer.note = circuit.note;
     add_feeds(answer, simulator, circuit);
+    for (const Part& part : circuit.parts)
+        if (part.moved_by) answer.contacts.push_back(part.name + "=" + part.positions[part.rest_position].name);
     add_values(answer, circuit);
     return answer;
 }

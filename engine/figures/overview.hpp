@@ -64,6 +64,7 @@ struct ShowAnswer {
     std::vector<ShownPosition> positions;
     std::vector<ShownLoad> loads;
     std::vector<std::string> floating_off;
+    std::vector<std::string> contacts;  ///< moved by pressure or heat, as they stand in every position: "T1=closed"
     std::vector<ShownDefault> defaults;
     std::vector<ShownDefault> guesses;  ///< values written with ~
 };

@@ -262,7 +262,16 @@ ActionOutcome Bench::test(Test test) {
     keep_settings(test.state);
     test.state = with_settings(test.state);
     put_at_harness(test, outcome);
-    if (auto* volts = std::get_if<VoltsTest>(&test.tested)) volts->across.clear();
+    if (auto* volts = std::get_if<VoltsTest>(&test.tested)) {
+        volts->across.clear();
+        if (volts->red.joints == volts->black.joints) {
+            settings_ = before;
+            key_ = key_before;
+            outcome.notes.clear();
+            return refuse(fmt::format("both leads would stand at {}: a plug that is on shows its wire's side alone",
+                                      volts->red.text));
+        }
+    }
     const State state = technician_.state_of(test.state);
     if (auto reason = unsafe_test(technician_.simulator(), vehicle(), test, state)) {
         outcome.result = ActionResult::unsafe;

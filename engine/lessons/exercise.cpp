@@ -125,7 +125,8 @@ private:
             const std::size_t at = random_.by_weight(weights_);
             const ModePtr& mode = circuit_->modes[at];
             if (is_plain(*mode) != plain || mode->is(ModeFact::only_sometimes)) continue;
-            Fault fault{mode, 0, 0.2 + 0.6 * random_.share(), {}, {}};
+            // A place to a hundredth of the wire, as a person would say it.
+            Fault fault{mode, 0, std::round(100 * (0.2 + 0.6 * random_.share())) / 100, {}, {}};
             if (!mode->size) return fault;
             const SizeRange& range = *mode->size;
             const double at_share = random_.share();

@@ -13,9 +13,10 @@ namespace voltfall {
 
 namespace {
 
+/// "the blower"; a load that shares its word with another is called by its name.
 std::string thing_of(const Circuit& circuit, PartId load) {
     const std::string word = word_of_load(circuit, load);
-    return word.empty() ? circuit.part(load).name : word;
+    return word.empty() || word == circuit.part(load).name ? circuit.part(load).name : "the " + word;
 }
 
 /// Is it seen where nobody has switched it on? Then the position belongs to what is told.
@@ -81,8 +82,7 @@ std::string concern_in_words(const Circuit& circuit, const std::vector<Symptom>&
             wrong[symptom.seen].push_back(symptom.state.label);
         }
         if (order.empty()) continue;
-        text += text.empty() ? "the " : "; the ";
-        text += thing_of(circuit, load);
+        text += (text.empty() ? "" : "; ") + thing_of(circuit, load);
         for (std::size_t i = 0; i < order.size(); ++i) {
             text += i == 0 ? " " : " and ";
             text += row_of(order[i]).concern;

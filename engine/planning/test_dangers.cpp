@@ -43,7 +43,11 @@ std::vector<std::string> burnt_places(const Job& job) {
     return places;
 }
 
+/// How a load goes is seen within this of turning its switch, s (ASSUMED).
+constexpr double look_seconds = 5;
+
 double action_seconds(const TestCandidate& test) {
+    if (test.kind == TestKind::load) return look_seconds;
     const bool clamp = test.kind == TestKind::clamp;
     return 60 * default_value(clamp ? "minutes_clamp" : "minutes_volts");
 }

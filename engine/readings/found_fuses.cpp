@@ -1,10 +1,10 @@
 #include "engine/readings/found_fuses.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 #include "engine/readings/open_positions.hpp"
+#include "netlists/phrases/load_words.hpp"
 
 namespace voltfall {
 
@@ -23,8 +23,8 @@ bool tells_of_life(const Reading& reading) {
     if (const auto* volts = std::get_if<VoltsReading>(&reading.measurement))
         return std::min(std::abs(volts->value.low), std::abs(volts->value.high)) > telling_volts;
     if (const auto* load = std::get_if<LoadReading>(&reading.measurement)) {
-        constexpr std::array<std::string_view, 6> alive{"normal", "slow", "fast", "runs", "weak", "squeals"};
-        return std::find(alive.begin(), alive.end(), load->word) != alive.end();
+        const LoadWord* word = find_load_word(load->word);
+        return word != nullptr && word->tells == Tells::that_it_runs;
     }
     return false;
 }

@@ -82,12 +82,12 @@ double load_probability(const LoadReading& reading, std::size_t state, const Wor
     const Perceived p =
         perceive(c.solved.load(state, reading.part, c.healthy), load_state(healthy, reading.part, &healthy));
     const LoadKind kind = load_kind_of(c.questions.circuit->part(reading.part));
-    double probability = load_word_probability(load_word_here(kind, reading.word, p.wanted), p);
+    const std::string_view word = load_word_here(kind, reading.word, p.wanted);
+    double probability = load_word_probability(word, p);
+    const SaidOf& said = find_load_word(word)->said_of;
     const bool own = c.mode && c.mode->part == reading.part;
-    const bool rubs = own && c.mode->is(ModeFact::rubs);
-    if (reading.word == "squeals" && rubs) probability = std::max(probability, 0.15);
-    if (reading.word == "erratic" && c.mode && c.mode->is(ModeFact::only_sometimes))
-        probability = std::max(probability, 0.35);
+    if (own && c.mode->is(ModeFact::rubs)) probability = std::max(probability, said.when_it_rubs);
+    if (c.mode && c.mode->is(ModeFact::only_sometimes)) probability = std::max(probability, said.when_only_sometimes);
     return probability;
 }
 

@@ -1,10 +1,12 @@
 #include "engine/readings/word_tables.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
+#include <stdexcept>
+#include <string>
 
 #include "engine/readings/rounding.hpp"
+#include "netlists/phrases/load_words.hpp"
 #include "netlists/tables/defaults.hpp"
 
 namespace voltfall {
@@ -15,28 +17,6 @@ namespace {
 double step(double value, double middle, double width) {
     return 1 / (1 + std::exp(-(value - middle) / width));
 }
-
-struct LoadRow {
-    std::string_view word;
-    double dead, slow, normal, fast, runs, faint;
-};
-constexpr std::array<LoadRow, 10> load_rows{{
-    // Dead and running are almost never taken for each other, slow and normal often. What is faint is overlooked in
-    // daylight, and otherwise told as what it is.
-    // word      dead  slow   normal  fast   runs   faint
-    {"dead", 0.84, 0.04, 0.003, 0.001, 0.002, 0.15},
-    {"slow", 0.02, 0.52, 0.030, 0.005, 0.050, 0.03},
-    {"normal", 0.003, 0.05, 0.620, 0.280, 0.150, 0.01},
-    {"fast", 0.001, 0.003, 0.030, 0.500, 0.050, 0.01},
-    {"runs", 0.002, 0.05, 0.220, 0.150, 0.660, 0.15},
-    {"weak", 0.04, 0.25, 0.030, 0.010, 0.020, 0.05},
-    {"erratic", 0.03, 0.05, 0.030, 0.030, 0.025, 0.03},
-    {"hums", 0.02, 0.02, 0.010, 0.005, 0.005, 0.02},
-    {"squeals", 0.003, 0.01, 0.010, 0.010, 0.005, 0.01},
-    {"glows", 0.005, 0.005, 0.002, 0.001, 0.030, 0.50},
-}};
-/// A load that stands under current may be heard.
-constexpr double hums_when_powered = 0.25;
 
 }  // namespace
 
@@ -91,24 +71,19 @@ Perceived perceive(const LoadState& load, const LoadState& healthy) {
 }
 
 double load_word_probability(std::string_view word, const Perceived& p) {
-    for (const LoadRow& row : load_rows) {
-        if (row.word != word) continue;
-        double dead = row.dead;
-        if (p.powered && word == "hums") dead = hums_when_powered;
-        if (p.powered && word == "dead") dead -= hums_when_powered;
-        return p.dead * dead + p.slow * row.slow + p.normal * row.normal + p.fast * row.fast + p.runs * row.runs +
-               p.faint * row.faint;
-    }
-    return 0.1;  // a word of no table says nothing
+    const LoadWord* row = find_load_word(word);
+    if (row == nullptr) throw std::logic_error("no load is said to be '" + std::string(word) + "'");
+    const SaidOf& said = row->said_of;
+    const double dead = p.powered && said.when_powered > 0 ? said.when_powered : said.dead;
+    return p.dead * dead + p.slow * said.slow + p.normal * said.normal + p.fast * said.fast + p.runs * said.runs +
+           p.faint * said.faint;
 }
 
 double air_word_probability(std::string_view word, const Perceived& p, bool air_blocked) {
-    const double none =
-        0.90 * p.dead + 0.05 * p.slow + (air_blocked ? 0.15 : 0.015) * (p.normal + p.fast) + 0.05 * p.runs +
-        0.6 * p.faint;
-    const double weak =
-        0.08 * p.dead + 0.75 * p.slow + (air_blocked ? 0.75 : 0.06) * (p.normal + p.fast) + 0.35 * p.runs +
-        0.35 * p.faint;
+    const double none = 0.90 * p.dead + 0.05 * p.slow + (air_blocked ? 0.15 : 0.015) * (p.normal + p.fast) +
+                        0.05 * p.runs + 0.6 * p.faint;
+    const double weak = 0.08 * p.dead + 0.75 * p.slow + (air_blocked ? 0.75 : 0.06) * (p.normal + p.fast) +
+                        0.35 * p.runs + 0.35 * p.faint;
     if (word == "none") return none;
     if (word == "weak") return weak;
     return std::max(1 - none - weak, 0.005);

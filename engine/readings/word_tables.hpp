@@ -23,7 +23,7 @@ struct Perceived {
 /// Around the limits of `slow` and `fast` people differ, so the classes blend into each other there.
 Perceived perceive(const LoadState& load, const LoadState& healthy);
 
-/// P(word | perceived) of `LOAD dead|slow|normal|fast|runs|weak|erratic|hums|squeals|glows`.
+/// P(word | perceived) of a word that a reading keeps of a load (`load_word_table`); any other is a bug.
 double load_word_probability(std::string_view word, const Perceived& perceived);
 
 /// P(word | perceived) of `air none|weak|normal`; `air_blocked` when the fault keeps air from a motor that runs.

@@ -5,6 +5,8 @@
 #include "netlists/checks/rules.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/text/problem_code.hpp"
+#include "netlists/text/suggest.hpp"
+#include "netlists/text/words.hpp"
 
 namespace voltfall {
 
@@ -44,6 +46,23 @@ void check_alone(const Circuit& circuit, const Part& part, Problems& problems) {
     }
 }
 
+/// Says how to write what a fuse is fed by; where its own words tell it ("always live", "ignition"), in their place.
+std::string feed_advice(const Part& fuse, const std::string& bare) {
+    constexpr std::string_view always[]{"always", "permanent", "permanently", "constant", "unswitched", "battery"};
+    constexpr std::string_view by_key[]{"ignition", "ign", "key", "switched", "acc", "accessory"};
+    const auto says = [&](const auto& list) {
+        Problems unused;
+        const auto words = cut_words(TypedText::argument("", fuse.print), unused);
+        return std::any_of(words.begin(), words.end(), [&](const Word& word) {
+            return std::any_of(std::begin(list), std::end(list),
+                               [&](std::string_view one) { return same_word(one, word.text); });
+        });
+    };
+    if (says(always)) return "write feed 30 in place of '" + fuse.print + "'";
+    if (says(by_key)) return "write feed 15 in place of '" + fuse.print + "'";
+    return "add ', feed 30' (always live) or ', feed 15' (key on) to its line, or a wire to " + bare;
+}
+
 /// Parts of two terminals that current runs through: fuses and such need both, the rest only end in the air.
 void check_two_ends(const WiredTerminals& ends, PartId id, const Part& part, Problems& problems) {
     const auto terminals = part.kind->terminals(part);
@@ -55,7 +74,7 @@ void check_two_ends(const WiredTerminals& ends, PartId id, const Part& part, Pro
         if (part.fuse && terminals[i] == "1") {
             problems.error(ProblemCode::no_feed, part.source,
                            bare + " has neither a wire nor a feed: " + part.name + " gets no current",
-                           "add ', feed 30' (always live) or ', feed 15' (key on) to its line, or a wire to " + bare);
+                           feed_advice(part, bare));
         } else if (part.fuse) {
             problems.error(ProblemCode::no_wire, part.source, bare + " has no wire: " + part.name + " feeds nothing",
                            "add a wire from " + bare + " to what the fuse feeds");

@@ -41,9 +41,13 @@ bool any_of_words(const Words& words, std::initializer_list<std::string_view> wa
 /// The word of a reading that the customer's words come nearest to; empty where they say nothing of how it runs.
 std::string_view symptom(const Words& words) {
     if (any_of_words(words, {"weak", "slow", "weaker", "slower", "little", "feeble"})) return "slow";
-    if (any_of_words(words, {"squeals", "squeal", "squeaks", "screeches", "whines"})) return "squeals";
-    if (any_of_words(words, {"hums", "buzzes"})) return "hums";
-    if (any_of_words(words, {"erratic", "sometimes", "intermittent", "flickers", "cuts"})) return "erratic";
+    for (const LoadWord& row : load_word_table()) {
+        if (row.sort != WordSort::manner) continue;
+        const Saying ways{row.word, row.also};
+        const auto says = [&](const std::string& word) { return is_said({&ways, 1}, word); };
+        if (std::any_of(words.begin(), words.end(), says)) return row.word;
+    }
+    if (any_of_words(words, {"flickers", "cuts"})) return "erratic";
     if (any_of_words(words,
                      {"no", "dead", "nothing", "not", "stopped", "stops", "never", "without", "doesn't", "won't"}))
         return "dead";

@@ -324,12 +324,15 @@ bool StatementFinder::is_twice(const TomlStatement& statement) {
     if (repeated_) return true;
     const std::u32string& repaired = text_.lines[statement.first_line].text();
     const std::size_t begin = repaired.find_first_not_of(U" \t");
+    const auto line_typed = [&](int number) { return trimmed(text_.lines.at(number - 1).text()); };
+    const bool free_names = names_are_free(statement.section);
     error(ProblemCode::written_twice,
           text_.place(statement.first_line, begin,
                       trimmed(std::u32string_view(repaired).substr(begin, statement.equals - begin)).size()),
           fmt::format("'{}' stands twice; the first is in line {}", statement.key, first->second),
-          names_are_free(statement.section) ? fmt::format("give one of them another name, such as '{}b'", statement.key)
-                                            : "take one of them out");
+          free_names && line_typed(line) != line_typed(first->second)
+              ? fmt::format("give one of them another name, such as '{}b'", statement.key)
+              : "take one of them out");
     return true;
 }
 

@@ -56,6 +56,10 @@ tl::unexpected<FileFailure> not_read(const std::string& path, int error) {
                                       hidden ? "may you read it?" : "check the name of the file"});
 }
 
+FileFailure no_file_named() {
+    return {"no file is named", "the name is empty: is a variable of the shell not set?"};
+}
+
 /// An open file; closed at the end of its life.
 class OpenFile {
 public:
@@ -190,6 +194,7 @@ tl::expected<std::string, FileFailure> read_whole_file(const std::string& path) 
 }
 
 tl::expected<std::string, FileFailure> read_whole_file(const std::string& path, std::size_t most) {
+    if (path.empty()) return tl::unexpected(no_file_named());
     const OpenFile file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
     if (file.number() < 0) return not_read(path, errno);
     std::string bytes;

@@ -13,12 +13,19 @@ namespace {
 struct TradeName {
     std::string_view said;
     std::string_view kind;
+    std::string_view example{};  ///< where the kind's own does not fit
 };
+constexpr std::string_view moved_by_heat = "contact closes 92C, opens 87C";
 // Names of two words stand before those of one.
-constexpr std::array<TradeName, 44> trade_names{{
+constexpr TradeName trade_names[]{
     {"pressure switch", "contact"},
-    {"temperature switch", "contact"},
-    {"ambient switch", "contact"},
+    {"temperature switch", "contact", moved_by_heat},
+    {"ambient switch", "contact", moved_by_heat},
+    {"temp switch", "contact", moved_by_heat},
+    {"thermo switch", "contact", moved_by_heat},
+    {"thermal switch", "contact", moved_by_heat},
+    {"thermostatic switch", "contact", moved_by_heat},
+    {"thermo contact", "contact", moved_by_heat},
     {"limit switch", "contact"},
     {"resistor pack", "pack"},
     {"blower resistor", "pack"},
@@ -37,7 +44,10 @@ constexpr std::array<TradeName, 44> trade_names{{
     {"fan", "motor"},
     {"panel", "head"},
     {"ecu", "head"},
-    {"thermostat", "contact"},
+    {"resistor", "pack"},
+    {"thermostat", "contact", moved_by_heat},
+    {"thermoswitch", "contact", moved_by_heat},
+    {"thermo-switch", "contact", moved_by_heat},
     {"pressostat", "contact"},
     {"thermistor", "sensor"},
     {"ntc", "sensor"},
@@ -57,10 +67,12 @@ constexpr std::array<TradeName, 44> trade_names{{
     {"regulator", "module"},
     {"ssr", "solid-relay"},
     {"heater", "resistor"},
+    {"element", "resistor"},
+    {"pump", "motor"},
     {"button", "switch"},
     {"knob", "switch"},
     {"ignition", "key"},
-}};
+};
 
 /// Words of a kind's line that its example does not show.
 constexpr std::array<TradeName, 6> own_words{{{"pwm", "module"},
@@ -126,11 +138,22 @@ DrawnTogether drawn_together(const Kind& kind) {
     return {};
 }
 
+KindInTrade kind_in_trade(std::span<const Word> line) {
+    const auto row = std::find_if(std::begin(trade_names), std::end(trade_names),
+                                  [&](const TradeName& name) { return begins_with(line, name.said); });
+    if (row == std::end(trade_names)) return {};
+    return {find_kind(row->kind), row->said.find(' ') == std::string_view::npos ? std::size_t{1} : std::size_t{2}};
+}
+
 std::string kind_advice(std::span<const Word> line) {
     if (line.empty()) return {};
-    const auto named = std::find_if(trade_names.begin(), trade_names.end(),
-                                    [&](const TradeName& name) { return begins_with(line, name.said); });
-    const Kind* called = named == trade_names.end() ? nullptr : find_kind(named->kind);
+    const auto name_at = [&](std::size_t at) {
+        const auto row = std::find_if(std::begin(trade_names), std::end(trade_names),
+                                      [&](const TradeName& name) { return begins_with(line.subspan(at), name.said); });
+        return row == std::end(trade_names) ? nullptr : row;
+    };
+    const TradeName* named = name_at(0);
+    const Kind* called = named ? find_kind(named->kind) : nullptr;
     const bool two_words = called && named->said.find(' ') != std::string_view::npos;
     // `blower motor 22A`, `linear module, side low`: the kind stands further back, before the first comma.
     for (std::size_t at = 1; !two_words && at < line.size() && !line[at].after_comma; ++at) {
@@ -144,8 +167,13 @@ std::string kind_advice(std::span<const Word> line) {
         if (!known) text += ", " + front;
         return "the kind stands first: " + text;
     }
-    if (!called) return {};
-    return "its kind is called " + std::string(called->word) + ", for example " + std::string(called->example);
+    // `seat heater 4ohm`: what the thing is stands behind what it is for.
+    for (std::size_t at = 1; !named && at < line.size() && !line[at].after_comma && !line[at].measure; ++at)
+        named = name_at(at);
+    if (!named) return {};
+    const Kind* kind = find_kind(named->kind);
+    return "its kind is called " + std::string(kind->word) + ", for example " +
+           std::string(named->example.empty() ? kind->example : named->example);
 }
 
 }  // namespace voltfall

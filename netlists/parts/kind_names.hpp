@@ -14,6 +14,14 @@ namespace voltfall {
 /// words are the trade's for one ("pressure switch"). Empty where neither is so.
 std::string kind_advice(std::span<const Word> line);
 
+/// The kind that the trade's name at the front of these words means ("blower resistor"), and how many words say it;
+/// null where none stands there.
+struct KindInTrade {
+    const Kind* kind{nullptr};
+    std::size_t words{0};
+};
+KindInTrade kind_in_trade(std::span<const Word> line);
+
 /// How parts of a kind are drawn with those that they work with.
 struct DrawnTogether {
     std::string_view says;                    ///< one sentence

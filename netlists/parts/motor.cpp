@@ -119,7 +119,7 @@ void mechanical_modes(const Part& part, Layout& layout, BranchId winding, const 
     const double rated_volts = part.value("rated volts");
     const double rated_amps = part.value("rated amps");
     // Shares follow the confirmed cases: worn or open 6, seized 4, drawing too much 2 of 12.
-    FaultMode& stuck = layout.mode({"seized", name + " seized"}, FaultClass::motor, {ModeFact::rubs},
+    FaultMode& stuck = layout.mode({"seized", "rotor of " + name + " stuck"}, FaultClass::motor, {ModeFact::rubs},
                                    becoming(winding, seized(healthy)));
     stuck.share = 4;
     stuck.looks = "debris wet rust";

@@ -28,6 +28,14 @@ void read_common(PartReader& reader, Part& part) {
             return;
         }
     }
+    const bool moves_by_itself =
+        first && first->measure && (first->measure->unit == Unit::celsius || first->measure->unit == Unit::pascal);
+    if (moves_by_itself) {
+        return reader.error(ProblemCode::does_not_fit, reader.place_of(*first),
+                            "'" + part.name + "' is moved by " + first->text + ", not by a hand",
+                            "what pressure or heat moves is a contact, with both its figures: contact closes 92C, "
+                            "opens 87C");
+    }
     reader.error(
         ProblemCode::missing_word, first ? reader.place_of(*first) : reader.place(),
         "'" + part.name + "' must name its common terminal with a colon before the positions",

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "netlists/phrases/fault_phrase.hpp"
+#include "netlists/phrases/places.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/phrases/test_order.hpp"
 #include "netlists/phrases/test_phrase.hpp"
@@ -25,13 +26,21 @@ std::optional<std::string> behind(const std::string& line, std::string_view word
     return std::string(trimmed(std::string_view(line).substr(first.size())));
 }
 
+/// `new C303`: the plug at a part is renewed with its pins, which is how that joint is repaired; nullopt where the name
+/// is a part's own, or none of a plug.
+std::optional<RepairPlace> read_new_plug(const std::string& rest, const Circuit& circuit) {
+    if (circuit.find_part(rest).valid()) return std::nullopt;
+    auto plug = find_connector(circuit, rest);
+    return plug ? std::optional(RepairPlace{*std::move(plug)}) : std::nullopt;
+}
+
 std::optional<FitPart> read_fit(const std::string& rest, const SourcePlace& place, const Circuit& circuit,
                                 Problems& problems) {
     const std::string name = first_word(rest);
     const PartId id = circuit.find_part(name);
     if (!id.valid()) {
         std::vector<std::string> names;
-        for (const Part& part : circuit.parts) names.push_back(part.name);
+        for (const Part& part : circuit.parts) names.insert(names.end(), {part.name, part.plug});
         problems.error(ProblemCode::unknown_part, place, fmt::format("no part is called '{}'", name),
                        did_you_mean(name, names));
         return std::nullopt;
@@ -82,7 +91,10 @@ std::optional<Action> read_action_phrase(const TypedText& typed, const Circuit& 
         return Action{std::move(*what), line.text};
     };
     for (const std::string_view word : {"new", "fit", "replace", "renew", "change"}) {
-        if (const auto rest = behind(line.text, word)) return with_text(read_fit(*rest, line.place, circuit, problems));
+        const auto rest = behind(line.text, word);
+        if (!rest) continue;
+        if (auto plug = read_new_plug(*rest, circuit)) return with_text(std::move(plug));
+        return with_text(read_fit(*rest, line.place, circuit, problems));
     }
     for (const std::string_view word : {"repair", "say", "mend", "fix"}) {
         const auto rest = behind(line.text, word);

@@ -14,7 +14,8 @@ namespace voltfall {
 struct TurnControls {
     StatePhrase state;
 };
-/// A new part is fitted: `new M1`; of a fuse with the amperes typed behind it, where there are any: `new F7 40A`.
+/// A new part is fitted: `new M1`, or `new C303` by the plug that has its name alone; of a fuse with the amperes typed
+/// behind it, where there are any: `new F7 40A`.
 struct FitPart {
     PartId part;
     std::optional<double> amps;

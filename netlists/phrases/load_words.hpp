@@ -9,6 +9,38 @@
 
 namespace voltfall {
 
+/// How often a word is said of a load, 0 to 1, by how the load goes (ASSUMED throughout: judged from how the confirmed
+/// cases are told, no published table exists).
+struct SaidOf {
+    double dead{};    ///< does nothing though it should
+    double slow{};    ///< does less than a sound one
+    double normal{};  ///< as a sound one
+    double fast{};    ///< does more than a sound one
+    double runs{};    ///< works where it should stand still
+    double faint{};   ///< does a little where it should stand still
+    /// In place of these where more is known; 0 where it changes nothing.
+    double when_powered{};         ///< it stands, but current flows
+    double when_it_rubs{};         ///< by the fault that is weighed
+    double when_only_sometimes{};  ///< the fault comes and goes
+};
+
+/// How much a load does ("slow"), or how it behaves ("squeals").
+enum class WordSort { amount, manner };
+/// What the word tells for certain of the current's way to the load.
+enum class Tells { nothing_sure, that_it_runs };
+
+/// A word that a reading keeps of how a load goes; its row says all that any room asks of it.
+struct LoadWord {
+    std::string_view word;
+    WordSort sort{};
+    Tells tells{};
+    SaidOf said_of;
+    std::string_view also;  ///< other ways to say it, as `Saying` has them
+};
+std::span<const LoadWord> load_word_table();
+/// Null for a word that no reading keeps, and for `ok`, which is "normal" or "dead" (`load_word_here`).
+const LoadWord* find_load_word(std::string_view word);
+
 /// What kind of load a part is; `none` for a part without a kind.
 LoadKind load_kind_of(const Part& part);
 

@@ -6,6 +6,7 @@
 
 #include "netlists/parts/kind.hpp"
 #include "netlists/text/suggest.hpp"
+#include "netlists/text/words.hpp"
 
 namespace voltfall {
 
@@ -96,6 +97,19 @@ std::vector<PartId> those_called(const Circuit& circuit, const std::vector<PartI
     return found;
 }
 
+/// Do the file's own words call a resistor what heats?
+bool says_it_heats(const Part& part) {
+    static constexpr std::string_view heating[]{"heat",     "heater",   "heated",   "heating", "element",
+                                                "window",   "screen",   "grid",     "mirror",  "seat",
+                                                "demister", "defogger", "defroster"};
+    Problems unused;
+    const auto words = cut_words(TypedText::argument("", part.print), unused);
+    return std::any_of(words.begin(), words.end(), [&](const Word& word) {
+        return std::any_of(std::begin(heating), std::end(heating),
+                           [&](std::string_view one) { return same_word(one, word.text); });
+    });
+}
+
 }  // namespace
 
 bool is_called(const Part& part, std::string_view word) {
@@ -118,6 +132,8 @@ std::string word_of_load(const Circuit& circuit, PartId load) {
         // A door's motor is called as its control where its own line says so.
         if (is_called(part, control.word) || same_word(part.print, control.word)) return control.word;
     }
+    // A resistor in a motor's way is a load too, and no heater.
+    if (part.kind->load == LoadKind::heater && !says_it_heats(part)) return {};
     const std::string_view words = part.kind->load_words;
     return std::string(words.substr(0, words.find(' ')));
 }

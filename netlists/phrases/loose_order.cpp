@@ -7,13 +7,14 @@
 
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/load_words.hpp"
-#include "netlists/phrases/other_names.hpp"
 #include "netlists/phrases/places.hpp"
+#include "netlists/phrases/plain_words.hpp"
 #include "netlists/phrases/position_words.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/phrases/spoken_lines.hpp"
 #include "netlists/phrases/state_words.hpp"
 #include "netlists/phrases/thing_names.hpp"
+#include "netlists/phrases/vocabulary.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -27,11 +28,6 @@ constexpr std::size_t most_words = 20;
 
 constexpr std::array<std::string_view, 6> at_words{"at", "on", "from", "in", "of", "over"};
 
-/// Words that say nothing wherever they stand.
-constexpr std::array<std::string_view, 23> empty_words{
-    "the",   "i",  "read",  "reads", "reading", "get",  "gets",       "got", "has",  "measure", "measured", "shows",
-    "about", "my", "meter", "there", "there's", "it's", "multimeter", "dmm", "dvom", "says",    "have"};
-
 bool is_among(std::span<const std::string_view> list, const Word& word) {
     return !word.quoted && std::any_of(list.begin(), list.end(), [&](auto w) { return same_word(w, word.text); });
 }
@@ -43,55 +39,6 @@ Words cut(std::string_view text) {
 
 std::string written(std::span<const Word> words) {
     return words_as_typed(words);
-}
-
-/// Do these words begin at `at`?
-bool stand_there(const Words& words, std::size_t at, const Words& said) {
-    if (at + said.size() > words.size()) return false;
-    return std::equal(said.begin(), said.end(), words.begin() + static_cast<std::ptrdiff_t>(at),
-                      [](const Word& a, const Word& b) { return !b.quoted && same_word(a.text, b.text); });
-}
-
-void replace_other_names(Words& words) {
-    for (const OtherName& name : other_names()) {
-        const Words said = cut(name.said);
-        for (std::size_t at = 0; at < words.size(); ++at) {
-            if (!stand_there(words, at, said)) continue;
-            const auto from = words.begin() + static_cast<std::ptrdiff_t>(at);
-            const Words meant = cut(name.meant);
-            words.insert(words.erase(from, from + static_cast<std::ptrdiff_t>(said.size())), meant.begin(),
-                         meant.end());
-        }
-    }
-}
-
-/// A position that the switch calls `I` is no word that says nothing.
-bool is_position(const Circuit& circuit, const Word& word) {
-    bool exact = false;
-    position_meanings(circuit, word.text, exact);
-    return exact;
-}
-
-/// `low:` and `dead.` without their marks, `R1.1-R1.4` as two points, and nothing that says nothing.
-Words plain_words(const Circuit& circuit, const Words& typed) {
-    Words words;
-    for (Word word : typed) {
-        if (is_among(empty_words, word) && !is_position(circuit, word)) continue;
-        while (!word.quoted && word.text.size() > 1 &&
-               std::string_view(":.;!").find(word.text.back()) != std::string_view::npos)
-            word.text.pop_back();
-        const auto dash = word.quoted ? std::string::npos : word.text.find('-', 1);
-        const std::string red = word.text.substr(0, dash);
-        const std::string black = dash == std::string::npos ? "" : word.text.substr(dash + 1);
-        if (!black.empty() && joints_named(circuit, word.text).empty() && !joints_named(circuit, red).empty() &&
-            !joints_named(circuit, black).empty()) {
-            for (const Word& piece : cut(red + " to " + black)) words.push_back(piece);
-            continue;
-        }
-        words.push_back(std::move(word));
-    }
-    replace_other_names(words);
-    return with_spoken_states(circuit, with_names_of(circuit, std::move(words)));
 }
 
 /// The state that these words are, all of them; nullopt where one is something else. An `on` alone stands before a
@@ -131,6 +78,19 @@ void take_value_out(const Circuit& circuit, Line& line) {
         return word.measure && word.measure->unit == Unit::none && next &&
                (same_word(next->text, "at") || same_word(next->text, "across"));
     };
+    // `draws 12.4 on high`, `battery 11.9 while cranking`: behind it stands what was set, and nothing else.
+    const auto before_state = [&](const Word& word) {
+        const auto at = static_cast<std::size_t>(&word - line.body.data());
+        return word.measure && word.measure->unit == Unit::none && at > 0 && at + 1 < line.body.size() &&
+               !find_place(circuit, word.text) &&
+               state_of(circuit, std::span<const Word>(line.body).subspan(at + 1), true).has_value();
+    };
+    // `12.4 both ends of F7`
+    const auto in_front = [&](const Word& word) {
+        return &word == &line.body.front() && line.body.size() > 2 && word.measure &&
+               word.measure->unit == Unit::none && !find_place(circuit, word.text) &&
+               (is_among(at_words, line.body[1]) || same_word(line.body[1].text, "both"));
+    };
     const auto last = [&](const Word& word) {
         bool exact = false;
         return word.measure && word.measure->unit == Unit::none && &word == &line.body.back() && line.body.size() > 1 &&
@@ -143,14 +103,24 @@ void take_value_out(const Circuit& circuit, Line& line) {
     };
     std::vector<std::size_t> values;
     for (std::size_t i = 0; i < line.body.size(); ++i) {
-        if (open(line.body[i]) || is_electric(line.body[i]) || before_at(line.body[i]) || last(line.body[i]))
+        if (open(line.body[i]) || is_electric(line.body[i]) || before_at(line.body[i]) || before_state(line.body[i]) ||
+            in_front(line.body[i]) || last(line.body[i]))
             values.push_back(i);
     }
     if (values.size() != 1) return;
     const auto at = line.body.begin() + static_cast<std::ptrdiff_t>(values.front());
     line.value = *at;
     line.value->after_comma = false;
-    line.body.erase(at);
+    const auto behind = line.body.erase(at);
+    // `only 10.3V at M1.1`: what a value is held for says nothing.
+    static constexpr std::array<std::string_view, 6> held_for{"only", "just", "still", "is", "was", "at"};
+    // `fuse F7 is 30A` keeps its word.
+    const bool of_fuse = std::any_of(line.body.begin(), line.body.end(), [&](const Word& word) {
+        const PartId part = circuit.find_part(word.text);
+        return same_word(word.text, "fuse") || (part.valid() && circuit.part(part).fuse);
+    });
+    if (!of_fuse && behind != line.body.begin() && is_among(held_for, *std::prev(behind)))
+        line.body.erase(std::prev(behind));
 }
 
 Words joined(std::initializer_list<std::span<const Word>> pieces) {
@@ -180,6 +150,16 @@ std::vector<Line> with_state_out(const Line& line, const Circuit& circuit) {
         keep(set_behind);
         way.state = joined({all.first(front), all.subspan(back)});
         way.body = joined({all.subspan(front, back - front)});
+        ways.push_back(std::move(way));
+    }
+    // `dim on high at M1.1`: said between, behind a word that leads to it.
+    for (std::size_t at = front + 1; at + 2 < all.size(); ++at) {
+        const auto set_between = is_among(at_words, all[at]) ? state_of(circuit, all.subspan(at, 2)) : std::nullopt;
+        if (!set_between || set_between->settings.empty()) continue;
+        Line way = line;
+        way.control = set_between->settings.back().part;
+        way.state = joined({all.first(front), all.subspan(at, 2)});
+        way.body = joined({all.subspan(front, at - front), all.subspan(at + 2)});
         ways.push_back(std::move(way));
     }
     return ways;
@@ -252,6 +232,12 @@ std::vector<Words> with_what_is_unsaid(const Circuit& circuit, const Line& line)
                load.valid() && !may_be_name(circuit, line.state)) {
         in_front(circuit.part(load).name);
     }
+    // `chafed wire 541`: what was seen stands in front of the thing.
+    if (const Word* last = line.body.size() > 1 ? &line.body.back() : nullptr;
+        last && find_place(circuit, last->text)) {
+        const std::span<const Word> seen = std::span(line.body).first(line.body.size() - 1);
+        if (is_said(look_sayings(), seen.front().text)) ways.push_back(joined({cut("look"), {last, 1}, seen}));
+    }
     const bool looks = line.body.size() > 2 && same_word(line.body[1].text, "looks");
     if (looks)
         ways.push_back(joined({cut("look"), std::span(line.body).first(1), std::span(line.body).subspan(2)}));
@@ -294,6 +280,11 @@ std::vector<Line> ways_of(const Circuit& circuit, const Words& typed) {
     return ways;
 }
 
+/// The unit that a bare number behind amperes or ohms takes; volts are what a bare number is anyhow.
+std::string unit_said(Unit unit) {
+    return unit == Unit::ampere ? "A" : unit == Unit::ohm ? "ohm" : "";
+}
+
 /// A whole line of the trade, with the state that stood around it; the first way that is one.
 std::optional<SpokenLine> find_spoken(const Circuit& circuit, const std::vector<Line>& ways) {
     for (const Line& way : ways) {
@@ -302,7 +293,8 @@ std::optional<SpokenLine> find_spoken(const Circuit& circuit, const std::vector<
         if (!spoken) continue;
         for (std::string& line : spoken->lines) {
             if (!way.state.empty()) line = written(way.state) + " " + line;
-            if (value) line += " " + value->text;
+            const bool bare = value && value->measure && value->measure->unit == Unit::none;
+            if (value) line += " " + value->text + (bare ? unit_said(spoken->unit) : "");
         }
         return spoken;
     }

@@ -1,20 +1,49 @@
 #include "netlists/phrases/other_names.hpp"
 
-#include <array>
-
 namespace voltfall {
 
 namespace {
 
-constexpr std::array<OtherName, 50> names{{
+constexpr OtherName names[]{
     {"no voltage to", "0V at"},
     {"no volts to", "0V at"},
     {"no volts", "0V"},
     {"no voltage", "0V"},
     {"zero volts", "0V"},
+    {"no 12V", "0V"},
+    {"no 24V", "0V"},
+    {"no 12 volts", "0V"},
+    {"no 24 volts", "0V"},
+    {"B+ at", "battery voltage at"},
+    {"B+ on", "battery voltage at"},
+    {"blwr", "blower"},
+    {"batt", "battery"},
+    {"spd", "speed"},
+    {"spds", "speeds"},
+    {"test lite", "lamp"},
+    {"testlite", "lamp"},
+    {"tests fine", "fine"},
+    {"tested ok", "ok"},
+    {"tested fine", "fine"},
+    {"checks fine", "fine"},
+    {"checks out", "good"},
     {"zero ohms", "0ohm"},
     {"infinite resistance", "OL"},
     {"infinite ohms", "OL"},
+    {"@", "at"},
+    {"gnd", "ground"},
+    {"vd", "across"},
+    {"vdrop", "across"},
+    {"v drop", "across"},
+    {"clamped", "clamp"},
+    {"no current", "0A"},
+    {"no amps", "0A"},
+    {"battery pos", "battery positive"},
+    {"battery plus", "battery positive"},
+    {"battery neg", "battery negative"},
+    {"battery minus", "battery negative"},
+    {"open circuit", "open"},
+    {"drop of", ""},
     {"drop over", "across"},
     {"across drop", "across"},
     {"test light", "lamp"},
@@ -27,6 +56,9 @@ constexpr std::array<OtherName, 50> names{{
     {"amp clamp", "clamp"},
     {"clamp meter", "clamp"},
     {"current in", "clamp"},
+    {"current through", "clamp"},
+    {"current on", "clamp"},
+    {"amps through", "clamp"},
     {"current", "clamp"},
     {"continuity", "beep"},
     {"buzzer", "beep"},
@@ -57,7 +89,7 @@ constexpr std::array<OtherName, 50> names{{
     {"full battery voltage", "battery voltage"},
     {"full voltage", "battery voltage"},
     {"full power", "battery voltage"},
-}};
+};
 
 }  // namespace
 

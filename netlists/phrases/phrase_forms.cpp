@@ -39,8 +39,9 @@ constexpr std::array<PhraseForm, 21> readings{{
     {"bus {bus wire} {bus words}", "mean volts", "bus"},
 }};
 
-constexpr std::array<PhraseForm, 17> states{{
+constexpr std::array<PhraseForm, 18> states{{
     {"{position}", "a control's position", ""},
+    {"{contact}=open", "as pressure or heat moves a contact; else it is at work", ""},
     {"key {key words}", "the key; also: ignition on, engine running", "key"},
     {"unplug {plug}", "a connector or a part's plug is off", "unplug"},
     {"pull {fuse}", "a fuse or relay is out", "pull"},
@@ -125,6 +126,8 @@ public:
         if (name == "plug" || name == "pin" || name == "pin2") return plug(name);
         if (name == "pack coil") return pack_coil();
         if (name == "gas") return gas();
+        if (name == "contact")
+            return name_of(first_part(circuit_, [](const Part& p) { return p.moved_by.has_value(); }));
         if (name == "module") return module();
         return name_of(part_for(name));
     }
@@ -240,7 +243,7 @@ std::optional<std::string> example_name(std::string_view name) {
         {"joint", "C101.4"}, {"plug", "C303"},   {"pin", "R1.1"},    {"pin2", "R1.4"},
         {"fuse", "F7"},      {"relay", "K3"},    {"pack", "R1"},     {"pack coil", "R1 coil 1-2 open"},
         {"battery", "B1"},   {"ground", "G201"}, {"motor", "M1"},    {"lamp", "L1"},
-        {"clutch", "A1"},    {"switch", "S1"},   {"part", "M1"},
+        {"clutch", "A1"},    {"switch", "S1"},   {"part", "M1"},     {"contact", "P1"},
     };
     if (name == "load words") {
         std::vector<std::string> words;

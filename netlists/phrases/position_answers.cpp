@@ -6,6 +6,7 @@
 
 #include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/position_words.hpp"
+#include "netlists/phrases/reading_order.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "netlists/phrases/thing_names.hpp"
@@ -18,11 +19,14 @@ namespace {
 using Positions = std::vector<std::size_t>;
 
 /// Words between positions and what is said of them.
-constexpr std::array<std::string_view, 16> empty_words{"on",  "in",      "at",       "and", "the",      "it",
-                                                       "is",  "speed",   "speeds",   "&",   "position", "positions",
-                                                       "but", "setting", "settings", "with"};
+constexpr std::array<std::string_view, 17> empty_words{"on",  "in",      "at",       "and",  "the",      "it",
+                                                       "is",  "speed",   "speeds",   "&",    "position", "positions",
+                                                       "but", "setting", "settings", "with", "or"};
 constexpr std::array<std::string_view, 4> words_of_all{"all", "every", "each", "everywhere"};
 constexpr std::array<std::string_view, 6> words_of_rest{"rest", "others", "other", "else", "remaining", "nothing"};
+
+/// "no low or second" says what "dead" does.
+constexpr std::array<std::string_view, 3> words_of_none{"no", "lost", "missing"};
 
 template <std::size_t count>
 bool among(const std::array<std::string_view, count>& list, std::string_view word) {
@@ -82,6 +86,8 @@ private:
             only_ = true;
         } else if (same_word(word, "except") || (same_word(word, "but") && behind_all_)) {
             except_ = true;
+        } else if (among(words_of_none, word)) {
+            add_said("dead");
         } else if (among(words_of_all, word)) {
             add_positions(asked());
         } else if (among(words_of_rest, word)) {
@@ -99,7 +105,8 @@ private:
 
     /// A position that was asked about, as the switch calls it, else by its height or its order.
     std::optional<std::size_t> asked_position(const std::string& word) const {
-        const auto position = position_called(part_, word);
+        auto position = position_called(part_, word);
+        if (!position) position = position_numbered(part_, word);
         const bool is_asked = position && std::find(asked().begin(), asked().end(), *position) != asked().end();
         return is_asked ? position : std::nullopt;
     }
@@ -192,16 +199,15 @@ private:
     }
 
     /// The reading of some of the positions, where it reads as one of this load in them.
-    std::optional<Reading> read(const Positions& positions, const std::string& said, std::string& phrase) const {
+    std::optional<LoadReading> read(const Positions& positions, const std::string& said, std::string& phrase) const {
         Test some = test_;
         some.state.settings.back().positions = positions;
         phrase = write_test(circuit_, some) + "  " + said;
         Problems problems;
-        auto reading = read_reading_phrase(TypedText::argument("reading", phrase), "1", circuit_, problems);
-        if (problems.has_errors() || !reading || !std::holds_alternative<LoadReading>(reading->measurement) ||
-            !(reading->state == some.state))
-            return std::nullopt;
-        return reading;
+        const auto parse = parse_reading(TypedText::argument("reading", phrase), circuit_, problems);
+        if (problems.has_errors() || !parse || !(parse->state == some.state)) return std::nullopt;
+        const auto* load = std::get_if<LoadReading>(&*parse->what);
+        return load ? std::optional(*load) : std::nullopt;
     }
 
     std::optional<std::string> reading(const Positions& positions, const std::string& said) const {
@@ -212,7 +218,7 @@ private:
     std::optional<std::string> load_word(const Positions& positions, const std::string& said) const {
         std::string phrase;
         const auto found = read(positions, said, phrase);
-        return found ? std::optional(std::get<LoadReading>(found->measurement).word) : std::nullopt;
+        return found ? std::optional(found->word) : std::nullopt;
     }
 
     const Circuit& circuit_;

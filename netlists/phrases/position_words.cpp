@@ -77,6 +77,20 @@ std::optional<std::size_t> position_called(const Part& part, std::string_view ty
     return named ? named : position_by_rank(part, typed);
 }
 
+std::optional<std::size_t> position_numbered(const Part& part, std::string_view typed) {
+    const auto is_number = [](std::string_view text) {
+        return !text.empty() && text.find_first_not_of("0123456789") == std::string_view::npos;
+    };
+    if (typed.size() != 1 || !is_number(typed)) return std::nullopt;
+    const auto off = part.position_named("off");
+    std::size_t counted = 0;
+    for (std::size_t i = 0; i < part.positions.size(); ++i) {
+        if (is_number(part.positions[i].name)) return std::nullopt;
+        if (off != i && ++counted == static_cast<std::size_t>(typed.front() - '0')) return i;
+    }
+    return std::nullopt;
+}
+
 PartId control_called(const Circuit& circuit, const std::string& name) {
     if (const PartId part = circuit.find_part(name); part.valid()) return part;
     for (const Control& control : circuit.controls) {

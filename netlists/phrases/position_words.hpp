@@ -20,6 +20,9 @@ struct PositionMeaning {
 /// Exact case wins among the positions too; a word for high or low is taken where no position has that name.
 std::vector<PositionMeaning> position_meanings(const Circuit& circuit, std::string_view word, bool& exact);
 
+/// "2" of a switch whose positions have no numbers for names: the second that is on, counted from the least.
+std::optional<std::size_t> position_numbered(const Part& part, std::string_view typed);
+
 /// The position of this part that was typed; nullopt where it has none of that name or height.
 std::optional<std::size_t> position_called(const Part& part, std::string_view typed);
 

@@ -10,6 +10,7 @@
 #include "netlists/phrases/meter_text.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/position_answers.hpp"
+#include "netlists/phrases/position_words.hpp"
 #include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -84,8 +85,11 @@ bool joins_halves(const Word& word) {
 /// Does a word of it name what was measured? `works off and on` has no second half.
 bool names_something(std::span<const Word> words, const Circuit& circuit) {
     return std::any_of(words.begin(), words.end(), [&](const Word& word) {
-        return !word.quoted && (find_place(circuit, word.text) || !joints_named(circuit, word.text).empty() ||
-                                is_load_word(circuit, word.text) || find_kind(lower(word.text)));
+        bool exact = false;
+        return !word.quoted &&
+               (find_place(circuit, word.text) || !position_meanings(circuit, word.text, exact).empty() ||
+                !joints_named(circuit, word.text).empty() || is_load_word(circuit, word.text) ||
+                find_kind(lower(word.text)));
     });
 }
 
@@ -130,8 +134,10 @@ std::string list_between(std::span<const std::string> lines, std::string_view be
 bool add_spoken(const TypedText& phrase, const Circuit& circuit, Problems& problems) {
     const auto spoken = spoken_in(phrase, circuit);
     if (!spoken) {
-        const auto lines = two_readings(phrase, circuit);
-        if (lines.empty()) return false;
+        auto lines = two_readings(phrase, circuit);
+        if (const auto test = load_in_all_positions(circuit); lines.empty() && test)
+            lines = readings_of_positions(circuit, *test, phrase.text);
+        if (lines.size() < 2) return false;
         problems.error(ProblemCode::two_meanings, phrase.place, "that is more than one reading",
                        "write each on a line of its own: " + list_between(lines, "; "));
         return true;
@@ -205,7 +211,8 @@ std::vector<std::string> readings_in_line(const std::string& line, const Circuit
 void add_clearest(const TypedText& phrase, const Circuit& circuit, const Problems& as_it_stands, Problems& problems) {
     const Problem* first = first_error(as_it_stands);
     const auto meanings = first ? meanings_in_other_orders(phrase, circuit) : std::vector<std::string>{};
-    if (first && meanings.empty() && add_spoken(phrase, circuit, problems)) return;
+    const bool is_clear = first && first->code == ProblemCode::wrong_unit;
+    if (first && !is_clear && meanings.empty() && add_spoken(phrase, circuit, problems)) return;
     if (!meanings.empty()) {
         std::string advice = "write " + meanings.front();
         if (meanings.size() > 1) advice += ", or " + meanings[1];

@@ -54,7 +54,7 @@ struct HotterReading : HotterTest {
 };
 struct LoadReading : LoadTest {
     std::string word;
-};  ///< dead slow normal fast runs weak erratic hums squeals
+};  ///< one of `load_word_table`, or ok
 struct AirReading : AirTest {
     std::string word;
 };  ///< none weak normal

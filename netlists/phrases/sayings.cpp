@@ -10,9 +10,9 @@ namespace voltfall {
 namespace {
 
 /// Words that change nothing in front of a saying, and behind it.
-constexpr std::array<std::string_view, 20> before{
-    "is",  "are",  "was",  "a",     "an",       "bit",    "little", "very",       "quite",  "rather",
-    "too", "only", "just", "still", "slightly", "always", "really", "completely", "barely", "it"};
+constexpr std::array<std::string_view, 22> before{
+    "is",   "are",  "was",   "a",        "an",     "bit",    "little",     "very",   "quite", "rather", "too",
+    "only", "just", "still", "slightly", "always", "really", "completely", "barely", "it",    "seems",  "appears"};
 constexpr std::array<std::string_view, 6> behind{"again", "now", "always", "still", "only", "too"};
 
 template <std::size_t count>
@@ -43,8 +43,8 @@ std::size_t length_there(const WordReader& words, std::size_t ahead, std::string
     return same ? length : 0;
 }
 
-std::optional<Said> find_here(const WordReader& words, std::size_t ahead, Sayings sayings) {
-    std::optional<Said> found;
+std::optional<FoundSaying> find_here(const WordReader& words, std::size_t ahead, Sayings sayings) {
+    std::optional<FoundSaying> found;
     for (const Saying& saying : sayings) {
         const auto weigh = [&](std::string_view way) {
             const std::size_t length = length_there(words, ahead, way);
@@ -58,7 +58,7 @@ std::optional<Said> find_here(const WordReader& words, std::size_t ahead, Saying
 
 }  // namespace
 
-std::optional<Said> find_saying(const WordReader& words, std::size_t ahead, Sayings sayings) {
+std::optional<FoundSaying> find_saying(const WordReader& words, std::size_t ahead, Sayings sayings) {
     std::size_t skipped = 0;
     auto found = find_here(words, ahead, sayings);
     while (!found && among(before, words.peek(ahead + skipped))) found = find_here(words, ahead + ++skipped, sayings);

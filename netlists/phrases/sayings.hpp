@@ -19,14 +19,14 @@ struct Saying {
 using Sayings = std::span<const Saying>;
 
 /// What was found in a phrase, and how many of its words say it.
-struct Said {
+struct FoundSaying {
     std::string_view word;
     std::size_t words{};
 };
 
 /// The longest way to say one of these that stands `ahead` words behind the next one; words that change nothing ("is",
 /// "a bit", "again") are skipped around it and counted with it. Nullopt where none stands there.
-std::optional<Said> find_saying(const WordReader& words, std::size_t ahead, Sayings sayings);
+std::optional<FoundSaying> find_saying(const WordReader& words, std::size_t ahead, Sayings sayings);
 
 /// How many of the next words change nothing in front of a saying ("is", "a bit").
 std::size_t words_before_saying(const WordReader& words);

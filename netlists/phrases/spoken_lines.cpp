@@ -61,7 +61,7 @@ std::optional<SpokenLine> find_row(const Circuit& circuit, std::span<const Spoke
     while (words.size() > 1 && says_nothing(words.front())) words = words.subspan(1);
     for (const SpokenRow& row : rows) {
         if (row.unit != unit) continue;
-        SpokenLine line{row.as, {}};
+        SpokenLine line{row.as, {}, row.unit};
         const bool found = any_piece(row.said, '|', [&](std::string_view said) {
             auto names = match_spoken(circuit, words, 0, said);
             if (!names || !ends_there(words, names->words)) return false;
@@ -83,6 +83,20 @@ std::optional<SpokenLine> find_row(const Circuit& circuit, std::span<const Spoke
 Unit unit_of(const Word* value) {
     if (!value) return Unit::none;
     return value->measure ? value->measure->unit : Unit::ohm;
+}
+
+/// What the words around a bare number measure; volts, where they name nothing else.
+Unit unit_named(std::span<const Word> words) {
+    static constexpr std::string_view amperes[]{"amp",     "amps", "amperes", "clamp",   "inrush", "draw",  "draws",
+                                                "drawing", "pull", "pulls",   "pulling", "takes",  "taking"};
+    static constexpr std::string_view ohms[]{"ohm", "ohms", "resistance"};
+    const auto names = [&](const auto& list) {
+        return std::any_of(words.begin(), words.end(), [&](const Word& word) {
+            return std::any_of(std::begin(list), std::end(list),
+                               [&](std::string_view one) { return same_word(one, word.text); });
+        });
+    };
+    return names(amperes) ? Unit::ampere : names(ohms) ? Unit::ohm : Unit::volt;
 }
 
 }  // namespace
@@ -112,9 +126,14 @@ std::vector<Word> with_spoken_states(const Circuit& circuit, std::vector<Word> w
 
 std::optional<SpokenLine> spoken_line(const Circuit& circuit, std::span<const Word> words, const Word* value,
                                       PartId load) {
-    Unit unit = unit_of(value);
-    if (value && unit == Unit::none) unit = Unit::volt;
-    return words.empty() ? std::nullopt : find_row(circuit, spoken_readings(), words, unit, load);
+    const Unit unit = unit_of(value);
+    if (words.empty()) {
+        // Amperes that nothing is said of are those of the load.
+        if (unit != Unit::ampere) return std::nullopt;
+        return find_row(circuit, spoken_readings(), cut("draws"), unit, load);
+    }
+    if (!value || unit != Unit::none) return find_row(circuit, spoken_readings(), words, unit, load);
+    return find_row(circuit, spoken_readings(), words, unit_named(words), load);
 }
 
 std::optional<SpokenLine> spoken_test(const Circuit& circuit, std::span<const Word> words) {

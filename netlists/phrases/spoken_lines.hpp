@@ -24,6 +24,7 @@ enum class SpokenAs {
 struct SpokenLine {
     SpokenAs as{SpokenAs::reading};
     std::vector<std::string> lines;  ///< without the number
+    Unit unit{Unit::none};           ///< of the number; none where there is none
 };
 
 /// The words with what was done to the vehicle said as a state: "works after a tap on the motor" is `works tap M1`.

@@ -71,6 +71,14 @@ Name of_two(const Circuit& circuit, PartId id, std::string_view which) {
     return of_terminal(circuit, part, which == " 1" ? first : second);
 }
 
+/// `wire 1`, `wire 2`: the joint at an end, in the order in which the wire is drawn.
+Name of_wire(const Circuit& circuit, const std::string& name, std::string_view end) {
+    const WireId id = circuit.find_wire(name);
+    if (!id.valid()) return std::nullopt;
+    const Wire& wire = circuit.wire(id);
+    return circuit.joint((end == "1" ? wire.from : wire.to).joint).name;
+}
+
 /// The only control, or the only one that switches the load; invalid where it does not tell.
 PartId control_of(const Circuit& circuit, PartId load) {
     PartId only;
@@ -137,9 +145,10 @@ Name spoken_name(const Circuit& circuit, std::string_view name, const SpokenName
         return position ? Name(state_of(circuit, names.control, {*position})) : std::nullopt;
     }
     if (name == "every") return positions_on(circuit, control_of(circuit, names.load), {});
-    if (name == "fuses good") return all_of(circuit, is_fuse, "fuse @ good");
-    if (name == "new fuses blown") return all_of(circuit, is_fuse, "new @ fuse @ blown");
-    if (name == "new fuses blown at once") return all_of(circuit, is_fuse, "new @ fuse @ blown at once");
+    if (const auto word = rest_of(name, "fuses ")) return all_of(circuit, is_fuse, "fuse @ " + std::string(*word));
+    if (const auto word = rest_of(name, "new fuses "))
+        return all_of(circuit, is_fuse, "new @ fuse @ " + std::string(*word));
+    if (const auto end = rest_of(name, "wire ")) return of_wire(circuit, names.text, *end);
     if (name == "grounds across") return all_of(circuit, is_ground, "across @");
     if (const auto which = rest_of(name, "fuse")) return of_fuse(circuit, names.part, *which);
     if (const auto which = rest_of(name, "load")) return of_load(circuit, names.part, *which);

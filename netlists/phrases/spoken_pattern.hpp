@@ -30,7 +30,7 @@ std::optional<SpokenNames> match_spoken(const Circuit& circuit, std::span<const 
 /// The phrase that is meant, with the names put in; nullopt where one of them cannot be told. Beside those of patterns:
 /// {load+} and {load-} (the joints of its feed and its return), {load wire} (the only wire at one of them), the same of
 /// {it}, the load that is meant; {fuse in} and {fuse out}, {two 1} and {two 2}, {two points}; {relay coil} and {relay
-/// contact} (two points), {relay 30}; {fuses good}, {grounds across} (a line each); {others} and {every} (positions
+/// contact} (two points), {relay 30}; {fuses …} and {new fuses …} with words of a fuse, {grounds across} (a line each); {wire 1} and {wire 2} (its ends); {others} and {every} (positions
 /// that are on); {battery+} {battery-}; {grounds}.
 std::optional<std::string> fill_spoken(const Circuit& circuit, std::string_view meant, const SpokenNames& names);
 

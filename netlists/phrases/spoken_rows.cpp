@@ -1,12 +1,10 @@
 #include "netlists/phrases/spoken_rows.hpp"
 
-#include <array>
-
 namespace voltfall {
 
 namespace {
 
-constexpr std::array<SpokenState, 25> states{{
+constexpr SpokenState states[]{
     {"over/on/hits/hitting bump/bumps/potholes|on/over rough/bumpy road/roads|when/while hit/hits/hitting "
      "bump/bumps/potholes",
      "bump"},
@@ -27,7 +25,21 @@ constexpr std::array<SpokenState, 25> states{{
     {"when/while/if/as/after/by wiggle/wiggled/wiggling/move/moved/moving/shake/shaking/shaken/flex/flexing "
      "{place}|when/while/if {place} wiggled/moved/shaken/flexed|wiggling/shaking/flexing {place}",
      "wiggle {place}"},
-    {"on/in/at? all/every/any/each speed/speeds/position/positions/setting/settings", "{every}"},
+    // Whole sentences about all positions but one, in the one way that the readings below know.
+    {"lost/no? {load}? on/in/at? all/every/any/each/other? speed/speeds/position/positions/setting/settings "
+     "lost/dead/out/gone/missing/inoperative? but/except/besides for? {position} "
+     "lost/dead/out/gone/missing/inoperative?|all/everything but/except/besides for? {position} "
+     "lost/dead/out/gone/missing/inoperative|nothing/none but/except/besides for? {position} "
+     "works/work/runs/run|lost/no? all/every but/except {position} speed/position? "
+     "lost/dead/out/gone/missing/inoperative",
+     "lost all but {position}"},
+    {"all/every/each speed/speeds/position/positions/setting/settings work/works/working/ok/okay/good/fine/run/runs "
+     "but/except/besides for? {position}|all/everything/every/each/any "
+     "speed/speeds/position/positions/setting/settings? "
+     "but/except/besides for? {position} work/works/working/ok/okay/good/fine/run/runs",
+     "only {position} dead"},
+    {"on/in/at? all/every/any/each two/three/four/five/2/3/4/5? speed/speeds/position/positions/setting/settings",
+     "{every}"},
     {"jumped/jumpered/bypassed/bridged/jumping/bypassing {relay} and? it?|with? {relay} "
      "jumped/jumpered/bypassed/bridged",
      "jumper {relay contact}"},
@@ -36,21 +48,41 @@ constexpr std::array<SpokenState, 25> states{{
     {"with? {place} unplugged/disconnected|unplugged/disconnected {place} and? it?|with {place} off", "unplug {place}"},
     {"with? {part} unplugged/disconnected|unplugged/disconnected {part} and? it?", "unplug {part}"},
     {"when/while? cranking|while starting engine?", "key start"},
-    {"from cold|when/while it? cold", "cold"},
+    {"when/while/if/as/once/whenever you/we? start/starting/started/crank/cranked "
+     "car/vehicle/engine/bus/van/truck/bookmobile|when/while/if/as/once/whenever car/vehicle/engine/bus/van/truck "
+     "starts/started/starting/cranks/cranking|at/on/during/in start-up/startup/engine/cranking "
+     "start/starting/cranking?",
+     "key start"},
+    {"from cold|when/while it? cold|once/when/after/if/until it? cooled/cools/cool down/off?|after cooling down/off?",
+     "cold"},
+    {"after/once turn/turning/turned? key turned? off|after shut-off/shutdown|with? key out", "key off"},
+    {"replaced/swapped/changed/renewed {part} with/for? known? good? one/part/unit|replaced/swapped/changed/renewed "
+     "{part}|{part} replaced/swapped/changed/renewed|new {part} fitted/installed|fitted/installed new {part}",
+     "new {part}"},
+    {"wiggle/wiggled/wiggling/move/moved/moving/shake/shaking harness/wires/wire/wiring/plug/connector? at/on/near? "
+     "{place} "
+     "and? it?",
+     "wiggle {place}"},
     {"when/if turn/turned/switch/switched/go/put/select/selected it? on/in? {position}", "at {position}"},
-    {"right/straight away|immediately|instantly|as/so soon as it? turn/turned/switch/switched/goes? it? "
+    {"right/straight away|immediately|instantly|as/so soon as you/we? it? "
+     "turn/turned/switch/switched/goes/hit/put/select/selected/get? it? "
      "on?|moment/when "
      "it? turn/turned/switch/switched it? on",
      "at once"},
+    // Says no more than that it was switched on.
+    {"every/each time you/we? turn/turned/switch/switched/put it? on|whenever you/we? turn/turned/switch/switched/put "
+     "it? on|every/each time it? turned/switched/put on|every/each time it? goes/comes on|whenever it? "
+     "turned/switched/goes/comes on",
+     ""},
     {"every? now and then|once in while|from time to time", "sometimes"},
     {"one/a minute", "1min"},
     {"two minutes", "2min"},
     {"five minutes", "5min"},
     {"ten minutes", "10min"},
     {"half hour", "30min"},
-}};
+};
 
-constexpr std::array<SpokenRow, 77> readings{{
+constexpr SpokenRow readings[]{
     {Unit::none, SpokenAs::never,
      "bypass/bypassed/bypassing/jump/jumped/jumping/jumper/jumpered/bridge/bridged/bridging/short/shorted/defeat/"
      "defeated {guard} out? with? wire/jumper/lead/foil/nail?|bypass/bypassed/jump/jumped/jumper/jumpered/bridge/"
@@ -74,8 +106,10 @@ constexpr std::array<SpokenRow, 77> readings{{
     {Unit::none, SpokenAs::reading, "no/missing/lost ground/earth at/to/on/for {point}|{point} no ground/earth",
      "{battery+} to {point} dead"},
     {Unit::none, SpokenAs::reading,
-     "good/ok/fine? ground/earth good/ok/fine? at/to/on/for {point}|{point} good? ground/earth",
+     "good/ok/fine? ground/earth good/ok/fine? at/to/on/for {point}|{point} good? ground/earth|ground/earth "
+     "at/to/on/for {point} good/ok/fine",
      "{battery+} to {point} live"},
+    {Unit::none, SpokenAs::reading, "nothing/zero at/on {point}", "{point} dead"},
     {Unit::none, SpokenAs::reading,
      "no power/feed/supply/juice at/to/on/reaching/getting/for {load}|{load} no power/feed/supply/juice|no "
      "power/feed/supply/juice reaches/reaching {load}",
@@ -88,8 +122,14 @@ constexpr std::array<SpokenRow, 77> readings{{
      "{load}|{load} draw/draws/drawing/pull/pulls/pulling/take/takes/taking/use/uses/clamp/amps|clamp/draw of? "
      "{load}|at/through/into/for/by/in {load}|going/flowing into/through? {load}|clamp? draw of/at/by {load}",
      "clamp {load wire}"},
+    {Unit::ampere, SpokenAs::reading,
+     "wrong fuse in/at/fitted {fuse}|{fuse} wrong fuse/rating/size? fitted?|put in/into? {fuse}", "fuse {fuse} rating"},
     {Unit::ampere, SpokenAs::reading, "it? draw/draws/drawing/pull/pulls/pulling/take/takes/taking clamp?|clamp? draw",
      "clamp {it wire}"},
+    {Unit::ampere, SpokenAs::reading, "{thing} carries/carrying/carried/draws", "clamp {place}"},
+    {Unit::ampere, SpokenAs::reading, "inrush clamp/draw?|start-up/starting/startup clamp/draw",
+     "clamp {it wire} inrush"},
+    {Unit::ampere, SpokenAs::reading, "amps/amperes|amp? clamp", "clamp {it wire}"},
     {Unit::ampere, SpokenAs::reading, "clamp at/on/around? feed/power/supply/motor wire/cable/lead", "clamp {it wire}"},
     {Unit::volt, SpokenAs::reading, "{battery} drops/sags/falls/dips/goes down?", "{battery+} to {battery-}"},
     {Unit::volt, SpokenAs::either, "across? ground/grounds drop/side?|drop/across at/on? ground/earth/grounds",
@@ -106,10 +146,17 @@ constexpr std::array<SpokenRow, 77> readings{{
      "{load+}"},
     {Unit::volt, SpokenAs::reading, "going/goes? in/into/before {fuse}|{fuse} in/input", "{fuse in}"},
     {Unit::volt, SpokenAs::reading, "coming/comes/going/goes? out/after of? {fuse}|{fuse} out/output", "{fuse out}"},
+    {Unit::volt, SpokenAs::reading, "system voltage", "{battery+} to {battery-}"},
     {Unit::volt, SpokenAs::reading, "at/on? {battery} voltage/volts/terminals/posts?", "{battery+} to {battery-}"},
-    {Unit::volt, SpokenAs::reading, "charging/alternator voltage/volts/output?|charges at?",
+    {Unit::volt, SpokenAs::reading,
+     "charging/alternator voltage/volts/output?|charges at?|alternator puts/putting out?|charging system voltage?",
      "key run {battery+} to {battery-}"},
     {Unit::volt, SpokenAs::reading, "voltage/volts at/on/in/of {point}|{point} voltage", "{point}"},
+    // A load, a fuse or a wire has two ends: which one is asked.
+    {Unit::volt, SpokenAs::either, "voltage/volts? at/on/in/to/for {load}|{load} voltage/volts?",
+     "{load+}; {load-}; {two points}"},
+    {Unit::volt, SpokenAs::either, "voltage/volts? at/on/in/to/for {two}|{two} voltage/volts?", "{two 1}; {two 2}"},
+    {Unit::volt, SpokenAs::either, "voltage/volts? at/on/in/to {thing}|{thing} voltage/volts?", "{wire 1}; {wire 2}"},
     {Unit::volt, SpokenAs::each, "at/on? both/each sides/side/ends of? {two}|{two} both/each sides/side/ends",
      "{two 1}; {two 2}"},
     {Unit::ohm, SpokenAs::reading,
@@ -128,7 +175,7 @@ constexpr std::array<SpokenRow, 77> readings{{
     {Unit::none, SpokenAs::reading, "good? beep/continuity through/across/in/of/on {two}|{two} beep/continuity",
      "beep {two points} yes"},
     {Unit::none, SpokenAs::each,
-     "power/voltage/volts/live at/on both/each sides/side/ends of? {two}|{two} power/live at/on? both/each "
+     "power/voltage/volts/live at/on? both/each sides/side/ends of? {two}|{two} power/live at/on? both/each "
      "sides/side/ends|both sides of? {two} live/hot|{two} good/ok/live/hot? at/on? both/each sides/side/ends|{fuse} "
      "live/hot/good/ok in and/& out|both/each sides/side/ends of? {two} good/ok?",
      "{two 1} live; {two 2} live"},
@@ -136,7 +183,7 @@ constexpr std::array<SpokenRow, 77> readings{{
      "{fuse} live/hot/dead at/on one side only?|power/voltage/volts/live at/on one side of? {fuse} only?|{fuse} "
      "power/live at/on one side only?|power in/into "
      "at? "
-     "{fuse} but/and/not no? not? out",
+     "{fuse} but/and/not/none/nothing no? not? nothing? out",
      "{fuse in} live; {fuse out} dead"},
     {Unit::none, SpokenAs::either, "no power/feed/supply/juice at/to/on {two}|{two} no power/feed/supply/juice",
      "{two 1} dead; {two 2} dead"},
@@ -153,15 +200,15 @@ constexpr std::array<SpokenRow, 77> readings{{
      "all fuses good/ok/okay/fine/intact/checked|fuses all? good/ok/okay/fine/intact|checked all fuses",
      "{fuses good}"},
     {Unit::none, SpokenAs::reading,
-     "new/replaced/renewed/changed/fitted new? {fuse} and? it? blew/blows/blown/pops/popped/went at once|put in new "
-     "{fuse} "
+     "new/replaced/renewed/changed/fitted new? {fuse} and? it? blew/blows/blown/pops/popped/went at once|put in? new "
+     "{fuse} in? "
      "and? it? blew/blows/blown/pops/popped/went at once",
      "new {fuse} fuse {fuse} blown at once"},
     {Unit::none, SpokenAs::reading, "new/replaced/renewed/changed/fitted new? {fuse} and? it? holds/held/ok/good/fine",
      "new {fuse} fuse {fuse} good"},
     {Unit::none, SpokenAs::reading,
-     "new/replaced/renewed/changed/fitted new? {fuse} and? it? blew/blows/blown/pops/popped/went|put in new {fuse} "
-     "and? it? "
+     "new/replaced/renewed/changed/fitted new? {fuse} and? it? blew/blows/blown/pops/popped/went|put in? new {fuse} "
+     "in? and? it? "
      "blew/blows/blown/pops/popped/went",
      "new {fuse} fuse {fuse} blown"},
     {Unit::none, SpokenAs::either, "new fuse blew/blows/blown/pops/popped/went at once", "{new fuses blown at once}"},
@@ -169,7 +216,9 @@ constexpr std::array<SpokenRow, 77> readings{{
     {Unit::none, SpokenAs::either, "no change/difference|no change with new? {part}|makes/made no difference|same",
      "{it} dead; {it} slow; {it} normal"},
     {Unit::none, SpokenAs::either,
-     "swapped/replaced/changed {part} no change/difference|swapped/replaced/changed {part} and? same|new {part} no "
+     "swapped/replaced/changed {part} no change/difference|swapped/replaced/changed {part} and? same|new {part} and? "
+     "same "
+     "result?|new {part} no "
      "change/difference",
      "new {part} {it} dead; new {part} {it} slow"},
     {Unit::none, SpokenAs::reading,
@@ -181,7 +230,8 @@ constexpr std::array<SpokenRow, 77> readings{{
      "can't/cannot/don't/didn't/not hear/feel {relay} click/clicking?|no click/sound from/at/in/of {relay}",
      "relay {relay} silent"},
     {Unit::none, SpokenAs::reading,
-     "burning/burnt/hot smell from/at/of/in {place}|{place} smells burnt/hot/burning?|smell of burning from/at/in "
+     "burning/burnt/hot? plastic/rubber/electrical/insulation? smell from/at/of/in {place}|{place} smells "
+     "burnt/hot/burning?|smell of burning from/at/in "
      "{place}|smell/smells burnt/burning at/from {place}",
      "smell {place}"},
     {Unit::none, SpokenAs::reading, "burning/burnt/hot smell from/at/of/in {load}|{load} smells burnt/hot/burning?",
@@ -203,7 +253,20 @@ constexpr std::array<SpokenRow, 77> readings{{
      "{others} {it} dead; {position} {it} normal"},
     {Unit::none, SpokenAs::reading, "no/lost/missing {position}|{position} missing/lost/gone/inoperative",
      "{position} {it} dead"},
+    {Unit::none, SpokenAs::each, "only/lost {position} dead/out/lost/gone/missing/inoperative",
+     "{others} {it} normal; {position} {it} dead"},
+    {Unit::none, SpokenAs::reading, "no/missing fuse in/at/from {fuse}|fuse missing in/at/from {fuse}",
+     "fuse {fuse} missing"},
+    {Unit::none, SpokenAs::reading, "nothing wrong/bad with/at/on/in? {place}|{place} nothing wrong/bad",
+     "look {place} clean"},
     {Unit::none, SpokenAs::reading, "keeps/keep blowing/popping {fuse}", "fuse {fuse} sometimes-blown"},
+    {Unit::none, SpokenAs::reading, "blows/blew/blowing/pops/popped/popping {fuse}", "fuse {fuse} blown"},
+    {Unit::none, SpokenAs::either, "fuse/fuses keeps/keep blowing/popping|keeps/keep blowing/popping fuse/fuses",
+     "{fuses sometimes-blown}"},
+    {Unit::none, SpokenAs::either,
+     "fuse/fuses blows/blow/blew/blown/blowing/pops/pop/popped/popping/goes/went/gone|blows/blew/blowing/pops/popped/"
+     "popping fuse/fuses|blown/popped/burnt/burned fuse",
+     "{fuses blown}"},
     {Unit::none, SpokenAs::either, "no/lost/bad ground/earth at/on/to/for {relay}|{relay} no ground/earth",
      "{battery+} to {relay 85} dead; {battery+} to {relay 86} dead"},
     {Unit::none, SpokenAs::reading, "nothing works/happens/runs/moves|everything/all dead/out", "{it} dead"},
@@ -212,20 +275,22 @@ constexpr std::array<SpokenRow, 77> readings{{
      "power/feed/supply/juice? in but/and? not/no/none/nothing out",
      "{relay 30} live; {relay 87} dead"},
     {Unit::none, SpokenAs::reading,
-     "{load} hums/hum/humming/buzzes/buzzing but/and? won't/doesn't/not/can't/cannot turn/run/spin/start/move",
+     "{load} hums/hum/humming/buzzes/buzzing but/and? does/do/will/is? won't/doesn't/not/can't/cannot "
+     "turn/run/spin/start/move",
      "{load} hums"},
     {Unit::none, SpokenAs::reading,
      "{load} works/runs/goes/comes? off/on/in and on/off/out|{load} works/runs now/sometimes and then/not",
      "{load} intermittent"},
     {Unit::none, SpokenAs::reading, "{load} won't/doesn't/not/can't/cannot pull/pulls/pulling in", "{load} dead"},
     {Unit::none, SpokenAs::reading,
-     "leaves/leaf/debris/rubbish/paper/nest in/inside/on {load}|{load} full/packed/blocked of/with "
+     "mouse/mice/bird? leaves/leaf/debris/rubbish/paper/nest/nests in/inside/on {load}|{load} full/packed/blocked "
+     "of/with "
      "leaves/debris/rubbish/paper/dirt",
      "look {load} debris"},
     {Unit::none, SpokenAs::reading, "water in/inside/on {load}|{load} full of water", "look {load} wet"},
     {Unit::none, SpokenAs::reading, "water in/inside/on {place}", "look {place} wet"},
-    {Unit::none, SpokenAs::reading, "{fuse} socket/holder/seat/terminal/terminals melted", "look {fuse} melted"},
-    {Unit::none, SpokenAs::reading, "{fuse} socket/holder/seat/terminal/terminals burnt/burned", "look {fuse} burnt"},
+    {Unit::none, SpokenAs::reading, "{part} socket/holder/seat/terminal/terminals melted", "look {part} melted"},
+    {Unit::none, SpokenAs::reading, "{part} socket/holder/seat/terminal/terminals burnt/burned", "look {part} burnt"},
     {Unit::none, SpokenAs::either, "bad/poor ground/earth at/on? {place}|{place} bad/poor ground/earth",
      "across {place} 0.3V; look {place} rust; look {place} loose"},
     {Unit::none, SpokenAs::reading, "no speeds/speed|no speed at all", "{every} {it} dead"},
@@ -250,9 +315,9 @@ constexpr std::array<SpokenRow, 77> readings{{
      "fed/jumped/jumpered "
      "direct/directly?|{load} works/runs/turns with? jumper wire/lead?",
      "feed {load+} {load} normal; feed {load+}, jumper {load-} to {battery-} {load} normal"},
-}};
+};
 
-constexpr std::array<SpokenRow, 16> tests{{
+constexpr SpokenRow tests[]{
     {Unit::none, SpokenAs::reading, "power/voltage/volts/supply/juice at/on/across/to {relay} coil", "{relay coil}"},
     {Unit::none, SpokenAs::reading, "gas? pressure at/on/of? low side|low side pressure", "gas pressure low side"},
     {Unit::none, SpokenAs::reading, "gas? pressure at/on/of? high side|high side pressure", "gas pressure high side"},
@@ -280,7 +345,7 @@ constexpr std::array<SpokenRow, 16> tests{{
      "at/on? feed/power/hot/live/positive/plus/supply side/terminal/pin of/at/on? {load}", "{load+}"},
     {Unit::none, SpokenAs::reading, "{relay} click/clicks/clicking?|for? {relay} click/clicks/clicking?",
      "relay {relay}"},
-}};
+};
 
 }  // namespace
 

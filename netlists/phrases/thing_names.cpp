@@ -6,6 +6,7 @@
 #include <string>
 
 #include "netlists/parts/kind.hpp"
+#include "netlists/parts/kind_names.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/position_words.hpp"
@@ -19,7 +20,7 @@ namespace {
 using Words = std::vector<Word>;
 
 constexpr std::array<std::string_view, 4> owner_words{"plug", "connector", "conn", "socket"};
-constexpr std::array<std::string_view, 5> pin_words{"pin", "terminal", "cavity", "way", "pos"};
+constexpr std::array<std::string_view, 7> pin_words{"pin", "terminal", "cavity", "cav", "way", "pos", "pins"};
 constexpr std::array<std::string_view, 6> before_a_place{"at", "across", "to", "from", "over", "between"};
 constexpr std::array<std::string_view, 3> of_words{"of", "at", "on"};
 
@@ -81,13 +82,29 @@ bool name_pin(const Circuit& circuit, Words& words, std::size_t at) {
     if (among(pin_words, words, at + 1) && at + 2 < words.size()) {
         if (const auto name = joined(words[at], words[at + 2])) return put(words, at, 3, *name), true;
     }
+    // `30 of K3`
+    if (at + 2 < words.size() && is_number(words[at].text) && same_word(words[at + 1].text, "of")) {
+        if (const auto name = joined(words[at + 2], words[at])) return put(words, at, 3, *name), true;
+    }
     if (!among(pin_words, words, at) || at + 2 >= words.size()) return false;
     std::size_t owner = among(of_words, words, at + 2) ? at + 3 : at + 2;
     if (among(owner_words, words, owner)) ++owner;
     if (owner >= words.size()) return false;
     const auto name = joined(words[owner], words[at + 1]);
-    if (name) put(words, at, owner - at + 1, *name);
+    const std::size_t plug = among(owner_words, words, owner + 1) ? 1 : 0;  // `pin 1 of the motor connector`
+    if (name) put(words, at, owner - at + 1 + plug, *name);
     return name.has_value();
+}
+
+/// `B+`, `battery positive`: a post of the battery, where the circuit calls it otherwise.
+void name_post(const Circuit& circuit, Words& words, std::size_t at) {
+    if (!circuit.battery.valid() || words[at].quoted || !joints_named(circuit, words[at].text).empty()) return;
+    const std::string& name = circuit.part(circuit.battery).name;
+    const bool battery = same_word(words[at].text, "battery") && at + 1 < words.size();
+    if (same_word(words[at].text, "B+") || same_word(words[at].text, "B-"))
+        put(words, at, 1, name + words[at].text.substr(1));
+    else if (battery && (same_word(words[at + 1].text, "positive") || same_word(words[at + 1].text, "negative")))
+        put(words, at, 2, name + (same_word(words[at + 1].text, "positive") ? "+" : "-"));
 }
 
 /// `relay K2.30`: the word in front says of what kind the owner of the pin is.
@@ -189,6 +206,98 @@ void name_by_print(const Circuit& circuit, Words& words, std::size_t at) {
     if (only) put(words, at, longest, only->name);
 }
 
+/// `resistor pack`, `blower resistor`: the trade's name of a kind, where there is one part of it; of one word only
+/// where the circuit has no part of the kind that is so called.
+void name_by_trade(const Circuit& circuit, Words& words, std::size_t at) {
+    const auto called = kind_in_trade(std::span(words).subspan(at));
+    if (!called.kind || words[at].quoted) return;
+    const Kind* own = find_kind(lower(words[at].text));
+    const bool other = called.words == 1 && std::any_of(circuit.parts.begin(), circuit.parts.end(),
+                                                        [&](const Part& part) { return part.kind == own; });
+    if (other || (called.words == 1 && !own)) return;
+    const std::size_t behind = at + called.words;
+    const bool named_behind = behind < words.size() && find_place(circuit, words[behind].text).has_value();
+    const Part* part = only_part(circuit, *called.kind, "");
+    if (part && !part->moved_by && !named_behind) put(words, at, called.words, part->name);
+}
+
+/// Two pins that stand one behind the other: `1 to 4`, `pin 1 and pin 4`, `1-4`; `next` is moved behind them. Nullopt
+/// where none of the part stand there.
+std::optional<std::pair<std::string, std::string>> take_two_pins(const Circuit& circuit, const Part& part,
+                                                                 const Words& words, std::size_t& next) {
+    const auto joint = [&](const std::string& pin) -> std::optional<std::string> {
+        const auto found = part.pins.find(pin);
+        return found == part.pins.end() ? std::nullopt : std::optional(circuit.joint(found->second).name);
+    };
+    const auto take_pin = [&]() -> std::optional<std::string> {
+        if (among(pin_words, words, next)) ++next;
+        return next < words.size() ? joint(words[next++].text) : std::nullopt;
+    };
+    if (next < words.size()) {
+        const std::string& text = words[next].text;
+        const auto dash = text.find('-');
+        const auto one = dash == std::string::npos ? std::nullopt : joint(text.substr(0, dash));
+        const auto other = one ? joint(text.substr(dash + 1)) : std::nullopt;
+        if (other) return ++next, std::pair(*one, *other);
+    }
+    const auto one = take_pin();
+    if (!one || next >= words.size() || !(same_word(words[next].text, "to") || same_word(words[next].text, "and")))
+        return std::nullopt;
+    ++next;
+    const auto other = take_pin();
+    return other ? std::optional(std::pair(*one, *other)) : std::nullopt;
+}
+
+/// `R1 1 to 4`, `R1 pin 1 to pin 4`, `R1 open between 1 and 4`, `between 1 and 4 of R1`: two points of one part.
+void name_two_pins(const Circuit& circuit, Words& words, std::size_t at) {
+    constexpr std::size_t farthest = 3;  // words between the part and its pins
+    const auto leads = [&](std::size_t i) {
+        return same_word(words[i].text, "from") || same_word(words[i].text, "between");
+    };
+    const auto put_points = [&](std::size_t from, std::size_t end, const std::pair<std::string, std::string>& points) {
+        const Word like = words[from];
+        words.erase(words.begin() + static_cast<std::ptrdiff_t>(from),
+                    words.begin() + static_cast<std::ptrdiff_t>(end));
+        words.insert(words.begin() + static_cast<std::ptrdiff_t>(from),
+                     {named(like, points.first), named(like, "to"), named(like, points.second)});
+    };
+    const PartId id = words[at].quoted ? PartId{} : circuit.find_part(words[at].text);
+    for (std::size_t start = at + 1; id.valid() && start < words.size() && start <= at + 1 + farthest; ++start) {
+        if (start > at + 1 && !leads(start)) continue;
+        std::size_t next = start + (leads(start) ? 1 : 0);
+        const auto points = take_two_pins(circuit, circuit.part(id), words, next);
+        if (!points) continue;
+        words.erase(words.begin() + static_cast<std::ptrdiff_t>(start),
+                    words.begin() + static_cast<std::ptrdiff_t>(next));
+        return put_points(at, at + 1, *points);
+    }
+    for (std::size_t of = at + 1; of + 1 < words.size() && of <= at + 2 * farthest; ++of) {
+        const PartId behind = among(of_words, words, of) ? circuit.find_part(words[of + 1].text) : PartId{};
+        if (!behind.valid()) continue;
+        std::size_t next = at + (leads(at) ? 1 : 0);
+        const auto points = take_two_pins(circuit, circuit.part(behind), words, next);
+        if (points && next == of) return put_points(at, of + 2, *points);
+    }
+}
+
+/// `the 40 amp fuse`: the only one of that rating; not the number on the fuse in a seat.
+void name_by_rating(const Circuit& circuit, Words& words, std::size_t at) {
+    if (at + 1 >= words.size() || !words[at].measure || words[at].measure->unit != Unit::ampere) return;
+    const bool in_a_seat =
+        at + 2 < words.size() && (same_word(words[at + 2].text, "in") || among(of_words, words, at + 2) ||
+                                  circuit.find_part(words[at + 2].text).valid());
+    if (!same_word(words[at + 1].text, "fuse") || in_a_seat) return;
+    const Part* only = nullptr;
+    for (const Part& part : circuit.parts) {
+        if (!part.fuse || part.fuse->rating_amps != words[at].measure->value) continue;
+        if (only) return;
+        only = &part;
+    }
+    if (!only) return;
+    words[at] = named(words[at], "fuse");
+    words[at + 1] = named(words[at + 1], only->name);
+}
+
 /// Do both words name one load: `blower motor`?
 bool say_one_load(const Circuit& circuit, const Words& words, std::size_t at) {
     const auto says = [&](std::size_t i) {
@@ -224,7 +333,11 @@ std::vector<Word> with_names_of(const Circuit& circuit, std::vector<Word> words)
             words.erase(words.begin() + static_cast<std::ptrdiff_t>(at--));
             continue;
         }
+        name_post(circuit, words, at);
         name_by_print(circuit, words, at);
+        name_by_trade(circuit, words, at);
+        name_by_rating(circuit, words, at);
+        name_two_pins(circuit, words, at);
         drop_kind(circuit, words, at);
         if (name_pin(circuit, words, at) && at > 0 && says_kind_of(circuit, words[at - 1], words[at]))
             words.erase(words.begin() + static_cast<std::ptrdiff_t>(--at));

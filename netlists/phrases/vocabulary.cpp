@@ -12,18 +12,25 @@ namespace {
 constexpr std::array<Saying, 4> relay{{
     {"clicks", "click|clicking|clicks in|pulls|pulls in|works|ok|fine|does click"},
     {"silent",
-     "does not click|doesn't click|not clicking|no click|never clicks|won't pull in|will not pull in|won't click|dead|quiet|does nothing|does not pull|does not "
-     "pull in|doesn't pull in|no sound|mute"},
-    {"pulled", "pulled in|closed|energised|energized|made|stuck on|stays on|stays pulled|sticks|stuck closed|on"},
-    {"released", "not pulled|not pulled in|open|off|de-energised|dropped|dropped out|drops out"},
+     "does not click|doesn't click|not clicking|no click|never clicks|won't pull in|will not pull in|won't "
+     "click|dead|quiet|does nothing|does not pull|does not "
+     "pull in|doesn't pull in|no sound|mute|doesn't energize|doesn't energise|does not energize|does not "
+     "energise|won't energize|won't energise|not energizing|not energising|not pulling in|isn't pulling "
+     "in|never pulls in|doesn't engage|won't engage"},
+    {"pulled",
+     "pulled in|energizes|energises|energizing|energising|engages|closed|energised|energized|made|stuck on|stays "
+     "on|stays pulled|sticks|stuck closed|on"},
+    {"released", "not pulled|not pulled in|open|off|de-energised|dropped|dropped out|drops out|stuck open"},
 }};
 constexpr std::array<Saying, 5> fuse{{
-    {"good", "ok|okay|intact|whole|holds|held|fine|sound|not blown|not open|has continuity"},
+    {"good", "ok|okay|intact|whole|holds|held|fine|sound|not blown|not open|has continuity|tests fine|checks out"},
     {"blown", "blows|blew|burnt|burned|gone|popped|pops|open|melted|bad|has blown|burnt out|does not hold"},
     {"sometimes-blown",
      "sometimes blown|sometimes blows|blows sometimes|blown sometimes|keeps blowing|keeps popping|now and then blown"},
     {"tripped", "trips|has tripped"},
-    {"missing", "is missing|not there|not in its seat|absent|seat empty|empty"},
+    {"missing",
+     "is missing|not there|not in its seat|out of its socket|out of its seat|out of its holder|not seated|fell "
+     "out|absent|seat empty|empty"},
 }};
 constexpr std::array<Saying, 4> test_lamp{{
     {"bright",
@@ -65,11 +72,13 @@ constexpr std::array<Saying, 3> bus{
 
 constexpr std::array<Saying, 20> look{{
     {"melted", "melting|molten"},
-    {"burnt", "burned|burn|charred|scorched|brown|discoloured|discolored|overheated"},
+    {"burnt",
+     "burned|burn|charred|scorched|brown|discoloured|discolored|overheated|burned up|burnt up|burnt out|burned "
+     "out|fried|cooked|toasted"},
     {"crust", "corroded|corrosion|verdigris|stuff|powder|crusty|oxidised|oxidized"},
-    {"rubbed", "chafed|bare|rubbed through|worn through"},
+    {"rubbed", "chafed|chafing|bare|rubbed through|worn through"},
     {"wet", "damp|full of water|water|moist"},
-    {"loose", "spread"},
+    {"loose", "spread|loose fit|loose in holder|loose in its holder|loose in its seat"},
     {"debris", "leaves|dirt|dust|nest|dirty"},
     {"cracked", "broken|crack"},
     {"burst", "blackened"},
@@ -79,7 +88,7 @@ constexpr std::array<Saying, 20> look{{
     {"rust", "rusty|rusted"},
     {"missing", "gone|not there"},
     {"blown", ""},
-    {"clean", "good|ok|fine|sound|normal|nothing"},
+    {"clean", "clean and tight|tight and clean|tight|good|ok|fine|sound|normal|nothing"},
     {"pushed-out", "pushed out|backed out|backed-out|pushed back"},
     {"stiff", ""},
     {"turns-freely", "turns freely"},
@@ -87,16 +96,20 @@ constexpr std::array<Saying, 20> look{{
 }};
 constexpr std::array<std::string_view, 5> colours{"green", "white", "black", "blue", "dark"};
 /// Words between, which alone say nothing of what was seen.
-constexpr std::array<std::string_view, 12> links{"a",    "bit",   "little", "very", "and",      "slightly",
-                                                 "with", "looks", "is",     "pin",  "terminal", "contact"};
+constexpr std::array<std::string_view, 14> links{"a",        "bit",     "little",     "very", "and",
+                                                 "slightly", "with",    "looks",      "is",   "pin",
+                                                 "terminal", "contact", "insulation", "cover"};
 constexpr std::array<Saying, 3> by_hand{{
     {"turns-freely",
      "freely|free|easily|smoothly|turns freely|spins freely|turns easily|spins easily|turns free|turned "
-     "freely|easy to turn|free to turn|spins by hand fine|turns by hand fine|by hand|turns by hand|spins by hand"},
+     "freely|easy to turn|free to turn|spins by hand fine|turns by hand fine|by hand|turns by hand|spins by hand|spins "
+     "free|spins freely by hand|turns free by hand"},
     {"stiff",
      "stiffly|stiff to turn|hard to turn|hard|rough|turns stiff|turns stiffly|turns hard|turns rough|tight|turns "
-     "heavily"},
-    {"stuck", "seized|jammed|locked|not at all|doesn't turn by hand|won't turn by hand|will not turn by hand|can't be turned|turns not at all|does not turn by hand|cannot be turned"},
+     "heavily|hard to spin|hard to spin by hand|hard to turn by hand|stiff by hand|tight to turn|binds"},
+    {"stuck",
+     "seized|jammed|locked|locked up|locked solid|seized up|frozen|won't budge|not at all|doesn't turn by hand|won't "
+     "turn by hand|will not turn by hand|can't be turned|turns not at all|does not turn by hand|cannot be turned"},
 }};
 constexpr std::array<Saying, 5> key{{
     {"off", "out|removed"},
@@ -108,7 +121,7 @@ constexpr std::array<Saying, 5> key{{
 constexpr std::array<Saying, 2> engine{{{"engine", ""}, {"ignition", "ign"}}};
 constexpr std::array<Saying, 1> fillers{{{"with", "at|in|on|when|while|and|the|position|speed|set|switch|then"}}};
 constexpr std::array<Saying, 2> height{{{"hi", "high|highest|max|maximum|full"}, {"lo", "low|lowest|min|minimum"}}};
-constexpr std::array<Saying, 1> metal{{{"metal", "ground|chassis|body|earth|frame"}}};
+constexpr std::array<Saying, 1> metal{{{"metal", "ground|gnd|chassis|body|earth|frame"}}};
 
 }  // namespace
 

@@ -76,6 +76,12 @@ std::string number_that_looks_so(std::string_view number) {
     return looks != number && measure && measure->unit != Unit::none ? looks : std::string();
 }
 
+/// Units that stand on parts and that no line takes, such as a battery's ampere-hours and its cold cranking amperes.
+bool is_unused_unit(std::string_view unit) {
+    constexpr std::string_view unused[]{"Ah", "CCA", "Wh", "kWh", "hp", "PS", "kg", "lm"};
+    return std::any_of(std::begin(unused), std::end(unused), [&](std::string_view u) { return same_word(u, unit); });
+}
+
 }  // namespace
 
 std::string_view without_marks(std::string_view token) {
@@ -109,6 +115,8 @@ Misread explain_misread(std::string_view token, std::span<const Unit> expected) 
             return {ProblemCode::wrong_unit, typed + " is no figure: '" + std::string(unit) + "' is no unit",
                     "did you mean " + marks + looks + "?" + (twin.empty() ? "" : " " + twin)};
         }
+        if (is_unused_unit(unit))
+            return {ProblemCode::wrong_unit, typed + " is no figure that anything here depends on", "leave it out"};
         const std::string near = nearest_unit(unit, expected);
         const std::string meant = marks + std::string(number.substr(0, number.size() - unit.size())) + near;
         return {ProblemCode::wrong_unit, typed + " is no figure: '" + std::string(unit) + "' is no unit",

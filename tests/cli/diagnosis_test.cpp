@@ -168,6 +168,35 @@ TEST_CASE("next text puts the caution before the step it belongs to") {
     }
 }
 
+TEST_CASE("a turn of the switch takes seconds: a limit of time stands before the test that takes minutes") {
+    // Sound or not, the cab blower may stand under C101.4's heat for a minute; a voltmeter takes about that long.
+    const Said said = command_line({"next", scenario("cab-blower.toml")}, page_of(80));
+    INFO(said.out);
+    const auto sweep = said.out.find("\n1 lo, ml, mh, hi blower");
+    const auto limit = said.out.find("\nCAUTION switch on for");
+    REQUIRE(sweep != std::string::npos);
+    REQUIRE(limit != std::string::npos);
+    CHECK(sweep < limit);
+    CHECK(limit < said.out.find("\n2 hi "));
+}
+
+TEST_CASE("a fuse of a wrong rating is told as ratings that are made") {
+    const std::string circuit = scenario("cab-blower.toml");
+    const auto told = [&](const std::vector<std::string>& readings) {
+        std::vector<std::string> args{"match", circuit};
+        for (const std::string& reading : readings) args.insert(args.end(), {"--read", reading});
+        const Said said = command_line(args, page_of(120));
+        const auto at = said.out.find("fuse of the wrong rating in F7");
+        INFO(said.out);
+        REQUIRE(at != std::string::npos);
+        return said.out.substr(at, said.out.find('\n', at) - at);
+    };
+    CHECK(contains(told({"fuse F7 rating 15A", "fuse F7 blown"}), " 15 A "));
+    CHECK(contains(told({"fuse F7 rating 20A", "fuse F7 blown"}), " 20 A "));
+    // Nobody read it: those within the spread, each one that is made.
+    CHECK(contains(told({"fuse F7 blown at hi after 20s", "new F7  fuse F7 blown at hi after 20s"}), " 10 to 20 A "));
+}
+
 TEST_CASE("after stop there are no further tests, but what ends testing is said") {
     const NextView view = sample_next();
     CHECK(contains(next_text(view, {80}), "stop testing: C101.4 resistance"));

@@ -122,7 +122,7 @@ TEST_CASE("what is typed in another order is kept in the order of a reading, and
     // A line that may mean two things is asked back, and nothing is changed.
     const Said two = command_line({"read", job.path(), "fuse blown"});
     CHECK(two.status == 2);
-    CHECK(contains(two.err, "write fuse F7 blown or fuse F12 blown"));
+    CHECK(contains(two.err, "write fuse F7 blown, or fuse F12 blown"));
     CHECK(job.now() == OpenJob::text() + "3 = \"on high C304.1 10,2v\"\n");
 }
 

@@ -71,6 +71,50 @@ TEST_CASE("values that nobody typed are shown with their source, and what is ass
     CHECK(contains(command_line({"show", "--defaults", scenario("cab-blower.toml")}).out, "ASSUMED"));
 }
 
+TEST_CASE("where a load waits for pressure or heat, show says how the contacts stand and how to ask for another") {
+    // The low speed's relay and the high one's are both at work, so that nothing flows through the resistor.
+    const ScratchFile file("fan.toml", R"(format = 1
+[parts]
+B1 = "battery 12V"
+F1 = "fuse 40A, feed 30"
+K1 = "relay 40A"
+K2 = "relay 40A"
+M1 = "motor 16A"
+R1 = "resistor 0.33ohm 100W"
+T1 = "contact closes 92C, opens 87C"
+T2 = "contact closes 99C, opens 94C"
+SP1 = "splice"
+SP2 = "splice"
+SP3 = "splice"
+G1 = "ground"
+[wires]
+w1 = "F1.2 > SP1 6mm2 0.5m"
+w2 = "SP1 > K1.30 6mm2 0.5m"
+w3 = "SP1 > K2.30 6mm2 0.5m"
+w4 = "K1.87 > R1.1 4mm2 1m"
+w5 = "R1.2 > SP2 4mm2 0.3m"
+w6 = "K2.87 > SP2 4mm2 1.2m"
+w7 = "SP2 > M1.1 6mm2 0.1m"
+w8 = "M1.2 > G1 6mm2 1m"
+w9 = "SP1 > SP3 1mm2 1m"
+w10 = "SP3 > K1.86 1mm2 1m"
+w11 = "SP3 > K2.86 1mm2 1m"
+w12 = "K1.85 > T1.1 1mm2 1m"
+w13 = "K2.85 > T2.1 1mm2 1m"
+w14 = "T1.2 > G1 1mm2 1m"
+w15 = "T2.2 > G1 1mm2 1m"
+)");
+    const Said said = command_line({"show", file.path()}, page_of(200));
+    INFO(said.out << said.err);
+    CHECK(contains(said.out, "R1 has a whole way in no position"));
+    CHECK(contains(said.out,
+                   "here T1=closed, T2=closed; what goes where pressure or heat has moved one: voltfall whatif "
+                   "CIRCUIT --state T1=open"));
+    const Said cold = command_line({"whatif", file.path(), "--state", "T2=open", "--quiet"});
+    CHECK(contains(cold.out, "R1"));
+    CHECK_FALSE(contains(command_line({"show", scenario("cab-blower.toml")}).out, "pressure or heat"));
+}
+
 TEST_CASE("show text fits 44 and 80 columns") {
     for (const int width : {44, 80}) {
         const Said said = command_line({"show", scenario("cab-blower.toml")}, page_of(width));

@@ -137,6 +137,15 @@ TEST_CASE("a file that is not there is a file problem, on stderr, with status 3"
     }
 }
 
+TEST_CASE("an empty name of a file is told as one, by every command that reads one") {
+    for (const std::string command : {"check", "show", "whatif", "match", "next"}) {
+        const Said said = command_line({command, ""});
+        INFO(command << ": " << said.out << said.err);
+        CHECK(said.status == 3);
+        CHECK(contains(said.out + said.err, "'': error: no file is named"));
+    }
+}
+
 TEST_CASE("global options work before and after the command") {
     const std::string file = scenario("cab-blower.toml");
     const Said before = command_line({"--format", "json", "check", file});

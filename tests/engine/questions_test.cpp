@@ -10,6 +10,7 @@
 #include "engine/readings/open_positions.hpp"
 #include "engine/readings/prediction.hpp"
 #include "engine/readings/word_tables.hpp"
+#include "netlists/phrases/load_words.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/jobs.hpp"
 #include "tests/support/readings.hpp"
@@ -173,10 +174,9 @@ TEST_CASE("of all words for one load exactly one is said: their chances sum to o
         for (const double rpm : {0.0, 300.0, 2000.0, 3500.0, 4300.0}) {
             for (const double healthy : {0.0, 3500.0}) {
                 double sum = 0;
-                for (const char* word :
-                     {"dead", "slow", "normal", "fast", "runs", "weak", "erratic", "hums", "squeals", "glows"})
+                for (const LoadWord& row : load_word_table())
                     sum += load_word_probability(
-                        word, perceive({12, current, rpm, LoadSeen::normal}, {12, 10, healthy, LoadSeen::normal}));
+                        row.word, perceive({12, current, rpm, LoadSeen::normal}, {12, 10, healthy, LoadSeen::normal}));
                 INFO(rpm << " rpm instead of " << healthy << " at " << current << " A");
                 CHECK(sum <= 1 + 1e-9);
                 CHECK(sum > 0.85);

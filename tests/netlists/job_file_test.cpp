@@ -269,7 +269,10 @@ TEST_CASE("what the customer's words may mean is offered in the circuit's own wo
     CHECK(readings_meant(*circuit, "dead on low and second, high ok") == List{"lo,ml  M1 dead", "hi  M1 normal"});
     CHECK(readings_meant(*circuit, "third speed weak") == List{"mh  M1 slow"});
     CHECK(readings_meant(*circuit, "blows its fuse") == List{"fuse F7 blown"});
-    CHECK(readings_meant(*circuit, "rattles").empty());
+    // How it behaves is told in any way that a reading takes.
+    CHECK(readings_meant(*circuit, "rattles on high") == List{"hi  M1 squeals"});
+    CHECK(readings_meant(*circuit, "buzzing, low") == List{"lo  M1 hums"});
+    CHECK(readings_meant(*circuit, "looks odd").empty());
     for (const std::string& phrase : readings_meant(*circuit, "only high works, weak, fuse")) {
         Problems problems;
         INFO(phrase);

@@ -87,10 +87,15 @@ SP1 = "splice"
 
 TEST_CASE("what the place is missing for is said, and which of several is meant is asked") {
     const auto first = [](const std::string& typed) { return problems_of(typed, workshop()).list().front(); };
-    CHECK(first("12v at motor").suggestion == "name a point of it: M1.1 or M1.2");
-    CHECK(first("no volts at the blower on low").suggestion == "name a point of it: M1.1 or M1.2");
+    CHECK(first("12v at motor").suggestion == "write C304.1 12v, or C304.2 12v, or M1.1 to M1.2 12v");
+    CHECK(first("no volts at the blower on low").suggestion ==
+          "write on low C304.1 0V, or on low C304.2 0V, or on low M1.1 to M1.2 0V");
+    CHECK(first("no voltage at F7").suggestion == "write F7.1 0V, or F7.2 0V");
+    CHECK(first("no voltage at wire 541").suggestion == "write F7.2@541 0V, or C101.4@541 0V");
+    // Three ends are no two: their names are told.
+    CHECK(first("no voltage at R1").suggestion.starts_with("name a point of it: R1.1, "));
     CHECK(first("0L").message == "'OL' stands alone: where was it read?");
-    CHECK(first("fuse blown").suggestion == "write fuse F7 blown or fuse F3 blown");
+    CHECK(first("fuse blown").suggestion == "write fuse F7 blown, or fuse F3 blown");
 }
 
 TEST_CASE("a thing may be called by the words that the file prints for it") {

@@ -108,6 +108,7 @@ TEST_CASE("every fault of every circuit has a plain sentence of its own that nam
             CHECK(mode->plain.size() > mode->place.size() + 4);
             CHECK(mode->plain.find("  ") == std::string::npos);
             CHECK(mode->plain.back() != '.');
+            CHECK(mode->plain != mode->phrase());  // beside which it stands
             const auto [other, added] = told.emplace(mode->plain, mode->phrase());
             INFO("also " << other->second);
             CHECK(added);

@@ -46,11 +46,23 @@ TEST_CASE("the trade's name of a kind is answered with the kind and a line of it
     called("thermostat", "contact");
     called("fusible link 1mm2", "link");
     called("blower 22A", "motor");
+    // What it is for may stand in front of what it is.
+    called("seat heater 4ohm 40W", "resistor");
+    called("radiator fan 16A", "motor");
+    called("interior light 5W", "lamp");
+    for (const std::string line : {"thermo switch 92C", "temperature switch 92C", "thermostat 92C"})
+        CHECK(problem_of_part(line).suggestion ==
+              "its kind is called contact, for example contact closes 92C, opens 87C");
 }
 
 TEST_CASE("a slip of one letter and a word that is nothing keep their own advice") {
     CHECK(problem_of_part("moter 22A").suggestion == "did you mean 'motor'?");
     CHECK(problem_of_part("gizmo 22A").suggestion.starts_with("kinds are battery, key"));
+}
+
+TEST_CASE("figures that are printed on a part and change nothing here are told to be left out") {
+    CHECK(problem_of_part("battery 12.6V, 70Ah").suggestion == "leave it out");
+    CHECK(problem_of_part("battery 12.6V, 640CCA").message == "'640CCA' is no figure that anything here depends on");
 }
 
 TEST_CASE("a line that names a second kind is told how a line of that kind begins") {
@@ -60,6 +72,8 @@ TEST_CASE("a line that names a second kind is told how a line of that kind begin
 
 TEST_CASE("a switch that pressure moves is told to be a contact, and a word that a kind has not gets a whole line") {
     CHECK(problem_of_part("switch opens 28bar closes 20bar").suggestion.find("contact") != std::string::npos);
+    CHECK(problem_of_part("switch 92C low").message == "'X1' is moved by 92C, not by a hand");
+    CHECK(problem_of_part("switch 92C low").suggestion.ends_with("contact closes 92C, opens 87C"));
     CHECK(problem_of_part("module linear, ground side low").suggestion.find("for example module linear") !=
           std::string::npos);
 }

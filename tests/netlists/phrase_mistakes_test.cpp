@@ -70,7 +70,7 @@ TEST_CASE("a load with a word that is none of a load blames the word") {
         "backwards");
     CHECK(problem_of("hi blower slwo").suggestion == "did you mean 'slow'?");
     CHECK(problem_of("hi blower").message == "the word of a load is missing behind 'hi blower'");
-    CHECK(problem_of("hi M1 12V").suggestion == "name a point of it: M1.1 or M1.2");
+    CHECK(problem_of("hi M1 12V").suggestion == "write hi C304.1 12V, or hi C304.2 12V, or hi M1.1 to M1.2 12V");
 }
 
 TEST_CASE("watts and times of a state that do not read or cannot be are one error each") {

@@ -102,6 +102,16 @@ TEST_CASE("a sentence that is more than one reading is told line by line") {
     CHECK(advice("hi 12V at M1.1 and 0V at M1.2") == "write each on a line of its own: hi M1.1 12V; S1=hi  M1.2 0V");
     CHECK(advice("test light bright at M1.1 but motor dead") ==
           "write each on a line of its own: lamp M1.1 bright; motor dead");
+    const std::string but_high = "write each on a line of its own: S1=lo, S1=ml, S1=mh M1 dead; S1=hi M1 normal";
+    for (const std::string line : {"all speeds lost but high", "lost all speeds except high", "no speeds but high",
+                                   "all speeds but high are dead", "nothing but high works"}) {
+        INFO(line);
+        CHECK(advice(line) == but_high);
+    }
+    for (const std::string line : {"all speeds work but low", "all but low work", "every speed is ok except low"}) {
+        INFO(line);
+        CHECK(advice(line) == "write each on a line of its own: S1=ml, S1=mh, S1=hi M1 normal; S1=lo M1 dead");
+    }
     // A half that names nothing is none.
     CHECK_FALSE(advice("relay clicks but runs").starts_with("write each"));
     CHECK(advice("all fuses good") == "write each on a line of its own: fuse F7 good; fuse F3 good");
@@ -136,7 +146,8 @@ G1 = "ground"
 }
 
 TEST_CASE("a sentence that may mean several things is asked back, and each of them reads") {
-    for (const std::string line : {"no power at F7", "new fuse blew right away", "swapped the relay no change",
+    for (const std::string line : {"no power at F7", "no voltage at F7", "the fuse blows every time I turn it on",
+                                   "fuse keeps blowing", "new fuse blew right away", "swapped the relay no change",
                                    "motor runs straight off the battery", "no change", "wire 542 gets hot"}) {
         INFO(line);
         const auto spoken = spoken_in(TypedText::argument("reading", line), workshop());
@@ -154,6 +165,18 @@ TEST_CASE("a sentence that may mean several things is asked back, and each of th
             CHECK_FALSE(problems.has_errors());
         }
     }
+}
+
+TEST_CASE("what is barely done is done weakly, and speeds may be called by their numbers") {
+    Problems problems;
+    const auto barely =
+        read_reading_phrase(TypedText::argument("reading", "hi blower barely runs"), "1", workshop(), problems);
+    REQUIRE(barely);
+    CHECK(std::get<LoadReading>(barely->measurement).word == "slow");
+    CHECK(problem_of("speeds 1 2 and 3 inop, 4 ok", cab_blower()).suggestion ==
+          "write each on a line of its own: lo, ml, mh  M1  inop; hi  M1  ok");
+    CHECK(problem_of("relay clicks but no high speed", cab_blower()).suggestion ==
+          "write each on a line of its own: relay K3 clicks; hi M1 dead");
 }
 
 TEST_CASE("a word between that says nothing is not blamed, and is nothing that was seen") {
@@ -203,6 +226,21 @@ TEST_CASE("a whole reading typed where an answer was asked for keeps its own sta
     CHECK(kept("lo, new K3  blower", "slow") == "lo, new K3  blower  slow");
     CHECK(kept("hi  M1.1 to B1-", "12.3") == "hi  M1.1 to B1-  12.3V");
     CHECK(kept("hi  M1.1 to B1-", "fuse F7 blown") == "fuse F7 blown");
+}
+
+TEST_CASE("a plug is renewed at a bench by its own name, and what is no plug is told by the nearest") {
+    Problems problems;
+    const auto renewed = read_action_phrase(TypedText::argument("line", "new C303"), cab_blower(), problems);
+    REQUIRE(renewed);
+    REQUIRE(std::holds_alternative<RepairPlace>(renewed->what));
+    CHECK(std::get<RepairPlace>(renewed->what).place == "C303");
+    const auto fitted = read_action_phrase(TypedText::argument("line", "new R1"), cab_blower(), problems);
+    REQUIRE(fitted);
+    CHECK(std::holds_alternative<FitPart>(fitted->what));
+    CHECK_FALSE(problems.has_errors());
+    CHECK_FALSE(read_action_phrase(TypedText::argument("line", "new C33"), cab_blower(), problems));
+    REQUIRE(problems.has_errors());
+    CHECK(problems.list().front().suggestion == "did you mean 'C303'?");
 }
 
 TEST_CASE("a test at a thing of several points is told which they are") {

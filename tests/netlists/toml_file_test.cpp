@@ -184,6 +184,10 @@ TEST_CASE("a key that stands twice names the line of the first") {
     CHECK(problem.place.column == 1);
     CHECK(problem.place.length == 3);
     CHECK(problem.message == "'541' stands twice; the first is in line 2");
+    CHECK(problem.suggestion == "give one of them another name, such as '541b'");
+    // The same line typed twice is one too many, and no other thing.
+    const Read same = read("[wires]\n541 = \"a\"\n542 = \"b\"\n  541 = \"a\"\n");
+    CHECK(only_problem(same).suggestion == "take one of them out");
     CHECK(text_at(result, "wires", "541") == "a");
 }
 

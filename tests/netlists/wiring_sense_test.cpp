@@ -252,6 +252,20 @@ TEST_CASE("a ballast in front of a motor is right") {
     CHECK(count(problems, Severity::warning) == 0);
 }
 
+TEST_CASE("a fuse whose own words tell what feeds it is told the word for that") {
+    const auto advice = [](const std::string& words) {
+        const Problems problems = problems_of(small("F1 = \"fuse 10A mini" + words + "\"\nM1 = \"motor 5A @13.5V\"\n",
+                                                    "1 = \"F1.2 > M1.1 1mm2 RD 1m\"\n"));
+        const Problem* problem = find(problems, "F1.1 has neither a wire nor a feed");
+        REQUIRE(problem != nullptr);
+        return problem->suggestion;
+    };
+    CHECK(advice(", always live") == "write feed 30 in place of 'always live'");
+    CHECK(advice(", ignition") == "write feed 15 in place of 'ignition'");
+    CHECK(advice(", in the dash").starts_with("add ', feed 30'"));
+    CHECK(advice("").starts_with("add ', feed 30'"));
+}
+
 TEST_CASE("parts without wires, splices with one, fuses without a feed") {
     const std::string parts =
         "F1 = \"fuse 10A mini\"\nF2 = \"fuse 10A mini, feed 30\"\nM1 = \"motor 5A @13.5V\"\nL1 = \"lamp 5W\"\n"

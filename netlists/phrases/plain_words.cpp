@@ -1,0 +1,135 @@
+#include "netlists/phrases/plain_words.hpp"
+
+#include <algorithm>
+#include <array>
+#include <string>
+#include <string_view>
+
+#include "netlists/phrases/other_names.hpp"
+#include "netlists/phrases/places.hpp"
+#include "netlists/phrases/position_words.hpp"
+#include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/phrases/spoken_lines.hpp"
+#include "netlists/phrases/thing_names.hpp"
+#include "netlists/text/suggest.hpp"
+
+namespace voltfall {
+
+namespace {
+
+using Words = std::vector<Word>;
+
+bool is_among(std::span<const std::string_view> list, const Word& word) {
+    return !word.quoted && std::any_of(list.begin(), list.end(), [&](auto w) { return same_word(w, word.text); });
+}
+
+Words cut(std::string_view text) {
+    Problems unused;
+    return cut_words(TypedText::argument("", text), unused);
+}
+
+/// Words that say nothing wherever they stand.
+constexpr std::array<std::string_view, 23> empty_words{
+    "the",   "i",  "read",  "reads", "reading", "get",  "gets",       "got", "has",  "measure", "measured", "shows",
+    "about", "my", "meter", "there", "there's", "it's", "multimeter", "dmm", "dvom", "says",    "have"};
+
+/// Do these words begin at `at`?
+bool stand_there(const Words& words, std::size_t at, const Words& said) {
+    if (at + said.size() > words.size()) return false;
+    return std::equal(said.begin(), said.end(), words.begin() + static_cast<std::ptrdiff_t>(at),
+                      [](const Word& a, const Word& b) { return !b.quoted && same_word(a.text, b.text); });
+}
+
+/// A position that the switch calls `I` is no word that says nothing.
+bool is_position(const Circuit& circuit, const Word& word) {
+    bool exact = false;
+    position_meanings(circuit, word.text, exact);
+    return exact;
+}
+
+/// Words in front of a name that say what is measured there, as a bench has them: `ohms P1 open`, `drop C101.4 0.3V`.
+/// The value's unit says the same, and where it has none takes it from the word.
+void take_bench_words_out(const Circuit& circuit, Words& words) {
+    struct BenchWord {
+        std::string_view said;
+        std::string_view meant;
+        std::string_view unit;
+    };
+    static constexpr BenchWord bench_words[]{
+        {"ohms", "", "ohm"}, {"volts", "", "V"}, {"amps", "clamp", "A"}, {"drop", "across", "V"}};
+    for (std::size_t at = 0; at + 1 < words.size(); ++at) {
+        const auto row = std::find_if(std::begin(bench_words), std::end(bench_words), [&](const BenchWord& one) {
+            return !words[at].quoted && same_word(one.said, words[at].text);
+        });
+        const Word& next = words[at + 1];
+        const bool names =
+            !next.quoted && (find_place(circuit, next.text) || !joints_named(circuit, next.text).empty());
+        const bool behind_number = at > 0 && words[at - 1].measure;
+        if (row == std::end(bench_words) || !names || behind_number) continue;
+        if (Word& last = words.back(); last.measure && last.measure->unit == Unit::none && &last != &next)
+            last = cut(last.text + std::string(row->unit)).front();
+        if (row->meant.empty())
+            words.erase(words.begin() + static_cast<std::ptrdiff_t>(at));
+        else
+            words[at] = cut(row->meant).front();
+        return;
+    }
+}
+
+/// `a 30 instead of 40`: what it should be is no reading.
+void take_what_should_be_out(Words& words) {
+    for (std::size_t at = 0; at + 2 < words.size(); ++at) {
+        if (!same_word(words[at].text, "instead") || !same_word(words[at + 1].text, "of") || !words[at + 2].measure)
+            continue;
+        const auto from = words.begin() + static_cast<std::ptrdiff_t>(at);
+        words.erase(from, from + 3);
+        return;
+    }
+}
+
+}  // namespace
+
+void replace_other_names(std::vector<Word>& words) {
+    for (const OtherName& name : other_names()) {
+        const Words said = cut(name.said);
+        for (std::size_t at = 0; at < words.size(); ++at) {
+            if (!stand_there(words, at, said)) continue;
+            const auto from = words.begin() + static_cast<std::ptrdiff_t>(at);
+            const Words meant = cut(name.meant);
+            words.insert(words.erase(from, from + static_cast<std::ptrdiff_t>(said.size())), meant.begin(),
+                         meant.end());
+        }
+    }
+}
+
+std::vector<Word> plain_words(const Circuit& circuit, std::span<const Word> typed) {
+    Words words;
+    for (Word word : typed) {
+        if (is_among(empty_words, word) && !is_position(circuit, word)) continue;
+        while (!word.quoted && word.text.size() > 1 &&
+               std::string_view(":.;!").find(word.text.back()) != std::string_view::npos)
+            word.text.pop_back();
+        // `M1.1=10.3V`
+        const auto equals = word.quoted ? std::string::npos : word.text.find('=');
+        if (equals != std::string::npos && !joints_named(circuit, word.text.substr(0, equals)).empty()) {
+            for (const Word& piece : cut(word.text.substr(0, equals) + " " + word.text.substr(equals + 1)))
+                words.push_back(piece);
+            continue;
+        }
+        const auto dash = word.quoted ? std::string::npos : word.text.find('-', 1);
+        const std::string red = word.text.substr(0, dash);
+        const std::string black = dash == std::string::npos ? "" : word.text.substr(dash + 1);
+        if (!black.empty() && joints_named(circuit, word.text).empty() && !joints_named(circuit, red).empty() &&
+            !joints_named(circuit, black).empty()) {
+            for (const Word& piece : cut(red + " to " + black)) words.push_back(piece);
+            continue;
+        }
+        words.push_back(std::move(word));
+    }
+    replace_other_names(words);
+    take_bench_words_out(circuit, words);
+    take_what_should_be_out(words);
+    return with_spoken_states(circuit, with_names_of(circuit, std::move(words)));
+}
+
+}  // namespace voltfall
