@@ -27,7 +27,7 @@ std::vector<Unit> units_of(const Kind& kind) {
 bool is_unit_of(const Kind& kind, std::string_view word) {
     constexpr std::size_t shortest = 3;
     if (word.size() < shortest || looks_like_number(word)) return false;
-    const auto one = parse_measure("1 " + std::string(word));
+    const auto one = parse_measure("1" + std::string(word));
     return one && one->unit != Unit::none && has_figure_in(kind, one->unit);
 }
 

@@ -117,7 +117,7 @@ void fail_each(const Work& work, long stride = 1) {
         REQUIRE(left == 0);
         if (number % 16 == 1) REQUIRE(work() == right);
     }
-    CHECK(tried > 20);
+    CHECK(tried > 10);
     CHECK(work() == right);
 }
 
