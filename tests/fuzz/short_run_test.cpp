@@ -220,7 +220,9 @@ TEST_CASE("changed readings are readings or problems, and read again as they are
 }
 
 TEST_CASE("changed states are states or problems") {
-    run(fuzz_state, {"hi", "key run, lo", "unplug C303  hi", "pull F7", "engine off, key run, S1=mh", "off, 3 min"},
+    run(fuzz_state,
+        {"kcy \"\"\".\nr9999999999999999999", "hi", "key run, lo", "unplug C303  hi", "pull F7",
+         "engine off, key run, S1=mh", "off, 3 min"},
         8000);
 }
 
