@@ -23,7 +23,10 @@ void declare(CLI::App& app, CheckArguments& arguments) {
 
 /// What is told of one file without trying a lesson out.
 CheckedFile first_look(Console& console, const TypedFile& typed) {
-    if (!is_settings(typed.toml)) return check_file(console.sweep(), typed, {}, LessonTrial::left_out);
+    // The file that every command takes settings from is one whatever it says.
+    std::error_code unknown;
+    const bool own = std::filesystem::equivalent(typed.toml.path, settings_path(), unknown);
+    if (!own && !is_settings(typed.toml)) return check_file(console.sweep(), typed, {}, LessonTrial::left_out);
     Problems problems = typed.problems;
     (void)read_settings(typed.toml, problems);
     problems.sort();

@@ -84,6 +84,7 @@ void write_files(TextPage& page, const Circuit*) {
     table.row({"[together]", "replaced or checked together"});
     table.row({"a job", "circuit, concern, tools, [readings] 1 = \"hi  M1.1 to B1-  10.3V\", [repaired], [after]"});
     table.row({"a lesson", "circuit, title, concern, fault, root, level, budget"});
+    table.row({"your settings", "~/.config/voltfall.toml: tools, columns = 80, color = \"auto\"; voltfall check looks at it"});
     page.table(table, 0);
     page.paragraph("a value carries its unit: 40A 13.8V 8mohm 1.4m 2.5mm2 16AWG; ~1.4m is a guess", 0, 2, Tone::quiet);
 }

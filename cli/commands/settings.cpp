@@ -24,7 +24,7 @@ constexpr std::array<std::pair<std::string_view, ColourChoice>, 3> colours{
     {{"auto", ColourChoice::automatic}, {"always", ColourChoice::always}, {"never", ColourChoice::never}}};
 
 void read_tools(const TomlEntry& entry, Settings& settings, Problems& problems) {
-    const auto* list = std::get_if<std::vector<TypedText>>(&entry.value.value);
+    const auto* list = std::get_if<TextList>(&entry.value.value);
     if (list == nullptr)
         return problems.error(ProblemCode::wrong_type, entry.value.place, "tools are a list of texts", "tools = [\"meter 0.5%+2digits\", \"clamp 1%+0.3A\"]");
     for (const TypedText& text : *list)

@@ -36,6 +36,7 @@ LearnerBench::LearnerBench(ServedLesson& lesson, std::string who, std::string pa
     const auto kept = read_whole_file(path_);
     if (!kept) return;
     std::istringstream lines(*kept);
+    lines.exceptions(std::ios::badbit);  // else memory that runs out is the end of the text
     for (std::string line; std::getline(lines, line) && turns_.size() < most_lines;)
         if (!line.empty() && line.front() != '#') turns_.push_back({line, talk_.answer(line)});
 }

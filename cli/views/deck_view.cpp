@@ -13,6 +13,7 @@ namespace {
 std::vector<std::string> lines_of(const DeckAnswer& answer) {
     std::vector<std::string> lines;
     std::istringstream text(answer.file.empty() ? answer.deck : "");
+    text.exceptions(std::ios::badbit);  // else memory that runs out is the end of the text
     for (std::string line; std::getline(text, line);) lines.push_back(line);
     return lines;
 }

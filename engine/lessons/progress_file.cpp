@@ -10,7 +10,6 @@
 #include <charconv>
 #include <cstring>
 #include <filesystem>
-#include <sstream>
 
 #include "netlists/text/csv.hpp"
 #include "netlists/text/digits.hpp"
@@ -117,10 +116,12 @@ tl::expected<ProgressSoFar, FileFailure> read_progress(const std::string& path) 
 
 tl::expected<ProgressSoFar, FileFailure> read_progress_text(const std::string& text) {
     if (!is_progress(text)) return tl::unexpected(no_progress("what was read"));
-    std::istringstream file(text);
     ProgressSoFar progress;
     std::map<std::pair<std::string, std::string>, SkillRecord> found;
-    for (std::string line; std::getline(file, line);) {
+    for (std::size_t begin = 0; begin < text.size();) {
+        const std::size_t end = std::min(text.find('\n', begin), text.size());
+        const std::string line = text.substr(begin, end - begin);
+        begin = end + 1;
         if (line.empty() || line + "\n" == progress_header()) continue;
         // Line by line: a quote that a crash has left open must not swallow the lines behind it.
         const std::vector<CsvRow> rows = cut_csv(line);

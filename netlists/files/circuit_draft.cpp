@@ -150,7 +150,7 @@ std::string value_words(const TomlEntry& entry) {
             return fmt::format("the number {}", whole ? fmt::format("{:.1f}", number) : fmt::format("{}", number));
         }
         std::string operator()(bool yes) const { return yes ? "true" : "false"; }
-        std::string operator()(const std::vector<TypedText>&) const { return "a list"; }
+        std::string operator()(const TextList&) const { return "a list"; }
     };
     return std::visit(Words{}, entry.value.value);
 }

@@ -90,7 +90,7 @@ private:
 
     void read_tools(const TomlEntry& tools) {
         std::vector<TypedText> list;
-        if (const auto* texts = std::get_if<std::vector<TypedText>>(&tools.value.value))
+        if (const auto* texts = std::get_if<TextList>(&tools.value.value))
             list = *texts;
         else if (tools.is_text())
             list = tools_between_commas(tools.text());
@@ -215,7 +215,7 @@ private:
     void read_history(const TomlEntry& e) {
         if (e.is_text()) {
             job_->history.push_back(e.text().text);
-        } else if (const auto* texts = std::get_if<std::vector<TypedText>>(&e.value.value)) {
+        } else if (const auto* texts = std::get_if<TextList>(&e.value.value)) {
             for (const TypedText& text : *texts) job_->history.push_back(text.text);
         } else {
             error(ProblemCode::wrong_type, e.value.place, "a line of the history must be a text",

@@ -6,6 +6,7 @@
 
 #include "netlists/files/job_edit.hpp"
 #include "netlists/phrases/reading_order.hpp"
+#include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -28,6 +29,14 @@ struct ManyEdited {
 
 std::string_view section_of(RepairStage stage) {
     return stage == RepairStage::after ? "after" : "readings";
+}
+
+/// What is told of a file that could not be read: the circuit that the job names went away, or the disk fails.
+std::optional<std::string> lost_file(const Problems& problems) {
+    for (const Problem& problem : problems.list())
+        if (problem.code == ProblemCode::unreadable_file || problem.code == ProblemCode::missing_file)
+            return problem.message;
+    return std::nullopt;
 }
 
 /// Locks and reads the job, has `edit` make the new text from the old, and writes it.
@@ -58,6 +67,10 @@ StoredReading change(const std::string& path, const Edit& edit) {
     if (!edited) return out;
     // What was written must read as what was there and the change, else nothing is written.
     const JobReading again = read_job_text(edited->text, path);
+    if (const auto lost = lost_file(again.problems)) {
+        out.failure = FileFailure{*lost, "nothing was changed"};
+        return out;
+    }
     const std::size_t had = all_lines(*out.before);
     const std::size_t has = again.job ? all_lines(*again.job) : had;
     if (std::max(has, had) - std::min(has, had) != edited->keys.size()) {

@@ -107,7 +107,7 @@ private:
         const TomlEntry* found = top_.entry(key);
         std::vector<TypedText> list;
         if (!found) return list;
-        if (const auto* texts = std::get_if<std::vector<TypedText>>(&found->value.value))
+        if (const auto* texts = std::get_if<TextList>(&found->value.value))
             list = *texts;
         else if (found->is_text())
             list = {found->text()};
@@ -194,7 +194,7 @@ private:
         const TomlEntry* written = top_.entry("allow");
         if (!written) lesson_->allow = as_strings(actions);
         lesson_->allow_place = written ? written->key_place : top_.whole_file();
-        const auto* list = written ? std::get_if<std::vector<TypedText>>(&written->value.value) : nullptr;
+        const auto* list = written ? std::get_if<TextList>(&written->value.value) : nullptr;
         if (list && list->empty() && !written->value.misread)
             error(ProblemCode::empty_list, written->value.place, "the list 'allow' is empty: nothing could be done",
                   "name actions, or take the key out to allow all: " + joined(actions));
@@ -259,7 +259,7 @@ private:
             error(ProblemCode::contradiction, written ? written->value.place : top_.whole_file(),
                   "'nothing' stands beside a fault: the vehicle is sound, or it is not", "take one of them out");
         }
-        const auto* list = written ? std::get_if<std::vector<TypedText>>(&written->value.value) : nullptr;
+        const auto* list = written ? std::get_if<TextList>(&written->value.value) : nullptr;
         if (list && list->empty() && some) {
             error(ProblemCode::empty_list, written->value.place, "the list 'fault' is empty",
                   "name what failed, or take the key out");

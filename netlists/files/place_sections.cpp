@@ -199,7 +199,7 @@ void read_together(CircuitDraft& draft, const TomlSection& section) {
     for (const TomlEntry& entry : section.entries) {
         std::vector<TypedText> texts;
         bool typed = true;
-        if (const auto* list = std::get_if<std::vector<TypedText>>(&entry.value.value)) {
+        if (const auto* list = std::get_if<TextList>(&entry.value.value)) {
             texts = *list;
         } else if (const auto text = draft.text_of(entry, "C303 plug and pins")) {
             texts = {*text};

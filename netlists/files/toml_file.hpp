@@ -3,6 +3,7 @@
 
 #include <string>
 #include <string_view>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -11,9 +12,16 @@
 
 namespace voltfall {
 
+/// A list of texts. A type of its own: a variant of nothing but standard strings and vectors breaks in libstdc++ 12 where memory runs out
+/// while it is copied (its destructor then looks at an alternative that was never made).
+struct TextList : std::vector<TypedText> {
+    using std::vector<TypedText>::vector;
+    TextList(std::vector<TypedText> texts) : std::vector<TypedText>(std::move(texts)) {}
+};
+
 struct TomlValue {
     /// string, integer, real, boolean or list of strings
-    std::variant<std::string, long long, double, bool, std::vector<TypedText>> value;
+    std::variant<std::string, long long, double, bool, TextList> value;
     SourcePlace place;    ///< of the value's first character (inside the quotes for a string)
     std::string typed{};  ///< a number as it stands in the file; empty for other values
     bool misread{false};  ///< something in a list is no text; reported already

@@ -21,7 +21,7 @@ public:
         const bool again = statement_.repaired;
         statement_.repaired = true;
         const bool one_line = statement_.first_line == statement_.last_line;
-        if (!again && one_line && statement_.equals == 0) {
+        if (!again && statement_.equals == 0) {
             add_equals();
         } else if (!again && one_line && !value().empty()) {
             repair_value();

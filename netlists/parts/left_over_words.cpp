@@ -23,6 +23,14 @@ std::vector<Unit> units_of(const Kind& kind) {
     return units;
 }
 
+/// Is a word the name of a unit in which a figure of the kind is typed: "way", "rpm"? Letters such as V may be a text.
+bool is_unit_of(const Kind& kind, std::string_view word) {
+    constexpr std::size_t shortest = 3;
+    if (word.size() < shortest || looks_like_number(word)) return false;
+    const auto one = parse_measure("1" + std::string(word));
+    return one && one->unit != Unit::none && has_figure_in(kind, one->unit);
+}
+
 }  // namespace
 
 PartReader::Segment PartReader::segment_at(std::size_t begin, const Part& part) const {
@@ -89,10 +97,15 @@ void PartReader::finish_word(std::size_t at, const Segment& segment, Part& part)
         return error(ProblemCode::missing_figure, place_of(word), "'@' has no volts behind it", "for example @13.5V");
     }
     if (is_figure_here(at, segment, part)) return report_number(at, part);
+    const bool alone = segment.end - segment.begin == 1;
+    if (alone && is_unit_of(*part.kind, word.text)) {
+        return error(ProblemCode::missing_figure, place_of(word), "no number stands before '" + word.text + "'",
+                     example(part));
+    }
     const bool number_next = is_next_number(at);
     const bool known =
         std::any_of(known_.begin(), known_.end(), [&](const auto& k) { return same_word(k, word.text); });
-    const bool again = segment.end - segment.begin == 1 && part.has_flag(word.text);
+    const bool again = alone && part.has_flag(word.text);
     if (known && (!segment.free || number_next || again)) return report_known_again(at, part);
     // A near miss is a mistake where a word of the kind would stand: not in the middle of a text.
     const bool expected = !segment.free || at == segment.begin || number_next;

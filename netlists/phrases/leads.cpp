@@ -70,12 +70,22 @@ std::optional<Point> take_point(WordReader& words, const Circuit& circuit, std::
 }
 
 std::optional<VoltsTest> take_leads(WordReader& words, const Circuit& circuit, std::string_view example) {
+    const Word* first = words.peek();
     auto red = take_point(words, circuit, example);
     if (!red) {
         skip_black(words, circuit);
         return std::nullopt;
     }
-    if (!words.take_if("to")) return VoltsTest{{*red, point_at(circuit, circuit.reference)}, {}};
+    if (!words.take_if("to")) {
+        Point black = point_at(circuit, circuit.reference);
+        if (red->joints == black.joints) {
+            report(ProblemCode::contradiction, words, first,
+                   "both leads are on '" + black.text + "': a point alone is measured against it",
+                   "for example " + std::string(example));
+            return std::nullopt;
+        }
+        return VoltsTest{{*red, std::move(black)}, {}};
+    }
     if (words.take_if("?")) return VoltsTest{{*red, {{}, "?"}}, {}};
     const Word* word = words.peek();
     auto black = take_point(words, circuit, example);

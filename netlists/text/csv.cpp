@@ -3,6 +3,7 @@
 #include <csv.h>
 
 #include <algorithm>
+#include <exception>
 #include <new>
 #include <utility>
 
@@ -51,7 +52,9 @@ public:
         // A line end more ends the last row, unless a field still holds it.
         if (within_row_) take("\n");
         if (within_row_) result_.unclosed = field_line_;
-        if (csv_fini(&parser_, field_ended, row_ended, this) != 0) throw std::bad_alloc();
+        const bool ended = csv_fini(&parser_, field_ended, row_ended, this) == 0;
+        rethrow();
+        if (!ended) throw std::bad_alloc();
         return std::move(result_);
     }
 
@@ -60,24 +63,42 @@ private:
 
     void take(std::string_view piece) {
         within_row_ = within_row_ || piece.find_first_not_of("\r\n") != std::string_view::npos;
-        if (csv_parse(&parser_, piece.data(), piece.size(), field_ended, row_ended, this) != piece.size())
-            throw std::bad_alloc();
+        const std::size_t taken = csv_parse(&parser_, piece.data(), piece.size(), field_ended, row_ended, this);
+        rethrow();
+        if (taken != piece.size()) throw std::bad_alloc();
+    }
+    /// libcsv is C: an exception waits until the library has returned.
+    void rethrow() {
+        if (failure_) std::rethrow_exception(std::exchange(failure_, nullptr));
+    }
+    template <class Work>
+    static void held(void* reader, const Work& work) noexcept {
+        auto& self = *static_cast<RowReader*>(reader);
+        if (self.failure_) return;
+        try {
+            work(self);
+        } catch (...) {
+            self.failure_ = std::current_exception();
+        }
     }
     static void field_ended(void* text, std::size_t length, void* reader) {
-        auto& self = *static_cast<RowReader*>(reader);
-        self.row_.fields.emplace_back(static_cast<const char*>(text), length);
-        self.field_line_ = self.line_;
+        held(reader, [&](RowReader& self) {
+            self.row_.fields.emplace_back(static_cast<const char*>(text), length);
+            self.field_line_ = self.line_;
+        });
     }
     static void row_ended(int, void* reader) {
-        auto& self = *static_cast<RowReader*>(reader);
-        const bool says_something = self.row_.fields.size() > 1 || !self.row_.fields.front().empty();
-        if (says_something) self.result_.rows.push_back(std::move(self.row_));
-        self.row_ = {self.line_, {}};
-        self.within_row_ = false;
+        held(reader, [](RowReader& self) {
+            const bool says_something = self.row_.fields.size() > 1 || !self.row_.fields.front().empty();
+            if (says_something) self.result_.rows.push_back(std::move(self.row_));
+            self.row_ = {self.line_, {}};
+            self.within_row_ = false;
+        });
     }
 
     csv_parser parser_{};
     Rows result_;
+    std::exception_ptr failure_;
     CsvRow row_{1, {}};
     std::size_t line_{1};
     std::size_t field_line_{1};  ///< on which the field begins that is being read

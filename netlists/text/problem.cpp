@@ -89,6 +89,9 @@ void Problems::add(Problem problem) {
         return;
     }
     if (is_error) ++errors_;
+    // A typed text over several lines may be quoted in it.
+    std::replace_if(
+        problem.message.begin(), problem.message.end(), [](char c) { return c == '\n' || c == '\r'; }, ' ');
     list_.push_back(std::move(problem));
 }
 

@@ -111,6 +111,17 @@ TEST_CASE("settings have a check of their own, and mistakes in them are said and
     CHECK(contains(checked.out, "mether"));
     const ScratchFile right("voltfall.toml", "format = 1\ncolumns = 90\ntools = [\"meter 0.5%+2digits\", \"lamp 21W\"]\n");
     CHECK(command_line({"check", right.path()}).status == 0);
+    // A file that stands where settings are looked for is held to be one, also where no key of it reads.
+    const ScratchFile own("voltfall.toml", "format = 1\ncolums = 90\n");
+    const std::string folder = std::filesystem::path(own.path()).parent_path().string();
+    const ProcessResult looked = run_process({"env", "XDG_CONFIG_HOME=" + folder, VOLTFALL_BINARY, "check", own.path()});
+    INFO(looked.out << looked.err);
+    CHECK(looked.status == 3);
+    CHECK(contains(looked.out + looked.err, "'colums' is no key of a"));
+    CHECK_FALSE(contains(looked.out + looked.err, "circuit"));
+    const ScratchFile bare("voltfall.toml", "format = 1\n");
+    const std::string home = std::filesystem::path(bare.path()).parent_path().string();
+    CHECK(run_process({"env", "XDG_CONFIG_HOME=" + home, VOLTFALL_BINARY, "check", bare.path()}).status == 0);
     const Said used = with_settings(text, {"check", scenario("cab-blower.toml")});
     CHECK(used.status == 0);
     CHECK(contains(used.err, "colums"));

@@ -12,6 +12,8 @@ constexpr BadFile rows[] = {
     {circuit, "\"battery 12.6V 8mohm, charging 14.2V\"", "\"\"", "'B1'"},
     {circuit, "\"battery 12.6V 8mohm, charging 14.2V\"", "\"   \"", "'B1'"},
     {circuit, "charging 14.2V", "charging", "'charging'"},
+    {circuit, "connector bulkhead, 8 way", "connector bulkhead, way", "'way'"},
+    {circuit, "connector bulkhead, 8 way", "connector way", "'way'"},
     {circuit, "fuse 40A maxi, feed 30", "fuse", "F7"},
     {circuit, "fuse 40A maxi, feed 30", "fuse maxi, feed 30", "rated amps"},
     {circuit, "feed 30\"\nF8", "feed\"\nF8", "feed"},

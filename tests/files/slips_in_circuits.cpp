@@ -21,6 +21,8 @@ constexpr BadFile rows[] = {
     {circuit, "F7   = \"fuse 40A maxi, feed 30\"", "F7   \"fuse 40A maxi, feed 30\"", "'='"},
     {circuit, "F7   = \"fuse 40A maxi, feed 30\"", "F7   : \"fuse 40A maxi, feed 30\"", "'='"},
     {circuit, "F7   = \"fuse 40A maxi, feed 30\"", "F7: \"fuse 40A maxi, feed 30\"", "'='"},
+    {circuit, "ambient-air = \"25C\"", "= \"25C\"", "expected a name before '='"},
+    {circuit, "R1 = [\"C303 plug and pins\", \"M1 amps\"]", "= [\"C303 plug and pins\",\n  \"M1 amps\"]", "expected a name before '='"},
     {circuit, "F7   = \"fuse 40A maxi, feed 30\"", "F7   == \"fuse 40A maxi, feed 30\"", "'='"},
     {circuit, "F7   = \"fuse 40A maxi, feed 30\"", "F7   = ", "F7"},
     {circuit, "F7   = \"fuse 40A maxi, feed 30\"", "F7", "F7"},

@@ -204,6 +204,7 @@ TEST_CASE("what is not understood is a problem where it stands, with a suggestio
     CHECK(problem_of("hi 542 to B1- 12V").suggestion == "a probe stands at an end of the wire: C101.4@542 or C304.1");
     CHECK(problem_of("hi M1.1 to B1- 12V key on").suggestion == "write hi key on M1.1 to B1- 12V");
     CHECK(problem_of("hi M1.1 to M1.1 12V").message == "both leads are on 'M1.1'");
+    CHECK(problem_of("hi B1- 9.14V").message == "both leads are on 'B1-': a point alone is measured against it");
     CHECK(problem_of("clmp 542 12A").suggestion.find("clamp") != std::string::npos);
     CHECK(problem_of("hi blower slwo").suggestion.find("slow") != std::string::npos);
     CHECK(problem_of("").message == "the reading is empty");

@@ -218,6 +218,12 @@ TEST_CASE("problems are ordered by place and keep the order of equal places") {
     CHECK(severity_name(Severity::note) == "note");
 }
 
+TEST_CASE("a message is one line whatever text over several lines it quotes") {
+    Problems problems;
+    problems.error(ProblemCode::unknown_word, {}, "'a\r\nb' is not known");
+    CHECK(problems.list().front().message == "'a  b' is not known");
+}
+
 TEST_CASE("the nearest known word is suggested") {
     const std::vector<std::string> kinds{"battery", "fuse", "motor", "switch", "relay", "connector", "hi", "lo", "m1"};
     CHECK(nearest("fuze", kinds) == "fuse");

@@ -98,11 +98,11 @@ TEST_CASE("numbers, lists and booleans are kept as they are") {
     CHECK(std::get<long long>(top.find("format")->value.value) == 1);
     CHECK(std::get<double>(top.find("r")->value.value) == 2.5);
     CHECK(std::get<bool>(top.find("b")->value.value));
-    const auto& list = std::get<std::vector<TypedText>>(top.find("l")->value.value);
+    const auto& list = std::get<TextList>(top.find("l")->value.value);
     REQUIRE(list.size() == 2);
     CHECK(list[1].text == "b c");
     CHECK(typed_at(list[1].place) == "b c");
-    const auto& lines = std::get<std::vector<TypedText>>(top.find("m")->value.value);
+    const auto& lines = std::get<TextList>(top.find("m")->value.value);
     REQUIRE(lines.size() == 2);
     CHECK(lines[1].place.line == 7);
 }

@@ -1,0 +1,10 @@
+# Read by CPack once a generator: which components go into the package.
+list(GET CPACK_INSTALL_CMAKE_PROJECTS 0 folder)
+set(components Unspecified carried)
+if(CPACK_GENERATOR STREQUAL "TGZ")
+  list(APPEND components tarball)
+endif()
+set(CPACK_INSTALL_CMAKE_PROJECTS)
+foreach(component ${components})
+  list(APPEND CPACK_INSTALL_CMAKE_PROJECTS "${folder}" voltfall "${component}" /)
+endforeach()
