@@ -67,6 +67,10 @@ LoadedExercise load_exercise(const TeachArguments& arguments, const TypedFile& t
         say(console, drawn.error());
         return {std::nullopt, ExitStatus::cannot};
     }
+    MatchOptions options;
+    options.workers = workers_of(console);
+    Lesson& lesson = drawn->lesson;
+    lesson.budget_minutes = fair_budget(lesson.budget_minutes, plan_of(console.sweep(), *drawn, options));
     return {*std::move(drawn), ExitStatus::done};
 }
 

@@ -1,6 +1,8 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <algorithm>
+
 #include "cli/views/debrief_view.hpp"
 #include "cli/views/figures.hpp"
 #include "cli/views/text_table.hpp"
@@ -99,7 +101,8 @@ std::string list_or_none(const std::vector<std::string>& names) {
     return names.empty() ? "none" : fmt::format("{}", fmt::join(names, ", "));
 }
 
-void write_figures(TextPage& page, const DebriefFigures& f) {
+void write_figures(TextPage& page, const Debrief& debrief) {
+    const DebriefFigures& f = debrief.figures;
     std::string minutes = shown_minutes(f.minutes);
     if (f.budget_minutes > 0) minutes += fmt::format(" of {}", shown_minutes(f.budget_minutes));
     if (f.plan_minutes > 0)
@@ -109,11 +112,14 @@ void write_figures(TextPage& page, const DebriefFigures& f) {
                   f.budget_minutes > 0 && f.minutes > f.budget_minutes ? Tone::caution : Tone::plain);
     page.labelled("parts", fmt::format("{} fitted; for nothing: {}", f.parts, list_or_none(f.wrong_parts)), 0,
                   f.wrong_parts.empty() ? Tone::plain : Tone::bad);
-    page.labelled("guesses",
-                  f.unwarranted.empty()
-                      ? "none: the readings spoke for every repair"
-                      : fmt::format("{}: no reading spoke for it when it was done", list_or_none(f.unwarranted)),
-                  0, f.unwarranted.empty() ? Tone::plain : Tone::bad);
+    const bool worked =
+        std::any_of(debrief.steps.begin(), debrief.steps.end(), [](const DebriefStep& step) { return step.is_work; });
+    if (worked)
+        page.labelled("guesses",
+                      f.unwarranted.empty()
+                          ? "none: the readings spoke for every repair"
+                          : fmt::format("{}: no reading spoke for it when it was done", list_or_none(f.unwarranted)),
+                      0, f.unwarranted.empty() ? Tone::plain : Tone::bad);
     page.labelled("risk", f.risk ? "an unsafe action ended the exercise" : "nothing unsafe was done", 0,
                   f.risk ? Tone::bad : Tone::plain);
 }
@@ -123,7 +129,8 @@ void write_figures(TextPage& page, const DebriefFigures& f) {
 std::string debrief_text(const LearnerResult& result, PageStyle style) {
     const Debrief& debrief = result.debrief;
     TextPage page(style);
-    page.paragraph(std::string(verdict_said(debrief.verdict)) + " " + debrief.sentence, 0, 2, verdict_tone(debrief.verdict));
+    page.paragraph(std::string(verdict_said(debrief.verdict)) + " " + debrief.sentence, 0, 2,
+                   verdict_tone(debrief.verdict));
     std::string hidden = debrief.hidden.empty() && debrief.roots.empty()
                              ? "nothing"
                              : fmt::format("{}", fmt::join(debrief.hidden, ", "));
@@ -132,7 +139,7 @@ std::string debrief_text(const LearnerResult& result, PageStyle style) {
                                         : fmt::format("{}; behind it {}", hidden, fmt::join(debrief.roots, ", "));
     page.labelled("hidden", hidden, 0, Tone::heading);
     write_steps(page, debrief);
-    write_figures(page, debrief.figures);
+    write_figures(page, debrief);
     for (const std::string& line : debrief.reason) page.labelled("why", line, 0);
     if (!debrief.own_numbers.empty()) page.labelled("yours", debrief.own_numbers, 0);
     const bool sound = debrief.hidden.empty() && debrief.roots.empty();

@@ -162,6 +162,11 @@ LessonPlan plan_of(Simulator& simulator, const Exercise& exercise, const MatchOp
     return Planner(simulator, exercise, options, most_minutes).make();
 }
 
+double fair_budget(double usual, const LessonPlan& plan) {
+    constexpr double margin = 1.25;
+    return std::max(usual, 5 * std::ceil(margin * plan.minutes() / 5));
+}
+
 bool all_mended(const Vehicle& vehicle) {
     return vehicle.faults.empty() && vehicle.opened.empty();
 }

@@ -31,6 +31,10 @@ struct LessonPlan {
 LessonPlan plan_of(Simulator& simulator, const Exercise& exercise, const MatchOptions& options,
                    double most_minutes = std::numeric_limits<double>::infinity());
 
+/// Minutes that a drawn exercise gives: `usual` of its level, or a quarter more than the tool's own plan where that
+/// takes longer, in fives (ASSUMED: a learner looks at a test or two more).
+double fair_budget(double usual, const LessonPlan& plan);
+
 /// Is everything hidden mended and every fuse whole?
 bool all_mended(const Vehicle& vehicle);
 

@@ -304,7 +304,7 @@ private:
         at_size_.push_back(outlook_.predictor.predict(nullptr, {}));
     }
 
-    /// The size nearest to healthy that the test would show.
+    /// The size of the first suspect that has one, nearest to healthy, that the test would show.
     std::string can_see(const TestCandidate& test) const {
         const bool is_number = test.kind == TestKind::volts || test.kind == TestKind::clamp;
         if (!sized_ || !is_number || !at_size_.back().ok) return {};
@@ -329,7 +329,8 @@ private:
                     const double from = scale_of(range, sizes_[downwards ? k + 1 : k - 1]);
                     size = size_of(range, from + t * (scale_of(range, sizes_[k]) - from));
                 }
-                return two_digits(size, range.unit) + (downwards ? " or less" : " or more");
+                return suspect(*sized_).mode->phrase() + " of " + two_digits(size, range.unit) +
+                       (downwards ? " or less" : " or more");
             }
             before = now;
         }

@@ -24,7 +24,7 @@ struct TestProposal {
     double bits{};
     double bits_per_minute{};
     std::vector<Expectation> expect;
-    std::string can_see;  ///< "0.05ohm or more", or why it can
+    std::string can_see;  ///< "C101.4 resistance of 0.05ohm or more", or why it can
     std::vector<std::string> caution;
     std::vector<std::string> notes;  ///< "minutes guessed: no [reach] for B1"
 };

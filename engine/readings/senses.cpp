@@ -50,6 +50,12 @@ std::string lamp_beside(const Senses& senses, double volts, double sound_volts) 
     return light < senses.dim_below * should ? "weak" : "normal";
 }
 
+/// A burnt-out lamp has all of its volts and no light.
+double lighting_volts(const LoadState& lamp) {
+    constexpr double least_amps = 1e-4;
+    return std::abs(lamp.amps) < least_amps ? 0 : std::abs(lamp.volts);
+}
+
 std::string heater_word(double watts, double sound_watts) {
     constexpr double least_watts = 1;
     const double most = std::max({watts, sound_watts, least_watts});
@@ -89,7 +95,7 @@ std::string load_word(const Senses& senses, LoadKind kind, const LoadState& now,
         case LoadKind::motor:
             return motor_word(senses, std::abs(now.rpm.value_or(0)), std::abs(sound.rpm.value_or(0)));
         case LoadKind::lamp:
-            return lamp_beside(senses, std::abs(now.volts), std::abs(sound.volts));
+            return lamp_beside(senses, lighting_volts(now), lighting_volts(sound));
         case LoadKind::none:
         case LoadKind::heater:
             return heater_word(std::abs(now.volts * now.amps), std::abs(sound.volts * sound.amps));

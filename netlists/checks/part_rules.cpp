@@ -46,6 +46,13 @@ void check_alone(const Circuit& circuit, const Part& part, Problems& problems) {
     }
 }
 
+bool any_lacks_feed(const Circuit& circuit, const WiredTerminals& ends) {
+    for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
+        if (lacks_feed(ends, {i}, circuit.parts[i])) return true;
+    }
+    return false;
+}
+
 /// Says how to write what a fuse is fed by; where its own words tell it ("always live", "ignition"), in their place.
 std::string feed_advice(const Part& fuse, const std::string& bare) {
     constexpr std::string_view always[]{"always", "permanent", "permanently", "constant", "unswitched", "battery"};
@@ -71,7 +78,7 @@ void check_two_ends(const WiredTerminals& ends, PartId id, const Part& part, Pro
     for (std::size_t i = 0; i < 2; ++i) {
         if (ends.wired(id, terminals[i]) || !ends.wired(id, terminals[1 - i])) continue;
         const std::string bare = terminal_name(part, terminals[i]);
-        if (part.fuse && terminals[i] == "1") {
+        if (lacks_feed(ends, id, part)) {
             problems.error(ProblemCode::no_feed, part.source,
                            bare + " has neither a wire nor a feed: " + part.name + " gets no current",
                            feed_advice(part, bare));
@@ -177,11 +184,17 @@ bool stands_alone(const Circuit& circuit, const WiredTerminals& ends, PartId par
            !used_by_feeds(circuit, part);
 }
 
+bool lacks_feed(const WiredTerminals& ends, PartId id, const Part& part) {
+    return part.fuse && !ends.wired(id, "1") && ends.wired(id, "2");
+}
+
 void check_parts(const Circuit& circuit, const WiredTerminals& ends, Problems& problems) {
     for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
         const Part& part = circuit.parts[i];
         const PartId id{i};
         if (stands_alone(circuit, ends, id)) {
+            // What a fuse without a feed asks for is the battery.
+            if (id == circuit.battery && any_lacks_feed(circuit, ends)) continue;
             check_alone(circuit, part, problems);
             continue;
         }

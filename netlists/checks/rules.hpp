@@ -30,6 +30,9 @@ void check_supply(const Circuit& circuit, const Survey& survey, Problems& proble
 /// its inertia. Fuses side by side are left out.
 void check_fuse_loads(const Circuit& circuit, Problems& problems);
 
+/// A fuse that something is wired behind and nothing in front of: `check_parts` reports it.
+bool lacks_feed(const WiredTerminals& ends, PartId id, const Part& part);
+
 /// True for a part that is neither wired nor fed and was reported as such by `check_parts`.
 bool stands_alone(const Circuit& circuit, const WiredTerminals& ends, PartId part);
 

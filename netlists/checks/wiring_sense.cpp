@@ -1,14 +1,43 @@
 #include "netlists/checks/wiring_sense.hpp"
 
 #include "netlists/checks/rules.hpp"
+#include "netlists/tables/defaults.hpp"
 
 namespace voltfall {
 
-Problems check_wiring(const Circuit& circuit) {
+namespace {
+
+/// The circuit with battery plus at each fuse that lacks a feed: what is dead behind one is no mistake of its own.
+Circuit with_feeds(const Circuit& circuit, const WiredTerminals& ends) {
+    Circuit fed = circuit;
+    if (!circuit.battery.valid()) return fed;
+    const auto plus = circuit.part(circuit.battery).pins.find("+");
+    if (plus == circuit.part(circuit.battery).pins.end()) return fed;
+    for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
+        const Part& part = circuit.parts[i];
+        if (!lacks_feed(ends, {i}, part)) continue;
+        const auto first = part.pins.find("1");
+        if (first == part.pins.end()) continue;
+        Branch tie;
+        tie.place = part.name;
+        tie.role = "feed";
+        tie.a = plus->second;
+        tie.b = first->second;
+        tie.law = Resistor{default_value("feed_ohm")};
+        tie.sort = BranchSort::tie;
+        fed.branches.push_back(std::move(tie));
+    }
+    return fed;
+}
+
+}  // namespace
+
+Problems check_wiring(const Circuit& typed) {
     Problems problems;
-    const WiredTerminals ends(circuit);
+    const WiredTerminals ends(typed);
+    check_parts(typed, ends, problems);
+    const Circuit circuit = with_feeds(typed, ends);
     const Survey survey = survey_positions(circuit);
-    check_parts(circuit, ends, problems);
     check_loads(circuit, ends, survey, problems);
     check_relays(circuit, ends, survey, problems);
     check_switches(circuit, ends, problems);

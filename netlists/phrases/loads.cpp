@@ -110,6 +110,20 @@ bool says_it_heats(const Part& part) {
     });
 }
 
+/// The word for a load of its kind that stands in its line or in the circuit's name; empty where none does.
+std::string word_said_of(const Circuit& circuit, const Part& part) {
+    for (const std::string& text : {part.print, circuit.name}) {
+        Problems unused;
+        for (const Word& word : cut_words(TypedText::argument("", text), unused)) {
+            if (!is_called(part, word.text)) continue;
+            std::string said = lower(word.text);
+            if (said.ends_with('s') && is_called(part, said.substr(0, said.size() - 1))) said.pop_back();
+            return said;
+        }
+    }
+    return {};
+}
+
 }  // namespace
 
 bool is_called(const Part& part, std::string_view word) {
@@ -134,6 +148,8 @@ std::string word_of_load(const Circuit& circuit, PartId load) {
     }
     // A resistor in a motor's way is a load too, and no heater.
     if (part.kind->load == LoadKind::heater && !says_it_heats(part)) return {};
+    // A motor may drive anything: what its line or the file's name says, or its name.
+    if (part.kind->load == LoadKind::motor) return word_said_of(circuit, part);
     const std::string_view words = part.kind->load_words;
     return std::string(words.substr(0, words.find(' ')));
 }

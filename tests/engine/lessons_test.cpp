@@ -279,6 +279,15 @@ TEST_CASE("what only the trial of a lesson shows is told where it is typed, and 
     CHECK(idle.list().front().place.line == 7);
 }
 
+TEST_CASE("a drawn exercise gives the minutes of its level, or a quarter more than the tool's own plan takes") {
+    LessonPlan plan;
+    plan.test_minutes = 70;
+    plan.repair_minutes = 6;
+    CHECK(fair_budget(30, plan) == 95);
+    plan.test_minutes = 14;
+    CHECK(fair_budget(30, plan) == 30);
+}
+
 TEST_CASE("the lessons cover every skill and level and say what they serve") {
     const std::vector<std::string> paths = lesson_paths();
     CHECK(paths.size() >= 20);

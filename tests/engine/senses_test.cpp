@@ -52,6 +52,12 @@ TEST_CASE("what should stand runs, what should run is dead") {
     off.volts = 3e-6;
     CHECK(load_word(usual_senses(), LoadKind::lamp, off, off) == "dead");
     CHECK(load_word(usual_senses(), LoadKind::heater, off, off) == "dead");
+    LoadState burnt_out;
+    burnt_out.volts = 12;
+    LoadState lit = burnt_out;
+    lit.amps = 1.75;
+    CHECK(load_word(usual_senses(), LoadKind::lamp, burnt_out, lit) == "dead");
+    CHECK(load_word(usual_senses(), LoadKind::lamp, lit, lit) == "normal");
     CHECK(lamp_word(usual_senses(), 12, 12) == "bright");
     CHECK(lamp_word(usual_senses(), 7, 12) == "dim");
     CHECK(lamp_word(usual_senses(), 0.5, 12) == "dark");

@@ -258,6 +258,23 @@ TEST_CASE("a concern speaks of the load that it names, not of a coil before it")
     CHECK(word_of_load(*read.circuit, read.circuit->find_part("M1")) == "fan");
 }
 
+TEST_CASE("a motor that nothing calls a blower or a fan has its name") {
+    const auto called = [](const std::string& name, const std::string& words) {
+        const std::string text = "format = 1\nname = \"" + name +
+                                 "\"\n[parts]\nB1 = \"battery\"\nF1 = \"fuse 10A mini, feed 30\"\n"
+                                 "S1 = \"switch C: off in=1\"\nM1 = \"motor 5A" +
+                                 words +
+                                 "\"\nG1 = \"ground\"\n[wires]\n1 = \"F1.2 > S1.C 1mm2 RD 1m\"\n"
+                                 "2 = \"S1.1 > M1.1 1mm2 RD 1m\"\n3 = \"M1.2 > G1 1mm2 BK 1m\"\n";
+        const CircuitReading read = read_circuit_text(text, "called.toml");
+        REQUIRE(read.circuit);
+        return word_of_load(*read.circuit, read.circuit->find_part("M1"));
+    };
+    CHECK(called("awning", "").empty());
+    CHECK(called("awning", ", roof fans") == "fan");
+    CHECK(called("van blower", "") == "blower");
+}
+
 TEST_CASE("what the customer's words may mean is offered in the circuit's own words, as readings that read") {
     const JobFolder folder;
     const auto circuit = folder.read("format = 1\ncircuit = \"bookmobile.toml\"\n").circuit;

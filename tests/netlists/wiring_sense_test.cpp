@@ -266,6 +266,19 @@ TEST_CASE("a fuse whose own words tell what feeds it is told the word for that")
     CHECK(advice("").starts_with("add ', feed 30'"));
 }
 
+TEST_CASE("what is dead behind a fuse without a feed is no mistake of its own") {
+    const Problems problems =
+        problems_of(small("F1 = \"fuse 20A regular, always live\"\nS1 = \"switch C: off in=1\"\nK1 = \"relay 30A\"\n"
+                          "M1 = \"motor 10A @13.5V\"\n",
+                          "1 = \"F1.2 > S1.C 2.5mm2 RD 1m\"\n2 = \"S1.1 > K1.86 0.75mm2 YE 1m\"\n"
+                          "3 = \"K1.85 > G1 0.75mm2 BK 1m\"\n4 = \"F1.2 > K1.30 2.5mm2 RD 1m\"\n"
+                          "5 = \"K1.87 > M1.1 2.5mm2 GN 1m\"\n6 = \"M1.2 > G1 2.5mm2 BK 1m\"\n"));
+    INFO(all(problems));
+    CHECK(count(problems, Severity::error) == 1);
+    CHECK(find(problems, "F1.1 has neither a wire nor a feed") != nullptr);
+    CHECK_FALSE(find(problems, "no wire reaches B1"));
+}
+
 TEST_CASE("parts without wires, splices with one, fuses without a feed") {
     const std::string parts =
         "F1 = \"fuse 10A mini\"\nF2 = \"fuse 10A mini, feed 30\"\nM1 = \"motor 5A @13.5V\"\nL1 = \"lamp 5W\"\n"
