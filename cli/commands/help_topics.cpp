@@ -69,7 +69,7 @@ void write_forms(TextPage& page, std::string_view head, std::span<const PhraseFo
 void write_files(TextPage& page, const Circuit*) {
     page.paragraph("Three files, TOML, one line a thing; voltfall new lists circuits to start from.", 0, 0);
     TextTable table({{"in it", Align::left, Fold::words}, {"it says", Align::left, Fold::words}});
-    table.row({"first lines", "format = 1, name, note, supply = \"24V\", colours = \"german\""});
+    table.row({"first lines", "format = 1, name, supply = \"24V\", colours = \"german\""});
     table.row({"[parts]", "NAME = \"kind values, options\"; kinds: " + [] {
                    std::string text;
                    for (const std::string& word : kind_words()) text += (text.empty() ? "" : " ") + word;
@@ -78,13 +78,13 @@ void write_files(TextPage& page, const Circuit*) {
     table.row({"[wires]", "NUMBER = \"from > to  size colour length\": 542 = \"C101.4 > M1.1 6mm2 RD 1.4m\""});
     table.row({"[plugs]", "the connector at a part: R1 = \"C303\""});
     table.row({"[controls]", "what a person sets: S1 = \"blower\""});
-    table.row({"[limits]", "the maker's figures: hi.amps = \"18-21A @13.5V\", feed = \"0.5V\""});
+    table.row({"[limits]", "the maker's figures: hi.amps = \"18-21A @13.5V\""});
     table.row({"[reach] [strip]", "minutes there and back; one strip-down that opens several places"});
     table.row({"[care] [closed]", "what wears there: hot, rubs, moves, wet, rust; where a probe may not go"});
     table.row({"[together]", "replaced or checked together"});
     table.row({"a job", "circuit, concern, tools, [readings] 1 = \"hi  M1.1 to B1-  10.3V\", [repaired], [after]"});
     table.row({"a lesson", "circuit, title, concern, fault, root, level, budget"});
-    table.row({"your settings", "~/.config/voltfall.toml: tools, columns = 80, color = \"auto\"; voltfall check looks at it"});
+    table.row({"settings", "~/.config/voltfall.toml: tools, columns, color"});
     page.table(table, 0);
     page.paragraph("a value carries its unit: 40A 13.8V 8mohm 1.4m 2.5mm2 16AWG; ~1.4m is a guess", 0, 2, Tone::quiet);
 }

@@ -110,6 +110,12 @@ bool says_it_heats(const Part& part) {
     });
 }
 
+/// A position called `fan` would be read in its place.
+bool is_position(const Circuit& circuit, const std::string& word) {
+    return std::any_of(circuit.parts.begin(), circuit.parts.end(),
+                       [&](const Part& part) { return part.position_named(word).has_value(); });
+}
+
 /// The word for a load of its kind that stands in its line or in the circuit's name; empty where none does.
 std::string word_said_of(const Circuit& circuit, const Part& part) {
     for (const std::string& text : {part.print, circuit.name}) {
@@ -118,7 +124,7 @@ std::string word_said_of(const Circuit& circuit, const Part& part) {
             if (!is_called(part, word.text)) continue;
             std::string said = lower(word.text);
             if (said.ends_with('s') && is_called(part, said.substr(0, said.size() - 1))) said.pop_back();
-            return said;
+            if (!is_position(circuit, said)) return said;
         }
     }
     return {};
