@@ -19,10 +19,6 @@ namespace voltfall {
 
 namespace {
 
-bool is_condition(const Word& word) {
-    return word.quoted || is_condition_word(word.text);
-}
-
 class FaultReader {
 public:
     FaultReader(const TypedText& phrase, const Circuit& circuit, Problems& problems)
@@ -73,9 +69,12 @@ private:
             return build_nothing();
         }
         if (const auto headed = take_headed(*first)) return *headed;
-        const auto place = find_fault_place(circuit_, first->text);
+        const bool says_wire = words_.peek(1) && same_word(words_.peek(1)->text, "wire");
+        const auto wire = says_wire ? find_wire_said(circuit_, first->text) : std::nullopt;
+        const auto place = wire ? wire : find_fault_place(circuit_, first->text);
         words_.take();
         if (!place) return unknown_place(*first);
+        if (wire) words_.take();
         const auto rows = modes_at(circuit_, *place);
         if (const ModePtr row = take_longest(rows)) return row;
         if (words_.peek() && same_word(words_.peek()->text, "bridge")) return take_bridge(*place);
@@ -260,7 +259,7 @@ private:
         if (!condition)
             return fail_tail(ProblemCode::missing_word, nullptr, "the condition after 'when' is missing",
                              "for example when hot");
-        if (!is_condition(*condition)) {
+        if (!condition->quoted && !is_condition_word(condition->text)) {
             const std::vector<std::string> known{"hot", "cold", "wet", "bump", "at", "when"};
             const std::string advice = did_you_mean(condition->text, known);
             const std::string example = when ? "when hot, when cold, when wet, when bump, or your own words in quotes"

@@ -46,6 +46,17 @@ std::optional<std::string> find_fault_place(const Circuit& circuit, std::string_
     return place_at_joints(circuit, typed);
 }
 
+std::optional<std::string> find_wire_said(const Circuit& circuit, std::string_view typed) {
+    if (const WireId wire = circuit.find_wire(std::string(typed)); wire.valid()) return circuit.wire(wire).name;
+    const Wire* only = nullptr;
+    for (const Wire& wire : circuit.wires) {
+        if (!same_word(wire.from.terminal, typed) && !same_word(wire.to.terminal, typed)) continue;
+        if (only) return std::nullopt;
+        only = &wire;
+    }
+    return only ? std::optional(only->name) : std::nullopt;
+}
+
 std::vector<ModePtr> modes_at(const Circuit& circuit, std::string_view place) {
     std::vector<ModePtr> modes;
     std::copy_if(circuit.modes.begin(), circuit.modes.end(), std::back_inserter(modes),

@@ -14,6 +14,10 @@ namespace voltfall {
 /// "60:2", `C101-4` is "C101.4". Nothing when no row has such a place.
 std::optional<std::string> find_fault_place(const Circuit& circuit, std::string_view typed);
 
+/// The wire that "CMD wire" means: the one of that name, or the only one at a terminal of that name. Nothing where
+/// there is none, or several.
+std::optional<std::string> find_wire_said(const Circuit& circuit, std::string_view typed);
+
 /// Rows of a place, in the order of the catalogue.
 std::vector<ModePtr> modes_at(const Circuit& circuit, std::string_view place);
 

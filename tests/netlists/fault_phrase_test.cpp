@@ -1,5 +1,6 @@
 #include "netlists/phrases/fault_phrase.hpp"
 
+#include "netlists/files/circuit_file.hpp"
 #include "netlists/phrases/place_pattern.hpp"
 #include "netlists/phrases/places.hpp"
 #include "tests/support/catch.hpp"
@@ -127,6 +128,18 @@ TEST_CASE("case, blanks for hyphens and other ways to write a place give the sam
     CHECK(canonical(circuit, "swapped 555 541") == "swapped 541 555");
     CHECK(canonical(two_controls(), "801b open") == "801:2 open");
     CHECK(canonical(circuit, "M1 blocked-air 50%") == "M1 blocked-air 0.5");
+}
+
+TEST_CASE("a wire may be called by the one terminal that it ends at") {
+    const CircuitReading module = read_circuit_file(PROJECT_DIR "/scenarios/starters/module-linear.toml");
+    REQUIRE(module.circuit);
+    CHECK(canonical(*module.circuit, "CMD wire open") == "21 open");
+    CHECK(canonical(*module.circuit, "21 wire open") == "21 open");
+    // 85 of the relay has wire 804 alone; several wires end at a terminal called 1.
+    CHECK(canonical(cab_blower(), "85 wire resistance 2ohm") == "804 resistance 2ohm");
+    Problems problems;
+    CHECK_FALSE(read_fault_phrase(TypedText::argument("fault", "M1 wire open"), cab_blower(), problems));
+    CHECK_FALSE(read_fault_phrase(TypedText::argument("fault", "1 wire open"), cab_blower(), problems));
 }
 
 TEST_CASE("a place along a wire counts from its first-written end, in metres too") {
