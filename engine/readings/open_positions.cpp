@@ -69,6 +69,12 @@ bool matters(Simulator& simulator, const Circuit& circuit, const Reading& readin
     return false;
 }
 
+/// A load is looked at with its control on; what glows or creeps may well do so with its control off.
+bool is_seen_on(const Reading& reading) {
+    const auto* load = std::get_if<LoadReading>(&reading.measurement);
+    return facts_of(reading.measurement).of_a_load && !(load && load->word == "glows");
+}
+
 std::vector<PartId> unnamed_controls(const Circuit& circuit, const StatePhrase& phrase) {
     std::vector<PartId> open;
     for (const Control& control : circuit.controls) {
@@ -99,7 +105,7 @@ std::vector<State> open_positions(Simulator& simulator, const Circuit& circuit, 
         std::vector<State> more;
         for (const State& base : states) {
             for (std::size_t position = 0; position < circuit.part(control).positions.size(); ++position) {
-                if (of_a_load && position == circuit.part(control).rest_position) continue;
+                if (is_seen_on(reading) && position == circuit.part(control).rest_position) continue;
                 State possible = base;
                 possible.positions[control.index] = position;
                 if (!reading.state.key && position != circuit.part(control).rest_position)

@@ -14,7 +14,7 @@ std::vector<double> values_read(const Circuit& circuit, const Reading& reading, 
 
 /// The states that a reading may have been taken in: `state` itself, unless a control that the phrase does not name
 /// moves the healthy reading; then each of that control's positions. A load is looked at with its control on, so `off`
-/// is left out for words.
+/// is left out for words but `glows`.
 std::vector<State> open_positions(Simulator& simulator, const Circuit& circuit, const Reading& reading,
                                   const State& state);
 
