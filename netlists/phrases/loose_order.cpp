@@ -11,6 +11,7 @@
 #include "netlists/phrases/plain_words.hpp"
 #include "netlists/phrases/position_words.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/phrases/setting_words.hpp"
 #include "netlists/phrases/spoken_lines.hpp"
 #include "netlists/phrases/state_words.hpp"
 #include "netlists/phrases/thing_names.hpp"
@@ -272,7 +273,7 @@ PartId load_meant(const Circuit& circuit, const Line& line) {
 /// The line without its value, and each way to part its state from the rest.
 std::vector<Line> ways_of(const Circuit& circuit, const Words& typed) {
     Line whole;
-    whole.body = plain_words(circuit, typed);
+    whole.body = with_settings_said(circuit, plain_words(circuit, typed));
     take_value_out(circuit, whole);
     replace_other_names(whole.body);
     std::vector<Line> ways{whole};

@@ -55,6 +55,49 @@ TEST_CASE("a line of a file that stands in another order is a problem, and its s
     }
 }
 
+TEST_CASE("what was set may be said in a clause behind or in front") {
+    const auto trailer = circuit_of(R"(format = 1
+[parts]
+B1 = "battery"
+F1 = "fuse 10A mini, feed 30"
+S1 = "switch C: off on=1"
+S2 = "switch C: off run=1"
+S3 = "switch C: off lo=1 hi=2"
+L1 = "lamp 5W"
+L2 = "lamp 5W"
+M1 = "motor 15A"
+H1 = "resistor 2ohm 100W, seat heater"
+G1 = "ground tail"
+[wires]
+1 = "F1.2 > S1.C 1mm2 RD 1m"
+2 = "S1.1 > L1.1 1mm2 YE 3m"
+3 = "S1.1 > L2.1 1mm2 YE 3m"
+4 = "L1.2 > G1 1mm2 BK 1m"
+5 = "L2.2 > G1 1mm2 BK 1m"
+6 = "F1.2 > S2.C 4mm2 RD 1m"
+7 = "S2.1 > M1.1 4mm2 RD 2m"
+8 = "M1.2 > G1 4mm2 BK 1m"
+9 = "F1.2 > S3.C 4mm2 RD 1m"
+10 = "S3.1 > H1.1 2.5mm2 RD 1m"
+11 = "S3.2 > H1.1 2.5mm2 RD 1m"
+12 = "H1.2 > G1 2.5mm2 BK 1m"
+[controls]
+S1 = "tail lamps"
+S2 = "blower"
+S3 = "seat"
+)");
+    const auto kept = [&](const std::string& typed) { return in_reading_order(typed, *trailer); };
+    CHECK(kept("L1 glows with the blower on") == "S2=run L1 glows");
+    CHECK(kept("with the blower on L1 glows") == "S2=run L1 glows");
+    CHECK(kept("L1 dim when S2 is on") == "S2=run L1 dim");
+    CHECK(kept("blower dead while lamps are on") == "S1=on blower dead");
+    CHECK(kept("L1 out with the tail lamps switched on") == "S1=on L1 out");
+    CHECK(kept("L2 glows while the blower is running") == "S2=run L2 glows");
+    CHECK(kept("blower runs with blower off") == "S2=off blower runs");
+    // Which of two positions is on is not told: the line stays as it was typed.
+    CHECK(kept("L1 dim with the seat on") == "L1 dim with the seat on");
+}
+
 TEST_CASE("a load that is not named is the only one, or the only one that the control switches") {
     CHECK(in_reading_order("hi dead", cab_blower()) == "hi M1 dead");
     const auto two = circuit_of(R"(format = 1
