@@ -149,6 +149,9 @@ TEST_CASE("what a meter reads between the posts of a battery with a poor clamp i
     const MatchAnswer answer = told(dying);
     CHECK(at(answer, "B1") > 0.9);
     CHECK(answer.none_of_these < 0.1);
+    CHECK(answer.candidates.front().fault == "B1 resistance");
+    REQUIRE(answer.candidates.front().size);
+    CHECK(answer.candidates.front().size->best == Approx(2.7).epsilon(0.1));
     // With 14.1 V between the posts it is not the clamp.
     const MatchAnswer sound = told({dying[0], dying[1], dying[2], "key run, hi  B1+ to B1-  14.1V"});
     CHECK(at(sound, "B1") < 0.01);
