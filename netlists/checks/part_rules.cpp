@@ -46,13 +46,6 @@ void check_alone(const Circuit& circuit, const Part& part, Problems& problems) {
     }
 }
 
-bool any_lacks_feed(const Circuit& circuit, const WiredTerminals& ends) {
-    for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
-        if (lacks_feed(ends, {i}, circuit.parts[i])) return true;
-    }
-    return false;
-}
-
 /// Says how to write what a fuse is fed by; where its own words tell it ("always live", "ignition"), in their place.
 std::string feed_advice(const Part& fuse, const std::string& bare) {
     constexpr std::string_view always[]{"always", "permanent", "permanently", "constant", "unswitched", "battery"};
@@ -186,6 +179,13 @@ bool stands_alone(const Circuit& circuit, const WiredTerminals& ends, PartId par
 
 bool lacks_feed(const WiredTerminals& ends, PartId id, const Part& part) {
     return part.fuse && !ends.wired(id, "1") && ends.wired(id, "2");
+}
+
+bool any_lacks_feed(const Circuit& circuit, const WiredTerminals& ends) {
+    for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
+        if (lacks_feed(ends, {i}, circuit.parts[i])) return true;
+    }
+    return false;
 }
 
 void check_parts(const Circuit& circuit, const WiredTerminals& ends, Problems& problems) {

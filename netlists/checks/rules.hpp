@@ -32,6 +32,7 @@ void check_fuse_loads(const Circuit& circuit, Problems& problems);
 
 /// A fuse that something is wired behind and nothing in front of: `check_parts` reports it.
 bool lacks_feed(const WiredTerminals& ends, PartId id, const Part& part);
+bool any_lacks_feed(const Circuit& circuit, const WiredTerminals& ends);
 
 /// True for a part that is neither wired nor fed and was reported as such by `check_parts`.
 bool stands_alone(const Circuit& circuit, const WiredTerminals& ends, PartId part);

@@ -1,5 +1,7 @@
 #include "netlists/checks/wiring_sense.hpp"
 
+#include <optional>
+
 #include "netlists/checks/rules.hpp"
 #include "netlists/tables/defaults.hpp"
 
@@ -36,7 +38,9 @@ Problems check_wiring(const Circuit& typed) {
     Problems problems;
     const WiredTerminals ends(typed);
     check_parts(typed, ends, problems);
-    const Circuit circuit = with_feeds(typed, ends);
+    std::optional<Circuit> fed;
+    if (any_lacks_feed(typed, ends)) fed = with_feeds(typed, ends);
+    const Circuit& circuit = fed ? *fed : typed;
     const Survey survey = survey_positions(circuit);
     check_loads(circuit, ends, survey, problems);
     check_relays(circuit, ends, survey, problems);
