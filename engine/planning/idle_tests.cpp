@@ -46,14 +46,20 @@ public:
     }
 
     void mark() {
-        std::map<std::size_t, std::vector<const TestCandidate*>> kept;  // numbers, by step
-        for (TestCandidate& test : future_.tests) {
+        std::map<std::size_t, std::vector<std::size_t>> kept;  // numbers, by step
+        for (std::size_t i = 0; i < future_.tests.size(); ++i) {
+            TestCandidate& test = future_.tests[i];
             test.idle = test.is_number() ? is_idle_number(test) : told_by_states(test) && is_idle_word(test);
             if (test.idle || !test.is_number() || test.reads_supply) continue;
-            std::vector<const TestCandidate*>& earlier = kept[test.step];
-            test.idle = std::any_of(earlier.begin(), earlier.end(),
-                                    [&](const TestCandidate* other) { return reads_as(test, *other); });
-            if (!test.idle) earlier.push_back(&test);
+            std::vector<std::size_t>& earlier = kept[test.step];
+            const auto same = std::find_if(earlier.begin(), earlier.end(),
+                                           [&](std::size_t other) { return reads_as(test, future_.tests[other]); });
+            if (same == earlier.end()) {
+                earlier.push_back(i);
+                continue;
+            }
+            test.idle = true;
+            test.read_in = *same;
         }
     }
 
@@ -147,6 +153,17 @@ void drop_idle_tests(Future& future, std::span<const PredictedRanges> by_suspect
     IdleTests tests(future, by_suspect);
     tests.mark();
     tests.drop_questions();
+}
+
+void replace_forbidden_tests(Future& future, const std::vector<bool>& forbidden) {
+    std::vector<bool> replaced(future.tests.size(), false);
+    for (std::size_t i = 0; i < future.tests.size(); ++i) {
+        TestCandidate& test = future.tests[i];
+        if (!test.read_in || forbidden[i] || !forbidden[*test.read_in] || replaced[*test.read_in]) continue;
+        replaced[*test.read_in] = true;
+        test.idle = false;
+        test.cell = future.tests[*test.read_in].cell;
+    }
 }
 
 }  // namespace voltfall

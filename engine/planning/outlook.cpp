@@ -9,6 +9,7 @@
 
 #include "engine/diagnosis/repair_chances.hpp"
 #include "engine/planning/cautions.hpp"
+#include "engine/planning/idle_tests.hpp"
 
 namespace voltfall {
 
@@ -31,8 +32,13 @@ Outlook::Outlook(Simulator& simulator_, const Circuit& circuit_, const Job& job_
       standings(standings_of(simulator_, circuit_, *weighed, future, predictor, options_)),
       dangers(simulator_, circuit_, job_, *weighed, future, standings),
       reached(reached_places(circuit_, job_)) {
+    std::vector<bool> forbidden;
+    for (const TestCandidate& test : future.tests) forbidden.push_back(dangers.forbids(test));
+    replace_forbidden_tests(future, forbidden);
     std::erase_if(future.tests,
                   [&](const TestCandidate& test) { return dangers.forbids(test) || repeats_known_amps(test); });
+    // Places in the list have moved.
+    for (TestCandidate& test : future.tests) test.read_in.reset();
 }
 
 bool Outlook::repeats_known_amps(const TestCandidate& test) const {

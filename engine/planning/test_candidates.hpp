@@ -2,6 +2,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -36,6 +37,7 @@ struct TestCandidate {
     bool reads_supply{false};
     double no_touch{0};  ///< volts: chance that a probe does not touch
     bool idle{false};    ///< reads the same whatever is wrong: nothing is asked of the suspects, `cell` is not used
+    std::optional<std::size_t> read_in;  ///< idle only because this earlier test of the future reads the same
 
     /// Taken with everything as it stands: no setting of the circuit belongs to it.
     bool is_stateless() const {

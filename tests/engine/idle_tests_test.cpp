@@ -3,6 +3,7 @@
 #include <map>
 
 #include "engine/diagnosis/match.hpp"
+#include "engine/planning/idle_tests.hpp"
 #include "engine/planning/outlook.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "tests/support/catch.hpp"
@@ -118,4 +119,43 @@ TEST_CASE("a test left out as idle tells nothing, or no more than the same one i
     CHECK(idle > 100);
     CHECK(repeats > 5);
     CHECK(kept > 100);
+}
+
+TEST_CASE("where the state of a test is forbidden another state that reads the same stands in for it") {
+    const Job job = job_of(lamps(), {"S3=on L3 dim", "S1=on L1 dim"});
+    const MatchOptions options;
+    const auto weighed = weigh(solver(), lamps(), job, options);
+    Future future = future_of(solver(), lamps(), job, *weighed);
+    const Predictor predictor(solver(), future.questions);
+    const Standings standings = standings_of(solver(), lamps(), *weighed, future, predictor, options);
+    const auto first = std::find_if(future.tests.begin(), future.tests.end(),
+                                    [](const TestCandidate& test) { return test.read_in.has_value(); });
+    REQUIRE(first != future.tests.end());
+    const TestCandidate kept = future.tests[*first->read_in];
+    const std::size_t burnt = kept.state;
+    std::vector<bool> forbidden;
+    for (const TestCandidate& test : future.tests) forbidden.push_back(test.state == burnt && !test.is_stateless());
+    std::map<std::size_t, std::size_t> repeats;  // permitted, by the test they repeat
+    for (std::size_t i = 0; i < future.tests.size(); ++i) {
+        const TestCandidate& test = future.tests[i];
+        if (test.read_in && !forbidden[i] && forbidden[*test.read_in]) ++repeats[*test.read_in];
+    }
+    REQUIRE_FALSE(repeats.empty());
+    replace_forbidden_tests(future, forbidden);
+    for (const auto& [stood, count] : repeats) {
+        std::size_t stand_in = 0;
+        for (std::size_t i = 0; i < future.tests.size(); ++i) {
+            const TestCandidate& test = future.tests[i];
+            if (test.idle || test.read_in != stood) continue;
+            ++stand_in;
+            CHECK_FALSE(forbidden[i]);
+            CHECK(test.step == future.tests[stood].step);
+            // It tells what the forbidden one would.
+            const auto told = [&](const TestCandidate& one) {
+                return bits_of(lamps(), job, *weighed, one, standings, SupplyKnown::yes);
+            };
+            CHECK(std::abs(told(test) - told(future.tests[stood])) < 0.02);
+        }
+        CHECK(stand_in == 1);
+    }
 }
