@@ -17,7 +17,7 @@ namespace voltfall {
 namespace {
 
 /// Neighbours on the way that read within this of each other are one row.
-constexpr double alike_volts = 0.05;
+constexpr double same_volts = 0.05;
 
 /// Positions in which the same is to be said, in their order.
 struct Told {
@@ -79,10 +79,8 @@ TextTable positions_table(const WhatifAnswer& answer, Cases cases) {
                                        {"rpm", Align::right, Fold::whole, 5},
                                        {"sound", Align::right, Fold::whole, 6}});
     } else {
-        columns.insert(columns.end(), {{"is"},
-                                       {"V", Align::right},
-                                       {"A", Align::right},
-                                       {"rpm", Align::right, Fold::whole, 1}});
+        columns.insert(columns.end(),
+                       {{"is"}, {"V", Align::right}, {"A", Align::right}, {"rpm", Align::right, Fold::whole, 1}});
     }
     TextTable table(std::move(columns));
     for (const Told& one : told) {
@@ -192,7 +190,8 @@ void add_cut_off(Sentences& told, const WhatifState& state) {
     constexpr std::size_t most = 4;
     const auto& floating = end_of(state).floating;
     if (floating.empty()) return;
-    told.add(state.state, "cut off: " + names_and_more(floating, most) + "; a meter shows about 0 V there, that is no proof of ground");
+    told.add(state.state, "cut off: " + names_and_more(floating, most) +
+                              "; a meter shows about 0 V there, that is no proof of ground");
 }
 
 Sentences notes_of(const WhatifAnswer& answer, Cases cases) {
@@ -225,7 +224,8 @@ const WhatifState& most_changed(const WhatifAnswer& answer) {
     return *std::max_element(answer.states.begin(), answer.states.end(), by_change);
 }
 
-/// Indices of points in the order of the current, those on no load's way behind; as asked for where a person named them.
+/// Indices of points in the order of the current, those on no load's way behind; as asked for where a person named
+/// them.
 std::vector<std::size_t> along_the_way(const WhatifState& state, bool asked_for) {
     std::vector<std::size_t> order;
     const auto& points = state.healthy.points;
@@ -240,7 +240,7 @@ std::vector<std::size_t> along_the_way(const WhatifState& state, bool asked_for)
 
 bool alike(const PointFigure& a, const PointFigure& b) {
     if (!a.volts || !b.volts) return a.volts.has_value() == b.volts.has_value();
-    return std::abs(*a.volts - *b.volts) <= alike_volts;
+    return std::abs(*a.volts - *b.volts) <= same_volts;
 }
 
 TextTable points_table(const WhatifState& state, Cases cases, bool asked_for) {
@@ -301,8 +301,7 @@ void write_points(TextPage& page, const WhatifAnswer& answer, Cases cases, std::
     if (table.empty() || room < 3) return;
     page.heading("in position " + state.state);
     const std::size_t rows = page.table_within(table, room);
-    if (rows < table.size())
-        page.paragraph(fmt::format("{} more rows: --all", table.size() - rows), 2, 2, Tone::quiet);
+    if (rows < table.size()) page.paragraph(fmt::format("{} more rows: --all", table.size() - rows), 2, 2, Tone::quiet);
 }
 
 /// The points and wires that a person named, in one position.
@@ -325,8 +324,7 @@ std::string whatif_text(const WhatifAnswer& answer, PageStyle style) {
     TextPage page(style);
     const Cases cases = answer.faults.empty() ? Cases::healthy_only : Cases::both;
     TextPage foot({style.width, style.colour});
-    foot.paragraph("all points, all positions: --all; one position: --state; some points: --points", 0, 2,
-                   Tone::quiet);
+    foot.paragraph("all points, all positions: --all; one position: --state; some points: --points", 0, 2, Tone::quiet);
     const std::size_t foot_lines = foot.lines();
     write_heads(page, answer);
     page.gap();

@@ -16,7 +16,7 @@ namespace {
 constexpr std::size_t most_asked = 3;
 constexpr double worth_asking = 0.05;
 /// Causes less probable than this are not named.
-constexpr double worth_naming = 0.02;
+constexpr double cause_worth_naming = 0.02;
 
 /// Sizes of a cause that stand for its range.
 std::vector<double> sizes_of(const FaultMode& mode) {
@@ -50,7 +50,7 @@ public:
         const std::vector<double> shares = weights_of_logs(logs);
         std::vector<LikelyCause> causes;
         for (std::size_t i = 0; i < found.size(); ++i) {
-            if (shares[i + 1] >= worth_naming)
+            if (shares[i + 1] >= cause_worth_naming)
                 causes.push_back({found[i]->phrase(), found[i]->place, nine_digits(shares[i + 1])});
         }
         std::stable_sort(causes.begin(), causes.end(),

@@ -28,12 +28,12 @@ constexpr double ruled_out_below = 0.01;
 constexpr double worth_comparing = 0.01;
 constexpr std::size_t most_compared = 4;
 /// What is this much less probable than a candidate is not named beside it.
-constexpr double worth_naming = 1e-3;
+constexpr double alike_worth_naming = 1e-3;
 constexpr std::size_t most_numeric_comparisons = 8;
 /// Candidates confirmed by the simulator of record: those that a screen shows.
 constexpr std::size_t most_confirmed = 5;
 /// Places below this probability are not listed.
-constexpr double least_place = 1e-4;
+constexpr double least_listed_place = 1e-4;
 /// No single fault fits well where none of them is this probable, or where a reading is wrong with this probability.
 constexpr double poor_none = 0.15;
 constexpr double poor_reading = 0.5;
@@ -138,7 +138,7 @@ void add_alike(MatchAnswer& answer, Simulator& simulator, const Circuit& circuit
         if (suspect.probability < worth_comparing) break;
         for (const std::size_t other_index : weighed.ranked()) {
             const Suspect& other = weighed.suspects[other_index];
-            if (&other == &suspect || other.probability < worth_naming * suspect.probability) continue;
+            if (&other == &suspect || other.probability < alike_worth_naming * suspect.probability) continue;
             bool same = suspect.mode && other.mode && lookalikes.by_graph(*suspect.mode, *other.mode);
             if (!same && !alike_so_far(weighed, suspect, other)) continue;
             if (!same && suspect.mode && numeric < most_numeric_comparisons) {
@@ -195,7 +195,7 @@ MatchAnswer match(Simulator& simulator, const Circuit& circuit, const Job& job, 
     answer.notes = weighed.questions.notes;
     if (weighed.failed > 0)
         answer.notes.push_back(fmt::format("{} faults had no solution and were left out", weighed.failed));
-    answer.places = repair_chances(circuit, weighed, least_place);
+    answer.places = repair_chances(circuit, weighed, least_listed_place);
     const std::vector<std::size_t> list = chosen(weighed, options.keep);
     if (list.empty()) return answer;
     const Suspect& leader = weighed.suspects[list.front()];

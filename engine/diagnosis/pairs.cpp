@@ -21,12 +21,12 @@ constexpr std::size_t most_members = 30;
 /// Sizes tried of each, as shares of its range on its scale; then around the best ones, in steps that halve.
 constexpr std::array<double, 3> first_shares{1.0 / 6, 0.5, 5.0 / 6};
 constexpr std::size_t refined_pairs = 12;
-constexpr std::size_t near_pairs = 12;  // that would come nearest if sizes fitted
-constexpr int refining_rounds = 9;      // until a step is some thousandths of a size
+constexpr std::size_t near_pairs = 12;   // that would come nearest if sizes fitted
+constexpr int pair_refining_rounds = 9;  // until a step is some thousandths of a size
 constexpr std::size_t most_reported = 5;
 /// Likelihoods (ln) that differ by no more are equal, and the size tried first stands: a size that the readings do not
 /// show is not chosen by a solver's last digits.
-constexpr double same_likelihood = 1e-6;
+constexpr double same_pair_likelihood = 1e-6;
 /// No word counts for less while sizes are searched.
 constexpr double least_word = 1e-3;
 
@@ -89,7 +89,7 @@ public:
             fits.push_back(fit);
         }
         keep_promising(fits);
-        for (int round = 0; round < refining_rounds; ++round, step /= 2) refine(fits, step);
+        for (int round = 0; round < pair_refining_rounds; ++round, step /= 2) refine(fits, step);
         std::stable_sort(fits.begin(), fits.end(),
                          [&](const PairFit& a, const PairFit& b) { return weight(a) > weight(b); });
         if (fits.size() > refined_pairs) fits.resize(refined_pairs);
@@ -127,11 +127,11 @@ private:
     }
 
     static void take(PairFit& fit, const PairTrial& trial, const TrialScore& score) {
-        if (score.nearness > fit.nearness + same_likelihood) {
+        if (score.nearness > fit.nearness + same_pair_likelihood) {
             fit.nearness = score.nearness;
             fit.nearest = trial;
         }
-        if (score.log_likelihood <= fit.log_likelihood + same_likelihood) return;
+        if (score.log_likelihood <= fit.log_likelihood + same_pair_likelihood) return;
         fit.log_likelihood = score.log_likelihood;
         fit.best = trial;
     }
@@ -251,7 +251,7 @@ private:
         const std::vector<TrialScore> scores = solve(trials, step);
         for (std::size_t t = 0; t < trials.size(); ++t) {
             PairFit& fit = fits[owner[t]];
-            const bool likelier = scores[t].log_likelihood > fit.log_likelihood + same_likelihood;
+            const bool likelier = scores[t].log_likelihood > fit.log_likelihood + same_pair_likelihood;
             // A narrow peak between the sizes tried first: about one step of them wide.
             if (likelier)
                 fit.log_mean = std::max(fit.log_mean, scores[t].log_likelihood - std::log(1 / (step * step) + 1));

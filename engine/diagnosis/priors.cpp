@@ -94,7 +94,7 @@ double second_victim_factor(const Circuit& circuit, const Job& job, const FaultM
 }
 
 /// A part is a thing; so is a wire; so is each contact. Wires in each other's place are one thing of the circuit.
-std::string thing_of(const FaultMode& mode) {
+std::string counted_thing(const FaultMode& mode) {
     return mode.fault_class == FaultClass::miswired ? std::string() : mode.place;
 }
 
@@ -123,7 +123,7 @@ Priors priors_of(const Circuit& circuit, const Job& job, std::span<const double>
     std::map<std::pair<FaultClass, std::string>, double> shares;
     for (const ModePtr& mode : circuit.modes) {
         if (!mode->catalogued) continue;
-        shares[{mode->fault_class, thing_of(*mode)}] += mode->share;
+        shares[{mode->fault_class, counted_thing(*mode)}] += mode->share;
     }
     const CircuitPurpose purpose = purpose_of(circuit);
     const bool worked_on_wiring = tells_of_wiring_work(job);
@@ -132,7 +132,7 @@ Priors priors_of(const Circuit& circuit, const Job& job, std::span<const double>
     priors.none = prior_none;
     for (const ModePtr& mode : circuit.modes) {
         double& prior = priors.modes.emplace_back(0.0);
-        const double all = shares[{mode->fault_class, thing_of(*mode)}];
+        const double all = shares[{mode->fault_class, counted_thing(*mode)}];
         if (!mode->catalogued || all <= 0) continue;
         prior = causes.of_thing(circuit, *mode, purpose) * mode->share / all;
         if (!carried.empty() && mode->fault_class == FaultClass::joint)

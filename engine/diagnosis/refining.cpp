@@ -19,7 +19,7 @@ constexpr double flat_top = 1e-3;
 /// A gap counts when it may hold a fit better than this much below the best one (in ln).
 constexpr double gap_counts = 3;
 
-constexpr double minus_infinity = -std::numeric_limits<double>::infinity();
+constexpr double impossible = -std::numeric_limits<double>::infinity();
 
 /// Where a suspect's weight lies on the scale of sizes.
 struct Peak {
@@ -28,7 +28,7 @@ struct Peak {
 };
 
 std::optional<Peak> peak_of(const Suspect& suspect, double where) {
-    double best = minus_infinity;
+    double best = impossible;
     Peak peak;
     std::vector<double> logs;
     std::vector<double> ats;
@@ -41,7 +41,7 @@ std::optional<Peak> peak_of(const Suspect& suspect, double where) {
         best = piece.log_likelihood;
         peak.at = piece.at;
     }
-    if (best == minus_infinity) return std::nullopt;
+    if (best == impossible) return std::nullopt;
     const std::vector<double> weights = weights_of_logs(logs);
     double mean = 0;
     double square = 0;
@@ -52,7 +52,7 @@ std::optional<Peak> peak_of(const Suspect& suspect, double where) {
 }
 
 double best_at(const Suspect& suspect, double where) {
-    double best = minus_infinity;
+    double best = impossible;
     for (const Piece& piece : suspect.pieces) {
         if (piece.where == where) best = std::max(best, piece.log_likelihood);
     }

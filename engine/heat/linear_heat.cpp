@@ -8,8 +8,8 @@ namespace {
 
 /// Copper's resistance per kelvin at 20 °C (Industrial Power Engineering Handbook p.970).
 constexpr double copper_per_kelvin = 0.00393;
-/// Below this feedback the temperature is a straight line over any time asked for here, 1/s.
-constexpr double straight = 1e-12;
+/// Below this feedback the temperature is a least_feedback line over any time asked for here, 1/s.
+constexpr double least_feedback = 1e-12;
 
 }  // namespace
 
@@ -25,7 +25,7 @@ LinearHeat heat_of_wire(double amps, double ohms_at_20, double capacity, double 
 }
 
 double temperature_after(const LinearHeat& heat, double from_celsius, double seconds) {
-    if (std::abs(heat.feedback) < straight) return from_celsius + heat.rise * seconds;
+    if (std::abs(heat.feedback) < least_feedback) return from_celsius + heat.rise * seconds;
     const double end = -heat.rise / heat.feedback;
     return end + (from_celsius - end) * std::exp(heat.feedback * seconds);
 }
@@ -33,7 +33,7 @@ double temperature_after(const LinearHeat& heat, double from_celsius, double sec
 std::optional<double> seconds_to_reach(const LinearHeat& heat, double from_celsius, double to_celsius) {
     if (from_celsius >= to_celsius) return 0.0;
     if (!(heat.rise + heat.feedback * from_celsius > 0)) return std::nullopt;
-    if (std::abs(heat.feedback) < straight) return (to_celsius - from_celsius) / heat.rise;
+    if (std::abs(heat.feedback) < least_feedback) return (to_celsius - from_celsius) / heat.rise;
     const double end = -heat.rise / heat.feedback;
     const double ratio = (to_celsius - end) / (from_celsius - end);
     if (!(ratio > 0)) return std::nullopt;

@@ -15,7 +15,7 @@ namespace voltfall {
 namespace {
 
 constexpr double worth_asking = 0.005;
-constexpr double seen_sigmas = 2;
+constexpr double shown_sigmas = 2;
 /// A bulb test light takes about this much: a way that carries less is as good as unloaded, A.
 constexpr double little_current = 0.5;
 
@@ -65,7 +65,7 @@ std::vector<std::string> blind_readings(Simulator& simulator, const Weighed& wei
             const NumberObservation& number = questions.numbers[i];
             const std::size_t cell = number.cells[0].second;
             const double sigma = std::hypot(std::sqrt(healthy.variance[cell]), number.sigma);
-            if (!sees[i] && std::abs(p.mean[cell] - healthy.mean[cell]) > seen_sigmas * sigma) sees[i] = size;
+            if (!sees[i] && std::abs(p.mean[cell] - healthy.mean[cell]) > shown_sigmas * sigma) sees[i] = size;
         }
     }
     for (std::size_t i = 0; i < questions.numbers.size(); ++i) {

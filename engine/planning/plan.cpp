@@ -22,11 +22,11 @@ namespace voltfall {
 namespace {
 
 /// Tests that the plan chooses from: the best now, and the best at parting two of the leading repairs.
-constexpr std::size_t most_tests = 40;
+constexpr std::size_t most_listed_tests = 40;
 constexpr std::size_t groups_paired = 6;
 constexpr std::size_t exact_tests = 12;
 /// Tests and leading repairs whose readings the simulator of record confirms.
-constexpr std::size_t most_confirmed = 6;
+constexpr std::size_t most_confirmed_steps = 6;
 constexpr std::size_t leaders_confirmed = 4;
 /// A way through the tree that is rarer than this ends where it stands; a step must tell this many bits.
 constexpr double rarest_way = 0.02;
@@ -99,7 +99,7 @@ private:
         std::vector<std::pair<double, std::size_t>> ranked;
         for (const auto& [step, one] : best) ranked.push_back(one);
         std::stable_sort(ranked.begin(), ranked.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
-        if (ranked.size() > most_tests) ranked.resize(most_tests);
+        if (ranked.size() > most_listed_tests) ranked.resize(most_listed_tests);
         for (const auto& [merit, index] : ranked) add(index);
         add_pair_tests(minutes);
     }
@@ -237,7 +237,7 @@ private:
     void confirm_shown(const SequencingNode& root) const {
         std::vector<std::size_t> tests;
         const auto collect = [&](const auto& self, const SequencingNode& node) -> void {
-            if (!node.test || tests.size() >= most_confirmed) return;
+            if (!node.test || tests.size() >= most_confirmed_steps) return;
             tests.push_back(chosen_[*node.test]);
             for (const SequencingNode::Branch& branch : node.branches) self(self, *branch.then);
         };

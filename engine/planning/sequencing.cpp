@@ -23,7 +23,7 @@ constexpr double certain = 1 - 1e-9;
 /// The worst way is the longest of those at least this probable at every step.
 constexpr double counts_as_worst = 0.01;
 /// Even a glance costs this much in the ranking, minutes.
-constexpr double least_minutes = 0.5;
+constexpr double least_step_minutes = 0.5;
 
 using Weights = std::vector<double>;      ///< by case, sums to 1
 using Seen = std::vector<std::uint32_t>;  ///< test and outcome, sorted
@@ -113,7 +113,7 @@ private:
         const bool by_bits = manner_ == Manner::greedy_bits;
         std::stable_sort(list.begin(), list.end(), [&](const Option& a, const Option& b) {
             const auto merit = [&](const Option& option) {
-                return by_bits ? option.bits : option.bits / std::max(option.minutes, least_minutes);
+                return by_bits ? option.bits : option.bits / std::max(option.minutes, least_step_minutes);
             };
             return merit(a) > merit(b) + 1e-12;
         });

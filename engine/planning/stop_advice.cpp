@@ -16,7 +16,7 @@ namespace voltfall {
 namespace {
 
 /// Causes less probable than this are not named.
-constexpr double worth_naming = 0.01;
+constexpr double cause_worth_naming = 0.01;
 constexpr std::size_t most_causes = 3;
 /// Readings named to prove a repair by.
 constexpr std::size_t most_proofs = 2;
@@ -109,7 +109,7 @@ private:
         std::vector<std::string> causes;
         for (const std::size_t i : outlook_.weighed->ranked()) {
             const Suspect& suspect = outlook_.suspect(i);
-            if (suspect.probability < worth_naming || causes.size() == most_causes) break;
+            if (suspect.probability < cause_worth_naming || causes.size() == most_causes) break;
             const bool led = std::any_of(suspect.led_to.begin(), suspect.led_to.end(),
                                          [&](const ModePtr& victim) { return victim->place == mode.place; });
             if (led) causes.push_back(suspect.phrase());

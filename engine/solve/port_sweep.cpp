@@ -11,11 +11,11 @@ namespace voltfall {
 
 namespace {
 
-constexpr int most_newton_steps = 40;
-constexpr double settled_volts = 1e-10;
+constexpr int most_port_steps = 40;
+constexpr double at_rest_volts = 1e-10;
 /// Terms of more volts than this that add up to a few would cost digits of a microvolt.
 constexpr double greatest_term = 1e6;
-constexpr double greatest_volts = 1e6;
+constexpr double most_port_volts = 1e6;
 /// With more ports than this a member costs as much as by itself: measured on 68 to 516 branches.
 constexpr std::size_t most_ports = 16;
 
@@ -221,11 +221,11 @@ bool PortSweep::settle(std::size_t m, long& steps) {
     const Member& member = members_[m];
     const std::size_t n = ports_.size();
     bool at_rest = n == 0;
-    for (int round = 0; round < most_newton_steps && !at_rest; ++round) {
+    for (int round = 0; round < most_port_steps && !at_rest; ++round) {
         ++steps;
         double moved = 0;
         if (!step(member, port_volts_, moved)) return false;
-        at_rest = moved < settled_volts && !limited_;
+        at_rest = moved < at_rest_volts && !limited_;
     }
     if (!at_rest) {
         port_volts_ = port_base_;
@@ -243,7 +243,7 @@ bool PortSweep::settle(std::size_t m, long& steps) {
         }
     }
     if (!(largest < greatest_term)) return false;
-    return std::all_of(volts_.begin(), volts_.end(), [](double v) { return std::abs(v) < greatest_volts; });
+    return std::all_of(volts_.begin(), volts_.end(), [](double v) { return std::abs(v) < most_port_volts; });
 }
 
 std::optional<OperatingPoint> PortSweep::solve(std::size_t m, long& steps) {

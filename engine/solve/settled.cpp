@@ -20,7 +20,7 @@ namespace voltfall {
 namespace {
 
 /// Rounds after which a relay that still moves is said to chatter.
-constexpr int most_rounds = 8;
+constexpr int most_settling_rounds = 8;
 /// Pull, let go, pull, let go: it will not end.
 constexpr int most_flips = 4;
 
@@ -117,7 +117,7 @@ private:
         for (RelayInPlay& relay : relays_) {
             if (relay.frozen || wants_pulled(relay) == settled_.relay_pulled[relay.part.index]) continue;
             changed = true;
-            if (++relay.flips > most_flips || round > most_rounds) {
+            if (++relay.flips > most_flips || round > most_settling_rounds) {
                 give_up(relay);
             } else {
                 set_relay(relay.part, *relay.action, !settled_.relay_pulled[relay.part.index]);
@@ -144,7 +144,7 @@ private:
         for (MotorInPlay& motor : motors_) {
             NetworkBranch& at = branch(motor.branch);
             const Motor& law = std::get<Motor>(at.law);
-            if (law.rotor == Rotor::seized || motor.flips >= most_flips || round > 2 * most_rounds) continue;
+            if (law.rotor == Rotor::seized || motor.flips >= most_flips || round > 2 * most_settling_rounds) continue;
             const Turning next = next_turning(at, law, motor.branch);
             if (next == at.turning) continue;
             at.turning = next;

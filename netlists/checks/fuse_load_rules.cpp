@@ -21,7 +21,7 @@ constexpr double start_share = 0.5;
 constexpr double start_seconds = 5;
 constexpr double start_step = 1e-3;
 /// Loads times branches that are walked, in all positions: a fraction of a second.
-constexpr std::size_t most_work = 20'000'000;
+constexpr std::size_t most_feed_work = 20'000'000;
 
 /// A load as the battery sees it: its law behind the ohms of its way.
 struct Drawn {
@@ -228,7 +228,7 @@ void check_fuse_loads(const Circuit& circuit, Problems& problems) {
     const auto count = std::count_if(circuit.parts.begin(), circuit.parts.end(),
                                      [](const Part& part) { return part.load_branch.valid(); });
     const std::size_t work = circuit.branches.size() * static_cast<std::size_t>(count);
-    std::size_t work_left = most_work;
+    std::size_t work_left = most_feed_work;
     each_position(circuit, [&](const Network& network, const Reach&, Setting, const std::string& position) {
         loads.look(network, position);
         work_left -= std::min(work_left, work);

@@ -12,7 +12,7 @@ namespace voltfall {
 namespace {
 
 /// Positions times branches that are looked at: keeps the largest circuit that is read within about a second.
-constexpr std::size_t most_work = 1'000'000;
+constexpr std::size_t most_survey_work = 1'000'000;
 /// Coils fed or grounded through another load need a walk of their own: branches walked for them in all.
 constexpr std::size_t most_deep_work = 10'000'000;
 /// Batteries side by side that differ by more than this push current through each other (ASSUMED: two healthy ones of
@@ -230,7 +230,7 @@ bool each_position(const Circuit& circuit,
     Network network = network_at_rest(circuit);
     if (!look(network, Reach(network), Setting::at_rest, "")) return true;
     const std::vector<PositionOfPart> positions = positions_of_parts(circuit);
-    std::size_t work_left = most_work;
+    std::size_t work_left = most_survey_work;
     const auto show = [&](Setting setting, const std::string& words) {
         set_relays(network);
         return look(network, Reach(network), setting, words);

@@ -11,7 +11,7 @@ namespace voltfall {
 namespace {
 
 /// Switches times branches that are looked at; beyond, a note says so.
-constexpr std::size_t most_work = 50'000'000;
+constexpr std::size_t most_walk_work = 50'000'000;
 
 std::vector<std::string> contacts_of(const Part& part) {
     std::vector<std::string> names;
@@ -146,7 +146,7 @@ void check_switches(const Circuit& circuit, const WiredTerminals& ends, Problems
         // The positions of a control panel with electronics close nothing that has a wire of its own.
         if (!has_duty(part, Duty::control) || part.electronics || ends.untouched({i})) continue;
         work += circuit.branches.size();
-        if (work > most_work) {
+        if (work > most_walk_work) {
             problems.note(ProblemCode::not_tried, part.source,
                           "too many switches to try each position; from " + part.name + " on they were not tried");
             return;

@@ -32,7 +32,7 @@ std::vector<std::string> places_of(CircuitDraft& draft, std::string_view typed, 
 
 namespace {
 
-constexpr double seconds_a_minute = 60;
+constexpr double seconds_of_a_minute = 60;
 
 void read_controls(CircuitDraft& draft, const TomlSection& section) {
     for (const TomlEntry& entry : section.entries) {
@@ -125,7 +125,7 @@ void read_limits(CircuitDraft& draft, const TomlSection& section) {
 
 std::optional<OutOfBounds> out_of_reach(double minutes, std::string_view typed) {
     const FigureBounds& bounds = figure_bounds("place", "time to reach it", Unit::second);
-    return outside_bounds(bounds, minutes * seconds_a_minute, typed, "C101 = 25");
+    return outside_bounds(bounds, minutes * seconds_of_a_minute, typed, "C101 = 25");
 }
 
 /// Plain minutes, or a text such as `25min`.
@@ -136,7 +136,7 @@ std::optional<double> read_minutes(CircuitDraft& draft, const TomlEntry& entry) 
     if (entry.is_text()) {
         if (!reads_plain(entry.text(), draft.problems)) return std::nullopt;
         const auto measure = parse_measure(entry.text().text);
-        if (measure && measure->unit == Unit::second) minutes = measure->value / seconds_a_minute;
+        if (measure && measure->unit == Unit::second) minutes = measure->value / seconds_of_a_minute;
         if (measure && measure->unit == Unit::none) minutes = measure->value;
     }
     if (minutes) {

@@ -31,7 +31,7 @@ bool says_nothing(std::string_view line) {
     return first == std::string_view::npos || line[first] == '#';
 }
 
-std::string joined(const std::vector<std::string_view>& lines) {
+std::string with_line_ends(const std::vector<std::string_view>& lines) {
     std::string text;
     for (const std::string_view line : lines) text += line;
     return text;
@@ -73,7 +73,7 @@ std::string with_line(std::string_view text, const TomlFile& file, std::string_v
     // The last line of a file may lack its end.
     if (at > 0 && !lines[at - 1].ends_with('\n')) added = end + line;
     lines.insert(lines.begin() + static_cast<std::ptrdiff_t>(at), added);
-    return joined(lines);
+    return with_line_ends(lines);
 }
 
 }  // namespace
@@ -110,7 +110,7 @@ std::string without_reading(std::string_view text, std::string_view key, std::st
     std::vector<std::string_view> lines = lines_of(text);
     if (entry == nullptr || entry->key_place.line < 1) return std::string(text);
     lines.erase(lines.begin() + entry->key_place.line - 1);
-    return joined(lines);
+    return with_line_ends(lines);
 }
 
 }  // namespace voltfall

@@ -9,7 +9,7 @@ namespace voltfall {
 
 namespace {
 
-constexpr auto nowhere = std::u32string::npos;
+constexpr auto no_place = std::u32string::npos;
 
 bool is_digit(char32_t c) {
     return c >= U'0' && c <= U'9';
@@ -31,7 +31,7 @@ bool is_number_of_base(std::u32string_view text) {
     if (text.size() < 3 || text.size() > longest || text.front() != U'0') return false;
     const std::size_t base = text[1] == U'x' ? 16 : text[1] == U'o' ? 8 : text[1] == U'b' ? 2 : 0;
     return base != 0 && std::all_of(text.begin() + 2, text.end(), [&](char32_t c) {
-               return digits.substr(0, base).find(c >= U'A' && c <= U'F' ? c - U'A' + U'a' : c) != nowhere;
+               return digits.substr(0, base).find(c >= U'A' && c <= U'F' ? c - U'A' + U'a' : c) != no_place;
            });
 }
 
@@ -43,14 +43,14 @@ bool is_number(std::u32string_view text) {
     if (!text.empty() && (text.front() == U'+' || text.front() == U'-')) text.remove_prefix(1);
     if (text == U"inf" || text == U"nan") return true;
     const auto exponent = text.find_first_of(U"eE");
-    if (exponent != nowhere) {
+    if (exponent != no_place) {
         auto power = text.substr(exponent + 1);
         if (!power.empty() && (power.front() == U'+' || power.front() == U'-')) power.remove_prefix(1);
         if (!are_digits(power)) return false;
         text = text.substr(0, exponent);
     }
     const auto point = text.find(U'.');
-    if (point != nowhere && !are_digits(text.substr(point + 1))) return false;
+    if (point != no_place && !are_digits(text.substr(point + 1))) return false;
     const auto whole = text.substr(0, point);
     return are_digits(whole) && (whole.size() == 1 || whole.front() != U'0');
 }
@@ -103,7 +103,7 @@ private:
 
     bool leave_multi_line() {
         const auto end = line().find(multi_line_, at_);
-        if (end == nowhere) return false;
+        if (end == no_place) return false;
         at_ = end + 3;
         multi_line_.clear();
         return true;
@@ -135,7 +135,7 @@ private:
         const std::u32string_view word = std::u32string_view(line()).substr(at_, end - at_);
         const bool known = word == U"true" || word == U"false" || is_number(word);
         const auto behind = line().find_first_not_of(U" \t", end);
-        const bool key = braces_ > 0 && behind != nowhere && line()[behind] == U'=' && is_written_key(word);
+        const bool key = braces_ > 0 && behind != no_place && line()[behind] == U'=' && is_written_key(word);
         if (!known && !key) return strange(word.size());
         if (depth_ == 0 && values_++ > 0) return strange(word.size());
         at_ = end;

@@ -22,7 +22,7 @@ namespace {
 /// The least that the bounds of a wire's length allow, metres.
 constexpr double shortest_length = 0.001;
 
-constexpr std::string_view example = "541 = \"F7.2 > C101.4  6mm2 RD 0.9m\"";
+constexpr std::string_view whole_wire_example = "541 = \"F7.2 > C101.4  6mm2 RD 0.9m\"";
 
 /// `LT GN`, `dark blue`: a colour of two words.
 bool is_shade(std::string_view word) {
@@ -107,7 +107,7 @@ void WireProperties::report_misread(const WireToken& token) {
     Misread misread = explain_misread(token.text, units);
     const bool bare = misread.message.ends_with("has no unit");
     if (bare) misread.suggestion = fmt::format("a size is {0}mm2, a length {0}m", token.text);
-    if (misread.suggestion.empty()) misread.suggestion = fmt::format("for example {}", example);
+    if (misread.suggestion.empty()) misread.suggestion = fmt::format("for whole_wire_example {}", whole_wire_example);
     error(misread.code, token.place, std::move(misread.message), std::move(misread.suggestion));
 }
 
@@ -137,7 +137,7 @@ void WireProperties::read_bundle(const WireToken& token) {
     if (!number || tokens_[next_].measure->unit != Unit::none) {
         const bool misread = next_ < tokens_.size() && looks_like_number(tokens_[next_].text);
         return error(ProblemCode::missing_figure, misread ? tokens_[next_++].place : token.place,
-                     "expected the wires of the bundle, this one counted", "for example bundle 6");
+                     "expected the wires of the bundle, this one counted", "for whole_wire_example bundle 6");
     }
     const WireToken& count = tokens_[next_++];
     if (is_second(count, bundle_.has_value())) return;
@@ -175,7 +175,7 @@ void WireProperties::read_number(const WireToken& token, const Measure& measure,
     } else {
         error(ProblemCode::wrong_unit, token.place,
               fmt::format("'{}' is not understood in wire '{}'", token.text, entry_.key),
-              fmt::format("for example {}", example));
+              fmt::format("for whole_wire_example {}", whole_wire_example));
     }
 }
 
@@ -196,9 +196,9 @@ void WireProperties::read_colour(const WireToken& token) {
         return error(ProblemCode::unknown_word, token.place,
                      fmt::format("'{}' is not understood in wire '{}'", token.text, entry_.key),
                      token.text.find('.') == std::string::npos
-                         ? fmt::format("for example {}", example)
+                         ? fmt::format("for whole_wire_example {}", whole_wire_example)
                          : "a wire has two ends and a chain more, with > between; where it branches draw a splice, "
-                           "for example SP1 = \"splice\" and a line for each leg");
+                           "for whole_wire_example SP1 = \"splice\" and a line for each leg");
     }
     if (is_near_miss(token)) return;
     if (!colours_.empty() && is_shade(colours_.back().text)) {
@@ -261,7 +261,7 @@ void WireProperties::check_counts(std::size_t pieces, bool failed) {
     check_size_typed_as_length();
     if (sizes_.empty() && !failed_) {
         error(ProblemCode::missing_size, entry_.key_place, fmt::format("wire '{}' has no size", entry_.key),
-              "add it, for example 2.5mm2 or 14AWG");
+              "add it, for whole_wire_example 2.5mm2 or 14AWG");
     } else if (sizes_.size() > 1 && sizes_.size() != pieces) {
         error(ProblemCode::wrong_count, entry_.key_place,
               fmt::format("wire '{}' has {} sizes for {}: {}", entry_.key, sizes_.size(), for_pieces,
@@ -282,7 +282,7 @@ void WireProperties::check_counts(std::size_t pieces, bool failed) {
         const double metres = default_value(row);
         draft_.problems.warning(ProblemCode::missing_length, entry_.key_place,
                                 fmt::format("wire '{}' has no length; ~{:g}m is taken", entry_.key, metres),
-                                fmt::format("add it, for example 0.9m, or ~{:g}m if it is a guess", metres));
+                                fmt::format("add it, for whole_wire_example 0.9m, or ~{:g}m if it is a guess", metres));
         const std::string source = fmt::format("{}: {}", row, default_row(row).source);
         lengths_.assign(pieces, {"length", metres, Unit::metre, source, 0, false, true});
     }

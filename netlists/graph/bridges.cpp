@@ -14,10 +14,6 @@ namespace voltfall {
 
 namespace {
 
-bool is_diode(const NetworkBranch& branch) {
-    return sort_of(branch.law) == LawSort::one_way;
-}
-
 using PlainGraph = boost::adjacency_list<boost::vecS, boost::vecS, boost::undirectedS, boost::no_property,
                                          boost::property<boost::edge_index_t, std::size_t>>;
 

@@ -21,10 +21,6 @@ constexpr double diode_way_ohms = 0.5;
 /// Added for every branch, so that of two ways of equal ohms the shorter one is taken.
 constexpr double step_ohms = 1e-9;
 
-bool is_diode(const NetworkBranch& branch) {
-    return sort_of(branch.law) == LawSort::one_way;
-}
-
 /// One way of walking a branch.
 struct Step {
     double ohms{};
@@ -188,6 +184,10 @@ bool joins_series(const Network& network, std::size_t joint, const std::vector<s
 }
 
 }  // namespace
+
+bool is_diode(const NetworkBranch& branch) {
+    return sort_of(branch.law) == LawSort::one_way;
+}
 
 std::vector<JointId> floating_joints(const Network& network, Diodes diodes) {
     thread_local DisjointSets sets;  // its memory is kept, as this runs once a solve

@@ -15,6 +15,9 @@ namespace voltfall {
 enum class Diodes { conduct, block };
 std::vector<JointId> floating_joints(const Network& network, Diodes diodes = Diodes::conduct);
 
+/// Does the branch pass current one way only?
+bool is_diode(const NetworkBranch& branch);
+
 /// Island number of every joint, joints tied together by conducting branches share one.
 std::vector<int> islands(const Network& network);
 
@@ -30,8 +33,8 @@ std::vector<BranchId> metal_path(const Network& network, JointId from, JointId t
 std::vector<BranchId> bridges(const Network& network);
 
 /// A load's way from battery plus and back to battery minus, as branches in order of the current. With batteries in
-/// series the feed starts at the plus that the way leaves. A ballast (resistor part) may stand in the way; where nothing
-/// else leads on, so may loads of the same kind: two motors in series.
+/// series the feed starts at the plus that the way leaves. A ballast (resistor part) may stand in the way; where
+/// nothing else leads on, so may loads of the same kind: two motors in series.
 struct LoadPath {
     PartId load;
     std::vector<BranchId> feed;  ///< B1+ to the load

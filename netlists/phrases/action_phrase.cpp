@@ -20,7 +20,7 @@ std::string first_word(const std::string& text) {
 }
 
 /// The rest behind the first word, where the line begins with it.
-std::optional<std::string> behind(const std::string& line, std::string_view word) {
+std::optional<std::string> rest_behind(const std::string& line, std::string_view word) {
     const std::string first = first_word(line);
     if (!same_word(first, word)) return std::nullopt;
     return std::string(trimmed(std::string_view(line).substr(first.size())));
@@ -91,13 +91,13 @@ std::optional<Action> read_action_phrase(const TypedText& typed, const Circuit& 
         return Action{std::move(*what), line.text};
     };
     for (const std::string_view word : {"new", "fit", "replace", "renew", "change"}) {
-        const auto rest = behind(line.text, word);
+        const auto rest = rest_behind(line.text, word);
         if (!rest) continue;
         if (auto plug = read_new_plug(*rest, circuit)) return with_text(std::move(plug));
         return with_text(read_fit(*rest, line.place, circuit, problems));
     }
     for (const std::string_view word : {"repair", "say", "mend", "fix"}) {
-        const auto rest = behind(line.text, word);
+        const auto rest = rest_behind(line.text, word);
         if (!rest) continue;
         if (same_word(*rest, "nothing") || same_word(*rest, "no fault found")) return Action{SayNothing{}, line.text};
         return with_text(read_repair(*rest, line.place, circuit, problems));

@@ -15,7 +15,7 @@ namespace {
 constexpr int no_way = 1000;
 
 /// How many contacts that move (of switches and relays) the easiest way to each end of the battery goes through.
-struct Ends {
+struct DrawnEnds {
     int plus{no_way};
     int minus{no_way};
 };
@@ -32,8 +32,8 @@ public:
         }
     }
 
-    Ends from(JointId start) const {
-        Ends ends;
+    DrawnEnds from(JointId start) const {
+        DrawnEnds ends;
         std::vector<int> least(circuit_.joints.size(), no_way);
         std::deque<JointId> open{start};
         least[start.index] = 0;
@@ -97,10 +97,10 @@ std::optional<LoadSides> sides_of_load(const Circuit& circuit, PartId load) {
     const auto& [one, joint_of_one] = *part.harness.begin();
     const auto& [other, joint_of_other] = *part.harness.rbegin();
     const DrawnWalk walk(circuit);
-    const Ends of_one = walk.from(joint_of_one);
-    const Ends of_other = walk.from(joint_of_other);
-    const auto to_plus = [](const Ends& ends) { return ends.plus < ends.minus; };
-    const auto to_minus = [](const Ends& ends) { return ends.minus < ends.plus; };
+    const DrawnEnds of_one = walk.from(joint_of_one);
+    const DrawnEnds of_other = walk.from(joint_of_other);
+    const auto to_plus = [](const DrawnEnds& ends) { return ends.plus < ends.minus; };
+    const auto to_minus = [](const DrawnEnds& ends) { return ends.minus < ends.plus; };
     if (to_plus(of_one) && to_minus(of_other)) return LoadSides{one, other};
     if (to_plus(of_other) && to_minus(of_one)) return LoadSides{other, one};
     return std::nullopt;

@@ -29,10 +29,6 @@ constexpr std::size_t most_words = 20;
 
 constexpr std::array<std::string_view, 6> at_words{"at", "on", "from", "in", "of", "over"};
 
-bool is_among(std::span<const std::string_view> list, const Word& word) {
-    return !word.quoted && std::any_of(list.begin(), list.end(), [&](auto w) { return same_word(w, word.text); });
-}
-
 Words cut(std::string_view text) {
     Problems unused;
     return cut_words(TypedText::argument("", text), unused);
@@ -46,8 +42,7 @@ std::string written(std::span<const Word> words) {
 /// place ("12A on wire 542"), whatever a position is called; at the end of a line it is the position.
 std::optional<StatePhrase> state_of(const Circuit& circuit, std::span<const Word> words, bool at_end = false) {
     const bool last_word = at_end && words.size() == 1;
-    if (!last_word &&
-        std::all_of(words.begin(), words.end(), [](const Word& word) { return is_among(at_words, word); }))
+    if (!last_word && std::all_of(words.begin(), words.end(), [](const Word& word) { return word.is_among(at_words); }))
         return std::nullopt;
     Problems problems;
     WordReader reader(TypedText::argument("", written(words)), problems);
@@ -90,7 +85,7 @@ void take_value_out(const Circuit& circuit, Line& line) {
     const auto in_front = [&](const Word& word) {
         return &word == &line.body.front() && line.body.size() > 2 && word.measure &&
                word.measure->unit == Unit::none && !find_place(circuit, word.text) &&
-               (is_among(at_words, line.body[1]) || same_word(line.body[1].text, "both"));
+               (line.body[1].is_among(at_words) || same_word(line.body[1].text, "both"));
     };
     const auto last = [&](const Word& word) {
         bool exact = false;
@@ -120,7 +115,7 @@ void take_value_out(const Circuit& circuit, Line& line) {
         const PartId part = circuit.find_part(word.text);
         return same_word(word.text, "fuse") || (part.valid() && circuit.part(part).fuse);
     });
-    if (!of_fuse && behind != line.body.begin() && is_among(held_for, *std::prev(behind)))
+    if (!of_fuse && behind != line.body.begin() && std::prev(behind)->is_among(held_for))
         line.body.erase(std::prev(behind));
 }
 
@@ -155,7 +150,7 @@ std::vector<Line> with_state_out(const Line& line, const Circuit& circuit) {
     }
     // `dim on high at M1.1`: said between, behind a word that leads to it.
     for (std::size_t at = front + 1; at + 2 < all.size(); ++at) {
-        const auto set_between = is_among(at_words, all[at]) ? state_of(circuit, all.subspan(at, 2)) : std::nullopt;
+        const auto set_between = all[at].is_among(at_words) ? state_of(circuit, all.subspan(at, 2)) : std::nullopt;
         if (!set_between || set_between->settings.empty()) continue;
         Line way = line;
         way.control = set_between->settings.back().part;
@@ -173,7 +168,7 @@ std::vector<Words> turned_about_at(const Words& body) {
     const std::size_t first =
         !body.empty() && (same_word(body.front().text, "lamp") || same_word(body.front().text, "beep"));
     for (std::size_t i = first; i + 1 < body.size(); ++i) {
-        if (!is_among(at_words, body[i])) continue;
+        if (!body[i].is_among(at_words)) continue;
         ways.push_back(joined({all.first(first), all.subspan(i + 1), all.subspan(first, i - first)}));
     }
     return ways;
@@ -183,7 +178,7 @@ std::vector<Words> turned_about_at(const Words& body) {
 Words without_at(const Words& body) {
     Words words;
     std::copy_if(body.begin(), body.end(), std::back_inserter(words),
-                 [](const Word& word) { return !is_among(at_words, word); });
+                 [](const Word& word) { return !word.is_among(at_words); });
     return words;
 }
 

@@ -6,16 +6,13 @@
 #include <optional>
 #include <vector>
 
+#include "netlists/text/ascii_digits.hpp"
 #include "netlists/text/quantity.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
 
 namespace {
-
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
 
 /// A piece between blanks and separators.
 struct LogPiece {

@@ -19,17 +19,8 @@ namespace {
 
 using Words = std::vector<Word>;
 
-bool is_among(std::span<const std::string_view> list, const Word& word) {
-    return !word.quoted && std::any_of(list.begin(), list.end(), [&](auto w) { return same_word(w, word.text); });
-}
-
-Words cut(std::string_view text) {
-    Problems unused;
-    return cut_words(TypedText::argument("", text), unused);
-}
-
 /// Words that say nothing wherever they stand.
-constexpr std::array<std::string_view, 23> empty_words{
+constexpr std::array<std::string_view, 23> saying_nothing{
     "the",   "i",  "read",  "reads", "reading", "get",  "gets",       "got", "has",  "measure", "measured", "shows",
     "about", "my", "meter", "there", "there's", "it's", "multimeter", "dmm", "dvom", "says",    "have"};
 
@@ -67,11 +58,11 @@ void take_bench_words_out(const Circuit& circuit, Words& words) {
         const bool behind_number = at > 0 && words[at - 1].measure;
         if (row == std::end(bench_words) || !names || behind_number) continue;
         if (Word& last = words.back(); last.measure && last.measure->unit == Unit::none && &last != &next)
-            last = cut(last.text + std::string(row->unit)).front();
+            last = cut_words(last.text + std::string(row->unit)).front();
         if (row->meant.empty())
             words.erase(words.begin() + static_cast<std::ptrdiff_t>(at));
         else
-            words[at] = cut(row->meant).front();
+            words[at] = cut_words(row->meant).front();
         return;
     }
 }
@@ -91,11 +82,11 @@ void take_what_should_be_out(Words& words) {
 
 void replace_other_names(std::vector<Word>& words) {
     for (const OtherName& name : other_names()) {
-        const Words said = cut(name.said);
+        const Words said = cut_words(name.said);
         for (std::size_t at = 0; at < words.size(); ++at) {
             if (!stand_there(words, at, said)) continue;
             const auto from = words.begin() + static_cast<std::ptrdiff_t>(at);
-            const Words meant = cut(name.meant);
+            const Words meant = cut_words(name.meant);
             words.insert(words.erase(from, from + static_cast<std::ptrdiff_t>(said.size())), meant.begin(),
                          meant.end());
         }
@@ -105,14 +96,14 @@ void replace_other_names(std::vector<Word>& words) {
 std::vector<Word> plain_words(const Circuit& circuit, std::span<const Word> typed) {
     Words words;
     for (Word word : typed) {
-        if (is_among(empty_words, word) && !is_position(circuit, word)) continue;
+        if (word.is_among(saying_nothing) && !is_position(circuit, word)) continue;
         while (!word.quoted && word.text.size() > 1 &&
                std::string_view(":.;!").find(word.text.back()) != std::string_view::npos)
             word.text.pop_back();
         // `M1.1=10.3V`
         const auto equals = word.quoted ? std::string::npos : word.text.find('=');
         if (equals != std::string::npos && !joints_named(circuit, word.text.substr(0, equals)).empty()) {
-            for (const Word& piece : cut(word.text.substr(0, equals) + " " + word.text.substr(equals + 1)))
+            for (const Word& piece : cut_words(word.text.substr(0, equals) + " " + word.text.substr(equals + 1)))
                 words.push_back(piece);
             continue;
         }
@@ -121,7 +112,7 @@ std::vector<Word> plain_words(const Circuit& circuit, std::span<const Word> type
         const std::string black = dash == std::string::npos ? "" : word.text.substr(dash + 1);
         if (!black.empty() && joints_named(circuit, word.text).empty() && !joints_named(circuit, red).empty() &&
             !joints_named(circuit, black).empty()) {
-            for (const Word& piece : cut(red + " to " + black)) words.push_back(piece);
+            for (const Word& piece : cut_words(red + " to " + black)) words.push_back(piece);
             continue;
         }
         words.push_back(std::move(word));

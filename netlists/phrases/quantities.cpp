@@ -11,7 +11,7 @@ namespace voltfall {
 
 namespace {
 
-std::nullopt_t problem(ProblemCode code, WordReader& words, const Word* word, std::string message,
+std::nullopt_t refused(ProblemCode code, WordReader& words, const Word* word, std::string message,
                        std::string suggestion) {
     words.problems().error(code, words.place(word), std::move(message), std::move(suggestion));
     return std::nullopt;
@@ -41,10 +41,10 @@ std::optional<QuantityTest> take_gas(WordReader& words, const Circuit& circuit) 
     const Word* gas = words.peek();
     words.take();
     if (!words.take_if("pressure"))
-        return problem(ProblemCode::missing_word, words, words.peek(), "'pressure' is missing behind 'gas'",
+        return refused(ProblemCode::missing_word, words, words.peek(), "'pressure' is missing behind 'gas'",
                        "for example gas pressure 0.3bar");
     if (moved_by(circuit, Unit::pascal).empty()) {
-        return problem(ProblemCode::does_not_fit, words, gas,
+        return refused(ProblemCode::does_not_fit, words, gas,
                        "no contact of this circuit is moved by a pressure that its figures tell",
                        "write its figures: contact opens 1.96bar, closes 2.25bar, healthy 8bar");
     }
@@ -61,7 +61,7 @@ std::optional<QuantityTest> take_contact(WordReader& words, const Circuit& circu
     const auto& quantity = circuit.part(part).moved_by;
     if (quantity && quantity->unit == unit) return QuantityTest{part, GasSide::both};
     const auto others = moved_by(circuit, unit);
-    return problem(ProblemCode::does_not_fit, words, word,
+    return refused(ProblemCode::does_not_fit, words, word,
                    "'" + word->text + "' is no contact that a pressure moves by figures of its line",
                    others.empty() ? "write its figures: contact opens 1.96bar, closes 2.25bar, healthy 8bar"
                                   : "write " + list_words(others));
@@ -79,7 +79,7 @@ std::optional<QuantityTest> take_quantity(WordReader& words, const Circuit& circ
     const bool gas = same_word(word->text, "gas") && !circuit.find_part(word->text).valid();
     auto test = gas ? take_gas(words, circuit) : take_contact(words, circuit);
     if (!test || !contacts_moved(circuit, *test).empty()) return test;
-    return problem(ProblemCode::does_not_fit, words, word, "no contact here is moved by the gas of that side",
+    return refused(ProblemCode::does_not_fit, words, word, "no contact here is moved by the gas of that side",
                    "leave the side out");
 }
 
@@ -92,7 +92,7 @@ std::optional<Measurement> read_quantity(WordReader& words, const Circuit& circu
     if (!value) return std::nullopt;
     if (!test->part.valid()) test->side = take_side(words).value_or(test->side);
     if (!contacts_moved(circuit, *test).empty()) return QuantityReading{*test, std::move(*value)};
-    return problem(ProblemCode::does_not_fit, words, first, "no contact here is moved by the gas of that side",
+    return refused(ProblemCode::does_not_fit, words, first, "no contact here is moved by the gas of that side",
                    "leave the side out");
 }
 

@@ -9,14 +9,14 @@ namespace voltfall {
 
 namespace {
 
-/// Words that change nothing in front of a saying, and behind it.
+/// Words that change nothing in front of a saying, and closing_words it.
 constexpr std::array<std::string_view, 22> before{
     "is",   "are",  "was",   "a",        "an",     "bit",    "little",     "very",   "quite", "rather", "too",
     "only", "just", "still", "slightly", "always", "really", "completely", "barely", "it",    "seems",  "appears"};
-constexpr std::array<std::string_view, 6> behind{"again", "now", "always", "still", "only", "too"};
+constexpr std::array<std::string_view, 6> closing_words{"again", "now", "always", "still", "only", "too"};
 
 template <std::size_t count>
-bool among(const std::array<std::string_view, count>& list, const Word* word) {
+bool is_one_of(const std::array<std::string_view, count>& list, const Word* word) {
     return word && !word->quoted &&
            std::any_of(list.begin(), list.end(), [&](std::string_view w) { return same_word(w, word->text); });
 }
@@ -61,16 +61,17 @@ std::optional<FoundSaying> find_here(const WordReader& words, std::size_t ahead,
 std::optional<FoundSaying> find_saying(const WordReader& words, std::size_t ahead, Sayings sayings) {
     std::size_t skipped = 0;
     auto found = find_here(words, ahead, sayings);
-    while (!found && among(before, words.peek(ahead + skipped))) found = find_here(words, ahead + ++skipped, sayings);
+    while (!found && is_one_of(before, words.peek(ahead + skipped)))
+        found = find_here(words, ahead + ++skipped, sayings);
     if (!found) return std::nullopt;
     found->words += skipped;
-    while (among(behind, words.peek(ahead + found->words))) ++found->words;
+    while (is_one_of(closing_words, words.peek(ahead + found->words))) ++found->words;
     return found;
 }
 
 std::size_t words_before_saying(const WordReader& words) {
     std::size_t count = 0;
-    while (among(before, words.peek(count))) ++count;
+    while (is_one_of(before, words.peek(count))) ++count;
     return count;
 }
 

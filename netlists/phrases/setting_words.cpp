@@ -18,10 +18,6 @@ constexpr std::array<std::string_view, 5> leads{"with", "when", "while", "whenev
 constexpr std::array<std::string_view, 7> between{"is", "are", "was", "were", "turned", "switched", "set"};
 constexpr std::size_t most_name_words = 3;
 
-bool is_among(std::span<const std::string_view> list, const Word& word) {
-    return !word.quoted && std::any_of(list.begin(), list.end(), [&](auto one) { return same_word(one, word.text); });
-}
-
 /// The only control that switches a load of this name; invalid where there is none, or several.
 PartId control_of_load(const Circuit& circuit, const std::string& name) {
     PartId only;
@@ -62,10 +58,10 @@ struct Clause {
 };
 
 std::optional<Clause> clause_at(const Circuit& circuit, std::span<const Word> words, std::size_t at) {
-    if (!is_among(leads, words[at])) return std::nullopt;
+    if (!words[at].is_among(leads)) return std::nullopt;
     for (std::size_t count = 1; count <= most_name_words && at + count + 1 < words.size(); ++count) {
         std::size_t next = at + 1 + count;
-        while (next < words.size() && is_among(between, words[next])) ++next;
+        while (next < words.size() && words[next].is_among(between)) ++next;
         if (next >= words.size()) return std::nullopt;
         const bool on = same_word(words[next].text, "on") || same_word(words[next].text, "running");
         if (words[next].quoted || (!on && !same_word(words[next].text, "off"))) continue;

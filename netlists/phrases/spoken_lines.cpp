@@ -28,11 +28,6 @@ bool any_piece(std::string_view text, char mark, const Use& use) {
     return false;
 }
 
-Words cut(std::string_view text) {
-    Problems unused;
-    return cut_words(TypedText::argument("", text), unused);
-}
-
 /// The load that the words name, else the only one.
 PartId load_in(const Circuit& circuit, std::span<const Word> words) {
     for (const Word& word : words) {
@@ -111,7 +106,7 @@ std::vector<Word> with_spoken_states(const Circuit& circuit, std::vector<Word> w
                 names->load = load;
                 const auto meant = fill_spoken(circuit, state.meant, *names);
                 if (!meant) return false;
-                const Words put = cut(*meant);
+                const Words put = cut_words(*meant);
                 const auto from = words.begin() + static_cast<std::ptrdiff_t>(at);
                 words.insert(words.erase(from, from + static_cast<std::ptrdiff_t>(names->words)), put.begin(),
                              put.end());
@@ -130,7 +125,7 @@ std::optional<SpokenLine> spoken_line(const Circuit& circuit, std::span<const Wo
     if (words.empty()) {
         // Amperes that nothing is said of are those of the load.
         if (unit != Unit::ampere) return std::nullopt;
-        return find_row(circuit, spoken_readings(), cut("draws"), unit, load);
+        return find_row(circuit, spoken_readings(), cut_words("draws"), unit, load);
     }
     if (!value || unit != Unit::none) return find_row(circuit, spoken_readings(), words, unit, load);
     return find_row(circuit, spoken_readings(), words, unit_named(words), load);

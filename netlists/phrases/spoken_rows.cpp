@@ -4,7 +4,7 @@ namespace voltfall {
 
 namespace {
 
-constexpr SpokenState states[]{
+constexpr SpokenState state_rows[]{
     {"over/on/hits/hitting bump/bumps/potholes|on/over rough/bumpy road/roads|when/while hit/hits/hitting "
      "bump/bumps/potholes",
      "bump"},
@@ -82,7 +82,7 @@ constexpr SpokenState states[]{
     {"half hour", "30min"},
 };
 
-constexpr SpokenRow readings[]{
+constexpr SpokenRow reading_rows[]{
     {Unit::none, SpokenAs::never,
      "bypass/bypassed/bypassing/jump/jumped/jumping/jumper/jumpered/bridge/bridged/bridging/short/shorted/defeat/"
      "defeated {guard} out? with? wire/jumper/lead/foil/nail?|bypass/bypassed/jump/jumped/jumper/jumpered/bridge/"
@@ -350,10 +350,10 @@ constexpr SpokenRow tests[]{
 }  // namespace
 
 std::span<const SpokenState> spoken_states() {
-    return states;
+    return state_rows;
 }
 std::span<const SpokenRow> spoken_readings() {
-    return readings;
+    return reading_rows;
 }
 std::span<const SpokenRow> spoken_tests() {
     return tests;

@@ -13,15 +13,11 @@ namespace voltfall {
 
 namespace {
 
-void error(WordReader& words, ProblemCode code, const Word* word, std::string message, std::string suggestion) {
-    words.problems().error(code, words.place(word), std::move(message), std::move(suggestion));
-}
-
 /// One joint for a lead; a cavity with two halves needs its wire said.
 JointId take_lead_point(WordReader& words, const Circuit& circuit, std::string_view example) {
     const Word* word = words.peek();
     if (!word) {
-        error(words, ProblemCode::missing_word, nullptr, "a point is missing", "for example " + std::string(example));
+        words.error(ProblemCode::missing_word, nullptr, "a point is missing", "for example " + std::string(example));
         return {};
     }
     words.take();
@@ -30,8 +26,8 @@ JointId take_lead_point(WordReader& words, const Circuit& circuit, std::string_v
     if (point->joints.size() > 1) {
         std::vector<std::string> halves;
         for (const JointId joint : point->joints) halves.push_back(circuit.joint(joint).name);
-        error(words, ProblemCode::two_meanings, word, "'" + word->text + "' has two halves; a lead touches one",
-              "write " + list_words(halves));
+        words.error(ProblemCode::two_meanings, word, "'" + word->text + "' has two halves; a lead touches one",
+                    "write " + list_words(halves));
         return {};
     }
     return point->joints.front();
@@ -41,15 +37,15 @@ std::optional<AddedLead> take_two_ended(WordReader& words, const Circuit& circui
                                         std::string_view example) {
     lead.a = take_lead_point(words, circuit, example);
     if (!words.take_if("to")) {
-        error(words, ProblemCode::missing_word, words.peek(), "'to' is missing between the ends of the lead",
-              "for example " + std::string(example));
+        words.error(ProblemCode::missing_word, words.peek(), "'to' is missing between the ends of the lead",
+                    "for example " + std::string(example));
         return {};
     }
     lead.b = take_lead_point(words, circuit, example);
     if (!lead.a.valid() || !lead.b.valid()) return {};
     if (lead.a == lead.b) {
-        error(words, ProblemCode::contradiction, words.peek(), "both ends of the lead are on the same point",
-              "for example " + std::string(example));
+        words.error(ProblemCode::contradiction, words.peek(), "both ends of the lead are on the same point",
+                    "for example " + std::string(example));
         return {};
     }
     return lead;

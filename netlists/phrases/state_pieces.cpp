@@ -12,18 +12,12 @@
 
 namespace voltfall {
 
-namespace {
-
-void error(WordReader& words, ProblemCode code, const Word* word, std::string message, std::string suggestion) {
-    words.problems().error(code, words.place(word), std::move(message), std::move(suggestion));
-}
-
-}  // namespace
+namespace {}  // namespace
 
 void set_key(StatePhrase& state, KeyPosition key, WordReader& words, const Word* word) {
     if (state.key && *state.key != key) {
-        return error(
-            words, ProblemCode::contradiction, word,
+        return words.error(
+            ProblemCode::contradiction, word,
             "'key " + std::string(key_word(key)) + "' stands beside 'key " + std::string(key_word(*state.key)) + "'",
             "write two readings, one for each");
     }
@@ -36,16 +30,16 @@ void take_condition(StatePhrase& state, WordReader& words) {
     const std::string contrary = condition == "hot" ? "cold" : condition == "cold" ? "hot" : "";
     const auto& all = state.conditions;
     if (std::find(all.begin(), all.end(), contrary) != all.end())
-        error(words, ProblemCode::contradiction, &word, "'" + condition + "' stands beside '" + contrary + "'",
-              "write two readings, one for each");
+        words.error(ProblemCode::contradiction, &word, "'" + condition + "' stands beside '" + contrary + "'",
+                    "write two readings, one for each");
     state.conditions.push_back(condition);
 }
 
 void take_own_condition(StatePhrase& state, WordReader& words) {
     const Word& word = words.take();
     if (word.text.find_first_not_of(" \t") == std::string::npos)
-        error(words, ProblemCode::empty_phrase, &word, "nothing stands between the quotes of a condition",
-              "for example \"after the car wash\"");
+        words.error(ProblemCode::empty_phrase, &word, "nothing stands between the quotes of a condition",
+                    "for example \"after the car wash\"");
     state.conditions.push_back(word.text);
 }
 
@@ -56,9 +50,9 @@ bool is_left_out(WordReader& words, const Circuit& circuit, const Word& word, st
     const bool other = word.after_comma || word.measure || is_state_word(word.text) || is_measurement_word(word.text) ||
                        !position_meanings(circuit, word.text, exact).empty();
     if (other)
-        error(words, ProblemCode::missing_word, &word,
-              "what stands behind '" + std::string(after) + "' is missing in front of '" + word.text + "'",
-              "for example " + std::string(example));
+        words.error(ProblemCode::missing_word, &word,
+                    "what stands behind '" + std::string(after) + "' is missing in front of '" + word.text + "'",
+                    "for example " + std::string(example));
     return other;
 }
 

@@ -29,11 +29,6 @@ bool is_among(const std::array<std::string_view, count>& list, const Word& word)
            std::any_of(list.begin(), list.end(), [&](std::string_view w) { return same_word(w, word.text); });
 }
 
-std::vector<Word> cut(std::string_view text) {
-    Problems unused;
-    return cut_words(TypedText::argument("test", text), unused);
-}
-
 /// "test light", "test lamp": an instrument, and no question.
 bool is_instrument(const std::vector<Word>& words, std::size_t at) {
     return at + 1 < words.size() && same_word(words[at].text, "test") &&
@@ -50,7 +45,7 @@ std::string test_of_text(const std::string& text, const Circuit& circuit) {
 }  // namespace
 
 std::string without_asking(const std::string& line) {
-    std::vector<Word> words = cut(line);
+    std::vector<Word> words = cut_words(line);
     std::vector<Word> kept;
     for (std::size_t i = 0; i < words.size(); ++i) {
         if (is_among(asking_words, words[i]) && !is_instrument(words, i)) continue;

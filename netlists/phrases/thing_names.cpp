@@ -48,7 +48,7 @@ bool is_number(std::string_view text) {
     return !text.empty() && text.find_first_not_of("0123456789") == std::string_view::npos;
 }
 
-bool is_position(const Circuit& circuit, const Word& word) {
+bool may_be_position(const Circuit& circuit, const Word& word) {
     bool exact = false;
     return !word.quoted && !position_meanings(circuit, word.text, exact).empty();
 }
@@ -179,7 +179,7 @@ std::size_t words_of_print(const Circuit& circuit, const Part& part, const Words
         const Word& word = words[at + count];
         // `fan on` may be a load and where its switch stands.
         if (word.quoted || !same_word(word.text, printed.text)) return 0;
-        if (is_load_word(circuit, word.text) || is_position(circuit, word)) return 0;
+        if (is_load_word(circuit, word.text) || may_be_position(circuit, word)) return 0;
         ++count;
     }
     const bool called_switch =
@@ -329,7 +329,7 @@ void name_measured(const Circuit& circuit, Words& words, std::size_t at) {
 std::vector<Word> with_names_of(const Circuit& circuit, std::vector<Word> words) {
     for (std::size_t at = 0; at < words.size(); ++at) {
         // `second speed`: the position says it.
-        if (at > 0 && same_word(words[at].text, "speed") && is_position(circuit, words[at - 1])) {
+        if (at > 0 && same_word(words[at].text, "speed") && may_be_position(circuit, words[at - 1])) {
             words.erase(words.begin() + static_cast<std::ptrdiff_t>(at--));
             continue;
         }

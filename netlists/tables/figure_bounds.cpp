@@ -8,7 +8,8 @@ namespace voltfall {
 
 namespace {
 
-// Ends shared by several rows. All are set by judgement, far outside what catalogues of vehicle parts offer (ASSUMED).
+// Ends shared by several bounds. All are set by judgement, far outside what catalogues of vehicle parts offer
+// (ASSUMED).
 constexpr double most_meter_volts = 100;  // V, either sign
 constexpr double most_ohms = 1e9;         // as good as open; also the most that a hand-held meter shows
 constexpr double most_amps = 3000;        // A; starters of lorries draw half of it
@@ -17,7 +18,7 @@ constexpr double most_minutes = 10000;    // a week
 constexpr double seconds_a_minute = 60;
 constexpr double seconds_a_week = 7 * 24 * 3600.0;
 
-constexpr FigureBounds rows[] = {
+constexpr FigureBounds bounds[] = {
     {"figure", "tolerance", Unit::percent, 0, 1},
     // wires; starter cables end at 120 mm2
     {"wire", "length", Unit::metre, 1e-3, 500},
@@ -100,14 +101,14 @@ std::string FigureBounds::range() const {
 }
 
 std::span<const FigureBounds> figure_rows() {
-    return rows;
+    return bounds;
 }
 
 const FigureBounds* find_figure(std::string_view of, std::string_view figure, Unit unit) {
-    const auto found = std::find_if(std::begin(rows), std::end(rows), [&](const FigureBounds& row) {
+    const auto found = std::find_if(std::begin(bounds), std::end(bounds), [&](const FigureBounds& row) {
         return row.of == of && row.figure == figure && row.unit == unit;
     });
-    return found == std::end(rows) ? nullptr : &*found;
+    return found == std::end(bounds) ? nullptr : &*found;
 }
 
 const FigureBounds& figure_bounds(std::string_view of, std::string_view figure, Unit unit) {

@@ -4,6 +4,7 @@
 #include <iterator>
 #include <vector>
 
+#include "netlists/text/ascii_digits.hpp"
 #include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 #include "netlists/text/twin_letters.hpp"
@@ -11,14 +12,6 @@
 namespace voltfall {
 
 namespace {
-
-constexpr bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
-
-bool all_digits(std::string_view text) {
-    return !text.empty() && std::all_of(text.begin(), text.end(), is_digit);
-}
 
 /// Where the unit begins: behind digits, points, commas and an exponent.
 std::size_t unit_at(std::string_view text) {
@@ -30,12 +23,6 @@ std::size_t unit_at(std::string_view text) {
     if (digits >= text.size() || !is_digit(text[digits])) return at;
     while (digits < text.size() && is_digit(text[digits])) ++digits;
     return digits;
-}
-
-std::string with_point(std::string_view text) {
-    std::string plain(text);
-    std::replace(plain.begin(), plain.end(), ',', '.');
-    return plain;
 }
 
 /// The unit that was likely meant: of those expected one with the same first letter (`rmp` is nearer to rpm than to

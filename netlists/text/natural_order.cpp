@@ -1,14 +1,7 @@
 #include "netlists/text/natural_order.hpp"
+#include "netlists/text/ascii_digits.hpp"
 
 namespace voltfall {
-
-namespace {
-
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
-
-}  // namespace
 
 bool NaturalOrder::operator()(const std::string& a, const std::string& b) const {
     std::size_t i = 0;

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <system_error>
 
+#include "netlists/text/ascii_digits.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -155,10 +156,6 @@ const Spelling* find_spelling(std::string_view typed) {
         if (spelt(spelling, plain)) return &spelling;
     }
     return spelt(fahrenheit, plain) ? &fahrenheit : nullptr;
-}
-
-constexpr bool is_digit(char c) {
-    return c >= '0' && c <= '9';
 }
 
 /// The number at the start of a token, cut by its own rules so that no locale and no `0x`, `inf` or `nan` gets in.

@@ -7,7 +7,7 @@ namespace voltfall {
 namespace {
 
 constexpr std::string_view mark = "sealed:";
-constexpr std::string_view letters = "abcdefghijklmnopqrstuvwxyz234567";  // RFC 4648 base 32, small
+constexpr std::string_view code_letters = "abcdefghijklmnopqrstuvwxyz234567";  // RFC 4648 base 32, small
 constexpr unsigned bits_a_letter = 5;
 constexpr unsigned bits_a_byte = 8;
 
@@ -39,11 +39,11 @@ std::string with_letters(std::string_view bytes) {
         bits += bits_a_byte;
         while (bits >= bits_a_letter) {
             bits -= bits_a_letter;
-            text += letters[(held >> bits) & 31U];
+            text += code_letters[(held >> bits) & 31U];
         }
         held &= (1U << bits) - 1;
     }
-    if (bits > 0) text += letters[(held << (bits_a_letter - bits)) & 31U];
+    if (bits > 0) text += code_letters[(held << (bits_a_letter - bits)) & 31U];
     return text;
 }
 
@@ -52,7 +52,7 @@ std::optional<std::string> from_letters(std::string_view text) {
     unsigned held = 0;
     unsigned bits = 0;
     for (const char letter : text) {
-        const auto value = letters.find(letter);
+        const auto value = code_letters.find(letter);
         if (value == std::string_view::npos) return std::nullopt;
         held = (held << bits_a_letter) | static_cast<unsigned>(value);
         bits += bits_a_letter;

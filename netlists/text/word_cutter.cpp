@@ -1,5 +1,6 @@
 #include "netlists/text/word_cutter.hpp"
 
+#include "netlists/text/ascii_digits.hpp"
 #include "netlists/text/problem_code.hpp"
 
 #include <algorithm>
@@ -11,15 +12,6 @@ namespace voltfall {
 namespace {
 
 constexpr std::string_view number_marks = "@~<>=(";
-
-bool all_digits(std::string_view text) {
-    return text.find_first_not_of("0123456789") == std::string_view::npos;
-}
-
-std::string with_point(std::string text) {
-    std::replace(text.begin(), text.end(), ',', '.');
-    return text;
-}
 
 /// The unit at the front of what follows a number: up to a mark that ends it.
 std::string_view leading_unit(std::string_view text) {

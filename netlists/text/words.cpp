@@ -4,6 +4,7 @@
 #include <stdexcept>
 #include <utility>
 
+#include "netlists/text/ascii_digits.hpp"
 #include "netlists/text/characters.hpp"
 #include "netlists/text/plain_text.hpp"
 #include "netlists/text/suggest.hpp"
@@ -12,11 +13,6 @@
 namespace voltfall {
 
 namespace {
-
-std::string with_point(std::string text) {
-    std::replace(text.begin(), text.end(), ',', '.');
-    return text;
-}
 
 bool is_bare_number(std::string_view text) {
     if (!text.empty() && (text.front() == '-' || text.front() == '+')) text.remove_prefix(1);
@@ -136,6 +132,19 @@ SourcePlace WordReader::place(const Word* word) const {
     if (word) return phrase_.place.shifted(word->offset, word->length);
     const int end = words_.empty() ? 0 : words_.back().offset + words_.back().length;
     return phrase_.place.shifted(end, 1);
+}
+
+bool Word::is_among(std::span<const std::string_view> list) const {
+    return !quoted && std::any_of(list.begin(), list.end(), [&](std::string_view one) { return same_word(one, text); });
+}
+
+std::vector<Word> cut_words(std::string_view text) {
+    Problems unused;
+    return cut_words(TypedText::argument("", text), unused);
+}
+
+void WordReader::error(ProblemCode code, const Word* word, std::string message, std::string suggestion) {
+    problems_.error(code, place(word), std::move(message), std::move(suggestion));
 }
 
 }  // namespace voltfall

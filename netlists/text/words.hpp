@@ -33,11 +33,16 @@ struct Word {
     bool quoted{false};
     bool after_comma{false};         ///< a comma stands before it
     std::optional<Measure> measure;  ///< when the word is a number, with or without a unit
+
+    /// Is it one of these, without regard to case? What stands in quotes is none.
+    bool is_among(std::span<const std::string_view> list) const;
 };
 
 /// Cuts a phrase into words. Typographic quotes, dashes and no-break spaces are reported as such in
 /// `problems` and read as the plain character. `#` outside quotes starts a note, which is left out.
 std::vector<Word> cut_words(const TypedText& phrase, Problems& problems);
+/// The same of a text whose problems are told elsewhere, or not at all.
+std::vector<Word> cut_words(std::string_view text);
 
 /// Reads words one after the other and remembers what was used.
 class WordReader {
@@ -62,6 +67,8 @@ public:
     /// The place of a word, for a problem about it; the end of the phrase when there is none.
     SourcePlace place(const Word* word) const;
     SourcePlace place() const { return place(peek()); }
+    /// Tells an error at a word; at the end of the phrase when there is none.
+    void error(ProblemCode code, const Word* word, std::string message, std::string suggestion = {});
 
 private:
     TypedText phrase_;
