@@ -7,6 +7,7 @@
 #include <numeric>
 #include <stdexcept>
 
+#include "engine/diagnosis/calibration.hpp"
 #include "engine/diagnosis/carried_current.hpp"
 #include "engine/diagnosis/moments.hpp"
 #include "engine/diagnosis/refining.hpp"
@@ -251,7 +252,9 @@ private:
             if (suspect.log_evidence == minus_infinity) ++weighed_->failed;
         }
         logs.push_back(scorer_->score_of_none() + std::log(prior_none_));
-        const std::vector<double> weights = weights_of_logs(logs);
+        // Numbers have densities of their own; it is words whose tables are counted one by one.
+        const double power = weighed_->questions.words.empty() ? 1 : default_value("words_power");
+        const std::vector<double> weights = calibrated(circuit_, weighed_->suspects, weights_of_logs(logs), power);
         weighed_->none = weights.back();
         weighed_->wrong.assign(job_.readings.size(), 0.0);
         std::vector<double> wrong;

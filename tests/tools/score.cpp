@@ -113,6 +113,9 @@ void print_cases(const Results& results, std::size_t further) {
         fmt::print("{:.1f} .. {:.1f}   {:>5} {:>7.2f} {:>9.2f} {:>16.2f}\n", row.from, row.to, row.cases, row.stated,
                    row.came_true, row.shared);
     fmt::print("log loss {:.2f}, Brier score {:.3f}\n", log_loss_of(results.scored), brier_of(results.scored));
+    const double power = best_power_of(results.scored);
+    fmt::print("chances raised to a further power of {:.2f} would lose the least: {:.2f}\n", power,
+               log_loss_at_power(results.scored, power));
 }
 
 void print_benches(const std::vector<Bench>& benches) {

@@ -87,6 +87,10 @@ void score_case(const ExpectedRow& expected, std::size_t further, Results& resul
     for (const RepairChance& chance : answer.places) {
         if (places.contains(chance.place)) scored.true_probability += chance.probability;
     }
+    scored.chances = {scored.true_probability, answer.none_of_these};
+    for (const RepairChance& chance : answer.places) {
+        if (!places.contains(chance.place)) scored.chances.push_back(chance.probability);
+    }
     const auto found =
         std::find_if(answer.candidates.begin(), answer.candidates.end(),
                      [&](const Candidate& candidate) { return expected_faults->contains(lower(candidate.fault)); });
@@ -200,6 +204,27 @@ double log_loss_of(const std::vector<Scored>& scored) {
     double sum = 0;
     for (const Scored& one : scored) sum -= std::log(std::max(one.true_probability, least));
     return scored.empty() ? 0 : sum / static_cast<double>(scored.size());
+}
+
+double log_loss_at_power(const std::vector<Scored>& scored, double power) {
+    std::vector<Scored> at_power = scored;
+    for (Scored& one : at_power) {
+        double sum = 0;
+        for (const double chance : one.chances) sum += std::pow(chance, power);
+        one.true_probability = sum > 0 ? std::pow(one.chances.front(), power) / sum : 0;
+    }
+    return log_loss_of(at_power);
+}
+
+double best_power_of(const std::vector<Scored>& scored) {
+    constexpr double step = 0.05;
+    constexpr int least = 10;
+    constexpr int most = 40;
+    double best = 1;
+    for (int i = least; i <= most; ++i) {
+        if (log_loss_at_power(scored, i * step) < log_loss_at_power(scored, best)) best = i * step;
+    }
+    return best;
 }
 
 double brier_of(const std::vector<Scored>& scored) {

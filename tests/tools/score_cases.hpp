@@ -18,6 +18,7 @@ struct Scored {
     std::string top;                        ///< the leading place
     double probability{};                   ///< of the leading place
     double true_probability{};              ///< given to the true places together
+    std::vector<double> chances;            ///< of all that was weighed, the true places as one of them, the first
     std::size_t equal_places{1};            ///< of which nobody knows which one it was
     std::optional<std::size_t> rank_left_out{};  ///< as `rank`, with this case not among those that were counted
     std::optional<std::size_t> rank_later{};     ///< as `rank`, after further tests answered as the true fault does
@@ -62,6 +63,10 @@ struct Reliability {
 std::vector<Reliability> reliability_of(const std::vector<Scored>& scored);
 /// Mean of -ln of the probability given to the true places, never below 1e-4.
 double log_loss_of(const std::vector<Scored>& scored);
+/// The same with every chance raised to this power and all scaled to a sum of 1.
+double log_loss_at_power(const std::vector<Scored>& scored, double power);
+/// The power between 0.5 and 2 with the least log loss: above 1 where the chances are stated too modestly.
+double best_power_of(const std::vector<Scored>& scored);
 /// Mean squared difference between the leading place's probability and whether it was the true one.
 double brier_of(const std::vector<Scored>& scored);
 
