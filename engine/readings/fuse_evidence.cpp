@@ -16,6 +16,8 @@ constexpr double blown_in_guessed = 0.4;  ///< a fuse found blown, which would g
 constexpr double blown_elsewhere = 0.2;   ///< a fuse said to blow in one position, which would go in another
 constexpr double goes_sometimes = 0.3;    ///< a fuse that ages goes sometimes
 constexpr double goes_some_day = 0.2;     ///< and is found blown
+/// A fuse that failed by itself, where fuses go again and again: a new one would hold (common practice, no source).
+constexpr double fails_by_itself_again = 0.05;
 constexpr double empty_called_blown = 0.05;
 constexpr double empty_called_good = 0.005;
 
@@ -157,11 +159,15 @@ double fuse_probability(const WordObservation& word, const FuseReading& reading,
                        c.mode->part == reading.part && ages(c, reading.part);
     if (tired && reading.word != "good") return reading.word == "sometimes-blown" ? goes_sometimes : goes_some_day;
     const bool edge = !own && (blown || guessed) && may_hold(c, reading.part);
+    const bool driven = blown || guessed;
     blown |= own && !fresh;
     if (edge && reading.word == "good") return on_the_edge;
     if (reading.word == "good") return blown || guessed ? whole_so_long(seconds) : right_word;
     if (reading.word == "sometimes-blown")
-        return blown || guessed ? 0.3 : c.mode && c.mode->is(ModeFact::only_sometimes) ? 0.1 : wrong_word;
+        return driven                                           ? 0.3
+               : blown                                          ? fails_by_itself_again
+               : c.mode && c.mode->is(ModeFact::only_sometimes) ? 0.1
+                                                                : wrong_word;
     double probability = blown       ? (edge ? on_the_edge : right_word)
                          : guessed   ? blown_in_guessed
                          : elsewhere ? blown_elsewhere

@@ -28,7 +28,9 @@ constexpr LoadWord words[]{
      "run|won't start|won't work|won't turn|never runs|never works|never comes on|never came on|never starts|never "
      "turns|dies|died|quits|cuts off|stops working|stopped "
      "working|quit|quit working|has quit|shuts off|shuts down|gives up|inop|cut out|not operating|does not "
-     "operate|doesn't operate|won't operate"},
+     "operate|doesn't operate|won't operate|turns off|switches off|not coming on|will not come "
+     "on|won't "
+     "come on|not starting|not spinning|doesn't spin|will not turn|will not work"},
     {"slow",
      WordSort::amount,
      Tells::that_it_runs,
@@ -52,7 +54,8 @@ constexpr LoadWord words[]{
      WordSort::amount,
      Tells::that_it_runs,
      {0.002, 0.05, 0.220, 0.150, 0.660, 0.15},
-     "on|running|turns|turning|spins|spinning|runs on|keeps running|never stops|does not stop|doesn't stop|will not "
+     "on|running|turns|turning|spins|spinning|runs on|keeps running|keep running|never stops|does not stop|doesn't "
+     "stop|will not "
      "stop|won't stop|stays on|keeps going|does not go off|won't turn off|will not turn off|comes on|came "
      "on|starts|started|starts up|kicks in|kicked in|stuck on|stuck running|won't shut off|will not shut off|does not "
      "shut off|doesn't shut off|won't go off|will not go off|can't be turned off|cannot be turned off"},
@@ -120,7 +123,9 @@ static_assert(shares_of_one(&SaidOf::dead) && shares_of_one(&SaidOf::slow) && sh
               "the words of a load are said more often than once: a new one takes its share from the others");
 
 constexpr std::array<Saying, 6> of_lamp{{
-    {"dead", "out|dark|off|unlit|not lit|not on|does not light|doesn't light|does not come on|will not light|no light"},
+    {"dead",
+     "out|dark|off|unlit|not lit|not on|does not light|doesn't light|does not come on|doesn't come on|not coming "
+     "on|will not come on|won't come on|will not light|no light|goes out|turns off"},
     {"weak", "dim|dimly|dimmer|yellow|orange|lit dimly|lights dimly|lit weakly|burns dim|half bright"},
     {"normal", "lit|on|lights|lights up|burns|shines|runs|stays on|stays lit|comes on|never goes out|does not go out"},
     {"fast", "bright|brighter|brightly|over-bright|dazzling|very bright"},

@@ -25,15 +25,26 @@ bool is_general_load_word(std::string_view word) {
 /// Walks from a switch's contacts and collects the loads that it meets.
 class Walk {
 public:
-    Walk(const Circuit& circuit, PartId control) : circuit_(circuit), control_(control), seen_(circuit.joints.size()) {
+    /// Which side of the switch the walk begins at.
+    enum class Side { contacts, common };
+
+    Walk(const Circuit& circuit, PartId control, Side side)
+        : circuit_(circuit), control_(control), seen_(circuit.joints.size()) {
         for (const JointId stop : {circuit.reference, circuit.metal, circuit.bus_30, circuit.bus_15}) {
             if (stop.valid()) seen_[stop.index] = true;
         }
         for (const auto& [contact, branch] : circuit.part(control).contacts) {
+            if (side == Side::common) {
+                visit(circuit.branch(branch).a);
+                continue;
+            }
             const auto pin = circuit.part(control).pins.find(contact);
             visit(pin == circuit.part(control).pins.end() ? circuit.branch(branch).b : pin->second);
         }
     }
+
+    /// Does what it begins at lead straight to ground?
+    bool grounded() const { return grounded_; }
 
     std::vector<PartId> loads() {
         while (!open_.empty()) {
@@ -50,7 +61,9 @@ public:
 
 private:
     void visit(JointId joint) {
-        if (!joint.valid() || seen_[joint.index]) return;
+        if (!joint.valid()) return;
+        grounded_ |= joint == circuit_.reference || joint == circuit_.metal;
+        if (seen_[joint.index]) return;
         seen_[joint.index] = true;
         open_.push_back(joint);
     }
@@ -88,6 +101,7 @@ private:
     std::vector<bool> seen_;
     std::deque<JointId> open_;
     std::vector<PartId> loads_;
+    bool grounded_ = false;
 };
 
 std::vector<PartId> those_called(const Circuit& circuit, const std::vector<PartId>& loads, std::string_view word) {
@@ -177,7 +191,10 @@ bool is_load_word(const Circuit& circuit, std::string_view word) {
 }
 
 std::vector<PartId> loads_switched_by(const Circuit& circuit, PartId control) {
-    return Walk(circuit, control).loads();
+    Walk behind(circuit, control, Walk::Side::contacts);
+    std::vector<PartId> loads = behind.loads();
+    // A switch to ground has no load behind its contacts: what it switches hangs on its common.
+    return loads.empty() && behind.grounded() ? Walk(circuit, control, Walk::Side::common).loads() : loads;
 }
 
 MeantLoad find_load(const Circuit& circuit, std::string_view word) {

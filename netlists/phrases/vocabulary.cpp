@@ -23,7 +23,9 @@ constexpr std::array<Saying, 4> relay{{
     {"released", "not pulled|not pulled in|open|off|de-energised|dropped|dropped out|drops out|stuck open"},
 }};
 constexpr std::array<Saying, 5> fuse{{
-    {"good", "ok|okay|intact|whole|holds|held|fine|sound|not blown|not open|has continuity|tests fine|checks out"},
+    {"good",
+     "ok|okay|intact|whole|working|works|holds|held|fine|sound|not blown|not open|has continuity|tests fine|checks "
+     "out"},
     {"blown", "blows|blew|burnt|burned|gone|popped|pops|open|melted|bad|has blown|burnt out|does not hold"},
     {"sometimes-blown",
      "sometimes blown|sometimes blows|blows sometimes|blown sometimes|keeps blowing|keeps popping|now and then blown"},

@@ -59,6 +59,14 @@ TEST_CASE("a smaller fuse than the diagram's explains one that goes sometimes (F
     CHECK(chance_of(right, "F7 rating") < before / 10);
 }
 
+TEST_CASE("a fuse that goes again and again did not fail by itself (common practice, no source)") {
+    const std::vector<std::string> once{"hi  blower dead", "fuse F7 blown"};
+    const std::vector<std::string> again{"hi  blower dead", "fuse F7 sometimes-blown"};
+    const double alone_once = chance_of(once, "F7 blown") / chance_of(once, "542 chafe");
+    const double alone_again = chance_of(again, "F7 blown") / chance_of(again, "542 chafe");
+    CHECK(alone_again < alone_once / 2);
+}
+
 TEST_CASE("the number on a fuse is the rating that is weighed") {
     const std::array ratings{10.0, 15.0, 20.0, 25.0, 30.0};
     for (std::size_t i = 1; i + 1 < ratings.size(); ++i) {

@@ -168,6 +168,45 @@ S1 = "aircon"
     CHECK(kept("clutch dead on on").find("S1") == std::string::npos);
 }
 
+TEST_CASE("a switch to ground switches the load whose relay hangs on its common") {
+    const auto circuit = circuit_of(R"(format = 1
+[parts]
+B1 = "battery 12.6V 8mohm"
+F1 = "fuse 20A regular, feed 30"
+F2 = "fuse 10A mini, feed 15"
+K1 = "relay 30A, coil 90ohm"
+S1 = "switch C: off on=1"
+M1 = "motor 5A, stall 20A, pump"
+G1 = "ground rear"
+G2 = "ground dash"
+[wires]
+1 = "F1.2 > K1.30 2mm2 RD 1m"
+2 = "F2.2 > K1.86 1mm2 RD 1m"
+3 = "K1.85 > S1.C 1mm2 RD 1m"
+4 = "S1.1 > G2 1mm2 RD 1m"
+5 = "K1.87 > M1.1 2mm2 RD 1m"
+6 = "M1.2 > G1 2mm2 RD 1m"
+[controls]
+S1 = "pump"
+)");
+    Problems problems;
+    const auto reading = read_reading_phrase(TypedText::argument("reading", "on pump dead"), "1", *circuit, problems);
+    INFO(all_problems(problems));
+    REQUIRE(reading);
+    CHECK(circuit->part(std::get<LoadReading>(reading->measurement).part).name == "M1");
+}
+
+TEST_CASE("a load that turns off is dead, and none that turns with something off") {
+    CHECK(in_reading_order("blower turns off", cab_blower()) == "blower turns off");
+    Problems problems;
+    const auto reading =
+        read_reading_phrase(TypedText::argument("reading", "hi, blower turns off"), "1", cab_blower(), problems);
+    INFO(all_problems(problems));
+    REQUIRE(reading);
+    CHECK(std::get<LoadReading>(reading->measurement).word == "dead");
+    CHECK(in_reading_order("tap the relay and the blower turns off", workshop()) == "tap K2 blower turns off");
+}
+
 TEST_CASE("a clutch has words of its own") {
     const auto meant = [](const std::string& typed) {
         Problems problems;
