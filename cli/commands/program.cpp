@@ -220,7 +220,7 @@ Terminal Terminal::of_process() {
     const bool dumb = environment_text("TERM") == "dumb";
     terminal.wants_colour = !refused && !dumb;
     const std::string settings = settings_path();
-    if (!settings.empty() && standing(settings) != Standing::nothing) terminal.settings = settings;
+    if (!settings.empty() && kind_of_path(settings) != PathKind::nothing) terminal.settings = settings;
     return terminal;
 }
 

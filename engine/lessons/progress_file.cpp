@@ -101,7 +101,7 @@ std::optional<FileFailure> cannot_append(const std::string& path) {
     if (const int error = why_no_files_in(path_text(folder)))
         return FileFailure{fmt::format("cannot write {}: {}", path, std::strerror(error)),
                            "is the folder there, and may you write in it?"};
-    if (standing(path) == Standing::nothing) return std::nullopt;
+    if (kind_of_path(path) == PathKind::nothing) return std::nullopt;
     if (is_stream(path)) return no_progress(path);
     const auto text = read_whole_file(path, largest_progress_bytes);
     if (!text) return text.error();

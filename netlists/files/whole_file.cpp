@@ -82,7 +82,7 @@ tl::expected<std::string, FileFailure> read_whole_file(const std::string& path, 
 
 tl::expected<void, FileFailure> replace_whole_file(const std::string& path, std::string_view text) {
     const std::string target = behind_links(path);
-    if (standing(target) == Standing::folder) return failure("write", path, EISDIR);
+    if (kind_of_path(target) == PathKind::folder) return failure("write", path, EISDIR);
     FileBeside beside(target);
     if (const int error = beside.error()) return failure("write beside", path, error);
     if (const int error = beside.fill(text)) return failure("write", path, error);
@@ -106,7 +106,7 @@ tl::expected<void, FileFailure> write_new_file(const std::string& path, std::str
 }
 
 bool is_stream(const std::string& path) {
-    return standing(path) == Standing::stream;
+    return kind_of_path(path) == PathKind::stream;
 }
 
 tl::expected<void, FileFailure> write_to_stream(const std::string& path, std::string_view text) {

@@ -9,14 +9,14 @@
 namespace voltfall {
 
 /// What stands under a name.
-enum class Standing {
+enum class PathKind {
     nothing,
     file,
     folder,
     stream  ///< a pipe, a terminal, a device
 };
 /// Of a link: what it leads to; `nothing` where it leads nowhere.
-Standing standing(const std::string& path);
+PathKind kind_of_path(const std::string& path);
 /// Is the name taken, if only by a link that leads nowhere?
 bool is_taken(const std::string& path);
 

@@ -56,11 +56,11 @@ void sync_folder(const std::string& path) {
 
 }  // namespace
 
-Standing standing(const std::string& path) {
+PathKind kind_of_path(const std::string& path) {
     struct stat there {};
-    if (::stat(path.c_str(), &there) != 0) return Standing::nothing;
-    if (S_ISDIR(there.st_mode)) return Standing::folder;
-    return S_ISREG(there.st_mode) ? Standing::file : Standing::stream;
+    if (::stat(path.c_str(), &there) != 0) return PathKind::nothing;
+    if (S_ISDIR(there.st_mode)) return PathKind::folder;
+    return S_ISREG(there.st_mode) ? PathKind::file : PathKind::stream;
 }
 
 bool is_taken(const std::string& path) {

@@ -29,14 +29,14 @@ int move_to(const std::wstring& from, const std::wstring& to, DWORD how) {
 
 }  // namespace
 
-Standing standing(const std::string& path) {
+PathKind kind_of_path(const std::string& path) {
     const std::wstring name = wide(path);
     const DWORD there = ::GetFileAttributesW(name.c_str());
     // Devices ("NUL", "CON") have attributes or none, as the version has it: what opens as no file on a disk is one.
-    if (there != INVALID_FILE_ATTRIBUTES && (there & FILE_ATTRIBUTE_DIRECTORY) != 0) return Standing::folder;
+    if (there != INVALID_FILE_ATTRIBUTES && (there & FILE_ATTRIBUTE_DIRECTORY) != 0) return PathKind::folder;
     const SystemHandle opened(::CreateFileW(name.c_str(), 0, share_all, nullptr, OPEN_EXISTING, 0, nullptr));
-    if (!opened.is_open()) return there == INVALID_FILE_ATTRIBUTES ? Standing::nothing : Standing::file;
-    return ::GetFileType(opened.get()) == FILE_TYPE_DISK ? Standing::file : Standing::stream;
+    if (!opened.is_open()) return there == INVALID_FILE_ATTRIBUTES ? PathKind::nothing : PathKind::file;
+    return ::GetFileType(opened.get()) == FILE_TYPE_DISK ? PathKind::file : PathKind::stream;
 }
 
 bool is_taken(const std::string& path) {

@@ -63,7 +63,7 @@ TEST_CASE("bytes are written and read as they are, under any name") {
     const std::string bytes("a\r\nb\n\x1a\0ü", 9);
     REQUIRE(write_new_file(name, bytes));
     CHECK(read_whole_file(name) == bytes);
-    CHECK(standing(name) == Standing::file);
+    CHECK(kind_of_path(name) == PathKind::file);
     const auto again = write_new_file(name, "other");
     REQUIRE_FALSE(again);
     CHECK(again.error().exists);
@@ -96,8 +96,8 @@ TEST_CASE("what cannot be read or written is said in the same words") {
     CHECK(replace_whole_file(folder.file(""), "x").error().message ==
           "cannot write " + folder.file("") + ": Is a directory");
     CHECK_FALSE(write_new_file(folder.file("none/a"), "x"));
-    CHECK(standing(folder.file("none")) == Standing::nothing);
-    CHECK(standing(folder.file("")) == Standing::folder);
+    CHECK(kind_of_path(folder.file("none")) == PathKind::nothing);
+    CHECK(kind_of_path(folder.file("")) == PathKind::folder);
     CHECK(why_no_files_in(folder.file("")) == 0);
     CHECK(why_no_files_in(folder.file("none")) != 0);
     CHECK(folder.files() == 0);
@@ -125,7 +125,7 @@ TEST_CASE("a lock is held by one at a time and leaves nothing") {
     {
         const auto held = FileLock::take(name, 0, FileLock::Missing::begin);
         REQUIRE(held);
-        CHECK(standing(name) == Standing::file);
+        CHECK(kind_of_path(name) == PathKind::file);
         CHECK(read_whole_file(name) == "");
         const auto second = FileLock::take(name, 0.1);
         REQUIRE_FALSE(second);
