@@ -1,7 +1,7 @@
 # The libraries as this system's packages bring them.
 find_package(PkgConfig REQUIRED)
 pkg_check_modules(NGSPICE REQUIRED IMPORTED_TARGET ngspice>=39)
-pkg_check_modules(EDIT REQUIRED IMPORTED_TARGET libedit)
+pkg_check_modules(EDIT REQUIRED libedit)
 pkg_check_modules(MICROHTTPD REQUIRED IMPORTED_TARGET libmicrohttpd)
 pkg_check_modules(QRENCODE REQUIRED IMPORTED_TARGET libqrencode)
 pkg_check_modules(GRAPHVIZ REQUIRED IMPORTED_TARGET libgvc libcgraph)
@@ -14,7 +14,7 @@ find_package(Eigen3 REQUIRED NO_MODULE)
 find_package(tl-expected REQUIRED)
 add_library(qr_library ALIAS PkgConfig::QRENCODE)
 add_library(system_libraries INTERFACE)
-target_link_libraries(system_libraries INTERFACE PkgConfig::EDIT ${CMAKE_DL_LIBS})
+target_link_libraries(system_libraries INTERFACE ${EDIT_LINK_LIBRARIES} ${CMAKE_DL_LIBS})
 
 # What a library that is opened when it is needed is called: by the name that its interface has here, so that what is loaded at each
 # start costs nothing.
