@@ -141,6 +141,18 @@ TEST_CASE("a lock is held by one at a time and leaves nothing") {
     CHECK(folder.files() == 1);
 }
 
+TEST_CASE("two never hold the lock of one name, whatever happens between opening and locking") {
+    const Folder folder;
+    const std::string name = folder.file("results.csv");
+    REQUIRE(write_new_file(name, "old"));
+    LockedFile first(name, false);
+    REQUIRE(replace_whole_file(name, "new"));
+    LockedFile second(name, false);
+    const bool first_holds = first.try_lock() == LockedFile::Tried::locked;
+    const bool second_holds = second.try_lock() == LockedFile::Tried::locked;
+    CHECK(first_holds != second_holds);
+}
+
 TEST_CASE("of many that add to one file none is lost") {
     const Folder folder;
     const std::string name = folder.file("results.csv");
