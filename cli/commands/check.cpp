@@ -6,6 +6,7 @@
 #include "cli/commands/inputs.hpp"
 #include "cli/commands/options.hpp"
 #include "cli/views/check_view.hpp"
+#include "netlists/platform/paths.hpp"
 
 namespace voltfall {
 
@@ -25,7 +26,7 @@ void declare(CLI::App& app, CheckArguments& arguments) {
 CheckedFile first_look(Console& console, const TypedFile& typed) {
     // The file that every command takes settings from is one whatever it says.
     std::error_code unknown;
-    const bool own = std::filesystem::equivalent(typed.toml.path, settings_path(), unknown);
+    const bool own = std::filesystem::equivalent(path_of(typed.toml.path), path_of(settings_path()), unknown);
     if (!own && !is_settings(typed.toml)) return check_file(console.sweep(), typed, {}, LessonTrial::left_out);
     Problems problems = typed.problems;
     (void)read_settings(typed.toml, problems);
@@ -39,7 +40,7 @@ void try_lessons(Console& console, const std::vector<TypedFile>& typed, CheckAns
         if (typed[i].kind != FileKind::lesson) continue;
         MatchOptions options;
         options.workers = workers_of(console);
-        Progress progress(console, std::filesystem::path(typed[i].toml.path).filename().string());
+        Progress progress(console, path_text(path_of(typed[i].toml.path).filename()));
         options.progress = progress.report();
         answer.files[i] = check_file(console.sweep(), typed[i], options);
     }

@@ -10,6 +10,7 @@
 #include "engine/solve/state.hpp"
 #include "netlists/files/job_file.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/platform/paths.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -29,7 +30,7 @@ const Command* command_of(const std::string& word) {
 std::shared_ptr<const Circuit> circuit_at_hand(const std::vector<std::string>& words) {
     for (const std::string& word : words) {
         std::error_code failed;
-        if (word.starts_with('-') || !std::filesystem::is_regular_file(word, failed)) continue;
+        if (word.starts_with('-') || !std::filesystem::is_regular_file(path_of(word), failed)) continue;
         if (const JobReading reading = read_job_file(word); reading.circuit) return reading.circuit;
     }
     return nullptr;

@@ -86,14 +86,11 @@ Progress::Progress(const Console& console, std::string about)
       enabled_(console.terminal.err_is_terminal && !console.options.quiet),
       started_(now_seconds()) {
     interrupt_requested() = false;
-    struct sigaction on_interrupt {};
-    on_interrupt.sa_handler = [](int) { interrupt_requested() = true; };
-    on_interrupt.sa_flags = static_cast<int>(SA_RESETHAND);
-    sigaction(SIGINT, &on_interrupt, &before_);
+    caught_.emplace({Sent::interrupt}, [](int) { interrupt_requested() = true; });
 }
 
 Progress::~Progress() {
-    sigaction(SIGINT, &before_, nullptr);
+    caught_.reset();
     if (!shown_.empty()) console_.err << '\r' << std::string(shown_.size(), ' ') << '\r' << std::flush;
 }
 

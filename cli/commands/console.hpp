@@ -1,8 +1,8 @@
 // The streams of one run, and the helps that every command needs to answer on them.
 #pragma once
 
-#include <csignal>
 #include <iosfwd>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -13,6 +13,7 @@
 #include "cli/views/text_page.hpp"
 #include "engine/solve/jobs.hpp"
 #include "netlists/circuit/circuit.hpp"
+#include "netlists/platform/signals.hpp"
 #include "netlists/text/problem.hpp"
 
 namespace voltfall {
@@ -97,7 +98,7 @@ private:
     bool enabled_;
     double started_;
     std::string shown_;
-    struct sigaction before_ {};
+    std::optional<SignalsCaught> caught_;
 };
 
 /// Says on stderr, before long work begins, about how long weighing this circuit's faults will take, where that is more

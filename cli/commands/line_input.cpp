@@ -1,12 +1,10 @@
 #include "cli/commands/line_input.hpp"
 
-#include <editline/readline.h>
-
-#include <cstdlib>
+#include <csignal>
 #include <istream>
-#include <memory>
 #include <ostream>
 
+#include "netlists/platform/terminal.hpp"
 #include "netlists/text/characters.hpp"
 
 namespace voltfall {
@@ -17,22 +15,13 @@ std::string as_phrase(std::string_view line) {
     return std::string(trimmed(line).substr(0, longest_line));
 }
 
-constexpr std::array ending_signals{SIGINT, SIGTERM, SIGHUP};
 volatile std::sig_atomic_t interrupted = 0;
 
 }  // namespace
 
 InterruptEndsInput::InterruptEndsInput() {
     interrupted = 0;
-    struct sigaction on_interrupt {};
-    on_interrupt.sa_handler = [](int) { interrupted = 1; };
-    // No SA_RESTART: a read that waits for a line ends.
-    on_interrupt.sa_flags = static_cast<int>(SA_RESETHAND);
-    for (std::size_t i = 0; i < ending_signals.size(); ++i) sigaction(ending_signals[i], &on_interrupt, &before_[i]);
-}
-
-InterruptEndsInput::~InterruptEndsInput() {
-    for (std::size_t i = 0; i < ending_signals.size(); ++i) sigaction(ending_signals[i], &before_[i], nullptr);
+    caught_.emplace({Sent::interrupt, Sent::end, Sent::closed}, [](int) { interrupted = 1; });
 }
 
 bool InterruptEndsInput::happened() {
@@ -43,10 +32,10 @@ std::optional<std::string> LineInput::from_terminal(const std::string& prompt) {
     // The editor draws its line anew while it is typed: only the last line of the prompt belongs to it.
     const std::size_t last = prompt.find_last_of('\n') + 1;
     console_.out << prompt.substr(0, last) << std::flush;
-    const std::unique_ptr<char, decltype(&std::free)> typed(::readline(prompt.c_str() + last), &std::free);
+    const auto typed = edited_line(prompt.substr(last));
     if (!typed) return std::nullopt;
-    const std::string line = as_phrase(typed.get());
-    if (!line.empty()) ::add_history(line.c_str());
+    const std::string line = as_phrase(*typed);
+    if (!line.empty()) remember_line(line);
     return line;
 }
 

@@ -1,13 +1,12 @@
 // Lines that a person types into a conversation: edited with history on a terminal, one after the other from a pipe.
 #pragma once
 
-#include <array>
-#include <csignal>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "cli/commands/console.hpp"
+#include "netlists/platform/signals.hpp"
 
 namespace voltfall {
 
@@ -33,15 +32,12 @@ private:
 class InterruptEndsInput {
 public:
     InterruptEndsInput();
-    ~InterruptEndsInput();
-    InterruptEndsInput(const InterruptEndsInput&) = delete;
-    InterruptEndsInput& operator=(const InterruptEndsInput&) = delete;
 
     /// Since the last one was made.
     static bool happened();
 
 private:
-    std::array<struct sigaction, 3> before_{};
+    std::optional<SignalsCaught> caught_;
 };
 
 /// A line longer than this is no phrase.

@@ -5,6 +5,7 @@
 #include "cli/commands/inputs.hpp"
 #include "cli/commands/line_input.hpp"
 #include "netlists/files/job_draft.hpp"
+#include "netlists/platform/paths.hpp"
 
 namespace voltfall {
 
@@ -15,9 +16,9 @@ std::string path_from_job(const std::string& circuit, const std::string& job) {
     namespace fs = std::filesystem;
     if (job.empty() || job == "-") return circuit;
     std::error_code failed;
-    const fs::path folder = fs::absolute(job, failed).parent_path();
-    const fs::path relative = failed ? fs::path() : fs::relative(circuit, folder, failed);
-    return failed || relative.empty() ? circuit : relative.generic_string();
+    const fs::path folder = fs::absolute(path_of(job), failed).parent_path();
+    const fs::path relative = failed ? fs::path() : fs::relative(path_of(circuit), folder, failed);
+    return failed || relative.empty() ? circuit : path_text(relative);
 }
 
 }  // namespace

@@ -1,12 +1,9 @@
 #include "cli/commands/program.hpp"
 
 #include <fmt/format.h>
-#include <sys/ioctl.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <charconv>
-#include <cstdlib>
 #include <new>
 #include <ostream>
 #include <stdexcept>
@@ -20,6 +17,9 @@
 #include "cli/views/figures.hpp"
 #include "netlists/files/toml_file.hpp"
 #include "netlists/files/whole_file.hpp"
+#include "netlists/platform/file_beside.hpp"
+#include "netlists/platform/process.hpp"
+#include "netlists/platform/terminal.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -197,12 +197,11 @@ void take_settings(Console& console) {
 }
 
 int columns_of_environment() {
-    const char* text = std::getenv("COLUMNS");
-    if (text == nullptr) return 0;
+    const auto typed = environment_text("COLUMNS");
+    if (!typed) return 0;
     int columns = 0;
-    const std::string_view typed(text);
-    const auto read = std::from_chars(typed.data(), typed.data() + typed.size(), columns);
-    const bool whole = read.ec == std::errc() && read.ptr == typed.data() + typed.size();
+    const auto read = std::from_chars(typed->data(), typed->data() + typed->size(), columns);
+    const bool whole = read.ec == std::errc() && read.ptr == typed->data() + typed->size();
     return whole && columns > 0 && columns <= most_columns ? columns : 0;
 }
 
@@ -210,21 +209,18 @@ int columns_of_environment() {
 
 Terminal Terminal::of_process() {
     Terminal terminal;
-    terminal.out_is_terminal = isatty(STDOUT_FILENO) == 1;
-    terminal.err_is_terminal = isatty(STDERR_FILENO) == 1;
-    terminal.in_is_terminal = isatty(STDIN_FILENO) == 1;
-    winsize size{};
-    if (terminal.out_is_terminal && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0)
-        terminal.columns = size.ws_col;
-    else if (const int columns = columns_of_environment(); columns > 0)
-        terminal.columns = columns;
-    const char* no_colour = std::getenv("NO_COLOR");
-    const char* term = std::getenv("TERM");
-    const bool refused = no_colour != nullptr && *no_colour != '\0';
-    const bool dumb = term != nullptr && std::string_view(term) == "dumb";
+    terminal.out_is_terminal = is_terminal(StandardStream::out);
+    terminal.err_is_terminal = is_terminal(StandardStream::err);
+    terminal.in_is_terminal = is_terminal(StandardStream::in);
+    if (const auto columns = terminal_columns())
+        terminal.columns = *columns;
+    else if (const int columns_said = columns_of_environment(); columns_said > 0)
+        terminal.columns = columns_said;
+    const bool refused = !environment_text("NO_COLOR").value_or("").empty();
+    const bool dumb = environment_text("TERM") == "dumb";
     terminal.wants_colour = !refused && !dumb;
     const std::string settings = settings_path();
-    if (!settings.empty() && access(settings.c_str(), F_OK) == 0) terminal.settings = settings;
+    if (!settings.empty() && kind_of_path(settings) != PathKind::nothing) terminal.settings = settings;
     return terminal;
 }
 

@@ -3,7 +3,9 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <csignal>
 #include <functional>
+#include <optional>
 #include <ostream>
 
 #include "cli/commands/command.hpp"
@@ -19,13 +21,14 @@
 #include "cli/serve/http_server.hpp"
 #include "cli/serve/job_desk.hpp"
 #include "cli/serve/job_shelf.hpp"
-#include "cli/serve/lan.hpp"
 #include "cli/serve/qr_code.hpp"
 #include "cli/views/problem_view.hpp"
 #include "cli/views/teach_view.hpp"
 #include "engine/courses/dictionary.hpp"
 #include "engine/lessons/progress_file.hpp"
 #include "netlists/files/file_top.hpp"
+#include "netlists/platform/lan.hpp"
+#include "netlists/platform/paths.hpp"
 
 namespace voltfall {
 
@@ -62,22 +65,11 @@ class StopAtInterrupt {
 public:
     StopAtInterrupt() {
         interrupted = 0;
-        struct sigaction on_interrupt {};
-        on_interrupt.sa_handler = [](int) { interrupted = 1; };
-        on_interrupt.sa_flags = static_cast<int>(SA_RESETHAND);
-        sigaction(SIGINT, &on_interrupt, &before_int_);
-        sigaction(SIGTERM, &on_interrupt, &before_term_);
+        caught_.emplace({Sent::interrupt, Sent::end}, [](int) { interrupted = 1; });
     }
-    ~StopAtInterrupt() {
-        sigaction(SIGINT, &before_int_, nullptr);
-        sigaction(SIGTERM, &before_term_, nullptr);
-    }
-    StopAtInterrupt(const StopAtInterrupt&) = delete;
-    StopAtInterrupt& operator=(const StopAtInterrupt&) = delete;
 
 private:
-    struct sigaction before_int_ {};
-    struct sigaction before_term_ {};
+    std::optional<SignalsCaught> caught_;
 };
 
 /// Weighs a job again and again; what was solved of its circuit stays as long as the circuit's file says the same.
@@ -232,10 +224,10 @@ struct Folder {
 Folder read_folder(const std::string& path) {
     Folder folder;
     std::error_code failed;
-    for (const auto& entry : fs::directory_iterator(path, failed)) {
+    for (const auto& entry : fs::directory_iterator(path_of(path), failed)) {
         if (entry.path().extension() != ".toml") continue;
         Problems unused;
-        const std::string file = entry.path().string();
+        const std::string file = path_text(entry.path());
         const TomlFile read = read_toml_file(file, unused);
         if (holds_lesson(read))
             folder.lessons.push_back(file);
@@ -254,7 +246,7 @@ tl::expected<std::unique_ptr<ServedLesson>, std::string> open_lesson(const Conso
             if (problem.severity == Severity::error) return tl::unexpected(problem.message + "; " + problem.suggestion);
         return tl::unexpected(path + " is no lesson");
     }
-    return std::make_unique<ServedLesson>(console.sweep(), fs::path(path).stem().string(),
+    return std::make_unique<ServedLesson>(console.sweep(), path_text(path_of(path).stem()),
                                           exercise_of(console.sweep(), reading.circuit, *reading.lesson,
                                                       static_cast<std::uint64_t>(console.options.seed)));
 }
@@ -263,13 +255,13 @@ tl::expected<std::unique_ptr<ServedLesson>, std::string> open_lesson(const Conso
 std::string folder_of_benches(const std::string& file, const Console& console) {
     std::error_code failed;
     const fs::path folder =
-        (fs::is_directory(file, failed) ? fs::path(file) : fs::path(file).parent_path()) / "benches";
+        (fs::is_directory(path_of(file), failed) ? path_of(file) : path_of(file).parent_path()) / "benches";
     fs::create_directories(folder, failed);
-    const std::string trial = (folder / ".trial").string();
+    const std::string trial = path_text(folder / ".trial");
     const auto written = replace_whole_file(trial, "");
-    fs::remove(trial, failed);
-    if (written) return folder.string();
-    say(console, "the learners' benches are kept in " + folder.string() + ", and it may not be written",
+    fs::remove(path_of(trial), failed);
+    if (written) return path_text(folder);
+    say(console, "the learners' benches are kept in " + path_text(folder) + ", and it may not be written",
         written.error().message);
     return {};
 }
@@ -346,7 +338,7 @@ ExitStatus run(const ServeArguments& typed_arguments, Console& console) {
         return ExitStatus::usage;
     }
     std::error_code failed;
-    if (fs::is_directory(arguments.file, failed)) return serve_folder(arguments, console);
+    if (fs::is_directory(path_of(arguments.file), failed)) return serve_folder(arguments, console);
     const TypedFile typed = read_typed_file(arguments.file, console.in);
     return typed.kind == FileKind::lesson ? serve_class(arguments, {{}, {arguments.file}}, console)
                                           : serve_job(arguments, typed, console);

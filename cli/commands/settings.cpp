@@ -4,12 +4,12 @@
 
 #include <algorithm>
 #include <array>
-#include <cstdlib>
 #include <utility>
 
 #include "netlists/files/file_top.hpp"
 #include "netlists/files/section_names.hpp"
 #include "netlists/files/tools_line.hpp"
+#include "netlists/platform/process.hpp"
 #include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
@@ -50,10 +50,8 @@ void read_colour(const TomlEntry& entry, Settings& settings, Problems& problems)
 }  // namespace
 
 std::string settings_path() {
-    const char* config = std::getenv("XDG_CONFIG_HOME");
-    if (config != nullptr && *config == '/') return std::string(config) + "/voltfall.toml";
-    const char* home = std::getenv("HOME");
-    return home != nullptr && *home == '/' ? std::string(home) + "/.config/voltfall.toml" : std::string();
+    const std::string folder = settings_folder();
+    return folder.empty() ? folder : folder + "/voltfall.toml";
 }
 
 bool is_settings(const TomlFile& file) {

@@ -2,7 +2,6 @@
 #include <fmt/format.h>
 
 #include <chrono>
-#include <ctime>
 
 #include "cli/commands/inputs.hpp"
 #include "cli/commands/line_input.hpp"
@@ -28,10 +27,9 @@ LoadedExercise load_lesson(const TeachArguments& arguments, const TypedFile& fil
 }
 
 std::string today() {
-    const auto now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
-    std::tm date{};
-    gmtime_r(&now, &date);
-    return fmt::format("{:04}-{:02}-{:02}", date.tm_year + 1900, date.tm_mon + 1, date.tm_mday);
+    const std::chrono::year_month_day date{std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now())};
+    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()), static_cast<unsigned>(date.month()),
+                       static_cast<unsigned>(date.day()));
 }
 
 /// The learner's run beside the tool's own.

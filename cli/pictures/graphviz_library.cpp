@@ -1,6 +1,6 @@
 #include "cli/pictures/graphviz_library.hpp"
 
-#include "engine/ngspice/shared_library.hpp"
+#include "netlists/platform/shared_library.hpp"
 
 namespace voltfall {
 

@@ -10,6 +10,7 @@
 #include "cli/serve/qr_code.hpp"
 #include "engine/lessons/progress_file.hpp"
 #include "netlists/files/lesson_file.hpp"
+#include "netlists/platform/paths.hpp"
 #include "netlists/text/characters.hpp"
 
 namespace voltfall {
@@ -67,7 +68,7 @@ void DebriefWorker::work() {
 ClassDesk::ClassDesk(std::vector<std::string> lessons, std::string folder, Services services)
     : folder_(std::move(folder)), services_(std::move(services)), debriefs_(services_.done) {
     for (std::string& path : lessons) {
-        const std::string stem = std::filesystem::path(path).stem().string();
+        const std::string stem = path_text(path_of(path).stem());
         Slot& slot = slots_[stem];
         slot.path = std::move(path);
         slot.listed.stem = stem;
@@ -134,8 +135,8 @@ LearnerBench* ClassDesk::known_bench(const std::string& who, const std::string& 
 LearnerBench* ClassDesk::bench_of(const std::string& who, Slot& slot) {
     auto& bench = benches_[{who, slot.lesson->stem()}];
     if (!bench) {
-        const auto path = std::filesystem::path(folder_) / fmt::format("{}.{}.txt", who, slot.lesson->stem());
-        bench = std::make_unique<LearnerBench>(*slot.lesson, who, path.string());
+        const auto path = path_of(folder_) / path_of(fmt::format("{}.{}.txt", who, slot.lesson->stem()));
+        bench = std::make_unique<LearnerBench>(*slot.lesson, who, path_text(path));
         if (bench->is_over()) hand_to_debrief(*bench);
     }
     return bench.get();
@@ -192,7 +193,7 @@ std::string ClassDesk::state_of(const std::string& who, const std::string& stem)
     const LearnerBench* bench = known_bench(who, stem);
     if (bench == nullptr) {
         std::error_code failed;
-        const auto path = std::filesystem::path(folder_) / fmt::format("{}.{}.txt", who, stem);
+        const auto path = path_of(folder_) / path_of(fmt::format("{}.{}.txt", who, stem));
         return std::filesystem::exists(path, failed) ? "begun" : "not begun";
     }
     if (!bench->is_over()) return bench->standing();

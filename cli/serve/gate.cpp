@@ -1,12 +1,13 @@
 #include "cli/serve/gate.hpp"
 
 #include <fmt/format.h>
-#include <sys/random.h>
 
 #include <algorithm>
 #include <array>
 #include <stdexcept>
 #include <utility>
+
+#include "netlists/platform/process.hpp"
 
 namespace voltfall {
 
@@ -80,8 +81,7 @@ HttpResponse Gate::open(const std::string& secret) {
 
 std::string random_key() {
     std::array<unsigned char, 16> bytes{};
-    if (getrandom(bytes.data(), bytes.size(), 0) != static_cast<ssize_t>(bytes.size()))
-        throw std::runtime_error("the system gives no random numbers");
+    if (!fill_random(bytes)) throw std::runtime_error("the system gives no random numbers");
     std::string key;
     for (const unsigned char byte : bytes) key += fmt::format("{:02x}", byte);
     return key;

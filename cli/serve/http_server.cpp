@@ -1,9 +1,5 @@
 #include "cli/serve/http_server.hpp"
 
-#include <arpa/inet.h>
-#include <netinet/in.h>
-#include <sys/resource.h>
-
 #include <algorithm>
 #include <exception>
 #include <stdexcept>
@@ -11,6 +7,8 @@
 #include <utility>
 
 #include "cli/serve/http_library.hpp"
+#include "netlists/platform/process.hpp"
+#include "netlists/platform/socket_address.hpp"
 
 namespace voltfall {
 
@@ -20,7 +18,7 @@ namespace {
 // nothing is dropped after the wait, and meanwhile there is room for others.
 constexpr unsigned most_connections = 1500;
 constexpr unsigned seconds_to_wait = 10;
-constexpr rlim_t files_beside = 100;
+constexpr unsigned long files_beside = 100;
 constexpr std::size_t memory_a_connection = 32 * 1024;
 constexpr std::size_t most_fields = 12;
 
@@ -31,14 +29,9 @@ std::string cookie_name(int port) {
 
 /// Raises the limit of open files to what the connections need; how many connections fit in.
 unsigned room_for_connections() {
-    rlimit files{};
-    if (getrlimit(RLIMIT_NOFILE, &files) != 0) return 32;
-    const rlim_t wanted = std::min<rlim_t>(most_connections + files_beside, files.rlim_max);
-    if (files.rlim_cur < wanted) {
-        files.rlim_cur = wanted;
-        if (setrlimit(RLIMIT_NOFILE, &files) != 0 && getrlimit(RLIMIT_NOFILE, &files) != 0) return 32;
-    }
-    return static_cast<unsigned>(std::clamp<rlim_t>(files.rlim_cur - files_beside, 8, most_connections));
+    const auto files = room_for_open_files(most_connections + files_beside);
+    if (!files) return 32;
+    return static_cast<unsigned>(std::clamp<unsigned long>(*files - files_beside, 8, most_connections));
 }
 
 /// A request while its body comes in.
@@ -156,14 +149,11 @@ struct HttpServer::Daemon {
 
 HttpServer::HttpServer(const std::string& address, int port, Answer answer) : daemon_(std::make_unique<Daemon>()) {
     daemon_->answer = std::move(answer);
-    sockaddr_in at{};
-    at.sin_family = AF_INET;
-    at.sin_port = htons(static_cast<std::uint16_t>(port));
-    if (inet_pton(AF_INET, address.c_str(), &at.sin_addr) != 1)
-        throw std::runtime_error(address + " is no address of this machine");
+    auto at = SocketAddress::of(address, static_cast<std::uint16_t>(port));
+    if (!at) throw std::runtime_error(address + " is no address of this machine");
     daemon_->daemon = http_library().start_daemon(
-        MHD_USE_EPOLL, static_cast<std::uint16_t>(port), nullptr, nullptr, &Daemon::handle, daemon_.get(),
-        MHD_OPTION_SOCK_ADDR, reinterpret_cast<sockaddr*>(&at), MHD_OPTION_CONNECTION_LIMIT, room_for_connections(),
+        MHD_USE_AUTO, static_cast<std::uint16_t>(port), nullptr, nullptr, &Daemon::handle, daemon_.get(),
+        MHD_OPTION_SOCK_ADDR, at->system(), MHD_OPTION_CONNECTION_LIMIT, room_for_connections(),
         MHD_OPTION_CONNECTION_TIMEOUT, seconds_to_wait, MHD_OPTION_CONNECTION_MEMORY_LIMIT, memory_a_connection,
         MHD_OPTION_LISTENING_ADDRESS_REUSE, 1u, MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_NOTIFY_COMPLETED,
         &Daemon::done, nullptr, MHD_OPTION_END);

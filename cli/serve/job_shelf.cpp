@@ -6,6 +6,7 @@
 #include "cli/views/figures.hpp"
 #include "cli/views/problem_view.hpp"
 #include "netlists/files/job_file.hpp"
+#include "netlists/platform/paths.hpp"
 
 namespace voltfall {
 
@@ -29,7 +30,7 @@ ListedJob listed_job(const std::string& name, const std::string& path) {
 
 JobShelf::JobShelf(const std::vector<std::string>& files, Open open, bool lessons)
     : open_(std::move(open)), lessons_(lessons) {
-    for (const std::string& path : files) slots_[std::filesystem::path(path).filename().string()].path = path;
+    for (const std::string& path : files) slots_[path_text(path_of(path).filename())].path = path;
 }
 
 std::optional<HttpResponse> JobShelf::answer(const HttpRequest& request) {

@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include <ctime>
+#include <chrono>
 #include <exception>
 #include <sstream>
 #include <utility>
@@ -19,10 +19,9 @@ namespace {
 constexpr PageStyle phone_style{34, Colour::off, 5, false};
 
 std::string today() {
-    const std::time_t now = std::time(nullptr);
-    std::tm date{};
-    gmtime_r(&now, &date);
-    return fmt::format("{:04}-{:02}-{:02}", date.tm_year + 1900, date.tm_mon + 1, date.tm_mday);
+    const std::chrono::year_month_day date{std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now())};
+    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(date.year()), static_cast<unsigned>(date.month()),
+                       static_cast<unsigned>(date.day()));
 }
 
 }  // namespace

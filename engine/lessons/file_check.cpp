@@ -10,6 +10,7 @@
 #include "netlists/files/job_file.hpp"
 #include "netlists/files/lesson_file.hpp"
 #include "netlists/phrases/state_words.hpp"
+#include "netlists/platform/paths.hpp"
 #include "netlists/spice/deck.hpp"
 
 namespace voltfall {
@@ -25,8 +26,8 @@ CircuitCounts counts_of(const Circuit& circuit) {
 /// Circuits are told apart by where they lie, not by how the path was typed.
 std::string identity_of(const std::string& path) {
     std::error_code failed;
-    const std::filesystem::path canonical = std::filesystem::weakly_canonical(path, failed);
-    return failed ? path : canonical.string();
+    const std::filesystem::path canonical = std::filesystem::weakly_canonical(path_of(path), failed);
+    return failed ? path : path_text(canonical);
 }
 
 CheckedFile checked_of(const std::string& file, const std::shared_ptr<const Circuit>& circuit,

@@ -2,15 +2,16 @@
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <array>
-#include <cerrno>
 #include <charconv>
 #include <cstring>
 #include <filesystem>
 
+#include "netlists/platform/file_beside.hpp"
+#include "netlists/platform/file_bytes.hpp"
+#include "netlists/platform/paths.hpp"
 #include "netlists/text/csv.hpp"
 #include "netlists/text/digits.hpp"
 
@@ -96,11 +97,11 @@ std::optional<FileFailure> append_progress(const std::string& path, const std::s
 }
 
 std::optional<FileFailure> cannot_append(const std::string& path) {
-    const std::filesystem::path folder = std::filesystem::path(path).parent_path();
-    if (access(folder.empty() ? "." : folder.c_str(), W_OK) != 0)
-        return FileFailure{fmt::format("cannot write {}: {}", path, std::strerror(errno)),
+    const std::filesystem::path folder = path_of(path).parent_path();
+    if (const int error = why_no_files_in(path_text(folder)))
+        return FileFailure{fmt::format("cannot write {}: {}", path, std::strerror(error)),
                            "is the folder there, and may you write in it?"};
-    if (access(path.c_str(), F_OK) != 0) return std::nullopt;
+    if (kind_of_path(path) == PathKind::nothing) return std::nullopt;
     if (is_stream(path)) return no_progress(path);
     const auto text = read_whole_file(path, largest_progress_bytes);
     if (!text) return text.error();

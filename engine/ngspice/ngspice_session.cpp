@@ -13,8 +13,8 @@
 
 #include "engine/ngspice/ngspice_library.hpp"
 #include "engine/ngspice/ngspice_replies.hpp"
-#include "engine/ngspice/ngspice_start.hpp"
 #include "engine/ngspice/watchdog.hpp"
+#include "netlists/platform/private_directory.hpp"
 #include "netlists/spice/nodes.hpp"
 
 #ifdef __SANITIZE_ADDRESS__
@@ -34,6 +34,10 @@ constexpr long commands_between_sweeps = 500;
 constexpr double greatest_volts = 1e6;
 /// The step that a transient is asked for, seconds; its first one is a hundredth of it. The step control does the rest.
 constexpr double first_step = 1e-4;
+/// Empty ones stand where the library starts, in the folder that the variable names: no start-up file of the user is run,
+/// and no code models are loaded, which halves the start.
+constexpr std::array init_files{".spiceinit", "spinit"};
+constexpr const char* scripts_variable = "SPICE_SCRIPTS";
 
 tl::unexpected<SolveFailure> no_solution(std::string message) {
     return tl::unexpected(SolveFailure{SolveFailure::Kind::no_solution, std::move(message)});
@@ -89,7 +93,7 @@ struct NgspiceSession::Library {
     }
 
     void start() {
-        const PrivateDirectory quiet;
+        const PrivateDirectory quiet({init_files, scripts_variable, "the circuit simulator is not started"});
         const int code = start_library(received);
         if (code != 0) throw std::runtime_error("the circuit simulator did not start");
         refuse_unknown_version();

@@ -1,19 +1,18 @@
 #include "engine/ngspice/watchdog.hpp"
 
-#include <unistd.h>
-
 #include <atomic>
 #include <charconv>
-#include <cstdlib>
-#include <cstring>
+#include <string_view>
 #include <thread>
+
+#include "netlists/platform/process.hpp"
 
 namespace voltfall {
 
 namespace {
 
 constexpr int status_cannot = 4;
-constexpr char farewell[] = "voltfall: the circuit simulator does not answer within its time limit\n";
+constexpr std::string_view farewell = "voltfall: the circuit simulator does not answer within its time limit\n";
 
 using Clock = std::chrono::steady_clock;
 
@@ -27,8 +26,7 @@ void watch() {
         const Clock::rep due = deadline;
         if (due == 0 || Clock::now().time_since_epoch().count() < due) continue;
         // The other threads hang or hold what they hold: nothing but the system is called from here.
-        if (write(STDERR_FILENO, farewell, sizeof farewell - 1) < 0) _exit(status_cannot);
-        _exit(status_cannot);
+        end_at_once(status_cannot, farewell);
     }
 }
 
@@ -51,10 +49,10 @@ std::chrono::seconds simulator_limit() {
     constexpr int usual = 120;
     constexpr int most = 86400;
     static const int seconds = [] {
-        const char* text = std::getenv("VOLTFALL_SIMULATOR_SECONDS");
+        const auto text = environment_text("VOLTFALL_SIMULATOR_SECONDS");
         int typed = usual;
-        if (text == nullptr) return usual;
-        const auto read = std::from_chars(text, text + std::strlen(text), typed);
+        if (!text) return usual;
+        const auto read = std::from_chars(text->data(), text->data() + text->size(), typed);
         return read.ec == std::errc() && typed >= 1 && typed <= most ? typed : usual;
     }();
     return std::chrono::seconds(seconds);

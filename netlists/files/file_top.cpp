@@ -7,6 +7,7 @@
 
 #include "netlists/files/circuit_draft.hpp"
 #include "netlists/files/section_names.hpp"
+#include "netlists/platform/paths.hpp"
 #include "netlists/text/lists.hpp"
 #include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
@@ -24,18 +25,19 @@ std::string near_file(const std::filesystem::path& path, std::string_view kind) 
     const auto folder = path.parent_path().empty() ? std::filesystem::path(".") : path.parent_path();
     for (auto it = std::filesystem::directory_iterator(folder, failed);
          !failed && it != std::filesystem::directory_iterator(); it.increment(failed)) {
-        if (it->path().extension() == ".toml") names.push_back(it->path().filename().string());
+        if (it->path().extension() == ".toml") names.push_back(path_text(it->path().filename()));
     }
     std::sort(names.begin(), names.end());
-    const std::string advice = did_you_mean(path.filename().string(), names);
+    const std::string advice = did_you_mean(path_text(path.filename()), names);
     return advice.empty() ? fmt::format("the path counts from the {}'s folder", kind) : advice;
 }
 
 /// Where a named path counts from: the file's folder; the working one for what comes through a pipe.
 std::filesystem::path folder_of(const std::string& file) {
     std::error_code failed;
-    const bool is_pipe = std::filesystem::exists(file, failed) && !std::filesystem::is_regular_file(file, failed);
-    return is_pipe ? std::filesystem::path() : std::filesystem::path(file).parent_path();
+    const std::filesystem::path path = path_of(file);
+    const bool is_pipe = std::filesystem::exists(path, failed) && !std::filesystem::is_regular_file(path, failed);
+    return is_pipe ? std::filesystem::path() : path.parent_path();
 }
 
 /// The circuit that a file names, and is therefore no circuit itself; empty where it names none.
@@ -174,14 +176,14 @@ std::string FileTop::named_path() const {
     }
     namespace fs = std::filesystem;
     const std::string typed = key->text().text;
-    const fs::path path = folder_of(file_.path) / fs::path(typed);
+    const fs::path path = folder_of(file_.path) / path_of(typed);
     std::error_code failed;
     if (!typed.empty() && fs::is_regular_file(path, failed)) {
-        const std::string meant = circuit_named_in(path.string());
-        if (meant.empty()) return path.string();
+        const std::string meant = circuit_named_in(path_text(path));
+        if (meant.empty()) return path_text(path);
         error(ProblemCode::wrong_file_kind, key->value.place,
               fmt::format("'{}' is no circuit; it names one itself", typed),
-              fmt::format("write circuit = \"{}\"", (fs::path(typed).parent_path() / meant).string()));
+              fmt::format("write circuit = \"{}\"", path_text(path_of(typed).parent_path() / path_of(meant))));
         return {};
     }
     error(ProblemCode::missing_file, key->value.place, "there is no circuit file '" + typed + "'",

@@ -7,6 +7,7 @@
 #include <toml++/toml.h>
 
 #include <algorithm>
+#include <filesystem>
 #include <fstream>
 #include <map>
 #include <optional>
@@ -17,6 +18,7 @@
 #include "netlists/files/toml_statements.hpp"
 #include "netlists/files/toml_texts.hpp"
 #include "netlists/files/toml_values.hpp"
+#include "netlists/platform/paths.hpp"
 #include "netlists/text/characters.hpp"
 #include "netlists/text/problem_code.hpp"
 
@@ -334,7 +336,7 @@ TomlFile read_toml_text(std::string_view bytes, const std::string& path, Problem
 
 TomlFile read_toml_file(const std::string& path, Problems& problems) {
     const SourcePlace whole{path, 0, 0, 1, {}};
-    std::ifstream stream(path, std::ios::binary);
+    std::ifstream stream(path_of(path), std::ios::binary);
     std::string bytes;
     if (stream) {
         bytes.resize(largest_file_bytes + 1);

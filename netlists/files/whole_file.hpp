@@ -4,6 +4,9 @@
 #include <string>
 #include <string_view>
 #include <tl/expected.hpp>
+#include <utility>
+
+#include "netlists/platform/locked_file.hpp"
 
 namespace voltfall {
 
@@ -39,16 +42,10 @@ public:
     enum class Missing { refuse, begin };
     static tl::expected<FileLock, FileFailure> take(const std::string& path, double seconds,
                                                     Missing missing = Missing::refuse);
-    ~FileLock();
-    FileLock(FileLock&& other) noexcept;
-    FileLock(const FileLock&) = delete;
-    FileLock& operator=(const FileLock&) = delete;
-    FileLock& operator=(FileLock&&) = delete;
 
 private:
-    explicit FileLock(int file) : file_(file) {}
-    int file_{-1};
-    std::string begun_;  ///< path of a file that was begun empty
+    explicit FileLock(LockedFile file) : file_(std::move(file)) {}
+    LockedFile file_;
 };
 
 }  // namespace voltfall

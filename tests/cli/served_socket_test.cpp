@@ -9,7 +9,7 @@
 #include <random>
 #include <thread>
 
-#include "cli/serve/lan.hpp"
+#include "netlists/platform/lan.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/job_desks.hpp"
 #include "tests/support/served.hpp"

@@ -8,7 +8,7 @@
 
 #include "engine/ngspice/ngspice_library.hpp"
 #include "engine/ngspice/ngspice_session.hpp"
-#include "engine/ngspice/shared_library.hpp"
+#include "netlists/platform/shared_library.hpp"
 #include "tests/support/branch_circuit.hpp"
 #include "tests/support/catch.hpp"
 

@@ -21,6 +21,7 @@ const std::map<std::string, std::set<std::string>>& arrows() {
         return rooms;
     };
     static const std::map<std::string, std::set<std::string>> table{
+        {"netlists/platform", {}},
         {"netlists/text", {}},
         {"netlists/tables", {"netlists/text"}},
         {"netlists/laws", {"netlists/tables"}},
@@ -29,7 +30,7 @@ const std::map<std::string, std::set<std::string>>& arrows() {
         {"netlists/phrases", parts_down},
         {"netlists/graph", parts_down},
         {"netlists/spice", parts_down},
-        {"netlists/files", with(parts_down, {"netlists/phrases"})},
+        {"netlists/files", with(parts_down, {"netlists/phrases", "netlists/platform"})},
         {"netlists/checks", with(parts_down, {"netlists/graph"})},
         {"engine/solve", {}},
         {"engine/ngspice", {"engine/solve"}},
@@ -128,6 +129,42 @@ TEST_CASE("heavy headers are included in one room each") {
                 CHECK(room_of(file.path) == room);
             }
         }
+    }
+}
+
+TEST_CASE("what only one system has is included in the platform room alone") {
+    // Headers of POSIX, of Linux's own calls and of Windows; and of the line editor, which Windows does without.
+    static const std::set<std::string> whole{"arpa/inet.h", "dirent.h",  "dlfcn.h",    "fcntl.h",    "ifaddrs.h",
+                                             "malloc.h",    "netdb.h",   "poll.h",     "pthread.h",  "sched.h",
+                                             "signal.h",    "spawn.h",   "termios.h",  "unistd.h",   "windows.h",
+                                             "winsock2.h",  "ws2tcpip.h", "io.h",      "process.h",  "direct.h"};
+    static const std::vector<std::string> begun{"sys/", "net/", "netinet/", "linux/", "editline/"};
+    std::size_t seen = 0;
+    for (const SourceFile& file : sources_of({"netlists", "engine", "cli"})) {
+        for (const std::string& include : file.includes) {
+            const bool of_a_system = whole.contains(include) || std::any_of(begun.begin(), begun.end(), [&](const auto& with) {
+                                         return include.starts_with(with);
+                                     });
+            if (!of_a_system) continue;
+            ++seen;
+            INFO(file.path << " includes " << include);
+            CHECK(room_of(file.path) == "netlists/platform");
+        }
+    }
+    CHECK(seen > 10);  // the room was found
+}
+
+TEST_CASE("each thing of the platform has a source for either system") {
+    std::map<std::string, std::set<std::string>> systems;
+    for (const SourceFile& file : sources_of({"netlists"})) {
+        if (room_of(file.path) != "netlists/platform" || !file.path.ends_with(".cpp")) continue;
+        const std::size_t cut = file.path.rfind('_');
+        systems[file.path.substr(0, cut)].insert(file.path.substr(cut));
+    }
+    CHECK(systems.size() > 5);
+    for (const auto& [thing, sources] : systems) {
+        INFO(thing);
+        CHECK(sources == std::set<std::string>{"_posix.cpp", "_windows.cpp"});
     }
 }
 

@@ -1,4 +1,4 @@
-#include "engine/ngspice/shared_library.hpp"
+#include "netlists/platform/shared_library.hpp"
 
 #include <dlfcn.h>
 

@@ -1,4 +1,4 @@
-#include "cli/serve/lan.hpp"
+#include "netlists/platform/lan.hpp"
 
 #include <arpa/inet.h>
 #include <ifaddrs.h>
@@ -21,7 +21,8 @@ std::vector<std::string> lan_addresses() {
         if (!usable) continue;
         std::array<char, INET_ADDRSTRLEN> text{};
         const auto* address = reinterpret_cast<const sockaddr_in*>(at->ifa_addr);
-        if (inet_ntop(AF_INET, &address->sin_addr, text.data(), text.size()) != nullptr) found.emplace_back(text.data());
+        if (inet_ntop(AF_INET, &address->sin_addr, text.data(), text.size()) != nullptr)
+            found.emplace_back(text.data());
     }
     return found;
 }

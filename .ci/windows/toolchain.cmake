@@ -1,0 +1,13 @@
+# Debian's cross compiler for Windows, and the folder that .ci/windows/libraries makes.
+set(CMAKE_SYSTEM_NAME Windows)
+set(CMAKE_SYSTEM_PROCESSOR x86_64)
+set(CMAKE_C_COMPILER x86_64-w64-mingw32-gcc-posix)
+set(CMAKE_CXX_COMPILER x86_64-w64-mingw32-g++-posix)
+set(CMAKE_RC_COMPILER x86_64-w64-mingw32-windres)
+get_filename_component(project ${CMAKE_CURRENT_LIST_DIR}/../.. ABSOLUTE)
+set(WINDOWS_LIBRARIES ${project}/.build/windows-libraries CACHE PATH "what .ci/windows/libraries has made")
+set(CMAKE_FIND_ROOT_PATH ${WINDOWS_LIBRARIES} /usr/x86_64-w64-mingw32)
+set(CMAKE_FIND_ROOT_PATH_MODE_PROGRAM NEVER)
+set(CMAKE_FIND_ROOT_PATH_MODE_LIBRARY ONLY)
+set(CMAKE_FIND_ROOT_PATH_MODE_INCLUDE ONLY)
+set(CMAKE_FIND_ROOT_PATH_MODE_PACKAGE ONLY)

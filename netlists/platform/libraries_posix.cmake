@@ -1,0 +1,30 @@
+# The libraries as this system's packages bring them.
+find_package(PkgConfig REQUIRED)
+pkg_check_modules(NGSPICE REQUIRED IMPORTED_TARGET ngspice>=39)
+pkg_check_modules(EDIT REQUIRED libedit)
+pkg_check_modules(MICROHTTPD REQUIRED IMPORTED_TARGET libmicrohttpd)
+pkg_check_modules(QRENCODE REQUIRED IMPORTED_TARGET libqrencode)
+pkg_check_modules(GRAPHVIZ REQUIRED IMPORTED_TARGET libgvc libcgraph)
+find_library(CSV_LIBRARY csv REQUIRED)
+find_package(Boost REQUIRED)
+find_package(CLI11 REQUIRED)
+find_package(fmt REQUIRED)
+find_package(nlohmann_json REQUIRED)
+find_package(Eigen3 REQUIRED NO_MODULE)
+find_package(tl-expected REQUIRED)
+add_library(qr_library ALIAS PkgConfig::QRENCODE)
+add_library(system_libraries INTERFACE)
+target_link_libraries(system_libraries INTERFACE ${EDIT_LINK_LIBRARIES} ${CMAKE_DL_LIBS})
+
+# What a library that is opened when it is needed is called: by the name that its interface has here, so that what is loaded at each
+# start costs nothing.
+function(opened_library out name)
+  find_library(${name}_FILE ${name} REQUIRED)
+  file(REAL_PATH ${${name}_FILE} file)
+  string(REGEX REPLACE "^.*/(lib.*\\.so\\.[0-9]+).*$" "\\1" soname ${file})
+  set(${out} ${soname} PARENT_SCOPE)
+endfunction()
+opened_library(GRAPHVIZ_FILE_NAME gvc)
+opened_library(MICROHTTPD_FILE_NAME microhttpd)
+# As the package names it: the version of the interface, not of the program.
+set(NGSPICE_FILE_NAME libngspice.so.0)
