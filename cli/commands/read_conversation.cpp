@@ -38,6 +38,7 @@ public:
           input_(console) {
         options_.workers = workers_of(console);
         options_.dictionary = &dictionary_;
+        options_.two_where_one_fits_poorly = true;
     }
 
     void hold() {

@@ -115,6 +115,9 @@ std::string expected_text(const Expectation& expectation) {
 /// One place to go to, or several that nothing parts.
 std::string stop_headline(const StopAdvice& stop) {
     const std::string chance = probability_words(stop.probability);
+    if (!stop.second_repairs.empty())
+        return fmt::format("stop testing: two faults, repair both: {} and {} ({}); likeliest there: {}",
+                           fmt::join(stop.repairs, " or "), fmt::join(stop.second_repairs, " or "), chance, stop.fault);
     if (stop.repairs.empty()) return fmt::format("stop testing: {} ({})", stop.fault, chance);
     if (stop.repairs.size() > 1)
         return fmt::format("stop testing: {} together ({}), not settled between them", joined(stop.repairs), chance);
@@ -167,6 +170,7 @@ std::string next_json(const NextView& view) {
                           {"probability", json_number(view.answer.stop->probability)},
                           {"why", view.answer.stop->why},
                           {"repairs", view.answer.stop->repairs},
+                          {"second_repairs", view.answer.stop->second_repairs},
                           {"order", view.answer.stop->order},
                           {"cause", json_text_or_null(view.answer.stop->cause)},
                           {"hand_back", json_text_or_null(view.answer.stop->hand_back)}};
@@ -191,7 +195,8 @@ std::string next_plain(const NextView& view) {
     if (view.answer.stop)
         records.record({"stop", view.answer.stop->fault, number(view.answer.stop->probability), view.answer.stop->why,
                         PlainRecords::joined(view.answer.stop->repairs), PlainRecords::joined(view.answer.stop->order),
-                        view.answer.stop->cause, view.answer.stop->hand_back});
+                        view.answer.stop->cause, view.answer.stop->hand_back,
+                        PlainRecords::joined(view.answer.stop->second_repairs)});
     for (const std::string& note : view.answer.notes) records.record({"note", note});
     return records.text();
 }

@@ -18,8 +18,8 @@ std::optional<StatePhrase> switched_off(const Circuit& circuit) {
 
 bool same_setting(const State& a, const State& b) {
     return a.positions == b.positions && a.unplugged == b.unplugged && a.lamp_in == b.lamp_in && a.pulled == b.pulled &&
-           a.fitted_new == b.fitted_new && a.new_plugs == b.new_plugs && a.handled == b.handled &&
-           a.leads.size() == b.leads.size();
+           a.fitted_new == b.fitted_new && a.new_plugs == b.new_plugs && a.mended == b.mended &&
+           a.handled == b.handled && a.leads.size() == b.leads.size();
 }
 
 void set_control(StatePhrase& phrase, PartId part, std::size_t position) {

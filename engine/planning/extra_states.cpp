@@ -226,12 +226,8 @@ std::vector<BranchId> load_branches(const Circuit& circuit) {
 }
 
 double chance_within(const Weighed& weighed, PartId part) {
-    double sum = 0;
-    for (const Suspect& suspect : weighed.suspects) {
-        const bool joint = suspect.mode && suspect.mode->fault_class == FaultClass::joint;
-        if (suspect.mode && suspect.mode->part == part && !joint) sum += suspect.probability;
-    }
-    return sum;
+    return weighed.chance_of(
+        [&](const FaultMode& mode) { return mode.part == part && mode.fault_class != FaultClass::joint; });
 }
 
 void add_like_relays(const Circuit& circuit, const Job& job, const Weighed& weighed, const Positions& positions,
@@ -306,9 +302,11 @@ std::vector<FeltPlace> felt_places(Simulator& simulator, const Circuit& circuit,
                                    const Weighed& weighed) {
     constexpr double worth_feeling = 0.03;  // ASSUMED, as of a look
     std::map<std::string, double> chances;
-    for (const Suspect& suspect : weighed.suspects) {
-        if (!suspect.mode || suspect.mode->fault_class != FaultClass::joint || !suspect.mode->size) continue;
-        chances[std::string(read_place(suspect.mode->place).owner)] += suspect.probability;
+    for (std::size_t i = 0; i < weighed.all(); ++i) {
+        for (const FaultMode* mode : weighed.suspect(i).modes()) {
+            if (mode->fault_class == FaultClass::joint && mode->size)
+                chances[std::string(read_place(mode->place).owner)] += weighed.chance(i);
+        }
     }
     std::vector<FeltPlace> felt;
     std::optional<Positions> positions;

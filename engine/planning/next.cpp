@@ -281,6 +281,9 @@ private:
 
     /// The leading suspect that has a size, solved over its whole range in the tests' states.
     void solve_sizes() {
+        const auto& groups = outlook_.standings.groups;
+        // What a test sees of one size is another thing where a second fault stands beside it.
+        if (!groups.empty() && suspect(groups.front().suspects.front()).is_pair()) return;
         for (const std::size_t i : outlook_.weighed->ranked()) {
             if (suspect(i).probability < 0.005) break;
             if (!suspect(i).mode || !suspect(i).mode->size) continue;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "engine/diagnosis/job_at_hand.hpp"
 #include "engine/planning/candidate_settings.hpp"
 #include "engine/planning/extra_states.hpp"
 #include "engine/planning/tests_of_things.hpp"
@@ -165,6 +166,7 @@ private:
     std::size_t add_state(const StatePhrase& phrase, const State& state) {
         JobState future;
         future.state = state;
+        future.state.mended = mended_by_now(job_);
         future.found_open = weighed_.questions.fuses_found_blown;
         for (const PartId part : state.fitted_new) future.new_fuse |= circuit_.part(part).fuse.has_value();
         std::optional<std::size_t> known;

@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "engine/diagnosis/suspect_trials.hpp"
 #include "engine/heat/aftermath.hpp"
 #include "engine/planning/extra_states.hpp"
 #include "netlists/phrases/places.hpp"
@@ -108,21 +109,18 @@ void TestDangers::follow(Simulator& simulator, const Circuit& circuit, const Job
         longest = std::max(longest, times_over * action_seconds(test));
     }
     std::size_t followed = 0;
-    std::size_t last = weighed.suspects.size();
+    std::size_t last = weighed.all();
     for (const Standing& standing : standings.list) {
         if (standing.suspect == last || followed == most_followed) continue;
-        const Suspect& suspect = weighed.suspects[standing.suspect];
-        if (!suspect.mode || suspect.probability < followed_above) continue;
+        const Suspect& suspect = weighed.suspect(standing.suspect);
+        if (!suspect.mode || weighed.chance(standing.suspect) < followed_above) continue;
         last = standing.suspect;
         ++followed;
-        const auto row = std::find_if(circuit.modes.begin(), circuit.modes.end(),
-                                      [&](const ModePtr& mode) { return mode.get() == suspect.mode; });
-        const Fault fault{*row, suspect.best.size, suspect.best.where, {}, {}};
+        const std::vector<Fault> faults = faults_at_best(circuit, suspect);
         for (std::size_t s = 0; s < by_state_.size(); ++s) {
             if (!used[s]) continue;
-            const AftermathResult aftermath =
-                run_aftermath(simulator, heat, future.questions.states[s].state, std::span(&fault, 1), longest, opened,
-                              HeatReport::events_only);
+            const AftermathResult aftermath = run_aftermath(simulator, heat, future.questions.states[s].state, faults,
+                                                            longest, opened, HeatReport::events_only);
             if (!aftermath) continue;
             for (const HeatEvent& event : aftermath->events) {
                 const bool harms = event.kind == HeatEventKind::harmed || event.kind == HeatEventKind::limiter_opens;

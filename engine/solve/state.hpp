@@ -19,6 +19,7 @@ struct State {
     std::vector<PartId> lamp_in;
     std::vector<PartId> fitted_new;
     std::vector<std::string> new_plugs;
+    std::vector<std::string> mended;
     std::vector<AddedLead> leads;
     std::vector<std::string> conditions;
     std::vector<std::string> handled;
