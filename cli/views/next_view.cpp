@@ -9,8 +9,10 @@
 #include "cli/views/json_document.hpp"
 #include "cli/views/plain_records.hpp"
 #include "cli/views/text_table.hpp"
+#include "engine/readings/triggers.hpp"
 #include "netlists/phrases/position_answers.hpp"
 #include "netlists/phrases/test_phrase.hpp"
+#include "netlists/tables/defaults.hpp"
 #include "netlists/text/lists.hpp"
 
 namespace voltfall {
@@ -97,7 +99,32 @@ std::string_view worth_words(double bits) {
     return bits > of_a_tenth ? "splits off about a tenth of the suspects" : "tells little, but something";
 }
 
+namespace {
+
+/// How a condition is made, in one line; empty where none is.
+std::string how_made(const Test& test) {
+    const auto condition = condition_of(test.state);
+    if (!condition || test.state.after_seconds || test.state.conditions.empty()) return {};
+    switch (*condition) {
+        case Trigger::heat:
+            return fmt::format("hot: it has run for {:.0f} min with the load on, or till it failed",
+                               default_value("minutes_run_hot"));
+        case Trigger::cold:
+            return "cold: in the first minute after the vehicle has stood cold";
+        case Trigger::water:
+            return "wet: what is outside has been sprayed with water";
+        case Trigger::movement:
+            return "bump: while the vehicle is rocked or the looms are shaken";
+        case Trigger::itself:
+            break;
+    }
+    return {};
+}
+
+}  // namespace
+
 std::string how_asked(const Circuit& circuit, const Test& test) {
+    if (std::string made = how_made(test); !made.empty()) return made;
     if (!asks_of_positions(test)) return {};
     return fmt::format("turn {} through them: how does {} go in each?",
                        circuit.part(test.state.settings.back().part).name, write_tested(circuit, test.tested));

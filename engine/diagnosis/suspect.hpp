@@ -36,6 +36,7 @@ struct Suspect {
     bool led_on{false};           ///< its readings are those of what it has led to, not of the fault alone
     std::vector<ModePtr> led_to;  ///< those things
     double wrong_none{0};
+    Going going{};  ///< by the readings: does it come and go, and by what?
 
     bool is_pair() const { return second.has_value(); }
     /// "R1 limiter open"; of a pair both, each with its likeliest size: "K3 contact 0.3ohm and G201 resistance

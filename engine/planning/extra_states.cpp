@@ -7,6 +7,7 @@
 #include <span>
 
 #include "engine/diagnosis/moments.hpp"
+#include "engine/planning/made_conditions.hpp"
 #include "engine/readings/probes.hpp"
 #include "engine/solve/settled.hpp"
 #include "netlists/checks/survey.hpp"
@@ -270,6 +271,20 @@ void add_wiggled(const Circuit& circuit, const Weighed& weighed, const Positions
     }
 }
 
+void add_made(const Circuit& circuit, const Job& job, const Weighed& weighed, const Positions& positions,
+              std::vector<ExtraState>& list) {
+    for (const MadeCondition& made : conditions_to_make(job, weighed, positions.busiest(load_branches(circuit)))) {
+        list.push_back({made.phrase,
+                        states_of(circuit, made.phrase).front(),
+                        ExtraState::Kind::made,
+                        {},
+                        {},
+                        {},
+                        made.minutes,
+                        made.trigger});
+    }
+}
+
 }  // namespace
 
 bool found_blown(const Circuit& circuit, const Job& job, PartId fuse) {
@@ -339,6 +354,7 @@ std::vector<ExtraState> extra_states(Simulator& simulator, const Circuit& circui
     add_new_fuses(circuit, job, blown, positions, list);
     add_like_relays(circuit, job, weighed, positions, list);
     add_wiggled(circuit, weighed, positions, list);
+    if (!condition_now(job, weighed)) add_made(circuit, job, weighed, positions, list);
     return list;
 }
 

@@ -194,14 +194,16 @@ Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weigh
     Standings standings;
     for (std::size_t i = 0; i < cases.size(); ++i) {
         const double chance = weighed.chance(cases[i].suspect);
-        const bool hides = comes_and_goes(weighed.suspect(cases[i].suspect)) && away.ok;
+        const Suspect& suspect = weighed.suspect(cases[i].suspect);
+        const bool hides = comes_and_goes(suspect) && away.ok;
         const double weight = chance * cases[i].share;
-        Standing standing{cases[i].suspect, 0, hides ? weight * shows_by_itself : weight, {}};
+        const double there = suspect.going.there(future.condition);
+        Standing standing{cases[i].suspect, 0, hides ? weight * there : weight, {}};
         standing.prediction = std::move(predictions[i]);
         if (standing.prediction.ok && solved[i]) standings.list.push_back(std::move(standing));
         const bool is_last = i + 1 == cases.size() || cases[i + 1].suspect != cases[i].suspect;
         if (hides && is_last) {
-            standings.list.push_back({cases[i].suspect, 0, chance * (1 - shows_by_itself), away, true});
+            standings.list.push_back({cases[i].suspect, 0, chance * (1 - there), away, true});
         }
     }
     group(circuit, *future.job, weighed, future, simulator, standings);
@@ -225,6 +227,48 @@ double instrument_sigma_at(const Job& job, TestKind kind, double value) {
     const Instrument instrument = kind == TestKind::clamp ? Instrument::clamp : Instrument::meter;
     return sigma_at(accuracy_of(instrument, job.tools), kind, value);
 }
+
+namespace {
+
+/// P(word | standing) of a look, word by word; they sum to 1.
+std::vector<double> words_shown(const TestCandidate& test, const Standing& standing) {
+    std::vector<double> chances;
+    double sum = 0;
+    for (std::size_t w = 0; w < test.words.size(); ++w) sum += standing.prediction.words[test.first_word + w];
+    for (std::size_t w = 0; w < test.words.size(); ++w) {
+        const double p = standing.prediction.words[test.first_word + w];
+        chances.push_back(sum > 0 ? p / sum : 1.0 / static_cast<double>(test.words.size()));
+    }
+    return chances;
+}
+
+/// While a condition is made, a fault that comes and goes is there as often as that condition brings it about, whether
+/// or not it is there without.
+void mix_as_made(const Weighed& weighed, const TestCandidate& test, const std::vector<Standing>& standings,
+                 std::vector<double>& outcomes) {
+    const std::size_t count = test.words.size();
+    const std::vector<double> before = outcomes;
+    for (std::size_t i = 0; i < standings.size(); ++i) {
+        const std::size_t own = standings[i].suspect;
+        const auto other = std::find_if(standings.begin(), standings.end(), [&](const Standing& standing) {
+            return standing.suspect == own && standing.hides != standings[i].hides;
+        });
+        if (other == standings.end()) continue;
+        const std::size_t j = static_cast<std::size_t>(other - standings.begin());
+        const Going& going = weighed.suspect(own).going;
+        const double made = shows_under(going.triggers, test.makes);
+        const double by_itself = going.there(std::nullopt) - (1 - going.share);
+        // One that is there now may be there always.
+        const double there = standings[i].hides
+                                 ? made
+                                 : (1 - going.share + by_itself * made) / std::max(going.there(std::nullopt), 1e-9);
+        const double as_it_stands = standings[i].hides ? 1 - there : there;
+        for (std::size_t w = 0; w < count; ++w)
+            outcomes[i * count + w] = as_it_stands * before[i * count + w] + (1 - as_it_stands) * before[j * count + w];
+    }
+}
+
+}  // namespace
 
 std::vector<double> word_outcomes(const Circuit& circuit, const Job& job, const Weighed& weighed,
                                   const TestCandidate& test, const std::vector<Standing>& standings) {
@@ -262,13 +306,9 @@ std::vector<double> word_outcomes(const Circuit& circuit, const Job& job, const 
             outcomes.push_back(1 - outcomes.back());
             continue;
         }
-        double sum = 0;
-        for (std::size_t w = 0; w < test.words.size(); ++w) sum += standing.prediction.words[test.first_word + w];
-        for (std::size_t w = 0; w < test.words.size(); ++w) {
-            const double p = standing.prediction.words[test.first_word + w];
-            outcomes.push_back(sum > 0 ? p / sum : 1.0 / static_cast<double>(test.words.size()));
-        }
+        for (const double chance : words_shown(test, standing)) outcomes.push_back(chance);
     }
+    if (test.makes) mix_as_made(weighed, test, standings, outcomes);
     return outcomes;
 }
 

@@ -297,6 +297,7 @@ Prediction Predictor::prediction_of(const FaultMode* mode, World world, const So
     Prediction p;
     p.ok = true;
     p.comes_and_goes = mode && world != World::healthy && mode->is(ModeFact::may_touch);
+    if (mode) p.triggers = trigger_shares(*mode);
     for (const JobState& job_state : questions_.states) {
         const auto& handled = job_state.state.handled;
         p.handled_here.push_back(mode && std::any_of(handled.begin(), handled.end(), [&](const std::string& words) {

@@ -6,6 +6,7 @@
 
 #include "engine/courses/consequences.hpp"
 #include "engine/readings/solved_case.hpp"
+#include "engine/readings/triggers.hpp"
 
 namespace voltfall {
 
@@ -13,6 +14,7 @@ namespace voltfall {
 struct Prediction {
     bool ok{false};
     bool comes_and_goes{false};      ///< the fault is of a kind that shows only now and then
+    TriggerShares triggers{1};       ///< how it then comes about
     std::vector<char> handled_here;  ///< by job state: somebody wiggled or tapped where the fault sits
     double signature{0};             ///< equal for cases whose relays, fuses, rotors and cut-off joints stand alike
     std::vector<double> mean;        ///< by cell

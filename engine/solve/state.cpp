@@ -137,6 +137,8 @@ std::vector<State> states_of(const Circuit& circuit, const StatePhrase& phrase) 
     base.mended = phrase.mended;
     base.leads = phrase.leads;
     base.conditions = phrase.conditions;
+    const bool long_run = phrase.after_seconds && *phrase.after_seconds >= hot_after;
+    if (long_run && base.conditions.empty()) base.conditions.emplace_back("hot");
     base.handled = phrase.handled;
     std::vector<State> states{base};
     for (const ControlSetting& setting : phrase.settings) {
