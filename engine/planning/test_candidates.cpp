@@ -91,6 +91,9 @@ private:
                 case ExtraState::Kind::made:
                     add_loads(index, extra);
                     break;
+                case ExtraState::Kind::bench_run:
+                    add_loads(index, extra, extra.fitted);
+                    break;
                 case ExtraState::Kind::wiggled:
                     add_loads(index, extra);
                     for (std::size_t i = first; i < future_.tests.size(); ++i) watch_for_changes(future_.tests[i]);
@@ -151,8 +154,10 @@ private:
         add(std::move(test));
     }
 
-    void add_loads(std::size_t state, const ExtraState& extra) {
+    /// How they go, or how one of them does.
+    void add_loads(std::size_t state, const ExtraState& extra, PartId only = {}) {
         for (std::size_t i = 0; i < circuit_.parts.size(); ++i) {
+            if (only.valid() && only.index != i) continue;
             const std::size_t before = future_.tests.size();
             add_load(state, {static_cast<std::uint32_t>(i)});
             if (future_.tests.size() == before) continue;
