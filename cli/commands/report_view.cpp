@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/courses/dictionary.hpp"
+#include "engine/diagnosis/job_at_hand.hpp"
 #include "engine/diagnosis/suspect_trials.hpp"
 #include "engine/diagnosis/weighing.hpp"
 #include "engine/figures/repair_reach.hpp"
@@ -107,10 +108,17 @@ private:
         view_.next = next_tests(simulator_, circuit_, input_.job, options_, weighed);
         const bool over = !input_.job.repaired.empty() || !input_.job.after.empty();
         if (over)
-            view_.proof = prove(simulator_, circuit_, input_.job, options_);
+            prove_it();
         else if (extent_ != Extent::live)
             view_.plan = PlanView{input_.circuit, input_.job.concern,
                                   plan_tests(simulator_, circuit_, input_.job, options_, weighed)};
+    }
+
+    /// Where the repair has not brought everything back, what is left is looked for with all that was read.
+    void prove_it() {
+        view_.proof = prove(simulator_, circuit_, input_.job, options_);
+        view_.still_faulty = is_still_faulty(*view_.proof) && !input_.job.repaired.empty();
+        if (view_.still_faulty) view_.next = next_tests(simulator_, circuit_, job_at_hand(input_.job), options_);
     }
 
     /// Where its probability puts it among the suspects and the lines of the ladder.
