@@ -66,6 +66,7 @@ struct FaultPair {
     std::array<std::string, 2> repairs;
     double probability{};
     std::array<std::string, 2> modes{};  ///< phrases without sizes
+    double of_repairs{};                 ///< of all pairs that the same two repairs mend; 0 behind the first of them
 };
 
 /// What one visit mends, with what may be wrong there.

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <utility>
 
 #include "engine/diagnosis/causes.hpp"
 #include "engine/diagnosis/contrast.hpp"
@@ -177,6 +178,13 @@ void tell_pairs(MatchAnswer& answer, const Weighed& weighed) {
     for (RepairChance& place : answer.places) place.probability = nine_digits(place.probability * rest);
     answer.none_of_these = nine_digits(answer.none_of_these * rest);
     answer.pairs_asked = true;
+    const auto repairs_of = [](const Suspect& pair) {
+        std::array<std::string, 2> repairs{pair.mode->repair, pair.second->mode->repair};
+        std::sort(repairs.begin(), repairs.end());
+        return repairs;
+    };
+    std::map<std::array<std::string, 2>, double> of_repairs;
+    for (const Suspect& pair : weighed.pairs) of_repairs[repairs_of(pair)] += pair.probability;
     for (const Suspect& pair : weighed.pairs) {
         if (answer.pairs.size() == most_pairs) break;
         const SecondFault& second = *pair.second;
@@ -184,7 +192,8 @@ void tell_pairs(MatchAnswer& answer, const Weighed& weighed) {
                                  phrase_with_size(*second.mode, second.sizes.front().second)},
                                 {pair.mode->repair, second.mode->repair},
                                 nine_digits(pair.probability),
-                                {pair.mode->phrase(), second.mode->phrase()}});
+                                {pair.mode->phrase(), second.mode->phrase()},
+                                nine_digits(std::exchange(of_repairs[repairs_of(pair)], 0))});
     }
 }
 
