@@ -103,7 +103,7 @@ namespace {
 
 /// How a condition is made, in one line; empty where none is.
 std::string how_made(const Test& test) {
-    const auto condition = condition_of(test.state);
+    const auto condition = condition_made(test.state);
     if (!condition || test.state.after_seconds || test.state.conditions.empty()) return {};
     switch (*condition) {
         case Trigger::heat:

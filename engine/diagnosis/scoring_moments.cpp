@@ -117,7 +117,7 @@ Scorer::Moments Scorer::moments_of(const Prediction& shows, const Prediction& hi
         // `sometimes` speaks of the moments in which the fault shows.
         moment.told = said.state.sometimes;
         if (!moment.told) moment.hides = say(statement, hides, Stays::comes_and_goes, nullptr);
-        moment.under = condition_of(said.state);
+        moment.under = condition_made(said.state);
         moment.handled = !said.state.handled.empty();
         moment.handled_here = is_handled_here(statement, shows);
         looks.push_back(&statement);
@@ -135,7 +135,7 @@ Scorer::Moments Scorer::moments_of(const Prediction& shows, const Prediction& hi
 
 std::optional<Trigger> Scorer::condition_in(std::size_t state) const {
     for (const NumberObservation& number : questions_.numbers) {
-        if (state_of(number) == state) return condition_of(questions_.reading(number.reading).state);
+        if (state_of(number) == state) return condition_made(questions_.reading(number.reading).state);
     }
     return std::nullopt;
 }

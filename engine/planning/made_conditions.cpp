@@ -51,7 +51,7 @@ bool is_a_look(const Reading& reading) {
 
 bool looked_in(const Job& job, Trigger trigger) {
     return std::any_of(job.readings.begin(), job.readings.end(), [&](const Reading& reading) {
-        return is_a_look(reading) && condition_of(reading.state) == trigger;
+        return is_a_look(reading) && condition_made(reading.state) == trigger;
     });
 }
 
@@ -86,7 +86,7 @@ std::optional<Trigger> condition_now(const Job& job, const Weighed& weighed) {
     std::optional<Trigger> now;
     for (std::size_t i = 0; i < job.readings.size(); ++i) {
         if (!is_a_look(job.readings[i])) continue;
-        const auto condition = condition_of(job.readings[i].state);
+        const auto condition = condition_made(job.readings[i].state);
         if (!condition) continue;
         if (sound_chance(weighed, i) < not_sound) {
             now = condition;

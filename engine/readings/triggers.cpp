@@ -68,11 +68,11 @@ std::optional<Trigger> condition_named(const std::vector<std::string>& words) {
 
 }  // namespace
 
-std::optional<Trigger> condition_of(const State& state) {
+std::optional<Trigger> condition_made(const State& state) {
     return condition_named(state.conditions);
 }
 
-std::optional<Trigger> condition_of(const StatePhrase& state) {
+std::optional<Trigger> condition_made(const StatePhrase& state) {
     if (const auto named = condition_named(state.conditions)) return named;
     if (state.after_seconds && *state.after_seconds >= hot_after) return Trigger::heat;
     return std::nullopt;

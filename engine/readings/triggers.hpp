@@ -26,8 +26,8 @@ TriggerShares trigger_shares(const FaultMode& mode);
 
 /// What the state's condition is: `hot`, `cold`, `wet`, `bump`, or a run of `hot_after` seconds. Nothing where it names
 /// none, or one in words of its own.
-std::optional<Trigger> condition_of(const StatePhrase& state);
-std::optional<Trigger> condition_of(const State& state);
+std::optional<Trigger> condition_made(const StatePhrase& state);
+std::optional<Trigger> condition_made(const State& state);
 /// "hot", "cold", "wet", "bump"; empty for `itself`.
 std::string_view condition_word(Trigger trigger);
 

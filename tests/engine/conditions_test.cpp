@@ -70,10 +70,10 @@ TEST_CASE("a run of minutes is a hot one, the first minute is not") {
     const auto state_of = [](const std::string& phrase) {
         return states_of(cab_blower(), job_of(cab_blower(), {phrase + "  blower dead"}).readings.front().state).front();
     };
-    CHECK(condition_of(state_of("hi, after 20min")) == Trigger::heat);
-    CHECK_FALSE(condition_of(state_of("hi, after 30s")));
-    CHECK(condition_of(state_of("cold, hi")) == Trigger::cold);
-    CHECK(condition_of(state_of("cold, hi, after 20min")) == Trigger::cold);
+    CHECK(condition_made(state_of("hi, after 20min")) == Trigger::heat);
+    CHECK_FALSE(condition_made(state_of("hi, after 30s")));
+    CHECK(condition_made(state_of("cold, hi")) == Trigger::cold);
+    CHECK(condition_made(state_of("cold, hi, after 20min")) == Trigger::cold);
 }
 
 TEST_CASE("what fails when it is hot is run hot first, with its minutes and cautions") {
