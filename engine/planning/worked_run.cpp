@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include "engine/planning/plan.hpp"
-#include <cstdlib>
 #include "netlists/phrases/loads.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -29,14 +27,7 @@ public:
         Simulator& simulator = technician_.simulator();
         std::shared_ptr<const Weighed> weighed = weigh(simulator, circuit_, run_.job, options_.match);
         while (true) {
-            NextAnswer next = next_tests(simulator, circuit_, run_.job, options_.match, weighed);
-            if (std::getenv("PLANFIRST") && !next.stop) {
-                const PlanAnswer plan = plan_tests(simulator, circuit_, run_.job, options_.match, weighed);
-                if (plan.tree && plan.tree->test) {
-                    const auto at = std::find_if(next.tests.begin(), next.tests.end(), [&](const TestProposal& t) { return t.test == *plan.tree->test; });
-                    if (at != next.tests.end()) std::rotate(next.tests.begin(), at, at + 1);
-                }
-            }
+            const NextAnswer next = next_tests(simulator, circuit_, run_.job, options_.match, weighed);
             run_.stop = next.stop;
             // The last reading may have settled it.
             if (run_.stop || run_.steps.size() >= options_.most_steps || !take_first(next)) break;
