@@ -5,6 +5,7 @@
 #include "cli/commands/inputs.hpp"
 #include "cli/commands/options.hpp"
 #include "cli/views/match_view.hpp"
+#include "engine/diagnosis/job_at_hand.hpp"
 #include "engine/planning/next.hpp"
 
 namespace voltfall {
@@ -52,6 +53,7 @@ ExitStatus run(const MatchArguments& arguments, Console& console) {
     auto input = load_input(arguments.file, console);
     if (!input) return ExitStatus::file_errors;
     if (const auto status = add_typed_readings(arguments.reads, console, *input)) return *status;
+    input->job = job_at_hand(input->job);
     say_cost(console, *input->circuit, input->job.readings.size());
     const bool first_screen = console.options.format == Format::text && !arguments.why && !console.options.all;
     const MatchView view = view_of(arguments, console, *input, first_screen ? NextTest::told : NextTest::left_out);

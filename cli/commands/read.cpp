@@ -70,6 +70,7 @@ ExitStatus read_once(Console& console, const std::string& file, const std::strin
     if (stored.key.empty()) return say_not_stored(console, stored, file);
     MatchOptions options;
     options.workers = workers_of(console);
+    options.two_where_one_fits_poorly = true;
     ReadView view{file, stored.keys, stored.phrase, false, {}};
     {
         Progress progress(console, "");

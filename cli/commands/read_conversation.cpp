@@ -14,6 +14,7 @@
 #include "cli/views/proof_view.hpp"
 #include "cli/views/read_view.hpp"
 #include "engine/courses/dictionary.hpp"
+#include "engine/diagnosis/job_at_hand.hpp"
 #include "engine/planning/cautions.hpp"
 #include "engine/planning/reading_effect.hpp"
 #include "engine/proof/tests_to_prove.hpp"
@@ -38,6 +39,7 @@ public:
           input_(console) {
         options_.workers = workers_of(console);
         options_.dictionary = &dictionary_;
+        options_.two_where_one_fits_poorly = true;
     }
 
     void hold() {
@@ -111,7 +113,7 @@ private:
 
     /// The test whose answer is waited for; null where there is none.
     const Test* asked() const {
-        if (proof_) {
+        if (proof_ && !still_faulty()) {
             const auto open =
                 std::find_if(to_prove_.begin(), to_prove_.end(), [&](const Test& test) { return !is_skipped(test); });
             return open == to_prove_.end() ? nullptr : &*open;
@@ -122,6 +124,10 @@ private:
 
     void show_next() {
         if (proof_) return show_proof();
+        show_proposed();
+    }
+
+    void show_proposed() {
         TextPage page(answer_style(console_));
         const TestProposal* test = proposed();
         if (next_.stop) {
@@ -151,6 +157,10 @@ private:
                     word_of(check.result),
                     check.what + ": " + (check.why.empty() ? check.after + " and not " + check.limit : check.why), 0,
                     Tone::bad);
+        }
+        if (still_faulty()) {
+            show(page);
+            return show_proposed();
         }
         if (const Test* test = asked()) {
             page.gap();
@@ -259,7 +269,11 @@ private:
         }
         proof_ = prove(console_.sweep(), *circuit_, job, options);
         to_prove_ = tests_to_prove(*circuit_, *proof_);
+        // What the repair has not brought back is looked for with all that was read.
+        if (still_faulty()) next_ = next_tests(console_.sweep(), *circuit_, job_at_hand(job), options);
     }
+
+    bool still_faulty() const { return proof_ && !job_->repaired.empty() && is_still_faulty(*proof_); }
 
     Console& console_;
     std::string file_;

@@ -4,6 +4,8 @@
 #include <cmath>
 
 #include "engine/courses/dictionary.hpp"
+#include "engine/diagnosis/job_at_hand.hpp"
+#include "engine/diagnosis/suspect_trials.hpp"
 #include "engine/diagnosis/weighing.hpp"
 #include "engine/figures/repair_reach.hpp"
 #include "engine/lessons/lesson_plan.hpp"
@@ -64,6 +66,7 @@ public:
         : simulator_(console.sweep()), circuit_(*input.circuit), input_(input), extent_(extent) {
         options_.workers = workers_of(console);
         options_.dictionary = &dictionary;
+        options_.two_where_one_fits_poorly = true;
         view_.circuit = input.circuit;
         view_.job = input.job;
         view_.is_job = input.job.path != input.job.circuit_path;
@@ -101,13 +104,43 @@ private:
         view_.none_of_these = answer.none_of_these;
         view_.notes = answer.notes;
         for (const Candidate& candidate : answer.candidates) add_suspect(candidate);
+        for (const Suspect& pair : weighed->pairs) add_pair(pair);
         view_.next = next_tests(simulator_, circuit_, input_.job, options_, weighed);
         const bool over = !input_.job.repaired.empty() || !input_.job.after.empty();
         if (over)
-            view_.proof = prove(simulator_, circuit_, input_.job, options_);
+            prove_it();
         else if (extent_ != Extent::live)
             view_.plan = PlanView{input_.circuit, input_.job.concern,
                                   plan_tests(simulator_, circuit_, input_.job, options_, weighed)};
+    }
+
+    /// Where the repair has not brought everything back, what is left is looked for with all that was read.
+    void prove_it() {
+        view_.proof = prove(simulator_, circuit_, input_.job, options_);
+        view_.still_faulty = is_still_faulty(*view_.proof) && !input_.job.repaired.empty();
+        if (view_.still_faulty) view_.next = next_tests(simulator_, circuit_, job_at_hand(input_.job), options_);
+    }
+
+    /// Where its probability puts it among the suspects and the lines of the ladder.
+    void add_pair(const Suspect& pair) {
+        std::vector<Fault> faults = faults_at_best(circuit_, pair);
+        ReportSuspect suspect;
+        suspect.fault = pair.phrase();
+        suspect.plain = faults.front().mode->plain + ", and " + faults.back().mode->plain;
+        suspect.place = faults.front().mode->place;
+        suspect.probability = pair.probability;
+        suspect.repair = faults.front().mode->repair + " and " + faults.back().mode->repair;
+        for (const Fault& fault : faults) {
+            suspect.minutes += reach_of_repair(circuit_, fault.mode->repair).minutes;
+            for (std::string& one : replaced_with(circuit_, fault.mode->repair)) suspect.with_it.push_back(one);
+        }
+        const auto behind = std::find_if(view_.suspects.begin(), view_.suspects.end(), [&](const ReportSuspect& one) {
+            return one.probability < suspect.probability;
+        });
+        const bool leads = behind == view_.suspects.begin();
+        if (leads) cases_.insert(cases_.begin(), {suspect.fault, std::move(faults)});
+        if (cases_.size() > most_lines) cases_.pop_back();
+        view_.suspects.insert(behind, std::move(suspect));
     }
 
     void add_suspect(const Candidate& candidate) {

@@ -50,6 +50,7 @@ struct ReportView {
     double none_of_these{};
     NextAnswer next;
     std::optional<PlanView> plan;
+    bool still_faulty{false};          ///< after a repair: `next` looks for what it has not mended
     std::optional<ProofAnswer> proof;  ///< where something was mended or read after it
     std::string state;                 ///< of the drawing
     std::optional<Settled> sound;      ///< in that state

@@ -70,6 +70,9 @@ void write_cautions(HtmlPage& page, const ReportView& view) {
 }  // namespace
 
 void write_stop_reasons(HtmlPage& page, const StopAdvice& stop) {
+    if (!stop.second_repairs.empty())
+        page.labelled("Two faults, repair both:", fmt::format("{} and {}", fmt::join(stop.repairs, " or "),
+                                                              fmt::join(stop.second_repairs, " or ")));
     page.paragraph(stop.why);
     if (!stop.order.empty()) page.labelled("With it:", fmt::format("{}", fmt::join(stop.order, ", ")));
     if (!stop.cause.empty()) page.labelled("Cause:", stop.cause);

@@ -74,7 +74,7 @@ std::optional<AskedTest> JobDesk::asked(const JobPage& page, const Visit& visit)
     const auto is_skipped = [&](const std::string& phrase) {
         return std::find(visit.skipped.begin(), visit.skipped.end(), phrase) != visit.skipped.end();
     };
-    if (page.view.proof) {
+    if (page.view.proof && !page.view.still_faulty) {
         for (Test& test : tests_to_prove(circuit, *page.view.proof)) {
             std::string phrase = write_test(circuit, test);
             if (is_skipped(phrase)) continue;

@@ -95,7 +95,7 @@ void write_asked(HtmlPage& page, const JobPage& job) {
 }
 
 void write_card(HtmlPage& page, const JobPage& job) {
-    const bool over = job.view.proof ? job.view.proof->proved : !job.asked && job.view.next.stop.has_value();
+    const bool over = job.view.proof && !job.view.still_faulty ? job.view.proof->proved : !job.asked && job.view.next.stop.has_value();
     if (over) return;
     page.open("section", "card");
     if (job.asked) {
@@ -107,7 +107,7 @@ void write_card(HtmlPage& page, const JobPage& job) {
         page.button("do", "again", "Ask them again", "main");
         page.close("form");
     } else {
-        page.heading(2, job.view.proof ? "No test at hand closes what is open: see below"
+        page.heading(2, job.view.proof && !job.view.still_faulty ? "No test at hand closes what is open: see below"
                                        : "No further test at hand tells the suspects apart");
     }
     page.close("section");
@@ -201,9 +201,8 @@ std::string job_page(const JobPage& job) {
             if (check.result == CheckResult::failed)
                 page.labelled("Failed:", check.what + ", " +
                                              (check.why.empty() ? check.after + " and not " + check.limit : check.why));
-    } else if (job.view.next.stop) {
-        write_stop_card(page, job);
     }
+    if ((!job.view.proof || job.view.still_faulty) && job.view.next.stop) write_stop_card(page, job);
     write_card(page, job);
     write_other(page, job);
     page.frame(job.base + "/news?seen=" + job.stamp, "Changes by others");

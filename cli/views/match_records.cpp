@@ -70,8 +70,10 @@ std::string match_json(const MatchView& view) {
     if (answer.pairs_asked) {
         object["pairs"] = Json::array();
         for (const FaultPair& pair : answer.pairs)
-            object["pairs"].push_back(
-                {{"faults", pair.faults}, {"repairs", pair.repairs}, {"probability", json_number(pair.probability)}});
+            object["pairs"].push_back({{"faults", pair.faults},
+                                       {"repairs", pair.repairs},
+                                       {"probability", json_number(pair.probability)},
+                                       {"of_repairs", json_number(pair.of_repairs)}});
     }
     object["supply_unknown"] = answer.supply_unknown;
     object["notes"] = answer.notes;

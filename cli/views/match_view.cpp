@@ -113,10 +113,10 @@ void write_pairs(TextPage& page, const MatchAnswer& answer) {
     bool any = false;
     for (std::size_t i = 0; i < answer.pairs.size() && i < page.style().top; ++i) {
         const FaultPair& pair = answer.pairs[i];
-        if (pair.probability < worth_a_line) break;
+        if (pair.of_repairs < worth_a_line) continue;
         any = true;
         page.paragraph(fmt::format("{} and {}: {}; repair {} and {}", pair.faults[0], pair.faults[1],
-                                   probability_words(pair.probability), pair.repairs[0], pair.repairs[1]),
+                                   probability_words(pair.of_repairs), pair.repairs[0], pair.repairs[1]),
                        2);
     }
     if (!any) page.paragraph("no two faults fit better than one", 2);

@@ -9,8 +9,10 @@
 #include "cli/views/json_document.hpp"
 #include "cli/views/plain_records.hpp"
 #include "cli/views/text_table.hpp"
+#include "engine/readings/triggers.hpp"
 #include "netlists/phrases/position_answers.hpp"
 #include "netlists/phrases/test_phrase.hpp"
+#include "netlists/tables/defaults.hpp"
 #include "netlists/text/lists.hpp"
 
 namespace voltfall {
@@ -97,7 +99,32 @@ std::string_view worth_words(double bits) {
     return bits > of_a_tenth ? "splits off about a tenth of the suspects" : "tells little, but something";
 }
 
+namespace {
+
+/// How a condition is made, in one line; empty where none is.
+std::string how_made(const Test& test) {
+    const auto condition = condition_made(test.state);
+    if (!condition || test.state.after_seconds || test.state.conditions.empty()) return {};
+    switch (*condition) {
+        case Trigger::heat:
+            return fmt::format("hot: it has run for {:.0f} min with the load on, or till it failed",
+                               default_value("minutes_run_hot"));
+        case Trigger::cold:
+            return "cold: in the first minute after the vehicle has stood cold";
+        case Trigger::water:
+            return "wet: what is outside has been sprayed with water";
+        case Trigger::movement:
+            return "bump: while the vehicle is rocked or the looms are shaken";
+        case Trigger::itself:
+            break;
+    }
+    return {};
+}
+
+}  // namespace
+
 std::string how_asked(const Circuit& circuit, const Test& test) {
+    if (std::string made = how_made(test); !made.empty()) return made;
     if (!asks_of_positions(test)) return {};
     return fmt::format("turn {} through them: how does {} go in each?",
                        circuit.part(test.state.settings.back().part).name, write_tested(circuit, test.tested));
@@ -115,6 +142,9 @@ std::string expected_text(const Expectation& expectation) {
 /// One place to go to, or several that nothing parts.
 std::string stop_headline(const StopAdvice& stop) {
     const std::string chance = probability_words(stop.probability);
+    if (!stop.second_repairs.empty())
+        return fmt::format("stop testing: two faults, repair both: {} and {} ({}); likeliest there: {}",
+                           fmt::join(stop.repairs, " or "), fmt::join(stop.second_repairs, " or "), chance, stop.fault);
     if (stop.repairs.empty()) return fmt::format("stop testing: {} ({})", stop.fault, chance);
     if (stop.repairs.size() > 1)
         return fmt::format("stop testing: {} together ({}), not settled between them", joined(stop.repairs), chance);
@@ -167,6 +197,7 @@ std::string next_json(const NextView& view) {
                           {"probability", json_number(view.answer.stop->probability)},
                           {"why", view.answer.stop->why},
                           {"repairs", view.answer.stop->repairs},
+                          {"second_repairs", view.answer.stop->second_repairs},
                           {"order", view.answer.stop->order},
                           {"cause", json_text_or_null(view.answer.stop->cause)},
                           {"hand_back", json_text_or_null(view.answer.stop->hand_back)}};
@@ -191,7 +222,8 @@ std::string next_plain(const NextView& view) {
     if (view.answer.stop)
         records.record({"stop", view.answer.stop->fault, number(view.answer.stop->probability), view.answer.stop->why,
                         PlainRecords::joined(view.answer.stop->repairs), PlainRecords::joined(view.answer.stop->order),
-                        view.answer.stop->cause, view.answer.stop->hand_back});
+                        view.answer.stop->cause, view.answer.stop->hand_back,
+                        PlainRecords::joined(view.answer.stop->second_repairs)});
     for (const std::string& note : view.answer.notes) records.record({"note", note});
     return records.text();
 }

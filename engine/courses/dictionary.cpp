@@ -53,7 +53,7 @@ std::string state_key(const State& state) {
         key.add(lead.b);
         key.add(lead.watts);
     });
-    for (const auto* words : {&state.new_plugs, &state.conditions, &state.handled})
+    for (const auto* words : {&state.new_plugs, &state.mended, &state.conditions, &state.handled})
         key.add_list(*words, [&](const std::string& word) { key.add_text(word); });
     key.add(state.supply_volts.has_value());
     key.add(state.supply_volts.value_or(0));

@@ -45,7 +45,7 @@ struct Candidate {
     std::vector<std::string> because;
     std::vector<std::string> against;
     std::vector<LikelyCause> caused_by;
-    std::vector<BrokenThing> led_to;             ///< what it has done besides, if these readings are to fit
+    std::vector<BrokenThing> led_to;        ///< what it has done besides, if these readings are to fit
     std::vector<std::string> alike_so_far;  ///< faults that these readings cannot tell from this one
     std::vector<std::string> same_as;       ///< faults that no permitted probe in any state can
     std::string repair;                     ///< what would be repaired
@@ -65,6 +65,8 @@ struct FaultPair {
     std::array<std::string, 2> faults;
     std::array<std::string, 2> repairs;
     double probability{};
+    std::array<std::string, 2> modes{};  ///< phrases without sizes
+    double of_repairs{};                 ///< of all pairs that the same two repairs mend; 0 behind the first of them
 };
 
 /// What one visit mends, with what may be wrong there.
@@ -87,7 +89,7 @@ struct ContrastRow {
 };
 /// The leading suspect beside the next one that the readings part from it.
 struct Contrast {
-    std::string first;   ///< phrases without size
+    std::string first;  ///< phrases without size
     std::string second;
     std::vector<ContrastRow> rows;  ///< the strongest first
 };

@@ -4,10 +4,10 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <utility>
 
 #include "engine/diagnosis/causes.hpp"
 #include "engine/diagnosis/contrast.hpp"
-#include "engine/diagnosis/pairs.hpp"
 #include "engine/diagnosis/reasons.hpp"
 #include "engine/diagnosis/repair_chances.hpp"
 #include "engine/diagnosis/same_as.hpp"
@@ -34,11 +34,7 @@ constexpr std::size_t most_numeric_comparisons = 8;
 constexpr std::size_t most_confirmed = 5;
 /// Places below this probability are not listed.
 constexpr double least_listed_place = 1e-4;
-/// No single fault fits well where none of them is this probable, or where a reading is wrong with this probability.
-constexpr double poor_none = 0.15;
-constexpr double poor_reading = 0.5;
-/// Two faults at once are then told from this probability on.
-constexpr double worth_suggesting = 0.05;
+constexpr std::size_t most_pairs = 5;
 
 /// A motor is one thing, its plug another, and what moves a contact a third.
 std::string thing_of(const FaultMode& mode) {
@@ -175,9 +171,30 @@ void confirm_shown(const Weighed& weighed, const std::vector<std::size_t>& list)
     }
 }
 
-bool one_fits_poorly(const Weighed& weighed) {
-    return weighed.none > poor_none ||
-           std::any_of(weighed.wrong.begin(), weighed.wrong.end(), [](double wrong) { return wrong > poor_reading; });
+/// The pairs, and what they leave to the probabilities that the answer holds already.
+void tell_pairs(MatchAnswer& answer, const Weighed& weighed) {
+    const double rest = weighed.share_of_singles;
+    for (Candidate& candidate : answer.candidates) candidate.probability = nine_digits(candidate.probability * rest);
+    for (RepairChance& place : answer.places) place.probability = nine_digits(place.probability * rest);
+    answer.none_of_these = nine_digits(answer.none_of_these * rest);
+    answer.pairs_asked = true;
+    const auto repairs_of = [](const Suspect& pair) {
+        std::array<std::string, 2> repairs{pair.mode->repair, pair.second->mode->repair};
+        std::sort(repairs.begin(), repairs.end());
+        return repairs;
+    };
+    std::map<std::array<std::string, 2>, double> of_repairs;
+    for (const Suspect& pair : weighed.pairs) of_repairs[repairs_of(pair)] += pair.probability;
+    for (const Suspect& pair : weighed.pairs) {
+        if (answer.pairs.size() == most_pairs) break;
+        const SecondFault& second = *pair.second;
+        answer.pairs.push_back({{phrase_with_size(*pair.mode, second.sizes.front().first),
+                                 phrase_with_size(*second.mode, second.sizes.front().second)},
+                                {pair.mode->repair, second.mode->repair},
+                                nine_digits(pair.probability),
+                                {pair.mode->phrase(), second.mode->phrase()},
+                                nine_digits(std::exchange(of_repairs[repairs_of(pair)], 0))});
+    }
 }
 
 }  // namespace
@@ -212,14 +229,7 @@ MatchAnswer match(Simulator& simulator, const Circuit& circuit, const Job& job, 
     }
     add_ruled_out(answer, weighed, leader);
     answer.contrast = contrast_of(weighed, weighed.ranked());
-    if (options.two_faults) {
-        add_pairs(answer, circuit, weighed, options);
-    } else if (options.two_where_one_fits_poorly && one_fits_poorly(weighed)) {
-        MatchAnswer with_pairs = answer;
-        add_pairs(with_pairs, circuit, weighed, options);
-        if (!with_pairs.pairs.empty() && with_pairs.pairs.front().probability >= worth_suggesting)
-            answer = std::move(with_pairs);
-    }
+    if (weighed.pairs_weighed) tell_pairs(answer, weighed);
     return answer;
 }
 

@@ -23,7 +23,8 @@ constexpr std::array<double, 3> first_shares{1.0 / 6, 0.5, 5.0 / 6};
 constexpr std::size_t refined_pairs = 12;
 constexpr std::size_t near_pairs = 12;   // that would come nearest if sizes fitted
 constexpr int pair_refining_rounds = 9;  // until a step is some thousandths of a size
-constexpr std::size_t most_reported = 5;
+/// Sizes whose likelihood (ln) is within this of the best stand for the pair, the outermost of them at most.
+constexpr double still_fits = 2;
 /// Likelihoods (ln) that differ by no more are equal, and the size tried first stands: a size that the readings do not
 /// show is not chosen by a solver's last digits.
 constexpr double same_pair_likelihood = 1e-6;
@@ -40,10 +41,11 @@ struct PairTrial {
 
 struct PairFit {
     PairTrial best;
-    double log_likelihood{};  ///< of the best trial
-    double log_mean{};        ///< over the sizes tried first
-    PairTrial nearest;        ///< where the search stands
-    double nearness{};        ///< of that, at the step of the search
+    double log_likelihood{};                            ///< of the best trial
+    double log_mean{};                                  ///< over the sizes tried first
+    PairTrial nearest;                                  ///< where the search stands
+    double nearness{};                                  ///< of that, at the step of the search
+    std::vector<std::pair<double, PairTrial>> tried{};  ///< with their likelihoods
 };
 
 /// What a trial scores, and how near its numbers come to those read.
@@ -102,6 +104,23 @@ public:
                std::log(default_value("prior_second_fault")) + fit.log_mean;
     }
 
+    /// The pair as a suspect, without its probability: the best sizes, and the outermost that fit nearly as well.
+    Suspect suspect_of(const PairFit& fit) const {
+        Suspect pair;
+        pair.mode = weighed_.suspects[fit.best.a].mode;
+        pair.prior = weighed_.suspects[fit.best.a].prior * weighed_.suspects[fit.best.b].prior;
+        pair.best.size = size_at(fit.best.a, fit.best.share_a);
+        pair.best.where = weighed_.suspects[fit.best.a].best.where;
+        pair.best.log_likelihood = fit.log_likelihood;
+        pair.log_evidence = fit.log_mean;
+        SecondFault& second = pair.second.emplace();
+        second.mode = weighed_.suspects[fit.best.b].mode;
+        second.where = weighed_.suspects[fit.best.b].best.where;
+        second.sizes = sizes_of(fit);
+        pair.at_best = std::move(predict(std::span(&fit.best, 1)).front());
+        return pair;
+    }
+
     double size_at(std::size_t suspect, double share) const {
         const FaultMode& mode = *weighed_.suspects[suspect].mode;
         if (!mode.size) return 0;
@@ -110,6 +129,32 @@ public:
     }
 
 private:
+    std::vector<SecondFault::Sizes> sizes_of(const PairFit& fit) const {
+        std::vector<std::pair<double, PairTrial>> chosen{{fit.log_likelihood, fit.best}};
+        const auto add_outermost = [&](const auto& farther) {
+            const std::pair<double, PairTrial>* outermost = &chosen.front();
+            for (const auto& one : fit.tried) {
+                if (one.first > fit.log_likelihood - still_fits && farther(one.second, outermost->second))
+                    outermost = &one;
+            }
+            if (outermost != &chosen.front()) chosen.push_back(*outermost);
+        };
+        chosen.reserve(5);  // what is pointed at stays where it is
+        add_outermost([](const PairTrial& one, const PairTrial& than) { return one.share_a < than.share_a; });
+        add_outermost([](const PairTrial& one, const PairTrial& than) { return one.share_a > than.share_a; });
+        add_outermost([](const PairTrial& one, const PairTrial& than) { return one.share_b < than.share_b; });
+        add_outermost([](const PairTrial& one, const PairTrial& than) { return one.share_b > than.share_b; });
+        std::vector<double> logs;
+        for (const auto& one : chosen) logs.push_back(one.first);
+        const std::vector<double> shares = weights_of_logs(logs);
+        std::vector<SecondFault::Sizes> sizes;
+        for (std::size_t i = 0; i < chosen.size(); ++i) {
+            const PairTrial& trial = chosen[i].second;
+            sizes.push_back({size_at(trial.a, trial.share_a), size_at(trial.b, trial.share_b), shares[i]});
+        }
+        return sizes;
+    }
+
     double log_prior(const PairFit& fit) const {
         return std::log(weighed_.suspects[fit.best.a].prior) + std::log(weighed_.suspects[fit.best.b].prior);
     }
@@ -131,6 +176,7 @@ private:
             fit.nearness = score.nearness;
             fit.nearest = trial;
         }
+        if (score.log_likelihood > fit.log_likelihood - still_fits) fit.tried.emplace_back(score.log_likelihood, trial);
         if (score.log_likelihood <= fit.log_likelihood + same_pair_likelihood) return;
         fit.log_likelihood = score.log_likelihood;
         fit.best = trial;
@@ -273,8 +319,9 @@ private:
 
 }  // namespace
 
-void add_pairs(MatchAnswer& answer, const Circuit& circuit, const Weighed& weighed, const MatchOptions& options) {
+void add_pairs(Weighed& weighed, const Circuit& circuit, const MatchOptions& options) {
     const std::vector<std::size_t> ranked = weighed.ranked();
+    weighed.pairs_weighed = true;
     if (ranked.empty() || weighed.suspects[ranked.front()].probability <= 0) return;
     const Suspect& leader = weighed.suspects[ranked.front()];
     // What a probability of 1 is worth in ln, so that pairs stand beside single faults.
@@ -282,30 +329,16 @@ void add_pairs(MatchAnswer& answer, const Circuit& circuit, const Weighed& weigh
     Pairing pairing(circuit, weighed, options);
     const std::vector<PairFit> fits = pairing.run();
     double sum = 1;
-    std::vector<double> shares;
     for (const PairFit& fit : fits) {
-        shares.push_back(std::exp(std::min(pairing.weight(fit) - whole, 600.0)));
-        sum += shares.back();
+        Suspect pair = pairing.suspect_of(fit);
+        pair.probability = std::exp(std::min(pairing.weight(fit) - whole, 600.0));
+        sum += pair.probability;
+        if (pair.at_best.ok) weighed.pairs.push_back(std::move(pair));
     }
-    for (Candidate& candidate : answer.candidates) candidate.probability = nine_digits(candidate.probability / sum);
-    for (RepairChance& place : answer.places) place.probability = nine_digits(place.probability / sum);
-    answer.none_of_these = nine_digits(answer.none_of_these / sum);
-    answer.pairs_asked = true;
-    std::vector<std::size_t> order(fits.size());
-    for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return shares[a] > shares[b]; });
-    for (const std::size_t i : order) {
-        if (answer.pairs.size() == most_reported) break;
-        const auto phrase = [&](std::size_t suspect, double share) {
-            const FaultMode& mode = *weighed.suspects[suspect].mode;
-            return mode.phrase() +
-                   (mode.size ? " " + two_digits(pairing.size_at(suspect, share), mode.size->unit) : "");
-        };
-        const PairTrial& best = fits[i].best;
-        answer.pairs.push_back({{phrase(best.a, best.share_a), phrase(best.b, best.share_b)},
-                                {weighed.suspects[best.a].mode->repair, weighed.suspects[best.b].mode->repair},
-                                nine_digits(shares[i] / sum)});
-    }
+    for (Suspect& pair : weighed.pairs) pair.probability /= sum;
+    weighed.share_of_singles = 1 / sum;
+    std::stable_sort(weighed.pairs.begin(), weighed.pairs.end(),
+                     [](const Suspect& a, const Suspect& b) { return a.probability > b.probability; });
 }
 
 }  // namespace voltfall

@@ -18,10 +18,7 @@ namespace {
 constexpr double same_cells = 0.5;
 /// Nothing is rarer than this: a table's zero is never certain.
 constexpr double least_probability = 1e-6;
-// What is only sometimes so: said of a fault that comes and goes, of one that is always there, and of anything
-// (ASSUMED).
-constexpr double sometimes_if_loose = 0.6;
-constexpr double sometimes_if_lasting = 0.15;
+// What is only sometimes so, said of anything (ASSUMED).
 constexpr double sometimes_anyway = 0.03;
 constexpr double anything_sometimes = 0.3;
 
@@ -53,35 +50,6 @@ bool says_the_same(const Reading& one, const Reading& other) {
         return also && air->word == also->word;
     }
     return false;
-}
-
-/// The moment of the same state with nothing handled.
-template <class Bare>
-std::optional<std::size_t> moment_beside(const std::vector<Moment>& moments, const std::vector<Bare>& states,
-                                         const Bare& state) {
-    for (std::size_t i = 0; i < states.size(); ++i) {
-        if (!moments[i].handled && states[i] == state) return i;
-    }
-    return std::nullopt;
-}
-
-/// Is the other state one of those that this one speaks of: the same with all its positions among this one's? Minutes
-/// count only where the other tells them.
-bool speaks_of(StatePhrase one, const StatePhrase& other) {
-    if (one.settings.size() != other.settings.size()) return false;
-    for (const ControlSetting& setting : other.settings) {
-        const auto same = std::find_if(one.settings.begin(), one.settings.end(),
-                                       [&](const ControlSetting& s) { return s.part == setting.part; });
-        if (same == one.settings.end()) return false;
-        const bool among = std::all_of(setting.positions.begin(), setting.positions.end(), [&](std::size_t position) {
-            return std::find(same->positions.begin(), same->positions.end(), position) != same->positions.end();
-        });
-        if (!among) return false;
-    }
-    one.settings = other.settings;
-    if (!other.after_seconds) one.after_seconds.reset();
-    one.sometimes = other.sometimes;
-    return one == other;
 }
 
 }  // namespace
@@ -258,82 +226,6 @@ double Scorer::score_lasting(const Prediction& p) const {
     double sum = score_numbers(p, prepare(p, std::nullopt), std::nullopt, nullptr);
     for (const Statement& statement : statements_) sum += say(statement, p, Stays::always, nullptr);
     return sum;
-}
-
-double Scorer::score_coming_and_going(const Prediction& shows, const Prediction& hides) const {
-    double sum = 0;
-    std::vector<Moment> moments;
-    std::vector<State> measured;
-    for (std::size_t state = 0; state < questions_.states.size(); ++state) {
-        if (std::none_of(questions_.numbers.begin(), questions_.numbers.end(),
-                         [&](const NumberObservation& number) { return state_of(number) == state; })) {
-            continue;
-        }
-        State bare = questions_.states[state].state;
-        Moment& moment = moments.emplace_back();
-        moment.shows = score_numbers(shows, prepare(shows, state), state, nullptr);
-        moment.hides = score_numbers(hides, prepare(hides, state), state, nullptr);
-        moment.handled = !bare.handled.empty();
-        moment.handled_here = shows.handled_here[state];
-        bare.handled.clear();
-        moment.beside = moment_beside(moments, measured, bare);
-        measured.push_back(std::move(bare));
-    }
-    std::vector<const Statement*> looks;
-    std::vector<Moment> seen;
-    for (const Statement& statement : statements_) {
-        const Reading& said = questions_.reading(statement.readings.front());
-        const double showing = say(statement, shows, Stays::comes_and_goes, nullptr);
-        // A look or a fuse stays as it is.
-        if (!facts_of(said.measurement).of_a_moment) {
-            sum += showing;
-            continue;
-        }
-        Moment& moment = seen.emplace_back();
-        moment.shows = showing;
-        // `sometimes` speaks of the moments in which the fault shows.
-        moment.told = said.state.sometimes;
-        if (!moment.told) moment.hides = say(statement, hides, Stays::comes_and_goes, nullptr);
-        moment.handled = !said.state.handled.empty();
-        moment.handled_here = is_handled_here(statement, shows);
-        looks.push_back(&statement);
-    }
-    for (std::size_t i = 0; i < seen.size(); ++i) {
-        if (seen[i].handled && !seen[i].told) seen[i].beside = look_beside(seen, looks, i);
-    }
-    // Who tells of no `sometimes` has seen it stay as it is.
-    const bool told = std::any_of(statements_.begin(), statements_.end(), [&](const Statement& statement) {
-        return questions_.reading(statement.readings.front()).state.sometimes;
-    });
-    if (!told && !seen.empty()) sum += std::log((1 - sometimes_if_loose) / (1 - sometimes_if_lasting));
-    return sum + score_moments(moments) + score_moments(seen);
-}
-
-std::optional<std::size_t> Scorer::look_beside(const std::vector<Moment>& moments,
-                                               const std::vector<const Statement*>& looks, std::size_t of) const {
-    Test bare = test_of(questions_.reading(looks[of]->readings.front()));
-    bare.state.handled.clear();
-    const auto may_be = [&](std::size_t i) {
-        if (moments[i].handled) return false;
-        return std::any_of(looks[i]->readings.begin(), looks[i]->readings.end(), [&](std::size_t reading) {
-            const Test test = test_of(questions_.reading(reading));
-            return test.tested == bare.tested && speaks_of(test.state, bare.state);
-        });
-    };
-    for (std::size_t i = of; i-- > 0;) {
-        if (!moments[i].told && may_be(i)) return i;
-    }
-    for (std::size_t i = 0; i < moments.size(); ++i) {
-        if (moments[i].told && may_be(i)) return i;
-    }
-    return std::nullopt;
-}
-
-bool Scorer::is_handled_here(const Statement& statement, const Prediction& p) const {
-    return std::any_of(statement.words.begin(), statement.words.end(), [&](std::size_t word) {
-        const auto& in = questions_.words[word].states;
-        return std::any_of(in.begin(), in.end(), [&](const auto& state) { return p.handled_here[state.second]; });
-    });
 }
 
 double Scorer::score_of_none() const {

@@ -19,6 +19,15 @@ enum class Story {
     may_come_and_go,  ///< a loose contact or the like: it is always there, or intermittent
 };
 
+/// Of a fault that may come and go: how probable it is that it does, and what then brings it about.
+struct Going {
+    double share{0};  ///< 0 to 1; the rest is always there
+    TriggerShares triggers{1};
+
+    /// Chance that the fault is there while a test is taken with that condition, 0 to 1.
+    double there(std::optional<Trigger> condition) const { return 1 - share * (1 - shows_under(triggers, condition)); }
+};
+
 class Scorer {
 public:
     explicit Scorer(const Questions& questions);
@@ -36,6 +45,10 @@ public:
     double score(const Prediction& prediction) const { return score(prediction, prepare(prediction)); }
     /// The two predictions of a story as one likelihood.
     double score(Story story, const Prediction& first, const Prediction& second) const;
+
+    /// Does the fault come and go, given the readings, and how? `shows` and `hides` are what it predicts while it is
+    /// there and while it is away.
+    Going going_of(Story story, const Prediction& shows, const Prediction& hides) const;
 
     /// Likelihood of the readings when the cause is none of the catalogue: any value, any word.
     double score_of_none() const;
@@ -75,6 +88,17 @@ private:
     bool is_handled_here(const Statement& statement, const Prediction& prediction) const;
     double score_lasting(const Prediction& prediction) const;
     double score_coming_and_going(const Prediction& shows, const Prediction& hides) const;
+    /// All that was looked at and measured, as moments.
+    struct Moments {
+        std::vector<Moment> measured;
+        std::vector<Moment> seen;
+        double lasting{};  ///< ln of what is told of things that stay as they are
+
+        double score(Trigger trigger) const;
+        bool name_conditions() const;
+    };
+    std::optional<Trigger> condition_in(std::size_t state) const;
+    Moments moments_of(const Prediction& shows, const Prediction& hides) const;
     std::size_t state_of(const NumberObservation& number) const;
     bool is_amps(const NumberObservation& number) const;
 

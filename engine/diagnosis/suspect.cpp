@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numeric>
 
+#include "engine/readings/rounding.hpp"
+
 namespace voltfall {
 
 namespace {
@@ -37,6 +39,24 @@ std::vector<double> piece_weights(const Suspect& suspect) {
 }
 
 }  // namespace
+
+std::string phrase_with_size(const FaultMode& mode, double size) {
+    return mode.phrase() + (mode.size ? " " + two_digits(size, mode.size->unit) : "");
+}
+
+std::string Suspect::phrase() const {
+    if (!mode) return "nothing";
+    if (!second) return mode->phrase();
+    const SecondFault::Sizes& best_sizes = second->sizes.front();
+    return phrase_with_size(*mode, best_sizes.first) + " and " + phrase_with_size(*second->mode, best_sizes.second);
+}
+
+std::vector<const FaultMode*> Suspect::modes() const {
+    std::vector<const FaultMode*> list;
+    if (mode) list.push_back(mode);
+    if (second) list.push_back(second->mode);
+    return list;
+}
 
 const SizeCurve& Suspect::best_curve() const {
     const auto found =

@@ -9,9 +9,22 @@
 
 namespace voltfall {
 
-/// One row of the catalogue, or the healthy circuit, against the readings.
+/// A second fault, independent of the first and there at the same time.
+struct SecondFault {
+    const FaultMode* mode{nullptr};
+    double where{0.5};  ///< share of the wire's length
+    struct Sizes {
+        double first{};
+        double second{};
+        double share{};
+    };
+    std::vector<Sizes> sizes;  ///< of both, that stand for the pair; the likeliest first, their shares sum to 1
+};
+
+/// One row of the catalogue, two of them at once, or the healthy circuit, against the readings.
 struct Suspect {
-    const FaultMode* mode{nullptr};  ///< null: nothing is wrong
+    const FaultMode* mode{nullptr};     ///< null: nothing is wrong
+    std::optional<SecondFault> second;  ///< of a pair
     double prior{0};
     Story story{Story::plain};
     std::vector<SizeCurve> curves;  ///< one a place along the wire
@@ -23,8 +36,14 @@ struct Suspect {
     bool led_on{false};           ///< its readings are those of what it has led to, not of the fault alone
     std::vector<ModePtr> led_to;  ///< those things
     double wrong_none{0};
+    Going going{};  ///< by the readings: does it come and go, and by what?
 
-    std::string phrase() const { return mode ? mode->phrase() : "nothing"; }
+    bool is_pair() const { return second.has_value(); }
+    /// "R1 limiter open"; of a pair both, each with its likeliest size: "K3 contact 0.3ohm and G201 resistance
+    /// 0.12ohm".
+    std::string phrase() const;
+    /// The faults that it consists of: none, one or two.
+    std::vector<const FaultMode*> modes() const;
     const SizeCurve& best_curve() const;
     World world() const { return led_on ? World::later : World::as_stated; }
 };
@@ -45,5 +64,8 @@ struct SizeSample {
     double share{};
 };
 std::vector<SizeSample> size_samples(const Suspect& suspect, std::size_t count);
+
+/// "K3 contact 0.3ohm"; without a size where the mode has none.
+std::string phrase_with_size(const FaultMode& mode, double size);
 
 }  // namespace voltfall

@@ -10,6 +10,7 @@
 #include "engine/diagnosis/calibration.hpp"
 #include "engine/diagnosis/carried_current.hpp"
 #include "engine/diagnosis/moments.hpp"
+#include "engine/diagnosis/pairs.hpp"
 #include "engine/diagnosis/refining.hpp"
 #include "engine/readings/word_evidence.hpp"
 #include "engine/solve/jobs.hpp"
@@ -32,6 +33,23 @@ constexpr int refining_rounds = 3;
 /// Likelihoods (ln) and probabilities (a share) that differ by no more are equal: a solver's last digits do not decide.
 constexpr double same_likelihood = 1e-6;
 constexpr double same_probability = 1e-6;
+/// No single fault fits well where none of them is this probable, or where a reading is wrong with this probability.
+constexpr double poor_none = 0.15;
+constexpr double poor_reading = 0.5;
+/// Two faults at once are then told from this probability on.
+constexpr double worth_suggesting = 0.05;
+
+bool one_fits_poorly(const Weighed& weighed) {
+    return weighed.none > poor_none ||
+           std::any_of(weighed.wrong.begin(), weighed.wrong.end(), [](double wrong) { return wrong > poor_reading; });
+}
+
+void forget_pairs(Weighed& weighed) {
+    weighed.pairs.clear();
+    weighed.pairs_weighed = false;
+    weighed.share_of_singles = 1;
+}
+
 /// One size to solve, at one of a suspect's places.
 struct Task {
     std::size_t curve{};
@@ -272,6 +290,7 @@ private:
     /// What the suspect predicts at its best fit, in the world that the readings speak for.
     void choose_world(Suspect& suspect) const {
         suspect.at_best = predict_between(suspect.best_curve(), suspect.best.at, 0);
+        if (suspect.at_best.ok && hidden_.ok) suspect.going = scorer_->going_of(suspect.story, suspect.at_best, hidden_);
         if (suspect.story != Story::led_on) return;
         const Prediction later = predict_between(suspect.best_curve(), suspect.best.at, 1);
         suspect.led_on =
@@ -296,25 +315,42 @@ private:
 
 }  // namespace
 
-std::vector<std::size_t> Weighed::ranked() const {
-    std::vector<std::size_t> order(suspects.size());
+namespace {
+
+/// The first so many, most probable first. Equals stand in the order of the catalogue, whatever the last digits say.
+std::vector<std::size_t> ranked_of(const Weighed& weighed, std::size_t count) {
+    std::vector<std::size_t> order(count);
     std::iota(order.begin(), order.end(), std::size_t{0});
     std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return suspects[a].probability > suspects[b].probability; });
-    // Equals stand in the order of the catalogue, whatever the last digits say.
+                     [&](std::size_t a, std::size_t b) { return weighed.chance(a) > weighed.chance(b); });
     for (auto first = order.begin(); first != order.end();) {
-        const double least = suspects[*first].probability * (1 - same_probability);
-        const auto last =
-            std::find_if(first, order.end(), [&](std::size_t i) { return suspects[i].probability < least; });
+        const double least = weighed.chance(*first) * (1 - same_probability);
+        const auto last = std::find_if(first, order.end(), [&](std::size_t i) { return weighed.chance(i) < least; });
         std::sort(first, last);
         first = last;
     }
     return order;
 }
 
+}  // namespace
+
+std::vector<std::size_t> Weighed::ranked() const {
+    return ranked_of(*this, suspects.size());
+}
+
+std::vector<std::size_t> Weighed::ranked_with_pairs() const {
+    return ranked_of(*this, all());
+}
+
 std::unique_ptr<Weighed> weigh(Simulator& simulator, const Circuit& circuit, const Job& job,
                                const MatchOptions& options) {
-    return Weigher(simulator, circuit, job, options).run();
+    std::unique_ptr<Weighed> weighed = Weigher(simulator, circuit, job, options).run();
+    const bool suggested = options.two_where_one_fits_poorly && one_fits_poorly(*weighed);
+    if (options.two_faults || suggested) add_pairs(*weighed, circuit, options);
+    // What is only suggested must be worth it.
+    if (!options.two_faults && (weighed->pairs.empty() || weighed->pairs.front().probability < worth_suggesting))
+        forget_pairs(*weighed);
+    return weighed;
 }
 
 }  // namespace voltfall

@@ -18,8 +18,23 @@ std::optional<StatePhrase> switched_off(const Circuit& circuit) {
 
 bool same_setting(const State& a, const State& b) {
     return a.positions == b.positions && a.unplugged == b.unplugged && a.lamp_in == b.lamp_in && a.pulled == b.pulled &&
-           a.fitted_new == b.fitted_new && a.new_plugs == b.new_plugs && a.handled == b.handled &&
-           a.leads.size() == b.leads.size();
+           a.fitted_new == b.fitted_new && a.new_plugs == b.new_plugs && a.mended == b.mended &&
+           a.handled == b.handled && a.conditions == b.conditions && a.leads.size() == b.leads.size();
+}
+
+Supply next_supply(const Circuit& circuit, const Questions& taken, KeyPosition key) {
+    // A supply that has been read stays so within this, volts (ASSUMED).
+    constexpr double read_supply_sigma = 0.1;
+    const std::string word(key_word(key));
+    std::optional<Supply> known;
+    for (const Supply& supply : taken.supplies) {
+        if (supply.told && (supply.key == word || supply.key == word + "?")) known = supply;
+    }
+    if (known && known->overrides) {
+        known->mean = known->solved_at;
+        known->sigma = read_supply_sigma;
+    }
+    return known ? *known : supply_of(circuit, key, false);
 }
 
 void set_control(StatePhrase& phrase, PartId part, std::size_t position) {

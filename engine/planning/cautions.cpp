@@ -28,6 +28,30 @@ bool something_on(const Circuit& circuit, const State& state) {
     });
 }
 
+/// Heat, water and movement are what the trade induces a fault by (reference trade 1.1, A8); the cautions are common
+/// practice, no source.
+std::vector<std::string> cautions_of_making(Trigger condition) {
+    switch (condition) {
+        case Trigger::heat:
+            return {
+                "warning: running hot: the engine only outdoors or with its exhaust drawn off; hands, hair and sleeves "
+                "clear of fan and belts; off at the first smell or smoke",
+                "warning: hot parts afterwards: the back of the hand near them first"};
+        case Trigger::cold:
+            return {"warning: leads are put on and out of the way of fan and belts before the engine starts"};
+        case Trigger::water:
+            return {
+                "warning: water: a spray, never a jet; off before plugs are touched; none on open electronics, airbag "
+                "parts or a hot exhaust"};
+        case Trigger::movement:
+            return {
+                "warning: shaking: the vehicle stands on its wheels, brake on; nobody near belts, fan or hot parts"};
+        case Trigger::itself:
+            break;
+    }
+    return {};
+}
+
 }  // namespace
 
 std::vector<std::string> cautions_of(const Circuit& circuit, const Job& job, const TestCandidate& test,
@@ -47,6 +71,12 @@ std::vector<std::string> cautions_of(const Circuit& circuit, const Job& job, con
         hot |= std::find(words.begin(), words.end(), "hot") != words.end();
     }
     const bool by_hand = test.kind == TestKind::wiggle || !state.fitted_new.empty();
+    if (test.makes) return cautions_of_making(*test.makes);
+    if (test.kind == TestKind::load && !state.unplugged.empty() && !state.leads.empty())
+        return {
+            "warning: motor on leads: its plug off, a fuse no larger than its own in the lead; held down, hands, hair "
+            "and "
+            "sleeves clear of the wheel; the last lead goes on away from the battery"};
     if (test.kind == TestKind::load && !by_hand) return {};
     std::vector<std::string> lines;
     if (strip)

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/diagnosis/suspect_trials.hpp"
 #include "engine/readings/joint_normal.hpp"
 
 namespace voltfall {
@@ -60,10 +61,8 @@ ExpectedNumbers::ExpectedNumbers(const Outlook& outlook, std::span<const std::si
     const Predictor predictor(outlook.simulator, *questions_, outlook.options.dictionary);
     for (const std::size_t i : suspects) {
         const Suspect& suspect = outlook.suspect(i);
-        std::vector<Trial> trials;
-        for (const SizeSample& sample : size_samples(suspect, most_sizes))
-            trials.push_back({sample.size, sample.where, suspect.world()});
-        predictions_[i] = predictor.predict_all(suspect.mode, trials);
+        const SuspectTrials trials(outlook.circuit, suspect, most_sizes);
+        predictions_[i] = predictor.predict_all(suspect.mode, trials.list);
     }
 }
 

@@ -7,6 +7,8 @@
 #include <span>
 
 #include "engine/diagnosis/moments.hpp"
+#include "engine/planning/bench_runs.hpp"
+#include "engine/planning/made_conditions.hpp"
 #include "engine/readings/probes.hpp"
 #include "engine/solve/settled.hpp"
 #include "netlists/checks/survey.hpp"
@@ -226,12 +228,8 @@ std::vector<BranchId> load_branches(const Circuit& circuit) {
 }
 
 double chance_within(const Weighed& weighed, PartId part) {
-    double sum = 0;
-    for (const Suspect& suspect : weighed.suspects) {
-        const bool joint = suspect.mode && suspect.mode->fault_class == FaultClass::joint;
-        if (suspect.mode && suspect.mode->part == part && !joint) sum += suspect.probability;
-    }
-    return sum;
+    return weighed.chance_of(
+        [&](const FaultMode& mode) { return mode.part == part && mode.fault_class != FaultClass::joint; });
 }
 
 void add_like_relays(const Circuit& circuit, const Job& job, const Weighed& weighed, const Positions& positions,
@@ -274,6 +272,20 @@ void add_wiggled(const Circuit& circuit, const Weighed& weighed, const Positions
     }
 }
 
+void add_made(const Circuit& circuit, const Job& job, const Weighed& weighed, const Positions& positions,
+              std::vector<ExtraState>& list) {
+    for (const MadeCondition& made : conditions_to_make(job, weighed, positions.busiest(load_branches(circuit)))) {
+        list.push_back({made.phrase,
+                        states_of(circuit, made.phrase).front(),
+                        ExtraState::Kind::made,
+                        {},
+                        {},
+                        {},
+                        made.minutes,
+                        made.trigger});
+    }
+}
+
 }  // namespace
 
 bool found_blown(const Circuit& circuit, const Job& job, PartId fuse) {
@@ -306,9 +318,11 @@ std::vector<FeltPlace> felt_places(Simulator& simulator, const Circuit& circuit,
                                    const Weighed& weighed) {
     constexpr double worth_feeling = 0.03;  // ASSUMED, as of a look
     std::map<std::string, double> chances;
-    for (const Suspect& suspect : weighed.suspects) {
-        if (!suspect.mode || suspect.mode->fault_class != FaultClass::joint || !suspect.mode->size) continue;
-        chances[std::string(read_place(suspect.mode->place).owner)] += suspect.probability;
+    for (std::size_t i = 0; i < weighed.all(); ++i) {
+        for (const FaultMode* mode : weighed.suspect(i).modes()) {
+            if (mode->fault_class == FaultClass::joint && mode->size)
+                chances[std::string(read_place(mode->place).owner)] += weighed.chance(i);
+        }
     }
     std::vector<FeltPlace> felt;
     std::optional<Positions> positions;
@@ -341,6 +355,8 @@ std::vector<ExtraState> extra_states(Simulator& simulator, const Circuit& circui
     add_new_fuses(circuit, job, blown, positions, list);
     add_like_relays(circuit, job, weighed, positions, list);
     add_wiggled(circuit, weighed, positions, list);
+    for (ExtraState& run : bench_runs(simulator, circuit, job, weighed)) list.push_back(std::move(run));
+    if (!condition_now(job, weighed)) add_made(circuit, job, weighed, positions, list);
     return list;
 }
 

@@ -8,6 +8,7 @@
 #include "engine/planning/blind_readings.hpp"
 #include "engine/planning/cautions.hpp"
 #include "engine/planning/expected_numbers.hpp"
+#include "engine/planning/made_conditions.hpp"
 #include "engine/planning/next.hpp"
 #include "engine/planning/outlook.hpp"
 #include "engine/planning/position_sweeps.hpp"
@@ -39,11 +40,12 @@ struct Ranked {
     double bits{};
     TestMinutes minutes;
     std::optional<std::size_t> sweep{};  ///< the control is turned through its positions: `test` is the first of them
+    double later_bits{0};                ///< that the condition made for it adds to the tests behind it
     double per_minute() const { return bits / std::max(minutes.minutes, least_minutes); }
     /// Minutes of wrong repairs and later tests that it saves, less its own.
     double saved() const {
         static const double minutes_a_bit = default_value("minutes_a_bit");
-        return bits * minutes_a_bit - minutes.minutes;
+        return (bits + later_bits) * minutes_a_bit - minutes.minutes;
     }
 };
 
@@ -101,11 +103,16 @@ private:
         // The same measurement in several states is one step: its best state stands for it.
         std::map<std::size_t, Ranked> best;
         const std::vector<double> bits = bits_by_test();
+        double most = 0;
+        for (std::size_t i = 0; i < bits.size(); ++i) {
+            if (!outlook_.future.tests[i].makes) most = std::max(most, bits[i]);
+        }
         for (std::size_t i = 0; i < outlook_.future.tests.size(); ++i) {
             const TestCandidate& test = outlook_.future.tests[i];
             if (test.reads_supply && outlook_.is_supply_unknown(test)) continue;
             Ranked one{i, bits[i], {}};
-            if (one.bits < least_bits) continue;
+            if (test.makes) one.later_bits = bits_brought_about(outlook_, test, most);
+            if (one.bits + one.later_bits < least_bits) continue;
             one.minutes = minutes_of(outlook_.circuit, test, outlook_.reached);
             const auto [entry, added] = best.try_emplace(test.step, one);
             if (!added && better(one, entry->second)) entry->second = one;
@@ -281,6 +288,9 @@ private:
 
     /// The leading suspect that has a size, solved over its whole range in the tests' states.
     void solve_sizes() {
+        const auto& groups = outlook_.standings.groups;
+        // What a test sees of one size is another thing where a second fault stands beside it.
+        if (!groups.empty() && suspect(groups.front().suspects.front()).is_pair()) return;
         for (const std::size_t i : outlook_.weighed->ranked()) {
             if (suspect(i).probability < 0.005) break;
             if (!suspect(i).mode || !suspect(i).mode->size) continue;

@@ -8,6 +8,7 @@
 #include <set>
 
 #include "engine/diagnosis/repair_chances.hpp"
+#include "engine/diagnosis/suspect_trials.hpp"
 #include "engine/planning/cautions.hpp"
 #include "engine/planning/idle_tests.hpp"
 
@@ -76,39 +77,93 @@ void Outlook::confirm(std::span<const std::size_t> tests, std::span<const std::s
     predictor.confirm(nullptr, {}, states);
     for (const std::size_t i : suspects) {
         const Suspect& leader = suspect(i);
-        if (leader.mode) predictor.confirm(leader.mode, {leader.best.size, leader.best.where, leader.world()}, states);
+        if (leader.mode) predictor.confirm(leader.mode, SuspectTrials(circuit, leader, 1).list.front(), states);
     }
 }
 
-std::vector<std::string> Outlook::repairs_of(const RepairGroup& group) const {
+namespace {
+
+/// Places that one visit mends, with what speaks for each.
+class Visits {
+public:
+    explicit Visits(const Circuit& circuit) : circuit_(circuit) {}
+
+    void add(const FaultMode& mode, double probability) {
+        const std::string name = visited_place(circuit_, mode);
+        const double minutes = circuit_.reach_of(reach_place(circuit_, mode.place)).minutes;
+        const double worth = probability / std::max(minutes, 1.0);
+        const auto known = std::find_if(visits_.begin(), visits_.end(), [&](const Visit& v) { return v.name == name; });
+        if (known == visits_.end()) {
+            visits_.push_back({name, probability, worth});
+        } else {
+            known->probability += probability;
+            known->worth += worth;
+        }
+    }
+
+    bool has(const FaultMode& mode) const {
+        const std::string name = visited_place(circuit_, mode);
+        return std::any_of(visits_.begin(), visits_.end(), [&](const Visit& v) { return v.name == name; });
+    }
+
+    /// Those that have a fair share of `all`; the most probable a minute stands first.
+    std::vector<std::string> names(double all) && {
+        std::erase_if(visits_, [&](const Visit& v) { return v.probability < worth_naming * all; });
+        std::stable_sort(visits_.begin(), visits_.end(),
+                         [](const Visit& a, const Visit& b) { return a.worth > b.worth; });
+        std::vector<std::string> names;
+        for (Visit& visit : visits_) names.push_back(std::move(visit.name));
+        return names;
+    }
+
+private:
     struct Visit {
         std::string name;
         double probability;
         double worth;  ///< probability a minute of getting there
     };
-    std::vector<Visit> places;
+    const Circuit& circuit_;
+    std::vector<Visit> visits_;
+};
+
+}  // namespace
+
+std::vector<std::vector<std::string>> Outlook::repairs_of(const RepairGroup& group) const {
+    const bool pair = suspect(group.suspects.front()).is_pair();
+    Visits first(circuit);
+    Visits second(circuit);
     for (const std::size_t i : group.suspects) {
-        if (!suspect(i).mode) continue;
-        const std::string name = visited_place(circuit, *suspect(i).mode);
-        const double minutes = circuit.reach_of(reach_place(circuit, suspect(i).mode->place)).minutes;
-        const double worth = suspect(i).probability / std::max(minutes, 1.0);
-        const auto known = std::find_if(places.begin(), places.end(), [&](const Visit& p) { return p.name == name; });
-        if (known == places.end()) {
-            places.push_back({name, suspect(i).probability, worth});
-        } else {
-            known->probability += suspect(i).probability;
-            known->worth += worth;
+        const Suspect& one = suspect(i);
+        if (!one.mode) continue;
+        const double chance = weighed->chance(i);
+        if (!one.is_pair()) {
+            first.add(*one.mode, chance);
+            continue;
         }
+        // What the pairs of a group have in common stands on one side.
+        const bool turned = second.has(*one.mode) || first.has(*one.second->mode);
+        first.add(turned ? *one.second->mode : *one.mode, chance);
+        second.add(turned ? *one.mode : *one.second->mode, chance);
     }
-    std::erase_if(places, [&](const Visit& p) { return p.probability < worth_naming * group.probability; });
-    std::stable_sort(places.begin(), places.end(), [](const Visit& a, const Visit& b) { return a.worth > b.worth; });
-    std::vector<std::string> names;
-    for (Visit& place : places) names.push_back(std::move(place.name));
-    return names;
+    std::vector<std::vector<std::string>> repairs;
+    if (auto names = std::move(first).names(group.probability); !names.empty()) repairs.push_back(std::move(names));
+    if (!pair) return repairs;
+    repairs.push_back(std::move(second).names(group.probability));
+    if (chance_at(repairs.back()) > chance_at(repairs.front())) std::swap(repairs.front(), repairs.back());
+    return repairs;
 }
 
 std::string Outlook::repair_of(const RepairGroup& group) const {
-    return fmt::format("{}", fmt::join(repairs_of(group), " or "));
+    std::vector<std::string> steps;
+    for (const std::vector<std::string>& places : repairs_of(group))
+        steps.push_back(fmt::format("{}", fmt::join(places, " or ")));
+    return fmt::format("{}", fmt::join(steps, " and "));
+}
+
+double Outlook::chance_at(const std::vector<std::string>& places) const {
+    return weighed->chance_of([&](const FaultMode& mode) {
+        return std::find(places.begin(), places.end(), visited_place(circuit, mode)) != places.end();
+    });
 }
 
 }  // namespace voltfall

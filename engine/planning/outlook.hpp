@@ -31,7 +31,7 @@ struct Outlook {
     TestDangers dangers;
     std::vector<std::string> reached;  ///< places that the job has opened already
 
-    const Suspect& suspect(std::size_t index) const { return weighed->suspects[index]; }
+    const Suspect& suspect(std::size_t index) const { return weighed->suspect(index); }
     /// Is the supply of the test's state not told yet?
     bool is_supply_unknown(const TestCandidate& test) const;
     double bits(const TestCandidate& test, SupplyKnown supply = SupplyKnown::no) const;
@@ -41,11 +41,14 @@ struct Outlook {
     std::vector<std::string> cautions(const TestCandidate& test) const;
     /// Has the simulator of record confirm what the sound circuit and these suspects would read in these tests.
     void confirm(std::span<const std::size_t> tests, std::span<const std::size_t> suspects) const;
-    /// What one visit each mends and no test parts: the place to try first, by its chance a minute, stands first.
-    /// Empty: nothing is wrong.
-    std::vector<std::string> repairs_of(const RepairGroup& group) const;
-    /// The same in words: "C101", "C303 or R1".
+    /// What is repaired: nothing, one thing or, where two faults are there at once, two. Of each the places that one
+    /// visit mends and no test parts; the place to try first, by its chance a minute, stands first. Of two repairs the
+    /// one that more of what is left needs comes first.
+    std::vector<std::vector<std::string>> repairs_of(const RepairGroup& group) const;
+    /// The same in words: "C101", "C303 or R1", "K3 and G201".
     std::string repair_of(const RepairGroup& group) const;
+    /// Chance that something is wrong at one of the places, by itself or beside another fault, 0 to 1.
+    double chance_at(const std::vector<std::string>& places) const;
 };
 
 /// Above this the next step is the repair, and to prove it.

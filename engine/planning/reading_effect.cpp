@@ -18,6 +18,13 @@ double chance_in(const MatchAnswer& answer, const std::string& fault) {
     return found == answer.candidates.end() ? 0 : found->probability;
 }
 
+/// Of two faults at once, whatever their sizes are taken to be.
+double chance_in(const MatchAnswer& answer, const std::array<std::string, 2>& modes) {
+    const auto found = std::find_if(answer.pairs.begin(), answer.pairs.end(),
+                                    [&](const FaultPair& pair) { return pair.modes == modes; });
+    return found == answer.pairs.end() ? 0 : found->probability;
+}
+
 }  // namespace
 
 ReadingEffect effect_of_reading(const MatchAnswer& before, const MatchAnswer& after) {
@@ -28,6 +35,13 @@ ReadingEffect effect_of_reading(const MatchAnswer& before, const MatchAnswer& af
         effect.suspects.push_back({candidate.fault, was, candidate.probability});
         if (was < least_chance) effect.come_back.push_back(candidate.fault);
     }
+    for (const FaultPair& pair : after.pairs) {
+        if (pair.probability < least_chance) continue;
+        effect.suspects.push_back(
+            {pair.faults[0] + " and " + pair.faults[1], chance_in(before, pair.modes), pair.probability});
+    }
+    std::stable_sort(effect.suspects.begin(), effect.suspects.end(),
+                     [](const ChangedChance& a, const ChangedChance& b) { return a.after > b.after; });
     for (const Candidate& candidate : before.candidates) {
         if (candidate.probability < least_chance) continue;
         if (chance_in(after, candidate.fault) < least_chance) effect.ruled_out.push_back(candidate.fault);

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/diagnosis/suspect_trials.hpp"
 #include "engine/heat/aftermath.hpp"
 #include "engine/readings/rounding.hpp"
 #include "netlists/tables/defaults.hpp"
@@ -36,15 +37,17 @@ public:
         StopAdvice stop;
         stop.fault = leader.phrase();
         stop.probability = nine_digits(group->probability);
-        stop.repairs = outlook_.repairs_of(*group);
+        std::vector<std::vector<std::string>> repairs = outlook_.repairs_of(*group);
+        if (!repairs.empty()) stop.repairs = std::move(repairs.front());
+        if (repairs.size() > 1) stop.second_repairs = std::move(repairs.back());
         if (!leader.mode) {
             stop.nothing = true;
             stop.why = "nothing that these tests can find is wrong; verify the concern again";
             return stop;
         }
-        stop.why = why(*group, leader, stop.repairs);
+        stop.why = leader.is_pair() ? why_both(stop, leader) : why(*group, leader, stop.repairs);
         for (const std::size_t i : group->suspects) {
-            if (outlook_.suspect(i).mode) add_new(stop.order, to_order(outlook_.suspect(i).mode->repair));
+            for (const FaultMode* mode : outlook_.suspect(i).modes()) add_new(stop.order, to_order(mode->repair));
         }
         // What the cause has broken is renewed with it.
         for (const ModePtr& victim : leader.led_to) {
@@ -64,6 +67,19 @@ private:
                 joined(places), proof(leader));
         if (group.probability >= nearly_sure) return fmt::format("prove it: {}", proof(leader));
         return "no permitted test tells more";
+    }
+
+    /// Two faults are mended one after the other, and what the first repair does not bring back shows the second.
+    std::string why_both(const StopAdvice& stop, const Suspect& leader) const {
+        std::string text = fmt::format("both are needed: {} first", fmt::join(stop.repairs, " or "));
+        const double first = outlook_.chance_at(stop.repairs);
+        constexpr double clearly_more = 0.02;
+        if (first > stop.probability + clearly_more)
+            text += fmt::format(" (at fault in {:.0f} of 100 ways that fit, {} in {:.0f})", std::floor(100 * first),
+                                fmt::join(stop.second_repairs, " or "),
+                                std::floor(100 * outlook_.chance_at(stop.second_repairs)));
+        return text +
+               fmt::format(", then the same readings again before the second is touched; after both {}", proof(leader));
     }
 
     /// With what is replaced or checked together, as the file says it.
@@ -102,7 +118,13 @@ private:
 
     /// A victim is not the end: what may have killed it.
     std::string cause_of(const Suspect& leader) const {
-        const FaultMode& mode = *leader.mode;
+        for (const FaultMode* mode : leader.modes()) {
+            if (std::string cause = cause_of(*mode); !cause.empty()) return cause;
+        }
+        return {};
+    }
+
+    std::string cause_of(const FaultMode& mode) const {
         if (mode.is(ModeFact::fuse_blown))
             return "a fuse blows for a reason: look for the short or the overload before a new one goes in";
         if (mode.fault_class != FaultClass::pack) return {};
@@ -122,9 +144,7 @@ private:
 
     /// What happens when the vehicle is used as it is.
     std::string hand_back(const Suspect& leader) const {
-        const auto row = std::find_if(outlook_.circuit.modes.begin(), outlook_.circuit.modes.end(),
-                                      [&](const ModePtr& mode) { return mode.get() == leader.mode; });
-        std::vector<Fault> faults{{*row, leader.best.size, leader.best.where, {}, {}}};
+        std::vector<Fault> faults = faults_at_best(outlook_.circuit, leader);
         if (leader.led_on) {
             for (Fault& fault : outlook_.predictor.consequences().of(*leader.mode, leader.best.size))
                 faults.push_back(std::move(fault));

@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <map>
 
+#include "engine/diagnosis/job_at_hand.hpp"
 #include "engine/planning/candidate_settings.hpp"
 #include "engine/planning/extra_states.hpp"
+#include "engine/planning/made_conditions.hpp"
 #include "engine/planning/tests_of_things.hpp"
 #include "engine/readings/in_hand.hpp"
 #include "engine/readings/ohms_evidence.hpp"
@@ -23,8 +25,6 @@ namespace voltfall {
 
 namespace {
 
-/// A supply that has been read stays so within this, volts (ASSUMED).
-constexpr double read_supply_sigma = 0.1;
 /// An ohmmeter shows no more than this, ohms; and this of a contact that is welded (ASSUMED).
 constexpr double overload_ohms = 1e6;
 constexpr double welded_ohms = 0.1;
@@ -40,6 +40,7 @@ public:
         future_.questions.supplies = weighed.questions.supplies;
         future_.questions.states = weighed.questions.states;
         future_.questions.fuses_seen_good = weighed.questions.fuses_seen_good;
+        future_.condition = condition_now(job, weighed);
     }
 
     Future find() {
@@ -87,14 +88,21 @@ private:
                     add_loads(index, extra);
                     break;
                 case ExtraState::Kind::like_relay:
+                case ExtraState::Kind::made:
                     add_loads(index, extra);
+                    break;
+                case ExtraState::Kind::bench_run:
+                    add_loads(index, extra, extra.fitted);
                     break;
                 case ExtraState::Kind::wiggled:
                     add_loads(index, extra);
                     for (std::size_t i = first; i < future_.tests.size(); ++i) watch_for_changes(future_.tests[i]);
                     break;
             }
-            for (std::size_t i = first; i < future_.tests.size(); ++i) future_.tests[i].state_minutes = extra.minutes;
+            for (std::size_t i = first; i < future_.tests.size(); ++i) {
+                future_.tests[i].state_minutes = extra.minutes;
+                future_.tests[i].makes = extra.makes;
+            }
         }
     }
 
@@ -146,8 +154,10 @@ private:
         add(std::move(test));
     }
 
-    void add_loads(std::size_t state, const ExtraState& extra) {
+    /// How they go, or how one of them does.
+    void add_loads(std::size_t state, const ExtraState& extra, PartId only = {}) {
         for (std::size_t i = 0; i < circuit_.parts.size(); ++i) {
+            if (only.valid() && only.index != i) continue;
             const std::size_t before = future_.tests.size();
             add_load(state, {static_cast<std::uint32_t>(i)});
             if (future_.tests.size() == before) continue;
@@ -165,24 +175,17 @@ private:
     std::size_t add_state(const StatePhrase& phrase, const State& state) {
         JobState future;
         future.state = state;
+        future.state.mended = mended_by_now(job_);
+        StatePhrase& asked = phrases_[future_.questions.states.size()] = phrase;
+        if (future_.condition)
+            asked.conditions = future.state.conditions = {std::string(condition_word(*future_.condition))};
         future.found_open = weighed_.questions.fuses_found_blown;
         for (const PartId part : state.fitted_new) future.new_fuse |= circuit_.part(part).fuse.has_value();
-        std::optional<std::size_t> known;
-        for (std::size_t i = 0; i < weighed_.questions.supplies.size(); ++i) {
-            const Supply& supply = weighed_.questions.supplies[i];
-            const std::string word(key_word(state.key));
-            if (supply.told && (supply.key == word || supply.key == word + "?")) known = i;
-        }
-        Supply supply = known ? weighed_.questions.supplies[*known] : supply_of(circuit_, state.key, false);
-        if (known && supply.overrides) {
-            supply.mean = supply.solved_at;
-            supply.sigma = read_supply_sigma;
-        }
+        const Supply supply = next_supply(circuit_, weighed_.questions, state.key);
         future_.questions.supplies.push_back(supply);
         future.supply = future_.questions.supplies.size() - 1;
         if (supply.overrides) future.state.supply_volts = supply.solved_at;
         future_.questions.states.push_back(std::move(future));
-        phrases_[future_.questions.states.size() - 1] = phrase;
         return future_.questions.states.size() - 1;
     }
 
@@ -356,6 +359,7 @@ private:
 
     void add(TestCandidate test) {
         test.test.state = phrases_.at(test.state);
+        if (future_.condition) test.state_minutes += minutes_to_keep(*future_.condition);
         if (test.step == 0) test.step = ++last_step_;
         test.cell = future_.questions.cells.empty() ? 0 : future_.questions.cells.size() - 1;
         future_.tests.push_back(std::move(test));

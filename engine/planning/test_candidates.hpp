@@ -35,8 +35,9 @@ struct TestCandidate {
     std::vector<std::string> words;   ///< its outcomes
     double state_minutes{0};          ///< for a state that takes hands: a plug off, a lamp in
     bool reads_supply{false};
-    double no_touch{0};  ///< volts: chance that a probe does not touch
-    bool idle{false};    ///< reads the same whatever is wrong: nothing is asked of the suspects, `cell` is not used
+    double no_touch{0};              ///< volts: chance that a probe does not touch
+    std::optional<Trigger> makes{};  ///< the condition that is made for it, to bring about what comes and goes
+    bool idle{false};  ///< reads the same whatever is wrong: nothing is asked of the suspects, `cell` is not used
     std::optional<std::size_t> read_in;  ///< idle only because this earlier test of the future reads the same
 
     /// Taken with everything as it stands: no setting of the circuit belongs to it.
@@ -52,6 +53,7 @@ struct Future {
     std::unique_ptr<Job> job;
     Questions questions;
     std::vector<TestCandidate> tests;
+    std::optional<Trigger> condition{};   ///< the fault has been seen in it, and all tests are taken while it lasts
     std::vector<std::size_t> known_amps;  ///< cells of currents that the job has read
 };
 

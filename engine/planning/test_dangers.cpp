@@ -6,8 +6,10 @@
 #include <array>
 #include <cmath>
 
+#include "engine/diagnosis/suspect_trials.hpp"
 #include "engine/heat/aftermath.hpp"
 #include "engine/planning/extra_states.hpp"
+#include "engine/planning/made_conditions.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/tables/defaults.hpp"
 
@@ -46,7 +48,12 @@ std::vector<std::string> burnt_places(const Job& job) {
 /// How a load goes is seen within this of turning its switch, s (ASSUMED).
 constexpr double look_seconds = 5;
 
+/// A condition is made only where the load may run so long, s (ASSUMED).
+constexpr double least_run = 300;
+
 double action_seconds(const TestCandidate& test) {
+    // What runs until it is hot has no third of a time to spare.
+    if (test.makes && seconds_run(*test.makes) > 0) return seconds_run(*test.makes) / times_over;
     if (test.kind == TestKind::load) return look_seconds;
     const bool clamp = test.kind == TestKind::clamp;
     return 60 * default_value(clamp ? "minutes_clamp" : "minutes_volts");
@@ -100,29 +107,30 @@ void TestDangers::follow(Simulator& simulator, const Circuit& circuit, const Job
         if (circuit.parts[i].fuse && found_blown(circuit, job, {i})) opened.push_back({i});
     }
     const HeatModel heat(simulator, circuit);
-    double longest = 0;
+    std::vector<double> longest(by_state_.size(), 0);
+    double longest_of_all = 0;
     std::vector<bool> used(by_state_.size(), false);
     for (const TestCandidate& test : future.tests) {
         if (!is_electrical(test)) continue;
         used[test.state] = true;
-        longest = std::max(longest, times_over * action_seconds(test));
+        const double seconds = times_over * action_seconds(test);
+        longest[test.state] = std::max(longest[test.state], seconds);
+        if (!test.makes) longest_of_all = std::max(longest_of_all, seconds);
     }
+    for (double& seconds : longest) seconds = std::max(seconds, longest_of_all);
     std::size_t followed = 0;
-    std::size_t last = weighed.suspects.size();
+    std::size_t last = weighed.all();
     for (const Standing& standing : standings.list) {
         if (standing.suspect == last || followed == most_followed) continue;
-        const Suspect& suspect = weighed.suspects[standing.suspect];
-        if (!suspect.mode || suspect.probability < followed_above) continue;
+        const Suspect& suspect = weighed.suspect(standing.suspect);
+        if (!suspect.mode || weighed.chance(standing.suspect) < followed_above) continue;
         last = standing.suspect;
         ++followed;
-        const auto row = std::find_if(circuit.modes.begin(), circuit.modes.end(),
-                                      [&](const ModePtr& mode) { return mode.get() == suspect.mode; });
-        const Fault fault{*row, suspect.best.size, suspect.best.where, {}, {}};
+        const std::vector<Fault> faults = faults_at_best(circuit, suspect);
         for (std::size_t s = 0; s < by_state_.size(); ++s) {
             if (!used[s]) continue;
-            const AftermathResult aftermath =
-                run_aftermath(simulator, heat, future.questions.states[s].state, std::span(&fault, 1), longest, opened,
-                              HeatReport::events_only);
+            const AftermathResult aftermath = run_aftermath(simulator, heat, future.questions.states[s].state, faults,
+                                                            longest[s], opened, HeatReport::events_only);
             if (!aftermath) continue;
             for (const HeatEvent& event : aftermath->events) {
                 const bool harms = event.kind == HeatEventKind::harmed || event.kind == HeatEventKind::limiter_opens;
@@ -147,6 +155,7 @@ bool TestDangers::forbids(const TestCandidate& test) const {
     if (!is_electrical(test)) return false;
     if (feeds_burnt_[test.state]) return true;
     const auto safe = safe_time(test);
+    if (safe && test.makes && seconds_run(*test.makes) > 0) return safe->seconds < least_run;
     return safe && safe->seconds < least_seconds && !by_state_[test.state]->joint;
 }
 

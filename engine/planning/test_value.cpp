@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <memory>
 
 #include "engine/diagnosis/moments.hpp"
 #include "engine/diagnosis/repair_chances.hpp"
 #include "engine/diagnosis/same_as.hpp"
+#include "engine/diagnosis/suspect_trials.hpp"
 #include "engine/planning/idle_tests.hpp"
 #include "engine/readings/accuracy.hpp"
 #include "engine/readings/displays.hpp"
@@ -40,17 +42,32 @@ std::size_t samples_wanted(double probability) {
 }
 
 /// Same work: what one visit mends; but clearing the air way is not fitting a motor.
-std::string repair_key(const Circuit& circuit, const Suspect& suspect) {
-    if (!suspect.mode) return "nothing";
-    const bool is_air = suspect.mode->is(ModeFact::air_side);
+std::string repair_key(const Circuit& circuit, const FaultMode& mode) {
+    const bool is_air = mode.is(ModeFact::air_side);
     // Another rating is seen on the fuse; what has blown is its element.
-    const bool is_rating = suspect.mode->is(ModeFact::wrong_rating);
-    return visited_place(circuit, *suspect.mode) + (is_air ? " air" : "") + (is_rating ? " rating" : "");
+    const bool is_rating = mode.is(ModeFact::wrong_rating);
+    return visited_place(circuit, mode) + (is_air ? " air" : "") + (is_rating ? " rating" : "");
+}
+
+/// Is the repair of the two the same? Of two faults at once it is that of the one and that of the other.
+bool same_work(const Circuit& circuit, const Lookalikes& lookalikes, const Suspect& a, const Suspect& b) {
+    if (!a.mode || !b.mode) return !a.mode && !b.mode;
+    const auto same = [&](const FaultMode* one, const FaultMode* other) {
+        return repair_key(circuit, *one) == repair_key(circuit, *other) || lookalikes.by_graph(*one, *other);
+    };
+    if (a.is_pair() != b.is_pair()) return false;
+    if (!a.is_pair()) return same(a.mode, b.mode);
+    return (same(a.mode, b.mode) && same(a.second->mode, b.second->mode)) ||
+           (same(a.mode, b.second->mode) && same(a.second->mode, b.mode));
 }
 
 /// A gauge has told, or will tell, a system's pressure from a contact that does not work.
 bool outside_alike(const Suspect& a, const Suspect& b) {
-    const auto outside = [](const Suspect& s) { return s.mode && s.mode->is(ModeFact::outside_circuit); };
+    const auto outside = [](const Suspect& suspect) {
+        const std::vector<const FaultMode*> modes = suspect.modes();
+        return std::any_of(modes.begin(), modes.end(),
+                           [](const FaultMode* mode) { return mode->is(ModeFact::outside_circuit); });
+    };
     return outside(a) == outside(b);
 }
 
@@ -68,10 +85,12 @@ bool predictions_alike(const Job& job, const Future& future, const Prediction& a
 
 /// Would the look, or the hand, find what the suspect leaves there?
 bool shows(const Circuit& circuit, const TestCandidate& test, const Suspect& suspect) {
-    const FaultMode* mode = suspect.mode;
-    if (!mode || !sits_at(circuit, *mode, std::get<LookTest>(test.test.tested).place)) return false;
+    const std::vector<const FaultMode*> modes = suspect.modes();
     const bool by_hand = turned_by_hand(test.words.front(), true).has_value();
-    return by_hand ? mode->is(ModeFact::rubs) : !mode->looks.empty();
+    return std::any_of(modes.begin(), modes.end(), [&](const FaultMode* mode) {
+        if (!sits_at(circuit, *mode, std::get<LookTest>(test.test.tested).place)) return false;
+        return by_hand ? mode->is(ModeFact::rubs) : !mode->looks.empty();
+    });
 }
 
 bool looks_alike(const Circuit& circuit, const Future& future, const Suspect& a, const Suspect& b) {
@@ -97,14 +116,14 @@ void group(const Circuit& circuit, const Job& job, const Weighed& weighed, const
     }
     for (std::size_t i = 0; i < suspects.size(); ++i) {
         for (std::size_t j = 0; j < i; ++j) {
-            const Suspect& a = weighed.suspects[suspects[i]];
-            const Suspect& b = weighed.suspects[suspects[j]];
-            const bool same_work = repair_key(circuit, a) == repair_key(circuit, b);
-            const bool same_graph = a.mode && b.mode && lookalikes.by_graph(*a.mode, *b.mode);
-            const bool same_numbers = outside_alike(a, b) && looks_alike(circuit, future, a, b) &&
+            const Suspect& a = weighed.suspect(suspects[i]);
+            const Suspect& b = weighed.suspect(suspects[j]);
+            // One repair is not two, whatever the tests can see of the second fault.
+            const bool same_numbers = a.is_pair() == b.is_pair() && outside_alike(a, b) &&
+                                      looks_alike(circuit, future, a, b) &&
                                       predictions_alike(job, future, standings.list[first_standing[i]].prediction,
                                                         standings.list[first_standing[j]].prediction);
-            if (same_work || same_graph || same_numbers) merging.join(i, j);
+            if (same_numbers || same_work(circuit, lookalikes, a, b)) merging.join(i, j);
         }
     }
     std::map<std::size_t, std::size_t> group_of_root;
@@ -114,7 +133,7 @@ void group(const Circuit& circuit, const Job& job, const Weighed& weighed, const
         if (added) standings.groups.emplace_back();
         RepairGroup& group = standings.groups[entry->second];
         group.suspects.push_back(suspects[i]);
-        group.probability += weighed.suspects[suspects[i]].probability;
+        group.probability += weighed.chance(suspects[i]);
         group_of_suspect[suspects[i]] = entry->second;
     }
     for (Standing& standing : standings.list) standing.group = group_of_suspect[standing.suspect];
@@ -131,29 +150,23 @@ Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weigh
                        const Predictor& predictor, const MatchOptions& options) {
     struct Case {
         std::size_t suspect;
-        SizeSample sample;
+        double share;
     };
     std::vector<Case> cases;
     std::vector<std::size_t> firsts;  // of each suspect's cases
-    std::size_t suspects = 0;
-    for (const std::size_t i : weighed.ranked()) {
-        const Suspect& suspect = weighed.suspects[i];
-        if (suspect.probability < counts_above || suspects++ == most_suspects) break;
+    std::vector<std::unique_ptr<SuspectTrials>> trials;
+    for (const std::size_t i : weighed.ranked_with_pairs()) {
+        if (weighed.chance(i) < counts_above || trials.size() == most_suspects) break;
         firsts.push_back(cases.size());
-        for (const SizeSample& sample : size_samples(suspect, samples_wanted(suspect.probability)))
-            cases.push_back({i, sample});
+        trials.push_back(
+            std::make_unique<SuspectTrials>(circuit, weighed.suspect(i), samples_wanted(weighed.chance(i))));
+        for (const double share : trials.back()->shares) cases.push_back({i, share});
     }
     const auto predict = [&](std::size_t job, Predicting what) {
-        const std::size_t first = firsts[job];
-        const std::size_t last = job + 1 < firsts.size() ? firsts[job + 1] : cases.size();
-        const Suspect& suspect = weighed.suspects[cases[first].suspect];
-        std::vector<Trial> trials;
-        for (std::size_t i = first; i < last; ++i)
-            trials.push_back({cases[i].sample.size, cases[i].sample.where, suspect.world()});
-        return predictor.predict_all(suspect.mode, trials, what);
+        return predictor.predict_all(weighed.suspect(cases[firsts[job]].suspect).mode, trials[job]->list, what);
     };
     const bool any_hides = std::any_of(firsts.begin(), firsts.end(), [&](std::size_t first) {
-        return comes_and_goes(weighed.suspects[cases[first].suspect]);
+        return comes_and_goes(weighed.suspect(cases[first].suspect));
     });
     // Solving is quick beside working out spreads: those are asked for only where suspects differ.
     std::vector<PredictedRanges> ranges(firsts.size(), PredictedRanges(future.questions));
@@ -180,15 +193,17 @@ Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weigh
     const Prediction away = any_hides ? predictor.predict(nullptr, {}) : Prediction{};
     Standings standings;
     for (std::size_t i = 0; i < cases.size(); ++i) {
-        const Suspect& suspect = weighed.suspects[cases[i].suspect];
+        const double chance = weighed.chance(cases[i].suspect);
+        const Suspect& suspect = weighed.suspect(cases[i].suspect);
         const bool hides = comes_and_goes(suspect) && away.ok;
-        const double weight = suspect.probability * cases[i].sample.share;
-        Standing standing{cases[i].suspect, 0, hides ? weight * shows_by_itself : weight, {}};
+        const double weight = chance * cases[i].share;
+        const double there = suspect.going.there(future.condition);
+        Standing standing{cases[i].suspect, 0, hides ? weight * there : weight, {}};
         standing.prediction = std::move(predictions[i]);
         if (standing.prediction.ok && solved[i]) standings.list.push_back(std::move(standing));
         const bool is_last = i + 1 == cases.size() || cases[i + 1].suspect != cases[i].suspect;
         if (hides && is_last) {
-            standings.list.push_back({cases[i].suspect, 0, suspect.probability * (1 - shows_by_itself), away, true});
+            standings.list.push_back({cases[i].suspect, 0, chance * (1 - there), away, true});
         }
     }
     group(circuit, *future.job, weighed, future, simulator, standings);
@@ -213,12 +228,54 @@ double instrument_sigma_at(const Job& job, TestKind kind, double value) {
     return sigma_at(accuracy_of(instrument, job.tools), kind, value);
 }
 
+namespace {
+
+/// P(word | standing) of a look, word by word; they sum to 1.
+std::vector<double> words_shown(const TestCandidate& test, const Standing& standing) {
+    std::vector<double> chances;
+    double sum = 0;
+    for (std::size_t w = 0; w < test.words.size(); ++w) sum += standing.prediction.words[test.first_word + w];
+    for (std::size_t w = 0; w < test.words.size(); ++w) {
+        const double p = standing.prediction.words[test.first_word + w];
+        chances.push_back(sum > 0 ? p / sum : 1.0 / static_cast<double>(test.words.size()));
+    }
+    return chances;
+}
+
+/// While a condition is made, a fault that comes and goes is there as often as that condition brings it about, whether
+/// or not it is there without.
+void mix_as_made(const Weighed& weighed, const TestCandidate& test, const std::vector<Standing>& standings,
+                 std::vector<double>& outcomes) {
+    const std::size_t count = test.words.size();
+    const std::vector<double> before = outcomes;
+    for (std::size_t i = 0; i < standings.size(); ++i) {
+        const std::size_t own = standings[i].suspect;
+        const auto other = std::find_if(standings.begin(), standings.end(), [&](const Standing& standing) {
+            return standing.suspect == own && standing.hides != standings[i].hides;
+        });
+        if (other == standings.end()) continue;
+        const std::size_t j = static_cast<std::size_t>(other - standings.begin());
+        const Going& going = weighed.suspect(own).going;
+        const double made = shows_under(going.triggers, test.makes);
+        const double by_itself = going.there(std::nullopt) - (1 - going.share);
+        // One that is there now may be there always.
+        const double there = standings[i].hides
+                                 ? made
+                                 : (1 - going.share + by_itself * made) / std::max(going.there(std::nullopt), 1e-9);
+        const double as_it_stands = standings[i].hides ? 1 - there : there;
+        for (std::size_t w = 0; w < count; ++w)
+            outcomes[i * count + w] = as_it_stands * before[i * count + w] + (1 - as_it_stands) * before[j * count + w];
+    }
+}
+
+}  // namespace
+
 std::vector<double> word_outcomes(const Circuit& circuit, const Job& job, const Weighed& weighed,
                                   const TestCandidate& test, const std::vector<Standing>& standings) {
     std::vector<double> outcomes;
     for (const Standing& standing : standings) {
         if (const auto* look = std::get_if<LookTest>(&test.test.tested)) {
-            const bool here = shows(circuit, test, weighed.suspects[standing.suspect]);
+            const bool here = shows(circuit, test, weighed.suspect(standing.suspect));
             if (const auto freely = turned_by_hand(test.words.front(), here)) {
                 outcomes.push_back(*freely);
                 outcomes.push_back(1 - *freely);
@@ -231,28 +288,27 @@ std::vector<double> word_outcomes(const Circuit& circuit, const Job& job, const 
             continue;
         }
         if (const auto* number = std::get_if<RatingTest>(&test.test.tested)) {
-            const FaultMode* mode = weighed.suspects[standing.suspect].mode;
-            const bool other = mode && mode->part == number->part && mode->is(ModeFact::wrong_rating);
+            const std::vector<const FaultMode*> modes = weighed.suspect(standing.suspect).modes();
+            const bool other = std::any_of(modes.begin(), modes.end(), [&](const FaultMode* mode) {
+                return mode->part == number->part && mode->is(ModeFact::wrong_rating);
+            });
             outcomes.push_back(other ? wrong_number : 1 - wrong_number);
             outcomes.push_back(other ? 1 - wrong_number : wrong_number);
             continue;
         }
         if (test.kind == TestKind::wiggle) {
-            const FaultMode* mode = weighed.suspects[standing.suspect].mode;
+            const std::vector<const FaultMode*> modes = weighed.suspect(standing.suspect).modes();
             const std::string& handled = test.test.state.handled.front();
-            const bool loose = mode && mode->is(ModeFact::may_touch);
-            const bool here = loose && is_handled_at(circuit, *mode, handled);
+            const bool here = std::any_of(modes.begin(), modes.end(), [&](const FaultMode* mode) {
+                return mode->is(ModeFact::may_touch) && is_handled_at(circuit, *mode, handled);
+            });
             outcomes.push_back(here ? changes_where_handled : changes_elsewhere);
             outcomes.push_back(1 - outcomes.back());
             continue;
         }
-        double sum = 0;
-        for (std::size_t w = 0; w < test.words.size(); ++w) sum += standing.prediction.words[test.first_word + w];
-        for (std::size_t w = 0; w < test.words.size(); ++w) {
-            const double p = standing.prediction.words[test.first_word + w];
-            outcomes.push_back(sum > 0 ? p / sum : 1.0 / static_cast<double>(test.words.size()));
-        }
+        for (const double chance : words_shown(test, standing)) outcomes.push_back(chance);
     }
+    if (test.makes) mix_as_made(weighed, test, standings, outcomes);
     return outcomes;
 }
 

@@ -125,12 +125,8 @@ private:
 
     /// Chance that something is wrong at a place and leaves what can be seen.
     double chance_to_see(const std::string& place) const {
-        double sum = 0;
-        for (const Suspect& suspect : weighed_.suspects) {
-            if (suspect.mode && !suspect.mode->looks.empty() && read_place(suspect.mode->place).owner == place)
-                sum += suspect.probability;
-        }
-        return sum;
+        return weighed_.chance_of(
+            [&](const FaultMode& mode) { return !mode.looks.empty() && read_place(mode.place).owner == place; });
     }
 
     void add_looks() {

@@ -41,7 +41,9 @@ public:
 private:
     /// The test in a condition, or as it is where none is named.
     static Test in_condition(Test test, const std::string& condition) {
-        if (!condition.empty()) test.state.conditions.push_back(condition);
+        auto& made = test.state.conditions;
+        if (!condition.empty() && std::find(made.begin(), made.end(), condition) == made.end())
+            made.push_back(condition);
         return test;
     }
 

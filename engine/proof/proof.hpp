@@ -76,6 +76,9 @@ struct ProofAnswer {
     JobMinutes minutes;
 };
 
+/// Does a load, or a reading after the repair, still show a fault? Then another one is looked for.
+bool is_still_faulty(const ProofAnswer& proof);
+
 /// Weighs the readings before the repair, holds those after it against the sound circuit, the limits and the cause.
 ProofAnswer prove(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options = {});
 

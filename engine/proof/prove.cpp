@@ -78,4 +78,12 @@ ProofAnswer prove(Simulator& simulator, const Circuit& circuit, const Job& job, 
     return answer;
 }
 
+bool is_still_faulty(const ProofAnswer& proof) {
+    return std::any_of(proof.checks.begin(), proof.checks.end(), [](const ProofCheck& check) {
+        const bool read = check.sort == CheckSort::load || check.sort == CheckSort::reading ||
+                          check.sort == CheckSort::feed || check.sort == CheckSort::ground;
+        return read && check.result == CheckResult::failed;
+    });
+}
+
 }  // namespace voltfall

@@ -57,6 +57,11 @@ bool FoundFuses::shows_whole(const Reading& reading, PartId fuse) const {
 }
 
 std::vector<PartId> FoundFuses::renewed_by(const Reading& reading) {
+    // A blown fuse is renewed with the repair of what blew it.
+    if (!reading.state.mended.empty() && !mended_) {
+        mended_ = true;
+        open_.clear();
+    }
     std::vector<PartId> unsaid;
     if (reading.state.earlier) return unsaid;
     std::erase_if(open_, [&](PartId fuse) {

@@ -32,6 +32,7 @@ private:
     Simulator& simulator_;
     const Circuit& circuit_;
     std::vector<PartId> open_;
+    bool mended_{false};  ///< a reading after the repair was met
 };
 
 }  // namespace voltfall

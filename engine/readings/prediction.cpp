@@ -240,6 +240,7 @@ std::vector<Prediction> Predictor::predict_all(const FaultMode* mode, std::span<
         if (!solved[t].ok) continue;
         predictions[t] = what == Predicting::means ? means_of(mode, trials[t].world, solved[t])
                                                    : prediction_of(mode, trials[t].world, solved[t]);
+        for (const Fault& second : trials[t].also) tell_words_of(*second.mode, solved[t], predictions[t]);
     }
     return predictions;
 }
@@ -266,6 +267,22 @@ std::vector<double> Predictor::words_of(const FaultMode* mode, World world, cons
         words.push_back(questions_.reading(word.reading).state.earlier ? earlier_word(word, now) : now);
     }
     return words;
+}
+
+void Predictor::tell_words_of(const FaultMode& second, const SolvedCase& solved, Prediction& p) const {
+    const auto tells = [](double by_fault, double without) {
+        constexpr double least = 1e-9;
+        return std::abs(std::log(std::max(by_fault, least)) - std::log(std::max(without, least)));
+    };
+    for (std::size_t i = 0; i < p.words.size(); ++i) {
+        const WordObservation& word = questions_.words[i];
+        const Reading& reading = questions_.reading(word.reading);
+        // How things go is solved with both faults; only what one of them leaves behind is told by its kind.
+        if (facts_of(reading.measurement).of_a_moment || reading.state.earlier) continue;
+        const double without = word_probability(word, {questions_, solved, healthy_, nullptr, p.mean});
+        const double by_second = word_probability(word, {questions_, solved, healthy_, &second, p.mean});
+        if (tells(by_second, without) > tells(p.words[i], without)) p.words[i] = by_second;
+    }
 }
 
 void Predictor::confirm(const FaultMode* mode, const Trial& trial, std::span<const std::size_t> states) const {
@@ -297,6 +314,7 @@ Prediction Predictor::prediction_of(const FaultMode* mode, World world, const So
     Prediction p;
     p.ok = true;
     p.comes_and_goes = mode && world != World::healthy && mode->is(ModeFact::may_touch);
+    if (mode) p.triggers = trigger_shares(*mode);
     for (const JobState& job_state : questions_.states) {
         const auto& handled = job_state.state.handled;
         p.handled_here.push_back(mode && std::any_of(handled.begin(), handled.end(), [&](const std::string& words) {

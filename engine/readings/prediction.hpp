@@ -6,6 +6,7 @@
 
 #include "engine/courses/consequences.hpp"
 #include "engine/readings/solved_case.hpp"
+#include "engine/readings/triggers.hpp"
 
 namespace voltfall {
 
@@ -13,6 +14,7 @@ namespace voltfall {
 struct Prediction {
     bool ok{false};
     bool comes_and_goes{false};      ///< the fault is of a kind that shows only now and then
+    TriggerShares triggers{1};       ///< how it then comes about
     std::vector<char> handled_here;  ///< by job state: somebody wiggled or tapped where the fault sits
     double signature{0};             ///< equal for cases whose relays, fuses, rotors and cut-off joints stand alike
     std::vector<double> mean;        ///< by cell
@@ -52,6 +54,8 @@ private:
     Prediction means_of(const FaultMode* mode, World world, const SolvedCase& solved) const;
     std::vector<double> words_of(const FaultMode* mode, World world, const SolvedCase& solved,
                                  std::span<const double> means) const;
+    /// Of two faults at once, the one that a look or a smell tells more of counts.
+    void tell_words_of(const FaultMode& second, const SolvedCase& solved, Prediction& p) const;
     /// A word of an earlier time, when the fault need not have been what it is: `now` is its probability if it was.
     double earlier_word(const WordObservation& word, double now) const;
     std::vector<double> sound_volts() const;

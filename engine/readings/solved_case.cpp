@@ -53,6 +53,7 @@ public:
           solved_(trials.size()),
           known_(trials.size()),
           opened_after_(trials.size()),
+          opened_since_(trials.size()),
           lost_(trials.size()) {
         const ModePtr row = mode ? shared(*questions.circuit, *mode) : nullptr;
         sets_supply_ = mode && sets_supply(*questions.circuit, *mode);
@@ -77,6 +78,10 @@ public:
             for (const auto& course : solved_[t].courses) {
                 if (course) merge(solved_[t].opened, course.opened());
             }
+            for (std::size_t i = 0; i < questions_.states.size(); ++i) {
+                const auto& course = solved_[t].courses[i];
+                if (course && !questions_.states[i].state.mended.empty()) merge(opened_since_[t], course.opened());
+            }
             std::erase_if(solved_[t].opened, [&](PartId part) { return contains(questions_.fuses_seen_good, part); });
         }
         const std::vector<bool> needed = states_read(questions_);
@@ -99,6 +104,7 @@ private:
         if (world == World::new_part_bad) {
             state.fitted_new.clear();
             state.new_plugs.clear();
+            state.mended.clear();
         }
         const Supply& supply = questions_.supplies[job_state.supply];
         if (of_battery_ && supply.overrides && world != World::healthy) state.supply_volts = supply.emf;
@@ -159,7 +165,8 @@ private:
             opened = job_state.found_open;
             merge(opened, opened_after_[trial]);
         }
-        merge(opened, solved_[trial].opened);
+        // What had blown before a repair was renewed with it.
+        merge(opened, job_state.state.mended.empty() ? solved_[trial].opened : opened_since_[trial]);
         std::erase_if(opened, [&](PartId part) { return contains(job_state.state.fitted_new, part); });
         return opened;
     }
@@ -214,6 +221,7 @@ private:
     std::vector<SolvedCase> solved_;
     std::vector<std::vector<KnownCourse>> known_;    ///< by trial and state: the courses of `solved_`
     std::vector<std::vector<PartId>> opened_after_;  ///< by trial: fuses that went after others were found blown
+    std::vector<std::vector<PartId>> opened_since_;  ///< by trial: what blows in a state after the repair
     std::vector<char> lost_;                         ///< by trial: some state has no solution
     bool sets_supply_{false};
     bool of_battery_{false};
@@ -257,10 +265,11 @@ bool new_part_matters(const Questions& questions, const FaultMode& mode) {
     fault.mode = shared(*questions.circuit, mode);
     if (mode.size) fault.size = mode.size->usual;
     for (const JobState& job_state : questions.states) {
-        if (job_state.state.fitted_new.empty() && job_state.state.new_plugs.empty()) continue;
         State without = job_state.state;
         without.fitted_new.clear();
         without.new_plugs.clear();
+        without.mended.clear();
+        if (without == job_state.state) continue;
         if (present(*questions.circuit, fault, without) && !present(*questions.circuit, fault, job_state.state))
             return true;
     }

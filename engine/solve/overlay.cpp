@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "netlists/circuit/place.hpp"
+#include "netlists/parts/kind.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -14,6 +15,17 @@ bool names_condition(const State& state, const std::string& condition) {
                        [&](const std::string& word) { return same_word(word, condition); });
 }
 
+/// A repair takes away what the place has: of a part what it has itself, of a plug its pins and what bridges them, of a
+/// wire all its pieces.
+bool is_mended_at(const Circuit& circuit, const FaultMode& mode, const std::string& place) {
+    const std::string owner(read_place(mode.place).owner);
+    if (same_word(mode.place, place) || same_word(mode.repair, place)) return true;
+    if (!mode.part.valid() && same_word(owner.substr(0, owner.find(':')), place)) return true;
+    const PartId part = circuit.find_part(place);
+    const bool device = part.valid() && !only_joins(circuit.part(part));
+    return !device && is_cavity_of(mode.place, place);
+}
+
 /// `new M1` takes away what M1 itself has; its plug and socket stay as they are. `new C303` takes away what the plug
 /// has, its pins and what bridges them; the part behind it stays as it is.
 bool is_replaced(const Circuit& circuit, const FaultMode& mode, const State& state) {
@@ -22,6 +34,8 @@ bool is_replaced(const Circuit& circuit, const FaultMode& mode, const State& sta
         return same_word(mode.place, plug) || is_cavity_of(mode.place, plug);
     });
     if (in_new_plug) return true;
+    const auto is_there = [&](const std::string& place) { return is_mended_at(circuit, mode, place); };
+    if (std::any_of(state.mended.begin(), state.mended.end(), is_there)) return true;
     return std::any_of(state.fitted_new.begin(), state.fitted_new.end(), [&](PartId part) {
         const std::string& name = circuit.part(part).name;
         return same_word(mode.place, name) || same_word(mode.repair, name);

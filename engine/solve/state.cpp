@@ -84,8 +84,8 @@ std::string label_of(const Circuit& circuit, const State& state, StatePhrase phr
 bool State::operator==(const State& other) const {
     return key == other.key && positions == other.positions && unplugged == other.unplugged && pulled == other.pulled &&
            lamp_in == other.lamp_in && fitted_new == other.fitted_new && new_plugs == other.new_plugs &&
-           conditions == other.conditions && handled == other.handled && supply_volts == other.supply_volts &&
-           leads == other.leads;
+           mended == other.mended && conditions == other.conditions && handled == other.handled &&
+           supply_volts == other.supply_volts && leads == other.leads;
 }
 
 std::vector<StatePhrase> default_phrases(const Circuit& circuit) {
@@ -134,8 +134,11 @@ std::vector<State> states_of(const Circuit& circuit, const StatePhrase& phrase) 
     base.lamp_in = phrase.lamp_in;
     base.fitted_new = phrase.fitted_new;
     base.new_plugs = phrase.new_plugs;
+    base.mended = phrase.mended;
     base.leads = phrase.leads;
     base.conditions = phrase.conditions;
+    const bool long_run = phrase.after_seconds && *phrase.after_seconds >= hot_after;
+    if (long_run && base.conditions.empty()) base.conditions.emplace_back("hot");
     base.handled = phrase.handled;
     std::vector<State> states{base};
     for (const ControlSetting& setting : phrase.settings) {

@@ -19,6 +19,7 @@ struct State {
     std::vector<PartId> lamp_in;
     std::vector<PartId> fitted_new;
     std::vector<std::string> new_plugs;
+    std::vector<std::string> mended;
     std::vector<AddedLead> leads;
     std::vector<std::string> conditions;
     std::vector<std::string> handled;
@@ -28,6 +29,9 @@ struct State {
     /// The same electrically and by condition; the label does not count.
     bool operator==(const State& other) const;
 };
+
+/// A run this long has warmed what warms in use, seconds (ASSUMED): `after 20min` says `hot`, where nothing else is said.
+inline constexpr double hot_after = 300;
 
 /// The states that `whatif`, `faults` and `next` go through when none is named: each control's positions in turn, the
 /// others at off; `key on` alone where the circuit has no control. Without `[controls]` every switch is one.

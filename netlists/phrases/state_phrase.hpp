@@ -38,6 +38,7 @@ struct StatePhrase {
     std::vector<PartId> lamp_in;         ///< a lamp in this fuse's place
     std::vector<PartId> fitted_new;      ///< `new M1`
     std::vector<std::string> new_plugs;  ///< `new C303`: a connector or a part's plug, renewed with its pins
+    std::vector<std::string> mended;     ///< places under [repaired]; not typed: readings under [after] have them
     std::vector<AddedLead> leads;
     std::vector<std::string> conditions;  ///< hot, cold, wet, bump, or words in quotes
     std::vector<std::string> handled;     ///< "tap M1", "turn M1", "wiggle 542", "heat C101", "cool K3"

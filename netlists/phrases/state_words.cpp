@@ -68,8 +68,8 @@ bool StatePhrase::empty() const {
 
 bool StatePhrase::operator==(const StatePhrase& o) const {
     return settings == o.settings && key == o.key && unplugged == o.unplugged && pulled == o.pulled &&
-           lamp_in == o.lamp_in && fitted_new == o.fitted_new && new_plugs == o.new_plugs && leads == o.leads &&
-           conditions == o.conditions && handled == o.handled && after_seconds == o.after_seconds &&
+           lamp_in == o.lamp_in && fitted_new == o.fitted_new && new_plugs == o.new_plugs && mended == o.mended &&
+           leads == o.leads && conditions == o.conditions && handled == o.handled && after_seconds == o.after_seconds &&
            earlier == o.earlier && sometimes == o.sometimes;
 }
 

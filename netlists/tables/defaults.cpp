@@ -207,6 +207,11 @@ constexpr DefaultRow rows[] = {
     {"minutes_feel", 3, "", "with the load on until a poor contact has warmed its housing, beyond strip-down, ASSUMED"},
     {"minutes_gauge", 6, "", "gauges on a service port and off again, beyond strip-down, ASSUMED"},
     {"minutes_wiggle", 3, "", "beyond strip-down, ASSUMED"},
+    {"minutes_run_hot", 20, "", "run with the load on until it is as warm as in use, ASSUMED"},
+    {"minutes_cold_start", 10, "",
+     "leads put on before a vehicle that stands cold is started; again after it, ASSUMED"},
+    {"minutes_wetting", 10, "", "spraying water at what is outside, beyond strip-down, ASSUMED"},
+    {"minutes_bench_run", 6, "", "a motor's plug off, fused leads on and off, beyond strip-down, ASSUMED"},
     {"minutes_control", 0, "", "setting a switch takes none, ASSUMED"},
     {"minutes_a_bit", 30, "",
      "that a test saves for one bit it tells: half of a wrong repair's price is at stake in one bit of doubt, most of "

@@ -23,11 +23,13 @@ namespace fs = std::filesystem;
 using nlohmann::ordered_json;
 
 constexpr std::string_view usage =
-    "usage: score [--json] [--further N] [--vehicles N] [--circuit FILE]... [--seed S] [--workers N] FOLDER...\n";
+    "usage: score [--json] [--further N] [--vehicles N [--come-and-go]] [--circuit FILE]... [--seed S] [--workers N] "
+    "FOLDER...\n";
 
 struct Asked {
     bool json{false};
     std::size_t vehicles{0};
+    Presence presence{Presence::always};
     std::size_t further{2};
     std::uint64_t seed{1};
     int workers{2};
@@ -246,6 +248,8 @@ std::optional<Asked> read_arguments(const std::vector<std::string>& arguments) {
         const auto value = [&] { return i + 1 < arguments.size() ? arguments[++i] : std::string(); };
         if (argument == "--json") {
             asked.json = true;
+        } else if (argument == "--come-and-go") {
+            asked.presence = Presence::comes_and_goes;
         } else if (argument == "--circuit") {
             asked.circuits.emplace_back(value());
         } else if (argument == "--vehicles" || argument == "--further" || argument == "--seed" ||
@@ -282,8 +286,8 @@ std::vector<Bench> work_circuits(const Asked& asked, std::vector<Skipped>& skipp
             skipped.push_back({path.string(), "no circuit that can be read"});
             continue;
         }
-        benches.push_back(
-            {path.stem().string(), work_vehicles(*reading.circuit, asked.vehicles, asked.seed, asked.workers)});
+        benches.push_back({path.stem().string(),
+                           work_vehicles(*reading.circuit, asked.vehicles, asked.seed, asked.workers, asked.presence)});
     }
     return benches;
 }

@@ -64,17 +64,27 @@ public:
     }
 
     /// A fault that the driver notices.
-    Fault draw(const Circuit& vehicle) {
-        constexpr int tries = 100;
+    Fault draw(const Circuit& vehicle, Presence presence) {
+        constexpr int tries = 400;
         Fault fault;
         for (int i = 0; i < tries; ++i) {
             fault = any();
+            const bool loose = fault.mode->is(ModeFact::may_touch) && !fault.mode->is(ModeFact::only_sometimes);
+            if (presence == Presence::comes_and_goes && !loose) continue;
             if (noticed(vehicle, fault)) break;
         }
+        if (presence == Presence::comes_and_goes) fault.condition = condition();
         return fault;
     }
 
 private:
+    /// Heat and movement move what is loose more often than cold and water do (ASSUMED).
+    std::string condition() {
+        std::discrete_distribution<std::size_t> conditions{0.35, 0.10, 0.15, 0.40};
+        constexpr std::array<const char*, 4> words{"hot", "cold", "wet", "bump"};
+        return words[conditions(random_)];
+    }
+
     Fault any() {
         std::uniform_real_distribution<double> share(0, 1);
         const ModePtr mode = circuit_.modes[modes_(random_)];
@@ -117,19 +127,40 @@ RepairChance leading(const MatchAnswer& answer) {
     return answer.places.empty() ? RepairChance{} : answer.places.front();
 }
 
-WorkedVehicle work_one(const Circuit& circuit, const ProbedPath& path, Random& random) {
+/// What the customer tells of a fault that comes and goes: how the load goes sometimes, where it does not go as it
+/// should; with the condition in every second case.
+Job told_by_customer(const Circuit& circuit, const Fault& fault, Technician technician, Random& random) {
+    Job job;
+    const bool names_condition = std::uniform_int_distribution<int>(0, 1)(random) == 0;
+    for (const StatePhrase& plain : default_phrases(circuit)) {
+        for (const PartId load : loads_of(circuit)) {
+            StatePhrase state = plain;
+            const auto usually = technician.measure({state, LoadTest{load, {}}});
+            state.conditions = {fault.condition};
+            const auto sometimes = technician.measure({state, LoadTest{load, {}}});
+            if (!usually || !sometimes || usually->shown == sometimes->shown) continue;
+            Reading reading = sometimes->reading;
+            reading.state.sometimes = true;
+            if (!names_condition) reading.state.conditions.clear();
+            add_reading(job, std::move(reading));
+        }
+    }
+    return job;
+}
+
+WorkedVehicle work_one(const Circuit& circuit, const ProbedPath& path, Random& random, Presence presence) {
     const auto vehicle = varied(circuit, random);
-    const Fault fault = Drawer(circuit, random).draw(*vehicle);
+    const Fault fault = Drawer(circuit, random).draw(*vehicle, presence);
     const std::string repair = visited_place(circuit, *fault.mode);
     WorkedVehicle worked;
-    worked.fault = fault.mode->phrase();
+    worked.fault = fault.mode->phrase() + (fault.condition.empty() ? "" : " when " + fault.condition);
     Technician technician(testing::solver(), Vehicle{vehicle.get(), {fault}, {}}, drawn_meters(random()), {});
     Dictionary dictionary(testing::solver(), circuit);
     WorkedOptions options;
     options.match.workers = 1;
     options.match.dictionary = &dictionary;
     options.match.keep = circuit.modes.size() + 1;
-    Job job;
+    const Job job = presence == Presence::comes_and_goes ? told_by_customer(circuit, fault, technician, random) : Job{};
     // The first question to a customer; the engine runs in the workshop.
     const WorkedRun run = work_through(circuit, job, technician, options);
     worked.minutes = run.minutes;
@@ -165,12 +196,13 @@ WorkedVehicle work_one(const Circuit& circuit, const ProbedPath& path, Random& r
 
 }  // namespace
 
-std::vector<WorkedVehicle> work_vehicles(const Circuit& circuit, std::size_t count, std::uint64_t seed, int workers) {
+std::vector<WorkedVehicle> work_vehicles(const Circuit& circuit, std::size_t count, std::uint64_t seed, int workers,
+                                         Presence presence) {
     const ProbedPath path(circuit);
     std::vector<WorkedVehicle> list(count);
     run_jobs(count, workers, [&](std::size_t i) {
         Random random(seed * 1'000'003 + i);
-        list[i] = work_one(circuit, path, random);
+        list[i] = work_one(circuit, path, random, presence);
     });
     return list;
 }

@@ -36,9 +36,15 @@ struct WorkedVehicle {
     double optimal{};
 };
 
+/// Is the fault there in every test, or in its condition only (hot, cold, wet, bump)?
+enum class Presence { always, comes_and_goes };
+
 /// Draws `count` faults by the priors of the circuit, each with a size, an own tolerance of every part, an own supply
 /// and own meters, such that the driver notices something; and works them. The same seed gives the same vehicles.
-std::vector<WorkedVehicle> work_vehicles(const Circuit& circuit, std::size_t count, std::uint64_t seed, int workers);
+/// A fault that comes and goes is one that can be loose, worn or rubbing; the customer tells what fails sometimes,
+/// every second one also in which condition, and in the workshop all is well until that condition is made.
+std::vector<WorkedVehicle> work_vehicles(const Circuit& circuit, std::size_t count, std::uint64_t seed, int workers,
+                                         Presence presence = Presence::always);
 
 /// Stated probabilities against what was so, over ten bins: the mean distance, weighted by the bin's count.
 double calibration_error(const std::vector<std::pair<double, bool>>& stated);

@@ -1,0 +1,150 @@
+// Faults that come and go with heat, cold, water or movement: what a condition tells, when it is made, and tests taken
+// while it lasts.
+#include <algorithm>
+#include <cmath>
+
+#include "engine/diagnosis/moments.hpp"
+#include "engine/planning/made_conditions.hpp"
+#include "engine/planning/next.hpp"
+#include "engine/readings/technician.hpp"
+#include "netlists/files/tools_line.hpp"
+#include "tests/support/catch.hpp"
+#include "tests/support/chances.hpp"
+#include "tests/support/jobs.hpp"
+#include "tests/support/proposals.hpp"
+#include "tests/support/scenario.hpp"
+#include "tests/support/solvers.hpp"
+
+using namespace voltfall;
+using voltfall::testing::all_tests;
+using voltfall::testing::at;
+using voltfall::testing::cab_blower;
+using voltfall::testing::job_of;
+using voltfall::testing::position_of;
+using voltfall::testing::written;
+
+namespace {
+
+const std::string all_well = "lo,ml,mh,hi  blower normal";
+
+MatchAnswer told(const std::vector<std::string>& readings) {
+    MatchOptions options;
+    options.keep = 2000;
+    return match(solver(), cab_blower(), job_of(cab_blower(), readings), options);
+}
+
+NextAnswer next_of(const std::vector<std::string>& readings) {
+    return next_tests(solver(), cab_blower(), job_of(cab_blower(), readings));
+}
+
+}  // namespace
+
+TEST_CASE("a moment in its own condition shows what comes and goes, and in the opposite one hardly") {
+    Moment moment;
+    moment.hides = -50;
+    moment.under = Trigger::heat;
+    CHECK(score_moments(std::vector{moment}, Trigger::heat) == Approx(std::log(0.9)).margin(1e-6));
+    CHECK(score_moments(std::vector{moment}, Trigger::cold) == Approx(std::log(0.05)).margin(1e-6));
+    CHECK(score_moments(std::vector{moment}, Trigger::itself) == Approx(std::log(0.5)).margin(1e-6));
+    moment.under.reset();
+    CHECK(score_moments(std::vector{moment}, Trigger::heat) == Approx(std::log(0.5)).margin(1e-6));
+    for (const FaultClass fault_class : {FaultClass::joint, FaultClass::motor, FaultClass::pack, FaultClass::wire,
+                                         FaultClass::switch_relay, FaultClass::module}) {
+        FaultMode mode;
+        mode.fault_class = fault_class;
+        double sum = 0;
+        for (const double share : trigger_shares(mode)) sum += share;
+        CHECK(sum == Approx(1));
+    }
+}
+
+TEST_CASE("heat speaks of the motor, water of joints and wires") {
+    const auto motor_and_joint = [](const std::string& condition) {
+        const MatchAnswer answer = told({"sometimes, " + condition + ", lo,ml,mh,hi  blower dead", all_well});
+        return at(answer, "M1") / at(answer, "C101");
+    };
+    CHECK(motor_and_joint("hot") > 1.5 * motor_and_joint("wet"));
+}
+
+TEST_CASE("a run of minutes is a hot one, the first minute is not") {
+    const auto state_of = [](const std::string& phrase) {
+        return states_of(cab_blower(), job_of(cab_blower(), {phrase + "  blower dead"}).readings.front().state).front();
+    };
+    CHECK(condition_made(state_of("hi, after 20min")) == Trigger::heat);
+    CHECK_FALSE(condition_made(state_of("hi, after 30s")));
+    CHECK(condition_made(state_of("cold, hi")) == Trigger::cold);
+    CHECK(condition_made(state_of("cold, hi, after 20min")) == Trigger::cold);
+}
+
+TEST_CASE("what fails when it is hot is run hot first, with its minutes and cautions") {
+    const NextAnswer answer = next_of({"sometimes, hot, lo,ml,mh,hi  blower dead", all_well});
+    INFO(all_tests(answer));
+    REQUIRE_FALSE(answer.tests.empty());
+    const TestProposal& first = answer.tests.front();
+    CHECK(first.test.state.conditions == std::vector<std::string>{"hot"});
+    CHECK(std::holds_alternative<LoadTest>(first.test.tested));
+    CHECK(first.minutes >= 20);
+    CHECK(std::any_of(first.caution.begin(), first.caution.end(), [](const std::string& line) {
+        return line.starts_with("warning: running hot") && line.find("exhaust") != std::string::npos &&
+               line.find("fan") != std::string::npos;
+    }));
+    CHECK(first.expect.size() > 1);
+    // Where nothing comes and goes, nothing is made to.
+    for (const TestProposal& test : next_of({"lo,ml,mh,hi  blower dead"}).tests)
+        CHECK(test.test.state.conditions.empty());
+}
+
+TEST_CASE("once the fault has shown in a condition, tests are taken while it lasts") {
+    const std::vector<std::string> shown{"sometimes, hot, lo,ml,mh,hi  blower dead", all_well, "hot, hi  blower dead"};
+    const Job job = job_of(cab_blower(), shown);
+    const auto weighed = weigh(solver(), cab_blower(), job, {});
+    CHECK(condition_now(job, *weighed) == Trigger::heat);
+    const NextAnswer hot = next_of(shown);
+    INFO(all_tests(hot));
+    for (const TestProposal& test : hot.tests) {
+        const bool fed = std::holds_alternative<VoltsTest>(test.test.tested) ||
+                         std::holds_alternative<AmpsTest>(test.test.tested);
+        if (fed) CHECK(test.test.state.conditions == std::vector<std::string>{"hot"});
+    }
+    // All was well in it: it is not what brings the fault about.
+    const Job well = job_of(cab_blower(), {shown[0], all_well, "hot, hi  blower normal"});
+    CHECK_FALSE(condition_now(well, *weigh(solver(), cab_blower(), well, {})));
+}
+
+TEST_CASE("a fault that comes and goes with heat is found by a technician who makes it hot") {
+    for (const char* phrase : {"M1 open when hot", "C101.4 open when hot", "K3 contact open when hot"}) {
+        INFO(phrase);
+        const Fault fault = faults_named(cab_blower(), phrase).front();
+        Technician technician(solver(), Vehicle{&cab_blower(), {fault}, {}}, exact_meters(), usual_tools());
+        Job job;
+        job.tools = usual_tools();
+        for (const char* asked : {"lo  blower normal", "ml  blower normal", "mh  blower normal", "hi  blower normal"}) {
+            Test test = test_of(job_of(cab_blower(), {asked}).readings.front());
+            const auto plain = technician.measure(test);
+            test.state.conditions = {"hot"};
+            const auto hot = technician.measure(test);
+            REQUIRE((plain && hot));
+            if (hot->shown != plain->shown) {
+                Reading complaint = hot->reading;
+                complaint.state.sometimes = true;
+                add_reading(job, complaint);
+            }
+            add_reading(job, plain->reading);
+        }
+        std::vector<Test> taken;
+        NextAnswer next = next_tests(solver(), cab_blower(), job);
+        for (std::size_t step = 0; step < 16 && !next.stop; ++step) {
+            const auto fresh = std::find_if(next.tests.begin(), next.tests.end(), [&](const TestProposal& test) {
+                return std::find(taken.begin(), taken.end(), test.test) == taken.end();
+            });
+            if (fresh == next.tests.end()) break;
+            taken.push_back(fresh->test);
+            if (auto measured = technician.measure(fresh->test)) add_reading(job, measured->reading);
+            next = next_tests(solver(), cab_blower(), job);
+        }
+        REQUIRE(next.stop);
+        const std::string owner = fault.mode->place.substr(0, fault.mode->place.find('.'));
+        INFO(next.stop->fault);
+        CHECK(std::find(next.stop->repairs.begin(), next.stop->repairs.end(), owner) != next.stop->repairs.end());
+    }
+}
