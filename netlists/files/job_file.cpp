@@ -44,8 +44,8 @@ std::string plug_named(const Circuit& circuit, std::string_view name) {
 
 class JobReader {
 public:
-    JobReader(const TomlFile& file, JobReading& out)
-        : file_(file), out_(out), top_(file, "job", out.problems), job_(std::make_shared<Job>()) {}
+    JobReader(const TomlFile& file, JobReading& out, const CircuitSource& circuits)
+        : file_(file), circuits_(circuits), out_(out), top_(file, "job", out.problems), job_(std::make_shared<Job>()) {}
 
     void read() {
         job_->path = file_.path;
@@ -119,7 +119,7 @@ private:
     }
 
     void read_circuit() {
-        FileTop::NamedCircuit named = top_.read_circuit();
+        FileTop::NamedCircuit named = top_.read_circuit(circuits_);
         job_->circuit_path = std::move(named.path);
         out_.circuit = std::move(named.circuit);
     }
@@ -224,6 +224,7 @@ private:
     }
 
     const TomlFile& file_;
+    const CircuitSource& circuits_;
     JobReading& out_;
     FileTop top_;
     std::shared_ptr<Job> job_;
@@ -256,7 +257,7 @@ void add_numbered(std::vector<Reading>& readings, Reading reading) {
 
 }  // namespace
 
-JobReading read_job(const TomlFile& file, Problems problems) {
+JobReading read_job(const TomlFile& file, Problems problems, const CircuitSource& circuits) {
     if (holds_circuit(file)) return job_without_readings(file, std::move(problems));
     JobReading out;
     out.problems = std::move(problems);
@@ -265,7 +266,7 @@ JobReading read_job(const TomlFile& file, Problems problems) {
     if (report_strange_file(file, out.problems)) return out;
     TomlFile whole = file;
     put_in_job_headers(whole, out.problems);
-    JobReader(whole, out).read();
+    JobReader(whole, out, circuits).read();
     out.problems.sort();
     return out;
 }

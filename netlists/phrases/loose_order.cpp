@@ -325,16 +325,20 @@ std::optional<SpokenLine> spoken_in(const TypedText& line, const Circuit& circui
     return find_spoken(circuit, ways_of(circuit, typed));
 }
 
-std::vector<TypedText> other_orders(const TypedText& line, const Circuit& circuit) {
+LooseLine read_loose(const TypedText& line, const Circuit& circuit) {
     const Words typed = cut(line.text);
-    std::vector<TypedText> orders;
-    if (typed.empty() || typed.size() > most_words) return orders;
+    if (typed.empty() || typed.size() > most_words) return {};
     const std::vector<Line> ways = ways_of(circuit, typed);
-    if (const auto spoken = find_spoken(circuit, ways)) {
-        if (spoken->as == SpokenAs::reading) orders.push_back({spoken->lines.front(), line.place});
-        return orders;
-    }
-    return orders_of(circuit, line, ways);
+    LooseLine loose{find_spoken(circuit, ways), {}};
+    if (!loose.spoken)
+        loose.orders = orders_of(circuit, line, ways);
+    else if (loose.spoken->as == SpokenAs::reading)
+        loose.orders.push_back({loose.spoken->lines.front(), line.place});
+    return loose;
+}
+
+std::vector<TypedText> other_orders(const TypedText& line, const Circuit& circuit) {
+    return read_loose(line, circuit).orders;
 }
 
 std::vector<TypedText> test_orders(const TypedText& line, const Circuit& circuit) {
