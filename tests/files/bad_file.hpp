@@ -33,6 +33,9 @@ std::span<const BadFile> strange_characters();
 std::span<const BadFile> slips_in_circuits();
 std::span<const BadFile> slips_in_jobs();
 std::span<const BadFile> slips_in_lists();
+std::span<const BadFile> slips_in_states();
+std::span<const BadFile> slips_in_lessons();
+std::span<const BadFile> slips_in_electronics();
 
 /// A file that must pass, made in the same way.
 struct GoodFile {
