@@ -102,20 +102,7 @@ private:
             return error(ProblemCode::too_many, tools.value.place,
                          std::to_string(list.size()) + " tools; at most " + std::to_string(most_tools) + " are read",
                          "name each tool once");
-        for (const TypedText& text : list) {
-            auto tool = read_tool(text, out_.problems);
-            if (!tool) continue;
-            const bool twice = std::any_of(job_->tools.begin(), job_->tools.end(), [&](const Tool& other) {
-                return same_word(other.name, tool->name) && other.watts == tool->watts &&
-                       other.relative == tool->relative && other.absolute == tool->absolute &&
-                       other.digits == tool->digits;
-            });
-            if (twice)
-                error(ProblemCode::written_twice, text.place, "the tool '" + text.text + "' stands twice",
-                      "name each tool once");
-            else
-                job_->tools.push_back(std::move(*tool));
-        }
+        for (const TypedText& text : list) add_tool(job_->tools, text, out_.problems);
     }
 
     void read_circuit() {

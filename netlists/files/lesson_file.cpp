@@ -215,8 +215,7 @@ private:
     }
 
     void read_tools() {
-        for (const TypedText& text : texts_of("tools", "meter"))
-            if (auto tool = read_tool(text, out_.problems)) lesson_->tools.push_back(std::move(*tool));
+        for (const TypedText& text : texts_of("tools", "meter")) add_tool(lesson_->tools, text, out_.problems);
         if (lesson_->tools.empty()) lesson_->tools = usual_tools();
     }
 

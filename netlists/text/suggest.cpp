@@ -106,7 +106,8 @@ std::string nearest(std::string_view typed, std::span<const std::string> known) 
 
 std::string did_you_mean(std::string_view typed, std::span<const std::string> known) {
     const std::string near = nearest(typed, known);
-    if (near.empty()) return near;
+    // What stands there already is no advice.
+    if (near.empty() || near == typed) return {};
     const bool told = !is_ascii(typed) && (is_ascii(near) || same_word(as_it_looks(typed), as_it_looks(near)));
     const std::string twin = told ? twin_letter_in(typed) : "";
     return "did you mean '" + near + "'?" + (twin.empty() ? "" : " " + twin);
