@@ -124,6 +124,10 @@ TEST_CASE("slips in electronics are refused on their line") {
     check_kind("slips in electronics", slips_in_electronics());
 }
 
+TEST_CASE("slips of the keyboard are refused on their line") {
+    check_kind("slips of hands", slips_of_hands());
+}
+
 TEST_CASE("what is right in the same way passes") {
     const Bench bench;
     for (const GoodFile& row : good_files()) {
