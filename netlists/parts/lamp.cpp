@@ -20,7 +20,7 @@ void read(PartReader& reader, Part& part) {
     reader.optional_row(part, "rated volts", Unit::volt, row_at("lamp_rated_volts", reader.circuit().supply));
     reader.feed(part);
     // `lamp 21V`: a slip of the unit, not a lamp of the usual watts for 21 V.
-    if (part.parameter("rated volts")->source == "file" && part.parameter("rated watts")->source != "file")
+    if (part.parameter("rated volts")->typed && !part.parameter("rated watts")->typed)
         reader.error_of_line(ProblemCode::missing_figure, "'" + part.name + "' says its volts and no watts",
                              "for example lamp 21W @12V");
 }
