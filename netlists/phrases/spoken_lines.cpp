@@ -87,10 +87,11 @@ bool ends_there(std::span<const Word> words, std::size_t at) {
 std::optional<SpokenLine> find_row(const Circuit& circuit, const CutRows& rows, std::span<const Word> words, Unit unit,
                                    PartId load) {
     while (words.size() > 1 && says_nothing(words.front())) words = words.subspan(1);
-    for (const auto& [row, patterns] : rows) {
+    for (const CutRow<SpokenRow>& cut_row : rows) {
+        const SpokenRow* row = cut_row.row;
         if (row->unit != unit) continue;
         SpokenLine line{row->as, {}, row->unit};
-        const bool found = std::any_of(patterns.begin(), patterns.end(), [&](const SpokenPattern& said) {
+        const bool found = std::any_of(cut_row.said.begin(), cut_row.said.end(), [&](const SpokenPattern& said) {
             auto names = match_spoken(circuit, words, 0, said);
             if (!names || !ends_there(words, names->words)) return false;
             names->load = load;
@@ -132,9 +133,9 @@ Unit unit_named(std::span<const Word> words) {
 std::vector<Word> with_spoken_states(const Circuit& circuit, std::vector<Word> words) {
     const PartId load = load_in(circuit, words);
     for (std::size_t at = 0; at < words.size(); ++at) {
-        for (const auto& [state, patterns] : cut_states()) {
-            const SpokenState& row = *state;
-            const bool replaced = std::any_of(patterns.begin(), patterns.end(), [&](const SpokenPattern& said) {
+        for (const CutRow<SpokenState>& cut_row : cut_states()) {
+            const SpokenState& row = *cut_row.row;
+            const bool replaced = std::any_of(cut_row.said.begin(), cut_row.said.end(), [&](const SpokenPattern& said) {
                 auto names = match_spoken(circuit, words, at, said);
                 if (!names) return false;
                 names->load = load;
