@@ -271,22 +271,6 @@ private:
 
 }  // namespace
 
-std::string_view verdict_word(Verdict verdict) {
-    switch (verdict) {
-        case Verdict::solved:
-            return "SOLVED";
-        case Verdict::cause_left:
-            return "CAUSE LEFT";
-        case Verdict::not_mended:
-            return "NOT MENDED";
-        case Verdict::false_alarm:
-            return "FALSE ALARM";
-        case Verdict::unsafe:
-            return "UNSAFE";
-    }
-    return {};
-}
-
 Debrief debrief_of(Simulator& simulator, LearnerRun& run, const LessonPlan* plan) {
     Debrief debrief = DebriefWriter(simulator, run, plan).write();
     if (plan) {

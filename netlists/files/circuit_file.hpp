@@ -1,6 +1,7 @@
 // Reads a circuit file. All problems of one run; what can be read is read.
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <string>
 #include <string_view>
@@ -15,6 +16,9 @@ struct CircuitReading {
     std::shared_ptr<const Circuit> circuit;
     Problems problems;
 };
+
+/// Gives the circuit that stands at a path. Who reads many jobs of one circuit hands over one that keeps it.
+using CircuitSource = std::function<CircuitReading(const std::string& path)>;
 
 /// Reads and builds a circuit from a file on disk. A missing or unreadable file is a problem, not an exception.
 CircuitReading read_circuit_file(const std::string& path);

@@ -41,9 +41,7 @@ std::filesystem::path folder_of(const std::string& file) {
 }
 
 /// The circuit that a file names, and is therefore no circuit itself; empty where it names none.
-std::string circuit_named_in(const std::string& path) {
-    Problems unused;
-    const TomlFile file = read_toml_file(path, unused);
+std::string circuit_named_in(const TomlFile& file) {
     const TomlSection* top = file.find("");
     const TomlEntry* circuit = top ? top->find("circuit") : nullptr;
     return circuit && circuit->is_text() && !file.find(section_word(FileSection::parts)) ? circuit->text().text
@@ -178,23 +176,36 @@ std::string FileTop::named_path() const {
     const std::string typed = key->text().text;
     const fs::path path = folder_of(file_.path) / path_of(typed);
     std::error_code failed;
-    if (!typed.empty() && fs::is_regular_file(path, failed)) {
-        const std::string meant = circuit_named_in(path_text(path));
-        if (meant.empty()) return path_text(path);
-        error(ProblemCode::wrong_file_kind, key->value.place,
-              fmt::format("'{}' is no circuit; it names one itself", typed),
-              fmt::format("write circuit = \"{}\"", path_text(path_of(typed).parent_path() / path_of(meant))));
-        return {};
-    }
+    if (!typed.empty() && fs::is_regular_file(path, failed)) return path_text(path);
     error(ProblemCode::missing_file, key->value.place, "there is no circuit file '" + typed + "'",
           near_file(path, kind_));
     return {};
 }
 
-FileTop::NamedCircuit FileTop::read_circuit() const {
+/// A job or a lesson where a circuit should be: reported with the circuit that it names; true then.
+bool FileTop::report_named_job(const TomlFile& named) const {
+    const std::string meant = circuit_named_in(named);
+    if (meant.empty()) return false;
+    namespace fs = std::filesystem;
+    const TomlEntry* key = entry("circuit");
+    const std::string typed = key->text().text;
+    error(ProblemCode::wrong_file_kind, key->value.place, fmt::format("'{}' is no circuit; it names one itself", typed),
+          fmt::format("write circuit = \"{}\"", (fs::path(typed).parent_path() / meant).string()));
+    return true;
+}
+
+FileTop::NamedCircuit FileTop::read_circuit(const CircuitSource& source) const {
     NamedCircuit named{named_path(), nullptr};
     if (named.path.empty()) return named;
-    CircuitReading circuit = read_circuit_file(named.path);
+    CircuitReading circuit;
+    if (source) {
+        circuit = source(named.path);
+    } else {
+        Problems of_syntax;
+        const TomlFile file = read_toml_file(named.path, of_syntax);
+        if (report_named_job(file)) return {};
+        circuit = voltfall::read_circuit(file, std::move(of_syntax));
+    }
     problems_.add_all(circuit.problems);
     named.circuit = circuit.circuit;
     return named;

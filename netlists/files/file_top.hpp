@@ -51,15 +51,16 @@ public:
                     std::string_view more = {});
 
     /// Reads the circuit that the file names, a path from the file's folder, and reports its problems. The path is
-    /// empty where there is no such file.
+    /// empty where there is no such file. Without a source the file is read.
     struct NamedCircuit {
         std::string path;
         std::shared_ptr<const Circuit> circuit;  ///< null where it has errors
     };
-    NamedCircuit read_circuit() const;
+    NamedCircuit read_circuit(const CircuitSource& source = {}) const;
 
 private:
     std::string named_path() const;
+    bool report_named_job(const TomlFile& named) const;
 
     const TomlFile& file_;
     std::string_view kind_;

@@ -44,8 +44,8 @@ std::string plug_named(const Circuit& circuit, std::string_view name) {
 
 class JobReader {
 public:
-    JobReader(const TomlFile& file, JobReading& out)
-        : file_(file), out_(out), top_(file, "job", out.problems), job_(std::make_shared<Job>()) {}
+    JobReader(const TomlFile& file, JobReading& out, const CircuitSource& circuits)
+        : file_(file), circuits_(circuits), out_(out), top_(file, "job", out.problems), job_(std::make_shared<Job>()) {}
 
     void read() {
         job_->path = file_.path;
@@ -102,24 +102,11 @@ private:
             return error(ProblemCode::too_many, tools.value.place,
                          std::to_string(list.size()) + " tools; at most " + std::to_string(most_tools) + " are read",
                          "name each tool once");
-        for (const TypedText& text : list) {
-            auto tool = read_tool(text, out_.problems);
-            if (!tool) continue;
-            const bool twice = std::any_of(job_->tools.begin(), job_->tools.end(), [&](const Tool& other) {
-                return same_word(other.name, tool->name) && other.watts == tool->watts &&
-                       other.relative == tool->relative && other.absolute == tool->absolute &&
-                       other.digits == tool->digits;
-            });
-            if (twice)
-                error(ProblemCode::written_twice, text.place, "the tool '" + text.text + "' stands twice",
-                      "name each tool once");
-            else
-                job_->tools.push_back(std::move(*tool));
-        }
+        for (const TypedText& text : list) add_tool(job_->tools, text, out_.problems);
     }
 
     void read_circuit() {
-        FileTop::NamedCircuit named = top_.read_circuit();
+        FileTop::NamedCircuit named = top_.read_circuit(circuits_);
         job_->circuit_path = std::move(named.path);
         out_.circuit = std::move(named.circuit);
     }
@@ -224,6 +211,7 @@ private:
     }
 
     const TomlFile& file_;
+    const CircuitSource& circuits_;
     JobReading& out_;
     FileTop top_;
     std::shared_ptr<Job> job_;
@@ -256,7 +244,7 @@ void add_numbered(std::vector<Reading>& readings, Reading reading) {
 
 }  // namespace
 
-JobReading read_job(const TomlFile& file, Problems problems) {
+JobReading read_job(const TomlFile& file, Problems problems, const CircuitSource& circuits) {
     if (holds_circuit(file)) return job_without_readings(file, std::move(problems));
     JobReading out;
     out.problems = std::move(problems);
@@ -265,7 +253,7 @@ JobReading read_job(const TomlFile& file, Problems problems) {
     if (report_strange_file(file, out.problems)) return out;
     TomlFile whole = file;
     put_in_job_headers(whole, out.problems);
-    JobReader(whole, out).read();
+    JobReader(whole, out, circuits).read();
     out.problems.sort();
     return out;
 }

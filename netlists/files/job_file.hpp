@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "netlists/circuit/circuit.hpp"
+#include "netlists/files/circuit_file.hpp"
 #include "netlists/files/toml_file.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
 
@@ -63,8 +64,9 @@ struct JobReading {
 JobReading read_job_file(const std::string& path);
 /// The same for the text of a job file that stands at `path`.
 JobReading read_job_text(std::string_view text, const std::string& path);
-/// The same of a file that is cut into entries; `problems` has those of its syntax.
-JobReading read_job(const TomlFile& file, Problems problems);
+/// The same of a file that is cut into entries; `problems` has those of its syntax. Without a source the circuit's file
+/// is read.
+JobReading read_job(const TomlFile& file, Problems problems, const CircuitSource& circuits = {});
 
 /// One more reading, named by its number.
 void add_reading(Job& job, Reading reading);

@@ -40,8 +40,12 @@ std::vector<std::string> as_strings(std::span<const std::string_view> words) {
 
 class LessonReader {
 public:
-    LessonReader(const TomlFile& file, LessonReading& out)
-        : file_(file), out_(out), top_(file, "lesson", out.problems), lesson_(std::make_shared<Lesson>()) {}
+    LessonReader(const TomlFile& file, LessonReading& out, const CircuitSource& circuits)
+        : file_(file),
+          circuits_(circuits),
+          out_(out),
+          top_(file, "lesson", out.problems),
+          lesson_(std::make_shared<Lesson>()) {}
 
     void read() {
         lesson_->path = file_.path;
@@ -168,7 +172,7 @@ private:
     }
 
     void read_circuit() {
-        FileTop::NamedCircuit named = top_.read_circuit();
+        FileTop::NamedCircuit named = top_.read_circuit(circuits_);
         lesson_->circuit_path = std::move(named.path);
         out_.circuit = std::move(named.circuit);
     }
@@ -211,8 +215,7 @@ private:
     }
 
     void read_tools() {
-        for (const TypedText& text : texts_of("tools", "meter"))
-            if (auto tool = read_tool(text, out_.problems)) lesson_->tools.push_back(std::move(*tool));
+        for (const TypedText& text : texts_of("tools", "meter")) add_tool(lesson_->tools, text, out_.problems);
         if (lesson_->tools.empty()) lesson_->tools = usual_tools();
     }
 
@@ -311,6 +314,7 @@ private:
     }
 
     const TomlFile& file_;
+    const CircuitSource& circuits_;
     LessonReading& out_;
     FileTop top_;
     std::shared_ptr<Lesson> lesson_;
@@ -359,11 +363,11 @@ LessonReading read_lesson_file(const std::string& path) {
     return read_lesson(file, std::move(problems));
 }
 
-LessonReading read_lesson(const TomlFile& file, Problems problems) {
+LessonReading read_lesson(const TomlFile& file, Problems problems, const CircuitSource& circuits) {
     LessonReading out;
     out.problems = std::move(problems);
     if (file.sections.empty()) return out;  // unreadable, which is reported
-    LessonReader(file, out).read();
+    LessonReader(file, out, circuits).read();
     out.problems.sort();
     return out;
 }

@@ -66,8 +66,9 @@ struct LessonReading {
 /// Reads a lesson and the circuit that it names (relative to the lesson's folder). `fault`, `root`, `traps` and
 /// `reason` may be sealed (`sealed_text`).
 LessonReading read_lesson_file(const std::string& path);
-/// The same of a file that is cut into entries; `problems` has those of its syntax.
-LessonReading read_lesson(const TomlFile& file, Problems problems);
+/// The same of a file that is cut into entries; `problems` has those of its syntax. Without a source the circuit's file
+/// is read.
+LessonReading read_lesson(const TomlFile& file, Problems problems, const CircuitSource& circuits = {});
 
 /// The text of a lesson file with every text of `fault`, `root`, `traps` and `reason` sealed; the rest as it is.
 std::string seal_lesson(std::string_view file_text);

@@ -158,4 +158,17 @@ std::optional<Tool> read_tool(const TypedText& text, Problems& problems) {
     return tool;
 }
 
+void add_tool(std::vector<Tool>& tools, const TypedText& text, Problems& problems) {
+    auto tool = read_tool(text, problems);
+    if (!tool) return;
+    const bool twice = std::any_of(tools.begin(), tools.end(), [&](const Tool& other) {
+        return same_word(other.name, tool->name) && other.watts == tool->watts && other.relative == tool->relative &&
+               other.absolute == tool->absolute && other.digits == tool->digits;
+    });
+    if (twice)
+        return problems.error(ProblemCode::written_twice, text.place, "the tool '" + text.text + "' stands twice",
+                              "name each tool once");
+    tools.push_back(*std::move(tool));
+}
+
 }  // namespace voltfall

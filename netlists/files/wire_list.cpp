@@ -264,8 +264,8 @@ private:
                      std::string& figure) {
         figure = cell(row, column);
         if (figure.empty()) return true;
-        figure.erase(std::remove(figure.begin(), figure.end(), ' '), figure.end());
         const std::string typed = figure;
+        figure.erase(std::remove(figure.begin(), figure.end(), ' '), figure.end());
         if (const auto measure = parse_measure(figure); !measure || measure->unit == Unit::none) figure += unit;
         const auto read = parse_measure(figure);
         const bool fits = read && std::any_of(wanted.begin(), wanted.end(), [&](Unit u) { return read->unit == u; });
@@ -319,11 +319,12 @@ private:
         std::string to;
         std::string size;
         std::string length;
-        if (!read_end(row, Column::from, Column::from_pin, from) || !read_end(row, Column::to, Column::to_pin, to) ||
-            !read_figure(row, Column::size, gauge_ ? "AWG" : "mm2", {Unit::square_millimetre, Unit::awg}, size) ||
-            !read_figure(row, Column::length, length_unit_, {Unit::metre}, length)) {
-            return;
-        }
+        // Each cell by itself: a row with two mistakes tells both.
+        const std::array sound{
+            read_end(row, Column::from, Column::from_pin, from), read_end(row, Column::to, Column::to_pin, to),
+            read_figure(row, Column::size, gauge_ ? "AWG" : "mm2", {Unit::square_millimetre, Unit::awg}, size),
+            read_figure(row, Column::length, length_unit_, {Unit::metre}, length)};
+        if (std::find(sound.begin(), sound.end(), false) != sound.end()) return;
         if (same_word(from, to))
             return refuse(row, Column::to, fmt::format("the wire ends where it begins, at '{}'", to));
         std::string colour = cell(row, Column::colour);

@@ -4,6 +4,7 @@
 #include "netlists/parts/part_reader.hpp"
 #include "netlists/parts/usual_changes.hpp"
 #include "netlists/tables/defaults.hpp"
+#include "netlists/text/problem_code.hpp"
 
 namespace voltfall {
 
@@ -18,6 +19,10 @@ void read(PartReader& reader, Part& part) {
     reader.optional_row(part, "rated watts", Unit::watt, "lamp_watts");
     reader.optional_row(part, "rated volts", Unit::volt, row_at("lamp_rated_volts", reader.circuit().supply));
     reader.feed(part);
+    // `lamp 21V`: a slip of the unit, not a lamp of the usual watts for 21 V.
+    if (part.parameter("rated volts")->typed && !part.parameter("rated watts")->typed)
+        reader.error_of_line(ProblemCode::missing_figure, "'" + part.name + "' says its volts and no watts",
+                             "for example lamp 21W @12V");
 }
 
 void lay(const Part& part, Layout& layout) {

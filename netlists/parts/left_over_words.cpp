@@ -105,7 +105,11 @@ void PartReader::finish_word(std::size_t at, const Segment& segment, Part& part)
     const bool number_next = is_next_number(at);
     const bool known =
         std::any_of(known_.begin(), known_.end(), [&](const auto& k) { return same_word(k, word.text); });
-    const bool again = alone && part.has_flag(word.text);
+    // `pulls up, pulls down`: a word of the kind with one behind it, said once already.
+    const bool in_two = at == segment.begin && segment.end - segment.begin == 2;
+    const bool said_before = in_two && std::any_of(line_.begin(), line_.begin() + static_cast<std::ptrdiff_t>(at),
+                                                   [&](const Word& w) { return same_word(w.text, word.text); });
+    const bool again = (alone && part.has_flag(word.text)) || said_before;
     if (known && (!segment.free || number_next || again)) return report_known_again(at, part);
     // A near miss is a mistake where a word of the kind would stand: not in the middle of a text.
     const bool expected = !segment.free || at == segment.begin || number_next;

@@ -29,10 +29,6 @@ constexpr std::size_t most_words = 20;
 
 constexpr std::array<std::string_view, 6> at_words{"at", "on", "from", "in", "of", "over"};
 
-Words cut(std::string_view text) {
-    Problems unused;
-    return cut_words(TypedText::argument("", text), unused);
-}
 
 std::string written(std::span<const Word> words) {
     return words_as_typed(words);
@@ -206,7 +202,7 @@ bool may_be_name(const Circuit& circuit, const Words& state) {
 /// Where the words name no load, no instrument or no place, the only one that can be meant in front of them.
 std::vector<Words> with_what_is_unsaid(const Circuit& circuit, const Line& line) {
     std::vector<Words> ways{line.body};
-    const auto in_front = [&](std::string_view said) { ways.push_back(joined({cut(said), line.body})); };
+    const auto in_front = [&](std::string_view said) { ways.push_back(joined({cut_words(said), line.body})); };
     if (line.value) {
         const bool amps = line.value->measure && line.value->measure->unit == Unit::ampere;
         const bool wire = line.body.size() == 1 && circuit.find_wire(line.body.front().text).valid();
@@ -215,7 +211,7 @@ std::vector<Words> with_what_is_unsaid(const Circuit& circuit, const Line& line)
         const Kind* kind = find_kind(lower(thing));
         for (const Part& part : circuit.parts) {
             if (has_duty(part, Duty::battery) && (part.kind == kind || same_word(part.name, thing)))
-                ways.push_back(cut(part.name + "+ to " + part.name + "-"));
+                ways.push_back(cut_words(part.name + "+ to " + part.name + "-"));
         }
         return ways;
     }
@@ -223,7 +219,7 @@ std::vector<Words> with_what_is_unsaid(const Circuit& circuit, const Line& line)
         const std::string& fuse = circuit.part(line.lamp_in).name;
         const std::string across = "lamp " + fuse + ".1 to " + fuse + ".2";
         const bool named = !line.body.empty() && same_word(line.body.front().text, "lamp");
-        ways.push_back(joined({cut(across), std::span(line.body).subspan(named ? 1 : 0)}));
+        ways.push_back(joined({cut_words(across), std::span(line.body).subspan(named ? 1 : 0)}));
     } else if (const PartId load = load_unsaid(circuit, line.control);
                load.valid() && !may_be_name(circuit, line.state)) {
         in_front(circuit.part(load).name);
@@ -232,11 +228,11 @@ std::vector<Words> with_what_is_unsaid(const Circuit& circuit, const Line& line)
     if (const Word* last = line.body.size() > 1 ? &line.body.back() : nullptr;
         last && find_place(circuit, last->text)) {
         const std::span<const Word> seen = std::span(line.body).first(line.body.size() - 1);
-        if (is_said(look_sayings(), seen.front().text)) ways.push_back(joined({cut("look"), {last, 1}, seen}));
+        if (is_said(look_sayings(), seen.front().text)) ways.push_back(joined({cut_words("look"), {last, 1}, seen}));
     }
     const bool looks = line.body.size() > 2 && same_word(line.body[1].text, "looks");
     if (looks)
-        ways.push_back(joined({cut("look"), std::span(line.body).first(1), std::span(line.body).subspan(2)}));
+        ways.push_back(joined({cut_words("look"), std::span(line.body).first(1), std::span(line.body).subspan(2)}));
     else if (line.body.size() > 1 && !is_said(load_sayings(LoadKind::none), line.body[1].text))
         in_front("look");
     return ways;
@@ -315,25 +311,29 @@ std::vector<TypedText> orders_of(const Circuit& circuit, const TypedText& line, 
 }  // namespace
 
 std::optional<SpokenLine> spoken_in(const TypedText& line, const Circuit& circuit) {
-    const Words typed = cut(line.text);
+    const Words typed = cut_words(line.text);
     if (typed.empty() || typed.size() > most_words) return std::nullopt;
     return find_spoken(circuit, ways_of(circuit, typed));
 }
 
-std::vector<TypedText> other_orders(const TypedText& line, const Circuit& circuit) {
-    const Words typed = cut(line.text);
-    std::vector<TypedText> orders;
-    if (typed.empty() || typed.size() > most_words) return orders;
+LooseLine read_loose(const TypedText& line, const Circuit& circuit) {
+    const Words typed = cut_words(line.text);
+    if (typed.empty() || typed.size() > most_words) return {};
     const std::vector<Line> ways = ways_of(circuit, typed);
-    if (const auto spoken = find_spoken(circuit, ways)) {
-        if (spoken->as == SpokenAs::reading) orders.push_back({spoken->lines.front(), line.place});
-        return orders;
-    }
-    return orders_of(circuit, line, ways);
+    LooseLine loose{find_spoken(circuit, ways), {}};
+    if (!loose.spoken)
+        loose.orders = orders_of(circuit, line, ways);
+    else if (loose.spoken->as == SpokenAs::reading)
+        loose.orders.push_back({loose.spoken->lines.front(), line.place});
+    return loose;
+}
+
+std::vector<TypedText> other_orders(const TypedText& line, const Circuit& circuit) {
+    return read_loose(line, circuit).orders;
 }
 
 std::vector<TypedText> test_orders(const TypedText& line, const Circuit& circuit) {
-    const Words typed = cut(line.text);
+    const Words typed = cut_words(line.text);
     if (typed.empty() || typed.size() > most_words) return {};
     std::vector<Line> ways = ways_of(circuit, typed);
     for (Line& way : ways) way.value.reset();

@@ -24,4 +24,11 @@ std::vector<TypedText> test_orders(const TypedText& line, const Circuit& circuit
 /// nullopt where it is no such line.
 std::optional<SpokenLine> spoken_in(const TypedText& line, const Circuit& circuit);
 
+/// Both at once, for one that needs both: the line is taken apart once.
+struct LooseLine {
+    std::optional<SpokenLine> spoken;
+    std::vector<TypedText> orders;  ///< what `other_orders` gives
+};
+LooseLine read_loose(const TypedText& line, const Circuit& circuit);
+
 }  // namespace voltfall

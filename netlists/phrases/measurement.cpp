@@ -74,6 +74,9 @@ private:
         if (is("rise") || is("feels") || is("temp")) return read_heat(words_, circuit_);
         if (is("hotter")) return read_hotter(words_, circuit_);
         if (is("duty")) return read_duty();
+        if (same_word(first.text, "duty"))
+            return problem(ProblemCode::unknown_point, &first, "the point in front of 'duty' is missing",
+                           "for example M2.CMD duty 35% 400Hz");
         const PartId part = circuit_.find_part(first.text);
         if (part.valid() && says_good(part)) return read_good();
         const bool joint = !joints_named(circuit_, first.text).empty();
@@ -253,6 +256,10 @@ private:
         auto value = take_value_in(words_, Unit::ampere, "12.1A");
         if (!value) return std::nullopt;
         take_what();
+        const bool between_two = value->low < value->high;
+        if (reading.what == "swings" && !between_two)
+            return problem(ProblemCode::missing_figure, nullptr,
+                           "'" + value->text + "' is one figure; what swings has two", "for example swings 3-9A");
         reading.value = std::move(*value);
         return wire.valid() ? Reader(std::move(reading)) : std::nullopt;
     }

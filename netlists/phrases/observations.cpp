@@ -219,7 +219,11 @@ Reader read_pin_drag(WordReader& words, const Circuit& circuit) {
 
 Reader read_ripple(WordReader& words, const Circuit& circuit) {
     words.take();
+    const Word* name = words.peek();
     const PartId part = take_part(words, circuit, "ripple");
+    if (part.valid() && load_kind_of(circuit.part(part)) != LoadKind::motor)
+        return problem(ProblemCode::does_not_fit, words, name, "'" + name->text + "' has no brushes that ripple",
+                       "name a motor, for example ripple M1 even");
     auto word = take_word_of(words, ripple_sayings(), "a ripple");
     return part.valid() && word ? Reader(RippleReading{{part}, std::move(*word)}) : std::nullopt;
 }

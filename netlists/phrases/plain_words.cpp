@@ -19,6 +19,20 @@ namespace {
 
 using Words = std::vector<Word>;
 
+/// The table of other names, cut into words once: every line that does not read is held against all of it.
+struct CutName {
+    Words said;
+    Words meant;
+};
+const std::vector<CutName>& cut_names() {
+    static const std::vector<CutName> names = [] {
+        std::vector<CutName> all;
+        for (const OtherName& name : other_names()) all.push_back({cut_words(name.said), cut_words(name.meant)});
+        return all;
+    }();
+    return names;
+}
+
 /// Words that say nothing wherever they stand.
 constexpr std::array<std::string_view, 23> saying_nothing{
     "the",   "i",  "read",  "reads", "reading", "get",  "gets",       "got", "has",  "measure", "measured", "shows",
@@ -81,14 +95,12 @@ void take_what_should_be_out(Words& words) {
 }  // namespace
 
 void replace_other_names(std::vector<Word>& words) {
-    for (const OtherName& name : other_names()) {
-        const Words said = cut_words(name.said);
+    for (const CutName& name : cut_names()) {
         for (std::size_t at = 0; at < words.size(); ++at) {
-            if (!stand_there(words, at, said)) continue;
+            if (!stand_there(words, at, name.said)) continue;
             const auto from = words.begin() + static_cast<std::ptrdiff_t>(at);
-            const Words meant = cut_words(name.meant);
-            words.insert(words.erase(from, from + static_cast<std::ptrdiff_t>(said.size())), meant.begin(),
-                         meant.end());
+            words.insert(words.erase(from, from + static_cast<std::ptrdiff_t>(name.said.size())), name.meant.begin(),
+                         name.meant.end());
         }
     }
 }

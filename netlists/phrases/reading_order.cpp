@@ -131,8 +131,8 @@ std::string list_between(std::span<const std::string> lines, std::string_view be
 
 /// A line that is several readings, or may be one of several, or takes a protection away: says so. False where it is
 /// none of them.
-bool add_spoken(const TypedText& phrase, const Circuit& circuit, Problems& problems) {
-    const auto spoken = spoken_in(phrase, circuit);
+bool add_spoken(const TypedText& phrase, const Circuit& circuit, const std::optional<SpokenLine>& spoken,
+                Problems& problems) {
     if (!spoken) {
         auto lines = two_readings(phrase, circuit);
         if (const auto test = load_in_all_positions(circuit); lines.empty() && test)
@@ -167,10 +167,13 @@ std::optional<ReadingParse> parse_reading(const TypedText& phrase, const Circuit
     return only_parse(phrase, circuit, read, "reading", problems);
 }
 
-std::vector<std::string> meanings_in_other_orders(const TypedText& phrase, const Circuit& circuit) {
+namespace {
+
+/// The orders that are readings, each meaning once.
+std::vector<std::string> meanings_of(std::span<const TypedText> orders, const Circuit& circuit) {
     std::vector<ReadingParse> meant;
     std::vector<std::string> written;
-    for (const TypedText& order : other_orders(phrase, circuit)) {
+    for (const TypedText& order : orders) {
         Problems own;
         auto read = parse_reading(order, circuit, own);
         if (!read || own.has_errors() || std::holds_alternative<NoMeasurement>(*read->what)) continue;
@@ -180,6 +183,12 @@ std::vector<std::string> meanings_in_other_orders(const TypedText& phrase, const
         written.push_back(order.text);
     }
     return written;
+}
+
+}  // namespace
+
+std::vector<std::string> meanings_in_other_orders(const TypedText& phrase, const Circuit& circuit) {
+    return meanings_of(other_orders(phrase, circuit), circuit);
 }
 
 std::string in_reading_order(const std::string& line, const Circuit& circuit) {
@@ -210,16 +219,17 @@ std::vector<std::string> readings_in_line(const std::string& line, const Circuit
 
 void add_clearest(const TypedText& phrase, const Circuit& circuit, const Problems& as_it_stands, Problems& problems) {
     const Problem* first = first_error(as_it_stands);
-    const auto meanings = first ? meanings_in_other_orders(phrase, circuit) : std::vector<std::string>{};
+    const LooseLine loose = first ? read_loose(phrase, circuit) : LooseLine{};
+    const auto meanings = meanings_of(loose.orders, circuit);
     const bool is_clear = first && first->code == ProblemCode::wrong_unit;
-    if (first && !is_clear && meanings.empty() && add_spoken(phrase, circuit, problems)) return;
+    if (first && !is_clear && meanings.empty() && add_spoken(phrase, circuit, loose.spoken, problems)) return;
     if (!meanings.empty()) {
         std::string advice = "write " + meanings.front();
         if (meanings.size() > 1) advice += ", or " + meanings[1];
         return problems.error(first->code, first->place, first->message, std::move(advice));
     }
     if (first && says_little(first->code)) {
-        for (const TypedText& order : other_orders(phrase, circuit)) {
+        for (const TypedText& order : loose.orders) {
             if (!shows_a_number(order)) continue;
             Problems own;
             parse_reading(order, circuit, own);

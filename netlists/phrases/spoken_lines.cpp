@@ -15,17 +15,45 @@ namespace {
 
 using Words = std::vector<Word>;
 
-/// Calls `use` with each piece between the marks, until one says yes.
-template <class Use>
-bool any_piece(std::string_view text, char mark, const Use& use) {
-    while (!text.empty()) {
-        const auto end = text.find(mark);
-        std::string_view piece = text.substr(0, end);
-        while (piece.starts_with(' ')) piece.remove_prefix(1);
-        if (use(piece)) return true;
-        text = end == std::string_view::npos ? std::string_view{} : text.substr(end + 1);
+/// A row of the tables with its patterns cut.
+template <class Row>
+struct CutRow {
+    const Row* row;
+    std::vector<SpokenPattern> said;
+};
+using CutRows = std::vector<CutRow<SpokenRow>>;
+
+template <class Row>
+std::vector<CutRow<Row>> cut_rows(std::span<const Row> rows) {
+    std::vector<CutRow<Row>> all;
+    for (const Row& row : rows) all.push_back({&row, cut_patterns(row.said)});
+    return all;
+}
+
+const std::vector<CutRow<SpokenState>>& cut_states() {
+    static const auto rows = cut_rows(spoken_states());
+    return rows;
+}
+const CutRows& cut_readings() {
+    static const auto rows = cut_rows(spoken_readings());
+    return rows;
+}
+const CutRows& cut_tests() {
+    static const auto rows = cut_rows(spoken_tests());
+    return rows;
+}
+
+/// The readings that a phrase is, parted by `;`.
+std::vector<std::string> parted(std::string_view meant) {
+    std::vector<std::string> lines;
+    while (!meant.empty()) {
+        const auto end = meant.find(';');
+        std::string_view one = meant.substr(0, end);
+        while (one.starts_with(' ')) one.remove_prefix(1);
+        lines.emplace_back(one);
+        meant = end == std::string_view::npos ? std::string_view{} : meant.substr(end + 1);
     }
-    return false;
+    return lines;
 }
 
 /// The load that the words name, else the only one.
@@ -51,19 +79,20 @@ bool ends_there(std::span<const Word> words, std::size_t at) {
     });
 }
 
-std::optional<SpokenLine> find_row(const Circuit& circuit, std::span<const SpokenRow> rows, std::span<const Word> words,
-                                   Unit unit, PartId load) {
+std::optional<SpokenLine> find_row(const Circuit& circuit, const CutRows& rows, std::span<const Word> words, Unit unit,
+                                   PartId load) {
     while (words.size() > 1 && says_nothing(words.front())) words = words.subspan(1);
-    for (const SpokenRow& row : rows) {
-        if (row.unit != unit) continue;
-        SpokenLine line{row.as, {}, row.unit};
-        const bool found = any_piece(row.said, '|', [&](std::string_view said) {
+    for (const CutRow<SpokenRow>& cut_row : rows) {
+        const SpokenRow* row = cut_row.row;
+        if (row->unit != unit) continue;
+        SpokenLine line{row->as, {}, row->unit};
+        const bool found = std::any_of(cut_row.said.begin(), cut_row.said.end(), [&](const SpokenPattern& said) {
             auto names = match_spoken(circuit, words, 0, said);
             if (!names || !ends_there(words, names->words)) return false;
             names->load = load;
-            const auto meant = fill_spoken(circuit, row.meant, *names);
+            const auto meant = fill_spoken(circuit, row->meant, *names);
             if (!meant) return false;
-            any_piece(*meant, ';', [&](std::string_view one) { return line.lines.emplace_back(one), false; });
+            line.lines = parted(*meant);
             return true;
         });
         if (!found) continue;
@@ -99,12 +128,13 @@ Unit unit_named(std::span<const Word> words) {
 std::vector<Word> with_spoken_states(const Circuit& circuit, std::vector<Word> words) {
     const PartId load = load_in(circuit, words);
     for (std::size_t at = 0; at < words.size(); ++at) {
-        for (const SpokenState& state : spoken_states()) {
-            const bool replaced = any_piece(state.said, '|', [&](std::string_view said) {
+        for (const CutRow<SpokenState>& cut_row : cut_states()) {
+            const SpokenState& row = *cut_row.row;
+            const bool replaced = std::any_of(cut_row.said.begin(), cut_row.said.end(), [&](const SpokenPattern& said) {
                 auto names = match_spoken(circuit, words, at, said);
                 if (!names) return false;
                 names->load = load;
-                const auto meant = fill_spoken(circuit, state.meant, *names);
+                const auto meant = fill_spoken(circuit, row.meant, *names);
                 if (!meant) return false;
                 const Words put = cut_words(*meant);
                 const auto from = words.begin() + static_cast<std::ptrdiff_t>(at);
@@ -125,14 +155,14 @@ std::optional<SpokenLine> spoken_line(const Circuit& circuit, std::span<const Wo
     if (words.empty()) {
         // Amperes that nothing is said of are those of the load.
         if (unit != Unit::ampere) return std::nullopt;
-        return find_row(circuit, spoken_readings(), cut_words("draws"), unit, load);
+        return find_row(circuit, cut_readings(), cut_words("draws"), unit, load);
     }
-    if (!value || unit != Unit::none) return find_row(circuit, spoken_readings(), words, unit, load);
-    return find_row(circuit, spoken_readings(), words, unit_named(words), load);
+    if (!value || unit != Unit::none) return find_row(circuit, cut_readings(), words, unit, load);
+    return find_row(circuit, cut_readings(), words, unit_named(words), load);
 }
 
 std::optional<SpokenLine> spoken_test(const Circuit& circuit, std::span<const Word> words) {
-    return words.empty() ? std::nullopt : find_row(circuit, spoken_tests(), words, Unit::none, load_in(circuit, words));
+    return words.empty() ? std::nullopt : find_row(circuit, cut_tests(), words, Unit::none, load_in(circuit, words));
 }
 
 }  // namespace voltfall

@@ -49,33 +49,31 @@ class Matcher {
 public:
     Matcher(const Circuit& circuit, std::span<const Word> words) : circuit_(circuit), words_(words) {}
 
-    bool match(std::size_t at, std::string_view pattern, SpokenNames& names, bool first = true) const {
+    using Pieces = std::span<const SpokenPattern::Piece>;
+
+    bool match(std::size_t at, Pieces pattern, SpokenNames& names, bool first = true) const {
         if (pattern.empty()) {
             names.words = at;
             return true;
         }
-        std::string_view piece = first_of(pattern, ' ');
-        const std::string_view rest = behind(pattern, ' ');
-        const bool optional = piece.ends_with('?');
-        if (optional) piece.remove_suffix(1);
-        if (piece.starts_with('{') ? match_name(at, piece, rest, names) : match_word(at, piece, rest, names))
+        const SpokenPattern::Piece& piece = pattern.front();
+        const Pieces rest = pattern.subspan(1);
+        if (piece.is_name ? match_name(at, piece.said.front(), rest, names) : match_word(at, piece, rest, names))
             return true;
         // Inside a pattern small words say nothing.
         if (!first && at < words_.size() && is_small(words_[at]) && match(at + 1, pattern, names, false)) return true;
-        return optional && match(at, rest, names, first);
+        return piece.optional && match(at, rest, names, first);
     }
 
 private:
-    bool match_word(std::size_t at, std::string_view choice, std::string_view rest, SpokenNames& names) const {
+    bool match_word(std::size_t at, const SpokenPattern::Piece& piece, Pieces rest, SpokenNames& names) const {
         if (at >= words_.size() || words_[at].quoted) return false;
-        while (!choice.empty()) {
-            if (same_word(first_of(choice, '/'), words_[at].text)) return match(at + 1, rest, names, false);
-            choice = behind(choice, '/');
-        }
-        return false;
+        const std::string_view text = words_[at].text;
+        const auto is_said = [&](std::string_view one) { return same_word(one, text); };
+        return std::any_of(piece.said.begin(), piece.said.end(), is_said) && match(at + 1, rest, names, false);
     }
 
-    bool match_name(std::size_t at, std::string_view slot, std::string_view rest, SpokenNames& names) const {
+    bool match_name(std::size_t at, std::string_view slot, Pieces rest, SpokenNames& names) const {
         if (at >= words_.size() || words_[at].quoted) return false;
         const std::string& text = words_[at].text;
         SpokenNames own = names;
@@ -163,10 +161,36 @@ private:
 
 }  // namespace
 
+SpokenPattern::SpokenPattern(std::string_view text) {
+    for (; !text.empty(); text = behind(text, ' ')) {
+        std::string_view word = first_of(text, ' ');
+        Piece piece;
+        piece.optional = word.ends_with('?');
+        if (piece.optional) word.remove_suffix(1);
+        piece.is_name = word.starts_with('{');
+        if (piece.is_name) {
+            piece.said.push_back(word);
+        } else {
+            for (; !word.empty(); word = behind(word, '/')) piece.said.push_back(first_of(word, '/'));
+        }
+        pieces_.push_back(std::move(piece));
+    }
+}
+
+std::vector<SpokenPattern> cut_patterns(std::string_view said) {
+    std::vector<SpokenPattern> patterns;
+    for (; !said.empty(); said = behind(said, '|')) {
+        std::string_view one = first_of(said, '|');
+        while (one.starts_with(' ')) one.remove_prefix(1);
+        patterns.emplace_back(one);
+    }
+    return patterns;
+}
+
 std::optional<SpokenNames> match_spoken(const Circuit& circuit, std::span<const Word> words, std::size_t at,
-                                        std::string_view pattern) {
+                                        const SpokenPattern& pattern) {
     SpokenNames names;
-    if (!Matcher(circuit, words).match(at, pattern, names)) return std::nullopt;
+    if (!Matcher(circuit, words).match(at, pattern.pieces(), names)) return std::nullopt;
     names.words -= at;
     return names;
 }

@@ -5,6 +5,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "netlists/circuit/circuit.hpp"
 #include "netlists/text/words.hpp"
@@ -21,17 +22,35 @@ struct SpokenNames {
     std::size_t words{0};  ///< how many words the pattern took
 };
 
+/// A pattern cut into its words, once: lines are held against hundreds of them. The text must outlive it.
+class SpokenPattern {
+public:
+    struct Piece {
+        bool optional{false};
+        bool is_name{false};
+        std::vector<std::string_view> said;  ///< the ways to say it, or the one name with its braces
+    };
+    explicit SpokenPattern(std::string_view text);
+    std::span<const Piece> pieces() const { return pieces_; }
+
+private:
+    std::vector<Piece> pieces_;
+};
+
+/// Patterns that stand between bars.
+std::vector<SpokenPattern> cut_patterns(std::string_view said);
+
 /// Does the pattern stand at `at`? Words of a pattern are parted by blanks, ways to say one by `/`; a word that ends in
 /// `?` may be missing. Names: {load} {fuse} {relay} {battery} {part}, {two} (a part of two terminals), {place},
 /// {point}, {position}. Small words between ("a", "is", "just") are passed over.
 std::optional<SpokenNames> match_spoken(const Circuit& circuit, std::span<const Word> words, std::size_t at,
-                                        std::string_view pattern);
+                                        const SpokenPattern& pattern);
 
 /// The phrase that is meant, with the names put in; nullopt where one of them cannot be told. Beside those of patterns:
 /// {load+} and {load-} (the joints of its feed and its return), {load wire} (the only wire at one of them), the same of
 /// {it}, the load that is meant; {fuse in} and {fuse out}, {two 1} and {two 2}, {two points}; {relay coil} and {relay
-/// contact} (two points), {relay 30}; {fuses …} and {new fuses …} with words of a fuse, {grounds across} (a line each); {wire 1} and {wire 2} (its ends); {others} and {every} (positions
-/// that are on); {battery+} {battery-}; {grounds}.
+/// contact} (two points), {relay 30}; {fuses …} and {new fuses …} with words of a fuse, {grounds across} (a line each);
+/// {wire 1} and {wire 2} (its ends); {others} and {every} (positions that are on); {battery+} {battery-}; {grounds}.
 std::optional<std::string> fill_spoken(const Circuit& circuit, std::string_view meant, const SpokenNames& names);
 
 }  // namespace voltfall

@@ -320,7 +320,7 @@ private:
         if (const auto key = key_named(value); is_key && key) return set_key(*key, &word);
         if (!id.valid()) {
             return error(ProblemCode::unknown_control, &word, "no control is called '" + name + "'",
-                         did_you_mean(name, state_word_list(circuit_)));
+                         control_advice(circuit_, name));
         }
         const Part& part = circuit_.part(id);
         const auto position = part.position_named(value);

@@ -157,4 +157,11 @@ std::optional<StatePhrase> read_state_phrase(const TypedText& phrase, const Circ
     return state;
 }
 
+std::string control_advice(const Circuit& circuit, std::string_view name) {
+    const std::vector<std::string> words = state_word_list(circuit);
+    if (std::find(words.begin(), words.end(), name) != words.end())
+        return "'" + std::string(name) + "' is said by itself, without '='";
+    return did_you_mean(name, words);
+}
+
 }  // namespace voltfall

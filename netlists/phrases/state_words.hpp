@@ -42,6 +42,10 @@ void note_doubtful_positions(const Circuit& circuit, Problems& problems);
 /// Words that may stand in a state here: settings, `key on`, `unplug` …
 std::vector<std::string> state_word_list(const Circuit& circuit);
 
+/// What to write where no control has the name in front of a `=`: the word by itself, where it is a setting, else the
+/// nearest word of a state; empty where none is near.
+std::string control_advice(const Circuit& circuit, std::string_view name);
+
 /// Words as typed, one blank between, commas and quotes kept.
 std::string words_as_typed(std::span<const Word> words);
 

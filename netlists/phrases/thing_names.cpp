@@ -11,6 +11,7 @@
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/position_words.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
+#include "netlists/text/characters.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -172,6 +173,11 @@ void name_load(const Circuit& circuit, Words& words, std::size_t at) {
 /// How many words from `at` on the file prints for the part; 0 where they are others. A switch that the file calls by
 /// what it watches may be called a switch behind that.
 std::size_t words_of_print(const Circuit& circuit, const Part& part, const Words& words, std::size_t at) {
+    // Most things print other words than the one that stands here: told by the first letter, without cutting them.
+    const std::string_view print = trimmed(std::string_view(part.print));
+    if (print.empty() || at >= words.size() || words[at].text.empty()) return 0;
+    const bool plain = static_cast<unsigned char>(print.front()) < 0x80 && print.front() != '"';
+    if (plain && !same_word(print.substr(0, 1), std::string_view(words[at].text).substr(0, 1))) return 0;
     std::size_t count = 0;
     Problems unused;
     for (const Word& printed : cut_words(TypedText::argument("", part.print), unused)) {

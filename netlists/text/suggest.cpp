@@ -1,6 +1,7 @@
 #include "netlists/text/suggest.hpp"
 
 #include <algorithm>
+#include <utility>
 #include <vector>
 
 #include "netlists/text/twin_letters.hpp"
@@ -40,24 +41,37 @@ std::string lower(std::string_view text) {
     return folded;
 }
 
-bool same_word(std::string_view a, std::string_view b) {
+bool same_letters(std::string_view a, std::string_view b) {
     return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](char x, char y) { return fold(x) == fold(y); });
 }
 
 std::size_t edit_distance(std::string_view a, std::string_view b) {
+    return edit_distance_within(a, b, a.size() + b.size());
+}
+
+std::size_t edit_distance_within(std::string_view a, std::string_view b, std::size_t most) {
     // Three rows are enough: a swap of neighbours looks back two.
-    std::vector<std::size_t> before_last(b.size() + 1), last(b.size() + 1), row(b.size() + 1);
+    std::vector<std::size_t> rows(3 * (b.size() + 1));
+    std::span<std::size_t> before_last = std::span(rows).first(b.size() + 1);
+    std::span<std::size_t> last = std::span(rows).subspan(b.size() + 1, b.size() + 1);
+    std::span<std::size_t> row = std::span(rows).subspan(2 * (b.size() + 1));
+    std::size_t least_of_last = 0;
     for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
     for (std::size_t i = 1; i <= a.size(); ++i) {
-        before_last.swap(last);
-        last.swap(row);
+        std::swap(before_last, last);
+        std::swap(last, row);
         row[0] = i;
+        std::size_t least = i;
         for (std::size_t j = 1; j <= b.size(); ++j) {
             const bool same = fold(a[i - 1]) == fold(b[j - 1]);
             row[j] = std::min({last[j] + 1, row[j - 1] + 1, last[j - 1] + (same ? 0 : 1)});
             const bool swapped = i > 1 && j > 1 && fold(a[i - 1]) == fold(b[j - 2]) && fold(a[i - 2]) == fold(b[j - 1]);
             if (swapped) row[j] = std::min(row[j], before_last[j - 2] + 1);
+            least = std::min(least, row[j]);
         }
+        // Every way to the end goes through one of two rows that follow each other, and none gets shorter.
+        if (least > most && least_of_last > most) return most + 1;
+        least_of_last = least;
     }
     return row[b.size()];
 }
@@ -79,7 +93,7 @@ std::string nearest(std::string_view typed, std::span<const std::string> known) 
         const std::size_t gap = typed.size() > word.size() ? typed.size() - word.size() : word.size() - typed.size();
         const std::size_t allowed = allowed_distance(typed.size(), word.size());
         if (gap > allowed || gap > best_distance) continue;
-        const std::size_t distance = edit_distance(typed, word);
+        const std::size_t distance = edit_distance_within(typed, word, std::min(allowed, best_distance));
         const bool something_shared = distance < std::max(typed.size(), word.size());
         const bool same_length =
             distance == best_distance && word.size() == typed.size() && best.size() != typed.size();
@@ -92,7 +106,8 @@ std::string nearest(std::string_view typed, std::span<const std::string> known) 
 
 std::string did_you_mean(std::string_view typed, std::span<const std::string> known) {
     const std::string near = nearest(typed, known);
-    if (near.empty()) return near;
+    // What stands there already is no advice.
+    if (near.empty() || near == typed) return {};
     const bool told = !is_ascii(typed) && (is_ascii(near) || same_word(as_it_looks(typed), as_it_looks(near)));
     const std::string twin = told ? twin_letter_in(typed) : "";
     return "did you mean '" + near + "'?" + (twin.empty() ? "" : " " + twin);

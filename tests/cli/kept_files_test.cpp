@@ -11,16 +11,12 @@
 #include "netlists/text/csv.hpp"
 #include "tests/cli/command_line.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/kills.hpp"
 #include "tests/tools/process.hpp"
 
 using namespace voltfall;
 
 namespace {
-
-int kills() {
-    const char* typed = std::getenv("VOLTFALL_KILLS");
-    return typed != nullptr ? std::max(1, std::atoi(typed)) : 100;
-}
 
 std::string lesson(const std::string& name) {
     return std::string(PROJECT_DIR) + "/scenarios/lessons/" + name + ".toml";
@@ -46,7 +42,7 @@ TEST_CASE("a kill while results are added loses none and halves none") {
     REQUIRE_FALSE(append_progress(file.path(), row(0)));
     std::size_t had = 1;
     int landed = 0;
-    for (int number = 0; number < kills(); ++number) {
+    for (int number = 0; number < kills(100); ++number) {
         const pid_t child = fork();
         if (child == 0)
             for (int i = 0;; ++i) (void)append_progress(file.path(), row(i));

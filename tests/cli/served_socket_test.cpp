@@ -11,6 +11,7 @@
 
 #include "netlists/platform/lan.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/kills.hpp"
 #include "tests/support/job_desks.hpp"
 #include "tests/support/served.hpp"
 
@@ -124,13 +125,11 @@ TEST_CASE("a slow sender, half requests and a thousand idle connections keep nob
 }
 
 TEST_CASE("kills at any moment of served answers lose no reading that was told as kept, and halve no file") {
-    const char* typed = std::getenv("VOLTFALL_KILLS");
-    const int kills = typed != nullptr ? std::max(1, std::atoi(typed)) : 20;
     const Desk desk;
     std::mt19937 random(4);
     std::size_t kept = 1;
     int landed = 0;
-    for (int number = 0; number < kills; ++number) {
+    for (int number = 0; number < kills(20); ++number) {
         Served served(desk.file().path());
         const std::string cookie = served.come_in(served.key());
         std::atomic<int> told{0};

@@ -33,6 +33,10 @@ std::span<const BadFile> strange_characters();
 std::span<const BadFile> slips_in_circuits();
 std::span<const BadFile> slips_in_jobs();
 std::span<const BadFile> slips_in_lists();
+std::span<const BadFile> slips_in_states();
+std::span<const BadFile> slips_in_lessons();
+std::span<const BadFile> slips_in_electronics();
+std::span<const BadFile> slips_of_hands();
 
 /// A file that must pass, made in the same way.
 struct GoodFile {

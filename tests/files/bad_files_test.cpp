@@ -114,6 +114,20 @@ TEST_CASE("slips in a wire list are told on their line") {
     check_kind("slips in lists", slips_in_lists());
 }
 
+TEST_CASE("slips in a reading are refused on its line") {
+    check_kind("slips in states", slips_in_states());
+}
+TEST_CASE("slips in a lesson are refused on their line") {
+    check_kind("slips in lessons", slips_in_lessons());
+}
+TEST_CASE("slips in electronics are refused on their line") {
+    check_kind("slips in electronics", slips_in_electronics());
+}
+
+TEST_CASE("slips of the keyboard are refused on their line") {
+    check_kind("slips of hands", slips_of_hands());
+}
+
 TEST_CASE("what is right in the same way passes") {
     const Bench bench;
     for (const GoodFile& row : good_files()) {

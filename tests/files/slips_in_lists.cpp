@@ -26,6 +26,23 @@ constexpr BadFile rows[] = {
     {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,2,5,RD,0.9", "under no heading"},
     {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C\xE4,4,6,RD,0.9", "not UTF-8"},
     {wire_list, "wire,from,pin", "wire;from,pin", "second sort of separator"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,6,RD,0.9,extra", "under no heading"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,,2,C101,4,6,RD,0.9", "end of the wire"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,6,RD,-0.9", "'-0.9'"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,6,RD,1e99", "1e99"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,6,RD,0.9 m of it", "0.9 m of it"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,6mm3,RD,0.9", "'6mm3'"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,nan,RD,0.9", "'nan'"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,6,RD,inf", "'inf'"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2 3,C101,4,6,RD,0.9", "2 3"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4 > M1.1,6,RD,0.9", ">"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4.5,6,RD,0.9", "4.5"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "54\0011,F7,2,C101,4,6,RD,0.9", "control character"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C\xE2\x80\xAE" "101,4,6,RD,0.9", "U+202E"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,6,RD,\"0.9", "never closed"},
+    {wire_list, "wire,from,pin,to,pin,size,colour,length\n", "", "heading"},
+    {wire_list, "wire,from,pin,to,pin,size,colour,length", "wire,from,pin,size,colour,length", "to"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,6V,RD,0.9A", "'0.9A'"},
 };
 // clang-format on
 

@@ -9,7 +9,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     fuzz::check_problems(problems);
     if (!fault || problems.has_errors()) return 0;
     Problems again;
-    if (!read_fault_phrase(TypedText::argument("again", write_fault(fuzz::bookmobile(), *fault)), fuzz::bookmobile(), again))
+    if (!read_fault_phrase(TypedText::argument("again", write_fault(fuzz::bookmobile(), *fault)), fuzz::bookmobile(),
+                           again))
         std::abort();
     return 0;
 }

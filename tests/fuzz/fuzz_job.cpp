@@ -4,7 +4,10 @@
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     using namespace voltfall;
-    const JobReading reading = read_job_text(fuzz::text_of(data, size), PROJECT_DIR "/scenarios/bookmobile/fuzz.job.toml");
+    Problems problems;
+    const TomlFile file =
+        read_toml_text(fuzz::text_of(data, size), PROJECT_DIR "/scenarios/bookmobile/fuzz.job.toml", problems);
+    const JobReading reading = read_job(file, problems, fuzz::kept_circuit);
     fuzz::check_problems(reading.problems);
     if (!reading.job && !reading.problems.has_errors()) std::abort();
     return 0;

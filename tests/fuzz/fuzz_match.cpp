@@ -27,10 +27,12 @@ private:
 
 /// A load behind a fuse, some connectors and a switch in its feed or its ground.
 std::string circuit_text(Choices& choose) {
-    static const char* const loads[] = {"motor 20A @13.5V, 3500rpm, stall 80A", "lamp 21W", "resistor 0.6ohm 250W", "clutch 3.6ohm, pulls 7.5V"};
+    static const char* const loads[] = {"motor 20A @13.5V, 3500rpm, stall 80A", "lamp 21W", "resistor 0.6ohm 250W",
+                                        "clutch 3.6ohm, pulls 7.5V"};
     const unsigned connectors = 1 + choose.of(3);
     std::string text =
-        "format = 1\nname = \"fuzz\"\n[parts]\nB1 = \"battery 12.6V 8mohm, charging 14.2V\"\nF1 = \"fuse 30A maxi, feed 30\"\nS1 = \"switch "
+        "format = 1\nname = \"fuzz\"\n[parts]\nB1 = \"battery 12.6V 8mohm, charging 14.2V\"\nF1 = \"fuse 30A maxi, "
+        "feed 30\"\nS1 = \"switch "
         "C: off on=1\"\nG1 = \"ground stud\"\nL1 = \"" +
         std::string(loads[choose.of(4)]) + "\"\n";
     for (unsigned i = 1; i <= connectors; ++i) text += "C" + std::to_string(i) + " = \"connector inline, 2 way\"\n";
@@ -38,8 +40,8 @@ std::string circuit_text(Choices& choose) {
     std::string wires = "[wires]\n";
     unsigned number = 1;
     const auto wire = [&](const std::string& to) {
-        wires += "w" + std::to_string(number++) + " = \"" + at + " > " + to + " " + std::to_string(1 + choose.of(6)) + "mm2 RD " +
-                 std::to_string(1 + choose.of(9)) + "m\"\n";
+        wires += "w" + std::to_string(number++) + " = \"" + at + " > " + to + " " + std::to_string(1 + choose.of(6)) +
+                 "mm2 RD " + std::to_string(1 + choose.of(9)) + "m\"\n";
     };
     for (unsigned i = 1; i <= connectors; ++i) {
         wire("C" + std::to_string(i) + ".1");
@@ -83,7 +85,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         if (choose.of(4) == 0)
             phrase += choose.of(2) == 0 ? "fuse F1 good" : "fuse F1 blown";
         else
-            phrase += std::string(points[choose.of(5)]) + " to B1-  " + std::to_string(choose.of(150) / 10.0).substr(0, 5) + "V";
+            phrase += std::string(points[choose.of(5)]) + " to B1-  " +
+                      std::to_string(choose.of(150) / 10.0).substr(0, 5) + "V";
         add_reading(job, *reading.circuit, TypedText::argument("reading", phrase), problems);
     }
     static Nobody nobody;

@@ -10,7 +10,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     if (!reading || problems.has_errors()) return 0;
     const std::string written = write_reading(fuzz::bookmobile(), *reading);
     Problems again_problems;
-    const auto again = read_reading_phrase(TypedText::argument("again", written), "1", fuzz::bookmobile(), again_problems);
+    const auto again =
+        read_reading_phrase(TypedText::argument("again", written), "1", fuzz::bookmobile(), again_problems);
     if (!again || !same_measurement(again->measurement, reading->measurement)) std::abort();
     return 0;
 }

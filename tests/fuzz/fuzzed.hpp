@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <cstdlib>
+#include <map>
 #include <memory>
 #include <string>
 
@@ -24,6 +25,16 @@ inline const Circuit& bookmobile() {
     static const auto circuit = read_circuit_file(PROJECT_DIR "/scenarios/bookmobile/cab-blower.toml").circuit;
     if (!circuit) std::abort();
     return *circuit;
+}
+
+/// The circuits that jobs and lessons name, each read once a process: what is fuzzed is the file that names them.
+inline CircuitReading kept_circuit(const std::string& path) {
+    static std::map<std::string, CircuitReading> kept;
+    const auto found = kept.find(path);
+    if (found != kept.end()) return found->second;
+    constexpr std::size_t most_kept = 100;
+    if (kept.size() >= most_kept) return read_circuit_file(path);
+    return kept.emplace(path, read_circuit_file(path)).first->second;
 }
 
 /// Every located problem says what is wrong, in one line; anything else is a bug.

@@ -261,6 +261,9 @@ TEST_CASE("edit distance is a distance, and a swap counts once") {
         CHECK(distance <= std::max(a.size(), b.size()));
         CHECK(distance + std::min(a.size(), b.size()) >= std::max(a.size(), b.size()));
         CHECK(edit_distance(a + "x", b + "x") == distance);
+        // A limit changes nothing below it, and is passed where the words differ by more.
+        for (std::size_t most = 0; most < 8; ++most)
+            CHECK(std::min(edit_distance_within(a, b, most), most + 1) == std::min(distance, most + 1));
     }
 }
 

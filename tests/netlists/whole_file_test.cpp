@@ -17,6 +17,7 @@
 
 #include "netlists/files/whole_file.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/kills.hpp"
 
 namespace fs = std::filesystem;
 using namespace voltfall;
@@ -102,7 +103,7 @@ TEST_CASE("a kill at any moment leaves the old file or the new one, and at most 
     const std::string path = folder.file("kept");
     REQUIRE(replace_whole_file(path, std::string(200000, 'a')));
     std::mt19937 random(5);
-    for (int number = 0; number < 100; ++number) {
+    for (int number = 0; number < kills(100); ++number) {
         const pid_t child = fork();
         if (child == 0)
             for (char letter = 'b';; letter = letter == 'z' ? 'a' : static_cast<char>(letter + 1))
@@ -115,7 +116,7 @@ TEST_CASE("a kill at any moment leaves the old file or the new one, and at most 
         REQUIRE(text == std::string(200000, text.front()));
     }
     // Only between two calls of the system has the new file a name of its own.
-    CHECK(folder.files() <= 4);
+    CHECK(folder.files() <= 1 + static_cast<std::size_t>(std::max(3, kills(100) / 30)));
 }
 
 TEST_CASE("an interrupt leaves nothing beside the file") {
@@ -123,7 +124,7 @@ TEST_CASE("an interrupt leaves nothing beside the file") {
     const std::string path = folder.file("kept");
     std::mt19937 random(7);
     const auto handled = signal(SIGINT, SIG_DFL);  // the children's from their first moment on
-    for (int number = 0; number < 100; ++number) {
+    for (int number = 0; number < kills(100); ++number) {
         const pid_t child = fork();
         if (child == 0)
             for (;;) (void)replace_whole_file(path, std::string(50000, 'x'));
@@ -155,6 +156,29 @@ TEST_CASE("a full disk changes nothing and leaves nothing") {
         if (mounted && large.error().suggestion.find("disk is full") == std::string::npos) return 3;
         if (write_new_file(disk + "/other", std::string(90000, 'c'))) return 4;
         if (text_of(path) != std::string(30000, 'a')) return 5;
+        return std::distance(fs::directory_iterator(disk), fs::directory_iterator()) == 1 ? 0 : 6;
+    });
+    CHECK(status == 0);
+}
+
+TEST_CASE("a disk that is mounted read-only is told, and its files stay") {
+    const Folder folder;
+    const std::string disk = folder.file("disk");
+    fs::create_directory(disk);
+    std::ofstream(disk + "/kept") << "as it was";
+    const int status = in_child([&] {
+        // A mount of this process's own; where that is not allowed there is nothing to try.
+        const bool mounted = unshare(CLONE_NEWNS) == 0 && mount("none", "/", nullptr, MS_REC | MS_PRIVATE, nullptr) == 0 &&
+                             mount(disk.c_str(), disk.c_str(), nullptr, MS_BIND, nullptr) == 0 &&
+                             mount("none", disk.c_str(), nullptr, MS_REMOUNT | MS_BIND | MS_RDONLY, nullptr) == 0;
+        if (!mounted) return 0;
+        if (std::ofstream(disk + "/probe").is_open()) return 9;
+        const auto replaced = replace_whole_file(disk + "/kept", "something else");
+        if (replaced) return 1;
+        if (replaced.error().suggestion.empty()) return 2;
+        if (write_new_file(disk + "/other", "x")) return 3;
+        if (FileLock::take(disk + "/new", 0, FileLock::Missing::begin)) return 4;
+        if (text_of(disk + "/kept") != "as it was") return 5;
         return std::distance(fs::directory_iterator(disk), fs::directory_iterator()) == 1 ? 0 : 6;
     });
     CHECK(status == 0);
