@@ -29,7 +29,6 @@ constexpr std::size_t most_words = 20;
 
 constexpr std::array<std::string_view, 6> at_words{"at", "on", "from", "in", "of", "over"};
 
-
 std::string written(std::span<const Word> words) {
     return words_as_typed(words);
 }
