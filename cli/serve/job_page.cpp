@@ -95,7 +95,8 @@ void write_asked(HtmlPage& page, const JobPage& job) {
 }
 
 void write_card(HtmlPage& page, const JobPage& job) {
-    const bool over = job.view.proof && !job.view.still_faulty ? job.view.proof->proved : !job.asked && job.view.next.stop.has_value();
+    const bool over = job.view.proof && !job.view.still_faulty ? job.view.proof->proved
+                                                               : !job.asked && job.view.next.stop.has_value();
     if (over) return;
     page.open("section", "card");
     if (job.asked) {
@@ -108,7 +109,7 @@ void write_card(HtmlPage& page, const JobPage& job) {
         page.close("form");
     } else {
         page.heading(2, job.view.proof && !job.view.still_faulty ? "No test at hand closes what is open: see below"
-                                       : "No further test at hand tells the suspects apart");
+                                                                 : "No further test at hand tells the suspects apart");
     }
     page.close("section");
 }

@@ -290,7 +290,8 @@ private:
     /// What the suspect predicts at its best fit, in the world that the readings speak for.
     void choose_world(Suspect& suspect) const {
         suspect.at_best = predict_between(suspect.best_curve(), suspect.best.at, 0);
-        if (suspect.at_best.ok && hidden_.ok) suspect.going = scorer_->going_of(suspect.story, suspect.at_best, hidden_);
+        if (suspect.at_best.ok && hidden_.ok)
+            suspect.going = scorer_->going_of(suspect.story, suspect.at_best, hidden_);
         if (suspect.story != Story::led_on) return;
         const Prediction later = predict_between(suspect.best_curve(), suspect.best.at, 1);
         suspect.led_on =

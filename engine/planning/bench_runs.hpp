@@ -7,8 +7,8 @@
 
 namespace voltfall {
 
-/// For motors with a plug and two pins that are suspected beside their feed, and that nobody has run so yet. The lead is
-/// fed at the pin that current enters by. Electronics are never fed by hand.
+/// For motors with a plug and two pins that are suspected beside their feed, and that nobody has run so yet. The lead
+/// is fed at the pin that current enters by. Electronics are never fed by hand.
 std::vector<ExtraState> bench_runs(Simulator& simulator, const Circuit& circuit, const Job& job,
                                    const Weighed& weighed);
 

@@ -7,8 +7,8 @@
 #include <string>
 #include <string_view>
 
-#include "netlists/circuit/fault_mode.hpp"
 #include "engine/solve/state.hpp"
+#include "netlists/circuit/fault_mode.hpp"
 
 namespace voltfall {
 

@@ -30,7 +30,8 @@ struct State {
     bool operator==(const State& other) const;
 };
 
-/// A run this long has warmed what warms in use, seconds (ASSUMED): `after 20min` says `hot`, where nothing else is said.
+/// A run this long has warmed what warms in use, seconds (ASSUMED): `after 20min` says `hot`, where nothing else is
+/// said.
 inline constexpr double hot_after = 300;
 
 /// The states that `whatif`, `faults` and `next` go through when none is named: each control's positions in turn, the

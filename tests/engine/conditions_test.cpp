@@ -102,8 +102,8 @@ TEST_CASE("once the fault has shown in a condition, tests are taken while it las
     const NextAnswer hot = next_of(shown);
     INFO(all_tests(hot));
     for (const TestProposal& test : hot.tests) {
-        const bool fed = std::holds_alternative<VoltsTest>(test.test.tested) ||
-                         std::holds_alternative<AmpsTest>(test.test.tested);
+        const bool fed =
+            std::holds_alternative<VoltsTest>(test.test.tested) || std::holds_alternative<AmpsTest>(test.test.tested);
         if (fed) CHECK(test.test.state.conditions == std::vector<std::string>{"hot"});
     }
     // All was well in it: it is not what brings the fault about.
