@@ -270,9 +270,8 @@ private:
             if (suspect.log_evidence == minus_infinity) ++weighed_->failed;
         }
         logs.push_back(scorer_->score_of_none() + std::log(prior_none_));
-        // Numbers have densities of their own; it is words whose tables are counted one by one.
-        const double power = weighed_->questions.words.empty() ? 1 : default_value("words_power");
-        const std::vector<double> weights = calibrated(circuit_, weighed_->suspects, weights_of_logs(logs), power);
+        const std::vector<double> weights =
+            calibrated(circuit_, weighed_->suspects, weights_of_logs(logs), calibrating_power());
         weighed_->none = weights.back();
         weighed_->wrong.assign(job_.readings.size(), 0.0);
         std::vector<double> wrong;
@@ -285,6 +284,13 @@ private:
             scorer_->score(suspect.at_best, scorer_->prepare(suspect.at_best), &wrong);
             for (std::size_t k = 0; k < wrong.size(); ++k) weighed_->wrong[k] += suspect.probability * wrong[k];
         }
+    }
+
+    /// Numbers have densities of their own; it is words whose tables are counted one by one. Once a number is read,
+    /// chances are plain Bayes.
+    double calibrating_power() const {
+        const Questions& questions = weighed_->questions;
+        return questions.words.empty() || !questions.numbers.empty() ? 1 : default_value("words_power");
     }
 
     /// What the suspect predicts at its best fit, in the world that the readings speak for.

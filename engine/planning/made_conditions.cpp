@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "engine/planning/information.hpp"
 #include "netlists/tables/defaults.hpp"
 
 namespace voltfall {
@@ -152,8 +151,6 @@ double bits_brought_about(const Outlook& outlook, const TestCandidate& test, dou
         Standing& kept = then.list.emplace_back(standing);
         kept.weight *= chance * (standing.hides ? (1 - there) / std::max(1 - before, 1e-9) : there / before);
     }
-    std::vector<double> shares;
-    for (const RepairGroup& group : now.groups) shares.push_back(group.probability);
     std::vector<std::pair<double, std::size_t>> order;
     for (std::size_t i = 0; i < outlook.future.tests.size(); ++i) {
         const TestCandidate& other = outlook.future.tests[i];
@@ -167,8 +164,8 @@ double bits_brought_about(const Outlook& outlook, const TestCandidate& test, dou
         best_then = std::max(best_then, bits_of(outlook.circuit, outlook.job, *outlook.weighed, outlook.future.tests[i],
                                                 then, SupplyKnown::no));
     if (best_then <= best_bits || all <= 0) return 0;
-    // Every test that follows tells so much more.
-    return seen / all * entropy(shares) * (1 - best_bits / best_then);
+    // The next test tells so much more; those behind it are seldom taken.
+    return seen / all * (best_then - best_bits);
 }
 
 }  // namespace voltfall

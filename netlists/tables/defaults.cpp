@@ -259,7 +259,7 @@ constexpr DefaultRow rows[] = {
      "as electrical leave it out. ASSUMED somewhat commoner than a contact that fails by itself"},
     {"prior_second_fault", 0.05, "", "a second, independent fault beside a first, ASSUMED"},
     {"words_power", 1.25, "",
-     "of each repair's chance where words are among the readings: most likely over 138 real cases between 1.2 and 1.3 "
+     "of each repair's chance where all readings are words: most likely over 138 real cases between 1.2 and 1.3 "
      "(tests/score prints it); fitted on 108 of them, it takes 0.04 off the log loss of the other 30 too"},
     {"prior_hot_rubs", 8, "", "factor on a chafe where [care] says hot and rubs, ASSUMED"},
     {"prior_wet_rust", 4, "", "factor on resistance and open where [care] says wet or rust, ASSUMED"},
