@@ -19,6 +19,7 @@ struct MatchOptions {
     ProgressReport progress;          ///< told how far long work has come
     Dictionary* dictionary{nullptr};  ///< of the same circuit: what was solved before and may be asked again
     const CauseShares* causes{nullptr};  ///< null: the usual ones
+    bool calibrated{true};               ///< false: plain Bayes of priors and likelihoods, as an independent sum has it
 };
 
 /// Weighs every mode of the catalogue, with its size and place searched, against the job's readings.

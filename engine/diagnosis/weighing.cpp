@@ -5,6 +5,7 @@
 #include <iterator>
 #include <limits>
 #include <numeric>
+#include <set>
 #include <stdexcept>
 
 #include "engine/diagnosis/calibration.hpp"
@@ -286,11 +287,18 @@ private:
         }
     }
 
-    /// Numbers have densities of their own; it is words whose tables are counted one by one. Once a number is read,
-    /// chances are plain Bayes.
+    /// Numbers have densities of their own; it is words whose tables are counted one by one. A number counts for three of
+    /// them (ASSUMED): what was measured soon decides.
     double calibrating_power() const {
-        const Questions& questions = weighed_->questions;
-        return questions.words.empty() || !questions.numbers.empty() ? 1 : default_value("words_power");
+        if (!options_.calibrated) return 1;
+        std::set<std::size_t> words;
+        std::set<std::size_t> numbers;
+        for (const WordObservation& word : weighed_->questions.words) words.insert(word.reading);
+        for (const NumberObservation& number : weighed_->questions.numbers) numbers.insert(number.reading);
+        if (words.empty()) return 1;
+        const auto said = static_cast<double>(words.size());
+        const double share = said / (said + 3 * static_cast<double>(numbers.size()));
+        return 1 + (default_value("words_power") - 1) * share;
     }
 
     /// What the suspect predicts at its best fit, in the world that the readings speak for.

@@ -72,11 +72,6 @@ std::vector<std::string> cautions_of(const Circuit& circuit, const Job& job, con
     }
     const bool by_hand = test.kind == TestKind::wiggle || !state.fitted_new.empty();
     if (test.makes) return cautions_of_making(*test.makes);
-    if (test.kind == TestKind::load && !state.unplugged.empty() && !state.leads.empty())
-        return {
-            "warning: motor on leads: its plug off, a fuse no larger than its own in the lead; held down, hands, hair "
-            "and "
-            "sleeves clear of the wheel; the last lead goes on away from the battery"};
     if (test.kind == TestKind::load && !by_hand) return {};
     std::vector<std::string> lines;
     if (strip)

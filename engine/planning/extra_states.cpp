@@ -7,7 +7,6 @@
 #include <span>
 
 #include "engine/diagnosis/moments.hpp"
-#include "engine/planning/bench_runs.hpp"
 #include "engine/planning/made_conditions.hpp"
 #include "engine/readings/probes.hpp"
 #include "engine/solve/settled.hpp"
@@ -355,7 +354,6 @@ std::vector<ExtraState> extra_states(Simulator& simulator, const Circuit& circui
     add_new_fuses(circuit, job, blown, positions, list);
     add_like_relays(circuit, job, weighed, positions, list);
     add_wiggled(circuit, weighed, positions, list);
-    for (ExtraState& run : bench_runs(simulator, circuit, job, weighed)) list.push_back(std::move(run));
     if (!condition_now(job, weighed)) add_made(circuit, job, weighed, positions, list);
     return list;
 }

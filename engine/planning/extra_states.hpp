@@ -18,11 +18,10 @@ struct ExtraState {
         new_fuse,       ///< a fuse of the same rating, fitted once and watched
         like_relay,     ///< another relay of the same kind in its socket
         wiggled,        ///< somebody moves the harness there
-        bench_run,      ///< a motor off its plug, fed by hand over a fuse
         made,           ///< a condition that may bring about what comes and goes
     } kind{};
     VoltsTest volts;                  ///< what is measured with a load or lamp in: "across F7", "C304.1 to C304.2"
-    PartId fitted;                    ///< the new fuse, the other relay, the motor that is fed
+    PartId fitted;                    ///< the new fuse, the other relay
     std::vector<std::string> places;  ///< what must be reached for the state and the probe
     double minutes{};                 ///< for the state, beyond strip-down
     std::optional<Trigger> makes{};   ///< the condition made

@@ -3,17 +3,20 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/planning/information.hpp"
 #include "netlists/tables/defaults.hpp"
 
 namespace voltfall {
 
 namespace {
 
-// ASSUMED, all three.
+// ASSUMED, all four.
 /// A look so unlikely in a sound vehicle has shown the fault.
 constexpr double not_sound = 0.15;
 /// What comes and goes by this condition must be so probable among all that is suspected.
 constexpr double worth_making = 0.08;
+/// Tests that are taken while the condition lasts, at most.
+constexpr double most_tests_behind = 3;
 /// Tests whose worth while the fault is there is worked out.
 constexpr std::size_t most_valued = 6;
 
@@ -164,8 +167,11 @@ double bits_brought_about(const Outlook& outlook, const TestCandidate& test, dou
         best_then = std::max(best_then, bits_of(outlook.circuit, outlook.job, *outlook.weighed, outlook.future.tests[i],
                                                 then, SupplyKnown::no));
     if (best_then <= best_bits || all <= 0) return 0;
-    // The next test tells so much more; those behind it are seldom taken.
-    return seen / all * (best_then - best_bits);
+    // Each of the tests behind it tells so much more, until no doubt is left.
+    std::vector<double> shares;
+    for (const RepairGroup& group : now.groups) shares.push_back(group.probability);
+    const double tests = std::min(entropy(shares) / best_then, most_tests_behind);
+    return seen / all * tests * (best_then - best_bits);
 }
 
 }  // namespace voltfall

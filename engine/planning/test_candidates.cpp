@@ -91,9 +91,6 @@ private:
                 case ExtraState::Kind::made:
                     add_loads(index, extra);
                     break;
-                case ExtraState::Kind::bench_run:
-                    add_loads(index, extra, extra.fitted);
-                    break;
                 case ExtraState::Kind::wiggled:
                     add_loads(index, extra);
                     for (std::size_t i = first; i < future_.tests.size(); ++i) watch_for_changes(future_.tests[i]);
@@ -155,9 +152,8 @@ private:
     }
 
     /// How they go, or how one of them does.
-    void add_loads(std::size_t state, const ExtraState& extra, PartId only = {}) {
+    void add_loads(std::size_t state, const ExtraState& extra) {
         for (std::size_t i = 0; i < circuit_.parts.size(); ++i) {
-            if (only.valid() && only.index != i) continue;
             const std::size_t before = future_.tests.size();
             add_load(state, {static_cast<std::uint32_t>(i)});
             if (future_.tests.size() == before) continue;
@@ -196,6 +192,8 @@ private:
             const Reading& reading = job_.readings[i];
             if (reading.state.earlier || reading.doubted || weighed_.wrong[i] > 0.25 || !same(reading.measurement))
                 continue;
+            // That it sometimes fails when hot is no look at it hot.
+            if (reading.state.sometimes && !future_.questions.states[state].state.conditions.empty()) continue;
             for (const State& read : states_of(circuit_, reading.state)) {
                 if (same_setting(read, future_.questions.states[state].state)) return true;
             }

@@ -146,6 +146,8 @@ void TestDangers::follow(Simulator& simulator, const Circuit& circuit, const Job
 
 std::optional<SafeTime> TestDangers::safe_time(const TestCandidate& test) const {
     if (!is_electrical(test) || !by_state_[test.state]) return std::nullopt;
+    // A joint of a guessed size heats in every day's use too: the run ends at the first smell, as its caution says.
+    if (test.makes && by_state_[test.state]->joint) return std::nullopt;
     const Danger& danger = *by_state_[test.state];
     if (danger.seconds >= times_over * action_seconds(test)) return std::nullopt;
     return SafeTime{std::max(danger.seconds / times_over, danger.joint ? least_seconds : 0), danger.why};

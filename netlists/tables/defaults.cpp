@@ -211,7 +211,6 @@ constexpr DefaultRow rows[] = {
     {"minutes_cold_start", 10, "",
      "leads put on before a vehicle that stands cold is started; again after it, ASSUMED"},
     {"minutes_wetting", 10, "", "spraying water at what is outside, beyond strip-down, ASSUMED"},
-    {"minutes_bench_run", 6, "", "a motor's plug off, fused leads on and off, beyond strip-down, ASSUMED"},
     {"minutes_control", 0, "", "setting a switch takes none, ASSUMED"},
     {"minutes_a_bit", 30, "",
      "that a test saves for one bit it tells: half of a wrong repair's price is at stake in one bit of doubt, most of "

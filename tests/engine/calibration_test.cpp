@@ -77,16 +77,28 @@ TEST_CASE("chances are raised where words were heard, and are plain Bayes for nu
     const auto ranked = numbers->ranked();
     CHECK(std::abs(stated(*numbers, ranked[0], ranked[5]) - log_odds(*numbers, ranked[0], ranked[5])) < 1e-9);
 
-    const auto words = posterior({"hi blower slow"});
-    const auto chances = repair_chances(cab_blower(), *words, 0);
-    REQUIRE(chances.size() > 3);
+    // Words alone: each repair's weight to that power, against any other's.
+    const auto words = posterior({"hi blower slow", "lo blower normal"});
     std::map<std::string, double> weights;  // of the repairs, before the power
     for (const Suspect& suspect : words->suspects) {
         const std::string place = suspect.mode ? visited_place(cab_blower(), *suspect.mode) : "nothing";
         weights[place] += std::exp(suspect.log_evidence) * suspect.prior;
     }
-    const double plain = std::log(weights.at(chances[0].place) / weights.at(chances[2].place));
-    const double raised = std::log(chances[0].probability / chances[2].probability);
-    REQUIRE(plain > 0.1);
-    CHECK(std::abs(raised - default_value("words_power") * plain) < 1e-6);
+    const auto chances = repair_chances(cab_blower(), *words, 1e-3);
+    REQUIRE(chances.size() > 5);
+    double widest = 0;
+    for (const RepairChance& chance : chances) {
+        const double plain = std::log(weights.at(chances.front().place) / weights.at(chance.place));
+        const double raised = std::log(chances.front().probability / chance.probability);
+        widest = std::max(widest, plain);
+        CHECK(std::abs(raised - default_value("words_power") * plain) < 1e-4);
+    }
+    CHECK(widest > 1);
+
+    MatchOptions plainly;
+    plainly.calibrated = false;
+    const Job job = job_of(cab_blower(), {"hi blower slow"});
+    const auto plain = weigh(solver(), cab_blower(), job, plainly);
+    const auto order = plain->ranked();
+    CHECK(std::abs(stated(*plain, order[0], order[5]) - log_odds(*plain, order[0], order[5])) < 1e-9);
 }

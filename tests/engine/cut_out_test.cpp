@@ -54,8 +54,8 @@ TEST_CASE("a sound fan unit never cuts out, one that drags does and runs again, 
     const auto circuit = unit_with("");
     CHECK(two_hours(*circuit, "").events.empty());
     const Aftermath drags = two_hours(*circuit, "M1 drag 1.6");
-    CHECK(words_of(drags) ==
-          Words{"M1 cuts out at 130 C", "M1 has cooled and runs again", "M1 cuts out again, and so on for as long as it is on"});
+    CHECK(words_of(drags) == Words{"M1 cuts out at 130 C", "M1 has cooled and runs again",
+                                   "M1 cuts out again, and so on for as long as it is on"});
     CHECK(drags.events[0].kind == HeatEventKind::cuts_out);
     CHECK(drags.events[1].kind == HeatEventKind::runs_again);
     CHECK(drags.opened.empty());

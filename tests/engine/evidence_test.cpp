@@ -25,6 +25,7 @@ const Candidate* find(const MatchAnswer& answer, const std::string& fault) {
 MatchAnswer match_all(const Job& job) {
     MatchOptions options;
     options.keep = 1000;
+    options.calibrated = false;
     return match(solver(), cab_blower(), job, options);
 }
 
@@ -114,6 +115,7 @@ TEST_CASE("of two fuses side by side the second goes once the first is found blo
     REQUIRE(read.circuit);
     MatchOptions options;
     options.keep = 1000;
+    options.calibrated = false;
     const auto odds = [&](const std::vector<std::string>& readings) {
         const MatchAnswer answer = match(solver(), *read.circuit, job_of(*read.circuit, readings), options);
         return find(answer, "nothing")->probability / find(answer, "F2 missing")->probability;

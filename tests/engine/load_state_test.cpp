@@ -113,9 +113,7 @@ TEST_CASE("what nobody has switched on is off, runs, glows or creeps by its own 
         REQUIRE(state.rpm);
         INFO(ohms << " ohm, " << *state.rpm << " rpm");
         const double share = *state.rpm / 3500;
-        CHECK(state.seen == (share < 0.05   ? LoadSeen::off
-                             : share < 0.25 ? LoadSeen::creeps
-                                            : LoadSeen::runs));
+        CHECK(state.seen == (share < 0.05 ? LoadSeen::off : share < 0.25 ? LoadSeen::creeps : LoadSeen::runs));
         creeping += state.seen == LoadSeen::creeps ? 1 : 0;
     }
     CHECK(creeping > 0);

@@ -128,9 +128,9 @@ TEST_CASE("a plug with a poor contact is felt, which the motor behind it does no
 }
 
 TEST_CASE("a fuse that is as good as seen open has its lamp proposed, though nobody has looked at it") {
-    const std::vector<std::string> told{"lo,ml,mh,hi blower dead",           "key run, lo K3.30 to B1- 0.0V",
-                                        "key on, off C304.1 to B1- 0.0V",    "key on, off F7.2@541 to B1- 0.0V",
-                                        "key run, hi F7.1 to B1- 14.1V", "key run, hi F7.2@541 to B1- 0.0V"};
+    const std::vector<std::string> told{"lo,ml,mh,hi blower dead",        "key run, lo K3.30 to B1- 0.0V",
+                                        "key on, off C304.1 to B1- 0.0V", "key on, off F7.2@541 to B1- 0.0V",
+                                        "key run, hi F7.1 to B1- 14.1V",  "key run, hi F7.2@541 to B1- 0.0V"};
     const NextAnswer answer = next_tests(solver(), cab_blower(), job_of(cab_blower(), told));
     INFO(all_tests(answer));
     CHECK(position_of(answer, "lamp in F7") < answer.tests.size());

@@ -97,33 +97,6 @@ TEST_CASE("tests part the pairs until both repairs are named") {
     }
 }
 
-TEST_CASE("where pairs lead, what a pair would read is told, and the plan ends at both repairs") {
-    Technician technician = at_vehicle({"K3 contact resistance 0.3ohm", "G201 resistance 0.12ohm"});
-    Job job = with_words(technician);
-    for (const char* asked : {"hi  K3.30 to K3.87  1V", "hi  C304.2 to B1-  1V", "hi  M1.1 to B1-  1V"})
-        add_reading(job, measured(technician, asked));
-    const NextAnswer next = next_tests(solver(), cab_blower(), job, with_pairs());
-    REQUIRE_FALSE(next.tests.empty());
-    const auto& expect = next.tests.front().expect;
-    CHECK(std::any_of(expect.begin(), expect.end(),
-                      [](const Expectation& one) { return one.fault.find(" and ") != std::string::npos; }));
-    const PlanAnswer plan = plan_tests(solver(), cab_blower(), job, with_pairs());
-    std::vector<std::string> ends;
-    const auto collect = [&](const auto& self, const PlanNode& node) -> void {
-        if (!node.test) ends.push_back(node.repair);
-        for (const PlanNode::Branch& branch : node.branches) self(self, *branch.then);
-    };
-    collect(collect, *plan.tree);
-    INFO(fmt::format("{}", fmt::join(ends, "; ")));
-    CHECK(std::any_of(ends.begin(), ends.end(), [](const std::string& end) {
-        return end.find(" and ") != std::string::npos && end.find("K3") != std::string::npos;
-    }));
-    // Without pairs nothing of the kind is planned for.
-    for (const TestProposal& test : next_tests(solver(), cab_blower(), job).tests) {
-        for (const Expectation& one : test.expect) CHECK(one.fault.find(" and ") == std::string::npos);
-    }
-}
-
 TEST_CASE("when the first of two is mended, the readings since then show the second") {
     const std::string second = "G201 resistance 0.3ohm";
     Technician before = at_vehicle({"R1 limiter open", second});
