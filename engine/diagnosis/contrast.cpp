@@ -13,7 +13,7 @@ namespace {
 /// A difference in ln likelihood that is worth a line.
 constexpr double worth_a_line = 1.0;
 /// A suspect this much less probable than the leader is no second.
-constexpr double least_of_leader = 1e-3;
+constexpr double least_of_leader = 2e-4;
 
 struct Weight {
     double for_leader{};  ///< ln likelihood of the leader less that of the second
