@@ -3,8 +3,8 @@
 //
 // The rule: a type at namespace level is defined once over the headers and sources of all three libraries. Types in the
 // anonymous namespace of a .cpp file are that file's own and may repeat each other, but not the name of a type that any
-// header defines: the header may be included there one day, or be read together with it. Of the platform's two halves one
-// is built at a time: each is held against all that is built with it.
+// header defines: the header may be included there one day, or be read together with it. Of the platform's two halves
+// one is built at a time: each is held against all that is built with it.
 #include <string>
 #include <vector>
 
@@ -23,10 +23,7 @@ SourceFile made(const std::string& path, const std::string& text) {
 
 TEST_CASE("no type is defined twice") {
     for (const char* other_half : {"_windows.", "_posix."}) {
-        std::vector<SourceFile> files = sources_of({"netlists", "engine", "cli"});
-        std::erase_if(files, [&](const SourceFile& file) {
-            return file.path.starts_with("netlists/platform/") && file.path.find(other_half) != std::string::npos;
-        });
+        const std::vector<SourceFile> files = without_half(sources_of({"netlists", "engine", "cli"}), other_half);
         std::size_t types = 0;
         for (const SourceFile& file : files) types += types_of(file).size();
         REQUIRE(types > 400);  // the libraries were found and read

@@ -255,4 +255,11 @@ std::vector<std::string> arrows_back(const std::map<std::string, Room>& rooms) {
     return back;
 }
 
+std::vector<SourceFile> without_half(std::vector<SourceFile> files, std::string_view other_half) {
+    std::erase_if(files, [&](const SourceFile& file) {
+        return file.path.starts_with("netlists/platform/") && file.path.find(other_half) != std::string::npos;
+    });
+    return files;
+}
+
 }  // namespace voltfall::testing

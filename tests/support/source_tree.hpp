@@ -42,6 +42,8 @@ std::vector<TypeDefinition> types_of(const SourceFile& file);
 /// Types of one name in one namespace: "voltfall::Symptom: a.hpp, b.hpp". Types of anonymous namespaces may repeat each
 /// other, but not the name of a type that the whole program has.
 std::vector<std::string> defined_twice(const std::vector<SourceFile>& files);
+/// Without the platform's half of the other system ("_windows.", "_posix."): of the two one is built at a time.
+std::vector<SourceFile> without_half(std::vector<SourceFile> files, std::string_view other_half);
 
 /// A room and what it includes of other rooms.
 struct Room {
