@@ -5,7 +5,6 @@
 #include <iterator>
 #include <limits>
 #include <numeric>
-#include <set>
 #include <stdexcept>
 
 #include "engine/diagnosis/calibration.hpp"
@@ -287,18 +286,12 @@ private:
         }
     }
 
-    /// Numbers have densities of their own; it is words whose tables are counted one by one. A number counts for three of
-    /// them (ASSUMED): what was measured soon decides.
+    /// Numbers have densities of their own; it is words whose tables are counted one by one. Once a number is read,
+    /// chances are plain Bayes.
     double calibrating_power() const {
-        if (!options_.calibrated) return 1;
-        std::set<std::size_t> words;
-        std::set<std::size_t> numbers;
-        for (const WordObservation& word : weighed_->questions.words) words.insert(word.reading);
-        for (const NumberObservation& number : weighed_->questions.numbers) numbers.insert(number.reading);
-        if (words.empty()) return 1;
-        const auto said = static_cast<double>(words.size());
-        const double share = said / (said + 3 * static_cast<double>(numbers.size()));
-        return 1 + (default_value("words_power") - 1) * share;
+        const Questions& questions = weighed_->questions;
+        const bool words_alone = !questions.words.empty() && questions.numbers.empty();
+        return options_.calibrated && words_alone ? default_value("words_power") : 1;
     }
 
     /// What the suspect predicts at its best fit, in the world that the readings speak for.
