@@ -151,8 +151,8 @@ TEST_CASE("next as JSON has the keys of its contract in their order") {
     const Json& expect = answer["tests"][0]["expect"][0];
     CHECK(expect["low"] == 3.4);
     CHECK(expect["unit"] == "V");
-    CHECK(keys_of(answer["stop"]) ==
-          std::vector<std::string>{"fault", "probability", "why", "repairs", "second_repairs", "order", "cause", "hand_back"});
+    CHECK(keys_of(answer["stop"]) == std::vector<std::string>{"fault", "probability", "why", "repairs",
+                                                              "second_repairs", "order", "cause", "hand_back"});
 }
 
 TEST_CASE("next text puts the caution before the step it belongs to") {
