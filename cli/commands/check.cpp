@@ -76,7 +76,7 @@ extern const Command check_command = {
     "voltfall check cab-blower.toml\n"
     "voltfall new module-pwm | voltfall check -\n"
     "voltfall check *.toml --format json",
-    with_arguments(declare, run),
+    with_arguments<CheckArguments>(declare, run),
 };
 
 }  // namespace voltfall

@@ -71,7 +71,8 @@ public:
     }
 
     std::vector<std::string> find() {
-        const auto at = std::find_if(words_.begin(), words_.end(), [](const std::string& w) { return !w.starts_with('-'); });
+        const auto at =
+            std::find_if(words_.begin(), words_.end(), [](const std::string& w) { return !w.starts_with('-'); });
         if (at == words_.end()) {
             for (const Command* command : commands()) offer(std::string(command->word));
             if (current_.starts_with('-')) offer_options({});

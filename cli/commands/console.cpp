@@ -17,8 +17,6 @@ namespace {
 constexpr int usual_top = 5;
 /// More than any list has.
 constexpr std::size_t everything = 100000;
-/// Narrower than this no table of ours is readable.
-constexpr int least_columns = 30;
 constexpr double quiet_seconds = 1.0;
 
 Colour colour_of(ColourChoice choice, bool is_terminal, bool wanted) {

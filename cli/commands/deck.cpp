@@ -58,7 +58,7 @@ extern const Command deck_command = {
     "CIRCUIT [--fault F]... [--state S] [--at faulted|after] [-o FILE]",
     "voltfall deck cab-blower.toml --state hi -o hi.cir\n"
     "voltfall deck cab-blower.toml --fault \"542 chafe 20mohm at 60%\" --at after -o after.cir",
-    with_arguments(declare, run),
+    with_arguments<DeckArguments>(declare, run),
 };
 
 }  // namespace voltfall

@@ -42,7 +42,7 @@ extern const Command faults_command = {
     "CIRCUIT [--state S]...",
     "voltfall faults cab-blower.toml\n"
     "voltfall faults cab-blower.toml --state hi --top 20",
-    with_arguments(declare, run),
+    with_arguments<FaultsArguments>(declare, run),
 };
 
 }  // namespace voltfall

@@ -68,7 +68,7 @@ extern const Command help_command = {
     "voltfall help readings\n"
     "voltfall help states cab-blower.toml\n"
     "voltfall help relay",
-    with_arguments(declare, run),
+    with_arguments<HelpArguments>(declare, run),
 };
 
 }  // namespace voltfall

@@ -100,9 +100,10 @@ std::string short_help(int width) {
     page.line("Commands");
     write_commands(page);
     page.gap();
-    page.paragraph("voltfall --help shows the options, voltfall COMMAND --help a command, voltfall help readings what may be "
-                   "typed.",
-                   0, 0);
+    page.paragraph(
+        "voltfall --help shows the options, voltfall COMMAND --help a command, voltfall help readings what may be "
+        "typed.",
+        0, 0);
     return page.text();
 }
 

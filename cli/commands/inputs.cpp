@@ -21,10 +21,10 @@ namespace voltfall {
 
 namespace {
 
-constexpr unsigned most_workers = 16;
+constexpr unsigned most_workers_by_default = 16;
 
 /// Problems of phrases on the command line; true when there are errors.
-bool refused(const Console& console, const Problems& problems) {
+bool has_told_errors(const Console& console, const Problems& problems) {
     if (problems.has_errors()) report_problems(console, problems, "the command line");
     return problems.has_errors();
 }
@@ -141,7 +141,7 @@ std::optional<ExitStatus> add_typed_readings(const TypedReadings& reads, const C
     Problems problems;
     for (const std::string& phrase : reads.phrases)
         add_reading(input.job, *input.circuit, TypedText::argument("--read", phrase), problems);
-    return refused(console, problems) ? std::optional(ExitStatus::usage) : std::nullopt;
+    return has_told_errors(console, problems) ? std::optional(ExitStatus::usage) : std::nullopt;
 }
 
 std::string options_of(const TypedReadings& reads) {
@@ -163,7 +163,7 @@ bool set_typed_tools(const std::vector<std::string>& lists, const Console& conso
         }
     }
     input.job.tools = std::move(tools);
-    return !refused(console, problems);
+    return !has_told_errors(console, problems);
 }
 
 std::optional<std::vector<Fault>> typed_faults(const std::vector<std::string>& phrases, const Console& console,
@@ -180,7 +180,7 @@ std::optional<std::vector<Fault>> typed_faults(const std::vector<std::string>& p
                                "'" + write_fault(circuit, *fault) + "' stands twice", "name each fault once");
             faults.push_back(*std::move(fault));
         }
-    if (refused(console, problems)) return std::nullopt;
+    if (has_told_errors(console, problems)) return std::nullopt;
     return faults;
 }
 
@@ -193,7 +193,7 @@ std::optional<std::vector<State>> typed_states(const std::vector<std::string>& p
         if (auto phrase = read_state_phrase(TypedText::argument("--state", typed), circuit, problems))
             for (State& state : states_of(circuit, *phrase))
                 if (std::find(states.begin(), states.end(), state) == states.end()) states.push_back(std::move(state));
-    if (refused(console, problems)) return std::nullopt;
+    if (has_told_errors(console, problems)) return std::nullopt;
     return states;
 }
 
@@ -225,7 +225,7 @@ std::optional<PointChoice> typed_points(const std::vector<std::string>& lists, c
                 choice.joints.insert(choice.joints.end(), point->joints.begin(), point->joints.end());
         }
     }
-    if (refused(console, problems)) return std::nullopt;
+    if (has_told_errors(console, problems)) return std::nullopt;
     return choice;
 }
 
@@ -245,7 +245,7 @@ ExitStatus cannot_compute(const Console& console, const SolveFailure& failure) {
 
 int workers_of(const Console& console) {
     if (console.options.workers > 0) return console.options.workers;
-    return static_cast<int>(std::clamp(std::thread::hardware_concurrency(), 1U, most_workers));
+    return static_cast<int>(std::clamp(std::thread::hardware_concurrency(), 1U, most_workers_by_default));
 }
 
 }  // namespace voltfall

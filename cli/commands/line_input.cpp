@@ -12,7 +12,7 @@ namespace voltfall {
 namespace {
 
 std::string as_phrase(std::string_view line) {
-    return std::string(trimmed(line).substr(0, longest_line));
+    return std::string(trimmed(line).substr(0, longest_typed_line));
 }
 
 volatile std::sig_atomic_t interrupted = 0;

@@ -16,7 +16,7 @@ public:
     explicit LineInput(Console& console, bool shown = true) : console_(console), shown_(shown) {}
 
     /// Shows the prompt and gives the next line, without blanks around it; one from a pipe is printed behind the
-    /// prompt. Returns nullopt at the end of the input. Longer lines than `longest_line` characters are cut.
+    /// prompt. Returns nullopt at the end of the input. Longer lines than `longest_typed_line` characters are cut.
     std::optional<std::string> next(const std::string& prompt);
 
 private:
@@ -41,6 +41,6 @@ private:
 };
 
 /// A line longer than this is no phrase.
-inline constexpr std::size_t longest_line = 400;
+inline constexpr std::size_t longest_typed_line = 400;
 
 }  // namespace voltfall

@@ -69,7 +69,7 @@ extern const Command match_command = {
     "FILE [--read R]... [--read-from LIST] [--why] [--two]",
     "voltfall match weak-air.job.toml\n"
     "voltfall match cab-blower.toml --read \"hi M1.1 to B1- 10.3V\" --read \"lo,ml,mh blower dead\"",
-    with_arguments(declare, run),
+    with_arguments<MatchArguments>(declare, run),
 };
 
 }  // namespace voltfall

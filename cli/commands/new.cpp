@@ -112,7 +112,7 @@ extern const Command new_command = {
     "voltfall new module-pwm -o mine.toml\n"
     "voltfall new --from harness.csv -o mine.toml\n"
     "voltfall new --job mine.toml --concern \"weak air\" -o weak.job.toml",
-    with_arguments(declare, run),
+    with_arguments<NewArguments>(declare, run),
 };
 
 }  // namespace voltfall

@@ -56,7 +56,7 @@ extern const Command next_command = {
     "FILE [--read R]... [--tools T,..] [--two]",
     "voltfall next weak-air.job.toml\n"
     "voltfall next cab-blower.toml --read \"lo,ml,mh blower dead\" --top 3",
-    with_arguments(declare, run),
+    with_arguments<NextArguments>(declare, run),
 };
 
 }  // namespace voltfall

@@ -63,7 +63,7 @@ extern const Command plan_command = {
     "FILE [--read R]... [--tools T,..] [--two] [-o TREE.svg]",
     "voltfall plan weak-air.job.toml\n"
     "voltfall plan cab-blower.toml --read \"lo,ml,mh,hi blower dead\" --read \"fuse F7 good\" -o tree.svg",
-    with_arguments(declare, run),
+    with_arguments<PlanArguments>(declare, run),
 };
 
 }  // namespace voltfall

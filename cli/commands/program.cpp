@@ -26,8 +26,6 @@ namespace voltfall {
 
 namespace {
 
-constexpr int most_columns = 1000;
-
 /// What is wrong with the command line: our text, and one fix.
 struct UsageMistake {
     std::string message;

@@ -44,7 +44,7 @@ extern const Command protect_command = {
     "voltfall protect cab-blower.toml\n"
     "voltfall protect cab-blower.toml --state mh --top 20\n"
     "voltfall protect cab-blower.toml --svg fuses.svg",
-    with_arguments(declare, run),
+    with_arguments<ProtectArguments>(declare, run),
 };
 
 }  // namespace voltfall

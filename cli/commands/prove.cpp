@@ -61,7 +61,7 @@ extern const Command prove_command = {
     "JOB [--after R]... [--repaired \"PLACE WORDS\"]... [--rate RATE]",
     "voltfall prove weak-air-done.job.toml\n"
     "voltfall prove fuse-blows.job.toml --repaired \"F7 new fuse\" --after \"hi blower normal\"",
-    with_arguments(declare, run),
+    with_arguments<ProveArguments>(declare, run),
 };
 
 }  // namespace voltfall

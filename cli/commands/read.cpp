@@ -120,7 +120,7 @@ extern const Command read_command = {
     "voltfall read weak-air.job.toml --repaired \"C101.4 new terminal\"\n"
     "voltfall read weak-air.job.toml --after \"key run, hi  blower normal\"\n"
     "voltfall read weak-air.job.toml",
-    with_arguments(declare, run),
+    with_arguments<ReadArguments>(declare, run),
 };
 
 }  // namespace voltfall

@@ -70,7 +70,7 @@ extern const Command report_command = {
     "voltfall report weak-air.job.toml -o weak-air.html\n"
     "voltfall report cab-blower.toml -o circuit.html\n"
     "voltfall report dark-lamp.toml -o answer.html",
-    with_arguments(declare, run),
+    with_arguments<ReportArguments>(declare, run),
 };
 
 }  // namespace voltfall

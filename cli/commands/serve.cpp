@@ -2,8 +2,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <filesystem>
 #include <csignal>
+#include <filesystem>
 #include <functional>
 #include <optional>
 #include <ostream>
@@ -58,14 +58,14 @@ void declare(CLI::App& app, ServeArguments& arguments) {
     declare_rate(app, arguments.rate);
 }
 
-std::sig_atomic_t volatile interrupted = 0;
+std::sig_atomic_t volatile stop_asked = 0;
 
 /// An interrupt ends the serving, not the process.
 class StopAtInterrupt {
 public:
     StopAtInterrupt() {
-        interrupted = 0;
-        caught_.emplace({Sent::interrupt, Sent::end}, [](int) { interrupted = 1; });
+        stop_asked = 0;
+        caught_.emplace({Sent::interrupt, Sent::end}, [](int) { stop_asked = 1; });
     }
 
 private:
@@ -189,7 +189,7 @@ ExitStatus serve_workers(const ServeArguments& arguments, Console& console,
     if (!console.options.quiet)
         say(console, fmt::format("{}; the key opens once; Ctrl-C ends it",
                                  arguments.lan ? "this network" : "this machine only"));
-    server.run_until([] { return interrupted != 0; });
+    server.run_until([] { return stop_asked != 0; });
     return ExitStatus::done;
 }
 
@@ -317,7 +317,7 @@ ExitStatus serve_class(const ServeArguments& arguments, const Folder& files, Con
     if (!console.options.quiet)
         say(console, fmt::format("{}; benches are kept in {}; Ctrl-C ends it",
                                  arguments.lan ? "this network" : "this machine only", folder));
-    server.run_until([] { return interrupted != 0; });
+    server.run_until([] { return stop_asked != 0; });
     return ExitStatus::done;
 }
 
@@ -353,7 +353,7 @@ extern const Command serve_command = {
     "voltfall serve weak-air.job.toml\n"
     "voltfall serve weak-air.job.toml --lan\n"
     "voltfall serve scenarios/lessons --lan --progress class.csv",
-    with_arguments(declare, run),
+    with_arguments<ServeArguments>(declare, run),
 };
 
 }  // namespace voltfall

@@ -10,13 +10,18 @@
 
 namespace voltfall {
 
+/// Narrower than this no table of ours is readable.
+inline constexpr int least_columns = 30;
+inline constexpr int most_columns = 1000;
+
 struct Settings {
-    std::vector<Tool> tools;  ///< where a job says nothing; empty: the usual ones
-    std::optional<int> columns;
+    std::vector<Tool> tools;     ///< where a job says nothing; empty: the usual ones
+    std::optional<int> columns;  ///< of a page, `least_columns` to `most_columns`
     std::optional<ColourChoice> colour;
 };
 
-/// Where the settings stand: $XDG_CONFIG_HOME/voltfall.toml, else ~/.config/voltfall.toml; empty where there is no home.
+/// Where the settings stand: $XDG_CONFIG_HOME/voltfall.toml, else ~/.config/voltfall.toml; empty where there is no
+/// home.
 std::string settings_path();
 
 /// Has the file keys of settings, and neither parts nor a circuit that it names?

@@ -44,7 +44,7 @@ extern const Command show_command = {
     "voltfall show cab-blower.toml\n"
     "voltfall show cab-blower.toml --defaults\n"
     "voltfall show cab-blower.toml --svg wiring.svg",
-    with_arguments(declare, run),
+    with_arguments<ShowArguments>(declare, run),
 };
 
 }  // namespace voltfall

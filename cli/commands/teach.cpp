@@ -129,7 +129,7 @@ extern const Command teach_command = {
     "voltfall teach scenarios/lessons/full-volts.toml --handout\n"
     "voltfall teach mine.toml --seal -o sealed.toml\n"
     "voltfall teach --progress class.csv",
-    with_arguments(declare, run),
+    with_arguments<TeachArguments>(declare, run),
 };
 
 }  // namespace voltfall

@@ -63,7 +63,7 @@ extern const Command whatif_command = {
     "voltfall whatif cab-blower.toml --state \"hi, key run\" --points M1.1,M1.2,542\n"
     "voltfall whatif cab-blower.toml --state hi --start 5\n"
     "voltfall whatif cab-blower.toml --fault \"C101.4 resistance 0.3ohm\" --state hi --svg weak.svg",
-    with_arguments(declare, run),
+    with_arguments<WhatifArguments>(declare, run),
 };
 
 }  // namespace voltfall

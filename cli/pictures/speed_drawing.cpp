@@ -81,8 +81,7 @@ private:
             y += bar_height + 1;
             if (row.now) {
                 const auto now = figure.of(*row.now);
-                const std::string word =
-                    row.now->seen == row.sound.seen ? "" : " " + std::string(row.now->said());
+                const std::string word = row.now->seen == row.sound.seen ? "" : " " + std::string(row.now->said());
                 paint_bar(y, now.value_or(0) / std::max(most, 1e-9), figure.shown(now.value_or(0)) + word, "#ffd9c2");
                 y += bar_height + 1;
             }

@@ -95,7 +95,7 @@ private:
     std::map<std::string, Slot> slots_;  ///< by stem
     std::string folder_;
     Services services_;
-    std::map<int, Learner> learners_;  ///< by browser
+    std::map<int, Learner> learners_;                                                       ///< by browser
     std::map<std::pair<std::string, std::string>, std::unique_ptr<LearnerBench>> benches_;  ///< by learner and lesson
     std::vector<const LearnerBench*> in_debrief_;
     DebriefWorker debriefs_;  ///< last: ends before what it works on

@@ -70,7 +70,8 @@ HttpResponse Gate::open(const std::string& secret) {
         return refused(403, "The key is wrong.");
     }
     if (key->use == KeyUse::once && key->used)
-        return refused(403, "This key has been used; let another browser in from the first one, or start the program again.");
+        return refused(
+            403, "This key has been used; let another browser in from the first one, or start the program again.");
     if (sessions_.size() >= most_browsers) return refused(403, "Too many browsers are in already.");
     key->used = true;
     sessions_.push_back({random_key(), {static_cast<int>(sessions_.size()) + 1, key->role}});

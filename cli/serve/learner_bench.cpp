@@ -50,7 +50,8 @@ std::optional<FileFailure> LearnerBench::answer(const std::string& typed) {
     std::string line;
     for (const char c : trimmed(typed)) line += static_cast<unsigned char>(c) < ' ' ? ' ' : c;
     if (line.empty() || line.front() == '#' || is_over()) return std::nullopt;
-    if (turns_.size() >= most_lines) return FileFailure{"this bench has had its thousand lines", "hand the vehicle back"};
+    if (turns_.size() >= most_lines)
+        return FileFailure{"this bench has had its thousand lines", "hand the vehicle back"};
     turns_.push_back({line, {}});
     if (const auto written = replace_whole_file(path_, kept_text()); !written) {
         turns_.pop_back();

@@ -21,8 +21,8 @@ bool is_dark(const QrModules& modules, int row, int column) {
 }  // namespace
 
 QrModules qr_modules(const std::string& text) {
-    const std::unique_ptr<QRcode, decltype(&QRcode_free)> code(
-        QRcode_encodeString8bit(text.c_str(), 0, QR_ECLEVEL_L), &QRcode_free);
+    const std::unique_ptr<QRcode, decltype(&QRcode_free)> code(QRcode_encodeString8bit(text.c_str(), 0, QR_ECLEVEL_L),
+                                                               &QRcode_free);
     if (!code) return {};
     QrModules modules;
     for (int row = 0; row < code->width; ++row) {

@@ -10,8 +10,8 @@ namespace voltfall {
 using QrModules = std::vector<std::vector<bool>>;
 QrModules qr_modules(const std::string& text);
 
-/// For a terminal: two rows of modules a line, with the quiet zone of four modules. Light modules are drawn, so that the
-/// code is dark on light on a dark screen.
+/// For a terminal: two rows of modules a line, with the quiet zone of four modules. Light modules are drawn, so that
+/// the code is dark on light on a dark screen.
 std::string qr_text(const QrModules& modules);
 
 /// For a page: a drawing of its own size in CSS pixels, dark on white.

@@ -89,11 +89,10 @@ bool LessonTalk::answer_word(const std::string& word, TextPage& page) {
 
 void LessonTalk::write_bill(TextPage& page) const {
     const BenchBill& bill = run_.bench().bill();
-    page.labelled(
-        "minutes",
-        fmt::format("{} of tests, {} of repair; the budget is {}", shown_minutes(bill.test_minutes),
-                    shown_minutes(bill.repair_minutes), shown_minutes(run_.exercise().lesson.budget_minutes)),
-        2);
+    page.labelled("minutes",
+                  fmt::format("{} of tests, {} of repair; the budget is {}", shown_minutes(bill.test_minutes),
+                              shown_minutes(bill.repair_minutes), shown_minutes(run_.exercise().lesson.budget_minutes)),
+                  2);
     page.labelled("parts", bill.parts.empty() ? "none" : joined(bill.parts, ", "), 2);
     page.labelled("set", run_.bench().settings(), 2);
 }
@@ -131,23 +130,22 @@ std::string LessonTalk::answer_same(const std::string& rest) {
 std::string LessonTalk::act(const std::string& line) {
     TextPage page(style_);
     Problems problems;
-    const auto action =
-        read_action_phrase(TypedText::argument("your line", line), *run_.exercise().circuit, problems);
+    const auto action = read_action_phrase(TypedText::argument("your line", line), *run_.exercise().circuit, problems);
     if (!action) {
         write_problem(page, problems, line);
         return page.text();
     }
     if (run_.needs_suspect(*action) && !run_.next_suspect()) {
-        return tell(run_.last_suspect() ? fmt::format("first your suspect: same: {} (that is {}), or suspect feed: {}", line,
-                                               run_.last_suspect()->name, line)
-                                 : fmt::format("first your suspect, then the test: suspect feed: {}", line),
+        return tell(run_.last_suspect() ? fmt::format("first your suspect: same: {} (that is {}), or suspect feed: {}",
+                                                      line, run_.last_suspect()->name, line)
+                                        : fmt::format("first your suspect, then the test: suspect feed: {}", line),
                     Tone::caution);
     }
     const RunStep& step = run_.act(*action);
     // A caution stands before the first step that it belongs to; said again and again it is not read.
     for (const std::string& caution : step.outcome.cautions) {
         if (cautioned_.insert(caution).second)
-                page.labelled(caution_word(caution), without_mark(caution), 2, Tone::caution);
+            page.labelled(caution_word(caution), without_mark(caution), 2, Tone::caution);
     }
     write_step(page, step, run_.exercise(), options_.weigh && run_.exercise().lesson.coach);
     return page.text();

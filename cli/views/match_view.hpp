@@ -14,8 +14,8 @@ namespace voltfall {
 struct MatchView {
     std::string concern;  ///< what the customer said, empty where no job
     MatchAnswer answer;
-    const Circuit* circuit{};  ///< for the minutes to each repair; may be null; must outlive the view
-    std::string next;          ///< what to type next
+    const Circuit* circuit{};            ///< for the minutes to each repair; may be null; must outlive the view
+    std::string next;                    ///< what to type next
     std::optional<TestProposal> test{};  ///< the test to take next
     bool why{true};                      ///< every suspect with its reasons, instead of the first screen
 };

@@ -22,7 +22,8 @@ std::string without_mark(const std::string& caution);
 std::string_view caution_word(const std::string& caution);
 /// What a test is worth, in words: "splits the suspects about in half".
 std::string_view worth_words(double bits);
-/// What a look in several positions asks for: "turn S1 through them: how does blower go in each?"; empty of other tests.
+/// What a look in several positions asks for: "turn S1 through them: how does blower go in each?"; empty of other
+/// tests.
 std::string how_asked(const Circuit& circuit, const Test& test);
 /// "10.31 to 11.02 V", "slow".
 std::string expected_text(const Expectation& expectation);

@@ -214,9 +214,10 @@ void write_contacts(TextPage& page, const ShowAnswer& answer, const std::vector<
     const std::string& first = answer.contacts.front();
     const std::string name = first.substr(0, first.find('='));
     const std::string other = first.ends_with("=open") ? "closed" : "open";
-    page.paragraph(fmt::format("here {}; what goes where pressure or heat has moved one: voltfall whatif CIRCUIT --state {}={}",
-                               joined(answer.contacts, ", "), name, other),
-                   0, 2, Tone::quiet);
+    page.paragraph(
+        fmt::format("here {}; what goes where pressure or heat has moved one: voltfall whatif CIRCUIT --state {}={}",
+                    joined(answer.contacts, ", "), name, other),
+        0, 2, Tone::quiet);
 }
 
 }  // namespace

@@ -16,8 +16,8 @@ namespace {
 constexpr double battery_share = 0.03;
 constexpr double other_load_of_a_blower = 0.02;  ///< lamps and the like beside the blower: 0 of 36 cases
 
-/// Causes found at joints, in parts where several places are equal, and the joints of a circuit: counted by tests/shares
-/// over the 57 confirmed and likely cases. No bridge was among them; half of one is ASSUMED.
+/// Causes found at joints, in parts where several places are equal, and the joints of a circuit: counted by
+/// tests/shares over the 57 confirmed and likely cases. No bridge was among them; half of one is ASSUMED.
 constexpr std::array<JointCount, joint_sorts> counted_joints{{
     // found, things
     {13.8, 10.5},  // plug

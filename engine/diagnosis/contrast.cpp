@@ -83,8 +83,8 @@ std::optional<Contrast> contrast_of(const Weighed& weighed, const std::vector<st
         std::sort(order.begin(), order.end());
         Contrast contrast{leader.phrase(), second.phrase(), {}};
         for (const auto& [weight, reading] : order) {
-            contrast.rows.push_back(row_of(weighed, scorer, leader, second, reading,
-                                           weight_of(scorer, leader, second, reading)));
+            contrast.rows.push_back(
+                row_of(weighed, scorer, leader, second, reading, weight_of(scorer, leader, second, reading)));
         }
         return contrast;
     }

@@ -25,7 +25,7 @@ struct ListedFault {
 
 /// What shows: a word for every state, and the fuses that open in any of them.
 struct SymptomPattern {
-    std::vector<std::pair<std::string, std::string>> seen;  ///< state -> words ("normal", "M1 slow, L1 out")
+    std::vector<std::pair<std::string, std::string>> seen;     ///< state -> words ("normal", "M1 slow, L1 out")
     std::vector<std::pair<std::string, std::string>> changed;  ///< the same of loads that go otherwise than sound ones
     std::vector<std::string> fuses;
 

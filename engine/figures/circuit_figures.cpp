@@ -73,8 +73,8 @@ CircuitFigures figures_of(const Settled& settled, const Settled& healthy, const 
     CircuitFigures figures;
     for (const PartId load : loads_of(circuit)) {
         const LoadState state = load_state(settled, load, &healthy);
-        figures.loads.push_back({circuit.part(load).name, state.volts, state.amps, state.rpm, state.seen,
-                                 std::string(state.said())});
+        figures.loads.push_back(
+            {circuit.part(load).name, state.volts, state.amps, state.rpm, state.seen, std::string(state.said())});
     }
     for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
         const Part& part = circuit.parts[i];

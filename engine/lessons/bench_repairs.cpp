@@ -129,7 +129,8 @@ ActionOutcome Bench::repair(const std::string& target) {
     outcome.what = "repaired " + target;
     const std::string place = place_in(target);
     if (place == target) {
-        outcome.cautions.emplace_back("warning: battery off before a joint or wire is mended, and keep its settings in mind");
+        outcome.cautions.emplace_back(
+            "warning: battery off before a joint or wire is mended, and keep its settings in mind");
     } else {
         outcome.cautions.emplace_back(
             "a gas system is opened, evacuated and filled only by those trained for it, after "

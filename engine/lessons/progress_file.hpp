@@ -26,9 +26,9 @@ std::string progress_header();
 /// One line; `date` as "2026-05-01".
 std::string progress_line(const LearnerResult& result, const std::string& who, const std::string& date);
 
-/// Appends the line (and the header to a new file): the file is locked, written beside and replaced, so that a full disk
-/// or a kill loses nothing that stood there. A half-written last line of another program is closed first. Waits some
-/// seconds for another program that changes the file.
+/// Appends the line (and the header to a new file): the file is locked, written beside and replaced, so that a full
+/// disk or a kill loses nothing that stood there. A half-written last line of another program is closed first. Waits
+/// some seconds for another program that changes the file.
 std::optional<FileFailure> append_progress(const std::string& path, const std::string& line);
 
 /// Why no result could be added to this file, before a learner begins: it is something else, or may not be written.

@@ -34,8 +34,8 @@ constexpr long commands_between_sweeps = 500;
 constexpr double greatest_volts = 1e6;
 /// The step that a transient is asked for, seconds; its first one is a hundredth of it. The step control does the rest.
 constexpr double first_step = 1e-4;
-/// Empty ones stand where the library starts, in the folder that the variable names: no start-up file of the user is run,
-/// and no code models are loaded, which halves the start.
+/// Empty ones stand where the library starts, in the folder that the variable names: no start-up file of the user is
+/// run, and no code models are loaded, which halves the start.
 constexpr std::array init_files{".spiceinit", "spinit"};
 constexpr const char* scripts_variable = "SPICE_SCRIPTS";
 

@@ -34,8 +34,8 @@ public:
 /// every suspect reads as in an earlier state of the same supply is left to that state.
 void drop_idle_tests(Future& future, std::span<const PredictedRanges> by_suspect);
 
-/// Has the first permitted repeat stand in for a test that its state's dangers forbid: all suspects read the same there.
-/// `forbidden` has an entry for each of the future's tests.
+/// Has the first permitted repeat stand in for a test that its state's dangers forbid: all suspects read the same
+/// there. `forbidden` has an entry for each of the future's tests.
 void replace_forbidden_tests(Future& future, const std::vector<bool>& forbidden);
 
 }  // namespace voltfall

@@ -28,9 +28,9 @@ double minutes_to_keep(Trigger condition);
 /// Seconds that the load runs until the condition is made; 0 where it need not run.
 double seconds_run(Trigger condition);
 
-/// Bits that the next tests tell more where this one brings the fault about, 0 for tests that make no condition: they are
-/// taken while the fault is there, and not in moments in which it happens to be. `best_bits` is of the best test that
-/// could be taken without.
+/// Bits that the next tests tell more where this one brings the fault about, 0 for tests that make no condition: they
+/// are taken while the fault is there, and not in moments in which it happens to be. `best_bits` is of the best test
+/// that could be taken without.
 double bits_brought_about(const Outlook& outlook, const TestCandidate& test, double best_bits);
 
 }  // namespace voltfall

@@ -30,8 +30,8 @@ std::vector<DropPair> drop_pairs(const Circuit& circuit);
 /// Is the place, or the part or connector that it belongs to, forbidden by [closed]?
 bool is_closed(const Circuit& circuit, const std::string& place);
 
-/// Does a joint hang on a part with electronics through nothing but wires and contacts? A lamp, lead or load there works
-/// on the electronics too.
+/// Does a joint hang on a part with electronics through nothing but wires and contacts? A lamp, lead or load there
+/// works on the electronics too.
 bool meets_electronics(const Circuit& circuit, JointId joint);
 
 }  // namespace voltfall

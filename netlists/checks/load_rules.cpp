@@ -97,13 +97,15 @@ void report_load(const Circuit& circuit, const WiredTerminals& ends, PartId id, 
     }
 }
 
-/// A resistor at the output of electronics, such as a panel's own in front of a sensor, has its volts from there and not
-/// from the supply.
+/// A resistor at the output of electronics, such as a panel's own in front of a sensor, has its volts from there and
+/// not from the supply.
 bool hangs_on_electronics(const Circuit& circuit, const Part& part) {
     if (!may_stand_in_series(part)) return false;
     for (const auto& [terminal, own] : part.harness) {
         const std::vector<JointId> joints = wired_with(circuit, own);
-        const auto there = [&](JointId joint) { return std::find(joints.begin(), joints.end(), joint) != joints.end(); };
+        const auto there = [&](JointId joint) {
+            return std::find(joints.begin(), joints.end(), joint) != joints.end();
+        };
         for (const Part& other : circuit.parts) {
             if (!other.electronics) continue;
             for (const auto& [name, joint] : other.harness) {

@@ -16,7 +16,8 @@ struct EditedJob {
 /// gets one at its end. `text` must be a job file that reads without errors; `phrase` is one line.
 EditedJob with_reading(std::string_view text, std::string_view phrase, std::string_view section = "readings");
 
-/// Adds what was mended under [repaired]: a place and the words about it, `C101.4 = "new terminal"`. The key is the place.
+/// Adds what was mended under [repaired]: a place and the words about it, `C101.4 = "new terminal"`. The key is the
+/// place.
 EditedJob with_repair(std::string_view text, std::string_view place, std::string_view words);
 
 /// Takes the reading with that key away, its whole line; the text as it is where there is no such line.

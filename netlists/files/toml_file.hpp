@@ -12,8 +12,8 @@
 
 namespace voltfall {
 
-/// A list of texts. A type of its own: a variant of nothing but standard strings and vectors breaks in libstdc++ 12 where memory runs out
-/// while it is copied (its destructor then looks at an alternative that was never made).
+/// A list of texts. A type of its own: a variant of nothing but standard strings and vectors breaks in libstdc++ 12
+/// where memory runs out while it is copied (its destructor then looks at an alternative that was never made).
 struct TextList : std::vector<TypedText> {
     using std::vector<TypedText>::vector;
     TextList(std::vector<TypedText> texts) : std::vector<TypedText>(std::move(texts)) {}

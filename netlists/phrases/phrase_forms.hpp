@@ -17,7 +17,8 @@ namespace voltfall {
 struct PhraseForm {
     std::string_view pattern;
     std::string_view tells;
-    std::string_view keywords;  ///< the words that begin it where they are no names, blanks between: "fuse breaker link"
+    std::string_view
+        keywords;  ///< the words that begin it where they are no names, blanks between: "fuse breaker link"
 };
 
 std::span<const PhraseForm> reading_forms();

@@ -16,14 +16,15 @@ struct CsvRow {
 };
 
 /// Cuts text into rows, by libcsv. A field that begins with double quotes may hold separators, line ends and doubled
-/// quotes; quotes within another field are its own (`12" hose`). A byte-order mark, carriage returns and empty lines are
-/// left out. `separator` stands between fields.
+/// quotes; quotes within another field are its own (`12" hose`). A byte-order mark, carriage returns and empty lines
+/// are left out. `separator` stands between fields.
 std::vector<CsvRow> cut_csv(std::string_view text, char separator = ',');
 
 /// The line, from 1, on which the field begins whose double quotes nothing closes; nullopt where all are closed.
 std::optional<std::size_t> unclosed_quote(std::string_view text, char separator = ',');
 
-/// A person's text as a field that a spreadsheet shows and does not compute: one that begins as a formula does (`=`, `+`,
+/// A person's text as a field that a spreadsheet shows and does not compute: one that begins as a formula does (`=`,
+/// `+`,
 /// `-`, `@`, a tab) gets an apostrophe in front. Common practice, no source.
 std::string spreadsheet_text(const std::string& text);
 

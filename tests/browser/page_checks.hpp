@@ -11,18 +11,22 @@ namespace voltfall::testing {
 /// Elements that stick out of a screen of this width sideways; empty where none does.
 inline std::vector<std::string> sideways(Browser& browser) {
     return browser
-        .run("const over = []; const wide = document.documentElement.clientWidth;"
-             "if (document.documentElement.scrollWidth > wide) over.push('page ' + document.documentElement.scrollWidth);"
-             "return over")
+        .run(
+            "const over = []; const wide = document.documentElement.clientWidth;"
+            "if (document.documentElement.scrollWidth > wide) over.push('page ' + "
+            "document.documentElement.scrollWidth);"
+            "return over")
         .get<std::vector<std::string>>();
 }
 
 /// Buttons, fields and links smaller than 44 CSS pixels (WCAG 2.1, 2.5.5).
 inline std::vector<std::string> small_targets(Browser& browser) {
     return browser
-        .run("return [...document.querySelectorAll('button, select, input:not([type=hidden]), a')].map(e => [e, "
-             "e.getBoundingClientRect()]).filter(([e, r]) => r.height < 44 || r.width < 44).map(([e, r]) => e.outerHTML.slice(0, "
-             "80) + ' ' + r.width + 'x' + r.height)")
+        .run(
+            "return [...document.querySelectorAll('button, select, input:not([type=hidden]), a')].map(e => [e, "
+            "e.getBoundingClientRect()]).filter(([e, r]) => r.height < 44 || r.width < 44).map(([e, r]) => "
+            "e.outerHTML.slice(0, "
+            "80) + ' ' + r.width + 'x' + r.height)")
         .get<std::vector<std::string>>();
 }
 
@@ -50,9 +54,10 @@ return faint)js")
 /// Fields without a name that a screen reader can say, and pictures without one.
 inline std::vector<std::string> unnamed(Browser& browser) {
     return browser
-        .run("return [...document.querySelectorAll('input:not([type=hidden])')].filter(e => !e.labels || "
-             "!e.labels.length).concat([...document.querySelectorAll('iframe')].filter(e => !e.title)).map(e => "
-             "e.outerHTML.slice(0, 80))")
+        .run(
+            "return [...document.querySelectorAll('input:not([type=hidden])')].filter(e => !e.labels || "
+            "!e.labels.length).concat([...document.querySelectorAll('iframe')].filter(e => !e.title)).map(e => "
+            "e.outerHTML.slice(0, 80))")
         .get<std::vector<std::string>>();
 }
 
@@ -60,12 +65,14 @@ inline std::vector<std::string> unnamed(Browser& browser) {
 inline std::vector<std::string> cut_on_paper(Browser& browser) {
     browser.as_printed(true);
     browser.resize(703, 1000);  // 186 mm at 96 dots an inch
-    const auto cut = browser
-                         .run("return [...document.querySelectorAll('figure, table, .test, .suspect')].map(e => [e, "
-                              "e.getBoundingClientRect()]).filter(([e, r]) => r.width > 1 && (r.right > 704 || (e.tagName !== "
-                              "'TABLE' && r.height > 964))).map(([e, r]) => e.tagName + ' ' + e.className + ' ' + "
-                              "Math.round(r.right) + 'x' + Math.round(r.height) + ' ' + e.textContent.slice(0, 40))")
-                         .get<std::vector<std::string>>();
+    const auto cut =
+        browser
+            .run(
+                "return [...document.querySelectorAll('figure, table, .test, .suspect')].map(e => [e, "
+                "e.getBoundingClientRect()]).filter(([e, r]) => r.width > 1 && (r.right > 704 || (e.tagName !== "
+                "'TABLE' && r.height > 964))).map(([e, r]) => e.tagName + ' ' + e.className + ' ' + "
+                "Math.round(r.right) + 'x' + Math.round(r.height) + ' ' + e.textContent.slice(0, 40))")
+            .get<std::vector<std::string>>();
     browser.as_printed(false);
     return cut;
 }

@@ -15,8 +15,8 @@ namespace {
 std::vector<std::string> files_to_report() {
     const std::string scenarios = std::string(PROJECT_DIR) + "/scenarios/";
     std::vector<std::string> files;
-    for (const char* name : {"bookmobile/weak-air.job.toml", "bookmobile/weak-air-done.job.toml", "bookmobile/cab-blower.toml",
-                             "electronic/full-speed.job.toml", "lessons/dark-lamp.toml"})
+    for (const char* name : {"bookmobile/weak-air.job.toml", "bookmobile/weak-air-done.job.toml",
+                             "bookmobile/cab-blower.toml", "electronic/full-speed.job.toml", "lessons/dark-lamp.toml"})
         files.push_back(scenarios + name);
     if (std::getenv("VOLTFALL_ALL_REPORTS") == nullptr) return files;
     files.clear();

@@ -1,7 +1,7 @@
 // Start-up files and variables of the simulator that a user, a folder or the environment may have: none has any effect.
+#include <sched.h>
 #include <sys/mount.h>
 #include <sys/wait.h>
-#include <sched.h>
 #include <unistd.h>
 
 #include <csignal>
@@ -19,7 +19,8 @@ namespace {
 
 /// A start-up file that would run a command of the shell and loosen what the simulator solves to.
 std::string poison(const fs::path& mark) {
-    return "* poisoned\nshell touch " + mark.string() + "\nset reltol=0.1\noption reltol=0.1 abstol=1 vntol=1\nset ngbehavior=ps\n";
+    return "* poisoned\nshell touch " + mark.string() +
+           "\nset reltol=0.1\noption reltol=0.1 abstol=1 vntol=1\nset ngbehavior=ps\n";
 }
 
 class PoisonedHome {
@@ -38,11 +39,12 @@ public:
     /// The program in the poisoned folder with every variable that the simulator knows pointing at poison.
     ProcessResult run(const std::string& words) const {
         const std::string at = folder().string();
-        std::string script = "cd " + at + "/here; export HOME=" + at + "/home USERPROFILE=" + at + "/home SPICE_SCRIPTS=" + at +
-                             "/scripts SPICE_LIB_DIR=" + at + "/lib SPICE_EXEC_DIR=" + at + "/lib SPICE_PATH=" + at +
-                             "/lib/ngspice SPICE_HELP_DIR=" + at + "/lib SPICE_NEWS=" + at + "/here/spinit NGSPICE_INPUT_DIR=" +
-                             at + "/here SPICE_EDITOR='touch " + mark().string() + "' SPICE_ASCIIRAWFILE=1 SPICE_NO_DATASEG_CHECK=1 " +
-                             "NGSPICE_MEAS_PRECISION=2 TMPDIR=" + at + "/tmp; ";
+        std::string script =
+            "cd " + at + "/here; export HOME=" + at + "/home USERPROFILE=" + at + "/home SPICE_SCRIPTS=" + at +
+            "/scripts SPICE_LIB_DIR=" + at + "/lib SPICE_EXEC_DIR=" + at + "/lib SPICE_PATH=" + at +
+            "/lib/ngspice SPICE_HELP_DIR=" + at + "/lib SPICE_NEWS=" + at + "/here/spinit NGSPICE_INPUT_DIR=" + at +
+            "/here SPICE_EDITOR='touch " + mark().string() + "' SPICE_ASCIIRAWFILE=1 SPICE_NO_DATASEG_CHECK=1 " +
+            "NGSPICE_MEAS_PRECISION=2 TMPDIR=" + at + "/tmp; ";
         return run_process({"bash", "-c", script + "'" + std::string(VOLTFALL_BINARY) + "' " + words});
     }
 
@@ -81,13 +83,14 @@ TEST_CASE("the user's own start-up file is not run from the home that the system
     // Home as the system knows it counts, not the variable: it is changed in a view of the file system of its own.
     const PoisonedHome home;
     const std::string at = home.folder().string();
-    const std::string script = "mount --bind " + at + "/home \"$(getent passwd $(id -u) | cut -d: -f6)\" || exit 77; cd /; '" +
-                               std::string(VOLTFALL_BINARY) + "' whatif '" + scenario("cab-blower.toml") + "' --solver ngspice";
+    const std::string script =
+        "mount --bind " + at + "/home \"$(getent passwd $(id -u) | cut -d: -f6)\" || exit 77; cd /; '" +
+        std::string(VOLTFALL_BINARY) + "' whatif '" + scenario("cab-blower.toml") + "' --solver ngspice";
     const ProcessResult said = run_process({"unshare", "-m", "bash", "-c", script});
     if (said.status == 77 || said.status == 1) {
-            WARN("no view of the file system of its own may be made here");
-            return;
-        }
+        WARN("no view of the file system of its own may be made here");
+        return;
+    }
     INFO(said.err);
     CHECK(said.status == 0);
     CHECK_FALSE(fs::exists(home.mark()));
@@ -139,11 +142,12 @@ TEST_CASE("a kill at any moment of the start leaves no folder") {
 }
 
 TEST_CASE("an older simulator, one without a version and one that is no simulator are refused by name") {
-    for (const auto& [banner, told] : {std::pair<std::string, std::string>{"ngspice-27", "is ngspice-27; ngspice-39 or newer"},
-                                       {"nothing", "is of an unknown version"}}) {
-        const ProcessResult said = run_process(
-            {"env", "LD_LIBRARY_PATH=" + fs::path(STANDIN_LIBRARY).parent_path().string(), "VOLTFALL_STANDIN_BANNER=" + banner,
-             VOLTFALL_BINARY, "whatif", scenario("cab-blower.toml")});
+    for (const auto& [banner, told] :
+         {std::pair<std::string, std::string>{"ngspice-27", "is ngspice-27; ngspice-39 or newer"},
+          {"nothing", "is of an unknown version"}}) {
+        const ProcessResult said =
+            run_process({"env", "LD_LIBRARY_PATH=" + fs::path(STANDIN_LIBRARY).parent_path().string(),
+                         "VOLTFALL_STANDIN_BANNER=" + banner, VOLTFALL_BINARY, "whatif", scenario("cab-blower.toml")});
         INFO(said.err);
         CHECK(said.status == 4);
         CHECK(contains(said.err, told));

@@ -32,7 +32,8 @@ Said with_settings(const std::string& settings, const std::vector<std::string>& 
 
 /// What bash offers for a line, by the file that is installed.
 Texts offered_by_bash(const Texts& words) {
-    std::string script = "source '" + std::string(PROJECT_DIR) + "/cli/install/completions/voltfall.bash'; compopt() { echo FILES; }; COMP_WORDS=('" +
+    std::string script = "source '" + std::string(PROJECT_DIR) +
+                         "/cli/install/completions/voltfall.bash'; compopt() { echo FILES; }; COMP_WORDS=('" +
                          std::string(VOLTFALL_BINARY) + "'";
     for (const std::string& word : words) script += " '" + word + "'";
     script += "); COMP_CWORD=" + std::to_string(words.size()) + "; _voltfall; printf '%s\\n' \"${COMPREPLY[@]}\"";
@@ -71,7 +72,8 @@ TEST_CASE("bash completes by the installed file, with names that hold blanks quo
 
 TEST_CASE("zsh and fish accept their files") {
     const std::string folder = std::string(PROJECT_DIR) + "/cli/install/completions/";
-    for (const auto& [shell, file] : {std::pair<std::string, std::string>{"zsh", "_voltfall"}, {"fish", "voltfall.fish"}}) {
+    for (const auto& [shell, file] :
+         {std::pair<std::string, std::string>{"zsh", "_voltfall"}, {"fish", "voltfall.fish"}}) {
         if (run_process({shell, "-c", "true"}).status != 0) {
             WARN(shell << " is not installed: its completion was not read");
             continue;
@@ -90,9 +92,11 @@ TEST_CASE("a person's settings give tools, width and colour, and the command lin
     CHECK(widest_line(narrow.out) <= 44);
     CHECK(widest_line(wide.out) > 80);
     CHECK(contains(with_settings("format = 1\ncolor = \"always\"\n", {"check", circuit}).out, "\x1b["));
-    CHECK_FALSE(contains(with_settings("format = 1\ncolor = \"always\"\n", {"check", circuit, "--color", "never"}).out, "\x1b["));
+    CHECK_FALSE(contains(with_settings("format = 1\ncolor = \"always\"\n", {"check", circuit, "--color", "never"}).out,
+                         "\x1b["));
     // A meter of one digit's accuracy cannot tell what a better one can.
-    const std::vector<std::string> match{"match", circuit, "--read", "key run, hi  M1.1 to B1-  13.60V", "--read", "key run, hi B1+ to B1- 14.10V"};
+    const std::vector<std::string> match{
+        "match", circuit, "--read", "key run, hi  M1.1 to B1-  13.60V", "--read", "key run, hi B1+ to B1- 14.10V"};
     const Said usual = command_line(match);
     const Said coarse = with_settings("format = 1\ntools = [\"meter 10%+5digits\"]\n", match);
     CHECK(coarse.status != 3);
@@ -109,12 +113,14 @@ TEST_CASE("settings have a check of their own, and mistakes in them are said and
     CHECK(contains(checked.out, "did you mean 'columns'?"));
     CHECK(contains(checked.out, "color is auto, always or never"));
     CHECK(contains(checked.out, "mether"));
-    const ScratchFile right("voltfall.toml", "format = 1\ncolumns = 90\ntools = [\"meter 0.5%+2digits\", \"lamp 21W\"]\n");
+    const ScratchFile right("voltfall.toml",
+                            "format = 1\ncolumns = 90\ntools = [\"meter 0.5%+2digits\", \"lamp 21W\"]\n");
     CHECK(command_line({"check", right.path()}).status == 0);
     // A file that stands where settings are looked for is held to be one, also where no key of it reads.
     const ScratchFile own("voltfall.toml", "format = 1\ncolums = 90\n");
     const std::string folder = std::filesystem::path(own.path()).parent_path().string();
-    const ProcessResult looked = run_process({"env", "XDG_CONFIG_HOME=" + folder, VOLTFALL_BINARY, "check", own.path()});
+    const ProcessResult looked =
+        run_process({"env", "XDG_CONFIG_HOME=" + folder, VOLTFALL_BINARY, "check", own.path()});
     INFO(looked.out << looked.err);
     CHECK(looked.status == 3);
     CHECK(contains(looked.out + looked.err, "'colums' is no key of a"));
@@ -135,7 +141,8 @@ TEST_CASE("the manual tells every command with its options, and every kind of pa
     program.erase(std::remove(program.begin(), program.end(), '\\'), program.end());
     for (const Command* command : commands()) {
         CHECK(contains(program, ".SS " + std::string(command->word) + " "));
-        for (const std::string& line : lines_of(command_line({std::string(command->word), "--help"}, page_of(200)).out)) {
+        for (const std::string& line :
+             lines_of(command_line({std::string(command->word), "--help"}, page_of(200)).out)) {
             const std::size_t at = line.find("  --");
             if (at != 0) continue;
             CHECK(contains(program, line.substr(2, line.find("  ", 3) - 2)));
@@ -148,9 +155,9 @@ TEST_CASE("the manual tells every command with its options, and every kind of pa
     for (const auto& [name, text] : pages)
         for (const std::string& line : lines_of(text))
             if (line.starts_with('.'))
-                CHECK((line.starts_with(".TH ") || line.starts_with(".SH ") || line.starts_with(".SS ") || line == ".PP" ||
-                       line == ".TP" || line.starts_with(".B ") || line == ".nf" || line == ".fi" || line.starts_with(".RS") ||
-                       line == ".RE"));
+                CHECK((line.starts_with(".TH ") || line.starts_with(".SH ") || line.starts_with(".SS ") ||
+                       line == ".PP" || line == ".TP" || line.starts_with(".B ") || line == ".nf" || line == ".fi" ||
+                       line.starts_with(".RS") || line == ".RE"));
 }
 
 TEST_CASE("-V is the version") {
@@ -169,10 +176,13 @@ TEST_CASE("without root and without sudo the exact command is printed") {
     std::ofstream(script.path()) << text;
     const std::string folder = std::filesystem::path(script.path()).parent_path().string();
     std::filesystem::permissions(folder, std::filesystem::perms::all);
-    const ProcessResult said = run_process(
-        {"bash", "-c", "mkdir " + folder + "/bin; for p in bash id dpkg-query; do ln -s $(command -v $p) " + folder + "/bin/; done; " +
-                           (geteuid() == 0 ? "setpriv --reuid=65534 --clear-groups " : "") + "env PATH=" + folder + "/bin bash " + script.path()});
+    const ProcessResult said =
+        run_process({"bash", "-c",
+                     "mkdir " + folder + "/bin; for p in bash id dpkg-query; do ln -s $(command -v $p) " + folder +
+                         "/bin/; done; " + (geteuid() == 0 ? "setpriv --reuid=65534 --clear-groups " : "") +
+                         "env PATH=" + folder + "/bin bash " + script.path()});
     INFO(said.out << said.err);
     CHECK(said.status == 1);
-    CHECK(contains(said.err, "apt-get update && apt-get install --yes --no-install-recommends no-such-package-of-debian"));
+    CHECK(contains(said.err,
+                   "apt-get update && apt-get install --yes --no-install-recommends no-such-package-of-debian"));
 }

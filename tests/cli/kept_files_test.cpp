@@ -86,8 +86,8 @@ TEST_CASE("two programs that add results at once lose none") {
 TEST_CASE("a file that is no file of results is refused before the lesson begins, and stays") {
     const ScratchFile circuit("cab-blower.toml", "format = 1\nname = \"kept\"\n");
     const std::string before = circuit.text();
-    const Said said = command_line({"teach", lesson("dark-lamp"), "--progress", circuit.path(), "--who", "AB"}, page_of(80),
-                                   "done\n");
+    const Said said = command_line({"teach", lesson("dark-lamp"), "--progress", circuit.path(), "--who", "AB"},
+                                   page_of(80), "done\n");
     CHECK(said.status == 4);
     CHECK(contains(said.err, "is no file of results"));
     CHECK(said.out.empty());
@@ -95,7 +95,8 @@ TEST_CASE("a file that is no file of results is refused before the lesson begins
     CHECK(append_progress(circuit.path(), row(1)));
     CHECK(circuit.text() == before);
     CHECK(command_line({"teach", "--progress", circuit.path()}).status == 4);
-    CHECK(command_line({"teach", lesson("dark-lamp"), "--progress", "/no/such/folder/x.csv", "--who", "AB"}).status == 4);
+    CHECK(command_line({"teach", lesson("dark-lamp"), "--progress", "/no/such/folder/x.csv", "--who", "AB"}).status ==
+          4);
 }
 
 TEST_CASE("results behind a link are added to the file that it names") {
@@ -142,8 +143,8 @@ TEST_CASE("an interrupted lesson leaves its row") {
         close(ends[0]);
         close(ends[1]);
         (void)!freopen("/dev/null", "w", stdout);
-        execl(VOLTFALL_BINARY, VOLTFALL_BINARY, "teach", lesson("dark-lamp").c_str(), "--progress", file.path().c_str(), "--who",
-              "AB", static_cast<char*>(nullptr));
+        execl(VOLTFALL_BINARY, VOLTFALL_BINARY, "teach", lesson("dark-lamp").c_str(), "--progress", file.path().c_str(),
+              "--who", "AB", static_cast<char*>(nullptr));
         _exit(1);
     }
     close(ends[0]);

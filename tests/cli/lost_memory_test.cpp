@@ -76,8 +76,8 @@ void operator delete[](void* memory, std::size_t) noexcept {
 
 namespace {
 
-/// What became of one piece of work in which the n-th allocation failed. It goes on where it can do without that memory: a stable sort
-/// sorts in place.
+/// What became of one piece of work in which the n-th allocation failed. It goes on where it can do without that
+/// memory: a stable sort sorts in place.
 enum class End { no_failure, given_up, went_on };
 
 template <class Work>

@@ -11,8 +11,8 @@
 
 #include "netlists/platform/lan.hpp"
 #include "tests/support/catch.hpp"
-#include "tests/support/kills.hpp"
 #include "tests/support/job_desks.hpp"
+#include "tests/support/kills.hpp"
 #include "tests/support/served.hpp"
 
 using namespace voltfall;

@@ -59,7 +59,7 @@ extern const Command ratings_command = {
     "the amperes on every fuse",
     "CIRCUIT [--sum]",
     "voltfall ratings cab-blower.toml",
-    with_arguments(declare, run),
+    with_arguments<RatingsArguments>(declare, run),
 };
 
 }  // namespace voltfall

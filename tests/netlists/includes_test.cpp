@@ -134,17 +134,17 @@ TEST_CASE("heavy headers are included in one room each") {
 
 TEST_CASE("what only one system has is included in the platform room alone") {
     // Headers of POSIX, of Linux's own calls and of Windows; and of the line editor, which Windows does without.
-    static const std::set<std::string> whole{"arpa/inet.h", "dirent.h",  "dlfcn.h",    "fcntl.h",    "ifaddrs.h",
-                                             "malloc.h",    "netdb.h",   "poll.h",     "pthread.h",  "sched.h",
-                                             "signal.h",    "spawn.h",   "termios.h",  "unistd.h",   "windows.h",
-                                             "winsock2.h",  "ws2tcpip.h", "io.h",      "process.h",  "direct.h"};
+    static const std::set<std::string> whole{"arpa/inet.h", "dirent.h",   "dlfcn.h",   "fcntl.h",   "ifaddrs.h",
+                                             "malloc.h",    "netdb.h",    "poll.h",    "pthread.h", "sched.h",
+                                             "signal.h",    "spawn.h",    "termios.h", "unistd.h",  "windows.h",
+                                             "winsock2.h",  "ws2tcpip.h", "io.h",      "process.h", "direct.h"};
     static const std::vector<std::string> begun{"sys/", "net/", "netinet/", "linux/", "editline/"};
     std::size_t seen = 0;
     for (const SourceFile& file : sources_of({"netlists", "engine", "cli"})) {
         for (const std::string& include : file.includes) {
-            const bool of_a_system = whole.contains(include) || std::any_of(begun.begin(), begun.end(), [&](const auto& with) {
-                                         return include.starts_with(with);
-                                     });
+            const bool of_a_system =
+                whole.contains(include) ||
+                std::any_of(begun.begin(), begun.end(), [&](const auto& with) { return include.starts_with(with); });
             if (!of_a_system) continue;
             ++seen;
             INFO(file.path << " includes " << include);

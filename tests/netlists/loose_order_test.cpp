@@ -205,7 +205,8 @@ TEST_CASE("a load that turns off is dead, and none that turns with something off
     REQUIRE(reading);
     CHECK(std::get<LoadReading>(reading->measurement).word == "dead");
     // Not `off`, a position, with a blower that turns.
-    CHECK(in_reading_order("tap the relay and the blower turns off", workshop()).find("off blower") == std::string::npos);
+    CHECK(in_reading_order("tap the relay and the blower turns off", workshop()).find("off blower") ==
+          std::string::npos);
 }
 
 TEST_CASE("a clutch has words of its own") {

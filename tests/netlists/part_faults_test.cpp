@@ -152,8 +152,8 @@ M1 = "motor 8A @13.5V, 2400rpm, stall 32A"
 )");
     const BranchId resting = fan->part(fan->find_part("K1")).relay->normally_closed;
     const auto with = [&](const std::string& words) {
-        const auto mode = std::find_if(fan->modes.begin(), fan->modes.end(),
-                                       [&](const ModePtr& m) { return m->phrase() == words; });
+        const auto mode =
+            std::find_if(fan->modes.begin(), fan->modes.end(), [&](const ModePtr& m) { return m->phrase() == words; });
         REQUIRE(mode != fan->modes.end());
         CHECK((*mode)->catalogued);
         Network network(*fan);

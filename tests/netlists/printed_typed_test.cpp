@@ -18,10 +18,11 @@ using namespace voltfall::testing;
 
 namespace {
 
-const std::vector<std::string> position_names{"1",    "2",     "hot",  "open", "cool", "start", "off",  "on",  "lo",
-                                              "hi",   "lamp",  "fan",  "run",  "dead", "slow",  "wet",  "A",   "V",
-                                              "feed", "M1",    "m1",   "key",  "to",   "new",   "after", "look", "OL"};
-const std::vector<std::string> part_names{"M1", "m2", "hi", "HOT", "Lo", "L1", "on1", "Cool", "X", "1S", "Open", "FAN2"};
+const std::vector<std::string> position_names{"1",    "2",    "hot", "open", "cool", "start", "off",   "on",   "lo",
+                                              "hi",   "lamp", "fan", "run",  "dead", "slow",  "wet",   "A",    "V",
+                                              "feed", "M1",   "m1",  "key",  "to",   "new",   "after", "look", "OL"};
+const std::vector<std::string> part_names{"M1",  "m2",   "hi", "HOT", "Lo",   "L1",
+                                          "on1", "Cool", "X",  "1S",  "Open", "FAN2"};
 
 class Drawn {
 public:
@@ -52,18 +53,19 @@ std::string nasty_text(unsigned seed) {
     const std::string c = drawn.one_of(positions);
     const std::string rest = drawn.below(2) == 0 ? "off" : "0";
     const bool two = drawn.below(2) == 0;
-    std::string text = "format = 1\nname = \"nasty\"\n[parts]\nB1 = \"battery 12.6V 8mohm, charging 14.2V\"\n"
-                       "F1 = \"fuse 30A regular, feed 30\"\nF2 = \"fuse 10A mini, feed 15\"\n\"" +
-                       motor + "\" = \"motor 10A @13.5V, 3500rpm, stall 40A\"\n\"" + lamp + "\" = \"lamp 5W\"\n\"" + first +
-                       "\" = \"switch C: " + rest + " " + a + "=1 " + b + "=2\"\n" +
-                       (two ? "S7 = \"switch C: off " + c + "=1\"\n" : std::string()) +
-                       "K1 = \"relay 40A, coil 90ohm\"\nC9 = \"connector, 4 way\"\nG1 = \"ground\"\n[plugs]\n\"" + motor +
-                       "\" = \"C5\"\n[wires]\n11 = \"F1.2 > K1.30 4mm2 RD 1m\"\n12 = \"K1.87 > C9.1 > " + motor +
-                       ".1 4mm2 RD 1m 1m\"\n13 = \"" + motor + ".2 > G1 4mm2 BK 1m\"\n14 = \"F2.2 > " + first +
-                       ".C 1mm2 RD 1m\"\n15 = \"" + first + ".1 > K1.86 1mm2 GN 1m\"\n16 = \"K1.85 > G1 1mm2 BK 1m\"\n17 = \"" +
-                       first + ".2 > " + lamp + ".1 1mm2 YE 1m\"\n18 = \"" + lamp + ".2 > G1 1mm2 BK 1m\"\n" +
-                       (two ? "19 = \"F2.2 > S7.C 1mm2 RD 1m\"\n20 = \"S7.1 > " + lamp + ".1 1mm2 RD 1m\"\n" : std::string()) +
-                       "[controls]\n\"" + first + "\" = \"blower\"\n" + (two ? "S7 = \"lights\"\n" : std::string());
+    std::string text =
+        "format = 1\nname = \"nasty\"\n[parts]\nB1 = \"battery 12.6V 8mohm, charging 14.2V\"\n"
+        "F1 = \"fuse 30A regular, feed 30\"\nF2 = \"fuse 10A mini, feed 15\"\n\"" +
+        motor + "\" = \"motor 10A @13.5V, 3500rpm, stall 40A\"\n\"" + lamp + "\" = \"lamp 5W\"\n\"" + first +
+        "\" = \"switch C: " + rest + " " + a + "=1 " + b + "=2\"\n" +
+        (two ? "S7 = \"switch C: off " + c + "=1\"\n" : std::string()) +
+        "K1 = \"relay 40A, coil 90ohm\"\nC9 = \"connector, 4 way\"\nG1 = \"ground\"\n[plugs]\n\"" + motor +
+        "\" = \"C5\"\n[wires]\n11 = \"F1.2 > K1.30 4mm2 RD 1m\"\n12 = \"K1.87 > C9.1 > " + motor +
+        ".1 4mm2 RD 1m 1m\"\n13 = \"" + motor + ".2 > G1 4mm2 BK 1m\"\n14 = \"F2.2 > " + first +
+        ".C 1mm2 RD 1m\"\n15 = \"" + first + ".1 > K1.86 1mm2 GN 1m\"\n16 = \"K1.85 > G1 1mm2 BK 1m\"\n17 = \"" +
+        first + ".2 > " + lamp + ".1 1mm2 YE 1m\"\n18 = \"" + lamp + ".2 > G1 1mm2 BK 1m\"\n" +
+        (two ? "19 = \"F2.2 > S7.C 1mm2 RD 1m\"\n20 = \"S7.1 > " + lamp + ".1 1mm2 RD 1m\"\n" : std::string()) +
+        "[controls]\n\"" + first + "\" = \"blower\"\n" + (two ? "S7 = \"lights\"\n" : std::string());
     return text;
 }
 
@@ -180,12 +182,13 @@ TEST_CASE("every form that the help shows reads, with the names of the circuit a
 
 TEST_CASE("a position stands alone only where its word is nothing else") {
     const auto state_of_position = [](const std::string& position) {
-        const auto circuit = circuit_of("format = 1\n[parts]\nB1 = \"battery 12.6V\"\nF1 = \"fuse 10A, feed 30\"\n"
-                                        "S6 = \"switch C: off " +
-                                        position +
-                                        "=1\"\nL1 = \"lamp 21W\"\nG1 = \"ground\"\n[wires]\n"
-                                        "11 = \"F1.2 > S6.C 1mm2 RD 1m\"\n12 = \"S6.1 > L1.1 1mm2 RD 1m\"\n"
-                                        "13 = \"L1.2 > G1 1mm2 BK 1m\"\n[controls]\nS6 = \"lights\"\n");
+        const auto circuit = circuit_of(
+            "format = 1\n[parts]\nB1 = \"battery 12.6V\"\nF1 = \"fuse 10A, feed 30\"\n"
+            "S6 = \"switch C: off " +
+            position +
+            "=1\"\nL1 = \"lamp 21W\"\nG1 = \"ground\"\n[wires]\n"
+            "11 = \"F1.2 > S6.C 1mm2 RD 1m\"\n12 = \"S6.1 > L1.1 1mm2 RD 1m\"\n"
+            "13 = \"L1.2 > G1 1mm2 BK 1m\"\n[controls]\nS6 = \"lights\"\n");
         return default_states(*circuit).back().label;
     };
     CHECK(state_of_position("high") == "high");

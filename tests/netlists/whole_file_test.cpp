@@ -142,7 +142,8 @@ TEST_CASE("a full disk changes nothing and leaves nothing") {
     fs::create_directory(disk);
     const int status = in_child([&] {
         // A small disk of this process's own, where that is allowed; else a limit of a file's size.
-        const bool mounted = unshare(CLONE_NEWNS) == 0 && mount("none", "/", nullptr, MS_REC | MS_PRIVATE, nullptr) == 0 &&
+        const bool mounted = unshare(CLONE_NEWNS) == 0 &&
+                             mount("none", "/", nullptr, MS_REC | MS_PRIVATE, nullptr) == 0 &&
                              mount("voltfall", disk.c_str(), "tmpfs", 0, "size=64k") == 0;
         if (!mounted) {
             signal(SIGXFSZ, SIG_IGN);
@@ -168,7 +169,8 @@ TEST_CASE("a disk that is mounted read-only is told, and its files stay") {
     std::ofstream(disk + "/kept") << "as it was";
     const int status = in_child([&] {
         // A mount of this process's own; where that is not allowed there is nothing to try.
-        const bool mounted = unshare(CLONE_NEWNS) == 0 && mount("none", "/", nullptr, MS_REC | MS_PRIVATE, nullptr) == 0 &&
+        const bool mounted = unshare(CLONE_NEWNS) == 0 &&
+                             mount("none", "/", nullptr, MS_REC | MS_PRIVATE, nullptr) == 0 &&
                              mount(disk.c_str(), disk.c_str(), nullptr, MS_BIND, nullptr) == 0 &&
                              mount("none", disk.c_str(), nullptr, MS_REMOUNT | MS_BIND | MS_RDONLY, nullptr) == 0;
         if (!mounted) return 0;

@@ -53,7 +53,8 @@ TEST_CASE("a voltage that is 3 V off is called doubtful and does not mislead") {
                 const MatchAnswer answer = match(solver(), *reading.circuit, job);
                 INFO(file << " reading " << job.readings[i].id << " by " << by << ": "
                           << answer.candidates.front().fault);
-                // Least where a fault explains the false figure too: 3 V at a motor that stands still may be a bad joint.
+                // Least where a fault explains the false figure too: 3 V at a motor that stands still may be a bad
+                // joint.
                 CHECK(doubt_of(answer, job.readings[i].id) > 0.25);
                 // Where the falsified reading was the only one that told two places apart, the other may lead.
                 const std::size_t rank = rank_of(answer, place);

@@ -23,7 +23,7 @@ MatchAnswer match_bench(const std::string& job) {
 
 TEST_CASE("where one meter lies and the rest agrees nothing leads and that reading is doubtful", "[scenarios]") {
     const std::map<std::string, std::string> lying{
-        {"liar-dead", "4"},  {"liar-drift", "3"},    {"liar-noisy", "6"}, {"liar-offset", "2"},
+        {"liar-dead", "4"},   {"liar-drift", "3"},    {"liar-noisy", "6"}, {"liar-offset", "2"},
         {"liar-scale", "10"}, {"liar-reversed", "2"}, {"liar-stuck", "9"},
     };
     for (const auto& [job, reading] : lying) {

@@ -2,8 +2,8 @@
 // at the solver's numbers, and matching must find it again. Found: its place leads, or no probe can tell it from the
 // leader, or no volts of any state can, or `nothing` leads (or is the same to every probe as the leader) and no
 // permitted reading differs. The others are printed, and their share is bounded; where the leader would give the very
-// readings that the test chose, to the meter's tolerance, six points were too few to part them. With ONLY="623 chafe" in the environment that fault alone is
-// tried, and a miss is printed with its readings.
+// readings that the test chose, to the meter's tolerance, six points were too few to part them. With ONLY="623 chafe"
+// in the environment that fault alone is tried, and a miss is printed with its readings.
 #include <algorithm>
 #include <cstdlib>
 #include <set>

@@ -85,7 +85,8 @@ extern "C" int ngSpice_Init(SendChar* text, SendStat* status, ControlledExit* ex
     on_row_of_caller = row;
     user_of_caller = user;
     on_text_of_caller = text;
-    return real().init(std::getenv("VOLTFALL_STANDIN_BANNER") ? on_text : text, status, exit, on_row, names, background, user);
+    return real().init(std::getenv("VOLTFALL_STANDIN_BANNER") ? on_text : text, status, exit, on_row, names, background,
+                       user);
 }
 
 extern "C" int ngSpice_Circ(char** lines) {

@@ -83,15 +83,15 @@ Browser::Browser(bool offline) {
     // What else it says must not fill the pipe.
     fcntl(ends[0], F_SETFD, FD_CLOEXEC);
     port_ = std::stoi(said.substr(said.find("on port ") + 8));
-    json arguments = {"--headless=new", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--hide-scrollbars",
-                      "--user-data-dir=" + profile_, "--no-first-run"};
+    json arguments = {"--headless=new",          "--no-sandbox",      "--disable-gpu",
+                      "--disable-dev-shm-usage", "--hide-scrollbars", "--user-data-dir=" + profile_,
+                      "--no-first-run"};
     if (offline) arguments.push_back("--host-resolver-rules=MAP * ~NOTFOUND");
-    const json wanted = {
-        {"capabilities",
-         {{"alwaysMatch",
-           {{"browserName", "chrome"},
-            {"goog:chromeOptions", {{"binary", browser_path}, {"args", arguments}}},
-            {"goog:loggingPrefs", {{"browser", "ALL"}}}}}}}};
+    const json wanted = {{"capabilities",
+                          {{"alwaysMatch",
+                            {{"browserName", "chrome"},
+                             {"goog:chromeOptions", {{"binary", browser_path}, {"args", arguments}}},
+                             {"goog:loggingPrefs", {{"browser", "ALL"}}}}}}}};
     session_ = ask("POST", "/session", wanted).at("sessionId").get<std::string>();
 }
 
@@ -112,13 +112,15 @@ json Browser::ask(const std::string& method, const std::string& path, const json
     const std::string sent = method == "POST" ? body.dump() : "";
     const std::string answer =
         answer_of(port_, method + " " + path + " HTTP/1.1\r\nHost: 127.0.0.1:" + std::to_string(port_) +
-                            "\r\nConnection: close\r\nContent-Type: application/json\r\nContent-Length: " +
-                            std::to_string(sent.size()) + "\r\n\r\n" + sent);
+                             "\r\nConnection: close\r\nContent-Type: application/json\r\nContent-Length: " +
+                             std::to_string(sent.size()) + "\r\n\r\n" + sent);
     const json read = json::parse(answer, nullptr, false);
-    if (!read.is_object() || !read.contains("value")) throw std::runtime_error("the driver's answer to " + path + ": " + answer.substr(0, 400));
+    if (!read.is_object() || !read.contains("value"))
+        throw std::runtime_error("the driver's answer to " + path + ": " + answer.substr(0, 400));
     const json& value = read["value"];
     if (value.is_object() && value.contains("error"))
-        throw std::runtime_error(path + ": " + value["error"].get<std::string>() + ": " + value["message"].get<std::string>().substr(0, 400));
+        throw std::runtime_error(path + ": " + value["error"].get<std::string>() + ": " +
+                                 value["message"].get<std::string>().substr(0, 400));
     return value;
 }
 
@@ -235,7 +237,8 @@ std::string Browser::pdf(double width_cm, double height_cm) {
 }
 
 void Browser::as_printed(bool on) {
-    in_session("POST", "/goog/cdp/execute", {{"cmd", "Emulation.setEmulatedMedia"}, {"params", {{"media", on ? "print" : ""}}}});
+    in_session("POST", "/goog/cdp/execute",
+               {{"cmd", "Emulation.setEmulatedMedia"}, {"params", {{"media", on ? "print" : ""}}}});
 }
 
 }  // namespace voltfall::testing

@@ -50,7 +50,8 @@ private:
     void wait_for_next_page();
     /// The element's id, once it is there; throws where it does not come.
     std::string wait_for(const std::string& css);
-    nlohmann::json ask(const std::string& method, const std::string& path, const nlohmann::json& body = nlohmann::json::object());
+    nlohmann::json ask(const std::string& method, const std::string& path,
+                       const nlohmann::json& body = nlohmann::json::object());
     nlohmann::json in_session(const std::string& method, const std::string& path,
                               const nlohmann::json& body = nlohmann::json::object());
 

@@ -1,5 +1,6 @@
 // Decks of random cases solved by the separate program `ngspice -b`, held against what our own solver says of them.
-//   decks [COUNT] [SEED]     1,000 cases of the starters and of the bookmobile by default; ends with 1 where one differs
+//   decks [COUNT] [SEED]     1,000 cases of the starters and of the bookmobile by default; ends with 1 where one
+//   differs
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -52,7 +53,8 @@ struct Tally {
 };
 
 /// Compares every joint that neither floats nor hangs on a blocked diode. False where one differs.
-bool compare(Simulators& solvers, const Circuit& circuit, const State& state, const std::vector<Fault>& faults, Tally& tally) {
+bool compare(Simulators& solvers, const Circuit& circuit, const State& state, const std::vector<Fault>& faults,
+             Tally& tally) {
     const SettleResult settled = settle(solvers.sweep(), circuit, state, faults);
     const auto answer = case_deck(solvers.of_record(), circuit, state, faults, DeckMoment::faulted);
     if (!settled || !answer) {
@@ -105,7 +107,8 @@ int main(int argc, char** argv) {
         for (unsigned i = random() % 3; i > 0; --i) faults.push_back(drawn_fault(circuit, random));
         different += compare(solvers, circuit, state, faults, tally) ? 0 : 1;
     }
-    fmt::print("{} decks: {} the same within {} V (most apart {:.2g} V), {} without a solution on both sides, {} different\n", count,
-               tally.same, most_volts_apart, tally.most, tally.unsolved, different);
+    fmt::print(
+        "{} decks: {} the same within {} V (most apart {:.2g} V), {} without a solution on both sides, {} different\n",
+        count, tally.same, most_volts_apart, tally.most, tally.unsolved, different);
     return different == 0 ? 0 : 1;
 }

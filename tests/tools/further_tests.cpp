@@ -1,9 +1,7 @@
 #include "tests/tools/further_tests.hpp"
 
 #include <algorithm>
-#include <vector>
 
-#include "engine/planning/next.hpp"
 #include "engine/readings/found_fuses.hpp"
 #include "engine/readings/technician.hpp"
 #include "netlists/files/tools_line.hpp"
@@ -11,37 +9,41 @@
 
 namespace voltfall {
 
-Job with_further_tests(const Circuit& circuit, const Job& job, const FaultMode& cause, double size, std::size_t count) {
-    const auto row = std::find_if(circuit.modes.begin(), circuit.modes.end(),
-                                  [&](const ModePtr& mode) { return mode.get() == &cause; });
-    const double usual = cause.size ? cause.size->usual : 0;
-    const Fault fault{*row, size > 0 ? size : usual, 0.5, {}, {}};
-    Vehicle vehicle{&circuit, {fault}, {}};
+namespace {
+
+/// As the job left it: with the fuses that it found blown, and those that it saw whole.
+Vehicle vehicle_of(const Circuit& circuit, const Job& job, std::vector<Fault> faults) {
+    Vehicle vehicle{&circuit, std::move(faults), {}};
     FoundFuses found(testing::solver(), circuit);
     for (const Reading& reading : job.readings) {
         found.renewed_by(reading);
         found.note(reading);
-    }
-    for (const PartId fuse : found.open()) vehicle.opened.push_back({fuse, 0});
-    for (const Reading& reading : job.readings) {
         const auto* seen = std::get_if<FuseReading>(&reading.measurement);
         if (seen && seen->word == "good" && !reading.state.earlier) vehicle.seen_whole.push_back(seen->part);
     }
-    Technician technician(testing::solver(), vehicle, exact_meters(), usual_tools());
-    Job worked = job;
+    for (const PartId fuse : found.open()) vehicle.opened.push_back({fuse, 0});
+    return vehicle;
+}
+
+}  // namespace
+
+FurtherTests further_tests(const Circuit& circuit, const Job& job, std::vector<Fault> faults, std::size_t most) {
+    Technician technician(testing::solver(), vehicle_of(circuit, job, std::move(faults)), exact_meters(),
+                          usual_tools());
+    FurtherTests worked{job, 0, 0, {}};
     std::vector<Test> taken;
-    std::size_t paid = 0;  // to watch what works costs nothing and is no test
-    while (paid < count) {
-        const NextAnswer next = next_tests(testing::solver(), circuit, worked);
+    while (true) {
+        NextAnswer next = next_tests(testing::solver(), circuit, worked.job);
+        worked.stop = std::move(next.stop);
         const auto fresh = std::find_if(next.tests.begin(), next.tests.end(), [&](const TestProposal& proposal) {
             return std::find(taken.begin(), taken.end(), proposal.test) == taken.end();
         });
-        if (next.stop || fresh == next.tests.end()) break;
+        if (worked.stop || fresh == next.tests.end() || worked.tests == most) return worked;
         taken.push_back(fresh->test);
-        if (fresh->minutes > 0) ++paid;
-        if (const auto measured = technician.measure(fresh->test)) add_reading(worked, measured->reading);
+        worked.minutes += fresh->minutes;
+        if (fresh->minutes > 0) ++worked.tests;
+        if (const auto measured = technician.measure(fresh->test)) add_reading(worked.job, measured->reading);
     }
-    return worked;
 }
 
 }  // namespace voltfall

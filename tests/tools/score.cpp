@@ -1,6 +1,7 @@
 // The measuring stick: (a) folders of real cases, (b) vehicles with faults drawn at random, (c) whether stated
 // probabilities are what happens.
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <filesystem>
 #include <iostream>
@@ -23,11 +24,12 @@ namespace fs = std::filesystem;
 using nlohmann::ordered_json;
 
 constexpr std::string_view usage =
-    "usage: score [--json] [--further N] [--vehicles N [--come-and-go]] [--circuit FILE]... [--seed S] [--workers N] "
-    "FOLDER...\n";
+    "usage: score [--json] [--further N] [--to-the-end] [--vehicles N [--come-and-go]] [--circuit FILE]... [--seed S] "
+    "[--workers N] FOLDER...\n";
 
 struct Asked {
     bool json{false};
+    bool to_the_end{false};  ///< the cases are worked by following `next`, not matched
     std::size_t vehicles{0};
     Presence presence{Presence::always};
     std::size_t further{2};
@@ -159,6 +161,44 @@ void print_calibration(const std::vector<Bench>& benches) {
     }
 }
 
+constexpr const char* verdict_words[] = {"right", "wrong", "not settled"};
+
+void print_worked(const std::vector<WorkedCase>& worked) {
+    fmt::print("{:<14} {:<12} {:>5} {:>8} {:>7}  {}\n", "id", "ends", "tests", "minutes", "stated", "at");
+    double minutes = 0;
+    std::array<std::size_t, 3> counts{};
+    std::size_t alone = 0;
+    for (const WorkedCase& one : worked) {
+        fmt::print("{:<14} {:<12} {:>5} {:>8.1f} {:>7.2f}  {}\n", one.expected.id,
+                   verdict_words[static_cast<int>(one.verdict)], one.tests, one.minutes, one.stated,
+                   fmt::join(one.named, ", "));
+        minutes += one.minutes;
+        ++counts[static_cast<std::size_t>(one.verdict)];
+        if (one.verdict == Verdict::right && one.named.size() == 1) ++alone;
+    }
+    fmt::print(
+        "\n{} jobs followed to their end: {} right ({} with one place named), {} wrong, {} not settled; {:.1f} minutes "
+        "each\n",
+        worked.size(), counts[0], alone, counts[1], counts[2],
+        minutes / std::max<double>(1, static_cast<double>(worked.size())));
+}
+
+ordered_json json_of(const std::vector<WorkedCase>& worked) {
+    ordered_json list = ordered_json::array();
+    for (const WorkedCase& one : worked) {
+        list.push_back({{"id", one.expected.id},
+                        {"folder", one.expected.folder.string()},
+                        {"expected", one.expected.places},
+                        {"ends", verdict_words[static_cast<int>(one.verdict)]},
+                        {"minutes", one.minutes},
+                        {"tests", one.tests},
+                        {"named", one.named},
+                        {"stated", one.stated},
+                        {"taken", one.taken}});
+    }
+    return list;
+}
+
 ordered_json or_null(const std::optional<std::size_t>& rank) {
     return rank ? ordered_json(*rank) : ordered_json(nullptr);
 }
@@ -248,6 +288,8 @@ std::optional<Asked> read_arguments(const std::vector<std::string>& arguments) {
         const auto value = [&] { return i + 1 < arguments.size() ? arguments[++i] : std::string(); };
         if (argument == "--json") {
             asked.json = true;
+        } else if (argument == "--to-the-end") {
+            asked.to_the_end = true;
         } else if (argument == "--come-and-go") {
             asked.presence = Presence::comes_and_goes;
         } else if (argument == "--circuit") {
@@ -292,15 +334,37 @@ std::vector<Bench> work_circuits(const Asked& asked, std::vector<Skipped>& skipp
     return benches;
 }
 
+void print_skipped(const std::vector<Skipped>& list) {
+    for (const Skipped& skipped : list) std::cerr << fmt::format("score: left out {}: {}\n", skipped.what, skipped.why);
+}
+
+void print_json(const ordered_json& json) {
+    std::cout << json.dump(1, ' ', false, ordered_json::error_handler_t::replace) << '\n';
+}
+
+int work_to_the_end(const Asked& asked) {
+    std::vector<Skipped> skipped;
+    std::vector<WorkedCase> worked;
+    for (const fs::path& folder : asked.folders) {
+        for (WorkedCase& one : work_folder(folder, skipped)) worked.push_back(std::move(one));
+    }
+    if (asked.json)
+        print_json({{"schema", 1}, {"command", "score --to-the-end"}, {"jobs", json_of(worked)}});
+    else
+        print_worked(worked);
+    print_skipped(skipped);
+    return worked.empty() ? 3 : 0;
+}
+
 int run(const std::vector<std::string>& arguments) {
     const std::optional<Asked> asked = read_arguments(arguments);
     if (!asked) return 2;
+    if (asked->to_the_end) return work_to_the_end(*asked);
     Results results;
     for (const fs::path& folder : asked->folders) score_folder(folder, asked->further, results);
     const std::vector<Bench> benches = work_circuits(*asked, results.skipped);
     if (asked->json) {
-        std::cout << json_of(results, benches, *asked).dump(1, ' ', false, ordered_json::error_handler_t::replace)
-                  << '\n';
+        print_json(json_of(results, benches, *asked));
     } else {
         if (!asked->folders.empty()) print_cases(results, asked->further);
         if (!benches.empty()) {
@@ -308,8 +372,7 @@ int run(const std::vector<std::string>& arguments) {
             print_calibration(benches);
         }
     }
-    for (const Skipped& skipped : results.skipped)
-        std::cerr << fmt::format("score: left out {}: {}\n", skipped.what, skipped.why);
+    print_skipped(results.skipped);
     return results.scored.empty() && benches.empty() ? 3 : 0;
 }
 

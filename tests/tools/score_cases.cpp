@@ -35,6 +35,8 @@ namespace fs = std::filesystem;
 
 /// Places that are told of a case after its further tests.
 constexpr std::size_t places_told = 3;
+/// Nobody goes on for longer than this.
+constexpr std::size_t most_tests_to_the_end = 25;
 
 std::string first_error(const Problems& problems) {
     for (const Problem& problem : problems.list()) {
@@ -54,6 +56,37 @@ std::optional<std::size_t> rank_of(const MatchAnswer& answer, const std::set<std
     return std::nullopt;
 }
 
+/// A row of the folder with its files read.
+struct OpenedCase {
+    JobReading files;
+    std::set<std::string> faults;  ///< that count as found, as phrases without size in small letters
+    const Circuit& circuit() const { return *files.circuit; }
+    const Job& job() const { return *files.job; }
+};
+
+/// Nothing, and the reason among what is skipped, where the row cannot be scored.
+std::optional<OpenedCase> open_case(const ExpectedRow& expected, std::vector<Skipped>& skipped) {
+    const fs::path path = expected.folder / (expected.id + ".job.toml");
+    JobReading reading = read_job_file(path.string());
+    if (!reading.circuit || !reading.job) {
+        skipped.push_back({path.string(), first_error(reading.problems)});
+        return std::nullopt;
+    }
+    auto faults = faults_expected(*reading.circuit, expected.places);
+    if (!faults) {
+        skipped.push_back({path.string(), faults.error()});
+        return std::nullopt;
+    }
+    return OpenedCase{std::move(reading), std::move(*faults)};
+}
+
+/// Every suspect is listed.
+MatchOptions all_of(const Circuit& circuit) {
+    MatchOptions options;
+    options.keep = circuit.modes.size() + 1;
+    return options;
+}
+
 /// The first of these faults that matching searches; null where none is.
 ModePtr first_of(const Circuit& circuit, const std::set<std::string>& faults) {
     for (const ModePtr& mode : circuit.modes) {
@@ -62,22 +95,33 @@ ModePtr first_of(const Circuit& circuit, const std::set<std::string>& faults) {
     return nullptr;
 }
 
+/// The candidate that counts as found and fits the readings best; null where none is listed.
+const Candidate* best_found(const MatchAnswer& answer, const std::set<std::string>& faults) {
+    const auto found =
+        std::find_if(answer.candidates.begin(), answer.candidates.end(),
+                     [&](const Candidate& candidate) { return faults.contains(lower(candidate.fault)); });
+    return found == answer.candidates.end() ? nullptr : &*found;
+}
+
+/// What stands for the vehicle: of several faults that would count as found, the one that fits the readings best, at
+/// the size that fits. Nothing where matching searches none of them.
+std::optional<Fault> fault_of_vehicle(const OpenedCase& opened, const MatchAnswer& answer) {
+    const Candidate* found = best_found(answer, opened.faults);
+    const ModePtr cause =
+        first_of(opened.circuit(), found ? std::set<std::string>{lower(found->fault)} : opened.faults);
+    if (!cause) return std::nullopt;
+    double size = cause->size ? cause->size->usual : 0;
+    if (found && found->size && found->size->best > 0) size = found->size->best;
+    return Fault{cause, size, 0.5, {}, {}};
+}
+
 void score_case(const ExpectedRow& expected, std::size_t further, Results& results) {
-    const fs::path path = expected.folder / (expected.id + ".job.toml");
-    const JobReading reading = read_job_file(path.string());
-    if (!reading.circuit || !reading.job) {
-        results.skipped.push_back({path.string(), first_error(reading.problems)});
-        return;
-    }
-    const auto expected_faults = faults_expected(*reading.circuit, expected.places);
-    if (!expected_faults) {
-        results.skipped.push_back({path.string(), expected_faults.error()});
-        return;
-    }
-    const std::set<std::string> places = places_of(*reading.circuit, *expected_faults);
-    MatchOptions options;
-    options.keep = reading.circuit->modes.size() + 1;
-    const MatchAnswer answer = match(testing::solver(), *reading.circuit, *reading.job, options);
+    const auto opened = open_case(expected, results.skipped);
+    if (!opened) return;
+    const Circuit& circuit = opened->circuit();
+    const std::set<std::string> places = places_of(circuit, opened->faults);
+    MatchOptions options = all_of(circuit);
+    const MatchAnswer answer = match(testing::solver(), circuit, opened->job(), options);
     Scored scored{expected, rank_of(answer, places), std::nullopt, "none of these", answer.none_of_these, 0};
     scored.equal_places = places.size();
     if (!answer.places.empty()) {
@@ -91,24 +135,17 @@ void score_case(const ExpectedRow& expected, std::size_t further, Results& resul
     for (const RepairChance& chance : answer.places) {
         if (!places.contains(chance.place)) scored.chances.push_back(chance.probability);
     }
-    const auto found =
-        std::find_if(answer.candidates.begin(), answer.candidates.end(),
-                     [&](const Candidate& candidate) { return expected_faults->contains(lower(candidate.fault)); });
-    if (found != answer.candidates.end())
-        scored.fault_rank = static_cast<std::size_t>(found - answer.candidates.begin()) + 1;
-    // Of several that would count as found, the one that fits the readings best stands for the vehicle.
-    const std::set<std::string> stands =
-        found == answer.candidates.end() ? *expected_faults : std::set<std::string>{lower(found->fault)};
-    if (const ModePtr cause = first_of(*reading.circuit, stands)) {
-        const CauseShares others = CauseShares::usual().without(*reading.circuit, *cause);
+    if (const Candidate* found = best_found(answer, opened->faults))
+        scored.fault_rank = static_cast<std::size_t>(found - answer.candidates.data()) + 1;
+    if (const auto fault = fault_of_vehicle(*opened, answer)) {
+        const CauseShares others = CauseShares::usual().without(circuit, *fault->mode);
         options.causes = &others;
-        scored.rank_left_out = rank_of(match(testing::solver(), *reading.circuit, *reading.job, options), places);
+        scored.rank_left_out = rank_of(match(testing::solver(), circuit, opened->job(), options), places);
         options.causes = nullptr;
-        const double size = found == answer.candidates.end() || !found->size ? 0 : found->size->best;
-        const Job later = with_further_tests(*reading.circuit, *reading.job, *cause, size, further);
-        for (std::size_t i = reading.job->readings.size(); i < later.readings.size(); ++i)
-            scored.further.push_back(write_reading(*reading.circuit, later.readings[i]));
-        const MatchAnswer after = match(testing::solver(), *reading.circuit, later, options);
+        const Job later = further_tests(circuit, opened->job(), {*fault}, further).job;
+        for (std::size_t i = opened->job().readings.size(); i < later.readings.size(); ++i)
+            scored.further.push_back(write_reading(circuit, later.readings[i]));
+        const MatchAnswer after = match(testing::solver(), circuit, later, options);
         scored.rank_later = rank_of(after, places);
         for (const RepairChance& chance : after.places) {
             if (scored.places_later.size() == places_told) break;
@@ -116,6 +153,26 @@ void score_case(const ExpectedRow& expected, std::size_t further, Results& resul
         }
     }
     results.scored.push_back(std::move(scored));
+}
+
+WorkedCase work_case(const ExpectedRow& expected, const OpenedCase& opened) {
+    const Circuit& circuit = opened.circuit();
+    const MatchAnswer answer = match(testing::solver(), circuit, opened.job(), all_of(circuit));
+    std::vector<Fault> faults;
+    if (const auto fault = fault_of_vehicle(opened, answer)) faults.push_back(*fault);
+    const FurtherTests worked = further_tests(circuit, opened.job(), std::move(faults), most_tests_to_the_end);
+    WorkedCase result{expected, Verdict::unknown, worked.minutes, worked.tests, {}, 0, {}};
+    for (std::size_t i = opened.job().readings.size(); i < worked.job.readings.size(); ++i)
+        result.taken.push_back(write_reading(circuit, worked.job.readings[i]));
+    if (!worked.stop) return result;
+    result.stated = worked.stop->probability;
+    result.named = worked.stop->repairs;
+    if (worked.stop->nothing) result.named = {"nothing"};
+    const std::set<std::string> places = places_of(circuit, opened.faults);
+    const bool mended = std::any_of(result.named.begin(), result.named.end(),
+                                    [&](const std::string& place) { return places.contains(place); });
+    result.verdict = mended ? Verdict::right : Verdict::wrong;
+    return result;
 }
 
 /// Job files that no row speaks of.
@@ -176,6 +233,18 @@ void score_folder(const fs::path& folder, std::size_t further, Results& results)
         }
     }
     note_unexpected(folder, expectations, results.skipped);
+}
+
+std::vector<WorkedCase> work_folder(const fs::path& folder, std::vector<Skipped>& skipped) {
+    std::vector<WorkedCase> worked;
+    for (const ExpectedRow& expected : read_expectations(folder, skipped)) {
+        try {
+            if (const auto opened = open_case(expected, skipped)) worked.push_back(work_case(expected, *opened));
+        } catch (const std::exception& failure) {
+            skipped.push_back({(folder / expected.id).string(), failure.what()});
+        }
+    }
+    return worked;
 }
 
 std::vector<Reliability> reliability_of(const std::vector<Scored>& scored) {

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "tests/tools/expectations.hpp"
+#include "tests/tools/vehicles.hpp"
 
 namespace voltfall {
 
@@ -48,6 +49,20 @@ struct Score {
 /// Matches every row of the folder's expect.csv, as it stands and after `further` tests; what cannot be scored is kept
 /// with the reason.
 void score_folder(const std::filesystem::path& folder, std::size_t further, Results& results);
+
+/// One job that was worked to its end.
+struct WorkedCase {
+    ExpectedRow expected;
+    Verdict verdict{Verdict::unknown};
+    double minutes{};                ///< of the tests that `next` asked for, beside those that the job already tells
+    std::size_t tests{};             ///< that cost minutes
+    std::vector<std::string> named;  ///< what the stop names, in the order to try; "nothing": nothing is wrong
+    double stated{};                 ///< with this probability
+    std::vector<std::string> taken;  ///< the tests with what they showed, as typed
+};
+
+/// Follows `next` on every row of the folder's expect.csv, answered as its true fault would, until testing ends.
+std::vector<WorkedCase> work_folder(const std::filesystem::path& folder, std::vector<Skipped>& skipped);
 
 /// How the leading places' stated probabilities came true, between two of them.
 struct Reliability {

@@ -1,5 +1,5 @@
-// Counts of causes by sort of thing, in folders of cases whose cause is known: what engine/diagnosis/cause_shares holds.
-// A cause that others only suggested is no evidence and is not counted.
+// Counts of causes by sort of thing, in folders of cases whose cause is known: what engine/diagnosis/cause_shares
+// holds. A cause that others only suggested is no evidence and is not counted.
 //   shares FOLDER...
 #include <algorithm>
 #include <array>
@@ -22,11 +22,11 @@ namespace voltfall {
 namespace {
 
 std::string sort_of_thing(const Circuit& circuit, const FaultMode& mode) {
-    static constexpr std::array<std::string_view, joint_sorts> joints{"joint: plug", "joint: seat", "joint: terminal",
-                                                                      "joint: ground", "joint: splice",
-                                                                      "joint: bridge"};
-    static constexpr std::array<std::string_view, 11> classes{
-        "joint", "motor", "pack", "wire", "switch or relay", "fuse itself", "battery", "load", "module", "miswired", "outside"};
+    static constexpr std::array<std::string_view, joint_sorts> joints{
+        "joint: plug", "joint: seat", "joint: terminal", "joint: ground", "joint: splice", "joint: bridge"};
+    static constexpr std::array<std::string_view, 11> classes{"joint",           "motor",       "pack",    "wire",
+                                                              "switch or relay", "fuse itself", "battery", "load",
+                                                              "module",          "miswired",    "outside"};
     if (mode.fault_class == FaultClass::joint)
         return std::string(joints[static_cast<std::size_t>(joint_sort(circuit, mode))]);
     return std::string(classes[static_cast<std::size_t>(mode.fault_class)]);
