@@ -26,30 +26,77 @@ bool tells_of_moments(const Questions& questions) {
     });
 }
 
-double score_moments(std::span<const Moment> moments, Trigger trigger) {
-    double sum = 0;
+namespace {
+
+/// One moment with nothing handled: ln of what was seen in it, and of what changed when something was handled then.
+struct Shown {
+    double shows{};
+    double hides{};
+    const Moment* moment{};
+};
+
+/// Those that follow one another in time, in order. What is told of shows for certain, and what is handled with no look
+/// before it stands by itself: their likelihood is added to `log`.
+std::vector<Shown> in_order(std::span<const Moment> moments, double& log) {
+    std::vector<Shown> chain;
     for (std::size_t i = 0; i < moments.size(); ++i) {
         const Moment& base = moments[i];
         if (base.handled && base.beside) continue;  // scored with what it changed
-        double shows = base.shows;
-        double hides = base.hides;
-        double chance = shows_under(trigger, base.under);
-        const auto handle = [&](const Moment& moment, double& if_shown, double& if_hidden) {
+        Shown shown{base.shows, base.hides, &base};
+        const auto handle = [&](const Moment& moment) {
             const double changes = moment.handled_here ? changes_where_handled : changes_elsewhere;
-            if_shown += either(changes, moment.hides, moment.shows);
-            if_hidden += either(changes, moment.shows, moment.hides);
+            shown.shows += either(changes, moment.hides, moment.shows);
+            shown.hides += either(changes, moment.shows, moment.hides);
         };
-        if (base.handled && !base.told) {
-            chance = shows_when_handled;
-            shows = hides = 0;
-            handle(base, shows, hides);
+        const bool by_itself = base.handled && !base.told;
+        if (by_itself) {
+            shown.shows = shown.hides = 0;
+            handle(base);
         }
         for (const Moment& moment : moments) {
-            if (moment.handled && moment.beside == i) handle(moment, shows, hides);
+            if (moment.handled && moment.beside == i) handle(moment);
         }
-        sum += base.told ? shows : either(chance, shows, hides);
+        if (base.told)
+            log += shown.shows;
+        else if (by_itself)
+            log += either(shows_when_handled, shown.shows, shown.hides);
+        else
+            chain.push_back(shown);
     }
-    return sum;
+    std::stable_sort(chain.begin(), chain.end(),
+                     [](const Shown& a, const Shown& b) { return a.moment->at < b.moment->at; });
+    return chain;
+}
+
+}  // namespace
+
+MomentsScore follow_moments(std::span<const Moment> moments, Trigger trigger) {
+    MomentsScore score;
+    const Moment* before = nullptr;
+    double there = 0;
+    for (const Shown& shown : in_order(moments, score.log)) {
+        const Moment& moment = *shown.moment;
+        const double anew = shows_under(trigger, moment.under);
+        if (moment.earlier) {
+            score.log += either(anew, shown.shows, shown.hides);
+            continue;
+        }
+        const bool follows = before != nullptr && before->under == moment.under;
+        const double expected = follows ? stays_as_it_is * there + (1 - stays_as_it_is) * anew : anew;
+        const double log = either(expected, shown.shows, shown.hides);
+        there = std::exp(std::log(expected) + shown.shows - log);
+        score.log += log;
+        before = &moment;
+    }
+    if (before != nullptr) {
+        score.there = there;
+        score.under = before->under;
+    }
+    return score;
+}
+
+double score_moments(std::span<const Moment> moments, Trigger trigger) {
+    return follow_moments(moments, trigger).log;
 }
 
 double score_conditions_told(std::span<const Moment> moments, Trigger trigger) {

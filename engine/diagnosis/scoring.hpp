@@ -23,9 +23,13 @@ enum class Story {
 struct Going {
     double share{0};  ///< 0 to 1; the rest is always there
     TriggerShares triggers{1};
+    std::optional<double> last{};         ///< chance that it was there when last looked at, where it comes and goes
+    std::optional<Trigger> last_under{};  ///< the condition of that look
 
     /// Chance that the fault is there while a test is taken with that condition, 0 to 1.
-    double there(std::optional<Trigger> condition) const { return 1 - share * (1 - shows_under(triggers, condition)); }
+    double there(std::optional<Trigger> condition) const { return 1 - share * (1 - shows(condition)); }
+    /// The same of one that comes and goes.
+    double shows(std::optional<Trigger> condition) const;
 };
 
 class Scorer {
@@ -90,15 +94,17 @@ private:
     double score_coming_and_going(const Prediction& shows, const Prediction& hides) const;
     /// All that was looked at and measured, as moments.
     struct Moments {
-        std::vector<Moment> measured;
-        std::vector<Moment> seen;
-        double lasting{};  ///< ln of what is told of things that stay as they are
+        std::vector<Moment> list;  ///< what was measured, then what was seen
+        double lasting{};          ///< ln of what is told of things that stay as they are
 
         double score(Trigger trigger) const;
         bool name_conditions() const;
     };
-    std::optional<Trigger> condition_in(std::size_t state) const;
+    std::optional<std::size_t> first_number_in(std::size_t state) const;
     Moments moments_of(const Prediction& shows, const Prediction& hides) const;
+    void add_measured(const Prediction& shows, const Prediction& hides, std::vector<Moment>& moments) const;
+    /// Gives ln of what is told of things that stay as they are.
+    double add_seen(const Prediction& shows, const Prediction& hides, std::vector<Moment>& moments) const;
     std::size_t state_of(const NumberObservation& number) const;
     bool is_amps(const NumberObservation& number) const;
 

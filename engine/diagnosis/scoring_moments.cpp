@@ -42,21 +42,22 @@ bool speaks_of(StatePhrase one, const StatePhrase& other) {
 
 }  // namespace
 
+double Going::shows(std::optional<Trigger> condition) const {
+    const double anew = shows_under(triggers, condition);
+    return last && last_under == condition ? stays_as_it_is * *last + (1 - stays_as_it_is) * anew : anew;
+}
+
 double Scorer::Moments::score(Trigger trigger) const {
-    return score_moments(measured, trigger) + score_moments(seen, trigger) + score_conditions_told(seen, trigger);
+    return score_moments(list, trigger) + score_conditions_told(list, trigger);
 }
 
 bool Scorer::Moments::name_conditions() const {
-    const auto named = [](const Moment& moment) { return moment.under.has_value(); };
-    return std::any_of(measured.begin(), measured.end(), named) || std::any_of(seen.begin(), seen.end(), named);
+    return std::any_of(list.begin(), list.end(), [](const Moment& moment) { return moment.under.has_value(); });
 }
 
 double Scorer::score_coming_and_going(const Prediction& shows, const Prediction& hides) const {
     const Moments moments = moments_of(shows, hides);
-    if (!moments.name_conditions()) {
-        const Trigger any = Trigger::itself;
-        return moments.lasting + score_moments(moments.measured, any) + score_moments(moments.seen, any);
-    }
+    if (!moments.name_conditions()) return moments.lasting + score_moments(moments.list, Trigger::itself);
     double sum = -std::numeric_limits<double>::infinity();
     for (const Trigger trigger : all_triggers)
         sum = log_add(sum, std::log(shows.triggers[static_cast<std::size_t>(trigger)]) + moments.score(trigger));
@@ -74,70 +75,91 @@ Going Scorer::going_of(Story story, const Prediction& shows, const Prediction& h
     }
     const Moments moments = moments_of(shows, hides);
     std::vector<double> logs;
-    for (const Trigger trigger : all_triggers)
-        logs.push_back(std::log(shows.triggers[static_cast<std::size_t>(trigger)]) + moments.score(trigger));
+    std::vector<MomentsScore> followed;
+    for (const Trigger trigger : all_triggers) {
+        followed.push_back(follow_moments(moments.list, trigger));
+        logs.push_back(std::log(shows.triggers[static_cast<std::size_t>(trigger)]) + followed.back().log +
+                       score_conditions_told(moments.list, trigger));
+    }
     const std::vector<double> weights = weights_of_logs(logs);
     std::copy(weights.begin(), weights.end(), going.triggers.begin());
+    if (!followed.front().there) return going;
+    going.last = 0;
+    going.last_under = followed.front().under;
+    for (std::size_t i = 0; i < trigger_count; ++i) *going.last += weights[i] * *followed[i].there;
     return going;
 }
 
 Scorer::Moments Scorer::moments_of(const Prediction& shows, const Prediction& hides) const {
     Moments all;
-    double& sum = all.lasting;
-    std::vector<Moment>& moments = all.measured;
+    add_measured(shows, hides, all.list);
+    all.lasting = add_seen(shows, hides, all.list);
+    return all;
+}
+
+void Scorer::add_measured(const Prediction& shows, const Prediction& hides, std::vector<Moment>& moments) const {
     std::vector<State> measured;
     for (std::size_t state = 0; state < questions_.states.size(); ++state) {
-        if (std::none_of(questions_.numbers.begin(), questions_.numbers.end(),
-                         [&](const NumberObservation& number) { return state_of(number) == state; })) {
-            continue;
-        }
+        const auto first = first_number_in(state);
+        if (!first) continue;
         State bare = questions_.states[state].state;
         Moment& moment = moments.emplace_back();
         moment.shows = score_numbers(shows, prepare(shows, state), state, nullptr);
         moment.hides = score_numbers(hides, prepare(hides, state), state, nullptr);
-        moment.under = condition_in(state);
+        moment.under = condition_made(questions_.reading(*first).state);
+        moment.at = *first;
+        moment.earlier = questions_.reading(*first).state.earlier;
         moment.handled = !bare.handled.empty();
         moment.handled_here = shows.handled_here[state];
         bare.handled.clear();
         moment.beside = moment_beside(moments, measured, bare);
         measured.push_back(std::move(bare));
     }
+}
+
+double Scorer::add_seen(const Prediction& shows, const Prediction& hides, std::vector<Moment>& moments) const {
+    double lasting = 0;
+    const std::size_t first_look = moments.size();
     std::vector<const Statement*> looks;
-    std::vector<Moment>& seen = all.seen;
     for (const Statement& statement : statements_) {
         const Reading& said = questions_.reading(statement.readings.front());
         const double showing = say(statement, shows, Stays::comes_and_goes, nullptr);
         // A look or a fuse stays as it is.
         if (!facts_of(said.measurement).of_a_moment) {
-            sum += showing;
+            lasting += showing;
             continue;
         }
-        Moment& moment = seen.emplace_back();
+        Moment& moment = moments.emplace_back();
         moment.shows = showing;
         // `sometimes` speaks of the moments in which the fault shows.
         moment.told = said.state.sometimes;
         if (!moment.told) moment.hides = say(statement, hides, Stays::comes_and_goes, nullptr);
         moment.under = condition_made(said.state);
+        moment.at = statement.readings.front();
+        moment.earlier = said.state.earlier;
         moment.handled = !said.state.handled.empty();
         moment.handled_here = is_handled_here(statement, shows);
         looks.push_back(&statement);
     }
+    const std::vector<Moment> seen(moments.begin() + static_cast<std::ptrdiff_t>(first_look), moments.end());
     for (std::size_t i = 0; i < seen.size(); ++i) {
-        if (seen[i].handled && !seen[i].told) seen[i].beside = look_beside(seen, looks, i);
+        if (!seen[i].handled || seen[i].told) continue;
+        if (const auto beside = look_beside(seen, looks, i)) moments[first_look + i].beside = first_look + *beside;
     }
     // Who tells of no `sometimes` has seen it stay as it is.
     const bool told = std::any_of(statements_.begin(), statements_.end(), [&](const Statement& statement) {
         return questions_.reading(statement.readings.front()).state.sometimes;
     });
-    if (!told && !seen.empty()) sum += std::log((1 - sometimes_if_loose) / (1 - sometimes_if_lasting));
-    return all;
+    if (!told && !seen.empty()) lasting += std::log((1 - sometimes_if_loose) / (1 - sometimes_if_lasting));
+    return lasting;
 }
 
-std::optional<Trigger> Scorer::condition_in(std::size_t state) const {
+std::optional<std::size_t> Scorer::first_number_in(std::size_t state) const {
+    std::optional<std::size_t> first;
     for (const NumberObservation& number : questions_.numbers) {
-        if (state_of(number) == state) return condition_made(questions_.reading(number.reading).state);
+        if (state_of(number) == state && (!first || number.reading < *first)) first = number.reading;
     }
-    return std::nullopt;
+    return first;
 }
 
 std::optional<std::size_t> Scorer::look_beside(const std::vector<Moment>& moments,

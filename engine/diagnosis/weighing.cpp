@@ -275,6 +275,9 @@ private:
         weighed_->none = weights.back();
         weighed_->wrong.assign(job_.readings.size(), 0.0);
         std::vector<double> wrong;
+        // By reading, while what comes and goes is away.
+        std::vector<double> wrong_away;
+        if (hidden_.ok) scorer_->score(hidden_, scorer_->prepare(hidden_), &wrong_away);
         for (std::size_t i = 0; i < weighed_->suspects.size(); ++i) {
             Suspect& suspect = weighed_->suspects[i];
             suspect.probability = weights[i];
@@ -282,7 +285,12 @@ private:
             choose_world(suspect);
             if (!suspect.at_best.ok || suspect.probability < 1e-4) continue;
             scorer_->score(suspect.at_best, scorer_->prepare(suspect.at_best), &wrong);
-            for (std::size_t k = 0; k < wrong.size(); ++k) weighed_->wrong[k] += suspect.probability * wrong[k];
+            for (std::size_t k = 0; k < wrong.size(); ++k) {
+                // A reading as of the sound circuit is right where the fault was away.
+                const double away = k < wrong_away.size() ? std::min(wrong[k], wrong_away[k]) : wrong[k];
+                const double goes = suspect.going.share;
+                weighed_->wrong[k] += suspect.probability * ((1 - goes) * wrong[k] + goes * away);
+            }
         }
     }
 

@@ -57,8 +57,9 @@ bool looked_in(const Job& job, Trigger trigger) {
     });
 }
 
-/// The position of the first complaint that names one, as it is set by hand.
-StatePhrase complained_of(const Job& job, const Weighed& weighed, const StatePhrase& busiest) {
+/// The position of the first complaint that names one, as it is set by hand. Nothing where no fault is told that is
+/// there sometimes.
+std::optional<StatePhrase> complained_of(const Job& job, const Weighed& weighed) {
     for (std::size_t i = 0; i < job.readings.size(); ++i) {
         const Reading& reading = job.readings[i];
         if (!std::holds_alternative<LoadReading>(reading.measurement) || reading.state.settings.empty()) continue;
@@ -69,7 +70,7 @@ StatePhrase complained_of(const Job& job, const Weighed& weighed, const StatePhr
         phrase.key = reading.state.key;
         return phrase;
     }
-    return busiest;
+    return std::nullopt;
 }
 
 /// How probable it is that something is there that comes and goes by this trigger.
@@ -86,13 +87,17 @@ double mass_of(const Weighed& weighed, Trigger trigger) {
 
 std::optional<Trigger> condition_now(const Job& job, const Weighed& weighed) {
     std::optional<Trigger> now;
+    const StatePhrase* shown_in = nullptr;
     for (std::size_t i = 0; i < job.readings.size(); ++i) {
         if (!is_a_look(job.readings[i])) continue;
-        const auto condition = condition_made(job.readings[i].state);
+        const StatePhrase& state = job.readings[i].state;
+        const auto condition = condition_made(state);
         if (!condition) continue;
         if (sound_chance(weighed, i) < not_sound) {
             now = condition;
-        } else if (now == condition) {
+            shown_in = &state;
+        } else if (now == condition && shown_in->settings == state.settings) {
+            // Another position may be well although the fault is there.
             now.reset();
         }
     }
@@ -101,7 +106,7 @@ std::optional<Trigger> condition_now(const Job& job, const Weighed& weighed) {
 
 std::vector<MadeCondition> conditions_to_make(const Job& job, const Weighed& weighed, const StatePhrase& busiest) {
     std::vector<MadeCondition> list;
-    const StatePhrase position = complained_of(job, weighed, busiest);
+    const StatePhrase position = complained_of(job, weighed).value_or(busiest);
     for (const Trigger trigger : all_triggers) {
         if (trigger == Trigger::itself || mass_of(weighed, trigger) < worth_making || looked_in(job, trigger)) continue;
         StatePhrase phrase = position;
@@ -129,9 +134,17 @@ double seconds_run(Trigger condition) {
     return condition == Trigger::heat ? 60 * default_value("minutes_run_hot") : 0;
 }
 
-double bits_brought_about(const Outlook& outlook, const TestCandidate& test, double best_bits) {
-    if (!test.makes) return 0;
+bool looks_for_complaint(const Job& job, const Weighed& weighed, const TestCandidate& test) {
+    if (!std::holds_alternative<LoadTest>(test.test.tested) || !test.test.state.handled.empty()) return false;
+    if (test.makes) return true;
+    const auto complaint = complained_of(job, weighed);
+    return complaint && complaint->settings == test.test.state.settings;
+}
+
+double bits_seen_with_it(const Outlook& outlook, const TestCandidate& test, double best_bits) {
     const Standings& now = outlook.standings;
+    const std::optional<Trigger> as_it_is = outlook.future.condition;
+    const std::optional<Trigger> under = test.makes ? test.makes : as_it_is;
     // What would stand, were the fault seen in that condition: what comes about by it is there nearly always.
     Standings then;
     then.groups = now.groups;
@@ -139,25 +152,29 @@ double bits_brought_about(const Outlook& outlook, const TestCandidate& test, dou
     double all = 0;
     for (const Standing& standing : now.list) {
         const Going& going = outlook.suspect(standing.suspect).going;
-        const double chance = going.there(test.makes);
+        const double chance = going.there(under);
         all += standing.weight;
-        seen += standing.weight * going.share * shows_under(going.triggers, test.makes);
+        seen += standing.weight * going.share * going.shows(under);
         Going shown = going;
         double sum = 0;
         for (const Trigger trigger : all_triggers) {
             double& share = shown.triggers[static_cast<std::size_t>(trigger)];
-            sum += share *= shows_under(trigger, test.makes);
+            sum += share *= shows_under(trigger, under);
         }
         for (double& share : shown.triggers) share /= sum;
-        const double before = going.there(std::nullopt);
-        const double there = shown.there(test.makes);
+        shown.last = 1;
+        shown.last_under = under;
+        const double before = going.there(as_it_is);
+        const double there = shown.there(under);
         Standing& kept = then.list.emplace_back(standing);
         kept.weight *= chance * (standing.hides ? (1 - there) / std::max(1 - before, 1e-9) : there / before);
     }
     std::vector<std::pair<double, std::size_t>> order;
     for (std::size_t i = 0; i < outlook.future.tests.size(); ++i) {
         const TestCandidate& other = outlook.future.tests[i];
-        if (other.makes || other.idle || (other.reads_supply && outlook.is_supply_unknown(other))) continue;
+        // What a look or a hand tells does not wait for the fault to be there.
+        if (!other.is_number() || other.makes || other.idle) continue;
+        if (other.reads_supply && outlook.is_supply_unknown(other)) continue;
         order.emplace_back(-outlook.bits(other), i);
     }
     std::sort(order.begin(), order.end());

@@ -28,9 +28,11 @@ double minutes_to_keep(Trigger condition);
 /// Seconds that the load runs until the condition is made; 0 where it need not run.
 double seconds_run(Trigger condition);
 
-/// Bits that the next tests tell more where this one brings the fault about, 0 for tests that make no condition: they
-/// are taken while the fault is there, and not in moments in which it happens to be. `best_bits` is of the best test
-/// that could be taken without.
-double bits_brought_about(const Outlook& outlook, const TestCandidate& test, double best_bits);
+/// Is this a look whether what comes and goes is there: in the position complained of, or while a condition is made?
+bool looks_for_complaint(const Job& job, const Weighed& weighed, const TestCandidate& test);
+
+/// Bits that the next tests tell more where such a look shows the fault: they are taken while it is there, and not in
+/// moments in which it happens to be. `best_bits` is of the best test that could be taken without.
+double bits_seen_with_it(const Outlook& outlook, const TestCandidate& test, double best_bits);
 
 }  // namespace voltfall

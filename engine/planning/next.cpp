@@ -40,7 +40,7 @@ struct Ranked {
     double bits{};
     TestMinutes minutes;
     std::optional<std::size_t> sweep{};  ///< the control is turned through its positions: `test` is the first of them
-    double later_bits{0};                ///< that the condition made for it adds to the tests behind it
+    double later_bits{0};                ///< that the tests behind it tell more, should it show what comes and goes
     double per_minute() const { return bits / std::max(minutes.minutes, least_minutes); }
     /// Minutes of wrong repairs and later tests that it saves, less its own.
     double saved() const {
@@ -111,7 +111,8 @@ private:
             const TestCandidate& test = outlook_.future.tests[i];
             if (test.reads_supply && outlook_.is_supply_unknown(test)) continue;
             Ranked one{i, bits[i], {}};
-            if (test.makes) one.later_bits = bits_brought_about(outlook_, test, most);
+            if (looks_for_complaint(outlook_.job, *outlook_.weighed, test))
+                one.later_bits = bits_seen_with_it(outlook_, test, most);
             if (one.bits + one.later_bits < least_bits) continue;
             one.minutes = minutes_of(outlook_.circuit, test, outlook_.reached);
             const auto [entry, added] = best.try_emplace(test.step, one);

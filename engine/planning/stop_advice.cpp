@@ -7,6 +7,7 @@
 
 #include "engine/diagnosis/suspect_trials.hpp"
 #include "engine/heat/aftermath.hpp"
+#include "engine/planning/harmless.hpp"
 #include "engine/readings/rounding.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/lists.hpp"
@@ -18,6 +19,8 @@ namespace {
 
 /// Causes less probable than this are not named.
 constexpr double cause_worth_naming = 0.01;
+/// Nor is it asked what less probable ones do.
+constexpr double cause_worth_weighing = 1e-4;
 constexpr std::size_t most_causes = 3;
 /// Readings named to prove a repair by.
 constexpr std::size_t most_proofs = 2;
@@ -32,9 +35,16 @@ public:
         const auto group =
             std::max_element(groups.begin(), groups.end(),
                              [](const RepairGroup& a, const RepairGroup& b) { return a.probability < b.probability; });
-        if (group->probability < sure_enough && tests_left) return std::nullopt;
         const Suspect& leader = outlook_.suspect(group->suspects.front());
         StopAdvice stop;
+        if (group->probability < sure_enough && tests_left) {
+            const double all_works = leader.mode ? 0 : chance_all_works();
+            if (all_works < sure_enough) return std::nullopt;
+            stop.probability = nine_digits(all_works);
+            stop.nothing = true;
+            stop.why = "all works, and what may be wrong changes nothing that a load does; verify the concern again";
+            return stop;
+        }
         stop.fault = leader.phrase();
         stop.probability = nine_digits(group->probability);
         std::vector<std::vector<std::string>> repairs = outlook_.repairs_of(*group);
@@ -60,6 +70,18 @@ public:
     }
 
 private:
+    /// That nothing is wrong, or nothing that any load shows.
+    double chance_all_works() const {
+        double chance = 0;
+        for (const std::size_t i : outlook_.weighed->ranked()) {
+            const Suspect& suspect = outlook_.suspect(i);
+            if (suspect.probability < cause_worth_weighing) break;
+            const std::vector<Fault> faults = faults_at_best(outlook_.circuit, suspect);
+            if (is_harmless(outlook_.simulator, outlook_.circuit, faults)) chance += suspect.probability;
+        }
+        return chance;
+    }
+
     std::string why(const RepairGroup& group, const Suspect& leader, const std::vector<std::string>& places) const {
         if (places.size() > 1)
             return fmt::format(

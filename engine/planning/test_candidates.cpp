@@ -192,8 +192,8 @@ private:
             const Reading& reading = job_.readings[i];
             if (reading.state.earlier || reading.doubted || weighed_.wrong[i] > 0.25 || !same(reading.measurement))
                 continue;
-            // That it sometimes fails when hot is no look at it hot.
-            if (reading.state.sometimes && !future_.questions.states[state].state.conditions.empty()) continue;
+            // That it sometimes fails is no look at it now.
+            if (reading.state.sometimes) continue;
             for (const State& read : states_of(circuit_, reading.state)) {
                 if (same_setting(read, future_.questions.states[state].state)) return true;
             }

@@ -84,12 +84,35 @@ TEST_CASE("what changes where it is handled sits there") {
     CHECK(at(told({before[0], "hi, wiggle C304  blower normal"}), "C101") < unhandled);
 }
 
-TEST_CASE("moments: a fault shows or hides anew, and changes most where it is handled") {
+TEST_CASE("moments: a fault mostly stays as it was, and changes most where it is handled") {
     const double sure = 0;
     const double never = -50;
-    // By itself it shows in every other moment: ln 0.5 each.
+    // By itself it shows in every other moment; once it shows it does so in the next one unless it comes anew: 0.8 +
+    // 0.2 / 2.
     const Moment seen{sure, never, false, false, {}};
-    CHECK(score_moments(std::vector{seen, seen}) == Approx(2 * std::log(0.5)).margin(1e-9));
+    CHECK(score_moments(std::vector{seen, seen}) == Approx(std::log(0.5 * 0.9)).margin(1e-9));
+    // Over all eight ways in which three moments may go, what is seen has a sum of 1.
+    const Moment hidden{never, sure, false, false, {}};
+    double sum = 0;
+    for (const Moment& first : {seen, hidden})
+        for (const Moment& second : {seen, hidden})
+            for (const Moment& third : {seen, hidden})
+                sum += std::exp(score_moments(std::vector{first, second, third}));
+    CHECK(sum == Approx(1).margin(1e-9));
+    // In their order, whatever the order of the list: away, there, there is likelier than there, away, there.
+    const auto at_place = [](Moment moment, std::size_t at) {
+        moment.at = at;
+        return moment;
+    };
+    CHECK(score_moments(std::vector{at_place(seen, 2), at_place(hidden, 1), at_place(seen, 3)}) ==
+          Approx(std::log(0.5 * 0.1 * 0.9)).margin(1e-9));
+    const MomentsScore away = follow_moments(std::vector{seen, hidden}, Trigger::itself);
+    CHECK(*away.there == Approx(0).margin(1e-9));
+    CHECK_FALSE(away.under);
+    // Another time tells nothing of now.
+    Moment earlier = hidden;
+    earlier.earlier = true;
+    CHECK(score_moments(std::vector{seen, earlier, seen}) == Approx(std::log(0.5 * 0.5 * 0.9)).margin(1e-9));
     // Handled here, it went away with the chance of a change at its place; elsewhere hardly.
     const Moment gone_here{never, sure, true, true, 0};
     const Moment gone_elsewhere{never, sure, true, false, 0};

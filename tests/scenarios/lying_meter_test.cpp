@@ -3,6 +3,7 @@
 #include <map>
 
 #include "engine/diagnosis/match.hpp"
+#include "engine/planning/next.hpp"
 #include "netlists/files/job_file.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/solvers.hpp"
@@ -43,4 +44,23 @@ TEST_CASE("a load that drifts is no lying meter", "[scenarios]") {
     CHECK(answer.places.front().place == "H1");
     CHECK(answer.places.front().probability > 0.9);
     CHECK(answer.doubtful.empty());
+}
+
+TEST_CASE("where all loads go as they should testing ends, whatever small fault cannot be ruled out", "[scenarios]") {
+    const auto stop_of = [](const Circuit& circuit, const Job& job) {
+        return next_tests(testing::solver(), circuit, job).stop;
+    };
+    const JobReading read = read_job_file(PROJECT_DIR "/scenarios/bench/liar-offset.job.toml");
+    REQUIRE(read.circuit);
+    REQUIRE(read.job);
+    const auto stop = stop_of(*read.circuit, *read.job);
+    REQUIRE(stop);
+    CHECK(stop->nothing);
+    CHECK(stop->repairs.empty());
+    CHECK(stop->probability >= 0.95);
+    // One load that does not is a fault to be found.
+    const JobReading drifts = read_job_file(PROJECT_DIR "/scenarios/bench/load-drifts.job.toml");
+    REQUIRE(drifts.job);
+    const auto heater = stop_of(*drifts.circuit, *drifts.job);
+    CHECK((!heater || !heater->nothing));
 }

@@ -29,6 +29,9 @@ namespace {
 
 using Random = std::mt19937_64;
 
+/// With the free turns of the switch. Nobody gives a vehicle back undecided after ten readings.
+constexpr std::size_t most_steps_of_vehicle = 30;
+
 /// The same circuit, every part a little other.
 std::shared_ptr<const Circuit> varied(const Circuit& circuit, Random& random) {
     auto copy = std::make_shared<Circuit>(circuit);
@@ -157,6 +160,7 @@ WorkedVehicle work_one(const Circuit& circuit, const ProbedPath& path, Random& r
     Technician technician(testing::solver(), Vehicle{vehicle.get(), {fault}, {}}, drawn_meters(random()), {});
     Dictionary dictionary(testing::solver(), circuit);
     WorkedOptions options;
+    options.most_steps = most_steps_of_vehicle;
     options.match.workers = 1;
     options.match.dictionary = &dictionary;
     options.match.keep = circuit.modes.size() + 1;
