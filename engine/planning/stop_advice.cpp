@@ -19,6 +19,8 @@ namespace {
 
 /// Causes less probable than this are not named.
 constexpr double cause_worth_naming = 0.01;
+/// Before it is said that all works so many numbers are read; words alone overlook what is a little slow (ASSUMED).
+constexpr std::size_t numbers_before_all_works = 6;
 /// Nor is it asked what less probable ones do.
 constexpr double cause_worth_weighing = 1e-4;
 constexpr std::size_t most_causes = 3;
@@ -72,6 +74,7 @@ public:
 private:
     /// That nothing is wrong, or nothing that any load shows.
     double chance_all_works() const {
+        if (outlook_.weighed->questions.numbers.size() < numbers_before_all_works) return 0;
         double chance = 0;
         for (const std::size_t i : outlook_.weighed->ranked()) {
             const Suspect& suspect = outlook_.suspect(i);
