@@ -171,7 +171,8 @@ std::optional<std::vector<Fault>> typed_faults(const std::vector<std::string>& p
     Problems problems;
     std::vector<Fault> faults;
     for (const std::string& phrase : phrases)
-        if (auto fault = read_fault_phrase(TypedText::argument("--fault", phrase), circuit, problems)) {
+        if (auto fault =
+                read_fault_phrase(TypedText::argument("--fault", in_fault_order(phrase, circuit)), circuit, problems)) {
             const auto same = [&](const Fault& other) {
                 return write_fault(circuit, other) == write_fault(circuit, *fault);
             };

@@ -9,6 +9,7 @@
 #include "netlists/tables/figure_bounds.hpp"
 #include "netlists/tables/insulation.hpp"
 #include "netlists/tables/wires.hpp"
+#include "netlists/text/ascii_digits.hpp"
 #include "netlists/text/characters.hpp"
 #include "netlists/text/misread.hpp"
 #include "netlists/text/problem_code.hpp"
@@ -94,6 +95,12 @@ void WireProperties::read_property() {
             return read_number(number, *number.measure, true);
         }
     }
+    if (read_count_and_size(token)) return;
+    // `AWG 14`
+    if (same_word(token.text, "AWG") && next_ < tokens_.size()) {
+        const auto gauge = parse_measure(tokens_[next_].text + "AWG");
+        if (gauge && gauge->unit == Unit::awg) return read_number(tokens_[next_++], *gauge, false);
+    }
     if (looks_like_number(token.text)) return report_misread(token);
     if (const auto gauge = gauge_behind_its_unit(token.text)) return read_number(token, *gauge, false);
     if (read_count(token)) return;
@@ -107,7 +114,7 @@ void WireProperties::report_misread(const WireToken& token) {
     Misread misread = explain_misread(token.text, units);
     const bool bare = misread.message.ends_with("has no unit");
     if (bare) misread.suggestion = fmt::format("a size is {0}mm2, a length {0}m", token.text);
-    if (misread.suggestion.empty()) misread.suggestion = fmt::format("for whole_wire_example {}", whole_wire_example);
+    if (misread.suggestion.empty()) misread.suggestion = fmt::format("for example {}", whole_wire_example);
     error(misread.code, token.place, std::move(misread.message), std::move(misread.suggestion));
 }
 
@@ -131,13 +138,45 @@ bool WireProperties::read_count(const WireToken& token) {
     return true;
 }
 
+/// `2x2.5mm2`: so many of that size in parallel.
+bool WireProperties::read_count_and_size(const WireToken& token) {
+    const std::string_view text = token.text;
+    const auto times = text.find_first_of("xX");
+    if (times == 0 || times == std::string_view::npos) return false;
+    const auto count = parse_measure(text.substr(0, times));
+    const auto size = parse_measure(with_point(text.substr(times + 1)));
+    const bool is_size = size && (size->unit == Unit::square_millimetre || size->unit == Unit::awg);
+    if (!count || count->unit != Unit::none || !is_size) return false;
+    if (is_second(token, parallel_.has_value())) return true;
+    if (holds(token, "count in parallel", *count, "x2 for two in parallel")) parallel_ = static_cast<int>(count->value);
+    read_number(token, *size, false);
+    return true;
+}
+
+/// `red with white stripe`, `RD w/ WH tracer`: the second colour of a wire that has two.
+bool WireProperties::read_tracer(const WireToken& token) {
+    if (colours_.empty()) return false;
+    const auto says = [&](std::string_view word) { return same_word(word, token.text); };
+    if ((says("with") || says("w/")) && next_ < tokens_.size() && is_colour_text(tokens_[next_].text)) {
+        colours_.back().text += "/" + tokens_[next_++].text;
+        return true;
+    }
+    if (!says("stripe") && !says("tracer") && !says("striped") && !says("trace")) return false;
+    if (colours_.size() > 1) {
+        const std::string second = colours_.back().text;
+        colours_.pop_back();
+        colours_.back().text += "/" + second;
+    }
+    return true;
+}
+
 /// `bundle 6`: so many wires run tied together, this one counted.
 void WireProperties::read_bundle(const WireToken& token) {
     const bool number = next_ < tokens_.size() && tokens_[next_].measure;
     if (!number || tokens_[next_].measure->unit != Unit::none) {
         const bool misread = next_ < tokens_.size() && looks_like_number(tokens_[next_].text);
         return error(ProblemCode::missing_figure, misread ? tokens_[next_++].place : token.place,
-                     "expected the wires of the bundle, this one counted", "for whole_wire_example bundle 6");
+                     "expected the wires of the bundle, this one counted", "for example bundle 6");
     }
     const WireToken& count = tokens_[next_++];
     if (is_second(count, bundle_.has_value())) return;
@@ -175,7 +214,7 @@ void WireProperties::read_number(const WireToken& token, const Measure& measure,
     } else {
         error(ProblemCode::wrong_unit, token.place,
               fmt::format("'{}' is not understood in wire '{}'", token.text, entry_.key),
-              fmt::format("for whole_wire_example {}", whole_wire_example));
+              fmt::format("for example {}", whole_wire_example));
     }
 }
 
@@ -192,13 +231,20 @@ bool WireProperties::is_near_miss(const WireToken& token) {
 }
 
 void WireProperties::read_colour(const WireToken& token) {
+    if (read_tracer(token)) return;
+    // `1m approx` is `~1m`.
+    const bool guess = same_word(token.text, "approx") || same_word(token.text, "about") || same_word(token.text, "ca");
+    if (guess && !lengths_.empty()) {
+        lengths_.back().guessed = true;
+        return;
+    }
     if (!is_colour_text(token.text)) {
         return error(ProblemCode::unknown_word, token.place,
                      fmt::format("'{}' is not understood in wire '{}'", token.text, entry_.key),
                      token.text.find('.') == std::string::npos
-                         ? fmt::format("for whole_wire_example {}", whole_wire_example)
+                         ? fmt::format("for example {}", whole_wire_example)
                          : "a wire has two ends and a chain more, with > between; where it branches draw a splice, "
-                           "for whole_wire_example SP1 = \"splice\" and a line for each leg");
+                           "for example SP1 = \"splice\" and a line for each leg");
     }
     if (is_near_miss(token)) return;
     if (!colours_.empty() && is_shade(colours_.back().text)) {
@@ -261,7 +307,7 @@ void WireProperties::check_counts(std::size_t pieces, bool failed) {
     check_size_typed_as_length();
     if (sizes_.empty() && !failed_) {
         error(ProblemCode::missing_size, entry_.key_place, fmt::format("wire '{}' has no size", entry_.key),
-              "add it, for whole_wire_example 2.5mm2 or 14AWG");
+              "add it, for example 2.5mm2 or 14AWG");
     } else if (sizes_.size() > 1 && sizes_.size() != pieces) {
         error(ProblemCode::wrong_count, entry_.key_place,
               fmt::format("wire '{}' has {} sizes for {}: {}", entry_.key, sizes_.size(), for_pieces,
@@ -282,7 +328,7 @@ void WireProperties::check_counts(std::size_t pieces, bool failed) {
         const double metres = default_value(row);
         draft_.problems.warning(ProblemCode::missing_length, entry_.key_place,
                                 fmt::format("wire '{}' has no length; ~{:g}m is taken", entry_.key, metres),
-                                fmt::format("add it, for whole_wire_example 0.9m, or ~{:g}m if it is a guess", metres));
+                                fmt::format("add it, for example 0.9m, or ~{:g}m if it is a guess", metres));
         const std::string source = fmt::format("{}: {}", row, default_row(row).source);
         lengths_.assign(pieces, {"length", metres, Unit::metre, source, 0, false, true});
     }

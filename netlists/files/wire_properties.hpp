@@ -44,6 +44,8 @@ private:
     void read_number(const WireToken& token, const Measure& measure, bool guessed);
     void report_misread(const WireToken& token);
     bool read_count(const WireToken& token);
+    bool read_count_and_size(const WireToken& token);
+    bool read_tracer(const WireToken& token);
     void read_bundle(const WireToken& token);
     void read_class(const WireToken& token, double celsius);
     void read_colour(const WireToken& token);

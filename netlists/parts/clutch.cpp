@@ -16,6 +16,8 @@ constexpr FigureBounds figures[] = {
 
 void read(PartReader& reader, Part& part) {
     const double supply = reader.circuit().supply;
+    reader.put_for("with", "");
+    reader.put_for("coil", "");
     reader.after_or_row(part, "pulls", "pull volts", Unit::volt, row_at("clutch_pulls", supply));
     reader.optional_row(part, "coil ohms", Unit::ohm, row_at("clutch_ohm", supply));
     reader.flag(part, {"diode"});

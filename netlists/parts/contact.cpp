@@ -97,6 +97,10 @@ void read(PartReader& reader, Part& part) {
         const Unit unit = reader.unit_after(word) == Unit::celsius ? Unit::celsius : Unit::pascal;
         return reader.after(part, word, name, unit);
     };
+    constexpr std::pair<std::string_view, std::string_view> at_rest[]{
+        {"N.O.", "normally open"},   {"NO", "normally open"},   {"N/O", "normally open"},   {"N.O", "normally open"},
+        {"N.C.", "normally closed"}, {"NC", "normally closed"}, {"N/C", "normally closed"}, {"N.C", "normally closed"}};
+    for (const auto& [said, meant] : at_rest) reader.put_for(said, meant);
     const bool opens = figure("opens", "opens at");
     const bool closes = figure("closes", "closes at");
     figure("healthy", "healthy at");

@@ -26,6 +26,7 @@ constexpr FigureBounds figures[] = {
 };
 
 void read(PartReader& reader, Part& part) {
+    reader.at_may_mark(Unit::volt);
     read_command(reader, part);
     reader.after(part, "least", "least amps", Unit::ampere);
     reader.after_or_row(part, "cuts", "cut-out", Unit::celsius, "fan_cut_out");

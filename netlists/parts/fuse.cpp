@@ -14,9 +14,12 @@ constexpr FigureBounds figures[] = {
 };
 
 void read(PartReader& reader, Part& part) {
+    reader.put_for("standard", "regular");
     reader.required(part, "rated amps", Unit::ampere);
-    if (reader.flag(part, {"mini", "regular", "maxi", "cartridge", "glass"}).empty())
-        part.flags.emplace_back("regular");
+    const std::string type = reader.flag(part, {"mini", "regular", "maxi", "cartridge", "glass"});
+    if (type.empty()) part.flags.emplace_back("regular");
+    // Blades are of three sizes: beside one of them the word says nothing.
+    if (type == "mini" || type == "regular" || type == "maxi") reader.put_for("blade", "");
     reader.feed(part);
 }
 

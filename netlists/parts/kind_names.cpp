@@ -16,6 +16,7 @@ struct TradeName {
     std::string_view example{};  ///< where the kind's own does not fit
 };
 constexpr std::string_view moved_by_heat = "contact closes 92C, opens 87C";
+constexpr std::string_view at_rest_open = "contact normally open";
 // Names of two words stand before those of one.
 constexpr TradeName trade_names[]{
     {"pressure switch", "contact"},
@@ -26,7 +27,15 @@ constexpr TradeName trade_names[]{
     {"thermal switch", "contact", moved_by_heat},
     {"thermostatic switch", "contact", moved_by_heat},
     {"thermo contact", "contact", moved_by_heat},
-    {"limit switch", "contact"},
+    {"limit switch", "contact", at_rest_open},
+    {"float switch", "contact", at_rest_open},
+    {"level switch", "contact", at_rest_open},
+    {"door switch", "contact", at_rest_open},
+    {"foot switch", "contact", at_rest_open},
+    {"foot button", "contact", at_rest_open},
+    {"push button", "contact", at_rest_open},
+    {"push switch", "contact", at_rest_open},
+    {"momentary switch", "contact", at_rest_open},
     {"resistor pack", "pack"},
     {"blower resistor", "pack"},
     {"fusible link", "link"},
@@ -44,6 +53,7 @@ constexpr TradeName trade_names[]{
     {"fan", "motor"},
     {"panel", "head"},
     {"ecu", "head"},
+    {"ballast", "resistor"},
     {"resistor", "pack"},
     {"thermostat", "contact", moved_by_heat},
     {"thermoswitch", "contact", moved_by_heat},
@@ -69,7 +79,8 @@ constexpr TradeName trade_names[]{
     {"heater", "resistor"},
     {"element", "resistor"},
     {"pump", "motor"},
-    {"button", "switch"},
+    {"button", "contact", at_rest_open},
+    {"pushbutton", "contact", at_rest_open},
     {"knob", "switch"},
     {"ignition", "key"},
 };

@@ -61,6 +61,7 @@ void check_nameplate(PartReader& reader, Part& part) {
 }
 
 void read(PartReader& reader, Part& part) {
+    reader.at_may_mark(Unit::volt);
     reader.after(part, "stall", "stall amps", Unit::ampere);
     reader.after(part, "idle", "idle amps", Unit::ampere);
     reader.after_or_row(part, "brush", "brush volts", Unit::volt, "motor_brush_volts");

@@ -24,6 +24,13 @@ public:
     Problems& problems() { return problems_; }
     const Circuit& circuit() const { return circuit_; }
 
+    /// The trade's word for some of the kind's: `N.O.` for `normally open`; for none, where it says nothing here.
+    void put_for(std::string_view said, std::string_view meant);
+    /// `85ohm coil` for `coil 85ohm`.
+    void number_may_lead(std::string_view keyword, Unit unit);
+    /// `20A at 13.5V` for `20A @13.5V`.
+    void at_may_mark(Unit unit);
+
     /// Finds the first unused number of that unit that no keyword claims, with a tolerance behind it (`10%`), and
     /// stores it as a parameter. Where there is none: a problem that names the number that does not read, or shows the
     /// kind's example.

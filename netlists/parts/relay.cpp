@@ -18,6 +18,9 @@ constexpr FigureBounds figures[] = {
 
 void read(PartReader& reader, Part& part) {
     const double supply = reader.circuit().supply;
+    reader.put_for("with", "");
+    reader.number_may_lead("coil", Unit::ohm);
+    reader.number_may_lead("resistor", Unit::ohm);
     reader.after(part, "resistor", "suppression ohms", Unit::ohm);
     reader.after_or_row(part, "coil", "coil ohms", Unit::ohm, row_at("relay_coil_ohm", supply));
     reader.after_or_row(part, "pulls", "pull volts", Unit::volt, row_at("relay_pulls", supply));

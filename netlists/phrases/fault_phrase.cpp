@@ -388,7 +388,7 @@ private:
 
 }  // namespace
 
-std::optional<Fault> read_fault_phrase(const TypedText& phrase, const Circuit& circuit, Problems& problems) {
+std::optional<Fault> read_fault_in_order(const TypedText& phrase, const Circuit& circuit, Problems& problems) {
     Problems own;
     auto fault = FaultReader(phrase, circuit, own).read();
     problems.add_all(own);

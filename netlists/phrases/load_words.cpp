@@ -35,7 +35,9 @@ constexpr LoadWord words[]{
      WordSort::amount,
      Tells::that_it_runs,
      {0.02, 0.52, 0.030, 0.005, 0.050, 0.03},
-     "slowly|slower|sluggish|lazy|drags|runs slow|runs slowly|runs slower|turns slow|turns slowly|running slow|running "
+     "slowly|slower|slows|slows down|slowing down|slows to a crawl|slows to crawl|crawls|sluggish|lazy|drags|runs "
+     "slow|runs slowly|runs slower|turns "
+     "slow|turns slowly|running slow|running "
      "slowly|spins slowly|barely runs|barely works|barely spins|barely blows|hardly runs|hardly works|hardly "
      "spins|hardly turns|hardly blows"},
     {"normal",
@@ -44,7 +46,7 @@ constexpr LoadWord words[]{
      {0.003, 0.05, 0.620, 0.280, 0.150, 0.01},
      "normally|works|works normally|works fine|works well|works again|runs again|runs normal|runs normally|runs "
      "fine|runs well|runs good|runs "
-     "ok|full speed|at full speed"},
+     "ok|back to normal|good as new|full speed|at full speed"},
     {"fast",
      WordSort::amount,
      Tells::that_it_runs,
@@ -57,7 +59,8 @@ constexpr LoadWord words[]{
      "on|running|turns|turning|spins|spinning|runs on|keeps running|keep running|never stops|does not stop|doesn't "
      "stop|will not "
      "stop|won't stop|stays on|keeps going|does not go off|won't turn off|will not turn off|comes on|came "
-     "on|starts|started|starts up|kicks in|kicked in|stuck on|stuck running|won't shut off|will not shut off|does not "
+     "on|starts|started|starts up|kicks in|kicked in|comes back|comes back on|comes to life|wakes "
+     "up|blows|blowing|still blowing|stuck on|stuck running|won't shut off|will not shut off|does not "
      "shut off|doesn't shut off|won't go off|will not go off|can't be turned off|cannot be turned off"},
     {"weak",
      WordSort::amount,
@@ -81,7 +84,8 @@ constexpr LoadWord words[]{
      WordSort::manner,
      Tells::nothing_sure,
      {0.03, 0.05, 0.030, 0.030, 0.025, 0.03, 0, 0, 0.35},
-     "intermittent|intermittently|sometimes|on and off|cuts out|comes and goes|works sometimes|sometimes "
+     "intermittent|intermittently|sometimes|on and off|cuts out|cut in and out|comes and goes|works "
+     "sometimes|sometimes "
      "works|sometimes dead|stutters|surges|surging|hunts|hunting|in and out|cuts in and out|comes on and goes "
      "off|comes on and off|goes on and off|turns on and off|fades in and out"},
     {"glows",

@@ -58,7 +58,8 @@ struct Line {
 bool is_electric(const Word& word) {
     if (!word.measure) return same_word(word.text, "OL");
     const Unit unit = word.measure->unit;
-    return unit == Unit::volt || unit == Unit::ampere || unit == Unit::ohm;
+    return unit == Unit::volt || unit == Unit::ampere || unit == Unit::ohm || unit == Unit::pascal ||
+           unit == Unit::percent;
 }
 
 /// The value, wherever it stands: the only number with a unit that a meter shows, or a bare one before `at` or
@@ -265,7 +266,7 @@ std::vector<Line> ways_of(const Circuit& circuit, const Words& typed) {
     Line whole;
     whole.body = with_settings_said(circuit, plain_words(circuit, typed));
     take_value_out(circuit, whole);
-    replace_other_names(whole.body);
+    replace_other_names(circuit, whole.body);
     std::vector<Line> ways{whole};
     for (Line& way : with_state_out(whole, circuit)) ways.push_back(std::move(way));
     return ways;

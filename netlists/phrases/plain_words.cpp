@@ -81,6 +81,47 @@ void take_bench_words_out(const Circuit& circuit, Words& words) {
     }
 }
 
+/// `70 deg C`
+void join_degrees(Words& words) {
+    for (std::size_t at = 0; at + 2 < words.size(); ++at) {
+        const bool degrees = same_word(words[at + 1].text, "deg") || same_word(words[at + 1].text, "degrees");
+        const std::string& unit = words[at + 2].text;
+        if (!words[at].measure || !degrees || (unit != "C" && unit != "F")) continue;
+        words[at] = cut_words(words[at].text + unit).front();
+        words.erase(words.begin() + static_cast<std::ptrdiff_t>(at) + 1,
+                    words.begin() + static_cast<std::ptrdiff_t>(at) + 3);
+    }
+}
+
+/// `jumped 30 to 87`, told of what was done: a lead between two points.
+void say_jumpers(const Circuit& circuit, Words& words) {
+    static constexpr std::string_view done[]{"jumped", "jumpered", "jumping", "bridged", "bridging", "linked", "jump"};
+    const auto point = [&](std::size_t at) {
+        return !words[at].quoted && joints_named(circuit, words[at].text).size() == 1;
+    };
+    for (std::size_t at = 0; at + 3 < words.size(); ++at) {
+        const std::string& between = words[at + 2].text;
+        const bool leads = same_word(between, "to") || same_word(between, "and") || same_word(between, "with");
+        if (!words[at].is_among(done) || !leads || !point(at + 1) || !point(at + 3)) continue;
+        words[at].text = "jumper";
+        words[at + 2].text = "to";
+        // `30` alone is the supply: beside a relay's 87 it is the relay's own.
+        const std::string& other = words[at + 3].text;
+        if (words[at + 1].text == "30" && other.ends_with(".87"))
+            words[at + 1].text = other.substr(0, other.size() - 2) + "30";
+        const auto behind = words.begin() + static_cast<std::ptrdiff_t>(at) + 4;
+        const bool at_relay = at + 5 < words.size() &&
+                              (same_word(behind->text, "at") || same_word(behind->text, "on")) &&
+                              same_word(std::next(behind)->text, "relay");
+        if (at_relay) {
+            const bool named = at + 6 < words.size() && other.starts_with(words[at + 6].text + ".");
+            words.erase(behind, behind + (named ? 3 : 2));
+        }
+        if (at + 4 < words.size() && same_word(words[at + 4].text, "and"))
+            words.erase(words.begin() + static_cast<std::ptrdiff_t>(at) + 4);
+    }
+}
+
 /// `a 30 instead of 40`: what it should be is no reading.
 void take_what_should_be_out(Words& words) {
     for (std::size_t at = 0; at + 2 < words.size(); ++at) {
@@ -94,10 +135,13 @@ void take_what_should_be_out(Words& words) {
 
 }  // namespace
 
-void replace_other_names(std::vector<Word>& words) {
+void replace_other_names(const Circuit& circuit, std::vector<Word>& words) {
     for (const CutName& name : cut_names()) {
         for (std::size_t at = 0; at < words.size(); ++at) {
             if (!stand_there(words, at, name.said)) continue;
+            const bool own =
+                name.said.size() == 1 && (is_exact_name(circuit, words[at].text) || is_position(circuit, words[at]));
+            if (own) continue;
             const auto from = words.begin() + static_cast<std::ptrdiff_t>(at);
             words.insert(words.erase(from, from + static_cast<std::ptrdiff_t>(name.said.size())), name.meant.begin(),
                          name.meant.end());
@@ -107,11 +151,18 @@ void replace_other_names(std::vector<Word>& words) {
 
 std::vector<Word> plain_words(const Circuit& circuit, std::span<const Word> typed) {
     Words words;
+    static constexpr std::string_view before_first[]{"in", "on", "at", "pos", "position", "speed"};
     for (Word word : typed) {
+        // `slow in I`: the first position, where none is called so; `I` elsewhere is the person who writes.
+        if (!word.quoted && word.text == "I" && !words.empty() && words.back().is_among(before_first) &&
+            !is_position(circuit, word))
+            word.text = "first";
         if (word.is_among(saying_nothing) && !is_position(circuit, word)) continue;
         while (!word.quoted && word.text.size() > 1 &&
-               std::string_view(":.;!").find(word.text.back()) != std::string_view::npos)
+               std::string_view(":.;!)").find(word.text.back()) != std::string_view::npos)
             word.text.pop_back();
+        if (!word.quoted && word.text.size() > 1 && word.text.front() == '(')
+            word = cut_words(word.text.substr(1)).front();
         // `M1.1=10.3V`
         const auto equals = word.quoted ? std::string::npos : word.text.find('=');
         if (equals != std::string::npos && !joints_named(circuit, word.text.substr(0, equals)).empty()) {
@@ -129,10 +180,19 @@ std::vector<Word> plain_words(const Circuit& circuit, std::span<const Word> type
         }
         words.push_back(std::move(word));
     }
-    replace_other_names(words);
+    replace_other_names(circuit, words);
+    join_degrees(words);
     take_bench_words_out(circuit, words);
     take_what_should_be_out(words);
-    return with_spoken_states(circuit, with_names_of(circuit, std::move(words)));
+    // `good w/ meter`: what it was good with says nothing.
+    if (words.size() > 1 && same_word(words.back().text, "with")) words.pop_back();
+    words = with_names_of(circuit, std::move(words));
+    say_jumpers(circuit, words);
+    words = with_spoken_states(circuit, std::move(words));
+    // Who is meant by it the load that is unsaid tells.
+    if (words.size() > 1)
+        std::erase_if(words, [](const Word& word) { return !word.quoted && same_word(word.text, "it"); });
+    return words;
 }
 
 }  // namespace voltfall

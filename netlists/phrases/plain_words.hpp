@@ -13,7 +13,8 @@ namespace voltfall {
 /// says again, what was done to the vehicle as a state; nothing that says nothing.
 std::vector<Word> plain_words(const Circuit& circuit, std::span<const Word> typed);
 
-/// The trade's other ways to say a word (`other_names`) in the words of a reading.
-void replace_other_names(std::vector<Word>& words);
+/// The trade's other ways to say a word (`other_names`) in the words of a reading. A word that is a name of the circuit
+/// stays.
+void replace_other_names(const Circuit& circuit, std::vector<Word>& words);
 
 }  // namespace voltfall

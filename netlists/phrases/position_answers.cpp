@@ -22,6 +22,7 @@ using Positions = std::vector<std::size_t>;
 constexpr std::array<std::string_view, 17> empty_words{"on",  "in",      "at",       "and",  "the",      "it",
                                                        "is",  "speed",   "speeds",   "&",    "position", "positions",
                                                        "but", "setting", "settings", "with", "or"};
+constexpr std::array<std::string_view, 3> words_of_range{"thru", "through", "to"};
 constexpr std::array<std::string_view, 4> words_of_all{"all", "every", "each", "everywhere"};
 constexpr std::array<std::string_view, 6> words_of_rest{"rest", "others", "other", "else", "remaining", "nothing"};
 
@@ -81,7 +82,12 @@ private:
     }
 
     void take_in_turn(const std::string& word) {
-        if (const auto position = asked_position(word)) return add_positions({*position});
+        if (const auto positions = range_in(word)) return add_positions(*positions);
+        if (const auto position = asked_position(word)) return add_position(*position);
+        if (among(words_of_range, word) && last_position_) {
+            from_ = last_position_;
+            return;
+        }
         if (same_word(word, "only") || same_word(word, "just")) {
             only_ = true;
         } else if (same_word(word, "except") || (same_word(word, "but") && behind_all_)) {
@@ -95,6 +101,31 @@ private:
         } else if (!names_control_or_load(word) && !among(empty_words, word)) {
             add_said(word);
         }
+    }
+
+    /// `1-3`: from the one to the other, as the switch turns.
+    std::optional<Positions> range_in(const std::string& word) const {
+        const auto dash = word.find('-');
+        if (dash == std::string::npos) return std::nullopt;
+        const auto first = asked_position(word.substr(0, dash));
+        const auto last = asked_position(word.substr(dash + 1));
+        if (!first || !last || *first >= *last) return std::nullopt;
+        return between(*first, *last);
+    }
+
+    Positions between(std::size_t first, std::size_t last) const {
+        Positions positions;
+        for (const std::size_t position : asked())
+            if (position >= first && position <= last) positions.push_back(position);
+        return positions;
+    }
+
+    /// One position, or behind `1 thru` all that stand between.
+    void add_position(std::size_t position) {
+        const bool range = from_ && *from_ < position;
+        add_positions(range ? between(*from_ + 1, position) : Positions{position});
+        last_position_ = position;
+        from_.reset();
     }
 
     bool names_control_or_load(const std::string& word) const {
@@ -226,6 +257,8 @@ private:
     const Part& part_;
     std::vector<AnswerPiece> pieces_;
     std::vector<std::pair<std::string, Positions>> told_;
+    std::optional<std::size_t> last_position_;
+    std::optional<std::size_t> from_;  ///< the first of a range, behind its `thru`
     bool only_{false};
     bool except_{false};
     bool behind_all_{false};  ///< "all but III"

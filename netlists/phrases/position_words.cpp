@@ -1,5 +1,6 @@
 #include "netlists/phrases/position_words.hpp"
 
+#include <algorithm>
 #include <array>
 
 #include "netlists/phrases/sayings.hpp"
@@ -29,8 +30,12 @@ std::optional<std::size_t> position_by_height(const Part& part, std::string_view
 
 /// `second` speed, counted from the least one that is on; only where the switch calls none so itself.
 std::optional<std::size_t> position_by_order(const Part& part, std::string_view word) {
-    static constexpr std::array<std::array<std::string_view, 2>, 5> orders{
-        {{"first", "1st"}, {"second", "2nd"}, {"third", "3rd"}, {"fourth", "4th"}, {"fifth", "5th"}}};
+    // `I` alone is also the person who writes.
+    static constexpr std::array<std::array<std::string_view, 3>, 5> orders{{{"first", "1st", "1st"},
+                                                                            {"second", "2nd", "II"},
+                                                                            {"third", "3rd", "III"},
+                                                                            {"fourth", "4th", "IV"},
+                                                                            {"fifth", "5th", "5th"}}};
     const auto off = part.position_named("off");
     std::vector<std::size_t> working;
     for (std::size_t i = 0; i < part.positions.size(); ++i) {
@@ -38,7 +43,8 @@ std::optional<std::size_t> position_by_order(const Part& part, std::string_view 
     }
     if (working.size() < 2) return std::nullopt;
     for (std::size_t i = 0; i < orders.size() && i < working.size(); ++i) {
-        if (same_word(orders[i][0], word) || same_word(orders[i][1], word)) return working[i];
+        if (std::any_of(orders[i].begin(), orders[i].end(), [&](auto one) { return same_word(one, word); }))
+            return working[i];
     }
     // Of three the one between.
     const bool middle = same_word(word, "medium") || same_word(word, "middle") || same_word(word, "med");

@@ -9,6 +9,7 @@
 #include "netlists/phrases/measurement.hpp"
 #include "netlists/phrases/meter_text.hpp"
 #include "netlists/phrases/places.hpp"
+#include "netlists/phrases/plain_words.hpp"
 #include "netlists/phrases/position_answers.hpp"
 #include "netlists/phrases/position_words.hpp"
 #include "netlists/text/problem_code.hpp"
@@ -63,13 +64,17 @@ const Problem* first_error(const Problems& problems) {
 struct Half {
     std::string text;
     StatePhrase state;
+    bool is_number{false};
 };
 std::optional<Half> half_of(const TypedText& text, const Circuit& circuit) {
     const auto as_reading = [&](const std::string& typed) -> std::optional<Half> {
         Problems own;
         const auto read = parse_reading({typed, text.place}, circuit, own);
         if (!read || own.has_errors() || std::holds_alternative<NoMeasurement>(*read->what)) return std::nullopt;
-        return Half{typed, read->state};
+        const bool number = std::holds_alternative<VoltsReading>(*read->what) ||
+                            std::holds_alternative<AmpsReading>(*read->what) ||
+                            std::holds_alternative<OhmsReading>(*read->what);
+        return Half{typed, read->state, number};
     };
     if (auto half = as_reading(text.text)) return half;
     const auto meanings = meanings_in_other_orders(text, circuit);
@@ -77,7 +82,7 @@ std::optional<Half> half_of(const TypedText& text, const Circuit& circuit) {
 }
 
 bool joins_halves(const Word& word) {
-    static constexpr std::string_view joining[] = {"but", "and", "yet", "though", "then"};
+    static constexpr std::string_view joining[] = {"but", "and", "yet", "though", "then", "/", ";", "&"};
     return !word.quoted && std::any_of(std::begin(joining), std::end(joining),
                                        [&](std::string_view one) { return same_word(one, word.text); });
 }
@@ -86,6 +91,10 @@ bool joins_halves(const Word& word) {
 bool names_something(std::span<const Word> words, const Circuit& circuit) {
     return std::any_of(words.begin(), words.end(), [&](const Word& word) {
         bool exact = false;
+        const auto equals = word.text.find('=');
+        const bool volts = word.measure && word.measure->unit != Unit::none;
+        if (!word.quoted && (volts || same_word(word.text, "clicks"))) return true;
+        if (equals != std::string::npos) return !joints_named(circuit, word.text.substr(0, equals)).empty();
         return !word.quoted &&
                (find_place(circuit, word.text) || !position_meanings(circuit, word.text, exact).empty() ||
                 !joints_named(circuit, word.text).empty() || is_load_word(circuit, word.text) ||
@@ -93,8 +102,53 @@ bool names_something(std::span<const Word> words, const Circuit& circuit) {
     });
 }
 
-/// `relay clicks but motor dead`: two readings in one line, parted by a word or by the only comma. What was set for the
-/// first was so for the second. Empty where the line has no such halves.
+/// Does a word of it name a part, a point or a fuse by its number?
+bool names_a_thing(std::span<const Word> words, const Circuit& circuit) {
+    return std::any_of(words.begin(), words.end(), [&](const Word& word) {
+        return !word.quoted && (find_place(circuit, word.text) || !joints_named(circuit, word.text).empty() ||
+                                is_load_word(circuit, word.text) || find_kind(lower(word.text)));
+    });
+}
+
+std::string without_comma(std::span<const Word> words) {
+    std::vector<Word> plain(words.begin(), words.end());
+    if (!plain.empty()) plain.front().after_comma = false;
+    return words_as_typed(plain);
+}
+
+/// A half that names nothing itself tells of what the first one did: `fuse F9 blows in lo, holds in hi`.
+std::optional<Half> half_behind(std::span<const Word> first, std::span<const Word> rest, SourcePlace place,
+                                const Circuit& circuit) {
+    const auto by_itself =
+        names_something(rest, circuit) ? half_of({words_as_typed(rest), place}, circuit) : std::nullopt;
+    if (by_itself) return by_itself;
+    constexpr std::size_t longest_subject = 3;
+    for (std::size_t count = 1; count < first.size() && count <= longest_subject; ++count) {
+        if (!names_a_thing(first.first(count), circuit)) continue;
+        if (auto half = half_of({words_as_typed(first.first(count)) + " " + without_comma(rest), place}, circuit))
+            return half;
+    }
+    return std::nullopt;
+}
+
+/// Parts two halves at the words from `end` of the first on to `begin` of the second; empty where they are none.
+std::vector<std::string> halves_at(const TypedText& phrase, const Circuit& circuit, std::span<const Word> words,
+                                   std::size_t end, std::size_t begin) {
+    const std::span<const Word> rest = words.subspan(begin);
+    if (!names_something(words.first(end), circuit) || rest.empty()) return {};
+    const auto first = half_of({words_as_typed(words.first(end)), phrase.place}, circuit);
+    const auto second = first ? half_behind(words.first(end), rest, phrase.place, circuit) : std::nullopt;
+    if (!second) return {};
+    const auto with = [&](const Half& one, const Half& other) {
+        const bool same_state = one.state.empty() && !other.state.empty();
+        return (same_state ? write_state(circuit, other.state) + "  " : "") + one.text;
+    };
+    // What was set for the first was so for the second; behind two numbers it was so for both.
+    return {first->is_number && second->is_number ? with(*first, *second) : first->text, with(*second, *first)};
+}
+
+/// `relay clicks but motor dead`, `M1.1 12.4V / M1.2 0.2V`: two readings in one line, parted by a word, by a stroke or
+/// by the only comma. Empty where the line has no such halves.
 std::vector<std::string> two_readings(const TypedText& phrase, const Circuit& circuit) {
     Problems unused;
     const auto words = cut_words(phrase, unused);
@@ -112,13 +166,8 @@ std::vector<std::string> two_readings(const TypedText& phrase, const Circuit& ci
     constexpr std::size_t most_cuts = 2;
     if (cuts.size() > most_cuts) return {};
     for (const std::size_t i : cuts) {
-        const std::span<const Word> rest = all.subspan(joins_halves(all[i]) ? i + 1 : i);
-        if (!names_something(all.first(i), circuit) || !names_something(rest, circuit)) continue;
-        const auto first = half_of({words_as_typed(all.first(i)), phrase.place}, circuit);
-        const auto second = first ? half_of({words_as_typed(rest), phrase.place}, circuit) : std::nullopt;
-        if (!second) continue;
-        const bool same_state = second->state.empty() && !first->state.empty();
-        return {first->text, (same_state ? write_state(circuit, first->state) + "  " : "") + second->text};
+        auto halves = halves_at(phrase, circuit, all, i, joins_halves(all[i]) ? i + 1 : i);
+        if (!halves.empty()) return halves;
     }
     return {};
 }
@@ -210,8 +259,11 @@ std::vector<std::string> readings_in_line(const std::string& line, const Circuit
     if (spoken && spoken->as == SpokenAs::each) {
         lines = spoken->lines;
     } else if (const auto test = load_in_all_positions(circuit); test && !spoken) {
-        lines = readings_of_positions(circuit, *test, trimmed.phrase.text);
+        auto words = cut_words(trimmed.phrase.text);
+        replace_other_names(circuit, words);
+        lines = readings_of_positions(circuit, *test, words_as_typed(words));
     }
+    if (lines.empty() && !spoken) lines = two_readings(trimmed.phrase, circuit);
     if (lines.empty()) return {one};
     for (std::string& each : lines) each += trimmed.doubted ? " ?" : "";
     return lines;

@@ -67,6 +67,15 @@ PartId load_in(const Circuit& circuit, std::span<const Word> words) {
     return load_unsaid(circuit, {});
 }
 
+/// The first part that a word names, itself or by one of its points.
+PartId named_in(const Circuit& circuit, std::span<const Word> words) {
+    for (const Word& word : words) {
+        const PartId part = word.quoted ? PartId{} : circuit.part_at(word.text);
+        if (part.valid()) return part;
+    }
+    return {};
+}
+
 bool says_nothing(const Word& word) {
     return same_word(word.text, "is") || same_word(word.text, "just") || same_word(word.text, "a");
 }
@@ -127,6 +136,7 @@ Unit unit_named(std::span<const Word> words) {
 
 std::vector<Word> with_spoken_states(const Circuit& circuit, std::vector<Word> words) {
     const PartId load = load_in(circuit, words);
+    const PartId named = named_in(circuit, words);
     for (std::size_t at = 0; at < words.size(); ++at) {
         for (const CutRow<SpokenState>& cut_row : cut_states()) {
             const SpokenState& row = *cut_row.row;
@@ -134,6 +144,7 @@ std::vector<Word> with_spoken_states(const Circuit& circuit, std::vector<Word> w
                 auto names = match_spoken(circuit, words, at, said);
                 if (!names) return false;
                 names->load = load;
+                names->named = named;
                 const auto meant = fill_spoken(circuit, row.meant, *names);
                 if (!meant) return false;
                 const Words put = cut_words(*meant);

@@ -52,7 +52,46 @@ Name of_fuse(const Circuit& circuit, PartId id, std::string_view which) {
     return of_terminal(circuit, fuse, which == " in" ? "1" : "2");
 }
 
+/// The relay that is meant where none is named: the only one.
+PartId only_relay(const Circuit& circuit) {
+    PartId only;
+    for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
+        if (!circuit.parts[i].relay) continue;
+        if (only.valid()) return {};
+        only = {i};
+    }
+    return only;
+}
+
+/// The control input of the only part that has one.
+Name command_point(const Circuit& circuit) {
+    Name only;
+    for (const Part& part : circuit.parts) {
+        const auto pin = part.pins.find("CMD");
+        if (pin == part.pins.end()) continue;
+        if (only) return std::nullopt;
+        only = circuit.joint(pin->second).name;
+    }
+    return only;
+}
+
+/// The first and the last tap of a pack; both terminals of what has two.
+Name ends_of(const Circuit& circuit, PartId id) {
+    constexpr std::size_t least = 2;
+    if (!id.valid() || circuit.part(id).pins.size() < least || !circuit.part(id).positions.empty() ||
+        circuit.part(id).relay)
+        return std::nullopt;
+    const auto& pins = circuit.part(id).pins;
+    return circuit.joint(pins.begin()->second).name + " to " + circuit.joint(pins.rbegin()->second).name;
+}
+
+Name plug_of(const Circuit& circuit, PartId id) {
+    if (!id.valid() || circuit.part(id).plug.empty()) return std::nullopt;
+    return circuit.part(id).plug;
+}
+
 Name of_relay(const Circuit& circuit, PartId id, std::string_view which) {
+    if (!id.valid()) id = only_relay(circuit);
     if (!id.valid()) return std::nullopt;
     const Part& relay = circuit.part(id);
     if (which.empty()) return relay.name;
@@ -114,6 +153,10 @@ bool is_fuse(const Part& part) {
     return part.fuse.has_value();
 }
 
+bool is_load(const Part& part) {
+    return part.load_branch.valid();
+}
+
 bool is_ground(const Part& part) {
     return joins(part, Joining::metal);
 }
@@ -137,7 +180,10 @@ std::optional<std::string_view> rest_of(std::string_view name, std::string_view 
 }  // namespace
 
 Name spoken_name(const Circuit& circuit, std::string_view name, const SpokenNames& names) {
-    if (name == "place" || name == "point") return names.text;
+    if (name == "place" || name == "point" || name == "time") return names.text;
+    if (name == "command") return command_point(circuit);
+    if (name == "part ends") return ends_of(circuit, names.part);
+    if (name == "named plug") return plug_of(circuit, names.named);
     if (name == "position" || name == "others") {
         if (!names.control.valid()) return std::nullopt;
         if (name == "others") return positions_on(circuit, names.control, names.position);
@@ -148,6 +194,7 @@ Name spoken_name(const Circuit& circuit, std::string_view name, const SpokenName
     if (const auto word = rest_of(name, "fuses ")) return all_of(circuit, is_fuse, "fuse @ " + std::string(*word));
     if (const auto word = rest_of(name, "new fuses "))
         return all_of(circuit, is_fuse, "new @ fuse @ " + std::string(*word));
+    if (const auto word = rest_of(name, "loads ")) return all_of(circuit, is_load, "@ " + std::string(*word));
     if (const auto end = rest_of(name, "wire ")) return of_wire(circuit, names.text, *end);
     if (name == "grounds across") return all_of(circuit, is_ground, "across @");
     if (const auto which = rest_of(name, "fuse")) return of_fuse(circuit, names.part, *which);

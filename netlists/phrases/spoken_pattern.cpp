@@ -87,6 +87,15 @@ private:
             own.text = place.value_or("");
             return place && joints_named(circuit_, text).empty() && goes_on(at + 1);
         }
+        if (slot == "{time}") {
+            own.text = text;
+            return words_[at].measure && words_[at].measure->unit == Unit::second && goes_on(at + 1);
+        }
+        if (slot == "{plug}") {
+            const auto plug = find_connector(circuit_, text);
+            own.text = plug.value_or("");
+            return plug && goes_on(at + 1);
+        }
         if (slot == "{place}" || slot == "{point}") {
             const bool point = slot == "{point}";
             const auto place = point ? std::nullopt : find_place(circuit_, text);

@@ -17,8 +17,9 @@ struct SpokenNames {
     PartId part;           ///< of {load}, {fuse}, {relay}, {two} or {part}
     PartId control;        ///< of {position}
     std::string position;  ///< of {position}, as the circuit writes it
-    std::string text;      ///< of {place} or {point}, as the circuit writes it
+    std::string text;      ///< of {place}, {point} or {plug}, as the circuit writes it; of {time} as typed
     PartId load;           ///< the load that the line means where it names none; invalid where it does not tell
+    PartId named;          ///< the first part that the line names, itself or by one of its points
     std::size_t words{0};  ///< how many words the pattern took
 };
 
@@ -42,7 +43,7 @@ std::vector<SpokenPattern> cut_patterns(std::string_view said);
 
 /// Does the pattern stand at `at`? Words of a pattern are parted by blanks, ways to say one by `/`; a word that ends in
 /// `?` may be missing. Names: {load} {fuse} {relay} {battery} {part}, {two} (a part of two terminals), {place},
-/// {point}, {position}. Small words between ("a", "is", "just") are passed over.
+/// {point}, {plug}, {position}, {time}. Small words between ("a", "is", "just") are passed over.
 std::optional<SpokenNames> match_spoken(const Circuit& circuit, std::span<const Word> words, std::size_t at,
                                         const SpokenPattern& pattern);
 
@@ -50,7 +51,8 @@ std::optional<SpokenNames> match_spoken(const Circuit& circuit, std::span<const 
 /// {load+} and {load-} (the joints of its feed and its return), {load wire} (the only wire at one of them), the same of
 /// {it}, the load that is meant; {fuse in} and {fuse out}, {two 1} and {two 2}, {two points}; {relay coil} and {relay
 /// contact} (two points), {relay 30}; {fuses …} and {new fuses …} with words of a fuse, {grounds across} (a line each);
-/// {wire 1} and {wire 2} (its ends); {others} and {every} (positions that are on); {battery+} {battery-}; {grounds}.
+/// {loads …} with words of a load (a line each); {named plug} (of what the line names), {part ends}, {command}; {wire
+/// 1} and {wire 2} (its ends); {others} and {every} (positions that are on); {battery+} {battery-}; {grounds}.
 std::optional<std::string> fill_spoken(const Circuit& circuit, std::string_view meant, const SpokenNames& names);
 
 }  // namespace voltfall

@@ -4,93 +4,89 @@ namespace voltfall {
 
 namespace {
 
-constexpr SpokenState state_rows[]{
-    {"over/on/hits/hitting bump/bumps/potholes|on/over rough/bumpy road/roads|when/while hit/hits/hitting "
-     "bump/bumps/potholes",
-     "bump"},
-    {"when/after/if/once/with/by tap/taps/tapped/tapping/hit/hits/hitting/bang/banged/banging/knock/knocked/knocking/"
-     "thump/thumped on? {part}",
-     "tap {part}"},
-    {"when/if/once {part} tapped/hit/banged/knocked/thumped", "tap {part}"},
-    {"when/after/if/once/with/by tap/taps/tapped/tapping/hit/hits/hitting/bang/banged/banging/knock/knocked/knocking/"
-     "thump/thumped on? it?",
-     "tap {it}"},
-    {"tap/tapped/hit/bang/banged/knock/knocked/thump/thumped on? {part} and it?", "tap {part}"},
-    {"tap/tapped/hit/bang/banged/knock/knocked/thump/thumped on? it and it?", "tap {it}"},
-    {"when/after/if/once spin/spun/turn/turned/push/pushed/flick/flicked {part} by? hand?", "turn {part}"},
-    {"when/after/if/once/with push/pushed/spin/spun/flick/flicked it? by? hand?|when/after/if/once/with turn/turned "
-     "it? "
-     "by hand",
-     "turn {it}"},
-    {"when/while/if/as/after/by wiggle/wiggled/wiggling/move/moved/moving/shake/shaking/shaken/flex/flexing "
-     "{place}|when/while/if {place} wiggled/moved/shaken/flexed|wiggling/shaking/flexing {place}",
-     "wiggle {place}"},
-    // Whole sentences about all positions but one, in the one way that the readings below know.
-    {"lost/no? {load}? on/in/at? all/every/any/each/other? speed/speeds/position/positions/setting/settings "
-     "lost/dead/out/gone/missing/inoperative? but/except/besides for? {position} "
-     "lost/dead/out/gone/missing/inoperative?|all/everything but/except/besides for? {position} "
-     "lost/dead/out/gone/missing/inoperative|nothing/none but/except/besides for? {position} "
-     "works/work/runs/run|lost/no? all/every but/except {position} speed/position? "
-     "lost/dead/out/gone/missing/inoperative",
-     "lost all but {position}"},
-    {"all/every/each speed/speeds/position/positions/setting/settings work/works/working/ok/okay/good/fine/run/runs "
-     "but/except/besides for? {position}|all/everything/every/each/any "
-     "speed/speeds/position/positions/setting/settings? "
-     "but/except/besides for? {position} work/works/working/ok/okay/good/fine/run/runs",
-     "only {position} dead"},
-    {"on/in/at? all/every/any/each two/three/four/five/2/3/4/5? speed/speeds/position/positions/setting/settings",
-     "{every}"},
-    {"jumped/jumpered/bypassed/bridged/jumping/bypassing {relay} and? it?|with? {relay} "
-     "jumped/jumpered/bypassed/bridged",
-     "jumper {relay contact}"},
-    {"when/once/after warm/warmed/warming up?|once/when it? hot|gets hot", "hot"},
-    {"in/after rain|when raining|when it rains|after/in car? wash/washing", "wet"},
-    {"with? {place} unplugged/disconnected|unplugged/disconnected {place} and? it?|with {place} off", "unplug {place}"},
-    {"with? {part} unplugged/disconnected|unplugged/disconnected {part} and? it?", "unplug {part}"},
-    {"when/while? cranking|while starting engine?", "key start"},
-    {"when/while/if/as/once/whenever you/we? start/starting/started/crank/cranked "
-     "car/vehicle/engine/bus/van/truck/bookmobile|when/while/if/as/once/whenever car/vehicle/engine/bus/van/truck "
-     "starts/started/starting/cranks/cranking|at/on/during/in start-up/startup/engine/cranking "
-     "start/starting/cranking?",
-     "key start"},
-    {"from cold|when/while it? cold|once/when/after/if/until it? cooled/cools/cool down/off?|after cooling down/off?",
-     "cold"},
-    {"after/once turn/turning/turned? key turned? off|after shut-off/shutdown|with? key out", "key off"},
-    {"replaced/swapped/changed/renewed {part} with/for? known? good? one/part/unit|replaced/swapped/changed/renewed "
-     "{part}|{part} replaced/swapped/changed/renewed|new {part} fitted/installed|fitted/installed new {part}",
-     "new {part}"},
-    {"wiggle/wiggled/wiggling/move/moved/moving/shake/shaking harness/wires/wire/wiring/plug/connector? at/on/near? "
-     "{place} "
-     "and? it?",
-     "wiggle {place}"},
-    {"when/if turn/turned/switch/switched/go/put/select/selected it? on/in? {position}", "at {position}"},
-    {"right/straight away|immediately|instantly|as/so soon as you/we? it? "
-     "turn/turned/switch/switched/goes/hit/put/select/selected/get? it? "
-     "on?|moment/when "
-     "it? turn/turned/switch/switched it? on",
-     "at once"},
-    // Says no more than that it was switched on.
-    {"every/each time you/we? turn/turned/switch/switched/put it? on|whenever you/we? turn/turned/switch/switched/put "
-     "it? on|every/each time it? turned/switched/put on|every/each time it? goes/comes on|whenever it? "
-     "turned/switched/goes/comes on",
-     ""},
-    {"every? now and then|once in while|from time to time", "sometimes"},
-    {"one/a minute", "1min"},
-    {"two minutes", "2min"},
-    {"five minutes", "5min"},
-    {"ten minutes", "10min"},
-    {"half hour", "30min"},
-};
-
 constexpr SpokenRow reading_rows[]{
     {Unit::none, SpokenAs::never,
      "bypass/bypassed/bypassing/jump/jumped/jumping/jumper/jumpered/bridge/bridged/bridging/short/shorted/defeat/"
      "defeated {guard} out? with? wire/jumper/lead/foil/nail?|bypass/bypassed/jump/jumped/jumper/jumpered/bridge/"
-     "bridged/short/shorted {guard} and? it? {load}? runs/works/engages/turns/pulls/clicks/comes? in/on?|with? {guard} "
+     "bridged/short/shorted {guard} and? it? {load}? runs/works/engages/turns/pulls/clicks/comes? "
+     "in/on?|bypass/bypassed/jump/jumped/jumper/jumpered/bridge/bridged/short/shorted {guard} "
+     "and? no change/difference|with? {guard} "
      "bypassed/jumped/jumpered/bridged/shorted out? it? {load}? runs/works/engages/turns/pulls/clicks/comes? in/on?",
      "{part}; {two 1}; {two 2}"},
     {Unit::none, SpokenAs::each, "{load} power and ground/earth|power and ground/earth at {load}",
      "{load+} to {battery-} live; {battery+} to {load-} live"},
+    {Unit::none, SpokenAs::reading, "clicks/click/clicking|relay clicks/clicking", "relay {relay} clicks"},
+    {Unit::none, SpokenAs::reading,
+     "{point} hot/warm hold/touch|{point} red/burning/scorching/boiling/smoking hot|{point} hot as stove/hell/oven",
+     "{point} rise hot"},
+    {Unit::none, SpokenAs::reading,
+     "{place} gets/runs? too? hot/warm hold/touch|{place} gets/runs? red/burning/scorching/boiling/smoking/very/too "
+     "hot|{place} hot as stove/hell/oven",
+     "{place} rise hot"},
+    {Unit::none, SpokenAs::reading,
+     "{part} gets/runs? too? hot/warm hold/touch|{part} gets/runs? red/burning/scorching/boiling/smoking/very/too "
+     "hot|{part} hot as stove/hell/oven",
+     "{part} rise hot"},
+    {Unit::none, SpokenAs::reading, "{guard} closed/made", "beep {two points} yes"},
+    {Unit::ohm, SpokenAs::reading,
+     "{part} end/across end/ends?|{part} total/overall/whole/altogether|across/over whole? {part}", "{part ends}"},
+    {Unit::pascal, SpokenAs::reading, "low side pressure?|pressure? at/on low side", "gas pressure low side"},
+    {Unit::pascal, SpokenAs::reading, "high side pressure?|pressure? at/on high side", "gas pressure high side"},
+    {Unit::percent, SpokenAs::reading, "command? duty cycle? at/on? command/cmd?|command|{point} duty cycle?",
+     "{command} duty"},
+    {Unit::volt, SpokenAs::reading,
+     "at/on/across/between? {battery} running/idling|at/on/across/between posts "
+     "running/idling",
+     "key run {battery+} to {battery-}"},
+    {Unit::none, SpokenAs::reading, "{relay} good|{relay} bench? tests/tested/checks good/ok/fine", "{part} good"},
+    {Unit::none, SpokenAs::reading,
+     "{load}? works/runs/ok/fine/good till/until it? warms/heats/gets/is? up/hot/warm?|{load}? dies/quits/stops "
+     "when/once/as "
+     "it? warms/heats/gets up/hot/warm?",
+     "hot {it} dead"},
+    {Unit::none, SpokenAs::reading,
+     "{load}? works/runs/ran/worked/ok/fine/good for? about? {time} then/before/and? it? "
+     "quits/quit/stops/stopped/dies/died/dead/nothing/off/cuts/cut/shuts out/off/down/working?",
+     "after {time} {it} dead"},
+    {Unit::none, SpokenAs::reading,
+     "{load}? works/runs/ran/worked/ok/fine/good for? about? {time} then/before/and? it? slows/slow/slowed down?",
+     "after {time} {it} slow"},
+    {Unit::none, SpokenAs::reading,
+     "{load}? squeals/squeal/squeaks/chirps/screeches/whines/grinds/rattles/noisy/growls at/on/during? "
+     "start-up/startup|"
+     "squeal/noise/squeak/chirp from? {load}? at/on/during start-up/startup",
+     "{it} squeals"},
+    {Unit::none, SpokenAs::either, "{load}? dead/slow/weak/nothing at/on/during start-up/startup",
+     "key start {it} dead; {it} erratic; {it} slow"},
+    {Unit::none, SpokenAs::reading,
+     "{load}? cycles/cycling/cycled on? and? off? every? few? sec/secs/seconds/minute/minutes?|"
+     "{load}? cycles/cycling rapidly/fast/quickly|{load}? short cycles/cycling|{load}? short-cycles",
+     "{it} erratic"},
+    {Unit::none, SpokenAs::reading,
+     "{load}? clicks/pulls/engages/kicks/cuts in? then/and/but drops/kicks/cuts/lets out/off/go", "{it} erratic"},
+    {Unit::none, SpokenAs::each,
+     "{load} only/just works/work/runs/run/blows/turns/comes/spins on? in/at? {position}|{load} "
+     "works/runs/blows/turns/comes "
+     "on? only/just on/in/at {position}",
+     "{others} {load} dead; {position} {load} normal"},
+    {Unit::none, SpokenAs::reading, "{load} no/without/lost/missing {position}", "{position} {load} dead"},
+    {Unit::none, SpokenAs::either,
+     "{load}? stuck on/in/at? {position}|{load}? only runs at? {position} whatever/always",
+     "{others} {it} fast; {others} {it} slow; look {it} stuck"},
+    {Unit::none, SpokenAs::each,
+     "both/all loads/fans/motors/blowers/lamps/bulbs/pumps dead/inoperative/off/out|both/all "
+     "fans/motors/blowers/lamps/bulbs/pumps won't/don't/doesn't/not/do/does not? run/work/turn/start/light/come on?|no "
+     "fans/motors",
+     "{loads dead}"},
+    {Unit::none, SpokenAs::each, "both/all fans/motors/blowers/pumps run/runs/work/works/ok/fine/good/normal/running",
+     "{loads normal}"},
+    {Unit::none, SpokenAs::each,
+     "lamp on/lights/lit/bright at/on? both/each sides/side/ends of? {two}|lamp both/each sides/side/ends of? {two} "
+     "on/lights/lit/bright",
+     "lamp {two 1} lit; lamp {two 2} lit"},
+    {Unit::none, SpokenAs::each,
+     "lamp on/lights/lit/bright at/on? one side of? {fuse}|lamp one side of? {fuse} only? on/lights/lit",
+     "lamp {fuse in} lit; lamp {fuse out} dark"},
     {Unit::none, SpokenAs::reading, "{fuse} blows/blew/blown/pops/popped/goes/went on/in/at/with {position}",
      "fuse {fuse} blown at {position}"},
     {Unit::none, SpokenAs::reading, "{fuse} blows/blew/blown/pops/popped/goes/went at once on/in/at? {position}",
@@ -103,13 +99,15 @@ constexpr SpokenRow reading_rows[]{
      "good/ok/fine ground/earth at/to/on/for {load}|{load} good? ground/earth good/ok/fine?|ground/earth good/ok/fine? "
      "at/to/on {load}",
      "{battery+} to {load-} live"},
-    {Unit::none, SpokenAs::reading, "no/missing/lost ground/earth at/to/on/for {point}|{point} no ground/earth",
+    {Unit::none, SpokenAs::reading,
+     "no/missing/lost ground/earth from? ecu/unit/module/panel/head/switch/computer? at/to/on/for {point}|{point} no "
+     "ground/earth",
      "{battery+} to {point} dead"},
     {Unit::none, SpokenAs::reading,
      "good/ok/fine? ground/earth good/ok/fine? at/to/on/for {point}|{point} good? ground/earth|ground/earth "
      "at/to/on/for {point} good/ok/fine",
      "{battery+} to {point} live"},
-    {Unit::none, SpokenAs::reading, "nothing/zero at/on {point}", "{point} dead"},
+    {Unit::none, SpokenAs::reading, "nothing/zero at/on {point}|{point} nothing/zero", "{point} dead"},
     {Unit::none, SpokenAs::reading,
      "no power/feed/supply/juice at/to/on/reaching/getting/for {load}|{load} no power/feed/supply/juice|no "
      "power/feed/supply/juice reaches/reaching {load}",
@@ -134,20 +132,33 @@ constexpr SpokenRow reading_rows[]{
     {Unit::volt, SpokenAs::reading, "{battery} drops/sags/falls/dips/goes down?", "{battery+} to {battery-}"},
     {Unit::volt, SpokenAs::either, "across? ground/grounds drop/side?|drop/across at/on? ground/earth/grounds",
      "{grounds across}"},
-    {Unit::volt, SpokenAs::reading, "{place} drops/drop/loses|lost/drop/drops across/over/at/in {place}",
+    {Unit::volt, SpokenAs::reading, "{place} drops/drop/loses|lost/drop/drops across/over/at/in/on {place}",
      "across {place}"},
-    {Unit::volt, SpokenAs::reading, "drop/across on/at? ground/return side", "{it-}"},
     {Unit::volt, SpokenAs::reading,
-     "drop/across? at/on? ground/earth/negative/minus/return side/terminal/pin of/at/on? {load}", "{load-}"},
-    {Unit::volt, SpokenAs::reading, "at/on? {load} ground/earth/negative/minus/return side/terminal/pin", "{load-}"},
+     "drop/across? on/at? ground/earth/return/negative side|drop/across on/at? ground/return", "{it-}"},
+    {Unit::volt, SpokenAs::reading, "drop/across? on/at? feed/power/supply/positive/hot side", "{it+}"},
+    {Unit::volt, SpokenAs::reading, "going/goes/coming? in/into/to/reaching {load}", "{load+}"},
+    {Unit::volt, SpokenAs::reading, "going/goes/coming? out of? {load}", "{load-}"},
     {Unit::volt, SpokenAs::reading,
-     "at/on? feed/power/hot/live/positive/plus/supply side/terminal/pin of/at/on? {load}", "{load+}"},
-    {Unit::volt, SpokenAs::reading, "at/on? {load} feed/power/hot/live/positive/plus/supply side/terminal/pin",
+     "at/on? ground/earth/negative/minus/neg/return side/terminal/pin/wire? of/at/on? {load} to? "
+     "ground/earth/chassis/body/metal/frame",
+     "{load-} to 31"},
+    {Unit::volt, SpokenAs::reading,
+     "drop/across? at/on? ground/earth/negative/minus/neg/return side/terminal/pin/wire/lead? of/at/on/for? {load}",
+     "{load-}"},
+    {Unit::volt, SpokenAs::reading,
+     "at/on/drop/across? {load} ground/earth/negative/minus/neg/return side/terminal/pin/wire/lead?", "{load-}"},
+    {Unit::volt, SpokenAs::reading,
+     "at/on? feed/power/hot/live/positive/plus/pos/supply side/terminal/pin/wire/lead? of/at/on/for/to? {load}",
      "{load+}"},
+    {Unit::volt, SpokenAs::reading,
+     "at/on? {load} feed/power/hot/live/positive/plus/pos/supply side/terminal/pin/wire/lead?", "{load+}"},
     {Unit::volt, SpokenAs::reading, "going/goes? in/into/before {fuse}|{fuse} in/input", "{fuse in}"},
     {Unit::volt, SpokenAs::reading, "coming/comes/going/goes? out/after of? {fuse}|{fuse} out/output", "{fuse out}"},
     {Unit::volt, SpokenAs::reading, "system voltage", "{battery+} to {battery-}"},
-    {Unit::volt, SpokenAs::reading, "at/on? {battery} voltage/volts/terminals/posts?", "{battery+} to {battery-}"},
+    {Unit::volt, SpokenAs::reading,
+     "at/on/across/between? {battery} voltage/volts/terminals/posts?|at/on/across/between posts",
+     "{battery+} to {battery-}"},
     {Unit::volt, SpokenAs::reading,
      "charging/alternator voltage/volts/output?|charges at?|alternator puts/putting out?|charging system voltage?",
      "key run {battery+} to {battery-}"},
@@ -164,7 +175,8 @@ constexpr SpokenRow reading_rows[]{
      "coil/winding?|coil/winding resistance? of? {two}",
      "{two points}"},
     {Unit::ohm, SpokenAs::reading,
-     "{relay} coil resistance?|resistance? of? coil of? {relay}|resistance of {relay} coil|across? {relay} coil",
+     "{relay} coil resistance?|{relay} ohms/resistance out? at?|resistance? of? coil of? {relay}|resistance of {relay} "
+     "coil|across? {relay} coil",
      "{relay coil}"},
     {Unit::none, SpokenAs::reading, "{relay} coil open|coil of? {relay} open|open coil in/on/at? {relay}",
      "{relay coil} open"},
@@ -227,7 +239,7 @@ constexpr SpokenRow reading_rows[]{
      "from/at/in {relay}",
      "relay {relay} clicks"},
     {Unit::none, SpokenAs::reading,
-     "can't/cannot/don't/didn't/not hear/feel {relay} click/clicking?|no click/sound from/at/in/of {relay}",
+     "can't/cannot/don't/didn't/not hear/feel {relay} click/clicking?|no click/sound from/at/in/of/out of? {relay}",
      "relay {relay} silent"},
     {Unit::none, SpokenAs::reading,
      "burning/burnt/hot? plastic/rubber/electrical/insulation? smell from/at/of/in {place}|{place} smells "
@@ -313,7 +325,12 @@ constexpr SpokenRow reading_rows[]{
     {Unit::none, SpokenAs::either,
      "{load} works/runs/turns straight/direct/directly off/from/on battery|{load} works/runs/turns when? "
      "fed/jumped/jumpered "
-     "direct/directly?|{load} works/runs/turns with? jumper wire/lead?",
+     "direct/directly?|{load} works/runs/turns with? jumper wire/lead?|jump/jumped/jumpered/hooked/wired/fed/powered/"
+     "hotwired/ran/connected up? {load} direct/directly/straight/up? from/off/on/with? {battery}? and/now? it? {load}? "
+     "runs/run/works/work/turns/spins/engages/ok/fine/good/fast "
+     "fine/ok/well/good?|jump/jumped/jumpered/hooked/wired/fed/"
+     "powered/hotwired/connected up? direct/directly/straight from/off/on/with? {battery}? and/now? it? {load} "
+     "runs/run/works/work/turns/spins/engages/ok/fine/good/fast fine/ok/well/good?",
      "feed {load+} {load} normal; feed {load+}, jumper {load-} to {battery-} {load} normal"},
 };
 
@@ -349,9 +366,6 @@ constexpr SpokenRow tests[]{
 
 }  // namespace
 
-std::span<const SpokenState> spoken_states() {
-    return state_rows;
-}
 std::span<const SpokenRow> spoken_readings() {
     return reading_rows;
 }

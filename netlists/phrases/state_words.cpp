@@ -75,10 +75,12 @@ bool StatePhrase::operator==(const StatePhrase& o) const {
 
 namespace {
 
-/// No reading or state is given in henries: a position may be called `mh`.
+/// No reading or state is given in henries or in feet: a position may be called `mh` or `feet`.
 bool is_unit_of_readings(std::string_view word) {
+    constexpr std::size_t longest_short = 2;  // `m` and `in` are words of other things
     const auto one = parse_measure("1" + std::string(word));
-    return is_unit_word(word) && !(one && one->unit == Unit::henry);
+    const bool length = one && one->unit == Unit::metre && word.size() > longest_short;
+    return is_unit_word(word) && !length && !(one && one->unit == Unit::henry);
 }
 
 /// Is the word nothing else that may stand where a position does: a number, a value, a unit, a word of a phrase, a

@@ -8,6 +8,7 @@
 #include "netlists/parts/kind.hpp"
 #include "netlists/parts/kind_names.hpp"
 #include "netlists/phrases/loads.hpp"
+#include "netlists/phrases/owned_names.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/position_words.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
@@ -21,9 +22,9 @@ namespace {
 using Words = std::vector<Word>;
 
 constexpr std::array<std::string_view, 4> owner_words{"plug", "connector", "conn", "socket"};
-constexpr std::array<std::string_view, 7> pin_words{"pin", "terminal", "cavity", "cav", "way", "pos", "pins"};
+constexpr std::array<std::string_view, 8> pin_words{"pin", "terminal", "term", "cavity", "cav", "way", "pos", "pins"};
 constexpr std::array<std::string_view, 6> before_a_place{"at", "across", "to", "from", "over", "between"};
-constexpr std::array<std::string_view, 3> of_words{"of", "at", "on"};
+constexpr std::array<std::string_view, 4> of_words{"of", "at", "on", "in"};
 
 template <std::size_t count>
 bool among(const std::array<std::string_view, count>& list, const Words& words, std::size_t at) {
@@ -65,6 +66,17 @@ const Part* only_part(const Circuit& circuit, const Kind& kind, std::string_view
     const Part* only = nullptr;
     for (const Part& part : circuit.parts) {
         if (part.kind != &kind || (!number.empty() && number_of(part.name) != number)) continue;
+        if (only) return nullptr;
+        only = &part;
+    }
+    return only;
+}
+
+/// `fuse 20`: the only one of that rating, where none is numbered so.
+const Part* only_rated(const Circuit& circuit, const Kind& kind, double amperes) {
+    const Part* only = nullptr;
+    for (const Part& part : circuit.parts) {
+        if (part.kind != &kind || !part.fuse || part.fuse->rating_amps != amperes) continue;
         if (only) return nullptr;
         only = &part;
     }
@@ -138,6 +150,7 @@ bool name_by_kind(const Circuit& circuit, Words& words, std::size_t at) {
     const bool number = at + 1 < words.size() && is_number(words[at + 1].text);
     if (!number && at + 1 < words.size() && find_place(circuit, words[at + 1].text)) return false;
     const Part* part = only_part(circuit, *kind, number ? std::string_view(words[at + 1].text) : std::string_view{});
+    if (!part && number && words[at + 1].measure) part = only_rated(circuit, *kind, words[at + 1].measure->value);
     if (!part) return false;
     const bool keeps = part->fuse || part->relay;
     if (number) {
@@ -151,6 +164,17 @@ bool name_by_kind(const Circuit& circuit, Words& words, std::size_t at) {
     words.insert(words.begin() + static_cast<std::ptrdiff_t>(at) + 1, named(words[at], part->name));
     words[at + 1].after_comma = false;
     return true;
+}
+
+/// `roof fan`, where the circuit's name has the word: it says no more than the load's own.
+void drop_word_of_circuit(const Circuit& circuit, Words& words, std::size_t at) {
+    if (at + 1 >= words.size() || words[at].quoted || !is_load_word(circuit, words[at + 1].text)) return;
+    const std::string& word = words[at].text;
+    if (is_load_word(circuit, word) || may_be_position(circuit, words[at]) || find_place(circuit, word)) return;
+    const auto called = cut_words(circuit.name);
+    const bool said =
+        std::any_of(called.begin(), called.end(), [&](const Word& one) { return same_word(one.text, word); });
+    if (said) words.erase(words.begin() + static_cast<std::ptrdiff_t>(at));
 }
 
 /// `fan 2`, `left fan`: a load by its word with its number, or with the file's own words for it.
@@ -188,6 +212,9 @@ std::size_t words_of_print(const Circuit& circuit, const Part& part, const Words
         if (is_load_word(circuit, word.text) || may_be_position(circuit, word)) return 0;
         ++count;
     }
+    const bool of_its_kind = count == 1 && part.kind && at + 1 < words.size() &&
+                             same_word(part.kind->word, words[at + 1].text) && !find_kind(lower(words[at].text));
+    if (of_its_kind) return count + 1;
     const bool called_switch =
         count > 0 && !part.contacts.empty() && at + count < words.size() && same_word(words[at + count].text, "switch");
     return called_switch ? count + 1 : count;
@@ -333,6 +360,7 @@ void name_measured(const Circuit& circuit, Words& words, std::size_t at) {
 }  // namespace
 
 std::vector<Word> with_names_of(const Circuit& circuit, std::vector<Word> words) {
+    name_plugs(circuit, words);
     for (std::size_t at = 0; at < words.size(); ++at) {
         // `second speed`: the position says it.
         if (at > 0 && same_word(words[at].text, "speed") && may_be_position(circuit, words[at - 1])) {
@@ -340,6 +368,8 @@ std::vector<Word> with_names_of(const Circuit& circuit, std::vector<Word> words)
             continue;
         }
         name_post(circuit, words, at);
+        drop_word_of_circuit(circuit, words, at);
+        name_pins(circuit, words, at);
         name_by_print(circuit, words, at);
         name_by_trade(circuit, words, at);
         name_by_rating(circuit, words, at);

@@ -63,7 +63,9 @@ constexpr std::array<Saying, 3> air{{
 constexpr std::array<Saying, 3> warmth{{
     {"cold", "cool|no warmer|not warm|stays cold|none"},
     {"warm", "hand warm|lukewarm|gets warm|a bit warm|a little warm"},
-    {"hot", "gets hot|very hot|too hot|too hot to touch|burning|burning hot"},
+    {"hot",
+     "gets hot|very hot|too hot|too hot to touch|too hot to hold|too warm to hold|too warm to touch|hot to "
+     "touch|burning|burning hot|red hot|boiling|scorching"},
 }};
 constexpr std::array<Saying, 3> drag{
     {{"good", "ok|tight|firm|normal|fine"}, {"light", "weak|little|loose"}, {"none", "no|no drag|falls out"}}};
@@ -76,7 +78,7 @@ constexpr std::array<Saying, 20> look{{
     {"melted", "melting|molten"},
     {"burnt",
      "burned|burn|charred|scorched|brown|discoloured|discolored|overheated|burned up|burnt up|burnt out|burned "
-     "out|fried|cooked|toasted"},
+     "out|fried|cooked|toasted|crispy"},
     {"crust", "corroded|corrosion|verdigris|stuff|powder|crusty|oxidised|oxidized"},
     {"rubbed", "chafed|chafing|bare|rubbed through|worn through"},
     {"wet", "damp|full of water|water|moist"},
@@ -121,7 +123,7 @@ constexpr std::array<Saying, 5> key{{
     {"start", "crank|cranking|starting"},
 }};
 constexpr std::array<Saying, 2> engine{{{"engine", ""}, {"ignition", "ign"}}};
-constexpr std::array<Saying, 1> fillers{{{"with", "at|in|on|when|while|and|the|position|speed|set|switch|then"}}};
+constexpr std::array<Saying, 1> fillers{{{"with", "at|in|on|when|while|and|the|position|pos|speed|set|switch|then"}}};
 constexpr std::array<Saying, 2> height{{{"hi", "high|highest|max|maximum|full"}, {"lo", "low|lowest|min|minimum"}}};
 constexpr std::array<Saying, 1> metal{{{"metal", "ground|gnd|chassis|body|earth|frame"}}};
 

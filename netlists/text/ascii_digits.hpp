@@ -13,7 +13,7 @@ constexpr bool is_digit(char c) {
 
 /// Are there digits and nothing else?
 constexpr bool all_digits(std::string_view text) {
-    return !text.empty() && std::all_of(text.begin(), text.end(), is_digit);
+    return !text.empty() && std::all_of(text.begin(), text.end(), [](char c) { return is_digit(c); });
 }
 
 /// The text with points for its commas: "2.5mm2" of "2,5mm2".

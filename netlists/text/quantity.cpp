@@ -36,14 +36,24 @@ constexpr std::array spellings{
     Spelling{"volt", Unit::volt, 1, 1},
     Spelling{"volts", Unit::volt, 1, 1},
     Spelling{"mV", Unit::volt, 1, 1000, Case::first},
+    Spelling{"millivolt", Unit::volt, 1, 1000},
+    Spelling{"millivolts", Unit::volt, 1, 1000},
     Spelling{"A", Unit::ampere, 1, 1},
     Spelling{"amp", Unit::ampere, 1, 1},
     Spelling{"amps", Unit::ampere, 1, 1},
     Spelling{"mA", Unit::ampere, 1, 1000, Case::first},
+    Spelling{"ampere", Unit::ampere, 1, 1},
+    Spelling{"amperes", Unit::ampere, 1, 1},
+    Spelling{"milliamp", Unit::ampere, 1, 1000},
+    Spelling{"milliamps", Unit::ampere, 1, 1000},
     Spelling{"ohm", Unit::ohm, 1, 1},
     Spelling{"ohms", Unit::ohm, 1, 1},
     Spelling{"mohm", Unit::ohm, 1, 1000, Case::first},
     Spelling{"mohms", Unit::ohm, 1, 1000, Case::first},
+    Spelling{"milliohm", Unit::ohm, 1, 1000},
+    Spelling{"milliohms", Unit::ohm, 1, 1000},
+    Spelling{"kilohm", Unit::ohm, 1000, 1},
+    Spelling{"kilohms", Unit::ohm, 1000, 1},
     Spelling{"kohm", Unit::ohm, 1000, 1},
     Spelling{"kohms", Unit::ohm, 1000, 1},
     Spelling{"Mohm", Unit::ohm, 1e6, 1, Case::first_only},
@@ -62,8 +72,14 @@ constexpr std::array spellings{
     Spelling{"minute", Unit::second, 60, 1},
     Spelling{"minutes", Unit::second, 60, 1},
     Spelling{"seconds", Unit::second, 1, 1},
+    Spelling{"secs", Unit::second, 1, 1},
     Spelling{"h", Unit::second, 3600, 1, Case::first},
+    Spelling{"hr", Unit::second, 3600, 1},
+    Spelling{"hrs", Unit::second, 3600, 1},
+    Spelling{"hour", Unit::second, 3600, 1},
+    Spelling{"hours", Unit::second, 3600, 1},
     Spelling{"C", Unit::celsius, 1, 1},
+    Spelling{"degC", Unit::celsius, 1, 1},
     Spelling{"m", Unit::metre, 1, 1},
     Spelling{"metre", Unit::metre, 1, 1},
     Spelling{"metres", Unit::metre, 1, 1},
@@ -72,11 +88,16 @@ constexpr std::array spellings{
     Spelling{"mm", Unit::metre, 1, 1000},
     Spelling{"cm", Unit::metre, 1, 100},
     Spelling{"in", Unit::metre, 254, 10000},
+    Spelling{"inch", Unit::metre, 254, 10000},
+    Spelling{"inches", Unit::metre, 254, 10000},
     Spelling{"ft", Unit::metre, 3048, 10000},
+    Spelling{"foot", Unit::metre, 3048, 10000},
+    Spelling{"feet", Unit::metre, 3048, 10000},
     Spelling{"km", Unit::metre, 1000, 1},
     Spelling{"mm2", Unit::square_millimetre, 1, 1},
     Spelling{"mm^2", Unit::square_millimetre, 1, 1},
     Spelling{"sqmm", Unit::square_millimetre, 1, 1},
+    Spelling{"qmm", Unit::square_millimetre, 1, 1},
     Spelling{"AWG", Unit::awg, 1, 1},
     Spelling{"ga", Unit::awg, 1, 1},
     Spelling{"gauge", Unit::awg, 1, 1},
@@ -249,6 +270,18 @@ std::optional<Measure> gauge_of(const NumberText& number, double value) {
     return Measure{1.0 - static_cast<double>(number.whole.size()), Unit::awg, 1};
 }
 
+/// `2R2`, `0R6`, `4k7`: ohms with the letter in the place of the point (letter and digit code of IEC 60062).
+std::optional<Measure> parse_letter_code(std::string_view token) {
+    const auto letter = token.find_first_of("Rk");
+    if (letter == std::string_view::npos || letter == 0 || letter + 1 == token.size()) return std::nullopt;
+    if (digits_at(token, 0) != letter || digits_at(token, letter + 1) != token.size() - letter - 1) return std::nullopt;
+    const auto value = value_of(std::string(token.substr(0, letter)) + "." + std::string(token.substr(letter + 1)));
+    if (!value) return std::nullopt;
+    const double factor = token[letter] == 'k' ? 1000 : 1;
+    return Measure{*value * factor, Unit::ohm,
+                   factor * std::pow(10.0, -static_cast<double>(token.size() - letter - 1))};
+}
+
 bool may_be_signed(Unit unit) {
     return unit == Unit::volt || unit == Unit::ampere || unit == Unit::celsius;
 }
@@ -257,6 +290,7 @@ bool may_be_signed(Unit unit) {
 
 std::optional<Measure> parse_measure(std::string_view token) {
     if (const auto aught = parse_aught(token)) return aught;
+    if (const auto code = parse_letter_code(token)) return code;
     const auto number = cut_number(token);
     if (!number || may_be_thousands(*number)) return std::nullopt;
     const auto value = value_of(number->plain);

@@ -153,6 +153,8 @@ bool WordCutter::starts_number(std::size_t from, std::size_t at) const {
     if (at == from) return true;
     const char before = plain_at(at - 1);
     if (before != 0 && number_marks.find(before) != std::string_view::npos) return true;
+    // `2x2,5mm2`
+    if ((before == 'x' || before == 'X') && at >= from + 2 && digit_at(at - 2)) return true;
     if (before != '-' && before != '+') return false;
     if (at - 1 == from) return true;
     std::string lower_end = with_point(text_between(from, at - 1));

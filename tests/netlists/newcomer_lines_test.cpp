@@ -158,3 +158,64 @@ TEST_CASE("the lines that show how a kind is drawn with others are a circuit wit
               "5 = \"F3.2 > A1.+ 0.5mm2 1m\"\n6 = \"A1.- > G1 0.5mm2 1m\"\n");
     CHECK(drawn_together(*find_kind("lamp")).lines.empty());
 }
+
+TEST_CASE("a part's line in the trade's words is its kind's") {
+    const auto part_of = [](const std::string& line) {
+        const CircuitReading reading = read_circuit_text(
+            "format = 1\nname = \"x\"\n[parts]\nB1 = \"battery 12.6V\"\nF1 = \"fuse 20A, feed 30\"\nX1 = \"" + line +
+                "\"\nG1 = \"ground\"\n[wires]\n1 = \"F1.2 > G1 2mm2 1m\"\n",
+            "x.toml");
+        INFO(line << "\n" << all_problems(reading.problems));
+        REQUIRE(reading.circuit);
+        return reading.circuit->part(reading.circuit->find_part("X1"));
+    };
+    CHECK(part_of("fuse 15A standard blade").has_flag("regular"));
+    CHECK(part_of("fuse 15A mini blade").has_flag("mini"));
+    CHECK(part_of("motor 20A at 24V").value("rated volts") == 24);
+    CHECK(part_of("relay 40A, 85ohm coil").value("coil ohms") == 85);
+    CHECK(part_of("relay 40A with diode").has_flag("diode"));
+    CHECK(part_of("clutch 3.6ohm coil").value("coil ohms") == 3.6);
+    CHECK(part_of("contact N.O.").rest_position == 0);
+    CHECK(part_of("contact NC").rest_position == 1);
+    // IEC 60062: the letter stands where the point would.
+    CHECK(part_of("resistor 0R6 250W").value("ohms") == 0.6);
+    CHECK(part_of("resistor 600 milliohms").value("ohms") == 0.6);
+    CHECK(problem_of_part("float switch normally open").suggestion ==
+          "its kind is called contact, for example contact normally open");
+    CHECK(problem_of_part("foot button").suggestion == "its kind is called contact, for example contact normally open");
+}
+
+TEST_CASE("a wire's size, colour and length as they are written beside the vehicle") {
+    const auto wire_of = [](const std::string& line) {
+        const CircuitReading reading = read_circuit_text(
+            "format = 1\nname = \"x\"\n[parts]\nB1 = \"battery 12.6V\"\nF1 = \"fuse 20A, feed 30\"\n"
+            "G1 = \"ground\"\n[wires]\n1 = \"F1.2 > G1 " +
+                line + "\"\n",
+            "x.toml");
+        INFO(line << "\n" << all_problems(reading.problems));
+        REQUIRE(reading.circuit);
+        return reading.circuit->wires.front();
+    };
+    CHECK(wire_of("2x2.5mm2 1m").parallel == 2);
+    CHECK(wire_of("2x2,5mm2 1m").size == 2.5);
+    CHECK(wire_of("2.5mm2 red with white stripe 1m").colour == "red/white");
+    CHECK(wire_of("2.5mm2 pink w/ black tracer 1m").colour == "pink/black");
+    CHECK(wire_of("2,5 qmm 1m").size == 2.5);
+    CHECK(wire_of("AWG 14 5 feet").size == 14);
+    CHECK(wire_of("14AWG 40 inches").length.value == Approx(1.016));
+    CHECK(wire_of("2.5mm2 1m approx").length.guessed);
+}
+
+TEST_CASE("no message of a wire shows a name of the code") {
+    const std::string text =
+        "format = 1\nname = \"x\"\n[parts]\nB1 = \"battery 12.6V\"\nF1 = \"fuse 20A, feed 30\"\n"
+        "G1 = \"ground\"\n[wires]\n1 = \"F1.2 > G1 RD 1m\"\n2 = \"F1.2 > G1 2mm2\"\n"
+        "3 = \"F1.2 > G1 2mm2 1m 5V\"\n4 = \"F1.2 > G1 2mm2 1m bundle\"\n";
+    const CircuitReading reading = read_circuit_text(text, "x.toml");
+    std::string told;
+    for (const Problem& problem : reading.problems.list()) told += problem.message + " " + problem.suggestion + "\n";
+    INFO(told);
+    CHECK(told.find("whole_wire") == std::string::npos);
+    CHECK(told.find("add it, for example 2.5mm2 or 14AWG") != std::string::npos);
+    CHECK(told.find("for example bundle 6") != std::string::npos);
+}
