@@ -114,9 +114,7 @@ std::optional<ExitStatus> add_listed_readings(const std::string& file, const Con
         return ExitStatus::usage;
     }
     if (file == standard_input_name) {
-        text.resize(largest_file_bytes + 1);
-        console.in.read(text.data(), static_cast<std::streamsize>(text.size()));
-        text.resize(static_cast<std::size_t>(console.in.gcount()));
+        text = rest_of_stream(console.in, largest_file_bytes);
     } else {
         auto read = read_whole_file(file);
         if (!read) {

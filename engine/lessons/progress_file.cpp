@@ -24,10 +24,19 @@ constexpr std::array<std::string_view, 18> columns{"date",           "who",   "l
                                                    "budget_minutes", "parts", "wrong_parts", "guesses", "tests",
                                                    "blind_tests",    "hints", "proved"};
 
-double number_of(const std::string& text) {
+/// Most of a figure in a line, of minutes and of what is counted: a bench ends after a thousand lines. The sums of all
+/// lines that a file may have stay within an int.
+constexpr double most_minutes = 1e5;
+constexpr double most_counted = 1000;
+
+/// A figure of a line, 0 where the field is empty; nullopt of anything else that is no number from 0 to `most`.
+std::optional<double> figure_of(const std::string& text, double most) {
+    if (text.empty()) return 0;
     double value = 0;
-    std::from_chars(text.data(), text.data() + text.size(), value);
-    return value;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+    const bool whole = error == std::errc{} && end == text.data() + text.size();
+    // Written so that "nan" is refused too.
+    return whole && value >= 0 && value <= most ? std::optional(value) : std::nullopt;
 }
 
 /// Far more than a school's results of years.
@@ -132,18 +141,28 @@ tl::expected<ProgressSoFar, FileFailure> read_progress_text(const std::string& t
         }
         const std::vector<std::string>& fields = rows.front().fields;
         const auto of = [&](std::string_view name) { return fields[column(name)]; };
+        const auto minutes = figure_of(of("minutes"), most_minutes);
+        const auto plan_minutes = figure_of(of("plan_minutes"), most_minutes);
+        const auto blind_tests = figure_of(of("blind_tests"), most_counted);
+        const auto tests = figure_of(of("tests"), most_counted);
+        const auto wrong_parts = figure_of(of("wrong_parts"), most_counted);
+        const auto guesses = figure_of(of("guesses"), most_counted);
+        if (!minutes || !plan_minutes || !blind_tests || !tests || !wrong_parts || !guesses) {
+            ++progress.broken;
+            continue;
+        }
         SkillRecord& record = found[{of("who"), of("skill")}];
         record.who = of("who");
         record.skill = of("skill");
         ++record.runs;
         record.solved += of("verdict") == verdict_word(Verdict::solved) ? 1 : 0;
         record.unsafe += of("verdict") == verdict_word(Verdict::unsafe) ? 1 : 0;
-        record.minutes += number_of(of("minutes"));
-        record.plan_minutes += number_of(of("plan_minutes"));
-        record.blind_tests += static_cast<int>(number_of(of("blind_tests")));
-        record.tests += static_cast<int>(number_of(of("tests")));
-        record.wrong_parts += static_cast<int>(number_of(of("wrong_parts")));
-        record.guesses += static_cast<int>(number_of(of("guesses")));
+        record.minutes += *minutes;
+        record.plan_minutes += *plan_minutes;
+        record.blind_tests += static_cast<int>(*blind_tests);
+        record.tests += static_cast<int>(*tests);
+        record.wrong_parts += static_cast<int>(*wrong_parts);
+        record.guesses += static_cast<int>(*guesses);
     }
     for (const auto& [key, record] : found) progress.records.push_back(record);
     return progress;

@@ -327,10 +327,11 @@ std::vector<FeltPlace> felt_places(Simulator& simulator, const Circuit& circuit,
     std::optional<Positions> positions;
     for (const auto& [place, chance] : chances) {
         if (chance < worth_feeling || is_closed(circuit, place)) continue;
-        const bool known = std::any_of(job.readings.begin(), job.readings.end(), [&](const Reading& reading) {
-            const auto* heat = std::get_if<HeatReading>(&reading.measurement);
-            return heat && same_word(heat->place, place);
-        });
+        const bool known = std::any_of(job.readings.begin(), job.readings.end(),
+                                       [&, here = std::string_view(place)](const Reading& reading) {
+                                           const auto* heat = std::get_if<HeatReading>(&reading.measurement);
+                                           return heat && same_word(heat->place, here);
+                                       });
         if (known) continue;
         std::vector<BranchId> branches;
         for (std::uint32_t i = 0; i < circuit.branches.size(); ++i) {

@@ -18,6 +18,7 @@
 #include "netlists/files/toml_statements.hpp"
 #include "netlists/files/toml_texts.hpp"
 #include "netlists/files/toml_values.hpp"
+#include "netlists/files/whole_file.hpp"
 #include "netlists/platform/paths.hpp"
 #include "netlists/text/characters.hpp"
 #include "netlists/text/problem_code.hpp"
@@ -337,12 +338,7 @@ TomlFile read_toml_text(std::string_view bytes, const std::string& path, Problem
 TomlFile read_toml_file(const std::string& path, Problems& problems) {
     const SourcePlace whole{path, 0, 0, 1, {}};
     std::ifstream stream(path_of(path), std::ios::binary);
-    std::string bytes;
-    if (stream) {
-        bytes.resize(largest_file_bytes + 1);
-        stream.read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
-        bytes.resize(static_cast<std::size_t>(stream.gcount()));
-    }
+    const std::string bytes = rest_of_stream(stream, largest_file_bytes);
     if (!stream.is_open() || stream.bad() || (bytes.empty() && !stream.eof())) {
         problems.error(ProblemCode::unreadable_file, whole, fmt::format("cannot read '{}'", path),
                        "check the name of the file");

@@ -8,23 +8,11 @@
 
 namespace voltfall {
 
-namespace {
-
-/// At most one byte more than a file may have: then the reader says that it is too large.
-std::string read_stream(std::istream& stream) {
-    std::string bytes(largest_file_bytes + 1, '\0');
-    stream.read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
-    bytes.resize(static_cast<std::size_t>(stream.gcount()));
-    return bytes;
-}
-
-}  // namespace
-
 TypedFile read_typed_file(const std::string& path, std::istream& standard_input) {
     TypedFile file;
     file.toml.path = path;
     if (path == standard_input_name) {
-        file.text = read_stream(standard_input);
+        file.text = rest_of_stream(standard_input, largest_file_bytes);
     } else if (auto bytes = read_whole_file(path)) {
         file.text = *std::move(bytes);
     } else {

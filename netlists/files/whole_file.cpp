@@ -2,10 +2,12 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <chrono>
 #include <cstring>
 #include <filesystem>
+#include <istream>
 #include <thread>
 
 #include "netlists/files/toml_file.hpp"
@@ -66,6 +68,16 @@ std::string behind_links(const std::string& path) {
 }
 
 }  // namespace
+
+std::string rest_of_stream(std::istream& stream, std::size_t most) {
+    std::string bytes;
+    char block[1 << 14];
+    while (bytes.size() <= most && stream) {
+        stream.read(block, static_cast<std::streamsize>(std::min(sizeof block, most + 1 - bytes.size())));
+        bytes.append(block, static_cast<std::size_t>(stream.gcount()));
+    }
+    return bytes;
+}
 
 tl::expected<std::string, FileFailure> read_whole_file(const std::string& path) {
     return read_whole_file(path, largest_file_bytes);

@@ -1,6 +1,7 @@
 // Files that matter are replaced as a whole: whoever reads one finds the old text or the new, never half of either.
 #pragma once
 
+#include <iosfwd>
 #include <string>
 #include <string_view>
 #include <tl/expected.hpp>
@@ -20,6 +21,10 @@ struct FileFailure {
 /// The bytes of a file of at most `most` bytes (`largest_file_bytes` where nothing is said). A pipe is read to its end.
 tl::expected<std::string, FileFailure> read_whole_file(const std::string& path);
 tl::expected<std::string, FileFailure> read_whole_file(const std::string& path, std::size_t most);
+
+/// What an open stream still holds, and of more than `most` bytes one byte more than that, so that the reader can say
+/// so. Takes the memory that the text needs.
+std::string rest_of_stream(std::istream& stream, std::size_t most);
 
 /// Writes `text` beside the file, syncs it and renames it over the file. A symbolic link stays, the file that it names
 /// is replaced; the file keeps its mode, and its owner where that may be given. Nothing is changed and nothing is left

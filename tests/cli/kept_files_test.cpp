@@ -61,6 +61,38 @@ TEST_CASE("a kill while results are added loses none and halves none") {
     CHECK(landed > 0);
 }
 
+TEST_CASE("a line of results whose figures cannot be is told as broken, and counts for nothing") {
+    const std::string good = "2026-11-29,AB,x.toml,t,voltage drop,1,1,SOLVED,9,8,25,0,0,0,4,1,0,yes\n";
+    const auto with = [&](std::size_t field, const std::string& figure) {
+        std::vector<std::string> fields = cut_csv(good).front().fields;
+        fields[field] = figure;
+        return csv_line(fields);
+    };
+    std::string text = progress_header() + good;
+    constexpr std::size_t minutes = 8;
+    constexpr std::size_t plan_minutes = 9;
+    constexpr std::size_t wrong_parts = 12;
+    constexpr std::size_t guesses = 13;
+    constexpr std::size_t tests = 14;
+    constexpr std::size_t blind_tests = 15;
+    std::size_t broken = 0;
+    for (const std::size_t field : {minutes, plan_minutes, wrong_parts, guesses, tests, blind_tests}) {
+        for (const char* figure : {"666666666666666666666666", "1e99", "1e999", "nan", "inf", "-1", "4x", "four"}) {
+            text += with(field, figure);
+            ++broken;
+        }
+    }
+    const auto read = read_progress_text(text);
+    REQUIRE(read);
+    CHECK(read->broken == broken);
+    REQUIRE(read->records.size() == 1);
+    CHECK(read->records.front().runs == 1);
+    CHECK(read->records.front().minutes == 9);
+    CHECK(read->records.front().tests == 4);
+    // What a line of its own never leaves out counts as nought.
+    CHECK(read_progress_text(progress_header() + with(minutes, ""))->broken == 0);
+}
+
 TEST_CASE("two programs that add results at once lose none") {
     const ScratchFile file("class.csv");
     constexpr int each = 40;

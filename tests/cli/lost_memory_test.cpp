@@ -13,6 +13,7 @@
 #include "netlists/files/job_store.hpp"
 #include "netlists/files/lesson_file.hpp"
 #include "netlists/files/toml_file.hpp"
+#include "netlists/files/typed_file.hpp"
 #include "netlists/files/wire_list.hpp"
 #include "tests/cli/command_line.hpp"
 #include "tests/support/catch.hpp"
@@ -25,12 +26,14 @@ namespace {
 std::atomic<long> until_failure{0};
 std::atomic<long> failures{0};
 std::atomic<long> living{0};
+std::atomic<std::size_t> largest{0};  ///< of the blocks that were asked for
 
 void* allocate(std::size_t size) noexcept {
     if (until_failure.load(std::memory_order_relaxed) > 0 && until_failure.fetch_sub(1) == 1) {
         ++failures;
         return nullptr;
     }
+    if (size > largest.load(std::memory_order_relaxed)) largest = size;
     void* const memory = std::malloc(size == 0 ? 1 : size);
     if (memory != nullptr) ++living;
     return memory;
@@ -216,6 +219,15 @@ std::string bytes_of(const std::string& path) {
 }  // namespace
 
 // Before all others: no table of the readers is made yet in this process, nor in those that are forked from it.
+TEST_CASE("a small file is read in little memory, also from a pipe") {
+    const Desk job("small.job.toml", small_job);
+    std::istringstream typed(small_circuit);
+    largest = 0;
+    CHECK(read_job_file(job.path()).job);
+    CHECK(read_typed_file("-", typed).text == small_circuit);
+    CHECK(largest < 256 * 1024);
+}
+
 TEST_CASE("the first text of a process is read right after memory ran out in the tables that it needed") {
     const Desk desk("small.job.toml", small_job);
     const auto work = [&] { return circuit_of(small_circuit) + circuit_of(wrong_circuit) + job_of(desk.path()); };

@@ -129,7 +129,13 @@ TEST_CASE("kills at any moment of served answers lose no reading that was told a
     std::mt19937 random(4);
     std::size_t kept = 1;
     int landed = 0;
+    // A job that has grown long takes the time of ten kills to be read.
+    constexpr std::size_t most = 100;
     for (int number = 0; number < kills(20); ++number) {
+        if (kept > most) {
+            std::ofstream(desk.file().path(), std::ios::trunc) << Desk::text();
+            kept = 1;
+        }
         Served served(desk.file().path());
         const std::string cookie = served.come_in(served.key());
         std::atomic<int> told{0};
