@@ -115,3 +115,21 @@ TEST_CASE("vehicles drawn by lot are worked to an end, the same ones for the sam
     }
     CHECK(run_process({SCORE_BINARY, "--vehicles", "many", folder.path()}).status == 2);
 }
+
+TEST_CASE("every job of the scenarios, followed by what is proposed next, ends at the right repair") {
+    const ProcessResult result = run_process(
+        {SCORE_BINARY, "--json", "--to-the-end", PROJECT_DIR "/scenarios/bookmobile", PROJECT_DIR "/scenarios/bench"});
+    REQUIRE(result.status == 0);
+    CHECK(result.err.empty());
+    const json answer = json::parse(result.out);
+    constexpr std::size_t all_but_the_repaired_one = 16;
+    REQUIRE(answer.at("jobs").size() == all_but_the_repaired_one);
+    // A workshop gives nobody longer than two hours to find such a fault (common practice, no source).
+    constexpr double most_minutes = 120;
+    for (const json& one : answer["jobs"]) {
+        INFO(one.dump());
+        CHECK(one.at("ends") == "right");
+        CHECK(one.at("minutes").get<double>() <= most_minutes);
+        CHECK(one.at("taken").size() >= one.at("tests").get<std::size_t>());
+    }
+}
