@@ -42,10 +42,10 @@ TextPage test_lines(const PageStyle& style, const Circuit& circuit, const TestPr
     // What can hurt is read before what is to be done.
     for (const std::string& caution : test.caution)
         if (said.insert(caution).second) page.labelled(caution_word(caution), without_mark(caution), 0, Tone::caution);
-    page.labelled(fmt::format("{}", number),
-                  fmt::format("{}  ({}, {})", write_test(circuit, test.test), shown_minutes(test.minutes),
-                              worth_words(test.bits)),
-                  0, Tone::heading);
+    page.labelled(
+        fmt::format("{}", number),
+        fmt::format("{}  ({}, {})", write_test(circuit, test.test), shown_minutes(test.minutes), worth_words(test)), 0,
+        Tone::heading);
     if (const std::string how = how_asked(circuit, test.test); !how.empty()) page.paragraph(how, 2);
     const std::string expect = expectations_text(test, style.all ? test.expect.size() : usual_expectations);
     if (!expect.empty()) page.labelled("expect", expect, 2);
@@ -87,7 +87,9 @@ std::string_view caution_word(const std::string& caution) {
     return caution.starts_with(warning_mark) ? "WARNING" : "CAUTION";
 }
 
-std::string_view worth_words(double bits) {
+std::string_view worth_words(const TestProposal& test) {
+    if (test.finds_complaint) return test.test.state.conditions.empty() ? "is it there now?" : "to bring it about";
+    const double bits = test.bits;
     // Bits of a split in two groups: 1 of halves, 0.81 of a quarter and the rest, 0.47 of a tenth.
     constexpr double of_halves = 1.2;
     constexpr double of_a_third = 0.87;

@@ -21,7 +21,7 @@ std::string without_mark(const std::string& caution);
 /// WARNING before what can injure a person, CAUTION before what can harm the vehicle.
 std::string_view caution_word(const std::string& caution);
 /// What a test is worth, in words: "splits the suspects about in half".
-std::string_view worth_words(double bits);
+std::string_view worth_words(const TestProposal& test);
 /// What a look in several positions asks for: "turn S1 through them: how does blower go in each?"; empty of other
 /// tests.
 std::string how_asked(const Circuit& circuit, const Test& test);

@@ -359,6 +359,7 @@ private:
         proposal.can_see = can_see(test);
         proposal.caution = one.sweep ? sweep_cautions(outlook_, sweeps_[*one.sweep]) : outlook_.cautions(test);
         proposal.notes = one.minutes.notes;
+        proposal.finds_complaint = one.later_bits > one.bits;
         return proposal;
     }
 

@@ -23,6 +23,8 @@ struct TestProposal {
     double minutes{};
     double bits{};
     double bits_per_minute{};
+    bool finds_complaint{false};  ///< a look whether what comes and goes is there, or to bring it about: what is
+                                  ///< measured while it shows tells more
     std::vector<Expectation> expect;
     std::string can_see;  ///< "C101.4 resistance of 0.05ohm or more", or why it can
     std::vector<std::string> caution;

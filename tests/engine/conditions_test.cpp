@@ -119,6 +119,7 @@ TEST_CASE("whether a fault that is told of is there now is looked at first, befo
     INFO(all_tests(answer));
     REQUIRE_FALSE(answer.tests.empty());
     CHECK(written(answer.tests.front()) == "hi  blower");
+    CHECK(answer.tests.front().finds_complaint);
     // It is not: now somebody brings it about.
     const NextAnswer away = next_of({"sometimes, hi  blower dead", "lo,ml,mh,hi  blower normal"});
     INFO(all_tests(away));
@@ -129,6 +130,7 @@ TEST_CASE("whether a fault that is told of is there now is looked at first, befo
         return std::holds_alternative<VoltsTest>(test.test.tested);
     });
     CHECK(made < volts);
+    CHECK(made->finds_complaint);
 }
 
 TEST_CASE("readings taken while a fault is away tell little of where it sits") {
