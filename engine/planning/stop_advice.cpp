@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/diagnosis/moments.hpp"
 #include "engine/diagnosis/suspect_trials.hpp"
 #include "engine/heat/aftermath.hpp"
 #include "engine/planning/harmless.hpp"
@@ -74,7 +75,9 @@ public:
 private:
     /// That nothing is wrong, or nothing that any load shows.
     double chance_all_works() const {
-        if (outlook_.weighed->questions.numbers.size() < numbers_before_all_works) return 0;
+        const Questions& questions = outlook_.weighed->questions;
+        // What is told to fail sometimes does not always work, however well it does now.
+        if (questions.numbers.size() < numbers_before_all_works || tells_of_moments(questions)) return 0;
         double chance = 0;
         for (const std::size_t i : outlook_.weighed->ranked()) {
             const Suspect& suspect = outlook_.suspect(i);
