@@ -78,12 +78,12 @@ private:
         const Questions& questions = outlook_.weighed->questions;
         // What is told to fail sometimes does not always work, however well it does now.
         if (questions.numbers.size() < numbers_before_all_works || tells_of_moments(questions)) return 0;
+        const Harmless harmless(outlook_.simulator, outlook_.circuit);
         double chance = 0;
         for (const std::size_t i : outlook_.weighed->ranked()) {
             const Suspect& suspect = outlook_.suspect(i);
             if (suspect.probability < cause_worth_weighing) break;
-            const std::vector<Fault> faults = faults_at_best(outlook_.circuit, suspect);
-            if (is_harmless(outlook_.simulator, outlook_.circuit, faults)) chance += suspect.probability;
+            if (harmless.is(faults_at_best(outlook_.circuit, suspect))) chance += suspect.probability;
         }
         return chance;
     }

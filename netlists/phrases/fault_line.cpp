@@ -9,6 +9,7 @@
 #include "netlists/parts/kind_names.hpp"
 #include "netlists/phrases/fault_places.hpp"
 #include "netlists/phrases/loads.hpp"
+#include "netlists/phrases/only_part.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/plain_words.hpp"
 #include "netlists/phrases/spoken_fault_rows.hpp"
@@ -198,14 +199,14 @@ private:
         const Word& first = *word();
         std::size_t count = 1;
         const Kind* kind = find_kind(lower(first.text));
-        PartId part = kind ? only(*kind) : PartId{};
+        PartId part = kind ? only_of_kind(circuit_, *kind) : PartId{};
         if (!part.valid() && is_load_word(circuit_, first.text)) {
             part = find_load(circuit_, first.text).part;
             if (word(1) && is_load_word(circuit_, word(1)->text)) count = 2;
         }
         if (!part.valid()) {
             const KindInTrade trade = kind_in_trade(std::span<const Word>(words_).subspan(at_));
-            if (trade.kind) part = only(*trade.kind);
+            if (trade.kind) part = only_of_kind(circuit_, *trade.kind);
             if (part.valid()) count = trade.words;
         }
         // A thing that is named stands for itself: `K3 coil`, `relay contact`.
@@ -216,16 +217,6 @@ private:
     static bool kind_word_of_a_mode(std::string_view word) {
         static constexpr std::string_view words[]{"coil", "contact", "diode", "limiter", "fan", "link", "ground"};
         return std::any_of(std::begin(words), std::end(words), [&](auto one) { return same_word(one, word); });
-    }
-
-    PartId only(const Kind& kind) const {
-        PartId found;
-        for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
-            if (circuit_.parts[i].kind != &kind) continue;
-            if (found.valid()) return {};
-            found = {i};
-        }
-        return found;
     }
 
     const Circuit& circuit_;

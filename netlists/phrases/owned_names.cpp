@@ -8,6 +8,7 @@
 #include "netlists/parts/kind.hpp"
 #include "netlists/parts/kind_names.hpp"
 #include "netlists/phrases/loads.hpp"
+#include "netlists/phrases/only_part.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/position_words.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
@@ -25,7 +26,7 @@ constexpr std::array<std::string_view, 4> of_words{"of", "at", "on", "for"};
 constexpr std::array<std::string_view, 14> before_a_pin{"at",       "on",      "to",      "from",  "pin",
                                                         "terminal", "term",    "in",      "and",   "jumped",
                                                         "jumpered", "bridged", "jumping", "linked"};
-constexpr std::array<std::string_view, 8> behind_a_pin{"has", "live", "dead", "hot", "gets", "no", "live", "is"};
+constexpr std::array<std::string_view, 7> behind_a_pin{"has", "live", "dead", "hot", "gets", "no", "is"};
 
 template <std::size_t count>
 bool among(const std::array<std::string_view, count>& list, const Words& words, std::size_t at) {
@@ -39,17 +40,6 @@ void put(Words& words, std::size_t at, std::size_t count, std::string name) {
                 words.begin() + static_cast<std::ptrdiff_t>(at + count));
 }
 
-template <class Is>
-PartId only_part(const Circuit& circuit, const Is& is) {
-    PartId only;
-    for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
-        if (!is(circuit.parts[i])) continue;
-        if (only.valid()) return {};
-        only = {i};
-    }
-    return only;
-}
-
 /// The part that the words at `at` name, by its name or as the only one of its kind, and how many words say it.
 struct Said {
     PartId part;
@@ -58,20 +48,17 @@ struct Said {
 Said part_at(const Circuit& circuit, const Words& words, std::size_t at) {
     if (at >= words.size() || words[at].quoted) return {};
     if (const PartId part = circuit.find_part(words[at].text); part.valid()) return {part};
-    const auto only_of = [&](const Kind& kind) {
-        return only_part(circuit, [&](const Part& part) { return part.kind == &kind; });
-    };
     const KindInTrade trade = kind_in_trade(std::span<const Word>(words).subspan(at));
     constexpr std::size_t two = 2;
-    if (trade.words == two) return {only_of(*trade.kind), two};
+    if (trade.words == two) return {only_of_kind(circuit, *trade.kind), two};
     if (is_load_word(circuit, words[at].text)) {
         const bool again = at + 1 < words.size() && is_load_word(circuit, words[at + 1].text);
         return {find_load(circuit, words[at].text).part, again ? two : 1};
     }
     if (const Kind* kind = find_kind(lower(words[at].text))) {
-        if (const PartId part = only_of(*kind); part.valid()) return {part};
+        if (const PartId part = only_of_kind(circuit, *kind); part.valid()) return {part};
     }
-    return trade.kind ? Said{only_of(*trade.kind)} : Said{};
+    return trade.kind ? Said{only_of_kind(circuit, *trade.kind)} : Said{};
 }
 
 /// `blower plug`, `resistor connector`, `plug at the motor`.
@@ -93,8 +80,7 @@ bool name_pin_behind(const Circuit& circuit, Words& words, std::size_t at) {
     PartId part = circuit.find_part(words[at].text);
     const Word& pin = words[at + 1];
     // `relay 87`, where no relay is numbered so.
-    if (same_word(words[at].text, "relay") && pin.is_among(relay_pins))
-        part = only_part(circuit, [](const Part& one) { return one.relay.has_value(); });
+    if (same_word(words[at].text, "relay") && pin.is_among(relay_pins)) part = only_relay(circuit);
     const bool relay = part.valid() && circuit.part(part).relay.has_value();
     if (!relay && !find_connector(circuit, words[at].text)) return false;
     const bool last = at + 2 >= words.size();
@@ -117,7 +103,7 @@ void name_relay_pin(const Circuit& circuit, Words& words, std::size_t at) {
                         (among(behind_a_pin, words, at + 1) ||
                          (at + 1 < words.size() && words[at + 1].measure && words[at + 1].measure->unit == Unit::volt));
     if (!led && !begins) return;
-    const PartId relay = only_part(circuit, [](const Part& part) { return part.relay.has_value(); });
+    const PartId relay = only_relay(circuit);
     if (!relay.valid() || circuit.part(relay).pins.find(words[at].text) == circuit.part(relay).pins.end()) return;
     put(words, at, 1, circuit.part(relay).name + "." + words[at].text);
 }

@@ -6,6 +6,7 @@
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/load_sides.hpp"
 #include "netlists/phrases/loads.hpp"
+#include "netlists/phrases/only_part.hpp"
 #include "netlists/phrases/state_phrase.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -50,17 +51,6 @@ Name of_fuse(const Circuit& circuit, PartId id, std::string_view which) {
     if (which.empty()) return fuse.name;
     if (fuse.feed.empty()) return std::nullopt;
     return of_terminal(circuit, fuse, which == " in" ? "1" : "2");
-}
-
-/// The relay that is meant where none is named: the only one.
-PartId only_relay(const Circuit& circuit) {
-    PartId only;
-    for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
-        if (!circuit.parts[i].relay) continue;
-        if (only.valid()) return {};
-        only = {i};
-    }
-    return only;
 }
 
 /// The control input of the only part that has one.

@@ -5,6 +5,7 @@
 
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/loads.hpp"
+#include "netlists/phrases/only_part.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/position_words.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
@@ -31,18 +32,6 @@ std::string_view first_of(std::string_view text, char mark) {
 std::string_view behind(std::string_view text, char mark) {
     const auto at = text.find(mark);
     return at == std::string_view::npos ? std::string_view{} : text.substr(at + 1);
-}
-
-/// The only part that `is` one; null where there are none or several.
-template <class Is>
-PartId only_part(const Circuit& circuit, const Is& is) {
-    PartId only;
-    for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
-        if (!is(circuit.parts[i])) continue;
-        if (only.valid()) return {};
-        only = {i};
-    }
-    return only;
 }
 
 class Matcher {
