@@ -1,4 +1,4 @@
-// What hides in the vehicle and what the learner may use: from a lesson file or drawn by lot.
+// What hides in the vehicle and what the learner may use: from a lesson file or drawn at random.
 #pragma once
 
 #include <cstdint>

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/readings/accuracy.hpp"
 #include "engine/readings/rounding.hpp"
 #include "engine/readings/touch.hpp"
 
@@ -22,19 +23,47 @@ bool same_setting(const State& a, const State& b) {
            a.handled == b.handled && a.conditions == b.conditions && a.leads.size() == b.leads.size();
 }
 
-Supply next_supply(const Circuit& circuit, const Questions& taken, KeyPosition key) {
+std::vector<Supply> supplies_by_now(const Questions& taken) {
     // A supply that has been read stays so within this, volts (ASSUMED).
     constexpr double read_supply_sigma = 0.1;
+    std::vector<Supply> supplies = taken.supplies;
+    for (Supply& supply : supplies) {
+        if (!supply.told || !supply.overrides) continue;
+        supply.mean = supply.solved_at;
+        supply.sigma = read_supply_sigma;
+    }
+    return supplies;
+}
+
+std::size_t next_supply(const Circuit& circuit, KeyPosition key, std::vector<Supply>& supplies) {
     const std::string word(key_word(key));
-    std::optional<Supply> known;
-    for (const Supply& supply : taken.supplies) {
-        if (supply.told && (supply.key == word || supply.key == word + "?")) known = supply;
+    const auto known = std::find_if(supplies.rbegin(), supplies.rend(), [&](const Supply& supply) {
+        return supply.told && (supply.key == word || supply.key == word + "?");
+    });
+    if (known != supplies.rend()) return static_cast<std::size_t>(supplies.rend() - known) - 1;
+    supplies.push_back(supply_of(circuit, key, false));
+    return supplies.size() - 1;
+}
+
+void give_numbers(const Job& job, const Weighed& weighed, Questions& future) {
+    // A reading that is so probably wrong tells nothing of the others (ASSUMED).
+    constexpr double doubtful_above = 0.25;
+    // The latest ones; what they share is known by then.
+    constexpr std::size_t most_given = 24;
+    const Questions& taken = weighed.questions;
+    const auto scale = [&](Instrument instrument) { return scale_sigma(accuracy_of(instrument, job.tools), 1); };
+    future.volts_scale = scale(Instrument::meter);
+    future.amps_scale = scale(Instrument::clamp);
+    for (std::size_t i = taken.numbers.size(); i-- > 0 && future.given.size() < most_given;) {
+        const NumberObservation& number = taken.numbers[i];
+        const Reading& reading = taken.reading(number.reading);
+        if (!number.exact() || number.cells.size() != 1 || weighed.wrong[number.reading] > doubtful_above) continue;
+        // What the battery's own volts tell is in the supply already.
+        if (reading.state.earlier || reading.state.sometimes || reads_supply(*taken.circuit, reading.measurement))
+            continue;
+        future.cells.push_back(taken.cells[number.cells.front().second]);
+        future.given.push_back({future.cells.size() - 1, number.value.low, number.sigma, number.scale});
     }
-    if (known && known->overrides) {
-        known->mean = known->solved_at;
-        known->sigma = read_supply_sigma;
-    }
-    return known ? *known : supply_of(circuit, key, false);
 }
 
 void set_control(StatePhrase& phrase, PartId part, std::size_t position) {

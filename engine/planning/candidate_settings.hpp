@@ -15,8 +15,15 @@ std::optional<StatePhrase> switched_off(const Circuit& circuit);
 /// Do both ask the same of the hands, whatever the supply and the time?
 bool same_setting(const State& a, const State& b);
 
-/// What is known of the supply with the key there before the next test: as it was read, where it was.
-Supply next_supply(const Circuit& circuit, const Questions& taken, KeyPosition key);
+/// The supplies of the readings taken, those that were read at what they were read.
+std::vector<Supply> supplies_by_now(const Questions& taken);
+
+/// Index of the supply with the key there, among those known; one that nothing tells is added.
+std::size_t next_supply(const Circuit& circuit, KeyPosition key, std::vector<Supply>& supplies);
+
+/// Gives the questions of tests to come the numbers that the job has read and that can be relied on. The states and
+/// supplies of the readings stand first in `future`.
+void give_numbers(const Job& job, const Weighed& weighed, Questions& future);
 
 /// Chance that the next probing of two points in a state does not touch, 0 to 1: a second look at points where a probe
 /// may have missed misses as often as such looks do.

@@ -82,6 +82,10 @@ public:
             cells.push_back(questions.cells[known]);
             known = cells.size() - 1;
         }
+        for (GivenNumber& number : questions.given) {
+            cells.push_back(questions.cells[number.cell]);
+            number.cell = cells.size() - 1;
+        }
         questions.cells = std::move(cells);
         questions.words = std::move(words);
     }

@@ -7,6 +7,7 @@
 #include "engine/diagnosis/match.hpp"
 #include "engine/planning/blind_readings.hpp"
 #include "engine/planning/cautions.hpp"
+#include "engine/planning/ending.hpp"
 #include "engine/planning/expected_numbers.hpp"
 #include "engine/planning/made_conditions.hpp"
 #include "engine/planning/next.hpp"
@@ -31,7 +32,7 @@ constexpr std::size_t most_expected = 4;
 /// Tests whose expected readings the simulator of record confirms: those that a screen shows.
 constexpr std::size_t most_confirmed = 5;
 /// Tests whose bits differ by less than this share tell the same.
-constexpr double same_bits = 1e-3;
+constexpr double same_bits = 0.06;
 /// A size is seen when it moves the reading by this many sigma.
 constexpr double seen_sigmas = 2;
 
@@ -63,12 +64,9 @@ public:
         put_number_first(ranked);
         put_gauge_first(ranked, answer);
         solve_sizes();
-        std::vector<std::size_t> asked;
-        for (const Ranked& one : ranked) asked.push_back(one.test);
-        expected_.emplace(outlook_, asked, leaders());
         for (const Ranked& one : ranked) answer.tests.push_back(proposal(one));
         confirm_shown(ranked);
-        answer.stop = stop_advice(outlook_, worth_testing(ranked));
+        answer.stop = stop_advice(outlook_, tests_are_worth_it(ranked));
         for (const std::string& note : blind_readings(outlook_.simulator, *outlook_.weighed))
             answer.notes.push_back(note);
         for (const std::string& note : outlook_.dangers.notes()) answer.notes.push_back(note);
@@ -83,20 +81,18 @@ private:
         outlook_.confirm(tests, leaders());
     }
 
-    /// Near the end a test must save more of a wrong repair's price than its minutes.
-    bool worth_testing(const std::vector<Ranked>& ranked) const {
-        double most = 0;
-        std::vector<double> shares;
-        for (const RepairGroup& group : outlook_.standings.groups) {
-            most = std::max(most, group.probability);
-            shares.push_back(group.probability);
+    bool tests_are_worth_it(const std::vector<Ranked>& ranked) const {
+        std::vector<TestOffer> offers;
+        for (const Ranked& one : ranked) {
+            const TestCandidate& test = outlook_.future.tests[one.test];
+            TestOffer offer{one.bits + one.later_bits, one.minutes.minutes, one.minutes.minutes, {}};
+            for (Opening& opening : openings_of(outlook_.circuit, test, outlook_.reached)) {
+                offer.own_minutes -= opening.minutes;
+                offer.openings.push_back(std::move(opening.name));
+            }
+            offers.push_back(std::move(offer));
         }
-        if (most < nearly_sure) return !ranked.empty();
-        const double at_stake = (1 - most) * default_value("minutes_wrong_repair");
-        const double left = entropy(shares);
-        return std::any_of(ranked.begin(), ranked.end(), [&](const Ranked& one) {
-            return one.minutes.minutes < at_stake * std::min(1.0, one.bits / left);
-        });
+        return worth_testing(outlook_.standings.groups, offers, default_value("minutes_wrong_repair"));
     }
 
     std::vector<Ranked> rank() {
@@ -273,7 +269,7 @@ private:
             expectation.fault = suspect(leader).phrase();
             const double step = test.kind == TestKind::clamp ? clamp_digit : meter_digit;
             if (is_number) {
-                const auto range = expected_->of(one.test, leader);
+                const auto range = expected_number(outlook_, test, leader);
                 if (!range) continue;
                 expectation.low = std::round(range->low / step) * step;
                 expectation.high = std::round(range->high / step) * step;
@@ -321,8 +317,8 @@ private:
         if (!sized_ || !is_number || !at_size_.back().ok) return {};
         const SizeRange& range = *suspect(*sized_).mode->size;
         const double healthy = at_size_.back().mean[test.cell];
-        const double sigma = std::hypot(std::sqrt(at_size_.back().variance[test.cell]),
-                                        instrument_sigma_at(outlook_.job, test.kind, healthy));
+        const double sigma =
+            read_sigma(at_size_.back().variance[test.cell], instrument_sigma_at(outlook_.job, test.kind, healthy));
         const auto moved = [&](std::size_t k) {
             return at_size_[k].ok ? std::abs(at_size_[k].mean[test.cell] - healthy) / sigma : 0.0;
         };
@@ -365,7 +361,6 @@ private:
 
     Outlook outlook_;
     std::vector<PositionSweep> sweeps_;
-    std::optional<ExpectedNumbers> expected_;
     std::optional<std::size_t> sized_;
     std::vector<double> sizes_;
     std::vector<Prediction> at_size_;  ///< by size, the healthy circuit last

@@ -36,8 +36,7 @@ public:
             double variance = standing.prediction.variance[test.cell];
             if (supply == SupplyKnown::yes) variance -= standing.prediction.supply_variance[test.cell];
             means_.push_back(mean);
-            sigmas_.push_back(
-                std::hypot(std::sqrt(std::max(variance, 0.0)), instrument_sigma_at(job, test.kind, mean)));
+            sigmas_.push_back(read_sigma(variance, instrument_sigma_at(job, test.kind, mean)));
         }
     }
 

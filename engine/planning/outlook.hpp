@@ -51,9 +51,9 @@ struct Outlook {
     double chance_at(const std::vector<std::string>& places) const;
 };
 
-/// Above this the next step is the repair, and to prove it.
-inline constexpr double sure_enough = 0.95;
-/// Above this a test must be worth its minutes, or testing ends.
+/// Above this the next step is the repair, and to prove it, whatever tests are left.
+inline constexpr double sure_enough = 0.99;
+/// Above this, where testing ends, the repair is told as the one; below it as the first to try.
 inline constexpr double nearly_sure = 0.9;
 /// A test that tells less than this many bits is not proposed.
 inline constexpr double least_bits = 0.01;

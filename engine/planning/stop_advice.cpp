@@ -25,6 +25,11 @@ constexpr std::size_t numbers_before_all_works = 6;
 /// Nor is it asked what less probable ones do.
 constexpr double cause_worth_weighing = 1e-4;
 constexpr std::size_t most_causes = 3;
+/// Groups of repairs that are named where no test that pays parts them, and what together they shall account for.
+constexpr std::size_t most_groups_named = 5;
+constexpr double nearly_all = 0.95;
+/// A group rarer than this is not named beside others.
+constexpr double group_worth_naming = 0.02;
 /// Readings named to prove a repair by.
 constexpr std::size_t most_proofs = 2;
 
@@ -49,17 +54,19 @@ public:
             return stop;
         }
         stop.fault = leader.phrase();
-        stop.probability = nine_digits(group->probability);
-        std::vector<std::vector<std::string>> repairs = outlook_.repairs_of(*group);
+        const RepairGroup named = to_try(*group);
+        std::vector<std::vector<std::string>> repairs = outlook_.repairs_of(named);
         if (!repairs.empty()) stop.repairs = std::move(repairs.front());
         if (repairs.size() > 1) stop.second_repairs = std::move(repairs.back());
+        const bool several = named.suspects.size() > group->suspects.size();
+        stop.probability = nine_digits(several ? outlook_.chance_at(stop.repairs) : group->probability);
         if (!leader.mode) {
             stop.nothing = true;
             stop.why = "nothing that these tests can find is wrong; verify the concern again";
             return stop;
         }
-        stop.why = leader.is_pair() ? why_both(stop, leader) : why(*group, leader, stop.repairs);
-        for (const std::size_t i : group->suspects) {
+        stop.why = leader.is_pair() ? why_both(stop, leader) : why(stop, leader, several);
+        for (const std::size_t i : named.suspects) {
             for (const FaultMode* mode : outlook_.suspect(i).modes()) add_new(stop.order, to_order(mode->repair));
         }
         // What the cause has broken is renewed with it.
@@ -88,13 +95,37 @@ private:
         return chance;
     }
 
-    std::string why(const RepairGroup& group, const Suspect& leader, const std::vector<std::string>& places) const {
-        if (places.size() > 1)
+    /// The group, and where it is not nearly sure those behind it, until they are nearly all there is: the tests that
+    /// would part them cost more than they save. Two faults at once are told by themselves.
+    RepairGroup to_try(const RepairGroup& group) const {
+        RepairGroup named = group;
+        const Suspect& leader = outlook_.suspect(group.suspects.front());
+        if (!leader.mode || leader.is_pair()) return named;
+        std::vector<const RepairGroup*> others;
+        for (const RepairGroup& other : outlook_.standings.groups) {
+            const Suspect& first = outlook_.suspect(other.suspects.front());
+            if (&other != &group && first.mode && !first.is_pair() && other.probability >= group_worth_naming)
+                others.push_back(&other);
+        }
+        std::stable_sort(others.begin(), others.end(),
+                         [](const RepairGroup* a, const RepairGroup* b) { return a->probability > b->probability; });
+        for (std::size_t i = 0; i < others.size() && i + 1 < most_groups_named; ++i) {
+            if (named.probability >= (i == 0 ? nearly_sure : nearly_all)) break;
+            named.suspects.insert(named.suspects.end(), others[i]->suspects.begin(), others[i]->suspects.end());
+            named.probability += others[i]->probability;
+        }
+        return named;
+    }
+
+    /// `several`: tests that would part them are left, or may be, but do not pay.
+    std::string why(const StopAdvice& stop, const Suspect& leader, bool several) const {
+        if (stop.repairs.size() > 1)
             return fmt::format(
-                "not settled: no permitted test parts {}; try them in this order and prove each before the next: {}",
-                joined(places), proof(leader));
-        if (group.probability >= nearly_sure) return fmt::format("prove it: {}", proof(leader));
-        return "no permitted test tells more";
+                "not settled: {} {}; try them in this order and prove each before the next: {}",
+                several ? "no test that is left is worth its minutes to part" : "no permitted test parts",
+                joined(stop.repairs), proof(leader));
+        if (stop.probability >= nearly_sure) return fmt::format("prove it: {}", proof(leader));
+        return "no test that is left tells more, or is worth its minutes";
     }
 
     /// Two faults are mended one after the other, and what the first repair does not bring back shows the second.

@@ -9,7 +9,8 @@
 
 namespace voltfall {
 
-/// Nothing while the likeliest repair is below `sure_enough` and a test is left that tells something.
+/// Nothing while the likeliest repair is below `sure_enough` and a test is left that is worth its minutes. Where none
+/// is and no repair is nearly sure, several are named in the order to try them.
 std::optional<StopAdvice> stop_advice(const Outlook& outlook, bool tests_left);
 
 }  // namespace voltfall

@@ -37,7 +37,7 @@ public:
         future_.job->readings.clear();
         future_.questions.circuit = &circuit;
         future_.questions.job = future_.job.get();
-        future_.questions.supplies = weighed.questions.supplies;
+        future_.questions.supplies = supplies_by_now(weighed.questions);
         future_.questions.states = weighed.questions.states;
         future_.questions.fuses_seen_good = weighed.questions.fuses_seen_good;
         future_.condition = condition_now(job, weighed);
@@ -64,6 +64,7 @@ public:
         add_felt_places();
         add_tests_of_things(circuit_, job_, weighed_, future_, last_step_);
         if (meter) add_ohms();
+        give_numbers(job_, weighed_, future_.questions);
         return std::move(future_);
     }
 
@@ -177,9 +178,8 @@ private:
             asked.conditions = future.state.conditions = {std::string(condition_word(*future_.condition))};
         future.found_open = weighed_.questions.fuses_found_blown;
         for (const PartId part : state.fitted_new) future.new_fuse |= circuit_.part(part).fuse.has_value();
-        const Supply supply = next_supply(circuit_, weighed_.questions, state.key);
-        future_.questions.supplies.push_back(supply);
-        future.supply = future_.questions.supplies.size() - 1;
+        future.supply = next_supply(circuit_, state.key, future_.questions.supplies);
+        const Supply& supply = future_.questions.supplies[future.supply];
         if (supply.overrides) future.state.supply_volts = supply.solved_at;
         future_.questions.states.push_back(std::move(future));
         return future_.questions.states.size() - 1;

@@ -228,6 +228,12 @@ double instrument_sigma_at(const Job& job, TestKind kind, double value) {
     return sigma_at(accuracy_of(instrument, job.tools), kind, value);
 }
 
+double read_sigma(double variance, double instrument) {
+    constexpr double least_share = 0.25;  // rounding and what the readings do not share
+    const double least = least_share * instrument;
+    return std::sqrt(std::max(variance + instrument * instrument, least * least));
+}
+
 namespace {
 
 /// P(word | standing) of a look, word by word; they sum to 1.
@@ -328,7 +334,7 @@ double bits_of(const Circuit& circuit, const Job& job, const Weighed& weighed, c
             p.mean = standing.prediction.mean[test.cell];
             double variance = standing.prediction.variance[test.cell];
             if (supply == SupplyKnown::yes) variance -= standing.prediction.supply_variance[test.cell];
-            p.sigma = std::hypot(std::sqrt(std::max(variance, 0.0)), sigma_at(accuracy, test.kind, p.mean));
+            p.sigma = read_sigma(variance, sigma_at(accuracy, test.kind, p.mean));
             lowest = possibilities.empty() ? p.mean : std::min(lowest, p.mean);
             highest = possibilities.empty() ? p.mean : std::max(highest, p.mean);
             narrowest = std::min(narrowest, p.sigma);

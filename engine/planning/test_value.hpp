@@ -40,6 +40,10 @@ Standings standings_of(Simulator& simulator, const Circuit& circuit, const Weigh
 /// One sigma of the instrument at a predicted value, shown with its usual digits.
 double instrument_sigma_at(const Job& job, TestKind kind, double value);
 
+/// One sigma of what will be read, from the variance of a prediction and the instrument's sigma. A variance below zero
+/// is what earlier readings tell of the instrument's scale.
+double read_sigma(double variance, double instrument);
+
 /// P(outcome | standing) of a test with words, standing by standing.
 std::vector<double> word_outcomes(const Circuit& circuit, const Job& job, const Weighed& weighed,
                                   const TestCandidate& test, const std::vector<Standing>& standings);

@@ -1,4 +1,4 @@
-// Instruments of a shop: how far each is off, drawn by lot inside its maker's limits.
+// Instruments of a shop: how far each is off, drawn at random inside its maker's limits.
 #include "engine/readings/random_numbers.hpp"
 #include "engine/readings/technician.hpp"
 

@@ -31,19 +31,23 @@ void add_relay(std::vector<InHand>& list, const Circuit& circuit, const RelayAct
     }
 }
 
-/// Each contact in the first position that closes it; what stands by pressure or heat, at rest.
+/// Each contact in the first position that closes it, and in the first that opens it; what stands by pressure or heat,
+/// at rest.
 void add_contacts(std::vector<InHand>& list, const Circuit& circuit, const Part& part) {
     const bool is_set = has_duty(part, Duty::control);
     for (const auto& [name, id] : part.contacts) {
         const auto closes = [&, contact = name](const Position& position) {
             return std::find(position.contacts.begin(), position.contacts.end(), contact) != position.contacts.end();
         };
-        const auto found = std::find_if(part.positions.begin(), part.positions.end(), closes);
-        if (found == part.positions.end()) continue;
-        const auto position = static_cast<std::size_t>(found - part.positions.begin());
-        if (!is_set && position != part.rest_position) continue;
-        const Branch& contact = circuit.branch(id);
-        list.push_back({contact.a, contact.b, is_set ? std::optional(position) : std::nullopt, id});
+        for (const bool open : {false, true}) {
+            const auto found = std::find_if(part.positions.begin(), part.positions.end(),
+                                            [&](const Position& position) { return closes(position) != open; });
+            if (found == part.positions.end()) continue;
+            const auto position = static_cast<std::size_t>(found - part.positions.begin());
+            if (!is_set && position != part.rest_position) continue;
+            const Branch& contact = circuit.branch(id);
+            list.push_back({contact.a, contact.b, is_set ? std::optional(position) : std::nullopt, id, open});
+        }
     }
 }
 

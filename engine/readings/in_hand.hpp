@@ -14,7 +14,7 @@ struct InHand {
     JointId black;
     std::optional<std::size_t> position;  ///< of a switch: the one it is set to
     BranchId contact;                     ///< the contact that is measured; invalid for a coil or winding
-    bool rests_open{false};               ///< a relay's working contact: closed only where it is welded
+    bool rests_open{false};               ///< a contact where it stands open: closed only if it is welded or stuck
 };
 
 /// Taps of a pack, a relay's coil and its contacts at rest, a switch's contacts each in its first position that closes

@@ -212,4 +212,15 @@ JointNormal::Conditional JointNormal::given_the_others(std::span<const double> r
     return {q / p, 1 / std::sqrt(p)};
 }
 
+JointNormal::Told JointNormal::told_of(std::span<const double> with, std::span<const double> residuals) const {
+    if (!weighable_) return {};
+    const std::vector<double> weights = times_precision(with);
+    Told told;
+    for (std::size_t i = 0; i < n_; ++i) {
+        told.mean += weights[i] * residuals[i];
+        told.variance += weights[i] * with[i];
+    }
+    return told;
+}
+
 }  // namespace voltfall

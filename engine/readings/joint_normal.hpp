@@ -48,6 +48,14 @@ public:
     };
     Conditional given_the_others(std::span<const double> residuals, std::size_t which) const;
 
+    /// What these readings tell of a quantity outside of them, whose covariances with them are `with`.
+    struct Told {
+        double mean{};      ///< to be added to its mean
+        double variance{};  ///< to be taken from its variance
+    };
+    /// Nothing where they cannot be weighed.
+    Told told_of(std::span<const double> with, std::span<const double> residuals) const;
+
 private:
     /// What leaving out readings gives back, a row a reading: first that reading alone, then it and each later one.
     /// The quadratic form's coefficients of q_i^2, q_i q_j and q_j^2, and ln of the weight; minus infinity where one of

@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "engine/readings/accuracy.hpp"
+#include "engine/readings/cells_together.hpp"
 #include "engine/readings/handling.hpp"
 #include "engine/readings/measurement_facts.hpp"
 #include "engine/readings/word_evidence.hpp"
@@ -97,108 +98,6 @@ std::shared_ptr<const CellValue> cell_value(const Cell& cell, const SettledRef& 
                                                                 : volts_cell(cell, settled, *linear));
     if (known) known->keep(place, value);
     return value;
-}
-
-/// A cell's value as it is told: with its sign, or without where people leave the sign out.
-struct ToldValue {
-    std::shared_ptr<const CellValue> cell;
-    double sign{1};
-
-    double mean() const { return sign * cell->mean; }
-    double supply() const { return sign * cell->supply; }
-};
-
-double covariance(const ToldValue& a, const ToldValue& b, double supply_variance) {
-    const std::vector<double>& of_a = a.cell->slope;
-    const std::vector<double>& of_b = b.cell->slope;
-    double sum = a.cell->supply * b.cell->supply * supply_variance;
-    for (std::size_t i = 0; i < of_a.size() && i < of_b.size(); ++i) sum += of_a[i] * of_b[i];
-    return a.sign * b.sign * sum;
-}
-
-/// How far cells that several readings may share move together: by parts' tolerances and by the supply.
-class CellsTogether {
-public:
-    explicit CellsTogether(std::span<const ToldValue> values) : values_(values), sum_(values.size()) {
-        std::size_t parts = 0;
-        for (const ToldValue& value : values) parts = std::max(parts, value.cell->slope.size());
-        slopes_.assign(parts * values.size(), 0.0);
-        for (std::size_t i = 0; i < values.size(); ++i) {
-            const std::vector<double>& slope = values[i].cell->slope;
-            for (std::size_t part = 0; part < slope.size(); ++part) slopes_[part * values.size() + i] = slope[part];
-        }
-    }
-
-    /// Covariances of one cell with those in front of it and itself. All of them are added up side by side, part by
-    /// part: one after the other, each addition would wait for the last.
-    template <class SupplyVariance>
-    std::span<const double> with_those_before(std::size_t cell, const SupplyVariance& supply_variance) {
-        const ToldValue& value = values_[cell];
-        for (std::size_t j = 0; j <= cell; ++j)
-            sum_[j] = value.cell->supply * values_[j].cell->supply * supply_variance(cell, j);
-        const std::vector<double>& slope = value.cell->slope;
-        for (std::size_t part = 0; part < slope.size(); ++part) {
-            if (slope[part] == 0) continue;
-            const double* const others = slopes_.data() + part * values_.size();
-            for (std::size_t j = 0; j <= cell; ++j) sum_[j] += slope[part] * others[j];
-        }
-        for (std::size_t j = 0; j <= cell; ++j) sum_[j] = value.sign * values_[j].sign * sum_[j];
-        return std::span(sum_).first(cell + 1);
-    }
-
-private:
-    std::span<const ToldValue> values_;
-    std::vector<double> slopes_;  ///< by part, then by cell
-    std::vector<double> sum_;
-};
-
-/// Covariances of the number observations' first cells, once a pair of cells, however many readings are of it.
-template <class SupplyVariance>
-void fill_covariance(const Questions& questions, std::span<const ToldValue> values,
-                     const SupplyVariance& supply_variance, Prediction& p) {
-    const std::size_t n = questions.numbers.size();
-    std::vector<std::size_t> place_of(values.size(), values.size());
-    std::vector<std::size_t> cells;  // that numbers are first of
-    std::vector<std::size_t> place;  // of each number's first cell among them
-    std::vector<ToldValue> told;
-    for (const NumberObservation& number : questions.numbers) {
-        const std::size_t cell = number.cells[0].second;
-        if (place_of[cell] == values.size()) {
-            place_of[cell] = cells.size();
-            cells.push_back(cell);
-            told.push_back(values[cell]);
-        }
-        place.push_back(place_of[cell]);
-    }
-    const auto shared_supply = [&](std::size_t a, std::size_t b) {
-        const std::size_t state = questions.cells[cells[a]].state;
-        const std::size_t other = questions.cells[cells[b]].state;
-        return questions.states[state].supply == questions.states[other].supply ? supply_variance(state) : 0;
-    };
-    const std::size_t m = cells.size();
-    std::vector<double> of_cells(m * m);
-    CellsTogether together(told);
-    for (std::size_t a = 0; a < m; ++a) {
-        const std::span<const double> row = together.with_those_before(a, shared_supply);
-        for (std::size_t b = 0; b <= a; ++b) of_cells[a * m + b] = of_cells[b * m + a] = row[b];
-    }
-    std::vector<double> model;  // sigmas, by place
-    for (std::size_t a = 0; a < m; ++a)
-        model.push_back(relative_model_sigma(questions.cells[cells[a]].is_amps, told[a].mean()));
-    const auto model_covariance = [&](std::size_t a, std::size_t b) {
-        const Cell& one = questions.cells[cells[a]];
-        const Cell& other = questions.cells[cells[b]];
-        if (one.state != other.state || one.is_amps != other.is_amps) return 0.0;
-        return shared_scale * model[a] * model[b];
-    };
-    p.covariance.resize(n * n);
-    for (std::size_t a = 0; a < n; ++a) {
-        const double* const row = of_cells.data() + place[a] * m;
-        for (std::size_t b = 0; b < a; ++b) {
-            p.covariance[a * n + b] = p.covariance[b * n + a] = row[place[b]] + model_covariance(place[a], place[b]);
-        }
-        p.covariance[a * n + a] = p.variance[cells[place[a]]];
-    }
 }
 
 }  // namespace
@@ -355,6 +254,7 @@ Prediction Predictor::prediction_of(const FaultMode* mode, World world, const So
         p.variance.push_back(covariance(value, value, supply_variance(cell.state)) + own * own);
     }
     fill_covariance(questions_, values, supply_variance, p);
+    know_given(questions_, values, supply_variance, p);
     p.words = words_of(mode, world, solved, p.mean);
     p.signature = hash.number();
     return p;

@@ -59,6 +59,14 @@ struct NumberObservation {
     bool exact() const { return value.low == value.high; }
 };
 
+/// A number read already, given to the questions of tests to come.
+struct GivenNumber {
+    std::size_t cell{};
+    double value{};  ///< V or A, with the sign that the cell is told with
+    double sigma{};  ///< of the instrument
+    double scale{};  ///< the part of `sigma` that the instrument's readings share, with the sign of the value
+};
+
 /// Something seen or heard. `cells` are used by lamps and live/dead; loads, air and relays look at whole states.
 struct WordObservation {
     std::size_t reading{};
@@ -77,12 +85,16 @@ struct Questions {
     std::vector<Cell> cells;
     std::vector<NumberObservation> numbers;
     std::vector<WordObservation> words;
+    std::vector<GivenNumber> given;  ///< predictions are made with these known
+    double volts_scale{0};           ///< relative, one sigma, of the meter that will read; of use beside `given`
+    double amps_scale{0};            ///< the same of the clamp
     std::vector<PartId> fuses_seen_good;
     std::vector<PartId> fuses_found_blown;  ///< and not renewed by the end of the job
     std::vector<std::string> notes;
     bool supply_unknown{false};
 
     const Reading& reading(std::size_t index) const { return job->readings[index]; }
+    double scale_of(bool is_amps) const { return is_amps ? amps_scale : volts_scale; }
 };
 
 /// Makes the questions. The simulator solves the healthy circuit where a reading leaves a control's position open.

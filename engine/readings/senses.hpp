@@ -23,7 +23,7 @@ struct Senses {
 
 /// The person in the middle.
 Senses usual_senses();
-/// One person drawn by lot: 3 to 5 dB, dim between a fifth and a half.
+/// One person drawn at random: 3 to 5 dB, dim between a fifth and a half.
 Senses drawn_senses(std::uint64_t seed);
 
 /// The change of a fan's noise between two speeds, dB: 50 lg of their ratio (fan laws: sound power goes with the fifth

@@ -32,7 +32,7 @@ struct MeterErrors {
 };
 /// Instruments without error that see all there is to see.
 MeterErrors exact_meters();
-/// Instruments of the shop, drawn by lot inside their makers' limits.
+/// Instruments of the shop, drawn at random inside their makers' limits.
 MeterErrors drawn_meters(std::uint64_t seed);
 
 /// What was found.

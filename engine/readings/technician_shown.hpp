@@ -16,7 +16,7 @@ struct Technician::Shown {
 /// A test while it is taken.
 struct Technician::Taken {
     State state;
-    std::string words;  ///< the test as written: what is drawn by lot is drawn by it
+    std::string words;  ///< the test as written: what is drawn at random is drawn by it
     Measured& measured;
 };
 

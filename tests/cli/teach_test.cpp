@@ -221,7 +221,7 @@ TEST_CASE("a lesson typed in plain words is sealed") {
     CHECK(contains(sealed.out, "sealed:"));
 }
 
-TEST_CASE("a circuit gives an exercise by lot, the same for the same seed and level", "[checked]") {
+TEST_CASE("a circuit gives an exercise at random, the same for the same seed and level", "[checked]") {
     const auto concern = [](const std::string& seed, const std::string& level) {
         const Said said = command_line({"teach", scenario("training-board.toml"), "--seed", seed, "--level", level},
                                        page_of(80), "quit\n");

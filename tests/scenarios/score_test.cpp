@@ -92,7 +92,7 @@ TEST_CASE("scoring a folder without expectations is refused by name") {
     CHECK(run_process({SCORE_BINARY, "--jsn"}).status == 2);
 }
 
-TEST_CASE("vehicles drawn by lot are worked to an end, the same ones for the same seed") {
+TEST_CASE("vehicles drawn at random are worked to an end, the same ones for the same seed") {
     const Folder folder;
     folder.write("good.job.toml", job);
     folder.write("expect.csv", header + "good,cab-blower.toml,R1 limiter open,R1,confirmed,,2,narrows to a few,,\n");

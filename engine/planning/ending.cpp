@@ -1,0 +1,49 @@
+#include "engine/planning/ending.hpp"
+
+#include <algorithm>
+
+#include "engine/planning/information.hpp"
+
+namespace voltfall {
+
+namespace {
+
+bool opens_no_more(const TestOffer& test, const TestOffer& first) {
+    return std::all_of(test.openings.begin(), test.openings.end(), [&](const std::string& opening) {
+        return std::find(first.openings.begin(), first.openings.end(), opening) != first.openings.end();
+    });
+}
+
+}  // namespace
+
+bool worth_testing(std::span<const RepairGroup> groups, std::span<const TestOffer> offers, double wrong_repair) {
+    double most = 0;
+    std::vector<double> shares;
+    for (const RepairGroup& group : groups) {
+        most = std::max(most, group.probability);
+        shares.push_back(group.probability);
+    }
+    const double at_stake = (1 - most) * wrong_repair;
+    const double doubt = entropy(shares);
+    if (doubt <= 0) return false;
+    const auto pays = [&](double bits, double minutes) { return minutes < at_stake * std::min(1.0, bits / doubt); };
+    std::vector<const TestOffer*> by_bits;
+    for (const TestOffer& offer : offers) by_bits.push_back(&offer);
+    std::stable_sort(by_bits.begin(), by_bits.end(),
+                     [](const TestOffer* a, const TestOffer* b) { return a->bits > b->bits; });
+    return std::any_of(offers.begin(), offers.end(), [&](const TestOffer& first) {
+        double bits = first.bits;
+        double minutes = first.minutes;
+        if (pays(bits, minutes)) return true;
+        if (first.openings.empty()) return false;
+        for (const TestOffer* behind : by_bits) {
+            if (behind == &first || !opens_no_more(*behind, first)) continue;
+            bits += behind->bits;
+            minutes += behind->own_minutes;
+            if (pays(bits, minutes)) return true;
+        }
+        return false;
+    });
+}
+
+}  // namespace voltfall
