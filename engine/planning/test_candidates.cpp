@@ -7,9 +7,8 @@
 #include "engine/planning/candidate_settings.hpp"
 #include "engine/planning/extra_states.hpp"
 #include "engine/planning/made_conditions.hpp"
+#include "engine/planning/ohms_offers.hpp"
 #include "engine/planning/tests_of_things.hpp"
-#include "engine/readings/in_hand.hpp"
-#include "engine/readings/ohms_evidence.hpp"
 #include "engine/readings/probes.hpp"
 #include "engine/readings/rounding.hpp"
 #include "engine/readings/word_evidence.hpp"
@@ -24,10 +23,6 @@
 namespace voltfall {
 
 namespace {
-
-/// An ohmmeter shows no more than this, ohms; and this of a contact that is welded (ASSUMED).
-constexpr double overload_ohms = 1e6;
-constexpr double welded_ohms = 0.1;
 
 class CandidateFinder {
 public:
@@ -309,50 +304,22 @@ private:
         return settled && load_state(*settled, load, &*settled).seen == LoadSeen::off;
     }
 
-    /// Parts in the hand, off their plug or out of their socket.
     void add_ohms() {
-        const auto off = switched_off(circuit_);
-        if (!off) return;
-        for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
-            for (const InHand& pins : measured_in_hand(circuit_, {i})) add_ohms_of(*off, {i}, pins);
+        for (const OhmsOffer& offer : ohms_offers(circuit_, job_)) {
+            const std::size_t index = add_state(offer.phrase, states_of(circuit_, offer.phrase).front());
+            TestCandidate test;
+            test.kind = TestKind::ohms;
+            test.test.tested = offer.tested;
+            test.places = {offer.place};
+            test.state = index;
+            test.state_minutes = offer.minutes;
+            for (const OhmsOutcome& outcome : offer.outcomes) {
+                const std::size_t word = add_word(index, OhmsReading{offer.tested, outcome.value});
+                if (test.words.empty()) test.first_word = word;
+                test.words.push_back(outcome.words);
+            }
+            add(std::move(test));
         }
-    }
-
-    void add_ohms_of(StatePhrase phrase, PartId id, const InHand& pins) {
-        const Part& part = circuit_.part(id);
-        if (is_pulled_out(part)) {
-            phrase.pulled = {id};
-        } else {
-            phrase.unplugged = {part.plug};
-        }
-        if (pins.position) set_control(phrase, id, *pins.position);
-        const State state = states_of(circuit_, phrase).front();
-        const bool seen = std::any_of(job_.readings.begin(), job_.readings.end(), [&](const Reading& reading) {
-            const auto* ohms = std::get_if<OhmsReading>(&reading.measurement);
-            return ohms && ohms->red.joints == std::vector{pins.red} && ohms->black.joints == std::vector{pins.black} &&
-                   (!pins.position || states_of(circuit_, reading.state).front().positions == state.positions);
-        });
-        SolvedCase healthy;
-        healthy.ok = true;
-        const double ohms = ohms_between(circuit_, healthy, state, pins.red, pins.black);
-        if (seen || (ohms < overload_ohms) == pins.rests_open) return;
-        const std::size_t index = add_state(phrase, state);
-        TestCandidate test;
-        test.kind = TestKind::ohms;
-        const OhmsTest tested{{point_at(circuit_, pins.red), point_at(circuit_, pins.black)}};
-        test.test.tested = tested;
-        test.places = {is_pulled_out(part) ? part.name : part.plug};
-        test.state = index;
-        test.state_minutes = default_value(is_pulled_out(part) ? "minutes_pull" : "minutes_unplug");
-        ReadValue closed;
-        closed.low = closed.high = pins.rests_open ? welded_ohms : ohms;
-        closed.unit = Unit::ohm;
-        ReadValue open;
-        open.open = true;
-        test.words = {pins.rests_open ? "closed" : two_digits(ohms, Unit::ohm), "open"};
-        test.first_word = add_word(index, OhmsReading{tested, closed});
-        add_word(index, OhmsReading{tested, open});
-        add(std::move(test));
     }
 
     void add(TestCandidate test) {

@@ -18,9 +18,19 @@ constexpr double misread = 0.02;
 /// A meter's leads add up to this where nobody has taken them off the reading (ASSUMED; common practice, no source:
 /// touched together, leads read 0.1 to 0.4 ohm).
 constexpr double most_lead_ohms = 0.4;
-/// Keeps the agreement of small ohms from being too sharp (ASSUMED).
-constexpr double least_ohms_told = 0.2;
-constexpr double log_sigma = 0.25;
+/// A number that is typed stands for this share of itself, to either side: finer the tables do not go (ASSUMED).
+constexpr double half_cell = 0.05;
+/// Digits and touching of a usual meter, ohms, one sigma (ASSUMED).
+constexpr double meter_sigma = 0.05;
+/// One sigma of parts and meter together, of the ohms: a coil, a pack or a wire, and an armature that is measured
+/// through its brushes as it happens to stand (ASSUMED).
+constexpr double part_sigma = 0.1;
+constexpr double armature_sigma = 0.25;
+/// What an ohmmeter shows at all, ohms.
+constexpr double least_shown = 0.1;
+constexpr double most_shown = 1e7;
+/// That a wrong reading, or one of any cause, is "open"; else it is any number, log-uniform (ASSUMED).
+constexpr double open_by_chance = 0.3;
 constexpr double beeps_below = 50;
 
 void keep_only(Network& network, const Circuit& circuit, PartId part) {
@@ -64,15 +74,64 @@ double ohms_between(const Circuit& circuit, const SolvedCase& solved, const Stat
     return std::abs(volts[red.index] - volts[black.index]);
 }
 
-double ohms_probability(const ReadValue& value, double ohms) {
+double ohms_spread(const Circuit& circuit, const State& state, JointId red, JointId black) {
+    const auto part = held_in_hand(circuit, state, red, black);
+    // Of the harness it is not known what lies between.
+    if (!part) return armature_sigma;
+    const BranchId load = circuit.part(*part).load_branch;
+    return load.valid() && sort_of(circuit.branch(load).law) == LawSort::motor ? armature_sigma : part_sigma;
+}
+
+namespace {
+
+struct Range {
+    double low{};
+    double high{};
+};
+
+/// What a typed number or bound stands for, ohms.
+Range range_of(const ReadValue& value) {
+    if (value.low != value.high) return {std::max(0.0, value.low), value.high};
+    const double half = std::max(value.last_digit / 2, half_cell * (value.low + meter_sigma));
+    return {value.low - half, value.low + half};
+}
+
+double log_uniform(const Range& range) {
+    const auto share = [](double ohms) {
+        return std::log(std::clamp(ohms, least_shown, most_shown) / least_shown) / std::log(most_shown / least_shown);
+    };
+    return share(range.high) - share(range.low);
+}
+
+/// Integral of the normal's distribution function up to z.
+double ramp(double z) {
+    constexpr double root_two_pi = 2.5066282746310002;
+    return z * 0.5 * std::erfc(-z / std::sqrt(2.0)) + std::exp(-0.5 * z * z) / root_two_pi;
+}
+
+/// The ohms with anything from none to `most_lead_ohms` of the leads, each as likely, and a normal spread.
+double with_leads(const Range& range, double ohms, double sigma) {
+    const auto up_to = [&](double read) {
+        if (!std::isfinite(read)) return 1.0;
+        return sigma * (ramp((read - ohms) / sigma) - ramp((read - ohms - most_lead_ohms) / sigma)) / most_lead_ohms;
+    };
+    return std::max(0.0, up_to(range.high) - up_to(range.low));
+}
+
+}  // namespace
+
+double ohms_by_chance(const ReadValue& value) {
+    return value.open ? open_by_chance : (1 - open_by_chance) * log_uniform(range_of(value));
+}
+
+double ohms_probability(const ReadValue& value, double ohms, double spread) {
     const bool is_open = !(ohms < open_above);
     if (value.open) return is_open ? plainly_read : ohms > 1e3 ? 0.4 : misread;
+    const Range range = range_of(value);
     // An open is more than any bound that a meter shows.
-    if (is_open) return std::isfinite(value.high) ? misread : plainly_read;
-    const double read = std::clamp(ohms, value.low, std::max(value.low, value.high));
-    const double expected = std::clamp(read, ohms, ohms + most_lead_ohms);
-    const double z = std::log((read + least_ohms_told) / (expected + least_ohms_told)) / log_sigma;
-    return misread + (plainly_read - misread) * std::exp(-0.5 * z * z);
+    if (is_open) return std::isfinite(range.high) ? misread * log_uniform(range) : plainly_read;
+    const double sigma = std::hypot(meter_sigma, spread * ohms);
+    return misread * log_uniform(range) + (1 - misread) * with_leads(range, ohms, sigma);
 }
 
 double beep_probability(bool beeps, double ohms) {

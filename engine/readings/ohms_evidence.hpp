@@ -9,9 +9,14 @@ namespace voltfall {
 /// it and both joints are its own; else of what the state leaves connected. An open way gives 1e8 and more.
 double ohms_between(const Circuit& circuit, const SolvedCase& solved, const State& state, JointId red, JointId black);
 
-/// P(what the meter shows | these ohms). The meter's own error, its leads and a part's spread are a quarter (a motor's
-/// brushes more), as tables of words have it (ASSUMED).
-double ohms_probability(const ReadValue& value, double ohms);
+/// One sigma of what a meter would find there by the spread of parts, as a share of the ohms.
+double ohms_spread(const Circuit& circuit, const State& state, JointId red, JointId black);
+
+/// P(what the meter shows | these ohms): of a number, that it lies within some per cent of it. The probabilities of all
+/// that a meter may show, numbers side by side and "open", sum to 1 within a few hundredths. `spread`: see above.
+double ohms_probability(const ReadValue& value, double ohms, double spread);
+/// The same of a reading that is wrong or has any cause.
+double ohms_by_chance(const ReadValue& value);
 /// P(beeps | these ohms): most sound below 30 to 50 ohm (PeakTech 1080 manual p.31).
 double beep_probability(bool beeps, double ohms);
 

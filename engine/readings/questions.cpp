@@ -7,6 +7,7 @@
 #include "engine/readings/accuracy.hpp"
 #include "engine/readings/found_fuses.hpp"
 #include "engine/readings/measurement_facts.hpp"
+#include "engine/readings/ohms_evidence.hpp"
 #include "engine/readings/open_positions.hpp"
 #include "engine/readings/rounding.hpp"
 #include "engine/readings/touch.hpp"
@@ -293,7 +294,8 @@ private:
         const auto* fuse = std::get_if<FuseReading>(&read);
         if (std::holds_alternative<RatingReading>(read) || (fuse && fuse->word == "missing"))
             word.wrong *= plainly_seen;
-        word.by_chance = word_by_chance;
+        const auto* ohms = std::get_if<OhmsReading>(&read);
+        word.by_chance = ohms ? ohms_by_chance(ohms->value) : word_by_chance;
         word.states = states;
         word.cells = std::move(cells);
         if (index < blown_at_.size()) word.blown_at = blown_at_[index];

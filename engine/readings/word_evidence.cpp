@@ -135,12 +135,13 @@ double states_probability(const WordObservation& word, const std::function<doubl
 
 /// Over all joints that the two points may mean, each as likely.
 double points_probability(const Point& red, const Point& black, std::size_t state, const WordContext& c,
-                          const std::function<double(double)>& of_ohms) {
+                          const std::function<double(double ohms, double spread)>& of_ohms) {
     double sum = 0;
     for (const JointId r : red.joints) {
         for (const JointId b : black.joints) {
             const State& of = c.questions.states[state].state;
-            sum += of_ohms(ohms_between(*c.questions.circuit, c.solved, of, r, b));
+            sum += of_ohms(ohms_between(*c.questions.circuit, c.solved, of, r, b),
+                           ohms_spread(*c.questions.circuit, of, r, b));
         }
     }
     return sum / static_cast<double>(red.joints.size() * black.joints.size());
@@ -204,6 +205,7 @@ double look_probability(const Circuit& circuit, const FaultMode* mode, const Loo
 double word_of_any_cause(const Circuit& circuit, const Measurement& measurement) {
     if (const auto* rating = std::get_if<RatingReading>(&measurement)) return number_probability(circuit, *rating);
     if (const auto* quantity = std::get_if<QuantityReading>(&measurement)) return quantity_anyway(circuit, *quantity);
+    if (const auto* ohms = std::get_if<OhmsReading>(&measurement)) return ohms_by_chance(ohms->value);
     const auto* fuse = std::get_if<FuseReading>(&measurement);
     if (fuse && fuse->word == "missing") return seat_emptied;
     return facts_of(measurement).anything;
@@ -242,12 +244,13 @@ double word_probability(const WordObservation& word, const WordContext& c) {
                 return sum;
             },
             [&](const OhmsReading& ohms) {
-                return over_points(ohms.red, ohms.black,
-                                   [&](double found) { return ohms_probability(ohms.value, found); });
+                return over_points(ohms.red, ohms.black, [&](double found, double spread) {
+                    return ohms_probability(ohms.value, found, spread);
+                });
             },
             [&](const BeepReading& beep) {
                 return over_points(beep.red, beep.black,
-                                   [&](double found) { return beep_probability(beep.beeps, found); });
+                                   [&](double found, double) { return beep_probability(beep.beeps, found); });
             },
             [&](const HeatReading& heat) {
                 return over_states([&](std::size_t state) { return heat_probability(heat, state, c); });
