@@ -16,7 +16,9 @@ bool opens_no_more(const TestOffer& test, const TestOffer& first) {
 
 }  // namespace
 
-bool worth_testing(std::span<const RepairGroup> groups, std::span<const TestOffer> offers, double wrong_repair) {
+std::vector<bool> worth_their_minutes(std::span<const RepairGroup> groups, std::span<const TestOffer> offers,
+                                      double wrong_repair) {
+    std::vector<bool> worth(offers.size(), false);
     double most = 0;
     std::vector<double> shares;
     for (const RepairGroup& group : groups) {
@@ -25,25 +27,27 @@ bool worth_testing(std::span<const RepairGroup> groups, std::span<const TestOffe
     }
     const double at_stake = (1 - most) * wrong_repair;
     const double doubt = entropy(shares);
-    if (doubt <= 0) return false;
+    if (doubt <= 0) return worth;
     const auto pays = [&](double bits, double minutes) { return minutes < at_stake * std::min(1.0, bits / doubt); };
     std::vector<const TestOffer*> by_bits;
     for (const TestOffer& offer : offers) by_bits.push_back(&offer);
     std::stable_sort(by_bits.begin(), by_bits.end(),
                      [](const TestOffer* a, const TestOffer* b) { return a->bits > b->bits; });
-    return std::any_of(offers.begin(), offers.end(), [&](const TestOffer& first) {
+    for (std::size_t i = 0; i < offers.size(); ++i) {
+        const TestOffer& first = offers[i];
         double bits = first.bits;
         double minutes = first.minutes;
-        if (pays(bits, minutes)) return true;
-        if (first.openings.empty()) return false;
+        worth[i] = pays(bits, minutes);
+        if (first.openings.empty()) continue;
         for (const TestOffer* behind : by_bits) {
+            if (worth[i]) break;
             if (behind == &first || !opens_no_more(*behind, first)) continue;
             bits += behind->bits;
             minutes += behind->own_minutes;
-            if (pays(bits, minutes)) return true;
+            worth[i] = pays(bits, minutes);
         }
-        return false;
-    });
+    }
+    return worth;
 }
 
 }  // namespace voltfall

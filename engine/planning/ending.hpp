@@ -17,9 +17,10 @@ struct TestOffer {
     std::vector<std::string> openings;  ///< places that are opened for it
 };
 
-/// Is a test worth its minutes? Ending now costs the price of a wrong repair by the chance of one; a test saves of that
-/// the share of the doubt that it takes away. What is opened for a test serves those behind it too: their bits and own
-/// minutes are counted with it where that speaks for going on. `wrong_repair` is the price in minutes.
-bool worth_testing(std::span<const RepairGroup> groups, std::span<const TestOffer> offers, double wrong_repair);
+/// Which tests are worth their minutes? Ending now costs the price of a wrong repair by the chance of one; a test saves
+/// of that the share of the doubt that it takes away. What is opened for a test serves those behind it too: their bits
+/// and own minutes are counted with it where that speaks for it. `wrong_repair` is the price in minutes.
+std::vector<bool> worth_their_minutes(std::span<const RepairGroup> groups, std::span<const TestOffer> offers,
+                                      double wrong_repair);
 
 }  // namespace voltfall

@@ -124,8 +124,16 @@ bool opened(const CourseResult& course, PartId fuse) {
     return course && std::find(course->opened.begin(), course->opened.end(), fuse) != course->opened.end();
 }
 
+/// Has the job put a new fuse in?
+bool is_renewed(const Job& job, PartId fuse) {
+    return std::any_of(job.readings.begin(), job.readings.end(), [&](const Reading& reading) {
+        const auto& fitted = reading.state.fitted_new;
+        return std::find(fitted.begin(), fitted.end(), fuse) != fitted.end();
+    });
+}
+
 /// Chance that the fuse is open by now: it is itself the fault, or the fault opens it in a state of the job.
-double chance_blown(Simulator& simulator, const Circuit& circuit, const Weighed& weighed, PartId fuse) {
+double chance_blown(Simulator& simulator, const Circuit& circuit, const Job& job, const Weighed& weighed, PartId fuse) {
     constexpr double counts = 0.01;
     const auto is_own = [&](const Suspect& suspect) {
         return suspect.mode && suspect.mode->part == fuse &&
@@ -133,8 +141,10 @@ double chance_blown(Simulator& simulator, const Circuit& circuit, const Weighed&
     };
     double sum = 0;
     for (const Suspect& suspect : weighed.suspects) sum += is_own(suspect) ? suspect.probability : 0;
-    // Where a fault of the circuit has surely blown it, a look at it tells much and comes first anyway.
-    if (sum < counts) return sum;
+    // Where a fault of the circuit has surely blown it, a look at it tells much and comes first anyway; but not for a
+    // new one in the place of one that was found blown.
+    const bool renewed = is_renewed(job, fuse);
+    if (sum < counts && !renewed) return sum;
     for (const std::size_t i : weighed.ranked()) {
         const Suspect& suspect = weighed.suspects[i];
         if (suspect.probability < counts) break;
@@ -144,7 +154,7 @@ double chance_blown(Simulator& simulator, const Circuit& circuit, const Weighed&
         const Fault fault{*row, suspect.best.size, suspect.best.where, {}, {}};
         const auto& states = weighed.questions.states;
         const bool opens = std::any_of(states.begin(), states.end(), [&](const JobState& state) {
-            return state.names_blowing &&
+            return (state.names_blowing || (renewed && state.new_fuse)) &&
                    opened(run_course(simulator, circuit, state.state, std::span(&fault, 1)), fuse);
         });
         if (opens) sum += suspect.probability;
@@ -159,7 +169,7 @@ std::vector<PartId> blown_fuses(Simulator& simulator, const Circuit& circuit, co
     for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
         const Part& part = circuit.parts[i];
         if (!part.fuse || is_closed(circuit, part.name)) continue;
-        if (found_blown(circuit, job, {i}) || chance_blown(simulator, circuit, weighed, {i}) > as_good_as_seen)
+        if (found_blown(circuit, job, {i}) || chance_blown(simulator, circuit, job, weighed, {i}) > as_good_as_seen)
             blown.push_back({i});
     }
     return blown;

@@ -59,6 +59,7 @@ public:
     NextAnswer answer() {
         NextAnswer answer;
         std::vector<Ranked> ranked = rank();
+        const bool any_worth = put_worthy_first(ranked);
         put_free_first(ranked);
         place_supply(ranked, answer);
         put_number_first(ranked);
@@ -66,7 +67,7 @@ public:
         solve_sizes();
         for (const Ranked& one : ranked) answer.tests.push_back(proposal(one));
         confirm_shown(ranked);
-        answer.stop = stop_advice(outlook_, tests_are_worth_it(ranked));
+        answer.stop = stop_advice(outlook_, any_worth);
         for (const std::string& note : blind_readings(outlook_.simulator, *outlook_.weighed))
             answer.notes.push_back(note);
         for (const std::string& note : outlook_.dangers.notes()) answer.notes.push_back(note);
@@ -81,7 +82,8 @@ private:
         outlook_.confirm(tests, leaders());
     }
 
-    bool tests_are_worth_it(const std::vector<Ranked>& ranked) const {
+    /// Those that are worth their minutes stand before the others. Are there any?
+    bool put_worthy_first(std::vector<Ranked>& ranked) const {
         std::vector<TestOffer> offers;
         for (const Ranked& one : ranked) {
             const TestCandidate& test = outlook_.future.tests[one.test];
@@ -92,7 +94,16 @@ private:
             }
             offers.push_back(std::move(offer));
         }
-        return worth_testing(outlook_.standings.groups, offers, default_value("minutes_wrong_repair"));
+        const std::vector<bool> worth =
+            worth_their_minutes(outlook_.standings.groups, offers, default_value("minutes_wrong_repair"));
+        std::vector<Ranked> ordered;
+        for (const bool pays : {true, false}) {
+            for (std::size_t i = 0; i < ranked.size(); ++i) {
+                if (worth[i] == pays) ordered.push_back(ranked[i]);
+            }
+        }
+        ranked = std::move(ordered);
+        return std::find(worth.begin(), worth.end(), true) != worth.end();
     }
 
     std::vector<Ranked> rank() {
