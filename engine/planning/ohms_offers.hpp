@@ -1,10 +1,10 @@
-// What an ohmmeter may be asked: parts in the hand, off their plug or out of their socket.
+// What an ohmmeter may be asked: parts in the hand, off their plug or out of their socket, and the harness at a plug.
 #pragma once
 
 #include <string>
 #include <vector>
 
-#include "netlists/files/job_file.hpp"
+#include "engine/diagnosis/weighing.hpp"
 
 namespace voltfall {
 
@@ -23,8 +23,11 @@ struct OhmsOffer {
     std::vector<OhmsOutcome> outcomes;
 };
 
-/// Those that the job has not taken: a winding, a pack, a resistor, a contact closed, and a contact where it stands
-/// open. Nothing where no one control has an off.
-std::vector<OhmsOffer> ohms_offers(const Circuit& circuit, const Job& job);
+/// Those that the job has not taken. In the hand: a winding, a pack, a resistor, a contact closed, and a contact where
+/// it stands open. Where something may have rubbed through, bridged or shorted: at the plugs next to it, taken off with
+/// the key off, from each cavity that then carries nothing to ground, and across what two cavities lead to. Nothing
+/// where no one control has an off.
+std::vector<OhmsOffer> ohms_offers(Simulator& simulator, const Circuit& circuit, const Job& job,
+                                   const Weighed& weighed);
 
 }  // namespace voltfall

@@ -305,7 +305,7 @@ private:
     }
 
     void add_ohms() {
-        for (const OhmsOffer& offer : ohms_offers(circuit_, job_)) {
+        for (const OhmsOffer& offer : ohms_offers(simulator_, circuit_, job_, weighed_)) {
             const std::size_t index = add_state(offer.phrase, states_of(circuit_, offer.phrase).front());
             TestCandidate test;
             test.kind = TestKind::ohms;

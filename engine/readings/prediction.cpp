@@ -160,9 +160,10 @@ std::vector<double> Predictor::words_of(const FaultMode* mode, World world, cons
                                         std::span<const double> means) const {
     std::vector<double> words;
     words.reserve(questions_.words.size());
+    LastOhms ohms;
+    const WordContext context{questions_, solved, healthy_, world == World::healthy ? nullptr : mode, means, &ohms};
     for (const WordObservation& word : questions_.words) {
-        const double now =
-            word_probability(word, {questions_, solved, healthy_, world == World::healthy ? nullptr : mode, means});
+        const double now = word_probability(word, context);
         words.push_back(questions_.reading(word.reading).state.earlier ? earlier_word(word, now) : now);
     }
     return words;

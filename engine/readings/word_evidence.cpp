@@ -133,6 +133,15 @@ double states_probability(const WordObservation& word, const std::function<doubl
     return sum;
 }
 
+double ohms_found(std::size_t state, JointId red, JointId black, const WordContext& c) {
+    LastOhms* const last = c.last_ohms;
+    if (last && last->red.valid() && last->state == state && last->red == red && last->black == black)
+        return last->ohms;
+    const double ohms = ohms_between(*c.questions.circuit, c.solved, c.questions.states[state].state, red, black);
+    if (last) *last = {state, red, black, ohms};
+    return ohms;
+}
+
 /// Over all joints that the two points may mean, each as likely.
 double points_probability(const Point& red, const Point& black, std::size_t state, const WordContext& c,
                           const std::function<double(double ohms, double spread)>& of_ohms) {
@@ -140,8 +149,7 @@ double points_probability(const Point& red, const Point& black, std::size_t stat
     for (const JointId r : red.joints) {
         for (const JointId b : black.joints) {
             const State& of = c.questions.states[state].state;
-            sum += of_ohms(ohms_between(*c.questions.circuit, c.solved, of, r, b),
-                           ohms_spread(*c.questions.circuit, of, r, b));
+            sum += of_ohms(ohms_found(state, r, b, c), ohms_spread(*c.questions.circuit, of, r, b));
         }
     }
     return sum / static_cast<double>(red.joints.size() * black.joints.size());

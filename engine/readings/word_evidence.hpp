@@ -7,12 +7,21 @@
 
 namespace voltfall {
 
+/// The ohms of a pair of points are the same for all that a meter may show there.
+struct LastOhms {
+    std::size_t state{};
+    JointId red;
+    JointId black;
+    double ohms{};
+};
+
 struct WordContext {
     const Questions& questions;
     const SolvedCase& solved;
     const SolvedCase& healthy;
     const FaultMode* mode;          ///< null for the healthy circuit
     std::span<const double> means;  ///< volts of the cells
+    LastOhms* last_ohms{nullptr};   ///< of this case, kept from word to word; null: worked out each time
 };
 
 /// P(word | case), without the chance that the word itself is wrong.
