@@ -9,22 +9,17 @@ namespace voltfall {
 namespace {
 
 bool opens_no_more(const TestOffer& test, const TestOffer& first) {
-    return std::all_of(test.openings.begin(), test.openings.end(), [&](const std::string& opening) {
+    return std::all_of(test.openings.begin(), test.openings.end(), [&](std::size_t opening) {
         return std::find(first.openings.begin(), first.openings.end(), opening) != first.openings.end();
     });
 }
 
 }  // namespace
 
-std::vector<bool> worth_their_minutes(std::span<const RepairGroup> groups, std::span<const TestOffer> offers,
+std::vector<bool> worth_their_minutes(std::span<const double> shares, std::span<const TestOffer> offers,
                                       double wrong_repair) {
     std::vector<bool> worth(offers.size(), false);
-    double most = 0;
-    std::vector<double> shares;
-    for (const RepairGroup& group : groups) {
-        most = std::max(most, group.probability);
-        shares.push_back(group.probability);
-    }
+    const double most = shares.empty() ? 0 : *std::max_element(shares.begin(), shares.end());
     const double at_stake = (1 - most) * wrong_repair;
     const double doubt = entropy(shares);
     if (doubt <= 0) return worth;

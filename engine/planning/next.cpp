@@ -12,7 +12,9 @@
 #include "engine/planning/made_conditions.hpp"
 #include "engine/planning/next.hpp"
 #include "engine/planning/outlook.hpp"
+#include "engine/planning/plan_problem.hpp"
 #include "engine/planning/position_sweeps.hpp"
+#include "engine/planning/seen_sizes.hpp"
 #include "engine/planning/stop_advice.hpp"
 #include "engine/planning/test_minutes.hpp"
 #include "engine/planning/test_value.hpp"
@@ -33,8 +35,6 @@ constexpr std::size_t most_expected = 4;
 constexpr std::size_t most_confirmed = 5;
 /// Tests whose bits differ by less than this share tell the same.
 constexpr double same_bits = 0.06;
-/// A size is seen when it moves the reading by this many sigma.
-constexpr double seen_sigmas = 2;
 
 struct Ranked {
     std::size_t test{};
@@ -60,11 +60,12 @@ public:
         NextAnswer answer;
         std::vector<Ranked> ranked = rank();
         const bool any_worth = put_worthy_first(ranked);
+        if (any_worth) look_ahead(ranked);
         put_free_first(ranked);
         place_supply(ranked, answer);
         put_number_first(ranked);
         put_gauge_first(ranked, answer);
-        solve_sizes();
+        sizes_.emplace(outlook_);
         for (const Ranked& one : ranked) answer.tests.push_back(proposal(one));
         confirm_shown(ranked);
         answer.stop = stop_advice(outlook_, any_worth);
@@ -85,17 +86,19 @@ private:
     /// Those that are worth their minutes stand before the others. Are there any?
     bool put_worthy_first(std::vector<Ranked>& ranked) const {
         std::vector<TestOffer> offers;
+        std::map<std::string, std::size_t> opened;
         for (const Ranked& one : ranked) {
             const TestCandidate& test = outlook_.future.tests[one.test];
             TestOffer offer{one.bits + one.later_bits, one.minutes.minutes, one.minutes.minutes, {}};
-            for (Opening& opening : openings_of(outlook_.circuit, test, outlook_.reached)) {
+            for (const Opening& opening : openings_of(outlook_.circuit, test, outlook_.reached)) {
                 offer.own_minutes -= opening.minutes;
-                offer.openings.push_back(std::move(opening.name));
+                offer.openings.push_back(opened.try_emplace(opening.name, opened.size()).first->second);
             }
             offers.push_back(std::move(offer));
         }
-        const std::vector<bool> worth =
-            worth_their_minutes(outlook_.standings.groups, offers, default_value("minutes_wrong_repair"));
+        std::vector<double> shares;
+        for (const RepairGroup& group : outlook_.standings.groups) shares.push_back(group.probability);
+        const std::vector<bool> worth = worth_their_minutes(shares, offers, default_value("minutes_wrong_repair"));
         std::vector<Ranked> ordered;
         for (const bool pays : {true, false}) {
             for (std::size_t i = 0; i < ranked.size(); ++i) {
@@ -104,6 +107,23 @@ private:
         }
         ranked = std::move(ordered);
         return std::find(worth.begin(), worth.end(), true) != worth.end();
+    }
+
+    /// What tells most for its minutes is not always the way that ends soonest: of those in front the one that two
+    /// tests ahead costs least, wrong repairs priced in, comes first.
+    void look_ahead(std::vector<Ranked>& ranked) const {
+        constexpr std::size_t most_looked_at = 10;
+        std::vector<std::size_t> tests;
+        for (const Ranked& one : ranked) {
+            const bool plain = !one.sweep && one.later_bits == 0 && !outlook_.future.tests[one.test].makes;
+            if (!plain && tests.empty()) return;
+            if (plain && tests.size() < most_looked_at) tests.push_back(one.test);
+        }
+        const std::optional<std::size_t> first = first_of(outlook_, tests);
+        if (!first) return;
+        const auto found =
+            std::find_if(ranked.begin(), ranked.end(), [&](const Ranked& one) { return one.test == *first; });
+        std::rotate(ranked.begin(), found, found + 1);
     }
 
     std::vector<Ranked> rank() {
@@ -294,67 +314,6 @@ private:
         return list;
     }
 
-    /// The leading suspect that has a size, solved over its whole range in the tests' states.
-    void solve_sizes() {
-        const auto& groups = outlook_.standings.groups;
-        // What a test sees of one size is another thing where a second fault stands beside it.
-        if (!groups.empty() && suspect(groups.front().suspects.front()).is_pair()) return;
-        for (const std::size_t i : outlook_.weighed->ranked()) {
-            if (suspect(i).probability < 0.005) break;
-            if (!suspect(i).mode || !suspect(i).mode->size) continue;
-            // Volts and amps do not show how far a system outside the circuit is off.
-            if (suspect(i).mode->is(ModeFact::outside_circuit)) continue;
-            sized_ = i;
-            break;
-        }
-        if (!sized_) return;
-        const SizeRange& range = *suspect(*sized_).mode->size;
-        const auto count = static_cast<std::size_t>(default_value("grid_sizes"));
-        for (std::size_t k = 0; k < count; ++k) {
-            const double low = scale_of(range, range.low);
-            const double share = static_cast<double>(k) / static_cast<double>(count - 1);
-            sizes_.push_back(size_of(range, low + (scale_of(range, range.high) - low) * share));
-        }
-        const Suspect& sized = suspect(*sized_);
-        std::vector<Trial> trials;
-        for (const double size : sizes_) trials.push_back({size, sized.best.where, sized.world()});
-        at_size_ = outlook_.predictor.predict_all(sized.mode, trials);
-        at_size_.push_back(outlook_.predictor.predict(nullptr, {}));
-    }
-
-    /// The size of the first suspect that has one, nearest to healthy, that the test would show.
-    std::string can_see(const TestCandidate& test) const {
-        const bool is_number = test.kind == TestKind::volts || test.kind == TestKind::clamp;
-        if (!sized_ || !is_number || !at_size_.back().ok) return {};
-        const SizeRange& range = *suspect(*sized_).mode->size;
-        const double healthy = at_size_.back().mean[test.cell];
-        const double sigma =
-            read_sigma(at_size_.back().variance[test.cell], instrument_sigma_at(outlook_.job, test.kind, healthy));
-        const auto moved = [&](std::size_t k) {
-            return at_size_[k].ok ? std::abs(at_size_[k].mean[test.cell] - healthy) / sigma : 0.0;
-        };
-        // A factor below 1 grows worse downwards.
-        const bool downwards = range.high <= 1 && range.unit == Unit::none;
-        const std::size_t count = sizes_.size();
-        double before = 0;
-        for (std::size_t n = 0; n < count; ++n) {
-            const std::size_t k = downwards ? count - 1 - n : n;
-            const double now = moved(k);
-            if (now >= seen_sigmas) {
-                double size = sizes_[k];
-                if (n > 0 && now > before) {
-                    const double t = (seen_sigmas - before) / (now - before);
-                    const double from = scale_of(range, sizes_[downwards ? k + 1 : k - 1]);
-                    size = size_of(range, from + t * (scale_of(range, sizes_[k]) - from));
-                }
-                return suspect(*sized_).mode->phrase() + " of " + two_digits(size, range.unit) +
-                       (downwards ? " or less" : " or more");
-            }
-            before = now;
-        }
-        return "nothing of " + suspect(*sized_).phrase() + " at any size; it separates the other suspects";
-    }
-
     TestProposal proposal(const Ranked& one) const {
         const TestCandidate& test = outlook_.future.tests[one.test];
         TestProposal proposal;
@@ -363,7 +322,7 @@ private:
         proposal.bits = nine_digits(one.bits);
         proposal.bits_per_minute = nine_digits(one.per_minute());
         proposal.expect = expectations(one);
-        proposal.can_see = can_see(test);
+        proposal.can_see = sizes_->seen_by(test);
         proposal.caution = one.sweep ? sweep_cautions(outlook_, sweeps_[*one.sweep]) : outlook_.cautions(test);
         proposal.notes = one.minutes.notes;
         proposal.finds_complaint = one.later_bits > one.bits;
@@ -372,9 +331,7 @@ private:
 
     Outlook outlook_;
     std::vector<PositionSweep> sweeps_;
-    std::optional<std::size_t> sized_;
-    std::vector<double> sizes_;
-    std::vector<Prediction> at_size_;  ///< by size, the healthy circuit last
+    std::optional<SeenSizes> sizes_;
 };
 
 }  // namespace

@@ -8,6 +8,7 @@
 #include "engine/planning/cautions.hpp"
 #include "engine/planning/outcomes.hpp"
 #include "engine/planning/outlook.hpp"
+#include "engine/planning/plan_problem.hpp"
 #include "engine/planning/position_sweeps.hpp"
 #include "engine/planning/sequencing.hpp"
 #include "engine/planning/test_minutes.hpp"
@@ -39,6 +40,17 @@ public:
     TreePlanner(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options,
                 std::shared_ptr<const Weighed> weighed)
         : outlook_(simulator, circuit, job, options, std::move(weighed)) {}
+
+    SequencingProblem problem(std::size_t most_tests) {
+        most_listed_ = most_tests;
+        drop_rare_groups();
+        choose_tests();
+        if (chosen_.size() > most_tests) {
+            chosen_.resize(most_tests);
+            outcomes_.resize(most_tests);
+        }
+        return problem_of();
+    }
 
     PlanAnswer run() {
         PlanAnswer answer;
@@ -99,7 +111,7 @@ private:
         std::vector<std::pair<double, std::size_t>> ranked;
         for (const auto& [step, one] : best) ranked.push_back(one);
         std::stable_sort(ranked.begin(), ranked.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
-        if (ranked.size() > most_listed_tests) ranked.resize(most_listed_tests);
+        if (ranked.size() > most_listed_) ranked.resize(most_listed_);
         for (const auto& [merit, index] : ranked) add(index);
         add_pair_tests(minutes);
     }
@@ -175,33 +187,11 @@ private:
     }
 
     SequencingProblem problem_of() {
-        SequencingProblem problem;
-        problem.wrong_minutes = default_value("minutes_wrong_repair");
-        problem.sure = sure_enough;
+        SequencingProblem problem = voltfall::problem_of(outlook_, chosen_, outcomes_);
         problem.rarest = rarest_way;
         problem.least_bits = worth_a_step;
         problem.exact_up_to = exact_tests;
         if (sweep_) problem.first = 0;
-        for (const Standing& standing : standings().list) {
-            problem.weights.push_back(standing.weight);
-            problem.groups.push_back(standing.group);
-        }
-        std::map<std::string, std::size_t> openings;
-        for (std::size_t i = 0; i < chosen_.size(); ++i) {
-            const TestCandidate& candidate = outlook_.future.tests[chosen_[i]];
-            SequencingTest test;
-            test.outcomes = outcomes_[i].count();
-            test.likelihood = outcomes_[i].likelihood;
-            double to_open = 0;
-            for (const Opening& opening : openings_of(outlook_.circuit, candidate, outlook_.reached)) {
-                const auto [entry, added] = openings.try_emplace(opening.name, openings.size());
-                if (added) problem.opening_minutes.push_back(opening.minutes);
-                test.openings.push_back(entry->second);
-                to_open += opening.minutes;
-            }
-            test.minutes = minutes_of(outlook_.circuit, candidate, outlook_.reached).minutes - to_open;
-            problem.tests.push_back(std::move(test));
-        }
         return problem;
     }
 
@@ -330,12 +320,18 @@ private:
     }
 
     Outlook outlook_;
+    std::size_t most_listed_{most_listed_tests};
     std::optional<PositionSweep> sweep_;  ///< the first of the chosen, where the tree begins with it
     std::vector<std::size_t> chosen_;     ///< indices of the future's tests
     std::vector<Outcomes> outcomes_;      ///< of the chosen tests
 };
 
 }  // namespace
+
+SequencingProblem sequencing_problem(Simulator& simulator, const Circuit& circuit, const Job& job,
+                                     const MatchOptions& options, std::size_t most_tests) {
+    return TreePlanner(simulator, circuit, job, options, weigh(simulator, circuit, job, options)).problem(most_tests);
+}
 
 PlanAnswer plan_tests(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options) {
     return plan_tests(simulator, circuit, job, options, weigh(simulator, circuit, job, options));

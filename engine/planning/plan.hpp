@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "engine/diagnosis/weighing.hpp"
+#include "engine/planning/sequencing.hpp"
 
 namespace voltfall {
 
@@ -44,6 +45,11 @@ PlanAnswer plan_tests(Simulator& simulator, const Circuit& circuit, const Job& j
 /// The same of a job that is weighed already, by the same options.
 PlanAnswer plan_tests(Simulator& simulator, const Circuit& circuit, const Job& job, const MatchOptions& options,
                       std::shared_ptr<const Weighed> weighed);
+
+/// The sequencing problem that a plan from what the job tells would stand on, with no more tests than these: those that
+/// tell most a minute. Without the switch turned through its positions, which the job is taken to have.
+SequencingProblem sequencing_problem(Simulator& simulator, const Circuit& circuit, const Job& job,
+                                     const MatchOptions& options, std::size_t most_tests);
 
 /// A branch rarer than this is not drawn: the reading is entered and the plan asked again.
 inline constexpr double least_shown = 0.02;

@@ -6,6 +6,8 @@
 #include <map>
 #include <utility>
 
+#include "engine/planning/ending.hpp"
+
 namespace voltfall {
 
 namespace {
@@ -34,9 +36,10 @@ double plus_log(double p) {
 
 class Planner {
 public:
-    enum class Manner { exact, look_ahead, greedy_bits, greedy_per_minute };
+    enum class Manner { exact, look_ahead, greedy_bits, greedy_per_minute, rule };
 
-    Planner(const SequencingProblem& problem, Manner manner) : problem_(problem), manner_(manner) {
+    Planner(const SequencingProblem& problem, Manner manner, double minutes_a_bit = 0)
+        : problem_(problem), manner_(manner), minutes_a_bit_(minutes_a_bit) {
         for (const std::size_t group : problem.groups) groups_ = std::max(groups_, group + 1);
     }
 
@@ -94,13 +97,16 @@ private:
         const SequencingTest& test = problem_.tests[index];
         double minutes = test.minutes;
         for (const std::size_t opening : test.openings) {
-            const bool open = std::any_of(seen.begin(), seen.end(), [&](std::uint32_t item) {
-                const auto& done = problem_.tests[item / 64].openings;
-                return std::find(done.begin(), done.end(), opening) != done.end();
-            });
-            if (!open) minutes += problem_.opening_minutes[opening];
+            if (!is_open(seen, opening)) minutes += problem_.opening_minutes[opening];
         }
         return minutes;
+    }
+
+    bool is_open(const Seen& seen, std::size_t opening) const {
+        return std::any_of(seen.begin(), seen.end(), [&](std::uint32_t item) {
+            const auto& done = problem_.tests[item / 64].openings;
+            return std::find(done.begin(), done.end(), opening) != done.end();
+        });
     }
 
     std::vector<Option> options(const Weights& belief, const Seen& seen, std::size_t depth) const {
@@ -120,7 +126,7 @@ private:
         std::size_t width = 1;
         if (manner_ == Manner::exact) width = list.size();
         const bool ahead = manner_ == Manner::look_ahead && memory_.size() < most_looked_at;
-        if (ahead && depth < std::size(width_by_depth)) width = width_by_depth[depth];
+        if (ahead && depth < std::min(problem_.steps_ahead, std::size(width_by_depth))) width = width_by_depth[depth];
         if (list.size() > width) list.resize(width);
         return list;
     }
@@ -180,7 +186,46 @@ private:
         return choice;
     }
 
+    /// What the rule takes next; nothing where it ends.
+    std::optional<std::size_t> by_rule(const Weights& belief, const Seen& seen) const {
+        std::vector<double> shares(groups_, 0.0);
+        for (std::size_t c = 0; c < belief.size(); ++c) shares[problem_.groups[c]] += belief[c];
+        std::vector<std::size_t> tests;
+        std::vector<TestOffer> offers;
+        for (std::size_t i = 0; i < problem_.tests.size(); ++i) {
+            if (used(seen, i)) continue;
+            const double told = bits(belief, i);
+            if (told < problem_.least_bits) continue;
+            tests.push_back(i);
+            offers.push_back({told, minutes_of(seen, i), problem_.tests[i].minutes, {}});
+            for (const std::size_t opening : problem_.tests[i].openings) {
+                if (!is_open(seen, opening)) offers.back().openings.push_back(opening);
+            }
+        }
+        const std::vector<bool> worth = worth_their_minutes(shares, offers, problem_.wrong_minutes);
+        std::optional<std::size_t> best;
+        for (std::size_t i = 0; i < offers.size(); ++i) {
+            const auto saved = [&](std::size_t k) { return offers[k].bits * minutes_a_bit_ - offers[k].minutes; };
+            if (worth[i] && (!best || saved(i) > saved(*best) + 1e-12)) best = i;
+        }
+        return best ? std::optional(tests[*best]) : std::nullopt;
+    }
+
+    Choice follow_rule(const Weights& belief, const Seen& seen, std::size_t depth, double way) {
+        const double most = leader(belief).second;
+        Choice choice{ending(most).value_or(0), std::nullopt};
+        if (most >= problem_.sure || way < problem_.rarest) return choice;
+        choice.test = by_rule(belief, seen);
+        if (!choice.test) return choice;
+        choice.cost = minutes_of(seen, *choice.test);
+        for (const Outcome& outcome : outcomes_of(belief, seen, *choice.test))
+            choice.cost +=
+                outcome.probability * value(outcome.belief, outcome.seen, depth + 1, way * outcome.probability);
+        return choice;
+    }
+
     Choice choose(const Weights& belief, const Seen& seen, std::size_t depth, double way) {
+        if (manner_ == Manner::rule) return follow_rule(belief, seen, depth, way);
         if (seen.empty() && problem_.first) return begin_with(*problem_.first, belief, way);
         const double most = leader(belief).second;
         const std::optional<double> end = ending(most);
@@ -233,6 +278,7 @@ private:
 
     const SequencingProblem& problem_;
     Manner manner_;
+    double minutes_a_bit_;
     std::size_t groups_{0};
     std::map<Seen, Choice> memory_;
     bool given_up_{false};
@@ -253,6 +299,12 @@ SequencingPlan plan_sequence(const SequencingProblem& problem) {
 
 SequencingPlan plan_greedily(const SequencingProblem& problem, Greed greed) {
     Planner planner(problem, greed == Greed::bits ? Planner::Manner::greedy_bits : Planner::Manner::greedy_per_minute);
+    planner.run();
+    return planner.take();
+}
+
+SequencingPlan plan_by_rule(const SequencingProblem& problem, double minutes_a_bit) {
+    Planner planner(problem, Planner::Manner::rule, minutes_a_bit);
     planner.run();
     return planner.take();
 }

@@ -32,6 +32,7 @@ struct SequencingProblem {
     double rarest{0};                    ///< a way that is rarer than this ends where it stands
     double least_bits{1e-9};             ///< a test that tells less of the group is not taken
     std::size_t exact_up_to{16};         ///< more tests than this are looked at in part only
+    std::size_t steps_ahead{4};          ///< steps at which several tests are looked at where not all are; 4 at most
     std::optional<std::size_t> first{};  ///< the test that is taken first, whatever it tells; nothing: it is chosen
 };
 
@@ -64,6 +65,10 @@ SequencingPlan plan_sequence(const SequencingProblem& problem);
 /// The same, taking the test with most bits (`per_minute`: most bits a minute) at every step.
 enum class Greed { bits, per_minute };
 SequencingPlan plan_greedily(const SequencingProblem& problem, Greed greed);
+
+/// The same by the rule of `next`: of the tests that are worth their minutes the one whose bits, at so many minutes a
+/// bit, save most beside its own minutes; the end where none is worth them. `cost` is what that way costs.
+SequencingPlan plan_by_rule(const SequencingProblem& problem, double minutes_a_bit);
 
 /// Bits that a test tells of the group before anything is seen.
 double first_bits(const SequencingProblem& problem, std::size_t test);

@@ -25,8 +25,9 @@ constexpr std::size_t numbers_before_all_works = 6;
 /// Nor is it asked what less probable ones do.
 constexpr double cause_worth_weighing = 1e-4;
 constexpr std::size_t most_causes = 3;
-/// Groups of repairs that are named where no test that pays parts them, and what together they shall account for.
+/// Groups of repairs that are named where no test that pays parts them.
 constexpr std::size_t most_groups_named = 5;
+/// What they shall account for together, and how sure it must be that all works.
 constexpr double nearly_all = 0.95;
 /// A group rarer than this is not named beside others.
 constexpr double group_worth_naming = 0.02;
@@ -47,7 +48,7 @@ public:
         StopAdvice stop;
         if (group->probability < sure_enough && tests_left) {
             const double all_works = leader.mode ? 0 : chance_all_works();
-            if (all_works < sure_enough) return std::nullopt;
+            if (all_works < nearly_all) return std::nullopt;
             stop.probability = nine_digits(all_works);
             stop.nothing = true;
             stop.why = "all works, and what may be wrong changes nothing that a load does; verify the concern again";

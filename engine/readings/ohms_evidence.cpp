@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <variant>
 
 #include "engine/readings/in_hand.hpp"
@@ -13,6 +14,8 @@ namespace voltfall {
 namespace {
 
 constexpr double open_above = 1e5;
+/// Every joint of a network leaks 1e8 ohm to ground, so that a solver finds its volts: many together are no way either.
+constexpr double leaks_alone = 1e6;
 constexpr double plainly_read = 0.95;
 constexpr double misread = 0.02;
 /// A meter's leads add up to this where nobody has taken them off the reading (ASSUMED; common practice, no source:
@@ -71,7 +74,8 @@ double ohms_between(const Circuit& circuit, const SolvedCase& solved, const Stat
                               std::vector<double>(network.branches.size(), 0.0),
                               std::vector<double>(network.branches.size(), 0.0)};
     const std::vector<double> volts = LinearCircuit(network, rest).response(red, black);
-    return std::abs(volts[red.index] - volts[black.index]);
+    const double ohms = std::abs(volts[red.index] - volts[black.index]);
+    return ohms < leaks_alone ? ohms : std::numeric_limits<double>::infinity();
 }
 
 double ohms_spread(const Circuit& circuit, const State& state, JointId red, JointId black) {
@@ -91,9 +95,11 @@ struct Range {
 
 /// What a typed number or bound stands for, ohms.
 Range range_of(const ReadValue& value) {
-    if (value.low != value.high) return {std::max(0.0, value.low), value.high};
-    const double half = std::max(value.last_digit / 2, half_cell * (value.low + meter_sigma));
-    return {value.low - half, value.low + half};
+    const bool is_bound = value.low != value.high;
+    const double half = is_bound ? 0 : std::max(value.last_digit / 2, half_cell * (value.low + meter_sigma));
+    const double low = value.low - half;
+    // Below zero a meter shows zero.
+    return {low > 0 ? low : -std::numeric_limits<double>::infinity(), value.high + half};
 }
 
 double log_uniform(const Range& range) {
@@ -112,7 +118,7 @@ double ramp(double z) {
 /// The ohms with anything from none to `most_lead_ohms` of the leads, each as likely, and a normal spread.
 double with_leads(const Range& range, double ohms, double sigma) {
     const auto up_to = [&](double read) {
-        if (!std::isfinite(read)) return 1.0;
+        if (!std::isfinite(read)) return read > 0 ? 1.0 : 0.0;
         return sigma * (ramp((read - ohms) / sigma) - ramp((read - ohms - most_lead_ohms) / sigma)) / most_lead_ohms;
     };
     return std::max(0.0, up_to(range.high) - up_to(range.low));
@@ -126,12 +132,14 @@ double ohms_by_chance(const ReadValue& value) {
 
 double ohms_probability(const ReadValue& value, double ohms, double spread) {
     const bool is_open = !(ohms < open_above);
-    if (value.open) return is_open ? plainly_read : ohms > 1e3 ? 0.4 : misread;
+    // So many ohms are called open by some.
+    const double called_open = is_open ? plainly_read : ohms > 1e3 ? 0.4 : misread;
+    if (value.open) return called_open;
     const Range range = range_of(value);
     // An open is more than any bound that a meter shows.
     if (is_open) return std::isfinite(range.high) ? misread * log_uniform(range) : plainly_read;
     const double sigma = std::hypot(meter_sigma, spread * ohms);
-    return misread * log_uniform(range) + (1 - misread) * with_leads(range, ohms, sigma);
+    return misread * log_uniform(range) + (1 - misread - called_open) * with_leads(range, ohms, sigma);
 }
 
 double beep_probability(bool beeps, double ohms) {

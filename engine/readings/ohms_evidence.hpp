@@ -6,7 +6,7 @@
 namespace voltfall {
 
 /// Ohms between two joints in a case, the battery taken away: of a part in the hand, where the state pulls or unplugs
-/// it and both joints are its own; else of what the state leaves connected. An open way gives 1e8 and more.
+/// it and both joints are its own; else of what the state leaves connected. Infinity where no way leads from the one to the other.
 double ohms_between(const Circuit& circuit, const SolvedCase& solved, const State& state, JointId red, JointId black);
 
 /// One sigma of what a meter would find there by the spread of parts, as a share of the ohms.

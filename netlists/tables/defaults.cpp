@@ -216,7 +216,8 @@ constexpr DefaultRow rows[] = {
      "that a test saves for one bit it tells: half of a wrong repair's price is at stake in one bit of doubt, most of "
      "it "
      "saved by later tests too; 20 to 40 take the fewest minutes and tests on vehicles drawn at random, ASSUMED"},
-    {"minutes_wrong_repair", 240, "", "a part and its labour for nothing, and the vehicle back, ASSUMED"},
+    {"minutes_wrong_repair", 360, "",
+     "a part and its labour for nothing, the vehicle back and taken up anew: four to eight hours, ASSUMED"},
     {"minutes_fuse", 1, "", "to fit a fuse, beyond strip-down, ASSUMED"},
     {"minutes_watch", 5, "", "a new fuse is watched so long, ASSUMED"},
     {"minutes_replace", 5, "", "to change a part, beyond strip-down, ASSUMED"},

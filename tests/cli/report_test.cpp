@@ -278,7 +278,7 @@ TEST_CASE("a caution that belongs to some of the tests says to which") {
     const std::string cautions =
         page.substr(page.find("before the tests:"), page.find("class=\"tests\"") - page.find("before the tests:"));
     INFO(cautions);
-    for (const std::string number : {"1", "2"}) CHECK(contains(cautions, "test " + number + ": switch on for "));
+    for (const std::string which : {"test 1", "tests 2 and 3"}) CHECK(contains(cautions, which + ": switch on for "));
     CHECK(contains(cautions, "procedure, figures and order come first"));
 }
 

@@ -153,3 +153,17 @@ TEST_CASE("jobs give the same numbers for any number of workers") {
     CHECK(numbers(1)[199] == Approx(std::sqrt(199.0)));
     run_jobs(0, 2, [](std::size_t) { FAIL("there is no job"); });
 }
+
+TEST_CASE("what readings tell of a quantity outside of them is its regression on them") {
+    // One reading: the mean moves by c/v times the residual and the variance loses c^2/v (normal correlation).
+    const JointNormal one(std::vector<double>{0.25}, 1);
+    const JointNormal::Told told = one.told_of(std::vector<double>{0.1}, std::vector<double>{0.6});
+    CHECK(told.mean == Approx(0.1 / 0.25 * 0.6));
+    CHECK(told.variance == Approx(0.1 * 0.1 / 0.25));
+    // Three readings that share the quantity, of variance 1: of n readings with own variance d it leaves d/(n + d).
+    const JointNormal three(shared_covariance(), 3);
+    const std::vector<double> with(3, 1.0);
+    CHECK(1 - three.told_of(with, std::vector<double>{0, 0, 0}).variance == Approx(0.04 / 3.04));
+    const JointNormal none(std::vector<double>{-1.0}, 1);
+    CHECK(none.told_of(std::vector<double>{0.5}, std::vector<double>{1.0}).variance == 0);
+}

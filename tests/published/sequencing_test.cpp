@@ -208,3 +208,43 @@ TEST_CASE("T07, T08, T09 (COMPUTED): where a chain of inverters is probed first"
     const std::array<double, 7> expected9{0.534895, 0.796284, 0.935615, 0.979902, 0.935615, 0.796284, 0.534895};
     for (std::size_t i = 0; i < 7; ++i) CHECK(t09[i] == Approx(expected9[i]).margin(1e-5));
 }
+
+TEST_CASE("the rule of next never costs less than the best order of the same tests") {
+    // Pairs of tests that tell only together, tests that share strip-down, and a price for being wrong.
+    SequencingProblem problem = sequencing_example();
+    problem.wrong_minutes = 240;
+    const SequencingPlan best = plan_sequence(problem);
+    REQUIRE(best.exact);
+    const SequencingPlan rule = plan_by_rule(problem, 30);
+    CHECK(rule.cost >= best.cost - 1e-9);
+    CHECK(rule.cost < 1.5 * best.cost);
+    // Of one test that settles all there is one order: the test, and no price behind it.
+    const SequencingProblem one = sure_tests({0.5, 0.5}, {{1}, {0}}, {3});
+    SequencingProblem priced = one;
+    priced.wrong_minutes = 240;
+    CHECK(plan_by_rule(priced, 30).cost == Approx(3));
+    // It ends where the test costs more than half of the price.
+    priced.wrong_minutes = 5;
+    CHECK(plan_by_rule(priced, 30).cost == Approx(2.5));
+}
+
+TEST_CASE("a way looked at two tests ahead costs no less than the best and no more than the rule's") {
+    SequencingProblem problem = sequencing_example();
+    problem.wrong_minutes = 240;
+    const double best = plan_sequence(problem).cost;
+    problem.exact_up_to = 0;
+    problem.steps_ahead = 2;
+    const SequencingPlan ahead = plan_sequence(problem);
+    CHECK_FALSE(ahead.exact);
+    CHECK(ahead.cost >= best - 1e-9);
+    CHECK(ahead.cost <= plan_by_rule(problem, 30).cost + 1e-9);
+    // Two tests of which neither tells anything alone, as the sum of two bits: only looking ahead takes the first.
+    SequencingProblem both = sure_tests({.25, .25, .25, .25}, {{0, 0}, {0, 1}, {1, 0}, {1, 1}}, {1, 1});
+    both.groups = {0, 1, 1, 0};
+    both.wrong_minutes = 240;
+    both.least_bits = 0;
+    both.exact_up_to = 0;
+    both.steps_ahead = 2;
+    CHECK(plan_sequence(both).cost == Approx(2));
+    CHECK_FALSE(plan_by_rule(both, 30).root->test);
+}

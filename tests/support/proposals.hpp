@@ -13,16 +13,17 @@ inline std::string written(const TestProposal& proposal, const Circuit& circuit 
     return write_test(circuit, proposal.test);
 }
 
-inline std::size_t position_of(const NextAnswer& answer, const std::string& piece) {
+inline std::size_t position_of(const NextAnswer& answer, const std::string& piece,
+                               const Circuit& circuit = cab_blower()) {
     for (std::size_t i = 0; i < answer.tests.size(); ++i) {
-        if (written(answer.tests[i]).find(piece) != std::string::npos) return i;
+        if (written(answer.tests[i], circuit).find(piece) != std::string::npos) return i;
     }
     return answer.tests.size();
 }
 
-inline std::string all_tests(const NextAnswer& answer) {
+inline std::string all_tests(const NextAnswer& answer, const Circuit& circuit = cab_blower()) {
     std::string text;
-    for (const TestProposal& test : answer.tests) text += written(test) + "; ";
+    for (const TestProposal& test : answer.tests) text += written(test, circuit) + "; ";
     return text;
 }
 

@@ -14,6 +14,7 @@
 #include <nlohmann/json.hpp>
 
 #include "netlists/files/circuit_file.hpp"
+#include "tests/tools/orders.hpp"
 #include "tests/tools/score_cases.hpp"
 #include "tests/tools/vehicles.hpp"
 
@@ -24,12 +25,14 @@ namespace fs = std::filesystem;
 using nlohmann::ordered_json;
 
 constexpr std::string_view usage =
-    "usage: score [--json] [--further N] [--to-the-end] [--vehicles N [--come-and-go]] [--circuit FILE]... [--seed S] "
+    "usage: score [--json] [--further N] [--to-the-end] [--vehicles N [--come-and-go | --orders]] [--circuit FILE]... "
+    "[--seed S] "
     "[--workers N] FOLDER...\n";
 
 struct Asked {
     bool json{false};
     bool to_the_end{false};  ///< the cases are worked by following `next`, not matched
+    bool orders{false};      ///< of the vehicles only the order of tests is weighed
     std::size_t vehicles{0};
     Presence presence{Presence::always};
     std::size_t further{2};
@@ -290,6 +293,8 @@ std::optional<Asked> read_arguments(const std::vector<std::string>& arguments) {
             asked.json = true;
         } else if (argument == "--to-the-end") {
             asked.to_the_end = true;
+        } else if (argument == "--orders") {
+            asked.orders = true;
         } else if (argument == "--come-and-go") {
             asked.presence = Presence::comes_and_goes;
         } else if (argument == "--circuit") {
@@ -359,6 +364,10 @@ int work_to_the_end(const Asked& asked) {
 int run(const std::vector<std::string>& arguments) {
     const std::optional<Asked> asked = read_arguments(arguments);
     if (!asked) return 2;
+    if (asked->orders) {
+        print_orders(asked->circuits, asked->vehicles, asked->seed);
+        return 0;
+    }
     if (asked->to_the_end) return work_to_the_end(*asked);
     Results results;
     for (const fs::path& folder : asked->folders) score_folder(folder, asked->further, results);

@@ -211,6 +211,23 @@ std::vector<WorkedVehicle> work_vehicles(const Circuit& circuit, std::size_t cou
     return list;
 }
 
+std::vector<Job> jobs_of_vehicles(const Circuit& circuit, std::size_t count, std::uint64_t seed) {
+    std::vector<Job> jobs(count);
+    for (std::size_t i = 0; i < count; ++i) {
+        Random random(seed * 1'000'003 + i);
+        const auto vehicle = varied(circuit, random);
+        const Fault fault = Drawer(circuit, random).draw(*vehicle, Presence::always);
+        Technician technician(testing::solver(), Vehicle{vehicle.get(), {fault}, {}}, drawn_meters(random()), {});
+        for (const StatePhrase& state : default_phrases(circuit)) {
+            for (const PartId load : loads_of(circuit)) {
+                if (const auto measured = technician.measure({state, LoadTest{load, {}}}))
+                    add_reading(jobs[i], measured->reading);
+            }
+        }
+    }
+    return jobs;
+}
+
 double calibration_error(const std::vector<std::pair<double, bool>>& stated) {
     constexpr std::size_t bins = 10;
     std::array<double, bins> sum{};

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "netlists/circuit/circuit.hpp"
+#include "netlists/files/job_file.hpp"
 
 namespace voltfall {
 
@@ -45,6 +46,9 @@ enum class Presence { always, comes_and_goes };
 /// every second one also in which condition, and in the workshop all is well until that condition is made.
 std::vector<WorkedVehicle> work_vehicles(const Circuit& circuit, std::size_t count, std::uint64_t seed, int workers,
                                          Presence presence = Presence::always);
+
+/// The jobs with which such vehicles come in: how every load goes in every position.
+std::vector<Job> jobs_of_vehicles(const Circuit& circuit, std::size_t count, std::uint64_t seed);
 
 /// Stated probabilities against what was so, over ten bins: the mean distance, weighted by the bin's count.
 double calibration_error(const std::vector<std::pair<double, bool>>& stated);

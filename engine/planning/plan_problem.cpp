@@ -1,0 +1,59 @@
+#include "engine/planning/plan_problem.hpp"
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "engine/planning/test_minutes.hpp"
+#include "netlists/tables/defaults.hpp"
+
+namespace voltfall {
+
+SequencingProblem problem_of(const Outlook& outlook, std::span<const std::size_t> tests,
+                             std::span<const Outcomes> outcomes) {
+    SequencingProblem problem;
+    problem.wrong_minutes = default_value("minutes_wrong_repair");
+    problem.sure = sure_enough;
+    for (const Standing& standing : outlook.standings.list) {
+        problem.weights.push_back(standing.weight);
+        problem.groups.push_back(standing.group);
+    }
+    std::map<std::string, std::size_t> openings;
+    for (std::size_t i = 0; i < tests.size(); ++i) {
+        const TestCandidate& candidate = outlook.future.tests[tests[i]];
+        SequencingTest test;
+        test.outcomes = outcomes[i].count();
+        test.likelihood = outcomes[i].likelihood;
+        double to_open = 0;
+        for (const Opening& opening : openings_of(outlook.circuit, candidate, outlook.reached)) {
+            const auto [entry, added] = openings.try_emplace(opening.name, openings.size());
+            if (added) problem.opening_minutes.push_back(opening.minutes);
+            test.openings.push_back(entry->second);
+            to_open += opening.minutes;
+        }
+        test.minutes = minutes_of(outlook.circuit, candidate, outlook.reached).minutes - to_open;
+        problem.tests.push_back(std::move(test));
+    }
+    return problem;
+}
+
+std::optional<std::size_t> first_of(const Outlook& outlook, std::span<const std::size_t> tests) {
+    std::vector<std::size_t> telling;
+    std::vector<Outcomes> outcomes;
+    for (const std::size_t test : tests) {
+        Outcomes of_test = outcomes_of(outlook.circuit, outlook.job, *outlook.weighed, outlook.future.tests[test],
+                                       outlook.standings, SupplyKnown::no);
+        if (of_test.count() < 2) continue;
+        telling.push_back(test);
+        outcomes.push_back(std::move(of_test));
+    }
+    if (telling.size() < 2) return std::nullopt;
+    SequencingProblem problem = problem_of(outlook, telling, outcomes);
+    problem.least_bits = least_bits;
+    problem.exact_up_to = 0;
+    problem.steps_ahead = 2;
+    const SequencingPlan plan = plan_sequence(problem);
+    return plan.root->test ? std::optional(telling[*plan.root->test]) : std::nullopt;
+}
+
+}  // namespace voltfall
