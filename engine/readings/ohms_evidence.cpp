@@ -102,6 +102,11 @@ Range range_of(const ReadValue& value) {
     return {low > 0 ? low : -std::numeric_limits<double>::infinity(), value.high + half};
 }
 
+/// So many ohms are no way for a lamp or a coil.
+bool reads_open(const ReadValue& value) {
+    return value.open || (std::isfinite(value.high) && value.low >= leaks_alone);
+}
+
 double log_uniform(const Range& range) {
     const auto share = [](double ohms) {
         return std::log(std::clamp(ohms, least_shown, most_shown) / least_shown) / std::log(most_shown / least_shown);
@@ -127,14 +132,14 @@ double with_leads(const Range& range, double ohms, double sigma) {
 }  // namespace
 
 double ohms_by_chance(const ReadValue& value) {
-    return value.open ? open_by_chance : (1 - open_by_chance) * log_uniform(range_of(value));
+    return reads_open(value) ? open_by_chance : (1 - open_by_chance) * log_uniform(range_of(value));
 }
 
 double ohms_probability(const ReadValue& value, double ohms, double spread) {
     const bool is_open = !(ohms < open_above);
     // So many ohms are called open by some.
     const double called_open = is_open ? plainly_read : ohms > 1e3 ? 0.4 : misread;
-    if (value.open) return called_open;
+    if (reads_open(value)) return called_open;
     const Range range = range_of(value);
     // An open is more than any bound that a meter shows.
     if (is_open) return std::isfinite(range.high) ? misread * log_uniform(range) : plainly_read;

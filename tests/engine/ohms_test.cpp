@@ -63,6 +63,12 @@ TEST_CASE("all that an ohmmeter may show has a sum of 1, whatever is there") {
     CHECK(by_chance == Approx(1).margin(0.01));
 }
 
+TEST_CASE("megohms are read as open") {
+    CHECK(ohms_probability(stretch(2.69e6, 2.69e6), 1e9, 0.1) == ohms_probability(reads_open(), 1e9, 0.1));
+    CHECK(ohms_by_chance(stretch(2.69e6, 2.69e6)) == ohms_by_chance(reads_open()));
+    CHECK(ohms_probability(stretch(4.7e4, 4.7e4), 1e9, 0.1) < 0.01);
+}
+
 TEST_CASE("the mean of what leads add to a contact's ohms is a fifth of an ohm") {
     // A closed contact of 10 mohm reads from 0 to 0.4 ohm, each as likely: half of the readings lie below 0.21 ohm.
     CHECK(ohms_probability(stretch(0, 0.21), 0.01, 0.1) == Approx(0.49).margin(0.03));
