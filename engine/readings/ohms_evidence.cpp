@@ -29,9 +29,9 @@ constexpr double meter_sigma = 0.05;
 /// through its brushes as it happens to stand (ASSUMED).
 constexpr double part_sigma = 0.1;
 constexpr double armature_sigma = 0.25;
-/// What an ohmmeter shows at all, ohms.
+/// What an ohmmeter shows that is not as good as open, ohms.
 constexpr double least_shown = 0.1;
-constexpr double most_shown = 1e7;
+constexpr double most_shown = leaks_alone;
 /// That a wrong reading, or one of any cause, is "open"; else it is any number, log-uniform (ASSUMED).
 constexpr double open_by_chance = 0.3;
 constexpr double beeps_below = 50;
