@@ -67,10 +67,11 @@ bool told_already(const ProofChecks& checks, const std::string& what) {
                        [&](const ProofCheck& c) { return c.what == what || c.closes == what; });
 }
 
-/// Numbers that the limits judge are judged there.
-bool judged_elsewhere(const JudgedReading& now) {
+/// What a load does is judged by its own checks, warmth where a limit of its place stands.
+bool judged_elsewhere(const JudgedReading& now, const ProofChecks& checks) {
     const Measurement& m = now.reading->measurement;
-    return std::holds_alternative<LoadReading>(m) || std::holds_alternative<HeatReading>(m) || is_seen_again(m);
+    if (const auto* heat = std::get_if<HeatReading>(&m)) return told_already(checks, "warmth of " + heat->place);
+    return std::holds_alternative<LoadReading>(m) || is_seen_again(m);
 }
 
 }  // namespace
@@ -80,7 +81,7 @@ void check_same_again(const ProofCase& of, ProofChecks& checks) {
         if (!was.sound && is_seen_again(was.reading->measurement)) check_again(of, was, checks);
     for (const JudgedReading& now : of.after.judged()) {
         const bool seen = is_seen_again(now.reading->measurement);
-        if (now.sound || (judged_elsewhere(now) && !seen)) continue;
+        if (now.sound || (judged_elsewhere(now, checks) && !seen)) continue;
         ProofCheck check{.what = write_test(of.circuit, test_of(*now.reading)), .result = CheckResult::failed};
         if (told_already(checks, check.what)) continue;
         check.after = value_text(of.circuit, *now.reading);

@@ -166,6 +166,7 @@ private:
         auto inside = bare.substr(0, bare.find_last_not_of(U"\"'`") + 1);
         while (!inside.empty() && inside.front() == U'`') inside.remove_prefix(1);
         std::string shown = write_utf8(inside);
+        std::erase(shown, '"');
         if (inside.size() > 60) shown = write_utf8(inside.substr(0, 20)) + " …";
         report(ProblemCode::no_quotes, begin, fmt::format("the text of '{}' is not in quotes", statement_.key),
                fmt::format("texts stand in double quotes: {} = \"{}\"", statement_.key, shown));

@@ -5,6 +5,7 @@
 
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/load_sides.hpp"
+#include "netlists/phrases/load_words.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/only_part.hpp"
 #include "netlists/phrases/state_phrase.hpp"
@@ -147,6 +148,14 @@ bool is_load(const Part& part) {
     return part.load_branch.valid();
 }
 
+bool is_motor(const Part& part) {
+    return is_load(part) && load_kind_of(part) == LoadKind::motor;
+}
+
+bool is_lamp(const Part& part) {
+    return is_load(part) && load_kind_of(part) == LoadKind::lamp;
+}
+
 bool is_ground(const Part& part) {
     return joins(part, Joining::metal);
 }
@@ -185,6 +194,8 @@ Name spoken_name(const Circuit& circuit, std::string_view name, const SpokenName
     if (const auto word = rest_of(name, "new fuses "))
         return all_of(circuit, is_fuse, "new @ fuse @ " + std::string(*word));
     if (const auto word = rest_of(name, "loads ")) return all_of(circuit, is_load, "@ " + std::string(*word));
+    if (const auto word = rest_of(name, "motors ")) return all_of(circuit, is_motor, "@ " + std::string(*word));
+    if (const auto word = rest_of(name, "lamps ")) return all_of(circuit, is_lamp, "@ " + std::string(*word));
     if (const auto end = rest_of(name, "wire ")) return of_wire(circuit, names.text, *end);
     if (name == "grounds across") return all_of(circuit, is_ground, "across @");
     if (const auto which = rest_of(name, "fuse")) return of_fuse(circuit, names.part, *which);

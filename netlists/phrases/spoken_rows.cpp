@@ -73,13 +73,17 @@ constexpr SpokenRow reading_rows[]{
     {Unit::none, SpokenAs::either,
      "{load}? stuck on/in/at? {position}|{load}? only runs at? {position} whatever/always",
      "{others} {it} fast; {others} {it} slow; look {it} stuck"},
+    {Unit::none, SpokenAs::each, "both/all loads dead/inoperative/off/out", "{loads dead}"},
     {Unit::none, SpokenAs::each,
-     "both/all loads/fans/motors/blowers/lamps/bulbs/pumps dead/inoperative/off/out|both/all "
-     "fans/motors/blowers/lamps/bulbs/pumps won't/don't/doesn't/not/do/does not? run/work/turn/start/light/come on?|no "
-     "fans/motors",
-     "{loads dead}"},
+     "both/all fans/motors/blowers/pumps dead/inoperative/off/out|both/all fans/motors/blowers/pumps "
+     "won't/don't/doesn't/not/do/does not? run/work/turn/start/come on?|no fans/motors",
+     "{motors dead}"},
+    {Unit::none, SpokenAs::each,
+     "both/all lamps/bulbs dead/inoperative/off/out|both/all lamps/bulbs won't/don't/doesn't/not/do/does not? "
+     "work/light/come on?",
+     "{lamps dead}"},
     {Unit::none, SpokenAs::each, "both/all fans/motors/blowers/pumps run/runs/work/works/ok/fine/good/normal/running",
-     "{loads normal}"},
+     "{motors normal}"},
     {Unit::none, SpokenAs::each,
      "lamp on/lights/lit/bright at/on? both/each sides/side/ends of? {two}|lamp both/each sides/side/ends of? {two} "
      "on/lights/lit/bright",

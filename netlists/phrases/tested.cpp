@@ -54,6 +54,7 @@ private:
         if (keyword == "fuse" || keyword == "breaker" || keyword == "link") return read_fuse();
         if (keyword == "relay") return read_relay();
         if (keyword == "gas") return quantity();
+        if (keyword == "bus") return read_bus();
         const Word& word = words_.take();
         if (keyword == "lamp") return lamp(take_leads(words_, circuit_, "lamp M1.1 to B1-"));
         if (keyword == "beep") return beep(take_leads(words_, circuit_, "beep R1.1 to R1.4"));
@@ -144,6 +145,15 @@ private:
             if (words_.take_if(word)) what = word;
         }
         return wire.valid() ? Asked(AmpsTest{wire, std::move(what)}) : std::nullopt;
+    }
+
+    /// `bus 21`: the mean volts of a bus wire, as a reading of it stands.
+    Asked read_bus() {
+        words_.take();
+        words_.take_if("wire");
+        const WireId wire = take_wire(words_, circuit_);
+        if (!wire.valid()) return std::nullopt;
+        return volts_between(circuit_, circuit_.wire(wire).from.joint, circuit_.reference);
     }
 
     Asked read_pin(const Word& word) {

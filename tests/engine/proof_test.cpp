@@ -257,3 +257,86 @@ S7 = "blower"
     CHECK(feed("13.10") == CheckResult::passed);
     CHECK(feed("12.50") == CheckResult::failed);
 }
+
+TEST_CASE(
+    "warmth that was felt since the repair is held against the limit of its place, or against the sound vehicle") {
+    const std::string plug = weak_air.substr(0, weak_air.find("[repaired]")) + "[repaired]\nC303 = \"new plug\"\n";
+    const std::string all = every_speed + under_load;
+    const ProofAnswer cool = proof_of(plug + all + "6 = \"hi  C303 rise  20C\"\n");
+    CHECK(result_of(cool, CheckSort::warmth) == CheckResult::passed);
+    const ProofAnswer hot = proof_of(plug + all + "6 = \"hi  C303 rise  70C\"\n");
+    CHECK(result_of(hot, CheckSort::warmth) == CheckResult::failed);
+    CHECK(check_of(hot, CheckSort::warmth)->why == "it still heats");
+    CHECK(result_of(proof_of(plug + all), CheckSort::warmth) == CheckResult::open);
+    // No limit names C101; 20 A through a sound contact of 2 milliohm is under a watt, which warms nothing by 70 C.
+    const ProofAnswer unnamed = proof_of(weak_air + all + "6 = \"hi  C101 rise  70C\"\n");
+    CHECK_FALSE(unnamed.proved);
+    CHECK_FALSE(unnamed.hand_back);
+    CHECK(proof_of(weak_air + all + "6 = \"hi  C101 rise  5C\"\n").proved);
+}
+
+TEST_CASE("a repair that the readings hardly spoke for stays open until the likelier place was moved under load") {
+    const std::string other = weak_air.substr(0, weak_air.find("[repaired]")) + "[repaired]\nG201 = \"cleaned\"\n";
+    const ProofAnswer open = proof_of(other + every_speed + under_load);
+    REQUIRE(result_of(open, CheckSort::repair) == CheckResult::open);
+    const std::string closes = check_of(open, CheckSort::repair)->closes;
+    CHECK(closes.find("wiggle C101.4") != std::string::npos);
+    const ProofAnswer moved = proof_of(other + every_speed + under_load + "6 = \"" + closes + " normal\"\n");
+    CHECK(result_of(moved, CheckSort::repair) == CheckResult::passed);
+    const ProofAnswer unsaid = proof_of(weak_air.substr(0, weak_air.find("[repaired]")) + every_speed + under_load);
+    CHECK(result_of(unsaid, CheckSort::repair) == CheckResult::open);
+}
+
+TEST_CASE("what has blown or failed is asked for its cause, which age, or what was mended with it, may be") {
+    const std::string dead = "[readings]\n1 = \"lo,ml,mh,hi  M1 dead\"\n";
+    const std::string after = every_speed + under_load;
+    const auto cause = [&](const std::string& body) { return proof_of(dead + body + after); };
+    const std::string fuse = "[repaired]\nF7 = \"new fuse\"\n";
+    CHECK(result_of(cause("2 = \"fuse F7 blown\"\n" + fuse), CheckSort::cause) == CheckResult::open);
+    CHECK(result_of(cause("2 = \"fuse F7 missing\"\n" + fuse), CheckSort::cause) == CheckResult::open);
+    const ProofAnswer age = cause("2 = \"F7 looks hairline\"\n" + fuse);
+    CHECK(result_of(age, CheckSort::cause) == CheckResult::passed);
+    CHECK(check_of(age, CheckSort::cause)->why.find("a hairline crack is age") != std::string::npos);
+    const ProofAnswer wire = cause("2 = \"fuse F7 blown\"\n" + fuse + "542 = \"new wire\"\n");
+    CHECK(result_of(wire, CheckSort::cause) == CheckResult::passed);
+    CHECK(check_of(wire, CheckSort::cause)->why.find("542 chafe does that to F7") != std::string::npos);
+    const std::string pack =
+        "[readings]\n1 = \"lo,ml,mh  M1 dead\"\n2 = \"hi  M1 normal\"\n3 = \"unplug C303  R1.1 to "
+        "R1.4  OL\"\n[repaired]\nR1 = \"new pack\"\n";
+    CHECK(result_of(proof_of(pack + after), CheckSort::cause) == CheckResult::open);
+    const ProofAnswer motor = proof_of(pack + "M1 = \"new motor, it dragged\"\n" + after);
+    CHECK(result_of(motor, CheckSort::cause) == CheckResult::passed);
+    const ProofAnswer burnt = proof_of(weak_air.substr(0, weak_air.find("[repaired]")) +
+                                       "6 = \"look R1 burnt\"\n[repaired]\nR1 = \"new pack\"\n" + after);
+    CHECK(result_of(burnt, CheckSort::cause) == CheckResult::open);
+    CHECK(result_of(burnt, CheckSort::together) == CheckResult::open);
+    const ProofAnswer whole = proof_of(weak_air.substr(0, weak_air.find("[repaired]")) +
+                                       "6 = \"look R1 burnt\"\n[repaired]\nR1 = \"new pack\"\nM1 = \"new motor\"\n" +
+                                       after + "6 = \"look C303 whole\"\n");
+    CHECK(result_of(whole, CheckSort::together) == CheckResult::passed);
+}
+
+TEST_CASE("a fault that was measured is no fault that was not found") {
+    const std::string none = "[repaired]\nnothing = \"no fault found\"\n";
+    const ProofAnswer measured =
+        proof_of(weak_air.substr(0, weak_air.find("[repaired]")) + none + every_speed + under_load);
+    CHECK(result_of(measured, CheckSort::repair) == CheckResult::failed);
+    const ProofAnswer told =
+        proof_of("[readings]\n1 = \"earlier  M1 dead\"\n2 = \"hi  M1 normal\"\n" + none + every_speed);
+    CHECK(check_of(told, CheckSort::repair) == nullptr);
+    CHECK(result_of(told, CheckSort::runs) == CheckResult::open);
+}
+
+TEST_CASE("too little current fails as too much does, and a drop counts whichever way the leads were held") {
+    const std::string supply = "2 = \"key run, hi  B1+ to B1-  14.05V\"\n";
+    const ProofAnswer low = proof_of(weak_air + every_speed + supply + "4 = \"key run, hi  clamp 542  14.0A\"\n");
+    CHECK(result_of(low, CheckSort::amps) == CheckResult::failed);
+    CHECK(check_of(low, CheckSort::amps)->why.find("too little") != std::string::npos);
+    for (const std::string leads : {"B1+ to M1.1  0.35V", "M1.1 to B1+  -0.35V"}) {
+        const ProofAnswer fed = proof_of(weak_air + every_speed + supply + "3 = \"key run, hi  " + leads + "\"\n");
+        INFO(leads);
+        CHECK(result_of(fed, CheckSort::feed) == CheckResult::passed);
+    }
+    const ProofAnswer lost = proof_of(weak_air + every_speed + supply + "5 = \"key run, hi  G201 to B1-  0.9V\"\n");
+    CHECK(result_of(lost, CheckSort::ground) == CheckResult::failed);
+}

@@ -133,7 +133,9 @@ TEST_CASE("what is right in the same way passes") {
     for (const GoodFile& row : good_files()) {
         const std::string path = bench.write(row.file, changed_text(row.file, row.piece, row.typed));
         const bool lesson = row.file == SoundFile::lesson;
-        const Said said = lesson ? command_line({"teach", path, "--handout"}) : command_line({"check", path});
+        const Said said = lesson                             ? command_line({"teach", path, "--handout"})
+                          : row.file == SoundFile::wire_list ? command_line({"new", "--from", path})
+                                                             : command_line({"check", path});
         INFO(row.why << ": '" << row.typed << "'\n" << said.out << said.err);
         CHECK(said.status == 0);
     }

@@ -43,6 +43,18 @@ constexpr BadFile rows[] = {
     {wire_list, "wire,from,pin,to,pin,size,colour,length\n", "", "heading"},
     {wire_list, "wire,from,pin,to,pin,size,colour,length", "wire,from,pin,size,colour,length", "to"},
     {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,6V,RD,0.9A", "'0.9A'"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7.2.3,,C101.4,,6,RD,0.9", "'F7.2.3' is no name"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "5#41!,F7,2,C101,4,6,RD,0.9", "'5#41!' is no number of a wire"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,B1,*,B1,-,6,RD,0.9", "'B1.*' is no name"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7+,2,C101,4,6,RD,0.9", "'F7+.2' is no name"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,FFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFFF,2,C101,4,6,RD,0.9", "is no name of a part"},
+    {wire_list, "wire,from,pin,to,pin,size,colour,length", "sep=\nwire,from,pin,to,pin,size,colour,length", "the first row says sep="},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,\"C101\",4,6V,RD,0.9", "'6V'"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C101,4,6V,\"RD\"\"x\",0.9", "'6V'"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,\"F7\nx\",2,C101,4,6V,RD,0.9", "x.2' is no name"},
+    {wire_list, "wire,from,pin", "wire;from|pin", "second sort of separator"},
+    {wire_list, "wire,from,pin", "wire,fromage,pin", "no column is headed 'from'"},
+    {wire_list, "541,F7,2,C101,4,6,RD,0.9", "541,F7,2,C0,4,6,RD,0.9\n541,F7,2,C1,4,6,RD,0.9\n541,F7,2,C2,4,6,RD,0.9\n541,F7,2,C3,4,6,RD,0.9\n541,F7,2,C4,4,6,RD,0.9\n541,F7,2,C5,4,6,RD,0.9\n541,F7,2,C6,4,6,RD,0.9\n541,F7,2,C7,4,6,RD,0.9\n541,F7,2,C8,4,6,RD,0.9\n541,F7,2,C9,4,6,RD,0.9\n541,F7,2,C10,4,6,RD,0.9\n541,F7,2,C11,4,6,RD,0.9\n541,F7,2,C12,4,6,RD,0.9\n541,F7,2,C13,4,6,RD,0.9\n541,F7,2,C14,4,6,RD,0.9\n541,F7,2,C15,4,6,RD,0.9\n541,F7,2,C16,4,6,RD,0.9\n541,F7,2,C17,4,6,RD,0.9\n541,F7,2,C18,4,6,RD,0.9\n541,F7,2,C19,4,6,RD,0.9\n541,F7,2,C20,4,6,RD,0.9\n541,F7,2,C21,4,6,RD,0.9\n541,F7,2,C22,4,6,RD,0.9\n541,F7,2,C23,4,6,RD,0.9\n541,F7,2,C24,4,6,RD,0.9\n541,F7,2,C25,4,6,RD,0.9\n541,F7,2,C26,4,6,RD,0.9\n541,F7,2,C27,4,6,RD,0.9", "wire '541' stands too often", 27},
 };
 // clang-format on
 

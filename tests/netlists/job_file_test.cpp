@@ -297,3 +297,18 @@ TEST_CASE("what the customer's words may mean is offered in the circuit's own wo
         CHECK_FALSE(problems.has_errors());
     }
 }
+
+TEST_CASE("a concern that says how or what, but not both, makes no more of it than it says") {
+    const auto unfused = circuit_of(
+        "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm\"\nH1 = \"resistor 2ohm 100W, seat "
+        "heater\"\n[wires]\n1 = \"30 > H1.1 1mm2 RD 1m\"\n2 = \"H1.2 > 31 1mm2 BK 1m\"\n");
+    CHECK(readings_meant(*unfused, "blows its fuse").empty());
+    CHECK(readings_meant(*unfused, "seat is cold").empty());
+    using List = std::vector<std::string>;
+    CHECK(readings_meant(cab_blower(), "it flickers") == List{"lo,ml,mh,hi  M1 erratic"});
+    CHECK(readings_meant(cab_blower(), "cuts out") == List{"lo,ml,mh,hi  M1 erratic"});
+    CHECK(readings_meant(cab_blower(), "won't run on 2nd speed") == List{"ml  M1 dead"});
+    CHECK(readings_meant(cab_blower(), "everything but lo, ml, mh, hi").empty());
+    CHECK(readings_meant(cab_blower(), "please have a look").empty());
+    CHECK(readings_meant(two_controls(), "no air").size() == 1);
+}

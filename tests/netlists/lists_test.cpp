@@ -7,6 +7,8 @@
 #include "netlists/text/csv.hpp"
 #include "netlists/text/digits.hpp"
 #include "netlists/text/lists.hpp"
+#include "netlists/text/quantity.hpp"
+#include "netlists/text/suggest.hpp"
 #include "tests/support/catch.hpp"
 
 using namespace voltfall;
@@ -72,4 +74,60 @@ TEST_CASE("sets that are joined are one, and alone again after a reset") {
     CHECK_FALSE(sets.together(2, 0));
     sets.reset(5);
     CHECK_FALSE(sets.together(0, 1));
+}
+
+TEST_CASE("a quantity is written with its unit, its prefix and no digit that says nothing") {
+    const double infinity = std::numeric_limits<double>::infinity();
+    const double no_number = std::numeric_limits<double>::quiet_NaN();
+    CHECK(write_measure(0, Unit::ohm) == "0ohm");
+    CHECK(write_measure(0.02, Unit::ohm) == "20mohm");
+    CHECK(write_measure(4700, Unit::ohm) == "4.7kohm");
+    CHECK(write_measure(2.2e6, Unit::ohm) == "2.2Mohm");
+    CHECK(write_measure(0.25, Unit::second) == "250ms");
+    CHECK(write_measure(90, Unit::second) == "90s");
+    CHECK(write_measure(600, Unit::second) == "10min");
+    CHECK(write_measure(0.012, Unit::ampere) == "12mA");
+    CHECK(write_measure(-3, Unit::awg) == "0000AWG");
+    CHECK(write_measure(0, Unit::awg) == "0AWG");
+    CHECK(write_measure(16, Unit::awg) == "16AWG");
+    CHECK(write_measure(3500, Unit::rpm) == "3500rpm");
+    CHECK(write_measure(400, Unit::hertz) == "400Hz");
+    CHECK(write_measure(25000, Unit::hertz) == "25kHz");
+    CHECK(write_measure(2e5, Unit::pascal) == "2bar");
+    CHECK(write_measure(0.5, Unit::percent) == "50%");
+    CHECK(write_measure(8, Unit::way) == "8way");
+    CHECK(write_measure(2e-4, Unit::inertia) == "2kgcm2");
+    CHECK(write_measure(1e18, Unit::volt) == "1.00000e+18V");
+    CHECK(write_measure(1e-15, Unit::none) == "1.00000e-15");
+    CHECK(write_measure(infinity, Unit::volt) == "infV");
+    CHECK(write_measure(-infinity, Unit::none) == "-inf");
+    CHECK(write_measure(no_number, Unit::none) == "nan");
+    CHECK(write_fixed(infinity, 1) == "inf");
+    CHECK(write_fixed(-infinity, 1) == "-inf");
+    CHECK(write_fixed(no_number, 1) == "nan");
+    CHECK(write_fixed(-0.04, 1) == "0.0");
+    CHECK(unit_name(Unit::rpm) == "rpm");
+    CHECK(unit_name(Unit::hertz) == "Hz");
+    CHECK(unit_name(Unit::awg) == "AWG");
+    CHECK(unit_name(Unit::way) == "way");
+    CHECK(plain_number(no_number).empty());
+    CHECK(plain_number(-infinity) == "-inf");
+    CHECK(plain_number(infinity) == "inf");
+}
+
+TEST_CASE("a word near to a known one is suggested, also where its letters only look alike") {
+    const std::vector<std::string> known{"M1", "F7", "gr\xC3\xBCn", std::string(100, 'x')};
+    CHECK(nearest("\xD0\x9C"
+                  "1",
+                  known) == "M1");
+    CHECK(nearest("gr\xC3\xBCn", known) == "gr\xC3\xBCn");
+    CHECK(nearest("grun", known) == "gr\xC3\xBCn");
+    CHECK(nearest(std::string(99, 'x'), known).empty());
+    CHECK(nearest("", known).empty());
+    CHECK(did_you_mean("M1", known).empty());
+    CHECK(did_you_mean("\xD0\x9C"
+                       "1",
+                       known)
+              .find("M1") != std::string::npos);
+    CHECK(did_you_mean_or_known("zzzzzzz", {}).empty());
 }

@@ -3,10 +3,10 @@
 #include <fstream>
 #include <sstream>
 
-#include "netlists/files/circuit_file.hpp"
-#include "tests/support/catch.hpp"
+#include "tests/support/wiring.hpp"
 
 using namespace voltfall;
+using namespace voltfall::testing;
 
 namespace {
 
@@ -37,30 +37,6 @@ std::string without_line(const std::string& text, const std::string& start) {
     return text.substr(0, at) + text.substr(end);
 }
 
-Problems problems_of(const std::string& text) {
-    const CircuitReading reading = read_circuit_text(text, "test.toml");
-    for (const Problem& problem : reading.problems.list()) UNSCOPED_INFO(problem.place.line << ": " << problem.message);
-    REQUIRE(reading.circuit);
-    return check_wiring(*reading.circuit);
-}
-
-std::string all(const Problems& problems) {
-    std::string text;
-    for (const Problem& problem : problems.list()) {
-        text += std::string(severity_name(problem.severity)) + " " + std::to_string(problem.place.line) + ": " +
-                problem.message + " | " + problem.suggestion + "\n";
-    }
-    return text;
-}
-
-/// The problem whose message holds these words, or null.
-const Problem* find(const Problems& problems, const std::string& words) {
-    for (const Problem& problem : problems.list()) {
-        if (problem.message.find(words) != std::string::npos) return &problem;
-    }
-    return nullptr;
-}
-
 void check_problem(const Problems& problems, Severity severity, const std::string& words, const std::string& at) {
     INFO(all(problems) << "wanted: " << words);
     const Problem* found = find(problems, words);
@@ -75,12 +51,6 @@ std::size_t count(const Problems& problems, Severity severity) {
     std::size_t number = 0;
     for (const Problem& problem : problems.list()) number += problem.severity == severity;
     return number;
-}
-
-/// A circuit of a few lines: battery, ground, and what is given.
-std::string small(const std::string& parts, const std::string& wires, const std::string& more = "") {
-    return "format = 1\nname = \"small\"\n[parts]\nB1 = \"battery 12.6V 8mohm\"\nG1 = \"ground stud\"\n" + parts +
-           "[wires]\n" + wires + more;
 }
 
 }  // namespace

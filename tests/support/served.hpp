@@ -54,7 +54,10 @@ public:
         waitpid(child_, nullptr, 0);
         child_ = 0;
     }
-    ~Served() { kill_it(); }
+    /// Ended as a person would, so that what it ran is counted where that is measured.
+    ~Served() {
+        if (child_ > 0) end();
+    }
     Served(const Served&) = delete;
     Served& operator=(const Served&) = delete;
 
