@@ -7,6 +7,7 @@
 #include "cli/report/workshop_sheet.hpp"
 #include "cli/views/figures.hpp"
 #include "netlists/phrases/test_phrase.hpp"
+#include "netlists/platform/shared_library.hpp"
 
 namespace voltfall {
 
@@ -118,6 +119,23 @@ bool is_drawn(const ReportView& view, const std::string& fuse) {
     return false;
 }
 
+/// The drawing in its pieces; where Graphviz is not there a sentence, for the table below tells the same.
+void write_pieces(HtmlPage& page, const WiringCase& drawn, std::size_t number) {
+    page.open("div", "pieces");
+    try {
+        std::vector<Picture> pieces = wiring_pages(drawn);
+        for (std::size_t piece = 0; piece < pieces.size(); ++piece) {
+            pieces[piece].title.id += fmt::format("of{}", number);
+            page.picture(pieces[piece].inside(), PictureWidth::own,
+                         pieces.size() > 1 ? fmt::format("{} of {} from the top", piece + 1, pieces.size()) : "");
+        }
+    } catch (const MissingLibrary&) {
+        page.paragraph("Not drawn: Graphviz, which draws the wiring, is not on this machine. The table tells the same.",
+                       "quiet");
+    }
+    page.close("div");
+}
+
 }  // namespace
 
 void write_wiring(HtmlPage& page, const ReportView& view) {
@@ -138,14 +156,7 @@ void write_wiring(HtmlPage& page, const ReportView& view) {
     for (std::size_t i = 0; i < drawings.size(); ++i) {
         drawn.wires = drawings[i];
         shown += drawn.wires.size();
-        page.open("div", "pieces");
-        std::vector<Picture> pieces = wiring_pages(drawn);
-        for (std::size_t piece = 0; piece < pieces.size(); ++piece) {
-            pieces[piece].title.id += fmt::format("of{}", i + 1);
-            page.picture(pieces[piece].inside(), PictureWidth::own,
-                         pieces.size() > 1 ? fmt::format("{} of {} from the top", piece + 1, pieces.size()) : "");
-        }
-        page.close("div");
+        write_pieces(page, drawn, i + 1);
         if (i == 0) page.close("div");
         page.table(wiring_heads(), wiring_rows(drawn));
     }

@@ -6,6 +6,8 @@
 #include <limits>
 #include <numbers>
 
+#include "netlists/platform/thread_kept.hpp"
+
 namespace voltfall {
 
 namespace {
@@ -158,8 +160,8 @@ double JointNormal::log_density(std::span<const double> residuals) const {
 double JointNormal::log_likelihood(std::span<const double> residuals, std::vector<double>* wrong_probability) const {
     if (wrong_probability) wrong_probability->assign(n_, 0.0);
     if (!weighable_) return minus_infinity;
-    thread_local std::vector<double> kept;  // from call to call: this runs once a piece of every curve
-    std::vector<double>& terms = kept;
+    // From call to call: this runs once a piece of every curve.
+    auto& terms = kept_by_thread<std::vector<double>, struct TermsLeftOut>();
     const std::vector<double> q = times_precision(residuals);
     double square = 0;
     for (std::size_t i = 0; i < n_; ++i) square += residuals[i] * q[i];

@@ -7,6 +7,7 @@
 #include <variant>
 
 #include "engine/solve/simulator.hpp"
+#include "netlists/platform/thread_kept.hpp"
 
 namespace voltfall {
 
@@ -121,7 +122,7 @@ void add_branches(Sums& sums, const Network& network, const OperatingPoint& poin
 }
 
 void add_shunts(Sums& sums, const Network& network, const OperatingPoint& point, const Nodes& nodes) {
-    thread_local std::vector<char> counted;
+    auto& counted = kept_by_thread<std::vector<char>, struct CountedNodes>();
     counted.assign(static_cast<std::size_t>(nodes.count) + 1, 0);
     counted[0] = 1;
     for (std::size_t joint = 0; joint < network.joints; ++joint) {
@@ -142,7 +143,7 @@ Balance check_balance(const Network& network, const OperatingPoint& point, Shunt
 
 Balance check_balance(const Network& network, const OperatingPoint& point, const Nodes& nodes, Shunts shunts) {
     const auto width = static_cast<std::size_t>(nodes.count) + 1;
-    thread_local Sums sums;  // its memory is kept, as this runs once a case
+    auto& sums = kept_by_thread<Sums>();  // its memory is kept, as this runs once a case
     sums.begin(width);
     add_branches(sums, network, point, nodes);
     if (shunts == Shunts::idle) add_shunts(sums, network, point, nodes);

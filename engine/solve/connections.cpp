@@ -7,6 +7,7 @@
 
 #include "engine/solve/way_round.hpp"
 #include "netlists/graph/paths.hpp"
+#include "netlists/platform/thread_kept.hpp"
 
 namespace voltfall {
 
@@ -60,10 +61,7 @@ struct Connections::Known {
 /// What one thread has met, by print. Full, it forgets all; what is in use stays whole.
 class Connections::Store {
 public:
-    static Store& of_this_thread() {
-        thread_local Store store;
-        return store;
-    }
+    static Store& of_this_thread() { return kept_by_thread<Store>(); }
 
     std::shared_ptr<Known> find(const std::vector<std::uint64_t>& print) {
         const std::uint64_t hash = hash_of(print);

@@ -5,6 +5,7 @@
 
 #include "engine/solve/connections.hpp"
 #include "engine/solve/star_mesh.hpp"
+#include "netlists/platform/thread_kept.hpp"
 #include "netlists/spice/nodes.hpp"
 
 namespace voltfall {
@@ -79,7 +80,7 @@ LinearCircuit::LinearCircuit(const Network& network, const OperatingPoint& point
     static StarMeshPlans plans;
     Parts& parts = *parts_;
     parts.network = &network;
-    thread_local Connections connections;
+    auto& connections = kept_by_thread<Connections>();
     const Nodes& nodes = connections.look_at(network).nodes();
     parts.node = nodes.of_joint;
     const std::size_t count = network.branches.size();

@@ -4,6 +4,7 @@
 #include <variant>
 
 #include "netlists/circuit/disjoint_sets.hpp"
+#include "netlists/platform/thread_kept.hpp"
 
 namespace voltfall {
 
@@ -51,7 +52,8 @@ void look_through_motors(const Network& network, std::span<const std::size_t> mo
 }  // namespace
 
 std::vector<bool> motors_with_way_round(const Network& network, std::span<const std::size_t> motors) {
-    thread_local DisjointSets ties;  // its memory is kept, as this runs many times a solve
+    // Its memory is kept, as this runs many times a solve.
+    auto& ties = kept_by_thread<DisjointSets, struct MotorTies>();
     ties.reset(network.joints);
     for (std::size_t i = 0; i < network.branches.size(); ++i) {
         const bool motor = sort_of(network.branches[i].law) == LawSort::motor;

@@ -11,6 +11,7 @@
 
 #include "netlists/circuit/disjoint_sets.hpp"
 #include "netlists/graph/poles.hpp"
+#include "netlists/platform/thread_kept.hpp"
 
 namespace voltfall {
 
@@ -190,7 +191,8 @@ bool is_diode(const NetworkBranch& branch) {
 }
 
 std::vector<JointId> floating_joints(const Network& network, Diodes diodes) {
-    thread_local DisjointSets sets;  // its memory is kept, as this runs once a solve
+    // Its memory is kept, as this runs once a solve.
+    auto& sets = kept_by_thread<DisjointSets, struct FloatingSets>();
     sets.reset(network.joints);
     for (std::uint32_t i = 0; i < network.branches.size(); ++i) {
         const NetworkBranch& branch = network.branches[i];

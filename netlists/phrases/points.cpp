@@ -1,5 +1,7 @@
 #include <algorithm>
 #include <span>
+#include <string_view>
+#include <unordered_set>
 
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/places.hpp"
@@ -72,8 +74,9 @@ bool is_metal_word(std::string_view typed) {
     return is_said(metal_sayings(), typed);
 }
 
-std::string before_at(const std::string& joint_name) {
-    return write_place(read_place(joint_name).without_half());
+/// "C101.4" of "C101.4@541": a view of the name, for it is asked of every joint for each word that is typed.
+std::string_view before_at(std::string_view joint_name) {
+    return joint_name.substr(0, joint_name.find('@'));
 }
 
 std::optional<std::string> find_bus(const Circuit& circuit, std::string_view typed) {
@@ -90,8 +93,8 @@ std::optional<std::string> find_chain(const Circuit& circuit, std::string_view t
     return std::nullopt;
 }
 
-void add_once(std::vector<std::string>& names, const std::string& name) {
-    if (!name.empty() && std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+void add_once(std::vector<std::string>& names, std::string_view name) {
+    if (!name.empty() && std::find(names.begin(), names.end(), name) == names.end()) names.emplace_back(name);
 }
 
 /// A terminal that the part has, but that nothing is wired to.
@@ -193,11 +196,15 @@ std::vector<JointId> joints_named(const Circuit& circuit, std::string_view typed
 }
 
 bool is_exact_name(const Circuit& circuit, std::string_view typed) {
-    const auto is = [&](const std::string& name) { return name == typed; };
+    const auto is = [&](std::string_view name) { return name == typed; };
     const auto part = [&](const Part& p) { return is(p.name) || (!p.plug.empty() && is(p.plug)); };
     const auto wire = [&](const Wire& w) { return is(w.name) || is(w.number); };
     const auto joint = [&](const Joint& j) {
-        return is(j.name) || is(before_at(j.name)) || std::any_of(j.aliases.begin(), j.aliases.end(), is);
+        // The whole name, or what stands before its `@`.
+        const bool begins = j.name.starts_with(typed);
+        const bool named = begins && (j.name.size() == typed.size() ||
+                                      (j.name[typed.size()] == '@' && typed.find('@') == std::string_view::npos));
+        return named || std::any_of(j.aliases.begin(), j.aliases.end(), is);
     };
     return std::any_of(circuit.parts.begin(), circuit.parts.end(), part) ||
            std::any_of(circuit.wires.begin(), circuit.wires.end(), wire) ||
@@ -261,23 +268,28 @@ std::optional<std::string> find_place(const Circuit& circuit, std::string_view t
     if (auto chain = find_chain(circuit, typed)) return chain;
     const auto joints = joints_named(circuit, typed);
     if (joints.empty()) return std::nullopt;
-    return joints.size() == 1 ? circuit.joint(joints.front()).name : before_at(circuit.joint(joints.front()).name);
+    const std::string& name = circuit.joint(joints.front()).name;
+    return joints.size() == 1 ? name : std::string(before_at(name));
 }
 
 std::vector<std::string> place_names(const Circuit& circuit) {
     std::vector<std::string> names;
+    std::unordered_set<std::string_view> there;
+    const auto add = [&](std::string_view name) {
+        if (!name.empty() && there.insert(name).second) names.emplace_back(name);
+    };
     for (const Part& part : circuit.parts) {
-        add_once(names, part.name);
-        add_once(names, part.plug);
+        add(part.name);
+        add(part.plug);
     }
     for (const Wire& wire : circuit.wires) {
-        add_once(names, wire.name);
-        add_once(names, wire.number);
+        add(wire.name);
+        add(wire.number);
     }
     for (const Joint& joint : circuit.joints) {
         if (joint.access == Access::inside) continue;
-        add_once(names, before_at(joint.name));
-        add_once(names, joint.name);
+        add(before_at(joint.name));
+        add(joint.name);
     }
     return names;
 }

@@ -91,12 +91,13 @@ bool ends_there(std::span<const Word> words, std::size_t at) {
 std::optional<SpokenLine> find_row(const Circuit& circuit, const CutRows& rows, std::span<const Word> words, Unit unit,
                                    PartId load) {
     while (words.size() > 1 && says_nothing(words.front())) words = words.subspan(1);
+    const WordBits there(words);
     for (const CutRow<SpokenRow>& cut_row : rows) {
         const SpokenRow* row = cut_row.row;
         if (row->unit != unit) continue;
         SpokenLine line{row->as, {}, row->unit};
         const bool found = std::any_of(cut_row.said.begin(), cut_row.said.end(), [&](const SpokenPattern& said) {
-            auto names = match_spoken(circuit, words, 0, said);
+            auto names = said.may_stand_among(there) ? match_spoken(circuit, words, 0, said) : std::nullopt;
             if (!names || !ends_there(words, names->words)) return false;
             names->load = load;
             const auto meant = fill_spoken(circuit, row->meant, *names);
@@ -137,11 +138,12 @@ Unit unit_named(std::span<const Word> words) {
 std::vector<Word> with_spoken_states(const Circuit& circuit, std::vector<Word> words) {
     const PartId load = load_in(circuit, words);
     const PartId named = named_in(circuit, words);
+    WordBits there(words);
     for (std::size_t at = 0; at < words.size(); ++at) {
         for (const CutRow<SpokenState>& cut_row : cut_states()) {
             const SpokenState& row = *cut_row.row;
             const bool replaced = std::any_of(cut_row.said.begin(), cut_row.said.end(), [&](const SpokenPattern& said) {
-                auto names = match_spoken(circuit, words, at, said);
+                auto names = said.may_stand_among(there) ? match_spoken(circuit, words, at, said) : std::nullopt;
                 if (!names) return false;
                 names->load = load;
                 names->named = named;
@@ -151,6 +153,7 @@ std::vector<Word> with_spoken_states(const Circuit& circuit, std::vector<Word> w
                 const auto from = words.begin() + static_cast<std::ptrdiff_t>(at);
                 words.insert(words.erase(from, from + static_cast<std::ptrdiff_t>(names->words)), put.begin(),
                              put.end());
+                there = WordBits(words);
                 at += put.size() - 1;
                 return true;
             });

@@ -159,6 +159,27 @@ private:
 
 }  // namespace
 
+WordBits::WordBits(std::span<const Word> words) {
+    for (const Word& word : words) add(word.text);
+}
+
+void WordBits::add(std::string_view word) {
+    // FNV-1a (Fowler, Noll, Vo), 64 bits.
+    std::uint64_t hash = 0xcbf29ce484222325;
+    for (const char letter : word) {
+        const bool capital = letter >= 'A' && letter <= 'Z';
+        hash = (hash ^ static_cast<unsigned char>(capital ? letter - 'A' + 'a' : letter)) * 0x100000001b3;
+    }
+    const std::uint64_t bit = (hash ^ (hash >> 32)) % (64 * bits_.size());
+    bits_[bit / 64] |= std::uint64_t{1} << (bit % 64);
+}
+
+bool WordBits::may_share(const WordBits& other) const {
+    std::uint64_t shared = 0;
+    for (std::size_t i = 0; i < bits_.size(); ++i) shared |= bits_[i] & other.bits_[i];
+    return shared != 0;
+}
+
 SpokenPattern::SpokenPattern(std::string_view text) {
     for (; !text.empty(); text = behind(text, ' ')) {
         std::string_view word = first_of(text, ' ');
@@ -171,8 +192,16 @@ SpokenPattern::SpokenPattern(std::string_view text) {
         } else {
             for (; !word.empty(); word = behind(word, '/')) piece.said.push_back(first_of(word, '/'));
         }
+        if (!piece.optional && !piece.is_name) {
+            WordBits& ways = needed_.emplace_back();
+            for (const std::string_view way : piece.said) ways.add(way);
+        }
         pieces_.push_back(std::move(piece));
     }
+}
+
+bool SpokenPattern::may_stand_among(const WordBits& words) const {
+    return std::all_of(needed_.begin(), needed_.end(), [&](const WordBits& ways) { return ways.may_share(words); });
 }
 
 std::vector<SpokenPattern> cut_patterns(std::string_view said) {

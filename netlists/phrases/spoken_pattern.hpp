@@ -1,6 +1,8 @@
 // A way in which people say a thing, as a pattern with names of the circuit in it, and what it means as a phrase.
 #pragma once
 
+#include <array>
+#include <cstdint>
 #include <optional>
 #include <span>
 #include <string>
@@ -23,6 +25,18 @@ struct SpokenNames {
     std::size_t words{0};  ///< how many words the pattern took
 };
 
+/// Words as a few bits each, without regard to case: two sets that share no bit share no word.
+class WordBits {
+public:
+    WordBits() = default;
+    explicit WordBits(std::span<const Word> words);
+    void add(std::string_view word);
+    bool may_share(const WordBits& other) const;
+
+private:
+    std::array<std::uint64_t, 4> bits_{};
+};
+
 /// A pattern cut into its words, once: lines are held against hundreds of them. The text must outlive it.
 class SpokenPattern {
 public:
@@ -33,9 +47,12 @@ public:
     };
     explicit SpokenPattern(std::string_view text);
     std::span<const Piece> pieces() const { return pieces_; }
+    /// False where a word that the pattern cannot do without is not among them: most patterns end here.
+    bool may_stand_among(const WordBits& words) const;
 
 private:
     std::vector<Piece> pieces_;
+    std::vector<WordBits> needed_;  ///< of each word that must be said, the ways to say it
 };
 
 /// Patterns that stand between bars.

@@ -2,16 +2,15 @@
 
 #include <dlfcn.h>
 
-#include <stdexcept>
 #include <utility>
 
 namespace voltfall {
 
 namespace {
 
-std::runtime_error missing(const std::string& what, const char* name) {
+MissingLibrary missing(const std::string& what, const char* name) {
     const char* const reason = dlerror();
-    return std::runtime_error(what + " is not there: " + (reason ? reason : name));
+    return MissingLibrary(what + " is not there: " + (reason ? reason : name));
 }
 
 }  // namespace

@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <stdexcept>
 #include <utility>
 
 #include "netlists/platform/shared_library.hpp"
@@ -10,8 +9,8 @@ namespace voltfall {
 
 namespace {
 
-std::runtime_error missing(const std::string& what, const char* name) {
-    return std::runtime_error(fmt::format("{} is not there: {} (error {})", what, name, ::GetLastError()));
+MissingLibrary missing(const std::string& what, const char* name) {
+    return MissingLibrary(fmt::format("{} is not there: {} (error {})", what, name, ::GetLastError()));
 }
 
 }  // namespace

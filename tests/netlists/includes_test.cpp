@@ -28,7 +28,7 @@ const std::map<std::string, std::set<std::string>>& arrows() {
         {"netlists/circuit", {"netlists/text", "netlists/tables", "netlists/laws"}},
         {"netlists/parts", {"netlists/text", "netlists/tables", "netlists/laws", "netlists/circuit"}},
         {"netlists/phrases", parts_down},
-        {"netlists/graph", parts_down},
+        {"netlists/graph", with(parts_down, {"netlists/platform"})},
         {"netlists/spice", parts_down},
         {"netlists/files", with(parts_down, {"netlists/phrases", "netlists/platform"})},
         {"netlists/checks", with(parts_down, {"netlists/graph"})},

@@ -1,5 +1,6 @@
 // What either system must do alike. Built for Windows too and run there by tests/install/windows: nothing but the
 // standard library and the platform's own headers is used.
+#include <algorithm>
 #include <array>
 #include <atomic>
 #include <cerrno>
@@ -7,6 +8,7 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <memory>
 #include <random>
 #include <stdexcept>
 #include <thread>
@@ -20,6 +22,7 @@
 #include "netlists/platform/process.hpp"
 #include "netlists/platform/shared_library.hpp"
 #include "netlists/platform/socket_address.hpp"
+#include "netlists/platform/thread_kept.hpp"
 #include "tests/support/catch.hpp"
 
 namespace fs = std::filesystem;
@@ -206,6 +209,44 @@ TEST_CASE("a temporary file has its text and its ending") {
     fs::remove(path_of(*path), ignored);
 }
 
+/// Says when it goes whether its own memory was still its own: what is freed is soon another's.
+struct Kept {
+    static constexpr std::uint64_t mark = 0x1122334455667788;
+    static inline std::atomic<int> gone{0};
+    static inline std::atomic<int> whole{0};
+
+    ~Kept() {
+        std::vector<std::unique_ptr<std::array<unsigned char, sizeof(Kept)>>> others;
+        constexpr int enough_to_take_it = 200;
+        for (int i = 0; i < enough_to_take_it; ++i) {
+            others.push_back(std::make_unique<std::array<unsigned char, sizeof(Kept)>>());
+            others.back()->fill(0xEE);
+        }
+        ++gone;
+        if (std::all_of(std::begin(marks), std::end(marks), [](std::uint64_t one) { return one == mark; })) ++whole;
+    }
+    std::uint64_t marks[8]{mark, mark, mark, mark, mark, mark, mark, mark};
+    int calls{0};
+};
+struct OtherUse;
+
+TEST_CASE("what a thread keeps is its own from call to call and goes whole when the thread ends") {
+    constexpr int threads = 8;
+    Kept::gone = 0;
+    Kept::whole = 0;
+    std::atomic<int> counted{0};
+    for (int i = 0; i < threads; ++i) {
+        std::thread([&] {
+            for (int call = 0; call < 3; ++call) ++kept_by_thread<Kept>().calls;
+            ++kept_by_thread<Kept, OtherUse>().calls;
+            if (kept_by_thread<Kept>().calls == 3 && kept_by_thread<Kept, OtherUse>().calls == 1) ++counted;
+        }).join();
+    }
+    CHECK(counted == threads);
+    CHECK(Kept::gone == 2 * threads);
+    CHECK(Kept::whole == 2 * threads);
+}
+
 TEST_CASE("secrets differ, a port goes most significant byte first, what is no library is said") {
     std::array<unsigned char, 16> one{};
     std::array<unsigned char, 16> other{};
@@ -219,5 +260,5 @@ TEST_CASE("secrets differ, a port goes most significant byte first, what is no l
     CHECK(std::vector<int>(bytes + 2, bytes + 8) == std::vector<int>{0x12, 0x34, 192, 0, 2, 7});
     CHECK_FALSE(SocketAddress::of("192.0.2", 80));
     for (const std::string& lan : lan_addresses()) CHECK_FALSE(lan.starts_with("127."));
-    CHECK_THROWS_AS(SharedLibrary("no-such-library-of-ours", "nothing"), std::runtime_error);
+    CHECK_THROWS_AS(SharedLibrary("no-such-library-of-ours", "nothing"), MissingLibrary);
 }

@@ -1,8 +1,12 @@
 // What people say as a whole sentence: one reading, several, or one of several; and tests as they are asked for.
+#include <cctype>
+
 #include "netlists/phrases/action_phrase.hpp"
 #include "netlists/phrases/load_sides.hpp"
 #include "netlists/phrases/loose_order.hpp"
 #include "netlists/phrases/reading_order.hpp"
+#include "netlists/phrases/spoken_pattern.hpp"
+#include "netlists/phrases/spoken_rows.hpp"
 #include "netlists/phrases/test_order.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "tests/support/answers.hpp"
@@ -248,4 +252,34 @@ TEST_CASE("a test at a thing of several points is told which they are") {
     CHECK_FALSE(read_action_phrase(TypedText::argument("line", "power at S1"), workshop(), problems));
     REQUIRE(problems.has_errors());
     CHECK(problems.list().front().suggestion.starts_with("name a point of it: S1."));
+}
+
+TEST_CASE("a pattern is held against every line that has its words, however they are said, and against few others") {
+    std::size_t without = 0;
+    std::size_t held = 0;
+    for (const SpokenState& row : spoken_states()) {
+        for (const SpokenPattern& pattern : cut_patterns(row.said)) {
+            std::vector<SpokenPattern::Piece> needed;
+            for (const auto& piece : pattern.pieces())
+                if (!piece.optional && !piece.is_name) needed.push_back(piece);
+            INFO(row.said);
+            REQUIRE_FALSE(needed.empty());
+            for (std::size_t way = 0; way < 3; ++way) {
+                WordBits line;
+                line.add("M1");
+                for (const auto& piece : needed) {
+                    std::string said(piece.said[way % piece.said.size()]);
+                    for (char& letter : said) letter = static_cast<char>(std::toupper(letter));
+                    line.add(said);
+                }
+                CHECK(pattern.may_stand_among(line));
+            }
+            WordBits last_left_out;
+            for (std::size_t i = 0; i + 1 < needed.size(); ++i) last_left_out.add(needed[i].said.front());
+            ++without;
+            if (pattern.may_stand_among(last_left_out)) ++held;
+        }
+    }
+    CHECK(without > 50);
+    CHECK(held * 10 < without);
 }
