@@ -55,7 +55,9 @@ Said said_of(const Bench& bench, const BadFile& row) {
 std::string fault_of_list(const Said& said, int line, std::string_view told) {
     if (said.status != refused) return fmt::format("status {}", said.status);
     if (!said.out.empty()) return "a circuit is written all the same";
-    const std::string all = said.out + said.err;
+    // Where a line is folded depends on the path before it.
+    std::string all = said.out + said.err;
+    for (std::size_t fold = 0; (fold = all.find("\n    ", fold)) != std::string::npos;) all.replace(fold, 5, " ");
     if (all.find(told) == std::string::npos) return fmt::format("'{}' is not told: {}", told, all.substr(0, 300));
     const bool placed = all.find(fmt::format(":{}:", line)) != std::string::npos ||
                         all.find(fmt::format("line {}", line)) != std::string::npos;
