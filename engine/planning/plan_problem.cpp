@@ -1,5 +1,7 @@
 #include "engine/planning/plan_problem.hpp"
 
+#include <algorithm>
+#include <functional>
 #include <map>
 #include <string>
 #include <vector>
@@ -37,6 +39,38 @@ SequencingProblem problem_of(const Outlook& outlook, std::span<const std::size_t
     return problem;
 }
 
+namespace {
+
+/// A way that is rarer than this does not decide which test comes first.
+constexpr double rarest_way = 0.02;
+/// Nor do more cases than these.
+constexpr std::size_t most_cases = 100;
+
+/// Leaves the likeliest cases, in their order.
+void keep_likeliest(SequencingProblem& problem) {
+    if (problem.weights.size() <= most_cases) return;
+    std::vector<double> sorted = problem.weights;
+    const auto nth = sorted.begin() + static_cast<std::ptrdiff_t>(most_cases);
+    std::nth_element(sorted.begin(), nth, sorted.end(), std::greater<>());
+    const double least = *nth;
+    std::vector<std::size_t> kept;
+    for (std::size_t i = 0; i < problem.weights.size(); ++i) {
+        if (problem.weights[i] > least) kept.push_back(i);
+    }
+    const auto keep = [&](auto& list, std::size_t width) {
+        std::size_t to = 0;
+        for (const std::size_t from : kept) {
+            for (std::size_t k = 0; k < width; ++k) list[to++] = list[from * width + k];
+        }
+        list.resize(to);
+    };
+    keep(problem.weights, 1);
+    keep(problem.groups, 1);
+    for (SequencingTest& test : problem.tests) keep(test.likelihood, test.outcomes);
+}
+
+}  // namespace
+
 std::optional<std::size_t> first_of(const Outlook& outlook, std::span<const std::size_t> tests) {
     std::vector<std::size_t> telling;
     std::vector<Outcomes> outcomes;
@@ -49,7 +83,9 @@ std::optional<std::size_t> first_of(const Outlook& outlook, std::span<const std:
     }
     if (telling.size() < 2) return std::nullopt;
     SequencingProblem problem = problem_of(outlook, telling, outcomes);
+    keep_likeliest(problem);
     problem.least_bits = least_bits;
+    problem.rarest = rarest_way;
     problem.exact_up_to = 0;
     problem.steps_ahead = 2;
     const SequencingPlan plan = plan_sequence(problem);
