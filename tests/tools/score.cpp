@@ -16,6 +16,7 @@
 #include "netlists/files/circuit_file.hpp"
 #include "tests/tools/orders.hpp"
 #include "tests/tools/score_cases.hpp"
+#include "tests/tools/stated.hpp"
 #include "tests/tools/vehicles.hpp"
 
 namespace voltfall {
@@ -76,8 +77,8 @@ struct Bench {
     }
 };
 
-std::vector<std::pair<double, bool>> stated_of(const std::vector<Bench>& benches, bool first) {
-    std::vector<std::pair<double, bool>> stated;
+std::vector<Stated> stated_of(const std::vector<Bench>& benches, bool first) {
+    std::vector<Stated> stated;
     for (const Bench& bench : benches) {
         for (const WorkedVehicle& v : bench.vehicles)
             stated.emplace_back(first ? v.first_stated : v.stated, first ? v.first_leads : v.leads);
@@ -147,20 +148,17 @@ void print_benches(const std::vector<Bench>& benches) {
 }
 
 void print_calibration(const std::vector<Bench>& benches) {
-    fmt::print("\n{:<38} {:>6} {:>7} {:>6} {:>6}\n", "probability of the leading place", "stated", "true", "count",
-               "error");
     for (const bool first : {true, false}) {
-        const auto stated = stated_of(benches, first);
-        double sum = 0;
-        double so = 0;
-        for (const auto& [probability, was_so] : stated) {
-            sum += probability;
-            so += was_so ? 1 : 0;
-        }
-        const double count = std::max<double>(1, static_cast<double>(stated.size()));
-        fmt::print("{:<38} {:>6.2f} {:>7.2f} {:>6} {:>6.3f}\n",
-                   first ? "by what works and what does not" : "when testing ended", sum / count, so / count,
-                   stated.size(), calibration_error(stated));
+        const std::vector<Stated> stated = stated_of(benches, first);
+        fmt::print("\n{}\n{:<12} {:>8} {:>7} {:>9}\n",
+                   first ? "the leading place's probability by what works and what does not, and how often it came true"
+                         : "the same when testing ended",
+                   "from .. to", "vehicles", "stated", "came true");
+        for (const StatedBin& bin : bins_of(stated))
+            fmt::print("{:.1f} .. {:.1f}   {:>8} {:>7.2f} {:>9.2f}\n", bin.from, bin.to, bin.count, bin.stated,
+                       bin.was_so);
+        fmt::print("mean distance {:.3f}, log loss {:.2f}, Brier score {:.3f}\n", calibration_error(stated),
+                   log_loss(stated), brier_score(stated));
     }
 }
 

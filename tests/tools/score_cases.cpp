@@ -122,7 +122,11 @@ void score_case(const ExpectedRow& expected, std::size_t further, Results& resul
     const std::set<std::string> places = places_of(circuit, opened->faults);
     MatchOptions options = all_of(circuit);
     const MatchAnswer answer = match(testing::solver(), circuit, opened->job(), options);
-    Scored scored{expected, rank_of(answer, places), std::nullopt, "none of these", answer.none_of_these, 0};
+    Scored scored;
+    scored.expected = expected;
+    scored.rank = rank_of(answer, places);
+    scored.top = "none of these";
+    scored.probability = answer.none_of_these;
     scored.equal_places = places.size();
     if (!answer.places.empty()) {
         scored.top = answer.places.front().place;

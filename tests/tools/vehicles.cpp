@@ -228,20 +228,4 @@ std::vector<Job> jobs_of_vehicles(const Circuit& circuit, std::size_t count, std
     return jobs;
 }
 
-double calibration_error(const std::vector<std::pair<double, bool>>& stated) {
-    constexpr std::size_t bins = 10;
-    std::array<double, bins> sum{};
-    std::array<double, bins> so{};
-    std::array<double, bins> count{};
-    for (const auto& [probability, was_so] : stated) {
-        const auto bin = std::min(bins - 1, static_cast<std::size_t>(probability * bins));
-        sum[bin] += probability;
-        so[bin] += was_so ? 1 : 0;
-        count[bin] += 1;
-    }
-    double error = 0;
-    for (std::size_t b = 0; b < bins; ++b) error += std::abs(sum[b] - so[b]);
-    return stated.empty() ? 0 : error / static_cast<double>(stated.size());
-}
-
 }  // namespace voltfall

@@ -50,7 +50,4 @@ std::vector<WorkedVehicle> work_vehicles(const Circuit& circuit, std::size_t cou
 /// The jobs with which such vehicles come in: how every load goes in every position.
 std::vector<Job> jobs_of_vehicles(const Circuit& circuit, std::size_t count, std::uint64_t seed);
 
-/// Stated probabilities against what was so, over ten bins: the mean distance, weighted by the bin's count.
-double calibration_error(const std::vector<std::pair<double, bool>>& stated);
-
 }  // namespace voltfall
