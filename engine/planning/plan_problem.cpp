@@ -45,6 +45,8 @@ namespace {
 constexpr double rarest_way = 0.02;
 /// Nor do more cases than these.
 constexpr std::size_t most_cases = 100;
+/// Minutes that another first test than the one that stands in front must save, wrong repairs priced in.
+constexpr double saves_least = 1;
 
 /// Leaves the likeliest cases, in their order.
 void keep_likeliest(SequencingProblem& problem) {
@@ -89,7 +91,10 @@ std::optional<std::size_t> first_of(const Outlook& outlook, std::span<const std:
     problem.exact_up_to = 0;
     problem.steps_ahead = 2;
     const SequencingPlan plan = plan_sequence(problem);
-    return plan.root->test ? std::optional(telling[*plan.root->test]) : std::nullopt;
+    if (!plan.root->test) return std::nullopt;
+    problem.first = 0;
+    const bool pays = plan.cost < plan_sequence(problem).cost - saves_least;
+    return telling[pays ? *plan.root->test : 0];
 }
 
 }  // namespace voltfall
