@@ -46,7 +46,7 @@ constexpr double rarest_way = 0.02;
 /// Nor do more cases than these.
 constexpr std::size_t most_cases = 100;
 /// Minutes that another first test than the one that stands in front must save, wrong repairs priced in.
-constexpr double saves_least = 1;
+constexpr double saves_least = 3;
 
 /// Leaves the likeliest cases, in their order.
 void keep_likeliest(SequencingProblem& problem) {

@@ -16,7 +16,7 @@ SequencingProblem problem_of(const Outlook& outlook, std::span<const std::size_t
                              std::span<const Outcomes> outcomes);
 
 /// Of these tests the one to begin with, looked at two tests ahead with all their outcomes: the first of them, unless
-/// another saves a minute in the end. Nothing where ending is better, or where fewer than two tell suspects apart.
+/// another saves three minutes in the end. Nothing where ending is better, or where fewer than two tell suspects apart.
 std::optional<std::size_t> first_of(const Outlook& outlook, std::span<const std::size_t> tests);
 
 }  // namespace voltfall

@@ -162,3 +162,66 @@ TEST_CASE("texts that attack a page stay text") {
         CHECK(desk.now() == Desk::text());
     }
 }
+
+TEST_CASE("a page asked for in the other way is none, and changes nothing") {
+    Desk desk;
+    for (const char* read_only : {"/", "/news", "/report"})
+        CHECK(desk.ask(posted(read_only, {{"turn", "1"}, {"reading", "fuse F7 good"}})).status == 404);
+    for (const char* written : {"/answer", "/repaired", "/undo", "/invite"})
+        CHECK(desk.ask(from_browser(written)).status == 404);
+    CHECK(desk.now() == Desk::text());
+}
+
+TEST_CASE("an answer without a test, without a word or sent twice keeps nothing more") {
+    Desk desk;
+    // A page that lost its hidden field, a card whose words were all left open, and a card that asks for a number.
+    for (const auto& form : std::vector<std::map<std::string, std::string>>{
+             {{"turn", "1"}},
+             {{"turn", "2"}, {"test", "no such test"}, {"do", "keep"}},
+             {{"turn", "3"}, {"test", "lo, ml, mh  blower"}, {"at0", ""}, {"at1", ""}, {"do", "keep"}},
+             {{"turn", "4"}, {"test", "hi, key run  M1.1 to B1-"}, {"do", "keep"}}}) {
+        CHECK(desk.ask(posted("/answer", form)).status == 303);
+        CHECK(desk.now() == Desk::text());
+    }
+    // A value beside a test that is none is read as a reading by itself.
+    desk.ask(posted("/answer", {{"turn", "5"}, {"test", "no such test"}, {"value", "fuse F7 good"}}));
+    CHECK(desk.now() == Desk::text() + "2 = \"fuse F7 good\"\n");
+    const HttpRequest undo = posted("/undo", {{"turn", "6"}, {"key", "2"}});
+    desk.ask(undo);
+    CHECK(desk.now() == Desk::text());
+    desk.ask(posted("/answer", {{"turn", "7"}, {"reading", "fuse F7 good"}}));
+    desk.ask(undo);  // the back button: that page has done its part
+    CHECK(contains(desk.now(), "fuse F7 good"));
+}
+
+TEST_CASE("no fault found is kept in the words of who looked, once") {
+    Desk desk;
+    const HttpRequest nothing = posted("/repaired", {{"turn", "1"}, {"do", "nothing"}, {"repaired", "drove 20 km"}});
+    desk.ask(nothing);
+    desk.ask(nothing);
+    CHECK(contains(desk.now(), "[repaired]\nnothing = \"drove 20 km\"\n"));
+    CHECK(desk.now().find("drove 20 km") == desk.now().rfind("drove 20 km"));
+}
+
+TEST_CASE("a job that another program has broken or taken away is told, and nothing is written into it") {
+    Desk desk;
+    desk.ask(from_browser("/"));
+    const std::string broken = Desk::text() + "[readings]\n";
+    std::ofstream(desk.file().path(), std::ios::trunc) << broken;
+    CHECK(desk.ask(from_browser("/report")).status == 500);
+    for (const auto& form : std::vector<std::map<std::string, std::string>>{
+             {{"turn", "1"}, {"reading", "fuse F7 good"}},
+             {{"turn", "2"}, {"test", "hi, key run  M1.1 to B1-"}, {"value", "10,3"}}}) {
+        CHECK(desk.ask(posted("/answer", form)).status == 303);
+        CHECK(desk.now() == broken);
+        const HttpResponse told = desk.ask(from_browser("/"));
+        CHECK(told.status == 500);
+        CHECK(contains(told.body, "Nothing was kept"));
+    }
+    desk.ask(posted("/undo", {{"turn", "3"}, {"key", "1"}}));
+    CHECK(desk.now() == broken);
+    std::filesystem::remove(desk.file().path());
+    HttpRequest news = from_browser("/news");
+    news.query["seen"] = "before";
+    CHECK(contains(desk.ask(news).body, "cannot be read"));
+}

@@ -1,5 +1,6 @@
 // `serve JOB` over a real socket: a whole turn, bad requests, slow senders, kills.
 #include <sys/socket.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <atomic>
@@ -178,4 +179,23 @@ TEST_CASE("serve says what it cannot serve, and asks before it listens to a netw
         CHECK(contains(asked.err, "not listening"));
         CHECK_FALSE(contains(asked.out, "key="));
     }
+}
+
+TEST_CASE("a class is not begun where its results or its benches cannot be kept, nor on a pipe") {
+    const ScratchFile file("lesson.toml");
+    const std::filesystem::path folder = std::filesystem::path(file.path()).parent_path();
+    const std::string lesson = std::string(PROJECT_DIR) + "/scenarios/lessons/dark-lamp.toml";
+    const Said results = command_line({"serve", lesson, "--progress", "/no/such/folder/class.csv"});
+    CHECK(results.status == 4);
+    CHECK(contains(results.err, "/no/such/folder/class.csv"));
+    std::filesystem::copy_file(lesson, file.path(), std::filesystem::copy_options::overwrite_existing);
+    std::ofstream(folder / "benches") << "a file where the folder of benches would stand";
+    const Said benches = command_line({"serve", file.path()});
+    CHECK(benches.status == 4);
+    CHECK(contains(benches.err, "the learners' benches are kept in " + (folder / "benches").string()));
+    const std::string pipe = (folder / "pipe.job.toml").string();
+    REQUIRE(mkfifo(pipe.c_str(), 0600) == 0);
+    const Said piped = command_line({"serve", pipe});
+    CHECK(piped.status == 2);
+    CHECK(contains(piped.err, "a pipe is none"));
 }
