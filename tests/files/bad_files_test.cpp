@@ -57,7 +57,8 @@ std::string fault_of_list(const Said& said, int line, std::string_view told) {
     if (!said.out.empty()) return "a circuit is written all the same";
     // Where a line is folded depends on the path before it.
     std::string all = said.out + said.err;
-    for (std::size_t fold = 0; (fold = all.find("\n    ", fold)) != std::string::npos;) all.replace(fold, 5, " ");
+    std::replace(all.begin(), all.end(), '\n', ' ');
+    all.erase(std::unique(all.begin(), all.end(), [](char a, char b) { return a == ' ' && b == ' '; }), all.end());
     if (all.find(told) == std::string::npos) return fmt::format("'{}' is not told: {}", told, all.substr(0, 300));
     const bool placed = all.find(fmt::format(":{}:", line)) != std::string::npos ||
                         all.find(fmt::format("line {}", line)) != std::string::npos;
