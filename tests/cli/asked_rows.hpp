@@ -1,6 +1,8 @@
 // Command lines as rows: what each answers, some of them on small circuits.
 #pragma once
 
+#include <regex>
+
 #include "tests/cli/command_line.hpp"
 #include "tests/support/catch.hpp"
 
@@ -33,13 +35,19 @@ struct Row {
     std::string file{};             ///< the text of the circuit that is put behind the command
 };
 
+/// The text with lines that were broken for the terminal's width joined: where they break follows from how long the checkout's path is.
+inline std::string joined(const std::string& text) {
+    static const std::regex broken("\\n +");
+    return std::regex_replace(text, broken, " ");
+}
+
 inline void check_rows(const std::vector<Row>& rows) {
     for (const Row& row : rows) {
         const ScratchFile file("typed.toml", row.file);
         std::vector<std::string> args = row.args;
         if (!row.file.empty()) args.insert(args.begin() + 1, file.path());
         const Said said = command_line(args);
-        const std::string all = said.out + said.err;
+        const std::string all = joined(said.out + said.err);
         std::string line;
         for (const std::string& arg : args) line += arg + " ";
         INFO(line << "\n" << all);
