@@ -51,6 +51,11 @@ void give_numbers(const Job& job, const Weighed& weighed, Questions& future) {
     // The latest ones; what they share is known by then.
     constexpr std::size_t most_given = 24;
     const Questions& taken = weighed.questions;
+    for (const JobState& state : future.states) {
+        const auto first = std::find_if(future.states.begin(), future.states.end(),
+                                        [&](const JobState& other) { return other.state == state.state; });
+        future.settings.push_back(static_cast<std::size_t>(first - future.states.begin()));
+    }
     const auto scale = [&](Instrument instrument) { return scale_sigma(accuracy_of(instrument, job.tools), 1); };
     future.volts_scale = scale(Instrument::meter);
     future.amps_scale = scale(Instrument::clamp);

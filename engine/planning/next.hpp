@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "engine/diagnosis/weighing.hpp"
+#include "engine/planning/stop_advice.hpp"
 
 namespace voltfall {
 
@@ -29,19 +30,6 @@ struct TestProposal {
     std::string can_see;  ///< "C101.4 resistance of 0.05ohm or more", or why it can
     std::vector<std::string> caution;
     std::vector<std::string> notes;  ///< "minutes guessed: no [reach] for B1"
-};
-
-struct StopAdvice {
-    std::string fault;
-    double probability{};
-    std::string why;
-    std::vector<std::string> repairs;  ///< what one visit each mends, to be tried in this order where there are several
-                                       ///< that no test parts; empty: nothing is wrong
-    std::vector<std::string> second_repairs{};  ///< of two faults at once the other one's, made too; else empty
-    std::vector<std::string> order;             ///< what is replaced or checked with it, from [together]
-    std::string cause;                          ///< of a victim: what must still be asked; else empty
-    std::string hand_back;                      ///< may the vehicle be used until it is mended?
-    bool nothing{false};                        ///< no fault that the tests can find
 };
 
 struct NextAnswer {

@@ -9,6 +9,7 @@
 #include "engine/diagnosis/suspect_trials.hpp"
 #include "engine/heat/aftermath.hpp"
 #include "engine/planning/harmless.hpp"
+#include "engine/planning/outlook.hpp"
 #include "engine/readings/rounding.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/lists.hpp"

@@ -92,7 +92,7 @@ void fill_covariance(const Questions& questions, std::span<const ToldValue> valu
     const auto model_covariance = [&](std::size_t a, std::size_t b) {
         const Cell& one = questions.cells[cells[a]];
         const Cell& other = questions.cells[cells[b]];
-        if (one.state != other.state || one.is_amps != other.is_amps) return 0.0;
+        if (!questions.of_one_setting(one.state, other.state) || one.is_amps != other.is_amps) return 0.0;
         return shared_scale * model[a] * model[b];
     };
     p.covariance.resize(n * n);
@@ -168,7 +168,7 @@ private:
         const Cell& one = questions_.cells[a];
         const Cell& other = questions_.cells[b];
         double sum = covariance(values_[a], values_[b], shared_supply(one.state, other.state));
-        if (one.state == other.state && one.is_amps == other.is_amps)
+        if (questions_.of_one_setting(one.state, other.state) && one.is_amps == other.is_amps)
             sum += shared_scale * relative_model_sigma(one.is_amps, values_[a].mean()) *
                    relative_model_sigma(other.is_amps, values_[b].mean());
         return sum;

@@ -88,12 +88,17 @@ struct Questions {
     std::vector<GivenNumber> given;  ///< predictions are made with these known
     double volts_scale{0};           ///< relative, one sigma, of the meter that will read; of use beside `given`
     double amps_scale{0};            ///< the same of the clamp
+    std::vector<std::size_t> settings;  ///< by state, the first one with the same setting; empty: each has its own
     std::vector<PartId> fuses_seen_good;
     std::vector<PartId> fuses_found_blown;  ///< and not renewed by the end of the job
     std::vector<std::string> notes;
     bool supply_unknown{false};
 
     const Reading& reading(std::size_t index) const { return job->readings[index]; }
+    /// Two states of one setting are one circuit: what the model has wrong of it is wrong in both.
+    bool of_one_setting(std::size_t a, std::size_t b) const {
+        return settings.empty() ? a == b : settings[a] == settings[b];
+    }
     double scale_of(bool is_amps) const { return is_amps ? amps_scale : volts_scale; }
 };
 

@@ -320,7 +320,11 @@ LooseLine read_loose(const TypedText& line, const Circuit& circuit) {
     const Words typed = cut_words(line.text);
     if (typed.empty() || typed.size() > most_words) return {};
     const std::vector<Line> ways = ways_of(circuit, typed);
-    LooseLine loose{find_spoken(circuit, ways), {}};
+    LooseLine loose{find_spoken(circuit, ways), {}, {}};
+    for (const Line& way : ways) {
+        const bool all_set = way.body.empty() && !way.value && !way.state.empty();
+        if (all_set && loose.only_state.empty()) loose.only_state = written(way.state);
+    }
     if (!loose.spoken)
         loose.orders = orders_of(circuit, line, ways);
     else if (loose.spoken->as == SpokenAs::reading)

@@ -28,6 +28,7 @@ std::optional<SpokenLine> spoken_in(const TypedText& line, const Circuit& circui
 struct LooseLine {
     std::optional<SpokenLine> spoken;
     std::vector<TypedText> orders;  ///< what `other_orders` gives
+    std::string only_state;         ///< the line says what was set and nothing that was seen: as a state has it
 };
 LooseLine read_loose(const TypedText& line, const Circuit& circuit);
 

@@ -314,7 +314,16 @@ std::string positions_of(const Circuit& circuit) {
 void report_unknown(WordReader& words, const Word& word, const Circuit& circuit, std::string_view otherwise) {
     std::vector<std::string> known = state_word_list(circuit);
     known.insert(known.end(), measurement_words().begin(), measurement_words().end());
-    std::string advice = names_near(circuit, word.text);
+    std::string advice;
+    // `ml,mx,hi`: in a list of positions another one is meant.
+    if (word.after_comma) {
+        std::vector<std::string> positions;
+        for (const Control& control : circuit.controls) {
+            for (const Position& position : circuit.part(control.part).positions) positions.push_back(position.name);
+        }
+        advice = word_near(word.text, positions);
+    }
+    if (advice.empty()) advice = names_near(circuit, word.text);
     if (advice.empty()) advice = word_near(word.text, known);
     for (const Part& part : circuit.parts) {
         if (advice.empty() && part.position_named(word.text)) advice = "write " + part.name + "=" + word.text;

@@ -11,6 +11,7 @@
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/phrases/spoken_lines.hpp"
 #include "netlists/phrases/thing_names.hpp"
+#include "netlists/phrases/told_points.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -122,13 +123,17 @@ void say_jumpers(const Circuit& circuit, Words& words) {
     }
 }
 
-/// `a 30 instead of 40`: what it should be is no reading.
+/// `a 30 instead of 40`, `a 30 in place of a 40`: what it should be is no reading.
 void take_what_should_be_out(Words& words) {
     for (std::size_t at = 0; at + 2 < words.size(); ++at) {
-        if (!same_word(words[at].text, "instead") || !same_word(words[at + 1].text, "of") || !words[at + 2].measure)
-            continue;
-        const auto from = words.begin() + static_cast<std::ptrdiff_t>(at);
-        words.erase(from, from + 3);
+        const std::size_t in_place = same_word(words[at].text, "in") && same_word(words[at + 1].text, "place") ? 2 : 0;
+        std::size_t end = same_word(words[at].text, "instead") ? at + 1 : at + in_place;
+        if (end == at || end + 1 >= words.size() || !same_word(words[end].text, "of")) continue;
+        ++end;
+        if (same_word(words[end].text, "a") && end + 1 < words.size()) ++end;
+        if (!words[end].measure) continue;
+        words.erase(words.begin() + static_cast<std::ptrdiff_t>(at),
+                    words.begin() + static_cast<std::ptrdiff_t>(end) + 1);
         return;
     }
 }
@@ -152,7 +157,9 @@ void replace_other_names(const Circuit& circuit, std::vector<Word>& words) {
 std::vector<Word> plain_words(const Circuit& circuit, std::span<const Word> typed) {
     Words words;
     static constexpr std::string_view before_first[]{"in", "on", "at", "pos", "position", "speed"};
-    for (Word word : typed) {
+    Words with_decimals(typed.begin(), typed.end());
+    join_decimals(circuit, with_decimals);
+    for (Word word : with_decimals) {
         // `slow in I`: the first position, where none is called so; `I` elsewhere is the person who writes.
         if (!word.quoted && word.text == "I" && !words.empty() && words.back().is_among(before_first) &&
             !is_position(circuit, word))
@@ -186,7 +193,7 @@ std::vector<Word> plain_words(const Circuit& circuit, std::span<const Word> type
     take_what_should_be_out(words);
     // `good w/ meter`: what it was good with says nothing.
     if (words.size() > 1 && same_word(words.back().text, "with")) words.pop_back();
-    words = with_names_of(circuit, std::move(words));
+    words = with_told_points(circuit, with_names_of(circuit, std::move(words)));
     say_jumpers(circuit, words);
     words = with_spoken_states(circuit, std::move(words));
     // Who is meant by it the load that is unsaid tells.

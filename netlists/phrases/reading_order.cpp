@@ -1,6 +1,7 @@
 #include "netlists/phrases/reading_order.hpp"
 
 #include <algorithm>
+#include <functional>
 
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/load_words.hpp"
@@ -12,6 +13,7 @@
 #include "netlists/phrases/plain_words.hpp"
 #include "netlists/phrases/position_answers.hpp"
 #include "netlists/phrases/position_words.hpp"
+#include "netlists/phrases/told_points.hpp"
 #include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -151,15 +153,28 @@ std::vector<std::string> halves_at(const TypedText& phrase, const Circuit& circu
 /// by the only comma. Empty where the line has no such halves.
 std::vector<std::string> two_readings(const TypedText& phrase, const Circuit& circuit) {
     Problems unused;
-    const auto words = cut_words(phrase, unused);
+    auto words = cut_words(phrase, unused);
+    name_positions(circuit, words);
     const std::span<const Word> all = words;
     constexpr std::size_t most_words = 20;
     if (all.size() > most_words) return {};
+    // `M1.1 12.4V M1.2 0.2V`: behind a figure the next point begins.
+    const auto begins_anew = [&](std::size_t i) {
+        return !all[i].quoted && all[i - 1].measure && !all[i].measure && !joints_named(circuit, all[i].text).empty();
+    };
+    // `lo, ml work, hi dead`: positions in a row are one setting.
+    const auto sets = [&](std::size_t i) {
+        bool exact = false;
+        return !all[i].quoted && !position_meanings(circuit, all[i].text, exact).empty();
+    };
     std::vector<std::size_t> cuts;
-    for (const bool at_comma : {false, true}) {
+    for (const auto& parts :
+         {std::function([&](std::size_t i) { return joins_halves(all[i]); }),
+          std::function([&](std::size_t i) { return all[i].after_comma && !(sets(i - 1) && sets(i)); }),
+          std::function(begins_anew)}) {
         if (!cuts.empty()) break;
         for (std::size_t i = 1; i < all.size(); ++i) {
-            if (at_comma ? all[i].after_comma : joins_halves(all[i])) cuts.push_back(i);
+            if (parts(i)) cuts.push_back(i);
         }
     }
     // Beyond two of them it is a story.
@@ -176,6 +191,58 @@ std::string list_between(std::span<const std::string> lines, std::string_view be
     std::string list;
     for (const std::string& line : lines) list += (list.empty() ? "" : std::string(between)) + line;
     return list;
+}
+
+/// The orders that are readings, each meaning once.
+std::vector<std::string> meanings_of(std::span<const TypedText> orders, const Circuit& circuit) {
+    std::vector<ReadingParse> meant;
+    std::vector<std::string> written;
+    for (const TypedText& order : orders) {
+        Problems own;
+        auto read = parse_reading(order, circuit, own);
+        if (!read || own.has_errors() || std::holds_alternative<NoMeasurement>(*read->what)) continue;
+        const auto same = [&](const ReadingParse& other) { return mean_the_same(*read, other); };
+        if (std::any_of(meant.begin(), meant.end(), same)) continue;
+        meant.push_back(std::move(*read));
+        written.push_back(order.text);
+    }
+    return written;
+}
+
+/// `no power at the fuse` where there are several: the line with each of them named, where it reads so. Empty where no
+/// word is a kind of which there are a few.
+std::vector<std::string> with_each_of_kind(const TypedText& phrase, const Circuit& circuit, std::string& kind_word) {
+    constexpr std::size_t most = 4;
+    const auto reads = [&](const std::string& line) {
+        Problems own;
+        const TypedText typed{line, phrase.place};
+        if (const auto read = parse_reading(typed, circuit, own); read && !own.has_errors()) return true;
+        const LooseLine loose = read_loose(typed, circuit);
+        return loose.spoken ? loose.spoken->as != SpokenAs::never : !meanings_of(loose.orders, circuit).empty();
+    };
+    const std::vector<Word> words = cut_words(phrase.text);
+    for (std::size_t at = 0; at < words.size(); ++at) {
+        const Word& word = words[at];
+        const Kind* kind = word.quoted ? nullptr : find_kind(lower(word.text));
+        const bool named = at + 1 < words.size() && circuit.find_part(words[at + 1].text).valid();
+        if (!kind || named || find_place(circuit, word.text)) continue;
+        std::vector<std::string> names;
+        for (const Part& part : circuit.parts) {
+            if (part.kind == kind) names.push_back(part.name);
+        }
+        if (names.size() < 2 || names.size() > most) continue;
+        std::vector<std::string> lines;
+        for (const std::string& name : names) {
+            std::string line = phrase.text;
+            line.replace(static_cast<std::size_t>(word.offset), static_cast<std::size_t>(word.length),
+                         word.text + " " + name);
+            if (reads(line)) lines.push_back(std::move(line));
+        }
+        if (lines.size() < 2) continue;
+        kind_word = word.text;
+        return lines;
+    }
+    return {};
 }
 
 /// A line that is several readings, or may be one of several, or takes a protection away: says so. False where it is
@@ -216,35 +283,40 @@ std::optional<ReadingParse> parse_reading(const TypedText& phrase, const Circuit
     return only_parse(phrase, circuit, read, "reading", problems);
 }
 
-namespace {
-
-/// The orders that are readings, each meaning once.
-std::vector<std::string> meanings_of(std::span<const TypedText> orders, const Circuit& circuit) {
-    std::vector<ReadingParse> meant;
-    std::vector<std::string> written;
-    for (const TypedText& order : orders) {
-        Problems own;
-        auto read = parse_reading(order, circuit, own);
-        if (!read || own.has_errors() || std::holds_alternative<NoMeasurement>(*read->what)) continue;
-        const auto same = [&](const ReadingParse& other) { return mean_the_same(*read, other); };
-        if (std::any_of(meant.begin(), meant.end(), same)) continue;
-        meant.push_back(std::move(*read));
-        written.push_back(order.text);
-    }
-    return written;
-}
-
-}  // namespace
-
 std::vector<std::string> meanings_in_other_orders(const TypedText& phrase, const Circuit& circuit) {
     return meanings_of(other_orders(phrase, circuit), circuit);
 }
+
+namespace {
+
+/// `wire 542 chafed on the bracket`: where on the vehicle something was seen is no name of the circuit, and is kept as
+/// a note. Returns nullopt where the words in front are no look.
+std::optional<std::string> with_rest_as_note(const TypedText& phrase, const Circuit& circuit) {
+    static constexpr std::string_view leading[]{"on",     "by",    "at",    "near", "against",
+                                                "behind", "under", "above", "where"};
+    const std::vector<Word> words = cut_words(phrase.text);
+    for (std::size_t at = 2; at + 1 < words.size(); ++at) {
+        const auto rest = std::span(words).subspan(at);
+        if (!words[at].is_among(leading) || names_something(rest, circuit)) continue;
+        const auto end = static_cast<std::size_t>(words[at].offset);
+        const auto seen = half_of({phrase.text.substr(0, end), phrase.place}, circuit);
+        Problems own;
+        const auto read = seen ? parse_reading({seen->text, phrase.place}, circuit, own) : std::nullopt;
+        if (read && std::holds_alternative<LookReading>(*read->what))
+            return seen->text + "  # " + phrase.text.substr(end);
+    }
+    return std::nullopt;
+}
+
+}  // namespace
 
 std::string in_reading_order(const std::string& line, const Circuit& circuit) {
     Problems problems;
     if (read_reading_phrase(TypedText::argument("reading", line), "", circuit, problems)) return line;
     const TrimmedPhrase trimmed = trim_phrase(TypedText::argument("reading", without_meter_words(line).phrase));
     const auto meanings = meanings_in_other_orders(trimmed.phrase, circuit);
+    if (meanings.empty() && trimmed.note.empty() && !trimmed.doubted)
+        return with_rest_as_note(trimmed.phrase, circuit).value_or(line);
     if (meanings.size() != 1) return line;
     return meanings.front() + (trimmed.doubted ? " ?" : "") + (trimmed.note.empty() ? "" : "  # " + trimmed.note);
 }
@@ -269,6 +341,18 @@ std::vector<std::string> readings_in_line(const std::string& line, const Circuit
     return lines;
 }
 
+namespace {
+
+/// What may stand behind a state: how the circuit's first load goes.
+std::string example_behind(const Circuit& circuit) {
+    for (const Part& part : circuit.parts) {
+        if (part.load_branch.valid()) return part.name + " dead, or " + part.name + " normal";
+    }
+    return "with what was measured";
+}
+
+}  // namespace
+
 void add_clearest(const TypedText& phrase, const Circuit& circuit, const Problems& as_it_stands, Problems& problems) {
     const Problem* first = first_error(as_it_stands);
     const LooseLine loose = first ? read_loose(phrase, circuit) : LooseLine{};
@@ -292,6 +376,16 @@ void add_clearest(const TypedText& phrase, const Circuit& circuit, const Problem
             return problems.error(clearer->code, phrase.place, clearer->message, clearer->suggestion);
         }
     }
+    if (const auto noted = first ? with_rest_as_note(phrase, circuit) : std::nullopt)
+        return problems.error(first->code, first->place, first->message, "write " + *noted);
+    if (first && says_little(first->code) && !loose.only_state.empty())
+        return problems.error(ProblemCode::missing_word, phrase.place, "no measurement stands behind the state",
+                              "write what it did then: " + loose.only_state + " " + example_behind(circuit));
+    std::string kind;
+    if (const auto lines = first ? with_each_of_kind(phrase, circuit, kind) : std::vector<std::string>{};
+        !lines.empty())
+        return problems.error(ProblemCode::two_meanings, phrase.place, "which " + kind + " is not said",
+                              "write " + list_between(lines, ", or "));
     problems.add_all(as_it_stands);
 }
 

@@ -155,6 +155,8 @@ std::vector<Word> with_spoken_states(const Circuit& circuit, std::vector<Word> w
                              put.end());
                 there = WordBits(words);
                 at += put.size() - 1;
+                // `hit the motor, runs now`: what came of it begins behind the comma.
+                if (at + 1 < words.size()) words[at + 1].after_comma = false;
                 return true;
             });
             if (replaced) break;

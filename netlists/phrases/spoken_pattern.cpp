@@ -89,7 +89,7 @@ private:
             const bool point = slot == "{point}";
             const auto place = point ? std::nullopt : find_place(circuit_, text);
             own.text = point ? text : place.value_or("");
-            return (point ? joints_named(circuit_, text).size() == 1 : place.has_value()) && goes_on(at + 1);
+            return (point ? !joints_named(circuit_, text).empty() : place.has_value()) && goes_on(at + 1);
         }
         if (slot == "{position}") {
             bool exact = false;
@@ -110,7 +110,7 @@ private:
     bool match_part(std::size_t at, std::string_view slot, SpokenNames& own, const GoesOn& goes_on) const {
         const auto fits = [&](PartId part) { return part.valid() && is_one(circuit_.part(part), slot); };
         // `blower motor`, `fuse F7`: the second word is the name, or says the kind once more.
-        if (at + 1 < words_.size() && !words_[at + 1].quoted) {
+        if (slot != "{battery}" && at + 1 < words_.size() && !words_[at + 1].quoted) {
             const PartId named = circuit_.find_part(words_[at + 1].text);
             const bool kind_in_front = fits(named) && says_kind(circuit_.part(named), words_[at].text);
             own.part = named;
@@ -121,8 +121,10 @@ private:
                 is_load_word(circuit_, again) || (fits(own.part) && says_kind(circuit_.part(own.part), again));
             if (fits(own.part) && twice && goes_on(at + 2)) return true;
         }
-        own.part = called(words_[at].text);
-        return fits(own.part) && goes_on(at + 1);
+        const PartId part = called(words_[at].text);
+        // The battery is known: beside it another part is meant ("M1 runs straight off the battery").
+        if (slot != "{battery}") own.part = part;
+        return fits(part) && goes_on(at + 1);
     }
 
     static bool says_kind(const Part& part, std::string_view word) {

@@ -54,7 +54,8 @@ constexpr SpokenRow reading_rows[]{
     {Unit::none, SpokenAs::reading,
      "{load}? squeals/squeal/squeaks/chirps/screeches/whines/grinds/rattles/noisy/growls at/on/during? "
      "start-up/startup|"
-     "squeal/noise/squeak/chirp from? {load}? at/on/during start-up/startup",
+     "squeal/noise/squeak/chirp from? {load}? at/on/during start-up/startup|{load} makes/making/with? "
+     "screeching/squealing/squeaking/grinding/whining/rattling/chirping/loud/bad noise/noises/sound",
      "{it} squeals"},
     {Unit::none, SpokenAs::either, "{load}? dead/slow/weak/nothing at/on/during start-up/startup",
      "key start {it} dead; {it} erratic; {it} slow"},
@@ -64,6 +65,27 @@ constexpr SpokenRow reading_rows[]{
      "{it} erratic"},
     {Unit::none, SpokenAs::reading,
      "{load}? clicks/pulls/engages/kicks/cuts in? then/and/but drops/kicks/cuts/lets out/off/go", "{it} erratic"},
+    {Unit::none, SpokenAs::reading, "work/works/run/runs/working/running but/though slow/slowly/weak/weakly",
+     "{it} slow"},
+    {Unit::none, SpokenAs::each,
+     "works/work/runs/run/ok/fine/good cold but/and/then? dead/nothing/quits/stops/dies/fails hot",
+     "cold {it} normal; hot {it} dead"},
+    {Unit::none, SpokenAs::each,
+     "power/live/voltage/12v at/on/in 30 but/and? not/no/none/nothing power? at/on/out {point}",
+     "{relay 30} live; {point} dead"},
+    {Unit::none, SpokenAs::reading, "scope? gaps|gaps in/on ripple/scope/current/trace|ripple gaps",
+     "ripple {it} gaps"},
+    {Unit::none, SpokenAs::reading,
+     "air none from/at/out? of? vents/outlets/ducts|no air/airflow from/at/out? of? vents/outlets/ducts?", "air none"},
+    {Unit::none, SpokenAs::reading,
+     "air/airflow weak/poor/low at/from/out? of? vents/outlets/ducts?|weak/poor/low/little air/airflow from/at/out? "
+     "of? vents/outlets/ducts?",
+     "air weak"},
+    {Unit::none, SpokenAs::reading,
+     "air/airflow good/ok/fine/strong at/from/out? of? vents/outlets/ducts?|good/strong air/airflow from/at/out? of? "
+     "vents/outlets/ducts?",
+     "air good"},
+    {Unit::none, SpokenAs::each, "{load} only on/in/at? {position}", "{others} {load} dead; {position} {load} normal"},
     {Unit::none, SpokenAs::each,
      "{load} only/just works/work/runs/run/blows/turns/comes/spins on? in/at? {position}|{load} "
      "works/runs/blows/turns/comes "
@@ -132,14 +154,22 @@ constexpr SpokenRow reading_rows[]{
     {Unit::ampere, SpokenAs::reading, "inrush clamp/draw?|start-up/starting/startup clamp/draw",
      "clamp {it wire} inrush"},
     {Unit::ampere, SpokenAs::reading, "amps/amperes|amp? clamp", "clamp {it wire}"},
-    {Unit::ampere, SpokenAs::reading, "clamp at/on/around? feed/power/supply/motor wire/cable/lead", "clamp {it wire}"},
+    {Unit::ampere, SpokenAs::reading,
+     "clamp at/on/around? feed/power/supply/motor wire/cable/lead|at/on/in/through feed/power/supply/motor "
+     "wire/cable/lead",
+     "clamp {it wire}"},
+    {Unit::ampere, SpokenAs::either, "fuse|fuse fitted/in/there|fitted fuse|someone/somebody fitted/put/used fuse in?",
+     "{fuses rating}"},
     {Unit::volt, SpokenAs::reading, "{battery} drops/sags/falls/dips/goes down?", "{battery+} to {battery-}"},
     {Unit::volt, SpokenAs::either, "across? ground/grounds drop/side?|drop/across at/on? ground/earth/grounds",
      "{grounds across}"},
     {Unit::volt, SpokenAs::reading, "{place} drops/drop/loses|lost/drop/drops across/over/at/in/on {place}",
      "across {place}"},
     {Unit::volt, SpokenAs::reading,
-     "drop/across? on/at? ground/earth/return/negative side|drop/across on/at? ground/return", "{it-}"},
+     "drop/across? on/at? ground/earth/return/negative side drop?|drop/across on/at? ground/return", "{it-}"},
+    {Unit::volt, SpokenAs::reading,
+     "drop? from/between? {load} ground/earth/negative/minus/neg/return side/terminal/pin/wire/lead? and? to? {point}",
+     "{load-} to {point}"},
     {Unit::volt, SpokenAs::reading, "drop/across? on/at? feed/power/supply/positive/hot side", "{it+}"},
     {Unit::volt, SpokenAs::reading, "going/goes/coming? in/into/to/reaching {load}", "{load+}"},
     {Unit::volt, SpokenAs::reading, "going/goes/coming? out of? {load}", "{load-}"},
@@ -159,6 +189,10 @@ constexpr SpokenRow reading_rows[]{
      "at/on? {load} feed/power/hot/live/positive/plus/pos/supply side/terminal/pin/wire/lead?", "{load+}"},
     {Unit::volt, SpokenAs::reading, "going/goes? in/into/before {fuse}|{fuse} in/input", "{fuse in}"},
     {Unit::volt, SpokenAs::reading, "coming/comes/going/goes? out/after of? {fuse}|{fuse} out/output", "{fuse out}"},
+    {Unit::volt, SpokenAs::either,
+     "at/on/across/between? {battery} voltage/volts? with? engine/motor off/stopped|at/on/across/between? {battery} "
+     "voltage/volts? with? engine not running",
+     "key off {battery+} to {battery-}; key on {battery+} to {battery-}"},
     {Unit::volt, SpokenAs::reading, "system voltage", "{battery+} to {battery-}"},
     {Unit::volt, SpokenAs::reading,
      "at/on/across/between? {battery} voltage/volts/terminals/posts?|at/on/across/between posts",
@@ -229,13 +263,15 @@ constexpr SpokenRow reading_rows[]{
      "new {fuse} fuse {fuse} blown"},
     {Unit::none, SpokenAs::either, "new fuse blew/blows/blown/pops/popped/went at once", "{new fuses blown at once}"},
     {Unit::none, SpokenAs::either, "new fuse blew/blows/blown/pops/popped/went", "{new fuses blown}"},
-    {Unit::none, SpokenAs::either, "no change/difference|no change with new? {part}|makes/made no difference|same",
+    {Unit::none, SpokenAs::either,
+     "no change/difference|no change with new? {part}|makes/made no difference|same|and? nothing "
+     "changed/changes/different",
      "{it} dead; {it} slow; {it} normal"},
     {Unit::none, SpokenAs::either,
      "swapped/replaced/changed {part} no change/difference|swapped/replaced/changed {part} and? same|new {part} and? "
      "same "
      "result?|new {part} no "
-     "change/difference",
+     "change/difference|new {part} did/does? not/didn't/doesn't/no help/fix/cure/change/good it/anything/thing?",
      "new {part} {it} dead; new {part} {it} slow"},
     {Unit::none, SpokenAs::reading,
      "can? hear {relay} click/clicking/clicks?|{relay} feels click|feel/felt/heard {relay} "
@@ -243,7 +279,8 @@ constexpr SpokenRow reading_rows[]{
      "from/at/in {relay}",
      "relay {relay} clicks"},
     {Unit::none, SpokenAs::reading,
-     "can't/cannot/don't/didn't/not hear/feel {relay} click/clicking?|no click/sound from/at/in/of/out of? {relay}",
+     "can't/cannot/don't/didn't/not hear/feel {relay} click/clicking?|{relay} does/did/do? not/doesn't/didn't/won't "
+     "click/clicking/pull/pulls in?|no click/sound from/at/in/of/out of? {relay}",
      "relay {relay} silent"},
     {Unit::none, SpokenAs::reading,
      "burning/burnt/hot? plastic/rubber/electrical/insulation? smell from/at/of/in {place}|{place} smells "
@@ -305,8 +342,13 @@ constexpr SpokenRow reading_rows[]{
      "look {load} debris"},
     {Unit::none, SpokenAs::reading, "water in/inside/on {load}|{load} full of water", "look {load} wet"},
     {Unit::none, SpokenAs::reading, "water in/inside/on {place}", "look {place} wet"},
-    {Unit::none, SpokenAs::reading, "{part} socket/holder/seat/terminal/terminals melted", "look {part} melted"},
-    {Unit::none, SpokenAs::reading, "{part} socket/holder/seat/terminal/terminals burnt/burned", "look {part} burnt"},
+    {Unit::none, SpokenAs::reading,
+     "{part} socket/holder/seat/terminal/terminals melted|melted {part} socket/holder/seat/terminal/terminals",
+     "look {part} melted"},
+    {Unit::none, SpokenAs::reading,
+     "{part} socket/holder/seat/terminal/terminals burnt/burned|burnt/burned {part} "
+     "socket/holder/seat/terminal/terminals",
+     "look {part} burnt"},
     {Unit::none, SpokenAs::either, "bad/poor ground/earth at/on? {place}|{place} bad/poor ground/earth",
      "across {place} 0.3V; look {place} rust; look {place} loose"},
     {Unit::none, SpokenAs::reading, "no speeds/speed|no speed at all", "{every} {it} dead"},
@@ -324,12 +366,15 @@ constexpr SpokenRow reading_rows[]{
      "lamp {point} dark"},
     {Unit::none, SpokenAs::reading,
      "{load} works/runs/ran/good on bench|{load} works/runs/ran on/off/from battery of its? own|{load} works/runs/ran "
-     "on/off/from its? own battery|{load} bench tested/tests good/ok/fine",
+     "on/off/from its? own battery|{load} bench tested/tests/checked/checks? good/ok/fine",
      "{load} good"},
     {Unit::none, SpokenAs::either,
      "{load} works/runs/turns straight/direct/directly off/from/on battery|{load} works/runs/turns when? "
      "fed/jumped/jumpered "
-     "direct/directly?|{load} works/runs/turns with? jumper wire/lead?|jump/jumped/jumpered/hooked/wired/fed/powered/"
+     "direct/directly?|{load} works/runs/turns when/if/once? jump/jumper/feed/wire/hook it? up? "
+     "straight/direct/directly? "
+     "from/off/on/to? {battery}?|{load} works/runs/turns with? jumper "
+     "wire/lead?|jump/jumped/jumpered/hooked/wired/fed/powered/"
      "hotwired/ran/connected up? {load} direct/directly/straight/up? from/off/on/with? {battery}? and/now? it? {load}? "
      "runs/run/works/work/turns/spins/engages/ok/fine/good/fast "
      "fine/ok/well/good?|jump/jumped/jumpered/hooked/wired/fed/"
@@ -338,43 +383,10 @@ constexpr SpokenRow reading_rows[]{
      "feed {load+} {load} normal; feed {load+}, jumper {load-} to {battery-} {load} normal"},
 };
 
-constexpr SpokenRow tests[]{
-    {Unit::none, SpokenAs::reading, "power/voltage/volts/supply/juice at/on/across/to {relay} coil", "{relay coil}"},
-    {Unit::none, SpokenAs::reading, "gas? pressure at/on/of? low side|low side pressure", "gas pressure low side"},
-    {Unit::none, SpokenAs::reading, "gas? pressure at/on/of? high side|high side pressure", "gas pressure high side"},
-    {Unit::none, SpokenAs::reading, "gas/system/refrigerant? pressure", "gas pressure"},
-    {Unit::none, SpokenAs::reading, "{load} by hand|turn/spin/rotate {load} by? hand?", "look {load}"},
-    {Unit::none, SpokenAs::reading, "{load} run/running/work/working/turn/turning/come/coming on?", "{load}"},
-    {Unit::none, SpokenAs::reading,
-     "power/voltage/volts/supply/feed/juice at/on/in/to {point}|{point} power/voltage/volts", "{point}"},
-    {Unit::none, SpokenAs::reading, "good? ground/earth at/on/to/for {point}", "{battery+} to {point}"},
-    {Unit::none, SpokenAs::reading, "good? ground/earth at/on/to/for {load}", "{battery+} to {load-}"},
-    {Unit::none, SpokenAs::reading,
-     "power/voltage/volts/supply/juice across/at/on/in/to/over {load}|{load} power/voltage/volts", "{two points}"},
-    {Unit::none, SpokenAs::reading, "clamp/amps/draw of/in/at/for/through? {load}|{load} clamp/amps/draw",
-     "clamp {load wire}"},
-    {Unit::none, SpokenAs::reading,
-     "ohms/resistance of/across/in/at/on? {two} coil/winding?|{two} ohms/resistance|ohms/resistance? coil/winding of? "
-     "{two}|{two} coil/winding ohms/resistance?",
-     "ohms {two points}"},
-    {Unit::none, SpokenAs::reading,
-     "ohms/resistance? of? {relay} coil|{relay} coil ohms/resistance?|ohms/resistance? of? coil of? {relay}",
-     "ohms {relay coil}"},
-    {Unit::none, SpokenAs::reading, "at/on? ground/earth/negative/minus/return side/terminal/pin of/at/on? {load}",
-     "{load-}"},
-    {Unit::none, SpokenAs::reading,
-     "at/on? feed/power/hot/live/positive/plus/supply side/terminal/pin of/at/on? {load}", "{load+}"},
-    {Unit::none, SpokenAs::reading, "{relay} click/clicks/clicking?|for? {relay} click/clicks/clicking?",
-     "relay {relay}"},
-};
-
 }  // namespace
 
 std::span<const SpokenRow> spoken_readings() {
     return reading_rows;
-}
-std::span<const SpokenRow> spoken_tests() {
-    return tests;
 }
 
 }  // namespace voltfall

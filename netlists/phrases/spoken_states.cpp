@@ -21,7 +21,9 @@ constexpr SpokenState state_rows[]{
      "tap/taps/tapped/tapping/hit/hits/hitting/bang/banged/banging/knock/knocked/knocking/"
      "thump/thumped on? it?",
      "tap {it}"},
-    {"tap/tapped/hit/bang/banged/knock/knocked/thump/thumped on? {part} and it?", "tap {part}"},
+    {"tap/tapped/hit/bang/banged/knock/knocked/thump/thumped on? {part} with? "
+     "hammer/stick/wrench/mallet/screwdriver/handle/hand? and? it?",
+     "tap {part}"},
     {"tap/tapped/hit/bang/banged/knock/knocked/thump/thumped on? it and it?", "tap {it}"},
     {"when/after/if/once spin/spun/turn/turned/push/pushed/flick/flicked {part} by? hand?", "turn {part}"},
     {"when/after/if/once/with push/pushed/spin/spun/flick/flicked it? by? hand?|when/after/if/once/with turn/turned "
@@ -58,8 +60,6 @@ constexpr SpokenState state_rows[]{
      "jumper {point} to {battery-}"},
     {"{plug} off/apart", "unplug {place}"},
     {"with {fuse} out/pulled/removed|{fuse} pulled/removed", "pull {fuse}"},
-    {"with? plug/plugs/connector/connectors off/unplugged/disconnected|with? it? unplugged/disconnected",
-     "unplug {named plug}"},
     {"cleaned/remade/redid/retightened/tightened up? {place} and? it?|{place} cleaned/remade/redone/tightened up? and? "
      "it?",
      "new {place}"},
@@ -70,6 +70,8 @@ constexpr SpokenState state_rows[]{
     {"in/after rain|when raining|when it rains|after/in car? wash/washing", "wet"},
     {"with? {place} unplugged/disconnected|unplugged/disconnected {place} and? it?|with {place} off", "unplug {place}"},
     {"with? {part} unplugged/disconnected|unplugged/disconnected {part} and? it?", "unplug {part}"},
+    {"with? plug/plugs/connector/connectors off/unplugged/disconnected|with? it? unplugged/disconnected",
+     "unplug {named plug}"},
     {"when/while? cranking|while starting engine?", "key start"},
     {"when/while/if/as/once/whenever you/we? start/starting/started/crank/cranked "
      "car/vehicle/engine/bus/van/truck/bookmobile|when/while/if/as/once/whenever car/vehicle/engine/bus/van/truck "
@@ -85,13 +87,16 @@ constexpr SpokenState state_rows[]{
      "relay/fuse/one/motor/switch? {part}? and? now? it?",
      "new {part}"},
     {"replaced/swapped/changed/renewed {part} with/for? known? good? one/part/unit|replaced/swapped/changed/renewed "
-     "{part}|{part} replaced/swapped/changed/renewed|new {part} fitted/installed|fitted/installed new {part}",
+     "{part} and? now? it?|{part} replaced/swapped/changed/renewed|new {part} fitted/installed|fitted/installed new "
+     "{part}",
      "new {part}"},
     {"wiggle/wiggled/wiggling/move/moved/moving/shake/shaking harness/wires/wire/wiring/plug/connector? at/on/near? "
      "{place} "
      "and? it?",
      "wiggle {place}"},
-    {"when/if turn/turned/switch/switched/go/put/select/selected it? on/in? {position}", "at {position}"},
+    {"when/if turn/turned/switch/switched/go/put/select/selected it? on/in? {position}|as/so soon as you/we? "
+     "turn/turned/switch/switched/go/goes/put/select/selected it? on/in? {position}",
+     "at {position}"},
     {"right/straight away|immediately|instantly|as/so soon as you/we? it? "
      "turn/turned/switch/switched/goes/hit/put/select/selected/get? it? "
      "on?|moment/when "

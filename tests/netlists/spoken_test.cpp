@@ -178,7 +178,7 @@ TEST_CASE("what is barely done is done weakly, and speeds may be called by their
     REQUIRE(barely);
     CHECK(std::get<LoadReading>(barely->measurement).word == "slow");
     CHECK(problem_of("speeds 1 2 and 3 inop, 4 ok", cab_blower()).suggestion ==
-          "write each on a line of its own: lo, ml, mh  M1  inop; hi  M1  ok");
+          "write each on a line of its own: lo, ml, mh M1 inop; hi M1 ok");
     CHECK(problem_of("relay clicks but no high speed", cab_blower()).suggestion ==
           "write each on a line of its own: relay K3 clicks; hi M1 dead");
 }
