@@ -44,7 +44,8 @@ constexpr LoadWord words[]{
      WordSort::amount,
      Tells::that_it_runs,
      {0.003, 0.05, 0.620, 0.280, 0.150, 0.01},
-     "normally|works|work|works normally|works fine|works well|works again|runs again|runs normal|runs normally|runs "
+     "normally|works|work|run|works normally|works fine|works well|works again|runs again|runs normal|runs "
+     "normally|runs "
      "fine|runs well|runs good|runs "
      "ok|back to normal|good as new|full speed|at full speed"},
     {"fast",

@@ -227,7 +227,9 @@ std::vector<Words> with_what_is_unsaid(const Circuit& circuit, const Line& line)
     // `chafed wire 541`: what was seen stands in front of the thing.
     if (const Word* last = line.body.size() > 1 ? &line.body.back() : nullptr;
         last && find_place(circuit, last->text)) {
-        const std::span<const Word> seen = std::span(line.body).first(line.body.size() - 1);
+        // `green crust in C101`
+        std::span<const Word> seen = std::span(line.body).first(line.body.size() - 1);
+        if (seen.size() > 1 && seen.back().is_among(at_words)) seen = seen.first(seen.size() - 1);
         if (is_said(look_sayings(), seen.front().text)) ways.push_back(joined({cut_words("look"), {last, 1}, seen}));
     }
     const bool looks = line.body.size() > 2 && same_word(line.body[1].text, "looks");

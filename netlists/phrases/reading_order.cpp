@@ -158,9 +158,11 @@ std::vector<std::string> two_readings(const TypedText& phrase, const Circuit& ci
     const std::span<const Word> all = words;
     constexpr std::size_t most_words = 20;
     if (all.size() > most_words) return {};
-    // `M1.1 12.4V M1.2 0.2V`: behind a figure the next point begins.
+    // `M1.1 12.4V M1.2 0.2V`, `F3 ok F16 ok`: behind a figure or a word the next point or part begins.
     const auto begins_anew = [&](std::size_t i) {
-        return !all[i].quoted && all[i - 1].measure && !all[i].measure && !joints_named(circuit, all[i].text).empty();
+        static constexpr std::string_view leading[]{"to", "at", "of", "on", "across", "from", "clamp", "fuse", "relay"};
+        return !all[i].quoted && !all[i].measure && !all[i - 1].is_among(leading) && i > 1 &&
+               (!joints_named(circuit, all[i].text).empty() || circuit.find_part(all[i].text).valid());
     };
     // `lo, ml work, hi dead`: positions in a row are one setting.
     const auto sets = [&](std::size_t i) {

@@ -35,7 +35,11 @@ const std::vector<CutRow<SpokenState>>& cut_states() {
     return rows;
 }
 const CutRows& cut_readings() {
-    static const auto rows = cut_rows(spoken_readings());
+    static const auto rows = [] {
+        CutRows all = cut_rows(spoken_readings());
+        for (auto& row : cut_rows(spoken_sights())) all.push_back(std::move(row));
+        return all;
+    }();
     return rows;
 }
 const CutRows& cut_tests() {

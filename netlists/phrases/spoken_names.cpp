@@ -24,6 +24,13 @@ Name of_terminal(const Circuit& circuit, const Part& part, const std::string& te
     return joint == joints.end() ? std::nullopt : Name(circuit.joint(joint->second).name);
 }
 
+Name points_of(const Part& part, const Circuit& circuit, std::string_view one, std::string_view other) {
+    const auto first = part.pins.find(std::string(one));
+    const auto second = part.pins.find(std::string(other));
+    if (first == part.pins.end() || second == part.pins.end()) return std::nullopt;
+    return circuit.joint(first->second).name + " to " + circuit.joint(second->second).name;
+}
+
 /// `load`, `load+`, `load-`, `load wire`: what is behind the word `load` or `it`.
 Name of_load(const Circuit& circuit, PartId load, std::string_view which) {
     if (!load.valid()) return std::nullopt;
@@ -31,18 +38,12 @@ Name of_load(const Circuit& circuit, PartId load, std::string_view which) {
     if (which.empty()) return part.name;
     const auto sides = sides_of_load(circuit, load);
     if (!sides) return std::nullopt;
+    if (which == " points") return points_of(part, circuit, sides->feed, sides->back);
     if (which == "+") return of_terminal(circuit, part, sides->feed);
     if (which == "-") return of_terminal(circuit, part, sides->back);
     WireId wire = only_wire_at(circuit, load, sides->feed);
     if (!wire.valid()) wire = only_wire_at(circuit, load, sides->back);
     return wire.valid() ? Name(circuit.wire(wire).name) : std::nullopt;
-}
-
-Name points_of(const Part& part, const Circuit& circuit, std::string_view one, std::string_view other) {
-    const auto first = part.pins.find(std::string(one));
-    const auto second = part.pins.find(std::string(other));
-    if (first == part.pins.end() || second == part.pins.end()) return std::nullopt;
-    return circuit.joint(first->second).name + " to " + circuit.joint(second->second).name;
 }
 
 /// The terminal of a fuse that its feed comes to is known where the file says so.

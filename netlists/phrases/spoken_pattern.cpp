@@ -109,22 +109,26 @@ private:
     template <class GoesOn>
     bool match_part(std::size_t at, std::string_view slot, SpokenNames& own, const GoesOn& goes_on) const {
         const auto fits = [&](PartId part) { return part.valid() && is_one(circuit_.part(part), slot); };
+        // The battery is known: beside it another part is meant ("M1 runs straight off the battery").
+        if (slot == "{battery}") return fits(called(words_[at].text)) && goes_on(at + 1);
+        const auto take = [&](PartId part) {
+            own.part = part;
+            if (slot == "{guard}") own.guard = part;
+        };
         // `blower motor`, `fuse F7`: the second word is the name, or says the kind once more.
-        if (slot != "{battery}" && at + 1 < words_.size() && !words_[at + 1].quoted) {
+        if (at + 1 < words_.size() && !words_[at + 1].quoted) {
             const PartId named = circuit_.find_part(words_[at + 1].text);
             const bool kind_in_front = fits(named) && says_kind(circuit_.part(named), words_[at].text);
-            own.part = named;
+            take(named);
             if (kind_in_front && goes_on(at + 2)) return true;
-            own.part = called(words_[at].text);
+            take(called(words_[at].text));
             const std::string& again = words_[at + 1].text;
             const bool twice =
                 is_load_word(circuit_, again) || (fits(own.part) && says_kind(circuit_.part(own.part), again));
             if (fits(own.part) && twice && goes_on(at + 2)) return true;
         }
-        const PartId part = called(words_[at].text);
-        // The battery is known: beside it another part is meant ("M1 runs straight off the battery").
-        if (slot != "{battery}") own.part = part;
-        return fits(part) && goes_on(at + 1);
+        take(called(words_[at].text));
+        return fits(own.part) && goes_on(at + 1);
     }
 
     static bool says_kind(const Part& part, std::string_view word) {
@@ -221,6 +225,7 @@ std::optional<SpokenNames> match_spoken(const Circuit& circuit, std::span<const 
     SpokenNames names;
     if (!Matcher(circuit, words).match(at, pattern.pieces(), names)) return std::nullopt;
     names.words -= at;
+    if (names.guard.valid()) names.part = names.guard;
     return names;
 }
 

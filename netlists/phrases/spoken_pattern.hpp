@@ -16,6 +16,7 @@ namespace voltfall {
 
 /// What the names in a pattern turned out to be.
 struct SpokenNames {
+    PartId guard;          ///< of {guard}: it is what the line is about, whatever else it names
     PartId part;           ///< of {load}, {fuse}, {relay}, {two} or {part}
     PartId control;        ///< of {position}
     std::string position;  ///< of {position}, as the circuit writes it

@@ -8,7 +8,7 @@ constexpr SpokenRow reading_rows[]{
     {Unit::none, SpokenAs::never,
      "bypass/bypassed/bypassing/jump/jumped/jumping/jumper/jumpered/bridge/bridged/bridging/short/shorted/defeat/"
      "defeated {guard} out? with? wire/jumper/lead/foil/nail?|bypass/bypassed/jump/jumped/jumper/jumpered/bridge/"
-     "bridged/short/shorted {guard} and? it? {load}? runs/works/engages/turns/pulls/clicks/comes? "
+     "bridged/short/shorted {guard} and? it? {load}? runs/works/engages/turns/pulls/clicks/comes/came/kicks? "
      "in/on?|bypass/bypassed/jump/jumped/jumper/jumpered/bridge/bridged/short/shorted {guard} "
      "and? no change/difference|with? {guard} "
      "bypassed/jumped/jumpered/bridged/shorted out? it? {load}? runs/works/engages/turns/pulls/clicks/comes? in/on?",
@@ -30,6 +30,9 @@ constexpr SpokenRow reading_rows[]{
     {Unit::none, SpokenAs::reading, "{guard} closed/made", "beep {two points} yes"},
     {Unit::ohm, SpokenAs::reading,
      "{part} end/across end/ends?|{part} total/overall/whole/altogether|across/over whole? {part}", "{part ends}"},
+    {Unit::pascal, SpokenAs::reading,
+     "pressure static/resting/standing?|static/resting/standing/gas/refrigerant pressure|gauge/gauges", "gas pressure"},
+    {Unit::none, SpokenAs::reading, "system/refrigerant empty|no gas/refrigerant", "gas pressure 0bar"},
     {Unit::pascal, SpokenAs::reading, "low side pressure?|pressure? at/on low side", "gas pressure low side"},
     {Unit::pascal, SpokenAs::reading, "high side pressure?|pressure? at/on high side", "gas pressure high side"},
     {Unit::percent, SpokenAs::reading, "command? duty cycle? at/on? command/cmd?|command|{point} duty cycle?",
@@ -60,7 +63,7 @@ constexpr SpokenRow reading_rows[]{
     {Unit::none, SpokenAs::either, "{load}? dead/slow/weak/nothing at/on/during start-up/startup",
      "key start {it} dead; {it} erratic; {it} slow"},
     {Unit::none, SpokenAs::reading,
-     "{load}? cycles/cycling/cycled on? and? off? every? few? sec/secs/seconds/minute/minutes?|"
+     "{load}? cycles/cycling/cycled/clicks/clicking on? and? off? every? few? sec/secs/seconds/minute/minutes?|"
      "{load}? cycles/cycling rapidly/fast/quickly|{load}? short cycles/cycling|{load}? short-cycles",
      "{it} erratic"},
     {Unit::none, SpokenAs::reading,
@@ -123,7 +126,7 @@ constexpr SpokenRow reading_rows[]{
      "{battery+} to {load-} dead"},
     {Unit::none, SpokenAs::reading,
      "good/ok/fine ground/earth at/to/on/for {load}|{load} good? ground/earth good/ok/fine?|ground/earth good/ok/fine? "
-     "at/to/on {load}",
+     "at/to/on {load}|ground/earth at/to/on/for {load} good/ok/fine",
      "{battery+} to {load-} live"},
     {Unit::none, SpokenAs::reading,
      "no/missing/lost ground/earth from? ecu/unit/module/panel/head/switch/computer? at/to/on/for {point}|{point} no "
@@ -181,7 +184,12 @@ constexpr SpokenRow reading_rows[]{
      "drop/across? at/on? ground/earth/negative/minus/neg/return side/terminal/pin/wire/lead? of/at/on/for? {load}",
      "{load-}"},
     {Unit::volt, SpokenAs::reading,
-     "at/on/drop/across? {load} ground/earth/negative/minus/neg/return side/terminal/pin/wire/lead?", "{load-}"},
+     "at/on/drop/across? {load} ground/earth/negative/minus/neg/return side/terminal/pin/wire/lead? drop?", "{load-}"},
+    {Unit::ohm, SpokenAs::reading, "at? {load} ground/earth/return side/wire? to? ground/chassis/body?",
+     "{load-} to 31"},
+    {Unit::volt, SpokenAs::reading, "at/on? {relay} output/out", "{relay 87}"},
+    {Unit::volt, SpokenAs::reading, "at/on? {relay} input/feed", "{relay 30}"},
+    {Unit::volt, SpokenAs::each, "at/on? both/each sides/side/ends/end of? {relay}? coil", "{relay 85}; {relay 86}"},
     {Unit::volt, SpokenAs::reading,
      "at/on? feed/power/hot/live/positive/plus/pos/supply side/terminal/pin/wire/lead? of/at/on/for/to? {load}",
      "{load+}"},
@@ -216,6 +224,7 @@ constexpr SpokenRow reading_rows[]{
      "{relay} coil resistance?|{relay} ohms/resistance out? at?|resistance? of? coil of? {relay}|resistance of {relay} "
      "coil|across? {relay} coil",
      "{relay coil}"},
+    {Unit::ohm, SpokenAs::reading, "coil/winding resistance?|resistance of? coil/winding", "{it points}"},
     {Unit::none, SpokenAs::reading, "{relay} coil open|coil of? {relay} open|open coil in/on/at? {relay}",
      "{relay coil} open"},
     {Unit::none, SpokenAs::reading, "{two} coil/winding open|{two} reads? open|open coil/winding in {two}|open {two}",
@@ -247,7 +256,7 @@ constexpr SpokenRow reading_rows[]{
     {Unit::none, SpokenAs::either, "no power/feed/supply/juice at/to/on {relay}|{relay} no power/feed/supply/juice",
      "{relay 30} dead; {relay 86} dead"},
     {Unit::none, SpokenAs::each,
-     "all fuses good/ok/okay/fine/intact/checked|fuses all? good/ok/okay/fine/intact|checked all fuses",
+     "all/both fuses good/ok/okay/fine/intact/checked|fuses all? good/ok/okay/fine/intact|checked all fuses",
      "{fuses good}"},
     {Unit::none, SpokenAs::reading,
      "new/replaced/renewed/changed/fitted new? {fuse} and? it? blew/blows/blown/pops/popped/went at once|put in? new "
@@ -273,114 +282,6 @@ constexpr SpokenRow reading_rows[]{
      "result?|new {part} no "
      "change/difference|new {part} did/does? not/didn't/doesn't/no help/fix/cure/change/good it/anything/thing?",
      "new {part} {it} dead; new {part} {it} slow"},
-    {Unit::none, SpokenAs::reading,
-     "can? hear {relay} click/clicking/clicks?|{relay} feels click|feel/felt/heard {relay} "
-     "click/clicking/clicks?|click "
-     "from/at/in {relay}",
-     "relay {relay} clicks"},
-    {Unit::none, SpokenAs::reading,
-     "can't/cannot/don't/didn't/not hear/feel {relay} click/clicking?|{relay} does/did/do? not/doesn't/didn't/won't "
-     "click/clicking/pull/pulls in?|no click/sound from/at/in/of/out of? {relay}",
-     "relay {relay} silent"},
-    {Unit::none, SpokenAs::reading,
-     "burning/burnt/hot? plastic/rubber/electrical/insulation? smell from/at/of/in {place}|{place} smells "
-     "burnt/hot/burning?|smell of burning from/at/in "
-     "{place}|smell/smells burnt/burning at/from {place}",
-     "smell {place}"},
-    {Unit::none, SpokenAs::reading, "burning/burnt/hot smell from/at/of/in {load}|{load} smells burnt/hot/burning?",
-     "smell {load}"},
-    {Unit::none, SpokenAs::reading, "smoke from/out of? {place}|{place} smokes/smoked/smoking", "smoke {place}"},
-    {Unit::none, SpokenAs::reading, "smoke from/out of? {load}|{load} smokes/smoked/smoking", "smoke {load}"},
-    {Unit::none, SpokenAs::either,
-     "{thing} hot/warm to? touch?|{thing} runs/running hot/warm|{thing} too hot/warm|{thing} getting/goes hot/warm",
-     "{place} temp 60C; {place} rise 40C"},
-    {Unit::none, SpokenAs::either, "{part} too? hot/warm to? touch?|{part} runs/running/getting/goes hot/warm",
-     "{part} temp 60C; {part} rise 40C"},
-    {Unit::none, SpokenAs::each,
-     "only {position} works/runs|{position} ok/works/good/fine/only all? rest/others dead/out|{position} only "
-     "works/runs?|{load} only works/runs? on/in/at {position}|{load} "
-     "works/runs "
-     "on/in/at {position} only|{load} works/runs only on/in/at {position}|works/runs on/in/at {position} only|only "
-     "works/runs on/in/at {position}|works/runs only on/in/at {position}|{load}? only {position}|nothing/lost/dead "
-     "all? but/except {position}",
-     "{others} {it} dead; {position} {it} normal"},
-    {Unit::none, SpokenAs::reading, "no/lost/missing {position}|{position} missing/lost/gone/inoperative",
-     "{position} {it} dead"},
-    {Unit::none, SpokenAs::each, "only/lost {position} dead/out/lost/gone/missing/inoperative",
-     "{others} {it} normal; {position} {it} dead"},
-    {Unit::none, SpokenAs::reading, "no/missing fuse in/at/from {fuse}|fuse missing in/at/from {fuse}",
-     "fuse {fuse} missing"},
-    {Unit::none, SpokenAs::reading, "nothing wrong/bad with/at/on/in? {place}|{place} nothing wrong/bad",
-     "look {place} clean"},
-    {Unit::none, SpokenAs::reading, "keeps/keep blowing/popping {fuse}", "fuse {fuse} sometimes-blown"},
-    {Unit::none, SpokenAs::reading, "blows/blew/blowing/pops/popped/popping {fuse}", "fuse {fuse} blown"},
-    {Unit::none, SpokenAs::either, "fuse/fuses keeps/keep blowing/popping|keeps/keep blowing/popping fuse/fuses",
-     "{fuses sometimes-blown}"},
-    {Unit::none, SpokenAs::either,
-     "fuse/fuses blows/blow/blew/blown/blowing/pops/pop/popped/popping/goes/went/gone|blows/blew/blowing/pops/popped/"
-     "popping fuse/fuses|blown/popped/burnt/burned fuse",
-     "{fuses blown}"},
-    {Unit::none, SpokenAs::either, "no/lost/bad ground/earth at/on/to/for {relay}|{relay} no ground/earth",
-     "{battery+} to {relay 85} dead; {battery+} to {relay 86} dead"},
-    {Unit::none, SpokenAs::reading, "nothing works/happens/runs/moves|everything/all dead/out", "{it} dead"},
-    {Unit::none, SpokenAs::each,
-     "power/feed/supply/juice in/into/to/at at? {relay} but/and? not/no/none/nothing out/through?|{relay} "
-     "power/feed/supply/juice? in but/and? not/no/none/nothing out",
-     "{relay 30} live; {relay 87} dead"},
-    {Unit::none, SpokenAs::reading,
-     "{load} hums/hum/humming/buzzes/buzzing but/and? does/do/will/is? won't/doesn't/not/can't/cannot "
-     "turn/run/spin/start/move",
-     "{load} hums"},
-    {Unit::none, SpokenAs::reading,
-     "{load} works/runs/goes/comes? off/on/in and on/off/out|{load} works/runs now/sometimes and then/not",
-     "{load} intermittent"},
-    {Unit::none, SpokenAs::reading, "{load} won't/doesn't/not/can't/cannot pull/pulls/pulling in", "{load} dead"},
-    {Unit::none, SpokenAs::reading,
-     "mouse/mice/bird? leaves/leaf/debris/rubbish/paper/nest/nests in/inside/on {load}|{load} full/packed/blocked "
-     "of/with "
-     "leaves/debris/rubbish/paper/dirt",
-     "look {load} debris"},
-    {Unit::none, SpokenAs::reading, "water in/inside/on {load}|{load} full of water", "look {load} wet"},
-    {Unit::none, SpokenAs::reading, "water in/inside/on {place}", "look {place} wet"},
-    {Unit::none, SpokenAs::reading,
-     "{part} socket/holder/seat/terminal/terminals melted|melted {part} socket/holder/seat/terminal/terminals",
-     "look {part} melted"},
-    {Unit::none, SpokenAs::reading,
-     "{part} socket/holder/seat/terminal/terminals burnt/burned|burnt/burned {part} "
-     "socket/holder/seat/terminal/terminals",
-     "look {part} burnt"},
-    {Unit::none, SpokenAs::either, "bad/poor ground/earth at/on? {place}|{place} bad/poor ground/earth",
-     "across {place} 0.3V; look {place} rust; look {place} loose"},
-    {Unit::none, SpokenAs::reading, "no speeds/speed|no speed at all", "{every} {it} dead"},
-    {Unit::none, SpokenAs::reading,
-     "lamp clipped/hooked/connected? {battery} plus/positive on/lights/lit/bright at/on {point}",
-     "lamp {battery+} to {point} lit"},
-    {Unit::none, SpokenAs::reading,
-     "light/bulb on/lights/lit at/on {point}|test light/lamp/bulb on/lights/lit at/on {point}|tester lights/lit at/on "
-     "{point}",
-     "lamp {point} lit"},
-    {Unit::none, SpokenAs::reading,
-     "no light at/on {point}|light/bulb off/dark at {point}|test light/lamp/bulb off/dark at/on {point}|test? "
-     "light/lamp/bulb/tester doesn't/won't/didn't light at/on {point}|test? light/lamp/bulb/tester does/did/will not "
-     "light at/on {point}",
-     "lamp {point} dark"},
-    {Unit::none, SpokenAs::reading,
-     "{load} works/runs/ran/good on bench|{load} works/runs/ran on/off/from battery of its? own|{load} works/runs/ran "
-     "on/off/from its? own battery|{load} bench tested/tests/checked/checks? good/ok/fine",
-     "{load} good"},
-    {Unit::none, SpokenAs::either,
-     "{load} works/runs/turns straight/direct/directly off/from/on battery|{load} works/runs/turns when? "
-     "fed/jumped/jumpered "
-     "direct/directly?|{load} works/runs/turns when/if/once? jump/jumper/feed/wire/hook it? up? "
-     "straight/direct/directly? "
-     "from/off/on/to? {battery}?|{load} works/runs/turns with? jumper "
-     "wire/lead?|jump/jumped/jumpered/hooked/wired/fed/powered/"
-     "hotwired/ran/connected up? {load} direct/directly/straight/up? from/off/on/with? {battery}? and/now? it? {load}? "
-     "runs/run/works/work/turns/spins/engages/ok/fine/good/fast "
-     "fine/ok/well/good?|jump/jumped/jumpered/hooked/wired/fed/"
-     "powered/hotwired/connected up? direct/directly/straight from/off/on/with? {battery}? and/now? it? {load} "
-     "runs/run/works/work/turns/spins/engages/ok/fine/good/fast fine/ok/well/good?",
-     "feed {load+} {load} normal; feed {load+}, jumper {load-} to {battery-} {load} normal"},
 };
 
 }  // namespace

@@ -23,8 +23,10 @@ struct SpokenRow {
     std::string_view said;
     std::string_view meant;
 };
-/// Readings, and tests as they are asked for.
+/// Readings, of which the first that fits counts; then those of what is seen and of what came of something done; and
+/// tests as they are asked for.
 std::span<const SpokenRow> spoken_readings();
+std::span<const SpokenRow> spoken_sights();
 std::span<const SpokenRow> spoken_tests();
 
 }  // namespace voltfall

@@ -9,8 +9,8 @@ constexpr SpokenState state_rows[]{
      "bump/bumps/potholes",
      "bump"},
     {"bump/bumps/bumped/hit/hits/smack/smacked/slap/slapped/thump/thumped/bang/banged/kick/kicked/whack/whacked on? "
-     "dash/dashboard/console/floor/fender/body and? it?|hitting/bumping/smacking/thumping/kicking "
-     "dash/dashboard/console/floor/fender/body",
+     "dash/dashboard/console/floor/fender/body/roof/cab/panel and? it?|when/while/by? "
+     "hitting/bumping/smacking/thumping/kicking dash/dashboard/console/floor/fender/body/roof/cab/panel",
      "bump"},
     {"when/after/if/once/with/by you/we/i? "
      "tap/taps/tapped/tapping/hit/hits/hitting/bang/banged/banging/knock/knocked/knocking/"
@@ -19,7 +19,7 @@ constexpr SpokenState state_rows[]{
     {"when/if/once {part} tapped/hit/banged/knocked/thumped", "tap {part}"},
     {"when/after/if/once/with/by you/we/i? "
      "tap/taps/tapped/tapping/hit/hits/hitting/bang/banged/banging/knock/knocked/knocking/"
-     "thump/thumped on? it?",
+     "thump/thumped on? it? with? hammer/stick/wrench/mallet/screwdriver/handle/hand?",
      "tap {it}"},
     {"tap/tapped/hit/bang/banged/knock/knocked/thump/thumped on? {part} with? "
      "hammer/stick/wrench/mallet/screwdriver/handle/hand? and? it?",
@@ -72,6 +72,10 @@ constexpr SpokenState state_rows[]{
     {"with? {part} unplugged/disconnected|unplugged/disconnected {part} and? it?", "unplug {part}"},
     {"with? plug/plugs/connector/connectors off/unplugged/disconnected|with? it? unplugged/disconnected",
      "unplug {named plug}"},
+    {"when/once/with/if press/pressed/push/pushed {position} button?|when/once/with/if {position} button/switch "
+     "pressed/pushed/on",
+     "{position}"},
+    {"swapped/tried/fitted in/on? new/good/another {part} and? it?", "new {part}"},
     {"when/while? cranking|while starting engine?", "key start"},
     {"when/while/if/as/once/whenever you/we? start/starting/started/crank/cranked "
      "car/vehicle/engine/bus/van/truck/bookmobile|when/while/if/as/once/whenever car/vehicle/engine/bus/van/truck "

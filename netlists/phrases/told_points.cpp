@@ -18,12 +18,12 @@ namespace {
 
 using Words = std::vector<Word>;
 
-constexpr std::string_view pin_words[]{"pin", "terminal", "term", "cavity", "cav"};
-constexpr std::string_view before_a_pin[]{"at", "on", "in"};
-constexpr std::string_view of_words[]{"of", "at", "on"};
+constexpr std::string_view told_pins[]{"pin", "terminal", "term", "cavity", "cav"};
+constexpr std::string_view leads_to_pins[]{"at", "on", "in"};
+constexpr std::string_view told_owners[]{"of", "at", "on"};
 constexpr std::string_view position_words[]{"speed", "position", "pos", "setting"};
 constexpr std::string_view lists_of_positions[]{"speeds", "positions", "settings"};
-constexpr std::string_view leading_words[]{"at", "across", "on", "between", "from"};
+constexpr std::string_view leads_to_points[]{"at", "across", "on", "between", "from"};
 
 bool is_number(const Word& word) {
     return !word.quoted && !word.text.empty() && word.text.find_first_not_of("0123456789") == std::string::npos;
@@ -50,14 +50,14 @@ void insert(Words& words, std::size_t at, std::string_view said) {
 /// `C303 melted at pin 4`: the pin belongs to the last thing named before it that has one.
 void give_pins_to_owners(const Circuit& circuit, Words& words) {
     for (std::size_t at = 1; at + 1 < words.size(); ++at) {
-        if (!words[at].is_among(pin_words) || words[at + 1].quoted) continue;
-        const bool told_of_another = at + 2 < words.size() && words[at + 2].is_among(of_words);
+        if (!words[at].is_among(told_pins) || words[at + 1].quoted) continue;
+        const bool told_of_another = at + 2 < words.size() && words[at + 2].is_among(told_owners);
         if (told_of_another) continue;
         for (std::size_t owner = at; owner-- > 0;) {
             const std::string pin = words[owner].text + "." + words[at + 1].text;
             if (words[owner].quoted || joints_named(circuit, pin).empty()) continue;
             words[owner].text = pin;
-            const bool led = at > owner + 1 && words[at - 1].is_among(before_a_pin);
+            const bool led = at > owner + 1 && words[at - 1].is_among(leads_to_pins);
             erase(words, led ? at - 1 : at, led ? 3 : 2);
             break;
         }
@@ -67,7 +67,7 @@ void give_pins_to_owners(const Circuit& circuit, Words& words) {
 /// `30 at relay K3`, which the number alone would take for the supply.
 void name_contacts(const Circuit& circuit, Words& words) {
     for (std::size_t at = 0; at + 2 < words.size(); ++at) {
-        if (!is_number(words[at]) || !words[at + 1].is_among(of_words)) continue;
+        if (!is_number(words[at]) || !words[at + 1].is_among(told_owners)) continue;
         const std::size_t owner = same_word(words[at + 2].text, "relay") ? at + 3 : at + 2;
         if (owner >= words.size() || words[owner].quoted) continue;
         const PartId part = circuit.find_part(words[owner].text);
@@ -122,7 +122,7 @@ void say_continuity(const Circuit& circuit, Words& words) {
         return joined && is_end(words[first]) && is_end(words[first + 2]);
     };
     std::size_t behind = at + 1;
-    if (behind < words.size() && words[behind].is_among(leading_words)) ++behind;
+    if (behind < words.size() && words[behind].is_among(leads_to_points)) ++behind;
     constexpr std::size_t pair = 3;
     // `beep M1.2 to SP1 yes` is a reading as it stands.
     if (behind + pair < words.size() && !denied) return;
@@ -196,7 +196,7 @@ void join_decimals(const Circuit& circuit, Words& words) {
             rest.offset != whole.offset + whole.length + 1)
             continue;
         const bool behind_point = at > 0 && is_point(circuit, words[at - 1]);
-        const bool before_point = at + 3 < words.size() && words[at + 2].is_among(leading_words) &&
+        const bool before_point = at + 3 < words.size() && words[at + 2].is_among(leads_to_points) &&
                                   find_place(circuit, words[at + 3].text).has_value();
         if (!behind_point && !before_point) continue;
         const bool after_comma = whole.after_comma;

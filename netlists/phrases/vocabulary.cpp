@@ -81,7 +81,7 @@ constexpr std::array<Saying, 20> look{{
      "out|fried|cooked|toasted|crispy"},
     {"crust", "corroded|corrosion|verdigris|stuff|powder|crusty|oxidised|oxidized"},
     {"rubbed", "chafed|chafing|bare|rubbed through|worn through"},
-    {"wet", "damp|full of water|water|moist"},
+    {"wet", "wet inside|damp|full of water|water|moist"},
     {"loose", "spread|loose fit|loose in holder|loose in its holder|loose in its seat"},
     {"debris", "leaves|dirt|dust|nest|dirty"},
     {"cracked", "broken|crack"},
