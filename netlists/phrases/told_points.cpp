@@ -122,12 +122,16 @@ void say_continuity(const Circuit& circuit, Words& words) {
         return joined && is_end(words[first]) && is_end(words[first + 2]);
     };
     std::size_t behind = at + 1;
-    if (behind < words.size() && words[behind].is_among(leads_to_points)) ++behind;
+    const bool led = behind < words.size() && words[behind].is_among(leads_to_points);
+    if (led) ++behind;
     constexpr std::size_t pair = 3;
-    // `beep M1.2 to SP1 yes` is a reading as it stands.
-    if (behind + pair < words.size() && !denied) return;
+    // `beep M1.2 to SP1 yes` is a reading as it stands, and without its word it is none.
+    const bool granted_here = from < at && !denied;
+    if (!denied && !granted_here && !led) return;
+    static constexpr std::string_view answers[]{"yes", "no"};
+    const bool answered = behind + pair < words.size() && words[behind + pair].is_among(answers);
     const bool in_front = from >= pair && two_points(from - pair);
-    if (!in_front && !two_points(behind)) return;
+    if (!in_front && (answered || !two_points(behind))) return;
     const std::size_t first = in_front ? from - pair : behind;
     const std::string line = "beep " + words[first].text + " to " + words[first + 2].text + (denied ? " no" : " yes");
     const std::size_t begin = in_front ? first : from;

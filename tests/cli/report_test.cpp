@@ -13,12 +13,16 @@ using namespace voltfall;
 
 namespace {
 
-std::string page_of_scenario(const std::string& file) {
+std::string page_of(const std::string& path) {
     const ScratchFile page("page.html");
-    const Said said = command_line({"report", scenario(file), "-o", page.path()});
+    const Said said = command_line({"report", path, "-o", page.path()});
     INFO(said.err);
     REQUIRE(said.status == 0);
     return page.text();
+}
+
+std::string page_of_scenario(const std::string& file) {
+    return page_of(scenario(file));
 }
 
 std::size_t count_of(const std::string& text, const std::string& piece) {
@@ -274,7 +278,9 @@ TEST_CASE("a picture wider than a phone is first seen at its middle") {
 }
 
 TEST_CASE("a caution that belongs to some of the tests says to which") {
-    const std::string page = page_of_scenario("weak-air.job.toml");
+    const ScratchFile job("one.job.toml", "format = 1\ncircuit = \"" + scenario("cab-blower.toml") +
+                                              "\"\nconcern = \"weak\"\n[readings]\n1 = \"hi M1.1 to B1- 10.2V\"\n");
+    const std::string page = page_of(job.path());
     const std::string cautions =
         page.substr(page.find("before the tests:"), page.find("class=\"tests\"") - page.find("before the tests:"));
     INFO(cautions);
