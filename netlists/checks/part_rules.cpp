@@ -3,6 +3,7 @@
 #include <map>
 
 #include "netlists/checks/rules.hpp"
+#include "netlists/parts/feed_words.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
@@ -48,18 +49,11 @@ void check_alone(const Circuit& circuit, const Part& part, Problems& problems) {
 
 /// Says how to write what a fuse is fed by; where its own words tell it ("always live", "ignition"), in their place.
 std::string feed_advice(const Part& fuse, const std::string& bare) {
-    constexpr std::string_view always[]{"always", "permanent", "permanently", "constant", "unswitched", "battery"};
-    constexpr std::string_view by_key[]{"ignition", "ign", "key", "switched", "acc", "accessory"};
-    const auto says = [&](const auto& list) {
-        Problems unused;
-        const auto words = cut_words(TypedText::argument("", fuse.print), unused);
-        return std::any_of(words.begin(), words.end(), [&](const Word& word) {
-            return std::any_of(std::begin(list), std::end(list),
-                               [&](std::string_view one) { return same_word(one, word.text); });
-        });
-    };
-    if (says(always)) return "write feed 30 in place of '" + fuse.print + "'";
-    if (says(by_key)) return "write feed 15 in place of '" + fuse.print + "'";
+    Problems unused;
+    for (const Word& word : cut_words(TypedText::argument("", fuse.print), unused)) {
+        if (const std::string_view feed = feed_called(word.text); !feed.empty())
+            return "write feed " + std::string(feed) + " in place of '" + fuse.print + "'";
+    }
     return "add ', feed 30' (always live) or ', feed 15' (key on) to its line, or a wire to " + bare;
 }
 

@@ -101,6 +101,19 @@ void check_charging(const Part& battery, Problems& problems) {
                    "write the volts of a sound generator; " + battery.name + " not-charging is the fault");
 }
 
+/// A thousandth forgotten: a starter battery has some milliohms inside (common practice, no source), a battery of a
+/// test bench a tenth of an ohm.
+void check_inner_ohms(const Part& battery, Problems& problems) {
+    constexpr double most = 0.3;
+    const double ohms = battery.value("ohms");
+    if (ohms <= most) return;
+    problems.warning(
+        ProblemCode::contradiction, battery.source,
+        battery.name + " has " + write_measure(ohms, Unit::ohm) + " inside: 10A take " +
+            write_measure(10 * ohms, Unit::volt) + " of its " + write_measure(battery.value("rest volts"), Unit::volt),
+        "a starter battery has 3mohm to 20mohm; did you mean " + write_measure(ohms / 1000, Unit::ohm) + "?");
+}
+
 /// What pulls in at more volts than the vehicle has never does, or only while the engine charges.
 void check_pull(const Part& battery, const Part& part, Problems& problems) {
     const Parameter* pull = part.parameter("pull volts");
@@ -124,6 +137,7 @@ void check_battery_volts(const Circuit& circuit, Problems& problems) {
     const Part& battery = *std::find_if(circuit.parts.begin(), circuit.parts.end(), is_battery);
     const double rest = battery.value("rest volts");
     check_charging(battery, problems);
+    check_inner_ohms(battery, problems);
     for (const Part& part : circuit.parts) check_pull(battery, part, problems);
     if (rest >= least_share * circuit.supply && rest <= most_share * circuit.supply) return;
     const std::string other = circuit.supply > 18 ? "12V" : "24V";

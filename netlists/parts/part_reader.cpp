@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "netlists/parts/feed_words.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/misread.hpp"
@@ -299,10 +300,11 @@ void PartReader::feed(Part& part) {
         part.feed = line_[*at + 1].text;
         return;
     }
+    const std::string_view called = behind ? feed_called(line_[*at + 1].text) : "";
     error(ProblemCode::unknown_word, place_of(line_[behind ? *at + 1 : *at]),
           "'feed' of '" + part.name + "' must be 30 (always live) or 15 (live with the key on)" +
               (behind ? ", not '" + line_[*at + 1].text + "'" : ""),
-          "feed 30");
+          "feed " + std::string(called.empty() ? "30" : called));
 }
 
 const Word* PartReader::peek() const {

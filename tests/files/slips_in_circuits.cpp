@@ -10,6 +10,8 @@ using enum SoundFile;
 // clang-format off
 constexpr BadFile rows[] = {
     {circuit, "charging 14.2V", "charging 11V", "charges at 11V"},
+    {circuit, "maxi, feed 30", "maxi, feed ignition", "feed 15"},
+    {circuit, "maxi, feed 30", "maxi, feed battery", "feed 30"},
     {circuit, "coil 90ohm", "coil 90ohm, pulls 17V", "more than the vehicle has"},
     {circuit, "coil 90ohm, diode", "coil 90ohm, diode, diode", "one word too many"},
     {circuit, "switch C: off lo=1 ml=2 mh=3 hi=4", "switch C: off lo 1 ml 2 mh 3 hi 4", "closes no contact"},

@@ -79,3 +79,15 @@ TEST_CASE("one battery that cannot be the vehicle's is a slip in one of the two 
     CHECK(find(supplied("24V", "25V 8mohm, charging 28V"), "in a system of") == nullptr);
     CHECK(find(supplied("12V", "12.6V 8mohm, charging 14V"), "in a system of") == nullptr);
 }
+
+TEST_CASE("a battery of ohms for milliohms is told with what it means") {
+    const auto with = [](const std::string& ohms) {
+        return problems_of("format = 1\n[parts]\nB1 = \"battery 12.6V " + ohms +
+                           "\"\nF1 = \"fuse 20A regular, feed 30\"\nL1 = \"lamp 21W\"\nG1 = \"ground\"\n[wires]\n"
+                           "8 = \"F1.2 > L1.1 1mm2 RD 1m\"\n9 = \"L1.2 > G1 1mm2 BK 1m\"\n");
+    };
+    // 10 A through 8 ohm by Ohm's law.
+    check_problem(with("8ohm"), Severity::warning, "B1 has 8ohm inside: 10A take 80V of its 12.6V", "B1");
+    CHECK(count(with("8mohm"), Severity::warning) == 0);
+    CHECK(count(with("200mohm"), Severity::warning) == 0);
+}
