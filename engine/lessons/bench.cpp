@@ -259,8 +259,13 @@ ActionOutcome Bench::test(Test test) {
     // What was turned for the test stays so: the prompt shows it.
     const std::vector<ControlSetting> before = settings_;
     const std::optional<KeyPosition> key_before = key_;
+    const bool several_positions = std::any_of(test.state.settings.begin(), test.state.settings.end(),
+                                               [](const ControlSetting& one) { return one.positions.size() > 1; });
     keep_settings(test.state);
     test.state = with_settings(test.state);
+    if (several_positions)
+        outcome.notes.push_back(fmt::format("taken at {} alone: one position at a time; 'try' turns through all of them",
+                                            states_of(circuit(), test.state).front().label));
     put_at_harness(test, outcome);
     if (auto* volts = std::get_if<VoltsTest>(&test.tested)) {
         volts->across.clear();

@@ -41,7 +41,14 @@ private:
 
     /// Words that a bench knows beside those of readings.
     static bool is_bench_word(std::string_view word) {
-        return word == "volts" || word == "drop" || word == "ohms" || word == "amps";
+        return word == "drop" || !plain_of(word).empty();
+    }
+
+    /// What is measured, by its unit or by its name.
+    static std::string_view plain_of(std::string_view word) {
+        if (word == "volts" || word == "voltage") return "volts";
+        if (word == "ohms" || word == "resistance") return "ohms";
+        return word == "amps" || word == "current" ? "amps" : "";
     }
 
     Asked read_by_keyword(const std::string& keyword) {
@@ -66,8 +73,9 @@ private:
         return of_place(word, [](std::string place) { return SmellTest{std::move(place)}; });
     }
 
-    Asked read_by_bench_word(const std::string& word) {
+    Asked read_by_bench_word(const std::string& typed) {
         words_.take();
+        const std::string word(typed == "drop" ? "drop" : plain_of(typed));
         if (word == "amps") return clamped("");
         const bool across = words_.take_if("across");
         const Word* first = words_.peek();

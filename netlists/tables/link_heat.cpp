@@ -20,13 +20,22 @@ constexpr double ampacity_ambient = 30;
 /// Oxidised copper (textbook tables of emissivity, 0.78 to 0.87).
 constexpr double emissivity = 0.8;
 constexpr double stefan_boltzmann = 5.670e-8;  // W/(m2 K4)
-/// Convection from a wire in still air grows with the rise to this power (laminar, textbook).
-constexpr double convection_power = 1.25;
 /// Share of tau over which a state is stepped on: the balance is stiffest at the melting point, where c rises by 4.
 constexpr double step_share = 1.0 / 32;
+/// Near its end the heat hardly moves: steps there are so much longer, from where a tau would move it by less than
+/// this.
+constexpr double longer_at_rest = 4;
+constexpr double nearly_at_rest = 1.0 / 64;
 
-double radiated(double celsius, double ambient) {
-    return std::pow(celsius + kelvin, 4) - std::pow(ambient + kelvin, 4);
+double radiation_of(double celsius, double ambient) {
+    const double hot = (celsius + kelvin) * (celsius + kelvin);
+    const double cold = (ambient + kelvin) * (ambient + kelvin);
+    return hot * hot - cold * cold;
+}
+
+/// Convection from a wire in still air grows with the rise to the power of 1.25 (laminar, textbook).
+double convected(double rise) {
+    return rise * std::sqrt(std::sqrt(rise));
 }
 
 double logarithm_of(double celsius, double ambient) {
@@ -36,15 +45,13 @@ double logarithm_of(double celsius, double ambient) {
 }  // namespace
 
 double LinkHeat::celsius(double heat) const {
-    const double full = logarithm_of(copper_melts_celsius, ambient_celsius);
-    return (copper_zero + ambient_celsius) * std::exp(heat * full) - copper_zero;
+    return (copper_zero + ambient_celsius) * std::exp(heat * logarithm) - copper_zero;
 }
 
 double LinkHeat::cooling(double heat) const {
     const double now = celsius(heat);
     const double rise = std::max(0.0, (now - ambient_celsius) / (copper_melts_celsius - ambient_celsius));
-    const double lost = convection * std::pow(rise, convection_power) +
-                        radiation * radiated(now, ambient_celsius) / radiated(copper_melts_celsius, ambient_celsius);
+    const double lost = convection * convected(rise) + radiation * radiation_of(now, ambient_celsius) / radiated;
     return lost * copper_temperature_factor(copper_melts_celsius) / copper_temperature_factor(now);
 }
 
@@ -54,14 +61,15 @@ LinkHeat link_heat(double area_mm2, double ambient_celsius) {
     const double radiation_factor = around * emissivity * stefan_boltzmann;
     const double ampacity = wire_ampacity(area_mm2);
     const double at_ampacity = ampacity * ampacity * ohms_metre * copper_temperature_factor(ampacity_class);
-    const double convected = at_ampacity - radiation_factor * radiated(ampacity_class, ampacity_ambient);
-    const double convection_factor =
-        std::max(0.0, convected) / std::pow(ampacity_class - ampacity_ambient, convection_power);
+    const double by_air = at_ampacity - radiation_factor * radiation_of(ampacity_class, ampacity_ambient);
+    const double convection_factor = std::max(0.0, by_air) / convected(ampacity_class - ampacity_ambient);
 
-    const double by_convection = convection_factor * std::pow(copper_melts_celsius - ambient_celsius, convection_power);
-    const double by_radiation = radiation_factor * radiated(copper_melts_celsius, ambient_celsius);
+    const double by_convection = convection_factor * convected(copper_melts_celsius - ambient_celsius);
+    const double by_radiation = radiation_factor * radiation_of(copper_melts_celsius, ambient_celsius);
     LinkHeat link;
     link.ambient_celsius = ambient_celsius;
+    link.logarithm = logarithm_of(copper_melts_celsius, ambient_celsius);
+    link.radiated = radiation_of(copper_melts_celsius, ambient_celsius);
     link.minimum_amps =
         std::sqrt((by_convection + by_radiation) / (ohms_metre * copper_temperature_factor(copper_melts_celsius)));
     const double one_second = melting_amps(area_mm2, 1, ambient_celsius);
@@ -96,16 +104,17 @@ double link_heat_after(const LinkHeat& link, double tau, double from, double dri
     double heat = from;
     double left = seconds;
     while (left > 0 && heat < 1) {
-        const double step = std::min(left, longest);
-        const double h = step / tau;
         const double k1 = rate(heat);
+        const bool slow = std::abs(k1) < nearly_at_rest;
+        const double step = std::min(left, slow ? longer_at_rest * longest : longest);
+        const double h = step / tau;
         const double k2 = rate(heat + h * k1 / 2);
         const double k3 = rate(heat + h * k2 / 2);
         const double k4 = rate(heat + h * k3);
         const double change = h * (k1 + 2 * k2 + 2 * k3 + k4) / 6;
         heat = std::clamp(heat + change, 0.0, 1.0);
         left -= step;
-        constexpr double at_rest = 1e-13;
+        constexpr double at_rest = 1e-10;
         if (std::abs(change) < at_rest) break;
     }
     return heat;

@@ -16,6 +16,8 @@ struct LinkHeat {
     double melting_i2t{};   ///< A2s far above Imin, from the surroundings' temperature
     double convection{};    ///< share of Imin^2 R that convection carries off at the melting point
     double radiation{};     ///< the same of radiation; the two make 1
+    double logarithm{};     ///< Onderdonk's, from the surroundings' temperature to the melting point
+    double radiated{};      ///< T^4 - Ta^4 at the melting point, K^4
 
     /// Temperature of a state, °C: the surroundings' at 0, 1083 at 1.
     double celsius(double heat) const;

@@ -293,3 +293,11 @@ TEST_CASE("teach says what it needs") {
     CHECK(command_line({"teach", lesson("dark-lamp"), "--level", "4"}).status == 2);
     CHECK(command_line({"teach", "--progress", "/no/such/folder/x.csv"}).status == 4);
 }
+
+TEST_CASE("a look in several positions is taken in the first of them, and says so") {
+    const Said said = command_line({"teach", scenario("cab-blower.toml"), "--seed", "7"}, {},
+                                   "suspect load: lo, ml, hi M1\nsuspect load: hi M1\nquit\n");
+    const std::string both = said.out;
+    CHECK(count_of(both, "one position at a time") == 1);
+    CHECK(contains(both, "taken at lo"));
+}
