@@ -6,6 +6,7 @@
 
 #include "netlists/files/job_edit.hpp"
 #include "netlists/phrases/reading_order.hpp"
+#include "netlists/phrases/several_readings.hpp"
 #include "netlists/text/problem_code.hpp"
 #include "netlists/text/suggest.hpp"
 

@@ -1,6 +1,7 @@
 #include "netlists/phrases/reading_phrase.hpp"
 
 #include "netlists/phrases/meter_text.hpp"
+#include "netlists/phrases/reading_advice.hpp"
 #include "netlists/phrases/reading_order.hpp"
 #include "netlists/text/problem_code.hpp"
 

@@ -2,6 +2,7 @@
 #include "netlists/phrases/position_answers.hpp"
 
 #include "netlists/phrases/reading_order.hpp"
+#include "netlists/phrases/several_readings.hpp"
 #include "netlists/phrases/short_answer.hpp"
 #include "netlists/phrases/test_phrase.hpp"
 #include "tests/support/catch.hpp"

@@ -5,6 +5,7 @@
 
 #include "netlists/phrases/fault_phrase.hpp"
 #include "netlists/phrases/reading_order.hpp"
+#include "netlists/phrases/several_readings.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
 #include "tests/support/phrase_circuits.hpp"
 
