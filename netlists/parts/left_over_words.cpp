@@ -31,6 +31,37 @@ bool is_unit_of(const Kind& kind, std::string_view word) {
     return one && one->unit != Unit::none && has_figure_in(kind, one->unit);
 }
 
+/// What the trade calls a word of a kind (common practice, no source; fuses: the names of blade fuses of ISO 8820-3
+/// types C and F).
+struct TradeWord {
+    std::string_view kind;
+    std::string_view said;
+    std::string_view word;
+};
+constexpr TradeWord trade_words[]{
+    {"fuse", "ATC", "regular"},
+    {"fuse", "ATO", "regular"},
+    {"fuse", "blade", "regular"},
+    {"fuse", "standard", "regular"},
+    {"fuse", "ATM", "mini"},
+    {"pack", "thermal", "limiter"},
+    {"pack", "cutout", "limiter"},
+    {"pack", "fuse", "limiter"},
+    {"relay", "winding", "coil"},
+    {"motor", "locked", "stall"},
+    {"battery", "alternator", "charging"},
+    {"battery", "running", "charging"},
+    {"relay", "picks", "pulls"},
+    {"clutch", "engages", "pulls"},
+};
+
+std::string_view word_of_trade(const Kind& kind, std::string_view typed) {
+    const auto row = std::find_if(std::begin(trade_words), std::end(trade_words), [&](const TradeWord& one) {
+        return one.kind == kind.word && same_word(one.said, typed);
+    });
+    return row == std::end(trade_words) ? std::string_view{} : row->word;
+}
+
 }  // namespace
 
 PartReader::Segment PartReader::segment_at(std::size_t begin, const Part& part) const {
@@ -115,7 +146,10 @@ void PartReader::finish_word(std::size_t at, const Segment& segment, Part& part)
     const bool expected = !segment.free || at == segment.begin || number_next;
     constexpr std::size_t shortest = 3;
     const bool long_enough = word.text.size() > shortest || (number_next && word.text.size() == shortest);
-    const std::string near = expected && !known && long_enough ? nearest(word.text, known_) : "";
+    const std::string_view trade = known ? std::string_view{} : word_of_trade(*part.kind, word.text);
+    const std::string near = !trade.empty() && (!segment.free || number_next) ? std::string(trade)
+                             : expected && !known && long_enough              ? nearest(word.text, known_)
+                                                                              : "";
     const std::string line = "' is not known in the line of a " + std::string(part.kind->word);
     if (!near.empty()) {
         error(ProblemCode::unknown_word, place_of(word), "'" + word.text + line, "did you mean '" + near + "'?");

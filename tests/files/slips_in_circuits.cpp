@@ -11,6 +11,8 @@ using enum SoundFile;
 constexpr BadFile rows[] = {
     {circuit, "charging 14.2V", "charging 11V", "charges at 11V"},
     {circuit, "maxi, feed 30", "maxi, feed ignition", "feed 15"},
+    {circuit, "40A maxi, feed 30", "40A ATC, feed 30", "did you mean 'regular'"},
+    {circuit, "limiter 121C", "thermal fuse 121C", "did you mean 'limiter'"},
     {circuit, "maxi, feed 30", "maxi, feed battery", "feed 30"},
     {circuit, "coil 90ohm", "coil 90ohm, pulls 17V", "more than the vehicle has"},
     {circuit, "coil 90ohm, diode", "coil 90ohm, diode, diode", "one word too many"},
