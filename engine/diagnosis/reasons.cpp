@@ -15,6 +15,8 @@ namespace {
 constexpr std::size_t most_reasons = 4;
 /// A difference in ln likelihood that is worth a sentence.
 constexpr double worth_saying = 1.0;
+/// A number this near, in sigma, fits.
+constexpr double fits_within = 2;
 constexpr double alike_factor = 3;
 constexpr double alike_sigmas = 0.5;
 
@@ -137,6 +139,18 @@ std::vector<std::size_t> by_loss(const Weighed& weighed, const Scorer& scorer, c
     return order;
 }
 
+/// Does the suspect show the reading as well as any suspect does? A reading may be thought wrong because others cannot.
+bool explains(const Weighed& weighed, const Scorer& scorer, const Suspect& suspect, std::size_t reading,
+              Misfits& misfits) {
+    std::size_t index = 0;
+    if (number_of(weighed, reading, &index)) return misfits.of(index).sigmas <= fits_within;
+    double best = -std::numeric_limits<double>::infinity();
+    for (const Suspect& other : weighed.suspects) {
+        if (other.at_best.ok) best = std::max(best, scorer.score_of_reading(other.at_best, reading));
+    }
+    return scorer.score_of_reading(suspect.at_best, reading) > best - worth_saying;
+}
+
 std::string quoted(const Reading& reading) {
     return "'" + reading.text + "'";
 }
@@ -156,7 +170,7 @@ std::vector<std::string> reasons_for(const Weighed& weighed, const Suspect& susp
         if (const NumberObservation* number = number_of(weighed, i, &index)) {
             const Misfit own = fits.of_leader.of(index);
             const Misfit should = fits.of_suspect.of(index);
-            if (own.sigmas > 2) continue;
+            if (own.sigmas > fits_within) continue;
             reasons.push_back(fmt::format("{}: {} {} fits {}; healthy would be {}", reading.id,
                                           typed_value(weighed, *number), where_measured(weighed, i), size_text(suspect),
                                           as_meter(should.predicted, is_amps(weighed, *number))));
@@ -178,7 +192,7 @@ std::vector<std::string> reasons_against(const Weighed& weighed, const Suspect& 
     if (is_leader) {
         // What the leader itself does not explain.
         for (std::size_t i = 0; i < weighed.wrong.size(); ++i) {
-            if (weighed.wrong[i] > 0.25) order.push_back(i);
+            if (weighed.wrong[i] > 0.25 && !explains(weighed, scorer, leader, i, fits.of_leader)) order.push_back(i);
         }
     }
     for (const std::size_t i : order) {

@@ -264,6 +264,21 @@ TEST_CASE("sometimes dead, and running again after a knock, is the motor (common
     CHECK(answer.none_of_these < 0.1);
 }
 
+TEST_CASE("what the first suspect shows does not tell against it, though others make the reading doubtful") {
+    // No volts before the motor: a break before it shows that, a motor that is open, as likely, does not.
+    const JobReading reading = read_job_file(PROJECT_DIR "/scenarios/cases/BC088.job.toml");
+    REQUIRE(reading.job);
+    MatchOptions options;
+    options.keep = 1000;
+    const MatchAnswer answer = match(solver(), *reading.circuit, *reading.job, options);
+    REQUIRE_FALSE(answer.candidates.empty());
+    const Candidate& first = answer.candidates.front();
+    INFO(first.fault << "\n" << (first.against.empty() ? "" : first.against.front()));
+    CHECK(any_contains(first.because, "2: 0 V at C4.1"));
+    CHECK_FALSE(any_contains(first.against, "2: "));
+    CHECK_FALSE(answer.doubtful.empty());
+}
+
 TEST_CASE("dead only sometimes speaks for what may touch, against what is held fast (common practice, no source)") {
     // A pin that may touch is dead now and then four times as often as a seized shaft (0.6 and 0.15, ASSUMED).
     const auto odds = [](const std::string& reading) {
