@@ -237,7 +237,7 @@ double Scorer::score_of_none() const {
     }
     for (const Statement& statement : statements_) {
         const Reading& said = questions_.reading(statement.readings.front());
-        const double anything = word_of_any_cause(*questions_.circuit, said.measurement);
+        const double anything = word_of_any_cause(*questions_.circuit, said);
         sum += std::log(anything * (said.state.sometimes ? anything_sometimes : 1));
     }
     return sum;

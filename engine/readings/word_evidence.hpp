@@ -28,7 +28,7 @@ struct WordContext {
 double word_probability(const WordObservation& word, const WordContext& context);
 
 /// P(word) when the cause is none that is known.
-double word_of_any_cause(const Circuit& circuit, const Measurement& measurement);
+double word_of_any_cause(const Circuit& circuit, const Reading& reading);
 
 /// Does the fault sit at a place that a person names? "C101" holds "C101.4"; a part holds what is repaired with it and,
 /// by its plug, the plug's cavities.
