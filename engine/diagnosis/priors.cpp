@@ -25,6 +25,7 @@ constexpr double plug_of_a_second_victim = 10.0;
 constexpr double motor_of_a_second_victim = 3.0;
 constexpr std::array<std::string_view, 5> again_words{"second", "third", "fourth", "fifth", "again"};
 constexpr std::array<std::string_view, 2> helped_words{"worked at first", "each worked"};
+constexpr std::array<std::string_view, 4> at_once_words{"today", "just now", "no change", "no help"};
 /// A part that has run for a year is as old as any (ASSUMED): it is not just fitted, and that it worked at first says
 /// nothing.
 constexpr std::array<std::string_view, 3> long_ago_words{"year ago", "years ago", "last year"};
@@ -78,6 +79,12 @@ bool is_long_ago(const std::string& words) {
 /// Words that say that the new part is not the first one, or that it went the way of the old one.
 bool is_second(const std::string& words) {
     return says_one_of(again_words, words) || (says_one_of(helped_words, words) && !is_long_ago(words));
+}
+
+/// Words that say that a new part mended it for a while: what killed the one before it has killed it too, and it is no
+/// rarer now than a part that nobody has changed.
+bool failed_again(const std::string& words) {
+    return is_second(words) && !says_one_of(at_once_words, words);
 }
 
 /// A victim that failed twice has its cause elsewhere: in its plug and socket, and for a pack in the motor behind it.
@@ -147,7 +154,10 @@ Priors priors_of(const Circuit& circuit, const Job& job, std::span<const double>
         const bool of_new_plug = std::any_of(job.fitted.begin(), job.fitted.end(), [&](const Fitted& f) {
             return !f.plug.empty() && is_cavity_of(mode->place, f.plug) && !is_long_ago(f.words);
         });
-        if (fitted || of_new_plug) prior *= newly_fitted;
+        const bool again = fitted && std::any_of(job.fitted.begin(), job.fitted.end(), [&](const Fitted& f) {
+                               return f.part == part && failed_again(f.words);
+                           });
+        if ((fitted && !again) || of_new_plug) prior *= newly_fitted;
         // A plug is repaired apart from its part; a part's own terminals go with it.
         if (!fitted) prior *= second_victim_factor(circuit, job, *mode);
     }

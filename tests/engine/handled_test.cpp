@@ -76,8 +76,14 @@ TEST_CASE("a part that was fitted a year ago is as old as any") {
     const MatchAnswer never = fitted("");
     const MatchAnswer week = fitted("a week ago, worked at first");
     const MatchAnswer year = fitted("a year ago, worked at first");
-    CHECK(at(week, "M1") < 0.6 * at(never, "M1"));
+    const MatchAnswer no_help = fitted("a week ago");
+    CHECK(at(no_help, "M1") < 0.6 * at(never, "M1"));
     CHECK(at(week, "C304") > 2 * at(never, "C304"));
+    // It mended it for a while: what killed the old one has the new one too, and beside a wire it is as likely as ever.
+    const auto beside_wire = [](const MatchAnswer& answer) { return at(answer, "M1") / at(answer, "542"); };
+    CHECK(beside_wire(week) == Approx(beside_wire(never)).epsilon(0.05));
+    CHECK(beside_wire(no_help) < 0.5 * beside_wire(never));
+    CHECK(beside_wire(fitted("today, second, no change")) < 0.5 * beside_wire(never));
     CHECK(at(year, "M1") == Approx(at(never, "M1")));
     CHECK(at(year, "C304") == Approx(at(never, "C304")));
     // The second one in so many years is still a second one.
