@@ -2,7 +2,7 @@
 #pragma once
 
 #include "engine/diagnosis/match.hpp"
-#include "engine/diagnosis/weighing.hpp"
+#include "engine/diagnosis/weighed.hpp"
 
 namespace voltfall {
 

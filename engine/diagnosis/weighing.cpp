@@ -30,9 +30,8 @@ constexpr double clearly_better = 0.7;
 /// Suspects whose sizes are searched more finely, and how often.
 constexpr std::size_t refined_suspects = 10;
 constexpr int refining_rounds = 3;
-/// Likelihoods (ln) and probabilities (a share) that differ by no more are equal: a solver's last digits do not decide.
+/// Likelihoods (ln) that differ by no more are equal: a solver's last digits do not decide.
 constexpr double same_likelihood = 1e-6;
-constexpr double same_probability = 1e-6;
 /// No single fault fits well where none of them is this probable, or where a reading is wrong with this probability.
 constexpr double poor_none = 0.15;
 constexpr double poor_reading = 0.5;
@@ -330,33 +329,6 @@ private:
 };
 
 }  // namespace
-
-namespace {
-
-/// The first so many, most probable first. Equals stand in the order of the catalogue, whatever the last digits say.
-std::vector<std::size_t> ranked_of(const Weighed& weighed, std::size_t count) {
-    std::vector<std::size_t> order(count);
-    std::iota(order.begin(), order.end(), std::size_t{0});
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return weighed.chance(a) > weighed.chance(b); });
-    for (auto first = order.begin(); first != order.end();) {
-        const double least = weighed.chance(*first) * (1 - same_probability);
-        const auto last = std::find_if(first, order.end(), [&](std::size_t i) { return weighed.chance(i) < least; });
-        std::sort(first, last);
-        first = last;
-    }
-    return order;
-}
-
-}  // namespace
-
-std::vector<std::size_t> Weighed::ranked() const {
-    return ranked_of(*this, suspects.size());
-}
-
-std::vector<std::size_t> Weighed::ranked_with_pairs() const {
-    return ranked_of(*this, all());
-}
 
 std::unique_ptr<Weighed> weigh(Simulator& simulator, const Circuit& circuit, const Job& job,
                                const MatchOptions& options) {
