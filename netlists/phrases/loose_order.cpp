@@ -15,6 +15,7 @@
 #include "netlists/phrases/spoken_lines.hpp"
 #include "netlists/phrases/state_words.hpp"
 #include "netlists/phrases/thing_names.hpp"
+#include "netlists/phrases/told_points.hpp"
 #include "netlists/phrases/vocabulary.hpp"
 #include "netlists/text/suggest.hpp"
 
@@ -254,15 +255,6 @@ std::vector<Words> bodies_of(const Circuit& circuit, Line line) {
     return ways;
 }
 
-/// The load that the body names, else the one that is meant with what was set.
-PartId load_meant(const Circuit& circuit, const Line& line) {
-    for (const Word& word : line.body) {
-        const PartId part = circuit.find_part(word.text);
-        if (part.valid() && circuit.part(part).load_branch.valid()) return part;
-    }
-    return load_unsaid(circuit, line.control);
-}
-
 /// The line without its value, and each way to part its state from the rest.
 std::vector<Line> ways_of(const Circuit& circuit, const Words& typed) {
     Line whole;
@@ -283,7 +275,7 @@ std::string unit_said(Unit unit) {
 std::optional<SpokenLine> find_spoken(const Circuit& circuit, const std::vector<Line>& ways) {
     for (const Line& way : ways) {
         const Word* value = way.value ? &*way.value : nullptr;
-        auto spoken = spoken_line(circuit, way.body, value, load_meant(circuit, way));
+        auto spoken = spoken_line(circuit, way.body, value, load_told(circuit, way.body, way.control));
         if (!spoken) continue;
         for (std::string& line : spoken->lines) {
             if (!way.state.empty()) line = written(way.state) + " " + line;

@@ -7,6 +7,7 @@
 #include "netlists/phrases/loose_order.hpp"
 #include "netlists/phrases/measurement.hpp"
 #include "netlists/phrases/places.hpp"
+#include "netlists/phrases/plain_words.hpp"
 #include "netlists/phrases/position_answers.hpp"
 #include "netlists/phrases/reading_order.hpp"
 #include "netlists/phrases/several_readings.hpp"
@@ -125,11 +126,30 @@ std::optional<std::string> with_own_condition(const TypedText& phrase, const Cir
             !nearest(last.text, state_word_list(circuit)).empty())
             return std::nullopt;
         const auto behind = static_cast<std::size_t>(words[count].offset);
+        // `thermal fuse blown`: in front of a kind or a word for a load it says which one.
+        if (find_kind(lower(words[count].text)) || is_load_word(circuit, words[count].text)) return std::nullopt;
         const auto rest = reading_piece({phrase.text.substr(behind), phrase.place}, circuit);
         if (!rest) continue;
         std::string said = phrase.text.substr(0, behind);
         while (!said.empty() && (said.back() == ' ' || said.back() == ',' || said.back() == ':')) said.pop_back();
         return '"' + said + "\" " + rest->text;
+    }
+    return std::nullopt;
+}
+
+/// `resistor replaced last year`: what was fitted before the job is no reading.
+std::optional<std::string> as_fitted(const TypedText& phrase, const Circuit& circuit) {
+    static constexpr std::string_view done[]{"replaced", "changed", "renewed", "fitted", "installed", "new"};
+    static constexpr std::string_view when[]{"ago",      "last",  "already", "before",
+                                             "recently", "weeks", "months",  "years"};
+    const std::vector<Word> words = plain_words(circuit, cut_words(phrase.text));
+    const auto has = [&](const auto& list) {
+        return std::any_of(words.begin(), words.end(), [&](const Word& word) { return word.is_among(list); });
+    };
+    if (!has(done) || !has(when)) return std::nullopt;
+    for (const Word& word : words) {
+        const PartId part = word.quoted ? PartId{} : circuit.find_part(word.text);
+        if (part.valid()) return circuit.part(part).name + " = \"" + phrase.text + "\"";
     }
     return std::nullopt;
 }
@@ -167,6 +187,8 @@ void add_clearest(const TypedText& phrase, const Circuit& circuit, const Problem
             return problems.error(clearer->code, phrase.place, clearer->message, clearer->suggestion);
         }
     }
+    if (const auto named = first && says_little(first->code) ? with_only_part_named(phrase, circuit) : std::nullopt)
+        return problems.error(first->code, first->place, first->message, "write " + *named);
     if (const auto noted = first ? with_rest_as_note(phrase, circuit) : std::nullopt)
         return problems.error(first->code, first->place, first->message, "write " + *noted);
     if (first && says_little(first->code) && !loose.only_state.empty())
@@ -177,6 +199,9 @@ void add_clearest(const TypedText& phrase, const Circuit& circuit, const Problem
         !lines.empty())
         return problems.error(ProblemCode::two_meanings, phrase.place, "which " + kind + " is not said",
                               "write " + list_between(lines, ", or "));
+    if (const auto fitted = first ? as_fitted(phrase, circuit) : std::nullopt)
+        return problems.error(first->code, first->place, first->message,
+                              "what was fitted before stands in the job's section [fitted]: " + *fitted);
     if (const auto own = first && says_little(first->code) ? with_own_condition(phrase, circuit) : std::nullopt)
         return problems.error(first->code, first->place, first->message,
                               "a condition in words of your own stands in quotes: " + *own);

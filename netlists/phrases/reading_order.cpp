@@ -90,6 +90,22 @@ bool names_something(std::span<const Word> words, const Circuit& circuit) {
     });
 }
 
+std::optional<std::string> with_only_part_named(const TypedText& phrase, const Circuit& circuit) {
+    for (const Word& word : cut_words(phrase.text)) {
+        const Kind* kind = word.quoted || is_load_word(circuit, word.text) ? nullptr : find_kind(lower(word.text));
+        if (!kind) continue;
+        const auto of_kind = [&](const Part& part) { return part.kind == kind; };
+        const auto part = std::find_if(circuit.parts.begin(), circuit.parts.end(), of_kind);
+        if (part == circuit.parts.end() ||
+            std::find_if(std::next(part), circuit.parts.end(), of_kind) != circuit.parts.end())
+            continue;
+        std::string line = phrase.text;
+        line.replace(static_cast<std::size_t>(word.offset), static_cast<std::size_t>(word.length), part->name);
+        if (auto piece = reading_piece({line, phrase.place}, circuit)) return std::move(piece->text);
+    }
+    return std::nullopt;
+}
+
 std::optional<std::string> with_rest_as_note(const TypedText& phrase, const Circuit& circuit) {
     static constexpr std::string_view leading[]{"on",     "by",    "at",    "near", "against",
                                                 "behind", "under", "above", "where"};
@@ -112,6 +128,10 @@ std::string in_reading_order(const std::string& line, const Circuit& circuit) {
     if (read_reading_phrase(TypedText::argument("reading", line), "", circuit, problems)) return line;
     const TrimmedPhrase trimmed = trim_phrase(TypedText::argument("reading", without_meter_words(line).phrase));
     const auto meanings = meanings_in_other_orders(trimmed.phrase, circuit);
+    if (meanings.empty()) {
+        if (const auto named = with_only_part_named(trimmed.phrase, circuit))
+            return *named + (trimmed.doubted ? " ?" : "") + (trimmed.note.empty() ? "" : "  # " + trimmed.note);
+    }
     if (meanings.empty() && trimmed.note.empty() && !trimmed.doubted)
         return with_rest_as_note(trimmed.phrase, circuit).value_or(line);
     if (meanings.size() != 1) return line;

@@ -37,6 +37,10 @@ std::optional<ReadingPiece> reading_piece(const TypedText& text, const Circuit& 
 /// Does a word of it name what was measured? `works off and on` has no second half.
 bool names_something(std::span<const Word> words, const Circuit& circuit);
 
+/// `switch burnt`: the line with the only part of that kind named, as a reading. Returns nullopt where no word is a
+/// kind of which there is one, or the line is no reading then.
+std::optional<std::string> with_only_part_named(const TypedText& phrase, const Circuit& circuit);
+
 /// `wire 542 chafed on the bracket`: where on the vehicle something was seen is no name of the circuit, and is kept as
 /// a note. Returns nullopt where the words in front are no look.
 std::optional<std::string> with_rest_as_note(const TypedText& phrase, const Circuit& circuit);

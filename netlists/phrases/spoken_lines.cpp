@@ -3,10 +3,9 @@
 #include <algorithm>
 #include <array>
 
-#include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/spoken_pattern.hpp"
 #include "netlists/phrases/spoken_rows.hpp"
-#include "netlists/phrases/thing_names.hpp"
+#include "netlists/phrases/told_points.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -58,17 +57,6 @@ std::vector<std::string> parted(std::string_view meant) {
         meant = end == std::string_view::npos ? std::string_view{} : meant.substr(end + 1);
     }
     return lines;
-}
-
-/// The load that the words name, else the only one.
-PartId load_in(const Circuit& circuit, std::span<const Word> words) {
-    for (const Word& word : words) {
-        const PartId part = circuit.find_part(word.text);
-        if (part.valid() && circuit.part(part).load_branch.valid()) return part;
-        if (word.quoted || !is_load_word(circuit, word.text)) continue;
-        if (const PartId load = find_load(circuit, word.text).part; load.valid()) return load;
-    }
-    return load_unsaid(circuit, {});
 }
 
 /// The first part that a word names, itself or by one of its points.
@@ -140,7 +128,7 @@ Unit unit_named(std::span<const Word> words) {
 }  // namespace
 
 std::vector<Word> with_spoken_states(const Circuit& circuit, std::vector<Word> words) {
-    const PartId load = load_in(circuit, words);
+    const PartId load = load_told(circuit, words, {});
     const PartId named = named_in(circuit, words);
     WordBits there(words);
     for (std::size_t at = 0; at < words.size(); ++at) {
@@ -182,7 +170,8 @@ std::optional<SpokenLine> spoken_line(const Circuit& circuit, std::span<const Wo
 }
 
 std::optional<SpokenLine> spoken_test(const Circuit& circuit, std::span<const Word> words) {
-    return words.empty() ? std::nullopt : find_row(circuit, cut_tests(), words, Unit::none, load_in(circuit, words));
+    return words.empty() ? std::nullopt
+                         : find_row(circuit, cut_tests(), words, Unit::none, load_told(circuit, words, {}));
 }
 
 }  // namespace voltfall

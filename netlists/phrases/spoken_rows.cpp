@@ -156,7 +156,7 @@ constexpr SpokenRow reading_rows[]{
     {Unit::ampere, SpokenAs::reading, "{thing} carries/carrying/carried/draws", "clamp {place}"},
     {Unit::ampere, SpokenAs::reading, "inrush clamp/draw?|start-up/starting/startup clamp/draw",
      "clamp {it wire} inrush"},
-    {Unit::ampere, SpokenAs::reading, "amps/amperes|amp? clamp", "clamp {it wire}"},
+    {Unit::ampere, SpokenAs::reading, "amps/amperes/current|amp? clamp", "clamp {it wire}"},
     {Unit::ampere, SpokenAs::reading,
      "clamp at/on/around? feed/power/supply/motor wire/cable/lead|at/on/in/through feed/power/supply/motor "
      "wire/cable/lead",

@@ -39,7 +39,8 @@ constexpr SpokenRow rows[]{
     {Unit::none, SpokenAs::either, "{part} too? hot/warm to? touch?|{part} runs/running/getting/goes hot/warm",
      "{part} temp 60C; {part} rise 40C"},
     {Unit::none, SpokenAs::each,
-     "only {position} works/runs|{position} ok/works/good/fine/only all? rest/others dead/out|{position} only "
+     "only {position} works/runs|{position} ok/works/good/fine/only all? rest/others dead/out/nothing/off|{position} "
+     "only "
      "works/runs?|{load} only works/runs? on/in/at {position}|{load} "
      "works/runs "
      "on/in/at {position} only|{load} works/runs only on/in/at {position}|works/runs on/in/at {position} only|only "

@@ -47,7 +47,7 @@ constexpr SpokenState state_rows[]{
      "speed/speeds/position/positions/setting/settings? "
      "but/except/besides for? {position} work/works/working/ok/okay/good/fine/run/runs",
      "only {position} dead"},
-    {"on/in/at? all/every/any/each two/three/four/five/2/3/4/5? speed/speeds/position/positions/setting/settings",
+    {"on/in/at? all/every/any/each/both two/three/four/five/2/3/4/5? speed/speeds/position/positions/setting/settings",
      "{every}"},
     {"{part} replaced/swapped/changed/renewed/exchanged with/for/from "
      "horn/spare/another/other/identical/same/good/new relay/fuse/one/motor/switch/part? and? it?",
@@ -112,6 +112,8 @@ constexpr SpokenState state_rows[]{
      "turned/switched/goes/comes on",
      ""},
     {"every? now and then|once in while|from time to time", "sometimes"},
+    // A few minutes are five (ASSUMED): what warms in a minute has warmed, what takes an hour has not.
+    {"after/for few/some/couple of? minutes/mins/min", "after 5min"},
     {"one/an hour", "60min"},
     {"one/a minute", "1min"},
     {"two minutes", "2min"},

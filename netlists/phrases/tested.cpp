@@ -40,9 +40,7 @@ private:
     }
 
     /// Words that a bench knows beside those of readings.
-    static bool is_bench_word(std::string_view word) {
-        return word == "drop" || !plain_of(word).empty();
-    }
+    static bool is_bench_word(std::string_view word) { return word == "drop" || !plain_of(word).empty(); }
 
     /// What is measured, by its unit or by its name.
     static std::string_view plain_of(std::string_view word) {

@@ -6,10 +6,12 @@
 #include <string>
 #include <string_view>
 
+#include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/places.hpp"
 #include "netlists/phrases/position_words.hpp"
 #include "netlists/phrases/reading_phrase.hpp"
 #include "netlists/phrases/state_phrase.hpp"
+#include "netlists/phrases/thing_names.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -61,6 +63,16 @@ void give_pins_to_owners(const Circuit& circuit, Words& words) {
             erase(words, led ? at - 1 : at, led ? 3 : 2);
             break;
         }
+    }
+}
+
+/// `C801 pins spread`: all of them, which is the connector.
+void drop_pins(const Circuit& circuit, Words& words) {
+    static constexpr std::string_view parts_of_it[]{"pins", "terminals", "contacts", "cavities"};
+    for (std::size_t at = 0; at + 2 < words.size(); ++at) {
+        if (words[at].quoted || !find_connector(circuit, words[at].text) || !words[at + 1].is_among(parts_of_it))
+            continue;
+        if (!words[at + 2].measure) erase(words, at + 1, 1);
     }
 }
 
@@ -210,8 +222,19 @@ void join_decimals(const Circuit& circuit, Words& words) {
     }
 }
 
+PartId load_told(const Circuit& circuit, std::span<const Word> words, PartId control) {
+    for (const Word& word : words) {
+        const PartId part = circuit.find_part(word.text);
+        if (part.valid() && circuit.part(part).load_branch.valid()) return part;
+        if (word.quoted || !is_load_word(circuit, word.text)) continue;
+        if (const PartId load = find_load(circuit, word.text).part; load.valid()) return load;
+    }
+    return load_unsaid(circuit, control);
+}
+
 std::vector<Word> with_told_points(const Circuit& circuit, std::vector<Word> words) {
     give_pins_to_owners(circuit, words);
+    drop_pins(circuit, words);
     name_contacts(circuit, words);
     name_lettered_terminals(circuit, words);
     part_two_points(circuit, words);
