@@ -103,8 +103,8 @@ void add_grounds(std::vector<LimitFigure>& figures, const Limit& limit, const Se
     const Circuit& circuit = *healthy.network.circuit;
     for (const Part& part : circuit.parts) {
         if (!joins(part, Joining::metal)) continue;
-        const JointId joint = circuit.find_joint(part.name);
-        if (!joint.valid() || healthy.floats(joint)) continue;
+        const JointId joint = part.harness.at("");
+        if (healthy.floats(joint)) continue;
         const double rest = faulted.floats(joint) ? 0 : std::abs(faulted.point.volts[joint.index]);
         figures.push_back({limit.key, "ground " + part.name, std::nullopt, limit.high, "V",
                            std::abs(healthy.point.volts[joint.index]), rest});

@@ -21,7 +21,7 @@ public:
         const LoadPath path = load_path(network_, load);
         if (!path.complete) return;
         at_ = circuit_.bus_30;
-        add(circuit_.find_joint("B1+"));
+        add(circuit_.part(circuit_.battery).pins.at("+"));
         add(at_);
         for (const BranchId branch : path.feed) step(branch);
         if (!way_.joints.empty()) way_.load_after = way_.joints.size() - 1;
@@ -33,7 +33,7 @@ public:
 
 private:
     void add(JointId joint) {
-        if (!joint.valid() || circuit_.joint(joint).access == Access::inside) return;
+        if (circuit_.joint(joint).access == Access::inside) return;
         if (std::find(way_.joints.begin(), way_.joints.end(), joint) == way_.joints.end()) way_.joints.push_back(joint);
     }
 

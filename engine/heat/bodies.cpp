@@ -9,6 +9,7 @@
 #include "engine/heat/heat_values.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/parts/motor.hpp"
+#include "netlists/phrases/load_words.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/tables/wires.hpp"
 
@@ -109,8 +110,7 @@ HeatModel::HeatModel(Simulator& simulator, const Circuit& circuit)
         const bool acts =
             mode->is(ModeFact::limiter_open) || mode->is(ModeFact::folds_back) || mode->is(ModeFact::cuts_out);
         if (!acts) continue;
-        if (const PartId part = circuit.find_part(mode->place); part.valid())
-            limiter_modes_[part.index].push_back(mode);
+        limiter_modes_.at(circuit.find_part(mode->place).index).push_back(mode);
     }
     add_packs(healthy);
     add_modules(healthy);
@@ -135,7 +135,7 @@ double HeatModel::pack_watts(PartId pack, const Settled& settled) const {
 void HeatModel::cool_by_fan(Body& body, const std::vector<Settled>& healthy) const {
     double least = 1e300;
     for (const Part& part : circuit_.parts) {
-        if (!part.load_branch.valid() || sort_of(circuit_.branch(part.load_branch).law) != LawSort::motor) continue;
+        if (load_kind_of(part) != LoadKind::motor) continue;
         double difference = 0;
         for (const Settled& settled : healthy) {
             const double through = amps(body, settled);
@@ -215,9 +215,8 @@ void HeatModel::add_modules(const std::vector<Settled>& healthy) {
 void HeatModel::add_windings() {
     for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
         const Part& part = circuit_.parts[i];
-        if (!part.load_branch.valid()) continue;
-        const auto* motor = std::get_if<Motor>(&circuit_.branch(part.load_branch).law);
-        if (!motor) continue;
+        if (load_kind_of(part) != LoadKind::motor) continue;
+        const Motor& motor = std::get<Motor>(circuit_.branches.at(part.load_branch.index).law);
         Body body;
         body.kind = BodyKind::winding;
         body.name = part.name + " winding";
@@ -227,7 +226,7 @@ void HeatModel::add_windings() {
         body.ambient = heat_value(circuit_, "ambient_air");
         body.fan = part.load_branch;
         body.rated_speed = radians_per_second(part.value("rated rpm"));
-        const double conductance = winding_watts(*motor, part.value("rated amps")) / winding_rise_;
+        const double conductance = winding_watts(motor, part.value("rated amps")) / winding_rise_;
         const double still = heat_value(circuit_, "winding_still_air_share");
         body.still_air = still * conductance;
         body.full_air = (1 - still) * conductance;
@@ -244,7 +243,7 @@ void HeatModel::add_windings() {
 void HeatModel::add_coils() {
     for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
         const Part& part = circuit_.parts[i];
-        if (!part.load_branch.valid() || !part.kind || part.kind->load != LoadKind::clutch) continue;
+        if (load_kind_of(part) != LoadKind::clutch) continue;
         Body body;
         body.kind = BodyKind::winding;
         body.name = part.name + " coil";

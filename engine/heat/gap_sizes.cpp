@@ -17,13 +17,17 @@ std::vector<double> sizes_tried(const FaultMode& mode) {
     return {range.usual, middle, range.low, range.high};
 }
 
-std::optional<double> size_borne(Simulator& simulator, const Circuit& circuit, const ModePtr& mode,
-                                 const State& state) {
+tl::expected<std::optional<double>, SolveFailure> size_borne(Simulator& simulator, const Circuit& circuit,
+                                                             const ModePtr& mode, const State& state) {
     constexpr int halvings = 12;
+    std::optional<SolveFailure> lost;
     const auto opens = [&](double size) {
         const Fault fault{mode, size, 0.5, {}, {}};
         const SettleResult settled = settle(simulator, circuit, state, std::span(&fault, 1));
-        if (!settled) return false;
+        if (!settled) {
+            lost = settled.error();
+            return false;
+        }
         for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
             if (opening_seconds(*settled, {i})) return true;
         }
@@ -31,12 +35,16 @@ std::optional<double> size_borne(Simulator& simulator, const Circuit& circuit, c
     };
     double holding = mode->size->low;
     double opening = mode->size->high;
-    if (opens(holding) == opens(opening)) return std::nullopt;
-    if (opens(holding)) std::swap(holding, opening);
+    const bool low_opens = opens(holding);
+    const bool high_opens = opens(opening);
+    if (lost) return tl::unexpected(*lost);
+    if (low_opens == high_opens) return std::nullopt;
+    if (low_opens) std::swap(holding, opening);
     for (int i = 0; i < halvings; ++i) {
         const double middle = (holding + opening) / 2;
         (opens(middle) ? opening : holding) = middle;
     }
+    if (lost) return tl::unexpected(*lost);
     return holding;
 }
 

@@ -15,6 +15,7 @@ std::vector<double> sizes_tried(const FaultMode& mode);
 
 /// The size at which the current through the first fuse to open is just below what opens it: the most that the fuse
 /// bears without end. Nothing where no size of the range opens one, or every size does.
-std::optional<double> size_borne(Simulator& simulator, const Circuit& circuit, const ModePtr& mode, const State& state);
+tl::expected<std::optional<double>, SolveFailure> size_borne(Simulator& simulator, const Circuit& circuit,
+                                                             const ModePtr& mode, const State& state);
 
 }  // namespace voltfall

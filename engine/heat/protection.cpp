@@ -40,31 +40,38 @@ public:
 
     ProtectionResult run() {
         Protection protection;
-        if (auto lost = find_loads()) return tl::unexpected(*std::move(lost));
+        find_loads();
+        if (lost_) return tl::unexpected(*lost_);
         for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
             const Part& part = circuit_.parts[i];
             if (part.fuse && fuse_type(part.fuse->type)) protection.fuses.push_back(guard_of({i}));
         }
         find_gaps(protection);
         find_hot_places(protection);
+        if (lost_) return tl::unexpected(*lost_);
         return protection;
     }
 
 private:
-    /// Nullopt, or why a position of the sound circuit has no solution.
-    std::optional<SolveFailure> find_loads() {
+    void find_loads() {
         fed_by_.resize(circuit_.parts.size());
         on_the_way_.resize(circuit_.parts.size());
         for (const State& state : states_) {
             const SettleResult settled = settle(simulator_, circuit_, state, {});
-            if (!settled) return settled.error();
+            if (is_lost(settled)) return;
             for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
                 const Part& part = circuit_.parts[i];
                 if (part.load_branch.valid()) add_feeds(load_path(settled->network, {i}), part.name);
                 if (part.relay) add_feeds(branch_path(settled->network, part.relay->coil), part.name + " coil");
             }
         }
-        return std::nullopt;
+    }
+
+    /// What had no solution is not judged: nothing is said of the others then.
+    template <class Result>
+    bool is_lost(const Result& result) const {
+        if (!result && !lost_) lost_ = result.error();
+        return !result;
     }
 
     /// The fuses in a load's feed.
@@ -73,16 +80,11 @@ private:
             if (id.index >= circuit_.branches.size()) continue;
             const PartId part = circuit_.branch(id).part;
             if (!part.valid() || !circuit_.part(part).fuse || circuit_.part(part).fuse->element != id) continue;
-            add(fed_by_[part.index], load);
-            std::set<std::uint32_t>& way = on_the_way_[part.index];
-            for (const auto* side : {&path.feed, &path.back}) {
-                for (const BranchId branch : *side) way.insert(branch.index);
-            }
+            std::vector<std::string>& fed = fed_by_[part.index];
+            if (std::find(fed.begin(), fed.end(), load) == fed.end()) fed.push_back(load);
+            for (const auto* side : {&path.feed, &path.back})
+                for (const BranchId branch : *side) on_the_way_[part.index].insert(branch.index);
         }
-    }
-
-    static void add(std::vector<std::string>& list, const std::string& name) {
-        if (std::find(list.begin(), list.end(), name) == list.end()) list.push_back(name);
     }
 
     FuseGuard guard_of(PartId id) const {
@@ -134,7 +136,7 @@ private:
 
     double short_amps(PartId fuse, const State& state, const Fault& fault) const {
         const SettleResult settled = settle(simulator_, circuit_, state, std::span(&fault, 1));
-        if (!settled) return 0;
+        if (is_lost(settled)) return 0;
         const double amps = std::abs(settled->point.amps[circuit_.part(fuse).fuse->element.index]);
         return std::isfinite(amps) ? amps : 0;
     }
@@ -176,10 +178,9 @@ private:
             if (seconds) return wire_temperature_after(wire, amps, wire.ambient, *seconds);
             return steady_temperature(heat).value_or(beyond_all);
         };
-        WireAtOpening at{amps, times.typical, 0, 0, {}, {}};
+        WireAtOpening at{amps, times.typical, 0, 0, times.latest, {}};
         at.celsius = std::min(end(at.seconds), beyond_all);
         at.limit = wire_limit_for(circuit_, circuit_.wire(circuit_.branch(wire.branch).wire), times.typical);
-        at.latest = times.latest;
         at.latest_celsius = std::min(end(times.latest), beyond_all);
         return at;
     }
@@ -212,8 +213,9 @@ private:
         if (!of_a_load || !mode->size || model_.contacts().empty()) return;
         std::map<std::string, ProtectionGap> found;
         for (const State& state : states_) {
-            if (const auto size = size_borne(simulator_, circuit_, mode, state))
-                look_for_gaps({{mode, *size, 0.5, {}, {}}}, state, found);
+            const auto size = size_borne(simulator_, circuit_, mode, state);
+            if (is_lost(size) || !*size) continue;
+            look_for_gaps({{mode, **size, 0.5, {}, {}}}, state, found);
         }
         for (auto& [what, gap] : found) {
             if (gap.kind == BodyKind::rating) quickest.try_emplace(what, std::move(gap));
@@ -224,12 +226,11 @@ private:
                        std::map<std::string, ProtectionGap>& quickest) const {
         const AftermathResult aftermath = run_aftermath(
             simulator_, model_, state, faults, default_value("aftermath_seconds"), {}, HeatReport::events_only);
-        if (!aftermath) return;
+        if (is_lost(aftermath)) return;
         for (const HeatEvent& event : aftermath->events) {
             const bool resets = event.part.valid() && circuit_.part(event.part).has_flag("resets");
             // What protects itself is no gap.
-            if (protects_itself(event.kind)) continue;
-            if (event.kind == HeatEventKind::fuse_opens && resets) continue;
+            if (protects_itself(event.kind) || (event.kind == HeatEventKind::fuse_opens && resets)) continue;
             if (event.kind == HeatEventKind::fuse_opens) {
                 // What is harmed before it is a gap, what after is not: unless a slow part of its type holds on.
                 if (&event == &aftermath->events.front()) add_slow_case(faults, state, *aftermath, quickest);
@@ -300,9 +301,8 @@ private:
     /// Onderdonk's form holds for about 5 s.
     std::optional<double> melting_of(const HeatEvent& event) const {
         constexpr double holds_for = 5;
-        const WireId id = event.body == BodyKind::wire ? circuit_.find_wire(event.name) : WireId{};
-        if (!id.valid()) return std::nullopt;
-        const Wire& wire = circuit_.wire(id);
+        if (event.body != BodyKind::wire) return std::nullopt;
+        const Wire& wire = circuit_.wires.at(circuit_.find_wire(event.name).index);
         const double seconds =
             melting_seconds(wire.area_mm2 * wire.parallel, event.amps, heat_value(circuit_, "ambient_wire"));
         return seconds <= holds_for ? std::optional(seconds) : std::nullopt;
@@ -335,7 +335,7 @@ private:
             const AftermathResult aftermath =
                 run_aftermath(simulator_, model_, state, std::span(&fault, 1), default_value("aftermath_seconds"), {},
                               HeatReport::events_only);
-            if (!aftermath) continue;
+            if (is_lost(aftermath)) continue;
             HotPlace::Then then{state.label, "no fuse opens", std::nullopt};
             if (!aftermath->events.empty()) {
                 then.what = aftermath->events.front().what;
@@ -374,6 +374,7 @@ private:
     const Circuit& circuit_;
     std::vector<State> states_;
     Survey survey_;
+    mutable std::optional<SolveFailure> lost_;  ///< the first case without a solution
     std::vector<std::vector<std::string>> fed_by_;
     std::vector<std::set<std::uint32_t>> on_the_way_;  ///< by fuse: branches in the ways of the loads that it feeds
 };

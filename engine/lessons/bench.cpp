@@ -193,9 +193,7 @@ void Bench::put_at_harness(Test& test, ActionOutcome& outcome) const {
                 return same_word(name, part.name) || same_word(name, part.plug);
             });
             for (const auto& [terminal, pin] : part.pins) {
-                const auto harness = part.harness.find(terminal);
-                if (pin != point.joints.front() || unplugged || harness == part.harness.end()) continue;
-                point.joints.front() = harness->second;
+                if (pin == point.joints.front() && !unplugged) point.joints.front() = part.harness.at(terminal);
             }
         }
         point.text = circuit().joint(point.joints.front()).name;

@@ -60,8 +60,7 @@ std::vector<JointId> joints_of(const Tested& tested) {
 JointId pin_behind(const Circuit& circuit, JointId joint) {
     for (const Part& part : circuit.parts) {
         for (const auto& [terminal, harness] : part.harness) {
-            const auto pin = part.pins.find(terminal);
-            if (harness == joint && pin != part.pins.end()) return pin->second;
+            if (harness == joint) return part.pins.at(terminal);
         }
     }
     return joint;
@@ -78,7 +77,7 @@ std::vector<bool> unfused(const Circuit& circuit) {
     };
     reach(circuit.bus_30);
     reach(circuit.bus_15);
-    if (circuit.battery.valid()) reach(circuit.part(circuit.battery).pins.at("+"));
+    reach(circuit.part(circuit.battery).pins.at("+"));
     while (!queue.empty()) {
         const JointId joint = queue.front();
         queue.pop();

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "engine/readings/care.hpp"
+#include "netlists/phrases/load_words.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -17,9 +18,7 @@ bool in_a_strip(const Circuit& circuit, const std::string& place) {
 }
 
 bool is_motor(const Circuit& circuit, PartId part) {
-    if (!part.valid()) return false;
-    const BranchId load = circuit.part(part).load_branch;
-    return load.valid() && sort_of(circuit.branch(load).law) == LawSort::motor;
+    return part.valid() && load_kind_of(circuit.part(part)) == LoadKind::motor;
 }
 
 bool something_on(const Circuit& circuit, const State& state) {

@@ -240,8 +240,7 @@ private:
         const VoltsTest volts = volts_between(circuit_, joint, circuit_.reference);
         if (add_volts(state, volts, {point.place}, Sign::told)) future_.tests.back().step = step_of(volts);
         if (future_.tests.empty()) return;
-        const Part* battery = circuit_.battery.valid() ? &circuit_.part(circuit_.battery) : nullptr;
-        const bool is_supply = battery && battery->pins.count("+") && battery->pins.at("+") == joint;
+        const bool is_supply = circuit_.parts.at(circuit_.battery.index).pins.at("+") == joint;
         if (is_supply && future_.tests.back().state == state) future_.tests.back().reads_supply = true;
     }
 
@@ -275,7 +274,8 @@ private:
 
     void add_load(std::size_t state, PartId id) {
         const Part& part = circuit_.part(id);
-        if (!part.load_branch.valid() || !part.kind || part.kind->load == LoadKind::none) return;
+        const LoadKind kind = load_kind_of(part);
+        if (kind == LoadKind::none) return;
         if (taken(state, [&](const Measurement& m) {
                 const auto* load = std::get_if<LoadReading>(&m);
                 return load && load->part == id;
@@ -287,7 +287,6 @@ private:
         test.test.tested = LoadTest{id, word_of_load(circuit_, id)};
         test.step = step_of(test.test.tested);
         test.state = state;
-        const LoadKind kind = part.kind->load;
         for (const std::string_view word : load_words_of(kind)) {
             const std::size_t index = add_word(state, LoadReading{{id, {}}, std::string(word)});
             if (test.words.empty()) test.first_word = index;

@@ -61,8 +61,7 @@ private:
         for (const Suspect& suspect : of_.weighed.suspects) {
             if (suspect.mode == nullptr) continue;
             const bool there = std::any_of(of_.job.repaired.begin(), of_.job.repaired.end(), [&](const Repaired& r) {
-                return sits_at(circuit_, *suspect.mode, r.place) || same_word(suspect.mode->repair, r.place) ||
-                       is_cavity_of(r.place, suspect.mode->place) || is_cavity_of(suspect.mode->place, r.place);
+                return sits_at(circuit_, *suspect.mode, r.place) || is_cavity_of(r.place, suspect.mode->place);
             });
             if (there) chance += suspect.probability;
         }

@@ -40,7 +40,12 @@ void check_limits_after(const ProofCase& of, ProofChecks& checks) {
         const ConcernedLoad::Position* hardest = load.hardest();
         if (hardest == nullptr) continue;
         const LoadUnderTest under(of, load, *hardest);
-        if (!under.solved()) continue;
+        if (!under.solved()) {
+            checks.push_back({.sort = CheckSort::amps,
+                              .what = "limits of " + of.circuit.part(load.part).name,
+                              .why = "the sound circuit has no solution there to hold readings against"});
+            continue;
+        }
         if (ProofCheck supply = under.supply(); supply.result != CheckResult::passed)
             checks.push_back(std::move(supply));
         checks.push_back(under.amps());

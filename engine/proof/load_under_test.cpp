@@ -9,6 +9,7 @@
 #include "engine/readings/rounding.hpp"
 #include "netlists/graph/paths.hpp"
 #include "netlists/parts/kind.hpp"
+#include "netlists/phrases/leads.hpp"
 
 namespace voltfall {
 
@@ -50,7 +51,7 @@ public:
 
     ProofCheck supply() const {
         ProofCheck check{.sort = CheckSort::supply, .what = "supply at " + state_name()};
-        check.closes = test(VoltsTest{{point("B1+"), point("B1-")}, {}});
+        check.closes = supply_test();
         check.why = "what was read under load cannot be held against a limit without it";
         if (const auto volts = supply_volts()) {
             check.result = CheckResult::passed;
@@ -74,7 +75,7 @@ public:
         check.after = as_meter(read->first, true);
         if (limit != nullptr && !of_.after.supply_read(*read->second)) {
             check.why = "at which supply is not known: key and battery volts belong to it";
-            check.closes = supply_volts() ? amps_test() : test(VoltsTest{{point("B1+"), point("B1-")}, {}});
+            check.closes = supply_volts() ? amps_test() : supply_test();
             return check;
         }
         judge_amps(check, *read->second, limit);
@@ -90,8 +91,8 @@ public:
         judge_drop(check, drop_over_feed(of_.after, here_), {allowed, by_design_},
                    "no drop from battery plus to the load was read");
         if (check.result != CheckResult::passed) {
-            check.closes = test(VoltsTest{{point_of(feed_end_), point("B1-")}, {}});
-            if (!supply_volts()) check.closes = test(VoltsTest{{point("B1+"), point_of(feed_end_)}, {}});
+            check.closes = test(VoltsTest{{point_of(feed_end_), minus()}, {}});
+            if (!supply_volts()) check.closes = test(VoltsTest{{plus(), point_of(feed_end_)}, {}});
         }
         return check;
     }
@@ -106,7 +107,7 @@ public:
         judge_drop(check, drop_over_ground(here_, limit), {limit, 0},
                    "no drop from the ground to battery minus was read");
         if (check.result != CheckResult::passed)
-            check.closes = test(VoltsTest{{point(ground_name_), point("B1-")}, {}});
+            check.closes = test(VoltsTest{{point_at(circuit_, stud_), minus()}, {}});
         return check;
     }
 
@@ -118,7 +119,11 @@ private:
         return write_state(circuit_, phrase);
     }
     std::string test(const Tested& tested) const { return test_in(circuit_, position_.phrase, tested); }
-    Point point(const std::string& text) const { return {{circuit_.find_joint(text)}, text}; }
+    /// The battery's posts, whatever it is called.
+    Point plus() const { return point_at(circuit_, post()); }
+    Point minus() const { return point_at(circuit_, circuit_.reference); }
+    JointId post() const { return circuit_.part(circuit_.battery).pins.at("+"); }
+    std::string supply_test() const { return test(VoltsTest{{plus(), minus()}, {}}); }
     Point point_of(const JointSet& joints) const {
         for (const JointId joint : joints)
             if (circuit_.joint(joint).access == Access::open) return {{joint}, circuit_.joint(joint).name};
@@ -135,15 +140,14 @@ private:
         for (const auto& [terminal, pin] : part.pins) {
             if (sound_->point.volts[pin.index] <= highest) continue;
             highest = sound_->point.volts[pin.index];
-            feed_end_ = {part.harness.contains(terminal) ? part.harness.at(terminal) : pin, pin};
+            feed_end_ = {part.harness.at(terminal), pin};
         }
         for (const auto& [terminal, pin] : part.pins) {
             if (has(feed_end_, pin)) continue;
-            back_end_.push_back(part.harness.contains(terminal) ? part.harness.at(terminal) : pin);
+            back_end_.push_back(part.harness.at(terminal));
             back_end_.push_back(pin);
         }
-        plus_.push_back(circuit_.bus_30);
-        if (const JointId post = circuit_.find_joint("B1+"); post.valid()) plus_.push_back(post);
+        plus_ = {circuit_.bus_30, post()};
         for (const BranchId id : way.feed) {
             const PartId owner = circuit_.branch(id).part;
             if (!owner.valid() || owner == load_ || !drops_by_design(circuit_.part(owner))) continue;
@@ -154,15 +158,9 @@ private:
         for (const BranchId id : way.back) add_ground(circuit_.branch(id).part);
     }
 
-    /// Volts between two places of the sound circuit under this load; 0 where one of them has no joint.
+    /// Volts between two places of the sound circuit under this load.
     double sound_drop(const JointSet& from, const JointSet& to) const {
-        const auto real = [](const JointSet& joints) {
-            return std::find_if(joints.begin(), joints.end(), [](JointId joint) { return joint.valid(); });
-        };
-        const auto one = real(from);
-        const auto other = real(to);
-        if (one == from.end() || other == to.end()) return 0;
-        return sound_->point.volts[one->index] - sound_->point.volts[other->index];
+        return sound_->point.volts[from.at(0).index] - sound_->point.volts[to.at(0).index];
     }
 
     /// The file's own limit; else the general one, but no less than what wires of that size and length lose when sound.
@@ -173,17 +171,13 @@ private:
 
     void add_ground(PartId part) {
         if (!part.valid() || !joins(circuit_.part(part), Joining::metal)) return;
-        ground_name_ = circuit_.part(part).name;
-        const JointId joint = circuit_.find_joint(ground_name_);
-        if (joint.valid()) grounds_.push_back(joint);
-        for (const auto& [terminal, pin] : circuit_.part(part).pins) grounds_.push_back(pin);
+        const Part& ground = circuit_.part(part);
+        ground_name_ = ground.name;
+        stud_ = ground.harness.at("");
+        grounds_.push_back(stud_);
     }
 
-    std::optional<double> supply_volts() const {
-        for (const JudgedReading* judged : here_)
-            if (const auto volts = of_.after.supply_read(*judged)) return volts;
-        return std::nullopt;
-    }
+    std::optional<double> supply_volts() const { return supply_of(of_.after, here_); }
     std::optional<double> supply_of(const StageReadings& stage,
                                     const std::vector<const JudgedReading*>& readings) const {
         for (const JudgedReading* judged : readings)
@@ -311,6 +305,7 @@ private:
     JointSet plus_;
     JointSet grounds_;
     std::string ground_name_;
+    JointId stud_;  ///< of that ground
     double by_design_{0};
 };
 

@@ -38,10 +38,10 @@ ConcernedLoad with_positions(Simulator& simulator, const Circuit& circuit, const
     for (const StatePhrase& phrase : default_phrases(circuit)) {
         for (const State& state : states_of(circuit, phrase)) {
             const SettleResult sound = settle(simulator, circuit, state, {});
-            if (!sound) continue;
-            const double amps = std::abs(sound->point.amps[circuit.part(load).load_branch.index]);
+            const double amps = sound ? std::abs(sound->point.amps[circuit.part(load).load_branch.index]) : 0;
             const bool shown = showed(before, load, state);
-            if (amps < least_amps && !shown) continue;
+            // A position without a solution is not known to be one in which the load does nothing.
+            if (sound && amps < least_amps && !shown) continue;
             found.positions.push_back({definite(circuit, phrase), state, shown, amps});
         }
     }

@@ -25,6 +25,11 @@ std::string sentence(std::string text) {
     return text;
 }
 
+std::string without_stop(std::string text) {
+    if (text.ends_with('.')) text.pop_back();
+    return text;
+}
+
 class StoryWriter {
 public:
     StoryWriter(const ProofCase& of, ProofAnswer& answer) : of_(of), circuit_(of.circuit), answer_(answer) {}
@@ -86,8 +91,7 @@ private:
         text = sentence(std::move(text));
         if (const std::string numbers = numbers_off(); !numbers.empty()) text += " " + numbers;
         for (const ProofCheck& check : answer_.checks)
-            if (check.sort == CheckSort::cause && !check.why.empty())
-                text += fmt::format(" {}: {}", check.what, sentence(check.why));
+            if (check.sort == CheckSort::cause) text += fmt::format(" {}: {}", check.what, sentence(check.why));
         answer_.cause_text = std::move(text);
     }
 
@@ -106,7 +110,7 @@ private:
     void write_correction() {
         std::vector<std::string> done;
         for (const Repaired& repaired : of_.job.repaired)
-            if (!repaired.nothing_found()) done.push_back(repaired.place + ": " + repaired.words);
+            if (!repaired.nothing_found()) done.push_back(repaired.place + ": " + without_stop(repaired.words));
         std::string text = done.empty() ? "Nothing was mended." : fmt::format("{}.", fmt::join(done, "; "));
         std::vector<std::string> after;
         for (const ProofCheck& check : answer_.checks) {
@@ -118,7 +122,7 @@ private:
         }
         if (!after.empty()) text += fmt::format(" After it: {}.", fmt::join(after, "; "));
         for (const ProofCheck& check : answer_.checks)
-            if (check.sort == CheckSort::runs && !check.why.empty()) text += " " + sentence(check.why);
+            if (check.sort == CheckSort::runs) text += " " + sentence(check.why);
         answer_.correction_text = std::move(text);
     }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
 
 namespace voltfall {
 
@@ -40,7 +41,7 @@ StageReadings::StageReadings(Simulator& simulator, const Circuit& circuit, const
       questions_(make_questions(simulator, circuit, *job_)),
       predictor_(std::make_unique<Predictor>(simulator, questions_)),
       sound_(predictor_->predict(nullptr, {})) {
-    if (!sound_.ok) return;
+    if (!sound_.ok) throw std::runtime_error("the sound circuit has no solution in a state that the readings name");
     judge_numbers();
     judge_words();
     std::stable_sort(judged_.begin(), judged_.end(),

@@ -53,7 +53,7 @@ double warm_current(const Circuit& circuit, const Part& motor, double amps) {
     constexpr double more_ohms = 0.5;
     const auto* winding =
         motor.load_branch.valid() ? std::get_if<Motor>(&circuit.branch(motor.load_branch).law) : nullptr;
-    if (!winding || !circuit.battery.valid()) return amps;
+    if (!winding) return amps;
     const double all_ohms = circuit.part(circuit.battery).value("charging volts") / std::abs(amps);
     return std::abs(amps) / (1 + more_ohms * std::min(1.0, winding->armature_ohms / all_ohms));
 }

@@ -24,10 +24,10 @@ bool is_handled_at(const Circuit& circuit, const FaultMode& mode, std::string_vi
     const std::string place(words.substr(std::min(words.find_first_not_of(' ', verb), words.size())));
     if (sits_at(circuit, mode, place)) return true;
     const bool at_end_of_it = any_end(circuit, circuit.find_wire(place), [&](const WireEnd* end) {
-        return end->joint.valid() && sits_at(circuit, mode, circuit.joint(end->joint).place);
+        return sits_at(circuit, mode, circuit.joints.at(end->joint.index).place);
     });
     return at_end_of_it || any_end(circuit, circuit.find_wire(mode.place), [&](const WireEnd* end) {
-               return end->joint.valid() && same_word(circuit.joint(end->joint).place, place);
+               return same_word(circuit.joints.at(end->joint.index).place, place);
            });
 }
 

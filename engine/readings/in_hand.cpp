@@ -10,15 +10,8 @@ namespace voltfall {
 
 namespace {
 
-std::optional<JointId> pin_of(const Part& part, const std::string& name) {
-    const auto found = part.pins.find(name);
-    return found == part.pins.end() ? std::nullopt : std::optional(found->second);
-}
-
 void add(std::vector<InHand>& list, const Part& part, const std::string& from, const std::string& to) {
-    const auto red = pin_of(part, from);
-    const auto black = pin_of(part, to);
-    if (red && black) list.push_back({*red, *black, std::nullopt, {}});
+    list.push_back({part.pins.at(from), part.pins.at(to), std::nullopt, {}});
 }
 
 void add_relay(std::vector<InHand>& list, const Circuit& circuit, const RelayAction& relay) {

@@ -7,6 +7,7 @@
 
 #include "engine/readings/in_hand.hpp"
 #include "engine/solve/linear_circuit.hpp"
+#include "netlists/phrases/load_words.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -82,8 +83,7 @@ double ohms_spread(const Circuit& circuit, const State& state, JointId red, Join
     const auto part = held_in_hand(circuit, state, red, black);
     // Of the harness it is not known what lies between.
     if (!part) return armature_sigma;
-    const BranchId load = circuit.part(*part).load_branch;
-    return load.valid() && sort_of(circuit.branch(load).law) == LawSort::motor ? armature_sigma : part_sigma;
+    return load_kind_of(circuit.part(*part)) == LoadKind::motor ? armature_sigma : part_sigma;
 }
 
 namespace {

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/readings/measurement_facts.hpp"
+#include "netlists/phrases/load_words.hpp"
 #include "netlists/text/overloaded.hpp"
 
 namespace voltfall {
@@ -27,9 +28,7 @@ std::vector<double> values_read(const Circuit& circuit, const Reading& reading, 
             [&](const AirReading&) {
                 Values all;
                 for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
-                    const BranchId load = circuit.parts[i].load_branch;
-                    if (load.valid() && sort_of(circuit.branch(load).law) == LawSort::motor)
-                        all.push_back(load_volts({i}));
+                    if (load_kind_of(circuit.parts[i]) == LoadKind::motor) all.push_back(load_volts({i}));
                 }
                 return all;
             },

@@ -16,9 +16,7 @@ bool is_behind_plug(const Circuit& circuit, JointId joint) {
     for (const Part& part : circuit.parts) {
         if (part.plug.empty()) continue;
         for (const auto& [terminal, pin] : part.pins) {
-            if (pin != joint) continue;
-            const auto harness = part.harness.find(terminal);
-            return harness != part.harness.end() && harness->second != joint;
+            if (pin == joint) return part.harness.at(terminal) != joint;
         }
     }
     return false;
@@ -69,7 +67,7 @@ std::vector<DropPair> drop_pairs(const Circuit& circuit) {
     std::vector<DropPair> pairs;
     std::set<std::pair<std::uint32_t, std::uint32_t>> seen;
     const auto add = [&](std::string thing, std::string place, JointId red, JointId black) {
-        if (red == black || !red.valid() || !black.valid()) return;
+        if (red == black) return;
         if (!is_permitted(circuit, red) || !is_permitted(circuit, black)) return;
         if (!seen.insert(std::minmax(red.index, black.index)).second) return;
         pairs.push_back({std::move(thing), std::move(place), red, black});
@@ -87,13 +85,10 @@ std::vector<DropPair> drop_pairs(const Circuit& circuit) {
     for (const Part& part : circuit.parts) {
         if (!part.load_branch.valid() || part.harness.size() != 2) continue;
         const JointId one = part.harness.begin()->second;
-        const JointId two = part.harness.rbegin()->second;
-        if (one.valid() && two.valid()) add(part.name, circuit.joint(one).place, one, two);
+        add(part.name, circuit.joints.at(one.index).place, one, part.harness.rbegin()->second);
     }
-    for (const Wire& wire : circuit.wires) {
-        if (wire.from.joint.valid() && wire.to.joint.valid())
-            add({}, circuit.joint(wire.from.joint).place, wire.from.joint, wire.to.joint);
-    }
+    for (const Wire& wire : circuit.wires)
+        add({}, circuit.joints.at(wire.from.joint.index).place, wire.from.joint, wire.to.joint);
     return pairs;
 }
 

@@ -191,7 +191,7 @@ private:
                 if (is_ground(part)) joints.push_back(part.pins.begin()->second);
             }
         }
-        if (circuit_.metal.valid() && circuit_.metal != circuit_.reference) joints.push_back(circuit_.metal);
+        joints.push_back(circuit_.metal);
         return joints;
     }
 

@@ -132,11 +132,11 @@ tl::expected<Technician::Shown, CannotMeasure> Technician::take_volts(const Volt
         return Shown{VoltsReading{volts, std::move(value)}, text, truth, Unit::volt};
     };
     // A lead on the battery's own post touches.
-    const bool battery = same_word(vehicle_.circuit->joint(red).place, "B1") || red == vehicle_.circuit->reference;
+    const Circuit& circuit = *vehicle_.circuit;
+    const bool battery = circuit.part_at(circuit.joint(red).place) == circuit.battery || red == circuit.reference;
     const double chance = (random("touch " + taken.words) + 1) / 2;
     // The share is that of plugs probed from behind; elsewhere it is more or less by where the probe stands.
-    const double by_place =
-        no_touch_chance(*vehicle_.circuit, taken.state, red, black) / measured_default("no_touch_plug");
+    const double by_place = no_touch_chance(circuit, taken.state, red, black) / measured_default("no_touch_plug");
     measured.untouched = !battery && errors_.untouched_share > 0 && chance < errors_.untouched_share * by_place;
     measured.floats = end.floats(red) || end.floats(black);
     if (measured.floats || measured.untouched) {

@@ -96,8 +96,7 @@ double air_probability(const AirReading& reading, std::size_t state, const WordC
     if (!c.solved.read[state] || !c.healthy.read[state]) return unknown_word;
     for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
         const PartId part{static_cast<std::uint32_t>(i)};
-        const BranchId load = circuit.part(part).load_branch;
-        if (!load.valid() || sort_of(circuit.branch(load).law) != LawSort::motor) continue;
+        if (load_kind_of(circuit.part(part)) != LoadKind::motor) continue;
         const Settled& healthy = *c.healthy.read[state];
         const Perceived p = perceive(c.solved.load(state, part, c.healthy), load_state(healthy, part, &healthy));
         const bool blocked = c.mode && c.mode->is(ModeFact::air_blocked) && c.mode->part == part;

@@ -4,30 +4,13 @@
 
 #include "engine/heat/aftermath.hpp"
 #include "engine/heat/startup.hpp"
+#include "tests/support/lost_solves.hpp"
 #include "tests/support/scenario.hpp"
-#include "tests/support/solvers.hpp"
 
 using namespace voltfall;
+using voltfall::testing::LostSolves;
 
 namespace {
-
-/// Solves as the program does, but for one call.
-class OnceLost final : public Simulator {
-public:
-    explicit OnceLost(long lost) : lost_(lost) {}
-    SolveResult solve(const Network& network) override {
-        if (++calls_ == lost_) return tl::unexpected(SolveFailure{SolveFailure::Kind::no_solution, "lost on purpose"});
-        return solver().solve(network);
-    }
-    void confirm(const Network& network, const OperatingPoint& point, std::span<const JointId> left_out) override {
-        solver().confirm(network, point, left_out);
-    }
-    bool has_lost() const { return calls_ >= lost_; }
-
-private:
-    long lost_;
-    long calls_{0};
-};
 
 std::string outcome_of(const AftermathResult& result) {
     if (!result) return "failure: " + result.error().message;
@@ -54,7 +37,7 @@ TEST_CASE("a solve that fails while a case is followed is told, or changes nothi
             REQUIRE_FALSE(right.starts_with("failure"));
             int failures = 0;
             for (long lost = 1;; ++lost) {
-                OnceLost simulator(lost);
+                LostSolves simulator(lost);
                 const std::string now = outcome_of(run_aftermath(simulator, model, state, faults, ten_minutes));
                 if (!simulator.has_lost()) break;
                 INFO(fault << ", " << label << ", solve " << lost);
