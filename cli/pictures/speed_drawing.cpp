@@ -95,9 +95,8 @@ private:
         picture_.shapes.fill(left_, y, width, bar_height - 1, colour, palette::ink);
         const double room = svg_text_width(words, 10.5);
         const bool inside = left_ + width + 4 + room > left_ + bar_width + 56;
-        const bool dark = inside && colour == palette::green;
         picture_.shapes.text(inside ? left_ + width - 4 : left_ + width + 4, y + 9, words,
-                             {.size = 10.5, .at_end = inside, .fill = dark ? "#000" : std::string_view()});
+                             {.size = 10.5, .at_end = inside});
     }
 
     const std::vector<SpeedRow>& rows_;

@@ -155,8 +155,7 @@ HttpServer::HttpServer(const std::string& address, int port, Answer answer) : da
         MHD_USE_AUTO, static_cast<std::uint16_t>(port), nullptr, nullptr, &Daemon::handle, daemon_.get(),
         MHD_OPTION_SOCK_ADDR, at->system(), MHD_OPTION_CONNECTION_LIMIT, room_for_connections(),
         MHD_OPTION_CONNECTION_TIMEOUT, seconds_to_wait, MHD_OPTION_CONNECTION_MEMORY_LIMIT, memory_a_connection,
-        MHD_OPTION_LISTENING_ADDRESS_REUSE, 1u, MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_NOTIFY_COMPLETED,
-        &Daemon::done, nullptr, MHD_OPTION_END);
+        MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_NOTIFY_COMPLETED, &Daemon::done, nullptr, MHD_OPTION_END);
     if (daemon_->daemon == nullptr)
         throw std::runtime_error("cannot listen on " + address + ":" + std::to_string(port) + "; is the port taken?");
     daemon_->port = this->port();

@@ -111,11 +111,11 @@ bool shares(const Burden& burden, BranchId element) {
 
 class Loads {
 public:
-    explicit Loads(const Circuit& circuit)
+    Loads(const Circuit& circuit, const Part& battery)
         : circuit_(circuit),
           burdens_(circuit.parts.size()),
-          volts_(circuit.battery.valid() ? circuit.part(circuit.battery).value("charging volts") : 0),
-          battery_ohms_(circuit.battery.valid() ? circuit.part(circuit.battery).value("ohms") : 0) {}
+          volts_(battery.value("charging volts")),
+          battery_ohms_(battery.value("ohms")) {}
 
     void look(const Network& network, const std::string& position) {
         const LoadPaths paths(network);
@@ -222,8 +222,7 @@ void check_one(const Circuit& circuit, const Part& part, const Burden& burden, d
 }  // namespace
 
 void check_fuse_loads(const Circuit& circuit, Problems& problems) {
-    if (!circuit.battery.valid()) return;
-    Loads loads(circuit);
+    Loads loads(circuit, circuit.parts.at(circuit.battery.index));
     // Each load's way is a walk over the circuit.
     const auto count = std::count_if(circuit.parts.begin(), circuit.parts.end(),
                                      [](const Part& part) { return part.load_branch.valid(); });

@@ -12,19 +12,15 @@ namespace {
 /// The circuit with battery plus at each fuse that lacks a feed: what is dead behind one is no mistake of its own.
 Circuit with_feeds(const Circuit& circuit, const WiredTerminals& ends) {
     Circuit fed = circuit;
-    if (!circuit.battery.valid()) return fed;
-    const auto plus = circuit.part(circuit.battery).pins.find("+");
-    if (plus == circuit.part(circuit.battery).pins.end()) return fed;
+    const JointId plus = circuit.parts.at(circuit.battery.index).pins.at("+");
     for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
         const Part& part = circuit.parts[i];
         if (!lacks_feed(ends, {i}, part)) continue;
-        const auto first = part.pins.find("1");
-        if (first == part.pins.end()) continue;
         Branch tie;
         tie.place = part.name;
         tie.role = "feed";
-        tie.a = plus->second;
-        tie.b = first->second;
+        tie.a = plus;
+        tie.b = part.pins.at("1");
         tie.law = Resistor{default_value("feed_ohm")};
         tie.sort = BranchSort::tie;
         fed.branches.push_back(std::move(tie));

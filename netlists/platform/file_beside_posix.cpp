@@ -75,9 +75,9 @@ struct FileBeside::System {
           named(target + ".XXXXXX"),
           file(::open(folder_of(target).c_str(), O_TMPFILE | O_WRONLY | O_CLOEXEC, 0600)) {
         if (file.number() >= 0) return;
-        has_name = true;
         file.reset(::mkostemp(named.data(), O_CLOEXEC));
-        if (file.number() < 0) error = errno;
+        has_name = file.number() >= 0;
+        if (!has_name) error = errno;
     }
     ~System() {
         if (has_name) ::unlink(named.c_str());
@@ -100,6 +100,7 @@ struct FileBeside::System {
                 has_name = link_to(named);
                 if (!has_name && errno != EEXIST) return false;
             }
+            if (!has_name) return false;  // the last name tried is another's
         }
         if (::rename(named.c_str(), path.c_str()) != 0) return false;
         has_name = false;

@@ -114,10 +114,14 @@ PrivateDirectory::System::System(const Wanted& wanted) : variable(wanted.variabl
     std::array<int, 2> told{};
     std::array<int, 2> held{};
     if (::pipe2(told.data(), O_CLOEXEC) != 0) cannot(refusal, "make a pipe", errno);
-    if (::pipe2(held.data(), O_CLOEXEC) != 0) cannot(refusal, "make a pipe", errno);
+    if (::pipe2(held.data(), O_CLOEXEC) != 0) {
+        const int error = errno;
+        for (const int end : told) ::close(end);
+        cannot(refusal, "make a pipe", error);
+    }
     keeper = ::fork();
     if (keeper == 0) keep_folder(*made, wanted.empty_files, told[1], held[0]);
-    const int failed = errno;
+    const int failed = keeper < 0 ? errno : EIO;  // the keeper has ended without a word
     ::close(told[1]);
     ::close(held[0]);
     holding = held[1];
@@ -125,26 +129,28 @@ PrivateDirectory::System::System(const Wanted& wanted) : variable(wanted.variabl
     ::close(told[0]);
     if (!heard) {
         let_go();
-        cannot(refusal, "make a private folder", keeper > 0 ? EIO : failed);
+        cannot(refusal, "make a private folder", failed);
     }
     own = made->folder.data();
     if (made->error != 0) {
         let_go();
         cannot(refusal, "write its start-up files in a folder like " + pattern, made->error);
     }
-    before = ::open(".", O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    if (::chdir(own.c_str()) != 0) {
+    // Only to be gone back to: a folder that may be entered may be one whose names may not be read.
+    before = ::open(".", O_PATH | O_DIRECTORY | O_CLOEXEC);
+    if (before < 0 || ::chdir(own.c_str()) != 0) {
         const int error = errno;
+        const std::string what = before < 0 ? "hold the working folder" : "enter " + own;
         let_go();
-        cannot(refusal, "enter " + own, error);
+        cannot(refusal, what, error);
     }
     if (const char* scripts = std::getenv(variable)) variable_before = scripts;
     ::setenv(variable, own.c_str(), 1);
 }
 
 PrivateDirectory::System::~System() {
-    // A working directory that is gone cannot be gone back to.
-    if (before >= 0 && ::fchdir(before) != 0) ::close(std::exchange(before, -1));
+    // A working directory that is gone cannot be gone back to; `let_go` closes it in either case.
+    if (before >= 0) (void)!::fchdir(before);
     if (variable_before) {
         ::setenv(variable, variable_before->c_str(), 1);
     } else {
