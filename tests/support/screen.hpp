@@ -25,7 +25,7 @@ public:
         size.ws_col = static_cast<unsigned short>(columns);
         size.ws_row = 200;
         child_ = forkpty(&terminal_, nullptr, nullptr, &size);
-        if (child_ < 0) throw std::runtime_error("no terminal");
+        if (child_ < 0) throw std::runtime_error("no terminal can be made on this machine");
         if (child_ > 0) return;
         ::unsetenv("NO_COLOR");
         ::unsetenv("COLUMNS");
