@@ -53,14 +53,14 @@ TEST_CASE("a person at the vehicle types answers, has the lines before again, an
     CHECK(screen.end("\x04") == 0);
 }
 
-TEST_CASE("at a bench an interrupt gives up, and the debrief follows") {
+TEST_CASE("at a bench the end of the input gives up, and the debrief follows") {
     const std::string lesson = std::string(PROJECT_DIR) + "/scenarios/lessons/dark-lamp.toml";
     Screen screen({VOLTFALL_BINARY, "teach", lesson}, 80);
     screen.wait_for("] > ");
     screen.type("try\n");
     CHECK(contains(screen.wait_for("] > "), "position"));
-    CHECK(screen.end("\x03") == 130);
-    CHECK(contains(screen.plain(), "interrupted: given up"));
+    CHECK(screen.end("\x04") == 1);
+    CHECK(contains(screen.plain(), "the input has ended: given up"));
     CHECK(contains(screen.plain(), "Not mended"));
 }
 
