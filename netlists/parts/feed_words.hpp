@@ -13,8 +13,7 @@ namespace voltfall {
 inline std::string_view feed_called(std::string_view word) {
     constexpr std::array<std::string_view, 9> always{"always",  "permanent", "permanently", "constant", "unswitched",
                                                      "battery", "batt",      "perm",        "live"};
-    constexpr std::array<std::string_view, 8> by_key{"ignition", "ign",       "key", "switched",
-                                                     "acc",      "accessory", "run", "start"};
+    constexpr std::array<std::string_view, 7> by_key{"ignition", "ign", "key", "switched", "acc", "accessory", "run"};
     const auto is = [&](std::string_view one) { return same_word(one, word); };
     if (std::any_of(always.begin(), always.end(), is)) return "30";
     return std::any_of(by_key.begin(), by_key.end(), is) ? "15" : "";

@@ -31,8 +31,7 @@ bool is_unit_of(const Kind& kind, std::string_view word) {
     return one && one->unit != Unit::none && has_figure_in(kind, one->unit);
 }
 
-/// What the trade calls a word of a kind (common practice, no source; fuses: the names of blade fuses of ISO 8820-3
-/// types C and F).
+/// What the trade calls a word of a kind (common practice, no source).
 struct TradeWord {
     std::string_view kind;
     std::string_view said;

@@ -146,7 +146,8 @@ std::optional<std::string> as_fitted(const TypedText& phrase, const Circuit& cir
     const auto has = [&](const auto& list) {
         return std::any_of(words.begin(), words.end(), [&](const Word& word) { return word.is_among(list); });
     };
-    if (!has(done) || !has(when)) return std::nullopt;
+    // What has quotes of its own does not stand between quotes.
+    if (!has(done) || !has(when) || phrase.text.find('"') != std::string::npos) return std::nullopt;
     for (const Word& word : words) {
         const PartId part = word.quoted ? PartId{} : circuit.find_part(word.text);
         if (part.valid()) return circuit.part(part).name + " = \"" + phrase.text + "\"";
