@@ -5,6 +5,7 @@
 
 #include "netlists/tables/fuse_model.hpp"
 #include "netlists/tables/fuses.hpp"
+#include "netlists/tables/link_heat.hpp"
 #include "netlists/tables/wires.hpp"
 #include "tests/support/catch.hpp"
 
@@ -309,5 +310,19 @@ TEST_CASE("a small regular fuse melts with the heat of its published sister (F23
     for (const Row& row : {Row{5, 37}, Row{7.5, 82}, Row{10, 122}}) {
         CHECK(fuse_melting_i2t(FuseType::regular, row.size) <= row.value * 1.01);
         CHECK(fuse_melting_i2t(FuseType::regular, row.size) >= row.value * 0.6);
+    }
+}
+
+TEST_CASE("a link below its melting current comes to rest where its air takes what it heats, however long the steps") {
+    const LinkHeat link = link_heat(0.8, 30);
+    constexpr double tau = 5;  // s
+    for (const double drive : {0.05, 0.3, 0.8, 0.95}) {
+        INFO("drive " << drive);
+        // Heat balance: what is carried off is what the current brings.
+        CHECK(link.cooling(link_heat_after(link, tau, 0, drive, 1000 * tau)) == Approx(drive).epsilon(1e-6));
+        // In pieces of a hundredth of tau, and in one go.
+        double heat = 0;
+        for (int i = 0; i < 500; ++i) heat = link_heat_after(link, tau, heat, drive, tau / 100);
+        CHECK(link_heat_after(link, tau, 0, drive, 5 * tau) == Approx(heat).epsilon(1e-5));
     }
 }
