@@ -53,12 +53,12 @@ void check_again(const ProofCase& of, const JudgedReading& was, ProofChecks& che
         if (found == nullptr || found->sound) found = &now;
     }
     if (found == nullptr) {
-        check.closes = check.what;
         check.why = "not looked at since the repair";
     } else {
         check.after = value_text(of.circuit, *found->reading);
         check.result = found->sound ? CheckResult::passed : CheckResult::failed;
     }
+    if (check.result != CheckResult::passed) check.closes = check.what;
     checks.push_back(std::move(check));
 }
 

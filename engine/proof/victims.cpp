@@ -25,6 +25,16 @@ bool looks(const Reading& reading, const Circuit& circuit, PartId part, std::ini
     });
 }
 
+/// Says that a fuse was seated anew and nothing of another fuse. Common practice, no source.
+bool only_its_seat(const std::string& words) {
+    const auto any_in = [&](std::initializer_list<std::string_view> list) {
+        return std::any_of(list.begin(), list.end(),
+                           [&](std::string_view word) { return words.find(word) != std::string::npos; });
+    };
+    return any_in({"clean", "contact", "terminal", "clip", "seat", "tighten", "push", "press", "bent"}) &&
+           !any_in({"new fuse", "renew", "replace", "fitted", "blown", "blew"});
+}
+
 class VictimFinder {
 public:
     explicit VictimFinder(const ProofCase& of) : of_(of), circuit_(of.circuit) {}
@@ -52,7 +62,13 @@ private:
 
     bool is_fuse_victim(PartId part) const {
         if (!circuit_.part(part).fuse) return false;
-        return repaired_itself(part) || any_before([&](const Reading& r) { return says_blown(r, part); });
+        return renewed(part) || any_before([&](const Reading& r) { return says_blown(r, part); });
+    }
+    /// Another fuse was put in: whose contacts alone were cleaned, or which was only pushed home, has not blown.
+    bool renewed(PartId part) const {
+        return std::any_of(of_.job.repaired.begin(), of_.job.repaired.end(), [&](const Repaired& repaired) {
+            return same_word(circuit_.part(part).name, repaired.place) && !only_its_seat(lower(repaired.words));
+        });
     }
     bool hairline(PartId part) const {
         return any_before([&](const Reading& r) { return looks(r, circuit_, part, {"hairline"}); });

@@ -169,6 +169,7 @@ TEST_CASE("air, relays and fuses that were not well are looked at again, and the
         {silent + "2 = \"hi air normal\"\n3 = \"hi air weak\"\n", "hi  air", "FAILED", "none | weak"},
         {silent + "2 = \"hi K3 clicks\"\n", "hi  relay K3", "passed", "silent | clicks"},
         {silent + "2 = \"hi K3 silent\"\n", "hi  relay K3", "FAILED", "silent | silent"},
+        {silent + "2 = \"hi K3 silent\"\n", "hi  relay K3", "FAILED", " | hi  relay K3"},
         {silent, "hi  air", "open", "not looked at since the repair"},
         {silent + "2 = \"lo air normal\"\n", "hi  air", "open", "not looked at since the repair"},
         {"[readings]\n1 = \"hi K3 silent\"\n[repaired]\nK3 = \"new\"\n[after]\n1 = \"hi K3 silent\"\n",

@@ -316,6 +316,17 @@ TEST_CASE("what has blown or failed is asked for its cause, which age, or what w
     CHECK(result_of(whole, CheckSort::together) == CheckResult::passed);
 }
 
+TEST_CASE("a fuse that was only seated anew has not blown; one that was read as blown, or renewed, has") {
+    const auto asks_why = [](const std::string& before, const std::string& words) {
+        const ProofAnswer answer =
+            proof_of("[readings]\n1 = \"lo,ml,mh,hi  M1 dead\"\n" + before + "[repaired]\nF7 = \"" + words + "\"\n");
+        return check_of(answer, CheckSort::cause) != nullptr;
+    };
+    for (const char* words : {"contact cleaned", "Clips tightened", "pushed home"}) CHECK_FALSE(asks_why("", words));
+    for (const char* words : {"new fuse", "renewed, clips tightened", "fitted again"}) CHECK(asks_why("", words));
+    CHECK(asks_why("2 = \"fuse F7 blown\"\n", "contact cleaned"));
+}
+
 TEST_CASE("a fault that was measured is no fault that was not found") {
     const std::string none = "[repaired]\nnothing = \"no fault found\"\n";
     const ProofAnswer measured =
