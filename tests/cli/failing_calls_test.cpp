@@ -1,14 +1,8 @@
 // Every call of the system that a writer makes fails once: the file is as it was or as it was to be, and nothing is
-// left beside it. The calls are taken over by this program's own functions of the same names, which fail when they are
-// told to.
-#include <dlfcn.h>
-#include <fcntl.h>
-#include <sys/file.h>
-#include <sys/stat.h>
+// left beside it.
 #include <unistd.h>
 
 #include <cerrno>
-#include <cstdarg>
 #include <functional>
 #include <set>
 
@@ -17,86 +11,10 @@
 #include "netlists/files/whole_file.hpp"
 #include "tests/cli/command_line.hpp"
 #include "tests/support/catch.hpp"
-
-namespace {
-
-/// Which of the calls that are made from now on fails; 0: none.
-struct Plan {
-    long until_failure{0};
-    int error{0};
-    bool in_pieces{false};  ///< each write takes one byte, and every other one is interrupted first
-    long writes{0};
-    const char* failed{nullptr};  ///< the call that failed
-} plan;
-
-bool fails_here(const char* call) {
-    if (plan.until_failure == 0 || --plan.until_failure != 0) return false;
-    plan.failed = call;
-    errno = plan.error;
-    return true;
-}
-
-template <class Function>
-Function* real(const char* name) {
-    return reinterpret_cast<Function*>(dlsym(RTLD_NEXT, name));
-}
-
-}  // namespace
-
-extern "C" {
-
-int open(const char* path, int flags, ...) {
-    va_list more;
-    va_start(more, flags);
-    const bool has_mode = (flags & O_CREAT) != 0 || (flags & O_TMPFILE) == O_TMPFILE;
-    const mode_t mode = has_mode ? va_arg(more, mode_t) : 0;
-    va_end(more);
-    if (fails_here("open")) return -1;
-    return real<int(const char*, int, ...)>("open")(path, flags, mode);
-}
-int mkostemp(char* path, int flags) {
-    return fails_here("mkostemp") ? -1 : real<int(char*, int)>("mkostemp")(path, flags);
-}
-ssize_t read(int file, void* bytes, size_t count) {
-    return fails_here("read") ? -1 : real<ssize_t(int, void*, size_t)>("read")(file, bytes, count);
-}
-ssize_t write(int file, const void* bytes, size_t count) {
-    if (fails_here("write")) return -1;
-    if (plan.in_pieces && ++plan.writes % 2 == 1) {
-        errno = EINTR;
-        return -1;
-    }
-    return real<ssize_t(int, const void*, size_t)>("write")(file, bytes, plan.in_pieces && count > 1 ? 1 : count);
-}
-int fsync(int file) {
-    return fails_here("fsync") ? -1 : real<int(int)>("fsync")(file);
-}
-int fchmod(int file, mode_t mode) {
-    return fails_here("fchmod") ? -1 : real<int(int, mode_t)>("fchmod")(file, mode);
-}
-int fchown(int file, uid_t user, gid_t group) {
-    return fails_here("fchown") ? -1 : real<int(int, uid_t, gid_t)>("fchown")(file, user, group);
-}
-int rename(const char* from, const char* to) {
-    return fails_here("rename") ? -1 : real<int(const char*, const char*)>("rename")(from, to);
-}
-int link(const char* from, const char* to) {
-    return fails_here("link") ? -1 : real<int(const char*, const char*)>("link")(from, to);
-}
-int linkat(int from_folder, const char* from, int to_folder, const char* to, int flags) {
-    if (fails_here("linkat")) return -1;
-    return real<int(int, const char*, int, const char*, int)>("linkat")(from_folder, from, to_folder, to, flags);
-}
-int flock(int file, int operation) {
-    return fails_here("flock") ? -1 : real<int(int, int)>("flock")(file, operation);
-}
-int fstat(int file, struct stat* there) {
-    return fails_here("fstat") ? -1 : real<int(int, struct stat*)>("fstat")(file, there);
-}
-
-}  // extern "C"
+#include "tests/support/failing_calls.hpp"
 
 using namespace voltfall;
+using testing::file_plan;
 
 namespace {
 
@@ -132,10 +50,10 @@ std::set<std::string> fail_each_call(const Writing& writing, int error) {
     for (long number = 1;; ++number) {
         stand(writing);
         const std::size_t files = files_beside(writing.path);
-        plan = {number, error};
+        file_plan = {number, error};
         const bool went_well = writing.write();
-        const char* const call = plan.failed;
-        plan = {};
+        const char* const call = file_plan.failed;
+        file_plan = {};
         INFO("call " << number << ": " << (call != nullptr ? call : "none"));
         const std::string text = now(writing);
         const bool there = std::filesystem::exists(writing.path);
@@ -166,10 +84,10 @@ void fail_all(const Writing& writing, const std::set<std::string>& expected) {
     }
     // Short and interrupted writes are no failures.
     stand(writing);
-    plan = {};
-    plan.in_pieces = true;
+    file_plan = {};
+    file_plan.in_pieces = true;
     const bool went_well = writing.write();
-    plan = {};
+    file_plan = {};
     CHECK(went_well);
     CHECK(now(writing) == writing.after);
 }

@@ -19,7 +19,7 @@
 #include "netlists/platform/shared_library.hpp"
 #include "netlists/platform/thread_kept.hpp"
 #include "tests/cli/command_line.hpp"
-#include "tests/netlists/failing_calls.hpp"
+#include "tests/support/failing_calls.hpp"
 #include "tests/support/catch.hpp"
 
 using namespace voltfall;

@@ -17,6 +17,16 @@ struct Failure {
 };
 extern std::vector<Failure> failures;
 
+/// Which call from now on fails, whatever its name, of those by which files are read and written; 0: none.
+struct FilePlan {
+    long until_failure{0};
+    int error{0};
+    bool in_pieces{false};  ///< each write takes one byte, and every other one is interrupted first
+    long writes{0};
+    const char* failed{nullptr};  ///< the call that failed
+};
+extern FilePlan file_plan;
+
 /// Interfaces that the machine has meanwhile; null: its own.
 extern ifaddrs* made_interfaces;
 

@@ -1,4 +1,4 @@
-#include "tests/netlists/failing_calls.hpp"
+#include "tests/support/failing_calls.hpp"
 
 #include <dlfcn.h>
 #include <fcntl.h>
@@ -15,11 +15,13 @@
 
 using voltfall::testing::Failure;
 using voltfall::testing::failures;
+using voltfall::testing::file_plan;
 using voltfall::testing::made_interfaces;
 
 namespace voltfall::testing {
 
 std::vector<Failure> failures;
+FilePlan file_plan;
 ifaddrs* made_interfaces = nullptr;
 
 }  // namespace voltfall::testing
@@ -37,6 +39,15 @@ bool fails(const char* call) {
     return error_of(call) != 0;
 }
 
+/// As `fails`, for a call by which files are read and written.
+bool fails_on_file(const char* call) {
+    if (fails(call)) return true;
+    if (file_plan.until_failure == 0 || --file_plan.until_failure != 0) return false;
+    file_plan.failed = call;
+    errno = file_plan.error;
+    return true;
+}
+
 template <class Function>
 Function* real(const char* name) {
     return reinterpret_cast<Function*>(dlsym(RTLD_NEXT, name));
@@ -52,7 +63,7 @@ int open(const char* path, int flags, ...) {
     const bool has_mode = (flags & O_CREAT) != 0 || (flags & O_TMPFILE) == O_TMPFILE;
     const mode_t mode = has_mode ? va_arg(more, mode_t) : 0;
     va_end(more);
-    if (std::strcmp(path, ".") == 0 ? fails("open .") : fails("open")) return -1;
+    if (std::strcmp(path, ".") == 0 ? fails("open .") : fails_on_file("open")) return -1;
     return real<int(const char*, int, ...)>("open")(path, flags, mode);
 }
 int openat(int folder, const char* path, int flags, ...) {
@@ -71,10 +82,31 @@ int close(int file) {
     return -1;
 }
 ssize_t read(int file, void* bytes, size_t count) {
-    return fails("read") ? -1 : real<ssize_t(int, void*, size_t)>("read")(file, bytes, count);
+    return fails_on_file("read") ? -1 : real<ssize_t(int, void*, size_t)>("read")(file, bytes, count);
 }
 ssize_t write(int file, const void* bytes, size_t count) {
-    return fails("write") ? -1 : real<ssize_t(int, const void*, size_t)>("write")(file, bytes, count);
+    if (fails_on_file("write")) return -1;
+    if (file_plan.in_pieces && ++file_plan.writes % 2 == 1) {
+        errno = EINTR;
+        return -1;
+    }
+    const std::size_t taken = file_plan.in_pieces && count > 1 ? 1 : count;
+    return real<ssize_t(int, const void*, size_t)>("write")(file, bytes, taken);
+}
+int fsync(int file) {
+    return fails_on_file("fsync") ? -1 : real<int(int)>("fsync")(file);
+}
+int fchmod(int file, mode_t mode) {
+    return fails_on_file("fchmod") ? -1 : real<int(int, mode_t)>("fchmod")(file, mode);
+}
+int fchown(int file, uid_t user, gid_t group) {
+    return fails_on_file("fchown") ? -1 : real<int(int, uid_t, gid_t)>("fchown")(file, user, group);
+}
+int rename(const char* from, const char* to) {
+    return fails_on_file("rename") ? -1 : real<int(const char*, const char*)>("rename")(from, to);
+}
+int link(const char* from, const char* to) {
+    return fails_on_file("link") ? -1 : real<int(const char*, const char*)>("link")(from, to);
 }
 int pipe2(int* ends, int flags) {
     return fails("pipe2") ? -1 : real<int(int*, int)>("pipe2")(ends, flags);
@@ -98,17 +130,17 @@ int mkstemps(char* pattern, int ending) {
     return fails("mkstemps") ? -1 : real<int(char*, int)>("mkstemps")(pattern, ending);
 }
 int mkostemp(char* pattern, int flags) {
-    return fails("mkostemp") ? -1 : real<int(char*, int)>("mkostemp")(pattern, flags);
+    return fails_on_file("mkostemp") ? -1 : real<int(char*, int)>("mkostemp")(pattern, flags);
 }
 int linkat(int from_folder, const char* from, int to_folder, const char* to, int flags) {
-    if (fails("linkat")) return -1;
+    if (fails_on_file("linkat")) return -1;
     return real<int(int, const char*, int, const char*, int)>("linkat")(from_folder, from, to_folder, to, flags);
 }
 int flock(int file, int operation) {
-    return fails("flock") ? -1 : real<int(int, int)>("flock")(file, operation);
+    return fails_on_file("flock") ? -1 : real<int(int, int)>("flock")(file, operation);
 }
 int fstat(int file, struct stat* there) {
-    return fails("fstat") ? -1 : real<int(int, struct stat*)>("fstat")(file, there);
+    return fails_on_file("fstat") ? -1 : real<int(int, struct stat*)>("fstat")(file, there);
 }
 ssize_t getrandom(void* bytes, size_t count, unsigned flags) {
     return fails("getrandom") ? -1 : real<ssize_t(void*, size_t, unsigned)>("getrandom")(bytes, count, flags);
