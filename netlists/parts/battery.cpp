@@ -41,7 +41,7 @@ void lay(const Part& part, Layout& layout) {
     const double starter_ohms = std::max(0.0, part.value("rest volts") / starter_amps - own_ohms);
     const Source healthy{part.value("rest volts"), part.value("charging volts"), part.value("ohms"), starter_ohms};
     // A battery's ohms rise with age and cold: one sigma a factor of 1.35 (ASSUMED).
-    const BranchId cell = layout.branch({"cell", BranchSort::other}, layout.pin("+"), layout.pin("-"), healthy, 0.3);
+    const BranchId cell = layout.branch({"cell", BranchSort::other}, "+", "-", healthy, 0.3);
 
     FaultMode& weak = layout.mode(
         {"weak", "battery " + part.name + " weak"}, FaultClass::battery, {}, [cell, healthy](double volts, double) {

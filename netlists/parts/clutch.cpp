@@ -64,7 +64,7 @@ void lay(const Part& part, Layout& layout) {
     gap.share = 2;
     if (!part.has_flag("diode")) return;
     const Diode diode{default_value("diode_i_sat"), default_value("diode_n")};
-    const BranchId across = layout.branch({"diode", BranchSort::other}, layout.pin("2"), layout.pin("1"), diode);
+    const BranchId across = layout.branch({"diode", BranchSort::other}, "2", "1", diode);
     FaultMode& shorted = layout.mode({"diode shorted", "suppression diode of " + part.name + " shorted"},
                                      FaultClass::load, {}, shorting(across));
     shorted.share = 0.3;

@@ -143,7 +143,7 @@ void read(PartReader& reader, Part& part) {
 
 void lay(const Part& part, Layout& layout) {
     const bool closed = part.rest_position == closed_position;
-    const BranchId branch = layout.branch({"contact", BranchSort::contact}, layout.pin("1"), layout.pin("2"),
+    const BranchId branch = layout.branch({"contact", BranchSort::contact}, "1", "2",
                                           Contact{part.value("contact ohms"), closed}, contact_sigma());
     layout.circuit().parts[layout.part_id().index].contacts["1"] = branch;
     const auto hold = [&](std::string_view way, bool stays_closed, double share) {

@@ -20,7 +20,7 @@ void read(PartReader& reader, Part& part) {
 
 void lay(const Part& part, Layout& layout) {
     const Diode healthy{default_value("diode_i_sat"), default_value("diode_n")};
-    const BranchId branch = layout.branch({"diode", BranchSort::other}, layout.pin("1"), layout.pin("2"), healthy);
+    const BranchId branch = layout.branch({"diode", BranchSort::other}, "1", "2", healthy);
     FaultMode& open = layout.mode({"open", "diode " + part.name + " open"}, FaultClass::load, {ModeFact::lost_contact},
                                   opening(branch));
     open.looks = "burnt";

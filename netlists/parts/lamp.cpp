@@ -28,7 +28,7 @@ void read(PartReader& reader, Part& part) {
 void lay(const Part& part, Layout& layout) {
     const double volts = part.value("rated volts");
     const Resistor filament{volts * volts / part.value("rated watts")};
-    const BranchId branch = layout.branch({"filament", BranchSort::other}, layout.pin("1"), layout.pin("2"), filament,
+    const BranchId branch = layout.branch({"filament", BranchSort::other}, "1", "2", filament,
                                           sigma_of(*part.parameter("rated watts"), "tolerance_pack_ohm"));
     layout.circuit().parts[layout.part_id().index].load_branch = branch;
     FaultMode& open = layout.mode({"open", "lamp " + part.name + " burnt out"}, FaultClass::load,

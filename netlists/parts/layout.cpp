@@ -88,6 +88,12 @@ BranchId Layout::branch(BranchRole role, JointId a, JointId b, Law law, double t
     return branch_at(circuit_.parts[part_.index].name, std::move(role), a, b, law, tolerance);
 }
 
+BranchId Layout::branch(BranchRole role, std::string_view from, std::string_view to, Law law, double tolerance) {
+    const JointId first = pin(from);
+    const JointId second = pin(to);
+    return branch(std::move(role), first, second, std::move(law), tolerance);
+}
+
 BranchId Layout::branch_at(std::string_view place, BranchRole role, JointId a, JointId b, Law law, double tolerance) {
     return add_branch({std::string(place), std::move(role.words), a, b, law, part_, {}, tolerance, role.sort});
 }

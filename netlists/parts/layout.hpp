@@ -51,6 +51,9 @@ public:
     JointId inner(std::string_view name);
 
     BranchId branch(BranchRole role, JointId a, JointId b, Law law, double tolerance = 0);
+    /// As above, between two terminals: the joint of the first comes into being before the second's, so that the
+    /// order of joints is the same whichever compiler orders the arguments of a call.
+    BranchId branch(BranchRole role, std::string_view from, std::string_view to, Law law, double tolerance = 0);
     /// As `branch`, for a branch that a fault phrase calls by a place of its own ("C101.4", "SP1@555").
     BranchId branch_at(std::string_view place, BranchRole role, JointId a, JointId b, Law law, double tolerance = 0);
 

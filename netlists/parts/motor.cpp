@@ -200,8 +200,7 @@ void lay(const Part& part, Layout& layout) {
     healthy.inertia = part.value("inertia");
     healthy.inductance = part.value("inductance");
     const double sigma = sigma_of(*part.parameter("rated amps"), "tolerance_motor_amps");
-    const BranchId winding =
-        layout.branch({"winding", BranchSort::other}, layout.pin("1"), layout.pin("2"), healthy, sigma);
+    const BranchId winding = layout.branch({"winding", BranchSort::other}, "1", "2", healthy, sigma);
     layout.circuit().parts[layout.part_id().index].load_branch = winding;
     electrical_modes(part.name, layout, winding, healthy);
     mechanical_modes(part, layout, winding, healthy);

@@ -64,7 +64,7 @@ void lay_suppression(const Part& part, Layout& layout) {
     if (part.has_flag("diode")) {
         // Cathode at 86: it blocks while the coil is fed the usual way round.
         const Diode diode{default_value("diode_i_sat"), default_value("diode_n")};
-        const BranchId branch = layout.branch({"diode", BranchSort::other}, layout.pin("85"), layout.pin("86"), diode);
+        const BranchId branch = layout.branch({"diode", BranchSort::other}, "85", "86", diode);
         FaultMode& shorted = layout.mode({"diode shorted", "suppression diode of " + part.name + " shorted"},
                                          FaultClass::switch_relay, {}, shorting(branch));
         shorted.share = 0.2;
@@ -73,8 +73,8 @@ void lay_suppression(const Part& part, Layout& layout) {
         open.catalogued = false;  // nothing a meter or a person would notice
     }
     if (part.parameter("suppression ohms")) {
-        layout.branch({"suppression", BranchSort::suppression}, layout.pin("86"), layout.pin("85"),
-                      Resistor{part.value("suppression ohms")}, 0.03);
+        layout.branch({"suppression", BranchSort::suppression}, "86", "85", Resistor{part.value("suppression ohms")},
+                      0.03);
     }
 }
 
@@ -121,7 +121,7 @@ void lay(const Part& part, Layout& layout) {
     action.healthy_coil_ohms = ohms;
     action.pull_in_volts = part.value("pull volts");
     action.drop_out_volts = part.value("drop volts");
-    action.coil = layout.branch({"coil", BranchSort::other}, layout.pin("86"), layout.pin("85"), Resistor{ohms},
+    action.coil = layout.branch({"coil", BranchSort::other}, "86", "85", Resistor{ohms},
                                 sigma_of(*part.parameter("coil ohms"), "tolerance_pack_ohm"));
     coil_modes(part.name, layout, action.coil, ohms);
     lay_suppression(part, layout);
@@ -131,17 +131,17 @@ void lay(const Part& part, Layout& layout) {
     const bool has_87 = layout.used("87") || has_87b || !has_87a;
     const double contact_ohms = part.value("contact ohms");
     if (has_87) {
-        action.normally_open = layout.branch({"contact", BranchSort::contact}, layout.pin("30"), layout.pin("87"),
-                                             Contact{contact_ohms, false}, contact_sigma());
+        action.normally_open =
+            layout.branch({"contact", BranchSort::contact}, "30", "87", Contact{contact_ohms, false}, contact_sigma());
         contact_words_modes(part.name, layout, action.normally_open, "contact");
         // A relay with two terminals 87: one contact feeds both.
         if (has_87b) {
-            layout.branch({"bar 87b", BranchSort::other}, layout.pin("87"), layout.pin("87b"), Resistor{0});
+            layout.branch({"bar 87b", BranchSort::other}, "87", "87b", Resistor{0});
         }
     }
     if (has_87a) {
-        action.normally_closed = layout.branch({"contact 87a", BranchSort::contact}, layout.pin("30"),
-                                               layout.pin("87a"), Contact{contact_ohms, true}, contact_sigma());
+        action.normally_closed = layout.branch({"contact 87a", BranchSort::contact}, "30", "87a",
+                                               Contact{contact_ohms, true}, contact_sigma());
         contact_words_modes(part.name, layout, action.normally_closed, has_87 ? "contact 87a" : "contact");
     }
     staying_modes(part.name, layout, action);

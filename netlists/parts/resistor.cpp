@@ -21,7 +21,7 @@ void read(PartReader& reader, Part& part) {
 
 void lay(const Part& part, Layout& layout) {
     const Resistor healthy{part.value("ohms")};
-    const BranchId coil = layout.branch({"coil", BranchSort::other}, layout.pin("1"), layout.pin("2"), healthy,
+    const BranchId coil = layout.branch({"coil", BranchSort::other}, "1", "2", healthy,
                                         sigma_of(*part.parameter("ohms"), "tolerance_pack_ohm"));
     layout.circuit().parts[layout.part_id().index].load_branch = coil;
     FaultMode& open = layout.mode({"open", "resistor " + part.name + " open"}, FaultClass::load,

@@ -21,8 +21,8 @@ void read(PartReader& reader, Part& part) {
 
 void lay(const Part& part, Layout& layout) {
     const double ohms = part.value("ohms");
-    const BranchId element = layout.branch({"element", BranchSort::signal}, layout.pin("1"), layout.pin("2"),
-                                           Resistor{ohms}, sigma_of(*part.parameter("ohms"), "tolerance_pack_ohm"));
+    const BranchId element = layout.branch({"element", BranchSort::signal}, "1", "2", Resistor{ohms},
+                                           sigma_of(*part.parameter("ohms"), "tolerance_pack_ohm"));
     FaultMode& open = layout.mode({"open", "sensor " + part.name + " open"}, FaultClass::load, {ModeFact::lost_contact},
                                   opening(element));
     open.share = 2;
