@@ -65,8 +65,11 @@ std::vector<std::string> halves_at(const TypedText& phrase, const Circuit& circu
         const bool same_state = one.state.empty() && !other.state.empty();
         return (same_state ? write_state(circuit, other.state) + "  " : "") + one.text;
     };
-    // What was set for the first was so for the second; behind two numbers it was so for both.
-    return {first->is_number && second->is_number ? with(*first, *second) : first->text, with(*second, *first)};
+    // What was set for the first was so for the second; behind two numbers it was so for both, but not where the second
+    // tells what became of the first: `battery 12.1V, drops to 9.8 on hi`.
+    static constexpr std::string_view becomes[]{"drops", "drop", "falls", "sags", "dips", "dropped", "rises", "goes"};
+    const bool both = first->is_number && second->is_number && !rest.front().is_among(becomes);
+    return {both ? with(*first, *second) : first->text, with(*second, *first)};
 }
 
 }  // namespace

@@ -92,6 +92,14 @@ Name of_relay(const Circuit& circuit, PartId id, std::string_view which) {
     return of_terminal(circuit, relay, std::string(which.substr(1)));
 }
 
+/// Where a switch puts out in a position that closes one contact.
+Name out_of_position(const Circuit& circuit, const SpokenNames& names) {
+    const Part& control = circuit.part(names.control);
+    const auto position = control.position_named(names.position);
+    if (!position || control.positions[*position].contacts.size() != 1) return std::nullopt;
+    return of_terminal(circuit, control, control.positions[*position].contacts.front());
+}
+
 /// `two points`, `two 1`, `two 2`: of a part of two terminals.
 Name of_two(const Circuit& circuit, PartId id, std::string_view which) {
     if (!id.valid() || circuit.part(id).pins.size() != 2) return std::nullopt;
@@ -141,6 +149,12 @@ Name positions_on(const Circuit& circuit, PartId control, const std::string& exc
     return on.empty() ? std::nullopt : Name(state_of(circuit, control, std::move(on)));
 }
 
+/// The positions that are on, without the last, which is the fastest.
+Name lower_positions(const Circuit& circuit, PartId control) {
+    if (!control.valid() || circuit.part(control).positions.empty()) return std::nullopt;
+    return positions_on(circuit, control, circuit.part(control).positions.back().name);
+}
+
 bool is_fuse(const Part& part) {
     return part.fuse.has_value();
 }
@@ -179,6 +193,10 @@ std::optional<std::string_view> rest_of(std::string_view name, std::string_view 
 
 }  // namespace
 
+bool is_limited(const Part& part) {
+    return !part.limiters.empty() || part.has_flag("thermal-link");
+}
+
 Name spoken_name(const Circuit& circuit, std::string_view name, const SpokenNames& names) {
     if (name == "place" || name == "point" || name == "time") return names.text;
     if (name == "command") return command_point(circuit);
@@ -190,7 +208,10 @@ Name spoken_name(const Circuit& circuit, std::string_view name, const SpokenName
         const auto position = circuit.part(names.control).position_named(names.position);
         return position ? Name(state_of(circuit, names.control, {*position})) : std::nullopt;
     }
+    if (name == "position out") return out_of_position(circuit, names);
+    if (name == "limited ends") return ends_of(circuit, only_part(circuit, is_limited));
     if (name == "every") return positions_on(circuit, control_of(circuit, names.load), {});
+    if (name == "lower") return lower_positions(circuit, control_of(circuit, names.load));
     if (const auto word = rest_of(name, "fuses ")) return all_of(circuit, is_fuse, "fuse @ " + std::string(*word));
     if (const auto word = rest_of(name, "new fuses "))
         return all_of(circuit, is_fuse, "new @ fuse @ " + std::string(*word));

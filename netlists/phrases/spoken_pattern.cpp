@@ -141,6 +141,7 @@ private:
         // What opens to protect: a fuse, breaker or link, and a contact that a pressure or a temperature moves.
         if (slot == "{guard}") return part.fuse.has_value() || part.parameter("opens at");
         if (slot == "{relay}") return part.relay.has_value();
+        if (slot == "{limited}") return is_limited(part);
         if (slot == "{battery}") return has_duty(part, Duty::battery);
         if (slot == "{two}") return part.pins.size() == 2 && !has_duty(part, Duty::battery);
         return part.kind && !has_duty(part, Duty::battery);

@@ -60,8 +60,9 @@ private:
 std::vector<SpokenPattern> cut_patterns(std::string_view said);
 
 /// Does the pattern stand at `at`? Words of a pattern are parted by blanks, ways to say one by `/`; a word that ends in
-/// `?` may be missing. Names: {load} {fuse} {relay} {battery} {part}, {two} (a part of two terminals), {place},
-/// {point}, {plug}, {position}, {time}. Small words between ("a", "is", "just") are passed over.
+/// `?` may be missing. Names: {load} {fuse} {relay} {battery} {part}, {two} (a part of two terminals), {limited} (one
+/// with a thermal limiter), {place}, {point}, {plug}, {position}, {time}. Small words between ("a", "is", "just") are
+/// passed over.
 std::optional<SpokenNames> match_spoken(const Circuit& circuit, std::span<const Word> words, std::size_t at,
                                         const SpokenPattern& pattern);
 
@@ -69,8 +70,10 @@ std::optional<SpokenNames> match_spoken(const Circuit& circuit, std::span<const 
 /// {load+} and {load-} (the joints of its feed and its return), {load wire} (the only wire at one of them), the same of
 /// {it}, the load that is meant; {fuse in} and {fuse out}, {two 1} and {two 2}, {two points}; {relay coil} and {relay
 /// contact} (two points), {relay 30}; {fuses …} and {new fuses …} with words of a fuse, {grounds across} (a line each);
-/// {loads …} with words of a load (a line each); {named plug} (of what the line names), {part ends}, {command}; {wire
-/// 1} and {wire 2} (its ends); {others} and {every} (positions that are on); {battery+} {battery-}; {grounds}.
+/// {loads …} with words of a load (a line each); {named plug} (of what the line names), {part ends}, {command};
+/// {limited ends} (of the only part with a limiter), {position out} (the contact that it closes), {wire 1} and {wire 2}
+/// (its ends); {others} and {every} (positions that are on), {lower} (all of them but the last); {battery+} {battery-};
+/// {grounds}.
 std::optional<std::string> fill_spoken(const Circuit& circuit, std::string_view meant, const SpokenNames& names);
 
 }  // namespace voltfall

@@ -13,8 +13,38 @@ constexpr SpokenRow reading_rows[]{
      "and? no change/difference|with? {guard} "
      "bypassed/jumped/jumpered/bridged/shorted out? it? {load}? runs/works/engages/turns/pulls/clicks/comes? in/on?",
      "{part}; {two 1}; {two 2}"},
+    {Unit::none, SpokenAs::each,
+     "{load} power and ground/earth but/and? will/does/is? won't/doesn't/not/dead/nothing "
+     "run/work/turn/start/spin/engage/pull/move? "
+     "in?|power and ground/earth at {load} but/and? will/does/is? won't/doesn't/not/dead/nothing "
+     "run/work/turn/start/spin/engage/pull/move? in?",
+     "{load+} to {battery-} live; {battery+} to {load-} live; {load} dead"},
     {Unit::none, SpokenAs::each, "{load} power and ground/earth|power and ground/earth at {load}",
      "{load+} to {battery-} live; {battery+} to {load-} live"},
+    {Unit::none, SpokenAs::reading,
+     "no/nothing/zero power/voltage/volts/juice/feed/output? coming? out/from of/from? {part} on/in/at "
+     "{position}|no/nothing/zero power/voltage/volts/juice/feed/output? coming? out/from of/from? "
+     "blower/fan/heater/speed? switch/selector/control on/in/at {position}|{part} no output on/in/at {position}",
+     "{position} {position out} dead"},
+    {Unit::volt, SpokenAs::reading,
+     "at/on? {part} output/out on/in/at {position}|at/on? blower/fan/heater/speed? switch/selector/control output/out "
+     "on/in/at {position}|coming? out/from of? blower/fan/heater/speed? switch/selector/control on/in/at {position}",
+     "{position} {position out}"},
+    // Whatever has opened in it, end to end it no longer conducts.
+    {Unit::none, SpokenAs::reading,
+     "{limited} thermal/overheat? fuse/limiter/link/cutout/cut-out/protector "
+     "blown/open/gone/out/failed/tripped|thermal "
+     "fuse/limiter/link/cutout/cut-out/protector in/on/of/at {limited} blown/open/gone/out/failed/tripped|{limited} "
+     "blown/open thermal fuse/limiter/link/cutout/cut-out/protector",
+     "{part ends} OL"},
+    {Unit::none, SpokenAs::reading,
+     "thermal/overheat fuse/limiter/link/cutout/cut-out/protector blown/open/gone/out/failed/tripped|blown/open/failed "
+     "thermal fuse/limiter/link/cutout/cut-out/protector",
+     "{limited ends} OL"},
+    {Unit::none, SpokenAs::reading,
+     "cabin/pollen/air/dust/cabin-air? air? filter clogged/blocked/dirty/full/plugged/choked|clogged/blocked/dirty/"
+     "plugged/choked cabin/pollen/air/dust? filter",
+     "air weak"},
     {Unit::none, SpokenAs::reading, "clicks/click/clicking|relay clicks/clicking", "relay {relay} clicks"},
     {Unit::none, SpokenAs::reading,
      "{point} hot/warm hold/touch|{point} red/burning/scorching/boiling/smoking hot|{point} hot as stove/hell/oven",
@@ -138,7 +168,8 @@ constexpr SpokenRow reading_rows[]{
      "{battery+} to {point} live"},
     {Unit::none, SpokenAs::reading, "nothing/zero at/on {point}|{point} nothing/zero", "{point} dead"},
     {Unit::none, SpokenAs::reading,
-     "no power/feed/supply/juice at/to/on/reaching/getting/for {load}|{load} no power/feed/supply/juice|no "
+     "no power/feed/supply/juice at/to/on/reaching/getting/for {load} connector/plug?|{load} no "
+     "power/feed/supply/juice|no "
      "power/feed/supply/juice reaches/reaching {load}",
      "{load+} to {battery-} dead"},
     {Unit::none, SpokenAs::reading,
@@ -158,7 +189,7 @@ constexpr SpokenRow reading_rows[]{
      "clamp {it wire} inrush"},
     {Unit::ampere, SpokenAs::reading, "amps/amperes/current|amp? clamp", "clamp {it wire}"},
     {Unit::ampere, SpokenAs::reading,
-     "clamp at/on/around? feed/power/supply/motor wire/cable/lead|at/on/in/through feed/power/supply/motor "
+     "clamp at/on/around? {load}? feed/power/supply/motor? wire/cable/lead|at/on/in/through feed/power/supply/motor "
      "wire/cable/lead",
      "clamp {it wire}"},
     {Unit::ampere, SpokenAs::either, "fuse|fuse fitted/in/there|fitted fuse|someone/somebody fitted/put/used fuse in?",
@@ -263,6 +294,12 @@ constexpr SpokenRow reading_rows[]{
      "{fuse} in? "
      "and? it? blew/blows/blown/pops/popped/went at once",
      "new {fuse} fuse {fuse} blown at once"},
+    {Unit::none, SpokenAs::reading,
+     "{fuse} blown/blew/popped and? replaced/renewed/changed it? and? blew/blows/blown/pops/popped/went again? at once",
+     "new {fuse} fuse {fuse} blown at once"},
+    {Unit::none, SpokenAs::reading,
+     "{fuse} blown/blew/popped and? replaced/renewed/changed it? and? blew/blows/blown/pops/popped/went again?",
+     "new {fuse} fuse {fuse} blown"},
     {Unit::none, SpokenAs::reading, "new/replaced/renewed/changed/fitted new? {fuse} and? it? holds/held/ok/good/fine",
      "new {fuse} fuse {fuse} good"},
     {Unit::none, SpokenAs::reading,

@@ -12,7 +12,7 @@ constexpr SpokenRow rows[]{
     {Unit::none, SpokenAs::reading, "{load} blade/blades/wheel/impeller/cage/rotor/pulley stuck/jammed/seized",
      "look {load} stuck"},
     {Unit::none, SpokenAs::either,
-     "no ground/earth signal? from/by control/ecu/module unit/module?|control/ecu/module unit? not "
+     "no ground/earth signal? at/to/on? {relay}? from/by control/ecu/module unit/module?|control/ecu/module unit? not "
      "grounding/earthing {relay}?|control/ecu/module unit? doesn't/does/won't not? ground/earth {relay}?",
      "{battery+} to {relay 85} dead; {battery+} to {relay 86} dead"},
     {Unit::none, SpokenAs::reading,
@@ -65,6 +65,14 @@ constexpr SpokenRow rows[]{
      "{fuses blown}"},
     {Unit::none, SpokenAs::either, "no/lost/bad ground/earth at/on/to/for {relay}|{relay} no ground/earth",
      "{battery+} to {relay 85} dead; {battery+} to {relay 86} dead"},
+    {Unit::none, SpokenAs::reading,
+     "{load} full/max/maximum/top/high speed? all/every time/speeds/positions|{load} always full/max/maximum/top/high "
+     "speed?|{load} always runs/run/blows full/max/maximum/top/high speed?",
+     "{lower} {load} fast"},
+    {Unit::none, SpokenAs::reading,
+     "{load} bearing/bearings noisy/noise/squeals/squeal/squeaks/dry/rough/howl/howls/whine/whines", "{load} squeals"},
+    {Unit::none, SpokenAs::reading, "{load} shaft/armature tight/stiff/heavy/rough", "look {load} stiff"},
+    {Unit::none, SpokenAs::reading, "no {load} at? all?", "{load} dead"},
     {Unit::none, SpokenAs::reading, "nothing works/happens/runs/moves|everything/all dead/out", "{it} dead"},
     {Unit::none, SpokenAs::each,
      "power/feed/supply/juice in/into/to/at at? {relay} but/and? not/no/none/nothing out/through?|{relay} "
@@ -94,7 +102,9 @@ constexpr SpokenRow rows[]{
      "look {part} burnt"},
     {Unit::none, SpokenAs::either, "bad/poor ground/earth at/on? {place}|{place} bad/poor ground/earth",
      "across {place} 0.3V; look {place} rust; look {place} loose"},
-    {Unit::none, SpokenAs::reading, "no speeds/speed|no speed at all", "{every} {it} dead"},
+    {Unit::none, SpokenAs::reading,
+     "no speeds/speed|no speed at all|no {load} at all? on/in/at? any/all/every/each speed/speeds/position/positions",
+     "{every} {it} dead"},
     {Unit::none, SpokenAs::reading,
      "lamp clipped/hooked/connected? {battery} plus/positive on/lights/lit/bright at/on {point}",
      "lamp {battery+} to {point} lit"},
@@ -116,8 +126,9 @@ constexpr SpokenRow rows[]{
      "fed/jumped/jumpered "
      "direct/directly?|{load} works/runs/turns when/if/once? jump/jumper/feed/wire/hook it? up? "
      "straight/direct/directly? "
-     "from/off/on/to? {battery}?|{load} works/runs/turns with? jumper "
-     "wire/lead?|jump/jumped/jumpered/hooked/wired/fed/powered/"
+     "from/off/on/to? {battery}?|{load} works/runs/turns with/on? jumper/fused "
+     "wire/lead? from/off/on/to? {battery}?|fed 12v/24v/power? direct/directly/straight? to? {load} and? "
+     "it? runs/works/turns/spins/engages/clicks fine/ok/well/good?|jump/jumped/jumpered/hooked/wired/fed/powered/"
      "hotwired/ran/connected up? {load} direct/directly/straight/up? from/off/on/with? {battery}? and/now? it? {load}? "
      "runs/run/works/work/turns/spins/engages/ok/fine/good/fast "
      "fine/ok/well/good?|jump/jumped/jumpered/hooked/wired/fed/"

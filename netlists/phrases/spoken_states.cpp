@@ -22,7 +22,7 @@ constexpr SpokenState state_rows[]{
      "thump/thumped on? it? with? hammer/stick/wrench/mallet/screwdriver/handle/hand?",
      "tap {it}"},
     {"tap/tapped/hit/bang/banged/knock/knocked/thump/thumped on? {part} with? "
-     "hammer/stick/wrench/mallet/screwdriver/handle/hand? and? it?",
+     "hammer/stick/wrench/mallet/screwdriver/hand? handle/shaft? and? it?",
      "tap {part}"},
     {"tap/tapped/hit/bang/banged/knock/knocked/thump/thumped on? it and it?", "tap {it}"},
     {"when/after/if/once spin/spun/turn/turned/push/pushed/flick/flicked {part} by? hand?", "turn {part}"},
@@ -58,13 +58,14 @@ constexpr SpokenState state_rows[]{
     {"{point} grounded/earthed by? hand? and? it?|grounded/grounding/earthed/earthing {point} and? it?|with {point} "
      "grounded/earthed",
      "jumper {point} to {battery-}"},
-    {"{plug} off/apart", "unplug {place}"},
+    {"plug/connector? {plug} off/apart/disconnected/unplugged/undone", "unplug {place}"},
     {"with {fuse} out/pulled/removed|{fuse} pulled/removed", "pull {fuse}"},
     {"cleaned/remade/redid/retightened/tightened up? {place} and? it?|{place} cleaned/remade/redone/tightened up? and? "
      "it?",
      "new {place}"},
-    {"jumped/jumpered/jumper/bypassed/bridged/jumping/bypassing {relay} and? it?|with? {relay} "
-     "jumped/jumpered/bypassed/bridged",
+    {"when/if/once? i/you/we? jumped/jumpered/jumper/jump/bypass/bridge/bypassed/bridged/jumping/bypassing {relay} "
+     "and? "
+     "it?|with? {relay} jumped/jumpered/bypassed/bridged",
      "jumper {relay contact}"},
     {"when/once/after/if it? warm/warms/warmed/warming up?|once/when it? hot|gets hot", "hot"},
     {"in/after rain|when raining|when it rains|after/in car? wash/washing", "wet"},

@@ -24,6 +24,8 @@ constexpr std::string_view told_pins[]{"pin", "terminal", "term", "cavity", "cav
 constexpr std::string_view leads_to_pins[]{"at", "on", "in"};
 constexpr std::string_view told_owners[]{"of", "at", "on"};
 constexpr std::string_view position_words[]{"speed", "position", "pos", "setting"};
+constexpr std::string_view told_plugs[]{"plug", "connector"};
+constexpr std::string_view pulled_off[]{"off", "apart", "unplugged", "disconnected", "unplug", "disconnect", "undone"};
 constexpr std::string_view lists_of_positions[]{"speeds", "positions", "settings"};
 constexpr std::string_view leads_to_points[]{"at", "across", "on", "between", "from"};
 
@@ -49,6 +51,19 @@ void insert(Words& words, std::size_t at, std::string_view said) {
     words.insert(words.begin() + static_cast<std::ptrdiff_t>(at), put.begin(), put.end());
 }
 
+/// By its name, or as the load that the word means.
+PartId part_called(const Circuit& circuit, std::string_view word) {
+    const PartId named = circuit.find_part(std::string(word));
+    return named.valid() || !is_load_word(circuit, word) ? named : find_load(circuit, word).part;
+}
+
+/// Pin 1 of a part whose plug is off is probed in the plug.
+std::optional<std::string> harness_pin(const Circuit& circuit, std::string_view owner, const std::string& pin) {
+    const PartId part = part_called(circuit, owner);
+    if (!part.valid() || circuit.part(part).plug.empty()) return std::nullopt;
+    return circuit.part(part).plug + "." + pin;
+}
+
 /// `C303 melted at pin 4`: the pin belongs to the last thing named before it that has one.
 void give_pins_to_owners(const Circuit& circuit, Words& words) {
     for (std::size_t at = 1; at + 1 < words.size(); ++at) {
@@ -56,10 +71,20 @@ void give_pins_to_owners(const Circuit& circuit, Words& words) {
         const bool told_of_another = at + 2 < words.size() && words[at + 2].is_among(told_owners);
         if (told_of_another) continue;
         for (std::size_t owner = at; owner-- > 0;) {
-            const std::string pin = words[owner].text + "." + words[at + 1].text;
+            const bool is_off = (owner > 0 && words[owner - 1].is_among(pulled_off)) ||
+                                (owner + 1 < at && words[owner + 1].is_among(pulled_off));
+            const auto in_plug = is_off ? harness_pin(circuit, words[owner].text, words[at + 1].text) : std::nullopt;
+            const std::string pin = in_plug.value_or(words[owner].text + "." + words[at + 1].text);
             if (words[owner].quoted || joints_named(circuit, pin).empty()) continue;
-            words[owner].text = pin;
             const bool led = at > owner + 1 && words[at - 1].is_among(leads_to_pins);
+            if (is_off) {
+                words[at].text = pin;
+                erase(words, at + 1, 1);
+                if (words[at - 1].is_among(told_plugs) || find_connector(circuit, words[at - 1].text))
+                    erase(words, at - 1, 1);
+                break;
+            }
+            words[owner].text = pin;
             erase(words, led ? at - 1 : at, led ? 3 : 2);
             break;
         }
@@ -103,6 +128,30 @@ void name_lettered_terminals(const Circuit& circuit, Words& words) {
         if (joints_named(circuit, pin).empty()) continue;
         words[at].text = pin;
         erase(words, at + 1, 1);
+    }
+}
+
+/// `R1 ohms 1 to 4`, `R1 from 1 to 4`: two terminals of the part in front, told by their numbers.
+void name_pairs(const Circuit& circuit, Words& words) {
+    static constexpr std::string_view between[]{"ohms", "resistance", "from", "between", "pins", "pin", "terminals"};
+    for (std::size_t at = 0; at + 3 < words.size(); ++at) {
+        const PartId owner = words[at].quoted ? PartId{} : circuit.find_part(words[at].text);
+        if (!owner.valid()) continue;
+        std::size_t first = at + 1;
+        while (first + 2 < words.size() && words[first].is_among(between)) ++first;
+        const bool joined = first + 2 < words.size() && is_number(words[first]) && is_number(words[first + 2]) &&
+                            (same_word(words[first + 1].text, "to") || same_word(words[first + 1].text, "and"));
+        if (!joined) continue;
+        const std::string name = circuit.part(owner).name;
+        const std::string one = name + "." + words[first].text;
+        const std::string other = name + "." + words[first + 2].text;
+        if (joints_named(circuit, one).empty() || joints_named(circuit, other).empty()) continue;
+        const bool ohms = words[at + 1].is_among(std::span(between).first(2));
+        if (Word& last = words.back(); ohms && last.measure && last.measure->unit == Unit::none)
+            last = cut_words(last.text + "ohm").front();
+        erase(words, at, first + 3 - at);
+        insert(words, at, one + " to " + other);
+        return;
     }
 }
 
@@ -151,6 +200,23 @@ void say_continuity(const Circuit& circuit, Words& words) {
     insert(words, begin, line);
 }
 
+/// `speeds 1-3`: each of them.
+void write_ranges_out(Words& words) {
+    constexpr std::size_t length = 3;
+    for (std::size_t at = 0; at + 1 < words.size(); ++at) {
+        const std::string range = words[at + 1].text;
+        const bool is_range = range.size() == length && range[1] == '-' && range[0] >= '1' && range[2] <= '9' &&
+                              range[0] < range[2] && range[2] >= '1';
+        if (!words[at].is_among(lists_of_positions) || words[at + 1].quoted || !is_range) continue;
+        erase(words, at + 1, 1);
+        for (char number = range[2]; number >= range[0]; --number) {
+            insert(words, at + 1, std::string_view(&number, 1));
+            words[at + 1].after_comma = number > range[0];
+        }
+        return;
+    }
+}
+
 /// A position that is told by a number which is nothing else in this circuit, as a state has it.
 std::optional<std::string> position_by_number(const Circuit& circuit, const Word& word) {
     if (!is_number(word) || !joints_named(circuit, word.text).empty() || find_place(circuit, word.text))
@@ -171,6 +237,7 @@ std::optional<std::string> position_by_number(const Circuit& circuit, const Word
 }  // namespace
 
 void name_positions(const Circuit& circuit, Words& words) {
+    write_ranges_out(words);
     const auto list =
         std::find_if(words.begin(), words.end(), [](const Word& word) { return word.is_among(lists_of_positions); });
     const bool of_list =
@@ -237,6 +304,7 @@ std::vector<Word> with_told_points(const Circuit& circuit, std::vector<Word> wor
     drop_pins(circuit, words);
     name_contacts(circuit, words);
     name_lettered_terminals(circuit, words);
+    name_pairs(circuit, words);
     part_two_points(circuit, words);
     say_continuity(circuit, words);
     name_positions(circuit, words);
