@@ -29,7 +29,6 @@ struct Instead {
     std::string_view put;
 };
 constexpr Instead instead[]{
-    {"thermal fuse", "thermal cutout"},
     {"air con", "aircon"},
     {"to ground", "metal"},
     {"to earth", "metal"},

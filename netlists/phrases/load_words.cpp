@@ -30,7 +30,8 @@ constexpr LoadWord words[]{
      "working|quit|quit working|has quit|shuts off|shuts down|gives up|inop|cut out|not operating|does not "
      "operate|doesn't operate|won't operate|turns off|switches off|not coming on|will not come "
      "on|won't "
-     "come on|not starting|not spinning|doesn't spin|will not turn|will not work"},
+     "come on|don't work|do not work|don't run|do not run|not starting|not spinning|doesn't spin|will not turn|will "
+     "not work"},
     {"slow",
      WordSort::amount,
      Tells::that_it_runs,
@@ -80,7 +81,7 @@ constexpr LoadWord words[]{
      "squeal|squealing|squeaks|squeaking|screeches|whines|grinds|grinding|noisy|makes noise|making noise|making a "
      "noise|makes a "
      "noise|rattles|rumbles|growls|chirps|chirping|scrapes|scraping|rattling|rumbling|growling|whining|screeching|"
-     "vibrates|vibrating"},
+     "howls|howling|vibrates|vibrating"},
     {"erratic",
      WordSort::manner,
      Tells::nothing_sure,

@@ -100,6 +100,8 @@ constexpr OtherName names[]{
     {"amp clamp", "clamp"},
     {"fed 12V", "fed"},
     {"fed 24V", "fed"},
+    // Not the fuse of the circuit's file.
+    {"thermal fuse", "thermal cutout"},
     {"short from", ""},
     {"short between", ""},
     {"stays at", "at"},
@@ -116,6 +118,7 @@ constexpr OtherName names[]{
     {"little air", "air weak"},
     {"weak air", "air weak"},
     {"doesnt", "doesn't"},
+    {"dont", "don't"},
     {"wont", "won't"},
     {"isnt", "is not"},
     {"&", "and"},

@@ -94,7 +94,9 @@ std::vector<std::string> two_readings(const TypedText& phrase, const Circuit& ci
     };
     std::vector<std::size_t> cuts;
     for (const auto& parts :
-         {std::function([&](std::size_t i) { return joins_halves(all[i]); }),
+         {std::function([&](std::size_t i) {
+              return joins_halves(all[i]) && !(i + 1 < all.size() && sets(i - 1) && sets(i + 1));
+          }),
           std::function([&](std::size_t i) { return all[i].after_comma && !(sets(i - 1) && sets(i)); }),
           std::function(begins_anew)}) {
         if (!cuts.empty()) break;

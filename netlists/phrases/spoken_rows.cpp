@@ -32,14 +32,14 @@ constexpr SpokenRow reading_rows[]{
      "{position} {position out}"},
     // Whatever has opened in it, end to end it no longer conducts.
     {Unit::none, SpokenAs::reading,
-     "{limited} thermal/overheat? fuse/limiter/link/cutout/cut-out/protector "
-     "blown/open/gone/out/failed/tripped|thermal "
-     "fuse/limiter/link/cutout/cut-out/protector in/on/of/at {limited} blown/open/gone/out/failed/tripped|{limited} "
-     "blown/open thermal fuse/limiter/link/cutout/cut-out/protector",
+     "{limited} thermal/overheat? limiter/link/cutout/cut-out/protector "
+     "blown/open/gone/out/failed/tripped|thermal/overheat? limiter/link/cutout/cut-out/protector in/on/of/at {limited} "
+     "blown/open/gone/out/failed/tripped|{limited} blown/open thermal limiter/link/cutout/cut-out/protector|{limited} "
+     "tests/reads/measures? open",
      "{part ends} OL"},
     {Unit::none, SpokenAs::reading,
-     "thermal/overheat fuse/limiter/link/cutout/cut-out/protector blown/open/gone/out/failed/tripped|blown/open/failed "
-     "thermal fuse/limiter/link/cutout/cut-out/protector",
+     "thermal/overheat limiter/link/cutout/cut-out/protector blown/open/gone/out/failed/tripped|blown/open/failed "
+     "thermal limiter/link/cutout/cut-out/protector",
      "{limited ends} OL"},
     {Unit::none, SpokenAs::reading,
      "cabin/pollen/air/dust/cabin-air? air? filter clogged/blocked/dirty/full/plugged/choked|clogged/blocked/dirty/"
@@ -258,7 +258,8 @@ constexpr SpokenRow reading_rows[]{
     {Unit::ohm, SpokenAs::reading, "coil/winding resistance?|resistance of? coil/winding", "{it points}"},
     {Unit::none, SpokenAs::reading, "{relay} coil open|coil of? {relay} open|open coil in/on/at? {relay}",
      "{relay coil} open"},
-    {Unit::none, SpokenAs::reading, "{two} coil/winding open|{two} reads? open|open coil/winding in {two}|open {two}",
+    {Unit::none, SpokenAs::reading,
+     "{two} coil/coils/winding/windings open|{two} reads? open|open coil/winding in {two}|open {two}",
      "{two points} open"},
     {Unit::none, SpokenAs::reading, "no beep/continuity through/across/in/of/on {two}|{two} no beep/continuity",
      "beep {two points} no"},

@@ -34,9 +34,11 @@ constexpr SpokenRow rows[]{
     {Unit::none, SpokenAs::reading, "smoke from/out of? {place}|{place} smokes/smoked/smoking", "smoke {place}"},
     {Unit::none, SpokenAs::reading, "smoke from/out of? {load}|{load} smokes/smoked/smoking", "smoke {load}"},
     {Unit::none, SpokenAs::either,
-     "{thing} hot/warm to? touch?|{thing} runs/running hot/warm|{thing} too hot/warm|{thing} getting/goes hot/warm",
+     "{thing} feels? hot/warm to? touch?|{thing} runs/running hot/warm|{thing} too hot/warm|{thing} getting/goes "
+     "hot/warm",
      "{place} temp 60C; {place} rise 40C"},
-    {Unit::none, SpokenAs::either, "{part} too? hot/warm to? touch?|{part} runs/running/getting/goes hot/warm",
+    {Unit::none, SpokenAs::either,
+     "{part} feels/felt? too? hot/warm to? touch?|{part} runs/running/getting/goes hot/warm",
      "{part} temp 60C; {part} rise 40C"},
     {Unit::none, SpokenAs::each,
      "only {position} works/runs|{position} ok/works/good/fine/only all? rest/others dead/out/nothing/off|{position} "
@@ -55,7 +57,10 @@ constexpr SpokenRow rows[]{
      "fuse {fuse} missing"},
     {Unit::none, SpokenAs::reading, "nothing wrong/bad with/at/on/in? {place}|{place} nothing wrong/bad",
      "look {place} clean"},
-    {Unit::none, SpokenAs::reading, "keeps/keep blowing/popping {fuse}", "fuse {fuse} sometimes-blown"},
+    {Unit::none, SpokenAs::reading,
+     "keeps/keep blowing/popping {fuse}|{fuse} blew/blows/blown/popped twice/again/repeatedly/often|blew/blows/popped "
+     "{fuse} twice/again/repeatedly/often",
+     "fuse {fuse} sometimes-blown"},
     {Unit::none, SpokenAs::reading, "blows/blew/blowing/pops/popped/popping {fuse}", "fuse {fuse} blown"},
     {Unit::none, SpokenAs::either, "fuse/fuses keeps/keep blowing/popping|keeps/keep blowing/popping fuse/fuses",
      "{fuses sometimes-blown}"},
