@@ -160,7 +160,7 @@ bool is_name(std::string_view text) {
         const bool sign = c.code == U'_' || c.code == U'-' || c.code == U'/';
         const bool accent = c.code >= 0x0300 && c.code <= 0x036F;
         if (!c.valid || !(is_letter(c.code) || sign) || (accent && !after_letter)) return false;
-        after_letter = !sign && !(c.code >= U'0' && c.code <= U'9');
+        after_letter = !sign && c.code > U'9';
     }
     return !characters.empty();
 }
