@@ -152,7 +152,7 @@ private:
 
     bool take_value() {
         const Word& number = *word();
-        if (!number.measure || number.quoted || !told_.value.empty()) return false;
+        if (!number.measure || !told_.value.empty()) return false;
         told_.value = number.text;
         told_.amps = number.measure->unit == Unit::ampere;
         return took(1);
@@ -190,7 +190,7 @@ private:
 
     bool says_kind(const std::string& place, const Word& word) const {
         const PartId part = circuit_.find_part(place);
-        return part.valid() && circuit_.part(part).kind && same_word(circuit_.part(part).kind->word, word.text);
+        return part.valid() && same_word(circuit_.part(part).kind->word, word.text);
     }
 
     /// `relay`, `blower motor`, `panel`: the only one of its kind.

@@ -113,7 +113,7 @@ private:
 
     std::string filled(std::string_view meant, const std::string& place, const SpokenNames& names) const {
         const std::string other = told_.places.size() > 1 ? told_.places[1] : "";
-        const std::string battery = circuit_.battery.valid() ? circuit_.part(circuit_.battery).name : "";
+        const std::string battery = circuit_.part(circuit_.battery).name;
         const std::pair<std::string_view, std::string> slots[]{{"{place}", place},     {"{pressed}", place},
                                                                {"{other}", other},     {"{position}", names.position},
                                                                {"{pair}", told_.pair}, {"{battery}", battery}};
@@ -132,9 +132,9 @@ private:
                 phrase + (told_.value.empty() ? "" : " " + told_.value + std::string(unit)) + told_.tail;
             Problems problems;
             const auto fault = read_fault_in_order(TypedText::argument("", sized), circuit_, problems);
-            if (!fault || problems.has_errors()) {
+            if (!fault) {
                 if (!nearest_ && told_.places.size() == 1) nearest_ = problems.list().front();
-                if (unit.empty() && !problems.list().empty() && problems.list().front().code == ProblemCode::wrong_unit)
+                if (unit.empty() && problems.list().front().code == ProblemCode::wrong_unit)
                     nearest_ = problems.list().front();
                 if (told_.value.empty()) return;
                 continue;
@@ -156,7 +156,7 @@ private:
 
 bool reads(const std::string& line, const Circuit& circuit) {
     Problems problems;
-    return read_fault_in_order(TypedText::argument("", line), circuit, problems) && !problems.has_errors();
+    return read_fault_in_order(TypedText::argument("", line), circuit, problems).has_value();
 }
 
 /// The phrases that the line may mean. Where there are none, `nearest` is what is wrong with the phrase that comes next
@@ -174,6 +174,13 @@ std::vector<std::string> meanings_of(const std::string& line, const Circuit& cir
     if (found.empty() && told.places.empty()) found = meanings.find(of_one);
     if (found.empty()) nearest = meanings.nearest();
     return found;
+}
+
+/// Is it the line's first word that names no place? `at 130%` names one along the wire.
+bool begins_elsewhere(const Problem& problem, const TypedText& phrase) {
+    if (problem.code != ProblemCode::unknown_place) return false;
+    const Word first = cut_words(phrase.text).front();
+    return problem.place.column == phrase.place.shifted(first.offset, first.length).column;
 }
 
 }  // namespace
@@ -196,7 +203,7 @@ std::optional<Fault> read_fault_phrase(const TypedText& phrase, const Circuit& c
     const auto meant = own.has_errors() ? meanings_of(phrase.text, circuit, nearest) : std::vector<std::string>{};
     if (meant.empty()) {
         // Of a line that begins with its place the order itself tells most.
-        if (own.has_errors() && nearest && own.list().front().code == ProblemCode::unknown_place)
+        if (own.has_errors() && nearest && begins_elsewhere(own.list().front(), phrase))
             problems.error(nearest->code, phrase.place, nearest->message, nearest->suggestion);
         else
             problems.add_all(own);

@@ -89,8 +89,8 @@ private:
             const Word* place = words_.peek(1);
             if (!place || !same_word(place->text, row->place)) continue;
             const std::size_t length = matched(*row, 2);
-            if (length == none && !row->mode.empty()) continue;
-            for (std::size_t i = 0; i < 2 + (row->mode.empty() ? 0 : length); ++i) words_.take();
+            if (length == none) continue;
+            for (std::size_t i = 0; i < 2 + length; ++i) words_.take();
             return row;
         }
         if (!same_word(first.text, "swapped")) return std::nullopt;
@@ -246,7 +246,7 @@ private:
 
     bool take_tail() {
         const Word* word = words_.peek();
-        if (word->measure && !word->quoted) return take_size(fault_.size);
+        if (word->measure) return take_size(fault_.size);
         const bool negative = word->text.size() > 1 && word->text[0] == '-' && parse_measure(word->text.substr(1));
         if (negative && fault_.mode->size) {
             return fail_tail(ProblemCode::figure_out_of_range, word, "'" + word->text + "' must be more than zero",
@@ -270,7 +270,7 @@ private:
         words_.take();
         fault_.condition = condition->quoted ? condition->text : lower(condition->text);
         const Word* next = words_.peek();
-        if (!next || !next->measure || next->quoted) return true;
+        if (!next || !next->measure) return true;
         if (!sized_) return take_size(fault_.size);
         double size = 0;
         if (!take_size(size)) return false;

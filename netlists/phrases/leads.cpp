@@ -1,5 +1,7 @@
 #include "netlists/phrases/leads.hpp"
 
+#include <algorithm>
+
 #include "netlists/parts/kind.hpp"
 #include "netlists/phrases/measurement.hpp"
 #include "netlists/phrases/places.hpp"
@@ -27,9 +29,7 @@ std::vector<JointId> sides_of_part(const Part& part) {
         const auto pin = part.pins.find(terminal);
         if (pin != part.pins.end()) sides.push_back(pin->second);
     };
-    if (part.kind) {
-        for (const std::string& terminal : part.kind->terminals(part)) add(terminal);
-    }
+    for (const std::string& terminal : part.kind->terminals(part)) add(terminal);
     if (sides.empty()) {
         for (const auto& [terminal, joint] : part.pins) sides.push_back(joint);
     }
@@ -136,6 +136,33 @@ std::optional<std::string> take_connector(WordReader& words, const Circuit& circ
     auto connector = word ? find_connector(circuit, word->text) : std::nullopt;
     if (connector) words.take();
     return connector;
+}
+
+std::optional<VoltsTest> take_command(WordReader& words, const Circuit& circuit) {
+    const Word word = words.take();
+    std::vector<PartId> commanded;
+    for (std::uint32_t i = 0; i < circuit.parts.size(); ++i) {
+        const auto& pins = circuit.parts[i].harness;
+        if (pins.count("CMD") && pins.count("-")) commanded.push_back({i});
+    }
+    PartId part = commanded.size() == 1 ? commanded.front() : PartId{};
+    words.take_if("at");
+    if (const Word* next = words.peek(); next && circuit.find_part(next->text).valid()) {
+        part = circuit.find_part(words.take().text);
+        if (std::find(commanded.begin(), commanded.end(), part) == commanded.end()) {
+            report(ProblemCode::does_not_fit, words, next, "'" + next->text + "' has no control input",
+                   "name a module or fan-unit");
+            return std::nullopt;
+        }
+    }
+    if (!part.valid()) {
+        report(ProblemCode::two_meanings, words, &word,
+               commanded.empty() ? "no part here has a control input" : "several parts have a control input",
+               "name the point: for example Z1.CMD to Z1-");
+        return std::nullopt;
+    }
+    const auto& pins = circuit.part(part).harness;
+    return volts_between(circuit, pins.at("CMD"), pins.at("-"));
 }
 
 WireId take_wire(WordReader& words, const Circuit& circuit) {

@@ -19,6 +19,10 @@ std::optional<VoltsTest> take_leads(WordReader& words, const Circuit& circuit, s
 /// and a problem, when it has not just two.
 std::optional<VoltsTest> take_across(WordReader& words, const Circuit& circuit);
 
+/// `command`, `command Z1`: the control input of the part that is named, or of the only one that has one, against that
+/// part's own ground. Returns nullopt, and a problem, where there is none or it is not told which.
+std::optional<VoltsTest> take_command(WordReader& words, const Circuit& circuit);
+
 /// The wire that a clamp is around; invalid, and a problem, when none is so called.
 WireId take_wire(WordReader& words, const Circuit& circuit);
 

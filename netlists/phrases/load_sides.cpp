@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "netlists/parts/kind.hpp"
+#include "netlists/phrases/load_words.hpp"
 #include "netlists/text/suggest.hpp"
 
 namespace voltfall {
@@ -80,7 +81,7 @@ private:
         if (branch.sort == BranchSort::suppression || branch.sort == BranchSort::signal) return false;
         if (!branch.part.valid()) return true;
         const Part& part = circuit_.part(branch.part);
-        const bool works = is(part.load_branch, branch) && part.kind && part.kind->load != LoadKind::heater;
+        const bool works = is(part.load_branch, branch) && load_kind_of(part) != LoadKind::heater;
         return !works && !(part.relay && is(part.relay->coil, branch)) && !std::holds_alternative<Diode>(branch.law);
     }
 

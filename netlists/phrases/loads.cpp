@@ -203,9 +203,7 @@ MeantLoad find_load(const Circuit& circuit, std::string_view word) {
     std::vector<PartId> switched;
     for (const Control& control : circuit.controls) {
         if (!same_word(control.word, word)) continue;
-        for (const PartId load : loads_switched_by(circuit, control.part)) {
-            if (std::find(switched.begin(), switched.end(), load) == switched.end()) switched.push_back(load);
-        }
+        switched = loads_switched_by(circuit, control.part);
     }
     std::sort(switched.begin(), switched.end());
     if (auto narrowed = those_called(circuit, switched, word); !narrowed.empty()) switched = std::move(narrowed);

@@ -100,10 +100,10 @@ private:
     bool says_good(PartId part) const {
         const auto said = find_saying(words_, 1, load_sayings(LoadKind::none));
         if (!said || said->word != "ok") return false;
-        const Word* last = words_.peek(said->words);
+        const Word& last = *words_.peek(said->words);
         const Part& of = circuit_.part(part);
         const bool has_words = of.load_branch.valid() || of.fuse || of.relay;
-        return !has_words || (last && same_word(last->text, "good"));
+        return !has_words || same_word(last.text, "good");
     }
 
     /// Does one of these follow the next word?
@@ -157,33 +157,15 @@ private:
 
     /// `command 2.3V`, `command Z1 2.3V`: volts at a part's control input against that part's own ground.
     Reader read_command() {
-        const Word word = words_.take();
-        std::vector<PartId> commanded;
-        for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
-            const auto& pins = circuit_.parts[i].harness;
-            if (pins.count("CMD") && pins.count("-")) commanded.push_back({i});
-        }
-        PartId part = commanded.size() == 1 ? commanded.front() : PartId{};
-        words_.take_if("at");
-        if (const Word* next = words_.peek(); next && circuit_.find_part(next->text).valid()) {
-            part = circuit_.find_part(words_.take().text);
-            if (std::find(commanded.begin(), commanded.end(), part) == commanded.end())
-                return problem(ProblemCode::does_not_fit, next, "'" + next->text + "' has no control input",
-                               "name a module or fan-unit");
-        }
-        if (!part.valid()) {
-            return problem(
-                ProblemCode::two_meanings, &word,
-                commanded.empty() ? "no part here has a control input" : "several parts have a control input",
-                "name the point: for example Z1.CMD to Z1- 2.3V");
-        }
+        const Word word = *words_.peek();
+        auto points = take_command(words_, circuit_);
+        if (!points) return std::nullopt;
         auto value = take_value(words_, "2.3V", "V");
         if (!value) return std::nullopt;
         if (value->unit != Unit::volt)
             return problem(ProblemCode::wrong_unit, &word, "a command is measured in volts",
                            "command 2.3V; a duty is Z1.CMD duty 35%");
-        const auto& pins = circuit_.part(part).harness;
-        return VoltsReading{volts_between(circuit_, pins.at("CMD"), pins.at("-")), std::move(*value)};
+        return VoltsReading{std::move(*points), std::move(*value)};
     }
 
     /// `bus 21 idle|busy|dead`: the mean volts of a bus wire, as a meter shows them, in words. They stand as volts.
@@ -276,7 +258,6 @@ private:
 
     Reader read_good() {
         const PartId part = take_part(words_, circuit_, "");
-        if (!part.valid()) return std::nullopt;
         take_saying(words_, load_sayings(LoadKind::none));
         if (circuit_.part(part).fuse) return FuseReading{{part}, "good", std::nullopt, std::nullopt};
         return GoodReading{{}, part};
@@ -306,7 +287,7 @@ std::string positions_of(const Circuit& circuit) {
     const Part& control = circuit.part(circuit.controls.front().part);
     std::vector<std::string> names;
     for (const Position& position : control.positions) names.push_back(position.name);
-    return names.empty() ? std::string() : control.name + " has " + list_words(names) + "; ";
+    return control.name + " has " + list_words(names) + "; ";
 }
 
 }  // namespace

@@ -242,12 +242,11 @@ Reader read_fuse_look(WordReader& words, const Circuit& circuit, PartId part) {
     return take_look_words(words, reading.words) ? Reader(std::move(reading)) : std::nullopt;
 }
 
-/// `M1 turns freely`, `M1 stiff by hand`: how a motor turns by hand, as a word of a look; empty for anything else.
+/// `M1 turns freely`, `M1 stiff by hand`: how a motor turns by hand, as a word of a look.
 std::string_view take_turned_by_hand(WordReader& words) {
-    const auto said = take_saying(words, by_hand_sayings());
-    if (!said) return {};
+    const std::string_view said = take_saying(words, by_hand_sayings()).value();
     if (words.take_if("by")) words.take_if("hand");
-    return *said;
+    return said;
 }
 
 Reader read_relay(WordReader& words, const Circuit& circuit) {

@@ -56,7 +56,7 @@ std::vector<JointId> joints_of_terminal(const Circuit& circuit, std::string_view
     if (owner.empty() || terminal.empty()) return {};
     for (const Part& part : circuit.parts) {
         const bool plug = !part.plug.empty() && same_word(part.plug, owner);
-        if (!part.kind || (!plug && !same_word(part.name, owner))) continue;
+        if (!plug && !same_word(part.name, owner)) continue;
         if (!plug && part.kind->terminals(part).empty()) {
             const JointId whole = joint_with_name(circuit, part.name);
             return whole.valid() ? std::vector<JointId>{whole} : std::vector<JointId>{};
@@ -101,8 +101,7 @@ void add_once(std::vector<std::string>& names, std::string_view name) {
 bool is_unused_terminal(const Circuit& circuit, std::string_view typed) {
     const Place place = read_place(typed);
     const PartId part = place.cavity.empty() || !place.half.empty() ? PartId{} : circuit.find_part(place.owner);
-    if (!part.valid() || !circuit.part(part).kind || circuit.part(part).kind->terminals(circuit.part(part)).empty())
-        return false;
+    if (!part.valid() || circuit.part(part).kind->terminals(circuit.part(part)).empty()) return false;
     return !canonical_terminal(circuit.part(part), place.cavity).empty();
 }
 

@@ -85,7 +85,7 @@ std::optional<std::size_t> position_called(const Part& part, std::string_view ty
 
 std::optional<std::size_t> position_numbered(const Part& part, std::string_view typed) {
     const auto is_number = [](std::string_view text) {
-        return !text.empty() && text.find_first_not_of("0123456789") == std::string_view::npos;
+        return text.find_first_not_of("0123456789") == std::string_view::npos;
     };
     if (typed.size() != 1 || !is_number(typed)) return std::nullopt;
     const auto off = part.position_named("off");

@@ -54,10 +54,9 @@ std::optional<QuantityTest> take_gas(WordReader& words, const Circuit& circuit) 
 std::optional<QuantityTest> take_contact(WordReader& words, const Circuit& circuit) {
     const Word* word = words.peek();
     const PartId part = take_part(words, circuit, "pressure");
-    const Word* what = words.peek();
-    if (what) words.take();
+    const Word what = words.take();
     if (!part.valid()) return std::nullopt;
-    const Unit unit = what && same_word(what->text, "temp") ? Unit::celsius : Unit::pascal;
+    const Unit unit = same_word(what.text, "temp") ? Unit::celsius : Unit::pascal;
     const auto& quantity = circuit.part(part).moved_by;
     if (quantity && quantity->unit == unit) return QuantityTest{part, GasSide::both};
     const auto others = moved_by(circuit, unit);

@@ -36,11 +36,10 @@ bool shows_a_number(const TypedText& phrase) {
     });
 }
 
-const Problem* first_error(const Problems& problems) {
-    const auto& list = problems.list();
-    const auto found =
-        std::find_if(list.begin(), list.end(), [](const Problem& p) { return p.severity == Severity::error; });
-    return found == list.end() ? nullptr : &*found;
+/// The first error of a phrase that does not read: a reader that gives nothing says why.
+const Problem& first_error(const Problems& problems) {
+    return *std::find_if(problems.list().begin(), problems.list().end(),
+                         [](const Problem& p) { return p.severity == Severity::error; });
 }
 
 std::string list_between(std::span<const std::string> lines, std::string_view between) {
@@ -56,7 +55,7 @@ std::vector<std::string> with_each_of_kind(const TypedText& phrase, const Circui
     const auto reads = [&](const std::string& line) {
         Problems own;
         const TypedText typed{line, phrase.place};
-        if (const auto read = parse_reading(typed, circuit, own); read && !own.has_errors()) return true;
+        if (parse_reading(typed, circuit, own)) return true;
         const LooseLine loose = read_loose(typed, circuit);
         return loose.spoken ? loose.spoken->as != SpokenAs::never : !meanings_of(loose.orders, circuit).empty();
     };
@@ -131,7 +130,7 @@ std::optional<std::string> with_own_condition(const TypedText& phrase, const Cir
         const auto rest = reading_piece({phrase.text.substr(behind), phrase.place}, circuit);
         if (!rest) continue;
         std::string said = phrase.text.substr(0, behind);
-        while (!said.empty() && (said.back() == ' ' || said.back() == ',' || said.back() == ':')) said.pop_back();
+        while ((said.back() == ' ' || said.back() == ',' || said.back() == ':')) said.pop_back();
         return '"' + said + "\" " + rest->text;
     }
     return std::nullopt;
@@ -166,45 +165,44 @@ std::string example_behind(const Circuit& circuit) {
 }  // namespace
 
 void add_clearest(const TypedText& phrase, const Circuit& circuit, const Problems& as_it_stands, Problems& problems) {
-    const Problem* first = first_error(as_it_stands);
-    const LooseLine loose = first ? read_loose(phrase, circuit) : LooseLine{};
+    const Problem& first = first_error(as_it_stands);
+    const LooseLine loose = read_loose(phrase, circuit);
     const auto meanings = meanings_of(loose.orders, circuit);
-    const bool is_clear = first && first->code == ProblemCode::wrong_unit;
-    if (first && !is_clear && meanings.empty() && add_spoken(phrase, circuit, loose.spoken, problems)) return;
+    const bool is_clear = first.code == ProblemCode::wrong_unit;
+    if (!is_clear && meanings.empty() && add_spoken(phrase, circuit, loose.spoken, problems)) return;
     if (!meanings.empty()) {
         std::string advice = "write " + meanings.front();
         if (meanings.size() > 1) advice += ", or " + meanings[1];
-        return problems.error(first->code, first->place, first->message, std::move(advice));
+        return problems.error(first.code, first.place, first.message, std::move(advice));
     }
-    if (first && says_little(first->code)) {
+    if (says_little(first.code)) {
         for (const TypedText& order : loose.orders) {
             if (!shows_a_number(order)) continue;
             Problems own;
-            parse_reading(order, circuit, own);
-            const Problem* clearer = first_error(own);
+            if (parse_reading(order, circuit, own)) continue;
+            const Problem& clearer = first_error(own);
             // A value by itself wants its place, whatever was said around it.
             const bool alone = order.text.find(' ') == std::string::npos;
-            if (!clearer || (says_little(clearer->code) && !alone)) continue;
-            return problems.error(clearer->code, phrase.place, clearer->message, clearer->suggestion);
+            if (says_little(clearer.code) && !alone) continue;
+            return problems.error(clearer.code, phrase.place, clearer.message, clearer.suggestion);
         }
     }
-    if (const auto named = first && says_little(first->code) ? with_only_part_named(phrase, circuit) : std::nullopt)
-        return problems.error(first->code, first->place, first->message, "write " + *named);
-    if (const auto noted = first ? with_rest_as_note(phrase, circuit) : std::nullopt)
-        return problems.error(first->code, first->place, first->message, "write " + *noted);
-    if (first && says_little(first->code) && !loose.only_state.empty())
+    if (const auto named = says_little(first.code) ? with_only_part_named(phrase, circuit) : std::nullopt)
+        return problems.error(first.code, first.place, first.message, "write " + *named);
+    if (const auto noted = with_rest_as_note(phrase, circuit))
+        return problems.error(first.code, first.place, first.message, "write " + *noted);
+    if (says_little(first.code) && !loose.only_state.empty())
         return problems.error(ProblemCode::missing_word, phrase.place, "no measurement stands behind the state",
                               "write what it did then: " + loose.only_state + " " + example_behind(circuit));
     std::string kind;
-    if (const auto lines = first ? with_each_of_kind(phrase, circuit, kind) : std::vector<std::string>{};
-        !lines.empty())
+    if (const auto lines = with_each_of_kind(phrase, circuit, kind); !lines.empty())
         return problems.error(ProblemCode::two_meanings, phrase.place, "which " + kind + " is not said",
                               "write " + list_between(lines, ", or "));
-    if (const auto fitted = first ? as_fitted(phrase, circuit) : std::nullopt)
-        return problems.error(first->code, first->place, first->message,
+    if (const auto fitted = as_fitted(phrase, circuit))
+        return problems.error(first.code, first.place, first.message,
                               "what was fitted before stands in the job's section [fitted]: " + *fitted);
-    if (const auto own = first && says_little(first->code) ? with_own_condition(phrase, circuit) : std::nullopt)
-        return problems.error(first->code, first->place, first->message,
+    if (const auto own = says_little(first.code) ? with_own_condition(phrase, circuit) : std::nullopt)
+        return problems.error(first.code, first.place, first.message,
                               "a condition in words of your own stands in quotes: " + *own);
     problems.add_all(as_it_stands);
 }

@@ -48,7 +48,7 @@ std::vector<std::string> meanings_of(std::span<const TypedText> orders, const Ci
     for (const TypedText& order : orders) {
         Problems own;
         auto read = parse_reading(order, circuit, own);
-        if (!read || own.has_errors() || std::holds_alternative<NoMeasurement>(*read->what)) continue;
+        if (!read || std::holds_alternative<NoMeasurement>(*read->what)) continue;
         const auto same = [&](const ReadingParse& other) { return mean_the_same(*read, other); };
         if (std::any_of(meant.begin(), meant.end(), same)) continue;
         meant.push_back(std::move(*read));
@@ -65,7 +65,7 @@ std::optional<ReadingPiece> reading_piece(const TypedText& text, const Circuit& 
     const auto as_reading = [&](const std::string& typed) -> std::optional<ReadingPiece> {
         Problems own;
         const auto read = parse_reading({typed, text.place}, circuit, own);
-        if (!read || own.has_errors() || std::holds_alternative<NoMeasurement>(*read->what)) return std::nullopt;
+        if (!read || std::holds_alternative<NoMeasurement>(*read->what)) return std::nullopt;
         const bool number = std::holds_alternative<VoltsReading>(*read->what) ||
                             std::holds_alternative<AmpsReading>(*read->what) ||
                             std::holds_alternative<OhmsReading>(*read->what);

@@ -24,7 +24,7 @@ std::optional<Reading> read_reading_phrase(const TypedText& phrase, const std::s
     }
     Problems as_it_stands;
     auto found = parse_reading(trimmed.phrase, circuit, as_it_stands);
-    if (!found || as_it_stands.has_errors()) {
+    if (!found) {
         add_clearest(trimmed.phrase, circuit, as_it_stands, problems);
         return std::nullopt;
     }

@@ -46,7 +46,7 @@ std::size_t length_there(const WordReader& words, std::size_t ahead, std::string
 std::optional<FoundSaying> find_here(const WordReader& words, std::size_t ahead, Sayings sayings) {
     std::optional<FoundSaying> found;
     const Word* next = words.peek(ahead);
-    if (!next || next->quoted || next->text.empty()) return found;
+    if (!next || next->quoted) return found;
     const std::string_view first = std::string_view(next->text).substr(0, 1);
     for (const Saying& saying : sayings) {
         const auto weigh = [&](std::string_view way) {

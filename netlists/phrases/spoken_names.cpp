@@ -225,8 +225,7 @@ Name spoken_name(const Circuit& circuit, std::string_view name, const SpokenName
     if (const auto which = rest_of(name, "it")) return of_load(circuit, names.load, *which);
     if (const auto which = rest_of(name, "two")) return of_two(circuit, names.part, *which);
     if (const auto which = rest_of(name, "relay")) return of_relay(circuit, names.part, *which);
-    if (const auto end = rest_of(name, "battery"))
-        return circuit.battery.valid() ? Name(circuit.part(circuit.battery).name + std::string(*end)) : std::nullopt;
+    if (const auto end = rest_of(name, "battery")) return circuit.part(circuit.battery).name + std::string(*end);
     return names.part.valid() ? Name(circuit.part(names.part).name) : std::nullopt;
 }
 

@@ -131,9 +131,7 @@ private:
         return fits(own.part) && goes_on(at + 1);
     }
 
-    static bool says_kind(const Part& part, std::string_view word) {
-        return part.kind && same_word(part.kind->word, word);
-    }
+    static bool says_kind(const Part& part, std::string_view word) { return same_word(part.kind->word, word); }
 
     static bool is_one(const Part& part, std::string_view slot) {
         if (slot == "{load}") return part.load_branch.valid();
@@ -144,7 +142,7 @@ private:
         if (slot == "{limited}") return is_limited(part);
         if (slot == "{battery}") return has_duty(part, Duty::battery);
         if (slot == "{two}") return part.pins.size() == 2 && !has_duty(part, Duty::battery);
-        return part.kind && !has_duty(part, Duty::battery);
+        return !has_duty(part, Duty::battery);
     }
 
     PartId called(const std::string& text) const {

@@ -67,7 +67,7 @@ private:
 
     /// `with the blower on high`, `at hi`: words between that say nothing, where a state follows them.
     bool take_behind_filler(const Word& word) {
-        if (word.quoted || !is_said(state_fillers(), word.text) || is_exact_name(circuit_, word.text)) return false;
+        if (!is_said(state_fillers(), word.text) || is_exact_name(circuit_, word.text)) return false;
         const std::size_t start = words_.position();
         words_.take();
         if (!words_.at_end() && words_.position() != options_.stop_at.value_or(never) && take_one()) return true;

@@ -60,6 +60,7 @@ private:
         if (keyword == "relay") return read_relay();
         if (keyword == "gas") return quantity();
         if (keyword == "bus") return read_bus();
+        if (keyword == "command") return asked(take_command(words_, circuit_));
         const Word& word = words_.take();
         if (keyword == "lamp") return lamp(take_leads(words_, circuit_, "lamp M1.1 to B1-"));
         if (keyword == "beep") return beep(take_leads(words_, circuit_, "beep R1.1 to R1.4"));

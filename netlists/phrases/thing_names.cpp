@@ -7,6 +7,7 @@
 
 #include "netlists/parts/kind.hpp"
 #include "netlists/parts/kind_names.hpp"
+#include "netlists/phrases/load_words.hpp"
 #include "netlists/phrases/loads.hpp"
 #include "netlists/phrases/owned_names.hpp"
 #include "netlists/phrases/places.hpp"
@@ -111,7 +112,7 @@ bool name_pin(const Circuit& circuit, Words& words, std::size_t at) {
 
 /// `B+`, `battery positive`: a post of the battery, where the circuit calls it otherwise.
 void name_post(const Circuit& circuit, Words& words, std::size_t at) {
-    if (!circuit.battery.valid() || words[at].quoted || !joints_named(circuit, words[at].text).empty()) return;
+    if (words[at].quoted || !joints_named(circuit, words[at].text).empty()) return;
     const std::string& name = circuit.part(circuit.battery).name;
     const bool battery = same_word(words[at].text, "battery") && at + 1 < words.size();
     if (same_word(words[at].text, "B+") || same_word(words[at].text, "B-"))
@@ -134,8 +135,8 @@ bool drop_kind(const Circuit& circuit, Words& words, std::size_t at) {
     const bool wire = same_word(words[at].text, "wire") && circuit.find_wire(name).valid();
     const bool plug = among(owner_words, words, at) && find_place(circuit, name);
     const PartId part = circuit.find_part(name);
-    const bool kind = part.valid() && circuit.part(part).kind && !circuit.part(part).fuse &&
-                      !circuit.part(part).relay && same_word(circuit.part(part).kind->word, words[at].text);
+    const bool kind = part.valid() && !circuit.part(part).fuse && !circuit.part(part).relay &&
+                      same_word(circuit.part(part).kind->word, words[at].text);
     const bool drag = at + 2 < words.size() && same_word(words[at + 2].text, "drag");
     const bool pin = among(pin_words, words, at) && !drag && !joints_named(circuit, name).empty();
     if (!wire && !plug && !kind && !pin) return false;
@@ -151,7 +152,8 @@ bool name_by_kind(const Circuit& circuit, Words& words, std::size_t at) {
     if (!number && at + 1 < words.size() && find_place(circuit, words[at + 1].text)) return false;
     const Part* part = only_part(circuit, *kind, number ? std::string_view(words[at + 1].text) : std::string_view{});
     if (!part && number && words[at + 1].measure) part = only_rated(circuit, *kind, words[at + 1].measure->value);
-    if (!part) return false;
+    // A relay that the circuit calls `RELAY` is named already.
+    if (!part || same_word(part->name, words[at].text)) return false;
     const bool keeps = part->fuse || part->relay;
     if (number) {
         words[at + 1] = named(words[at + 1], part->name);
@@ -212,8 +214,8 @@ std::size_t words_of_print(const Circuit& circuit, const Part& part, const Words
         if (is_load_word(circuit, word.text) || may_be_position(circuit, word)) return 0;
         ++count;
     }
-    const bool of_its_kind = count == 1 && part.kind && at + 1 < words.size() &&
-                             same_word(part.kind->word, words[at + 1].text) && !find_kind(lower(words[at].text));
+    const bool of_its_kind = count == 1 && at + 1 < words.size() && same_word(part.kind->word, words[at + 1].text) &&
+                             !find_kind(lower(words[at].text));
     if (of_its_kind) return count + 1;
     const bool called_switch =
         count > 0 && !part.contacts.empty() && at + count < words.size() && same_word(words[at + count].text, "switch");
@@ -387,9 +389,8 @@ std::vector<Word> with_names_of(const Circuit& circuit, std::vector<Word> words)
 PartId load_unsaid(const Circuit& circuit, PartId control) {
     const auto only = [&](const std::vector<PartId>& loads) {
         std::vector<PartId> running;
-        std::copy_if(loads.begin(), loads.end(), std::back_inserter(running), [&](PartId load) {
-            return circuit.part(load).kind && circuit.part(load).kind->load != LoadKind::lamp;
-        });
+        std::copy_if(loads.begin(), loads.end(), std::back_inserter(running),
+                     [&](PartId load) { return load_kind_of(circuit.part(load)) != LoadKind::lamp; });
         return running.size() == 1 ? running.front() : PartId{};
     };
     if (const PartId load = only(loads_of(circuit)); load.valid()) return load;

@@ -30,7 +30,7 @@ constexpr std::string_view lists_of_positions[]{"speeds", "positions", "settings
 constexpr std::string_view leads_to_points[]{"at", "across", "on", "between", "from"};
 
 bool is_number(const Word& word) {
-    return !word.quoted && !word.text.empty() && word.text.find_first_not_of("0123456789") == std::string::npos;
+    return !word.quoted && word.text.find_first_not_of("0123456789") == std::string::npos;
 }
 
 bool is_point(const Circuit& circuit, const Word& word) {

@@ -157,7 +157,7 @@ ReadValue rise_felt(std::string_view word) {
 }
 
 bool begins_value(const Word& word) {
-    if (word.quoted || word.text.empty()) return false;
+    if (word.quoted) return false;
     if (word.measure || parse_value(word.text)) return true;
     const char first = word.text[0];
     return first == '~' || first == '<' || first == '>';
@@ -223,7 +223,7 @@ std::optional<ReadValue> take_value_in(WordReader& words, Unit unit, std::string
                                "for example " + std::string(example));
         return std::nullopt;
     }
-    const char last = value->text.empty() ? ' ' : value->text.back();
+    const char last = value->text.back();
     if (scale == Scale::difference && unit == Unit::celsius && (last == 'F' || last == 'f')) {
         value->low -= fahrenheit_zero;
         value->high -= fahrenheit_zero;

@@ -65,6 +65,21 @@ TEST_CASE("what a person says of several positions is a reading for each word") 
     CHECK(answered("only I is dead") == "I  blower  dead; II, III  blower  normal");
     CHECK(answered("dead") == "I, II, III  blower  dead");
     CHECK(answered("all dead") == "I, II, III  blower  dead");
+    for (const char* line : {"all except III dead, III normal", "III normal, all but III dead",
+                             "I dead, II dead, III normal, the rest normal", "fan dead on I and II, normal on III"}) {
+        INFO(line);
+        CHECK(answered(line) == dead_dead_normal);
+    }
+    CHECK(answered("just III runs") == "I, II  blower  dead; III  blower  runs");
+    CHECK(answered("only I, II and III run") == "I, II, III  blower  run");
+    CHECK(answered("only III hums") == "I, II  blower  dead; III  blower  hums");
+    CHECK(answered("I dead but II normal") == "I  blower  dead; II  blower  normal");
+    // Nobody counts down from III to I, and two words of one position, or of none, are no answer.
+    for (const char* line : {"III-I dead", "only I slow, II fast", "only dead dead normal", "dead, slow", "except III",
+                             "only III purple"}) {
+        INFO(line);
+        CHECK(answered(line).empty());
+    }
     // What is not told of stays open.
     CHECK(answered("I and II slow") == "I, II  blower  slow");
     // A whole reading is kept as it is, and what is none is none.
