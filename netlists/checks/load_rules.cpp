@@ -15,7 +15,7 @@ namespace {
 constexpr std::size_t most_series_looks = 50;
 
 bool may_stand_in_series(const Part& part) {
-    return part.kind && part.kind->load == LoadKind::heater;
+    return part.kind->load == LoadKind::heater;
 }
 
 /// The terminal of the part where this joint is, as typed; empty for a joint inside.
@@ -69,26 +69,23 @@ void report_side(const Circuit& circuit, const WiredTerminals& ends, PartId id, 
 void report_load(const Circuit& circuit, const WiredTerminals& ends, PartId id, const EndsSeen& seen,
                  Problems& problems) {
     const Part& part = circuit.part(id);
-    if (seen.plus() && !seen.minus()) {
-        if (seen.first_plus && seen.second_plus) {
-            problems.error(ProblemCode::no_ground, part.source,
-                           "both sides of " + part.name + " lead to the supply and neither to ground",
-                           "wire one side of " + part.name + " " + std::string(no_ground.cure));
-            return;
-        }
-        report_side(circuit, ends, id, seen.first_plus, no_ground, problems);
-    } else if (seen.minus() && !seen.plus()) {
-        if (seen.first_minus && seen.second_minus) {
-            problems.error(ProblemCode::no_feed, part.source,
-                           "both sides of " + part.name + " lead to ground and neither to the supply",
-                           "wire one side of " + part.name + " " + std::string(no_feed.cure));
-            return;
-        }
-        report_side(circuit, ends, id, seen.first_minus, no_feed, problems);
-    } else if (!seen.plus()) {
+    const bool first = seen.first_plus || seen.first_minus;
+    const bool second = seen.second_plus || seen.second_minus;
+    if (!first && !second) {
         problems.error(ProblemCode::never_live, part.source,
                        part.name + " has no way to the supply and no way back to ground in any position",
                        "wire one side to a fuse, the other to a ground");
+    } else if (first != second) {
+        // The end that nothing reaches lacks its wire, whatever a switch ties the other one to.
+        report_side(circuit, ends, id, first, seen.plus() ? no_ground : no_feed, problems);
+    } else if (!seen.minus()) {
+        problems.error(ProblemCode::no_ground, part.source,
+                       "both sides of " + part.name + " lead to the supply and neither to ground",
+                       "wire one side of " + part.name + " " + std::string(no_ground.cure));
+    } else if (!seen.plus()) {
+        problems.error(ProblemCode::no_feed, part.source,
+                       "both sides of " + part.name + " lead to ground and neither to the supply",
+                       "wire one side of " + part.name + " " + std::string(no_feed.cure));
     } else {
         problems.error(
             ProblemCode::never_live, part.source,

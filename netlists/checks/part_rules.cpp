@@ -22,12 +22,12 @@ bool used_by_feeds(const Circuit& circuit, PartId part) {
 }
 
 bool needs_wires(const Part& part) {
-    const bool is_lamp = part.kind && part.kind->load == LoadKind::lamp;
+    const bool is_lamp = part.kind->load == LoadKind::lamp;
     return part.fuse.has_value() || (part.load_branch.valid() && !is_lamp);
 }
 
 std::string example_wire(const Circuit& circuit, const Part& part) {
-    const auto terminals = part.kind ? part.kind->terminals(part) : std::vector<std::string>{};
+    const auto terminals = part.kind->terminals(part);
     std::string from = terminals.empty() ? part.name : terminal_name(part, terminals.front());
     if (joins(part, Joining::cavities)) from = write_place({part.name, "1"});
     const auto other = std::find_if(circuit.parts.begin(), circuit.parts.end(),
@@ -154,8 +154,7 @@ void note_guessed(const Circuit& circuit, Problems& problems) {
     }
     std::vector<std::string> lengths;
     for (const Wire& wire : circuit.wires) {
-        if (wire.length.guessed || !wire.length.typed)
-            add(lengths, wire.number.empty() ? wire.name : wire.number, wire.source);
+        if (wire.length.guessed || !wire.length.typed) add(lengths, wire.number, wire.source);
     }
     if (!lengths.empty())
         values.push_back((lengths.size() == 1 ? "the length of wire " : "the lengths of wires ") + listed(lengths));
@@ -194,7 +193,7 @@ void check_parts(const Circuit& circuit, const WiredTerminals& ends, Problems& p
         }
         if (joins(part, Joining::legs)) check_splice(ends, id, part, problems);
         if (joins(part, Joining::cavities)) check_cavities(circuit, ends, id, part, problems);
-        if (part.kind) check_two_ends(ends, id, part, problems);
+        check_two_ends(ends, id, part, problems);
         check_fed_twice(circuit, ends, id, part, problems);
     }
     note_guessed(circuit, problems);

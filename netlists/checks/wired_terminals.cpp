@@ -13,7 +13,6 @@ constexpr std::size_t most_listed = 10;
 
 /// The terminal that `feed 30` or `feed 15` ties to the bus, as the reader lays it.
 std::string feed_terminal(const Part& part) {
-    if (!part.kind) return "1";
     for (const std::string_view wanted : {"1", "30"}) {
         if (std::string terminal = canonical_terminal(part, wanted); !terminal.empty()) return terminal;
     }
@@ -51,7 +50,7 @@ std::string listed(const std::vector<std::string>& words) {
 }
 
 std::string_view kind_word(const Part& part) {
-    return part.kind ? part.kind->word : std::string_view{};
+    return part.kind->word;
 }
 
 }  // namespace voltfall

@@ -37,6 +37,7 @@ std::span<const BadFile> slips_in_states();
 std::span<const BadFile> slips_in_lessons();
 std::span<const BadFile> slips_in_electronics();
 std::span<const BadFile> slips_of_hands();
+std::span<const BadFile> slips_in_lines();
 
 /// A file that must pass, made in the same way.
 struct GoodFile {

@@ -130,6 +130,9 @@ TEST_CASE("slips in electronics are refused on their line") {
 TEST_CASE("slips of the keyboard are refused on their line") {
     check_kind("slips of hands", slips_of_hands());
 }
+TEST_CASE("slips in how a line is written are refused on it") {
+    check_kind("slips in lines", slips_in_lines());
+}
 
 TEST_CASE("what is right in the same way passes") {
     const Bench bench;

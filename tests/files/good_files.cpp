@@ -123,6 +123,22 @@ constexpr GoodFile rows[] = {
     {wire_list, "wire,from,pin,to,pin,size,colour,length", "wire,start,cavity,dest,way,awg,color,length cm", "other words of headings"},
     {wire_list, "wire,from,pin,to,pin,size,colour,length", "pin,from,pin,to,pin,size,colour,length", "a pin before from"},
     {wire_list, "wire,from,pin,to,pin,size,colour,length", "wires,a from,pin,into to,pin,size,colour,length", "words around a heading"},
+    {circuit, "note   = \"every kind of part once\"", "note    = \"every \\u00e9 kind\"", "a character by its number"},
+    {circuit, "note   = \"every kind of part once\"", "note    = \"every \\U000000e9 kind\"", "a character by its long number"},
+    {circuit, "note   = \"every kind of part once\"", "note    = \"\"\"every \\\n\n   kind of $X\"\"\"", "a text that goes on behind empty lines"},
+    {circuit, "note   = \"every kind of part once\"", "note    = \"\"", "an empty note"},
+    {circuit, "note   = \"every kind of part once\"", "\"note\"    = \"x\"", "a name in quotes"},
+    {circuit, "note   = \"every kind of part once\"", "'note'    = \"x\"", "a name in single quotes"},
+    {circuit, "supply = \"12V\"", "supply = \"12 V\"", "a blank before the unit"},
+    {circuit, "[heat]", "[ \"heat\" ] # of the fuses", "a section's name in quotes, and a note behind it"},
+    {circuit, "S1 = \"blower\"", "I1 = \"ignition key\"\nS1 = \"blower\"", "the key among the controls"},
+    {circuit, "hi.amps = \"18-21A @13.5V\"", "hi.rpm = \"3000-3600rpm\"", "a limit of speed"},
+    {circuit, "hi.amps = \"18-21A @13.5V\"", "hi.volts = \"11-14V\"", "a limit of volts"},
+    {circuit, "\"F7.2 > C101.4     6mm2    RD     0.9m\"", "\"F7.2 > C101.4 AWG10 RD WH stripe 0.9m\"", "a gauge behind its unit, and a stripe"},
+    {circuit, "\"F7.2 > C101.4     6mm2    RD     0.9m\"", "\"F7.2 > C101.4 AWG 10 LT GN 0.9m\"", "a gauge apart from its unit, and a shade"},
+    {circuit, "R1 = [\"C303 plug and pins\", \"M1 amps\"]", "R1 = [\"303C plug\", \"99 pins\"]", "words that begin with digits"},
+    {job, "tools   = [\"meter 0.5%+2digits\"", "tools   = [\"meter 0.5%+2digits\", \"load 21W\"", "two loads of other watts"},
+    {job, "tools   = [\"meter 0.5%+2digits\"", "tools   = [\"clamp 2%+0.3A\", \"meter 0.5%+2digits\"", "two clamps of other accuracy"},
 };
 // clang-format on
 
