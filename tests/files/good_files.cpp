@@ -139,6 +139,11 @@ constexpr GoodFile rows[] = {
     {circuit, "R1 = [\"C303 plug and pins\", \"M1 amps\"]", "R1 = [\"303C plug\", \"99 pins\"]", "words that begin with digits"},
     {job, "tools   = [\"meter 0.5%+2digits\"", "tools   = [\"meter 0.5%+2digits\", \"load 21W\"", "two loads of other watts"},
     {job, "tools   = [\"meter 0.5%+2digits\"", "tools   = [\"clamp 2%+0.3A\", \"meter 0.5%+2digits\"", "two clamps of other accuracy"},
+    {circuit, "note   = \"every kind of part once\"", "note    = \"\"\"\"\"\"", "an empty text of three quotes"},
+    {circuit, "note   = \"every kind of part once\"", "note    = \"\"\"\nevery kind\\\n   of part\"\"\"", "a text over lines"},
+    {circuit, "C101.4     6mm2    RD     0.9m\"\n542  = \"C101.4", "C101.+     6mm2    RD     0.9m\"\n542  = \"C101.+", "a cavity that is marked +"},
+    {circuit, "C101.4     6mm2    RD     0.9m\"\n542  = \"C101.4", "C101.4V    6mm2    RD     0.9m\"\n542  = \"C101.4V", "a cavity whose name ends as a unit"},
+    {circuit, "R1 = [\"C303 plug and pins\", \"M1 amps\"]", "R1 = [\"\\\"C98\\\" plug\"]", "words in quotes of their own"},
 };
 // clang-format on
 

@@ -144,6 +144,15 @@ constexpr BadFile rows[] = {
     {lesson, "root    = [\"M1 drag 1.4\"]", "root    = [\"M1 drag 1.4\"]\ntraps = [\"R1 limiter open blind\"]", "'R1' is not one point", 1},
     {lesson, "root    = [\"M1 drag 1.4\"]", "root    = [\"R1 limiter open\"]", "'R1 limiter open' stands twice"},
     {lesson, "root    = [\"M1 drag 1.4\"]", "root    = [\"M1 drag 1.4\", \"M1 drag 1.4\"]", "'M1 drag' stands twice"},
+    {circuit, "supply = \"12V\"", "supply = \"12\xe2\x80\x8bV\"", "the character U+200B (zero-width space) is not read here"},
+    {circuit, "colours = \"IEC 60757\"", "colours = \"IEC\xe2\x80\x8b\"", "the character U+200B (zero-width space) is not read here"},
+    {circuit, "541  = \"F7.2 > C101.4     6mm2    RD     0.9m\"", "541  = \"> > > > > > > > > > > > > F7.2\"", "a wire end is missing at '>'"},
+    {circuit, "hi.amps = \"18-21A @13.5V\"", "hx.rpm = \"3000rpm\"", "no switch has a position 'hx'"},
+    {circuit, "hi.amps = \"18-21A @13.5V\"", "hi.speed = \"3000rpm\"", "'speed' is no figure of a position"},
+    {circuit, "R1 = [\"C303 plug and pins\", \"M1 amps\"]", "R1 = \"\"", "'R1' names nothing"},
+    {lesson, "fault   = [\"R1 limiter open\"]\nroot    = [\"M1 drag 1.4\"]", "rot = [\"M1 drag 1.4\"]", "'rot' is no key of a lesson"},
+    {lesson, "fault   = [\"R1 limiter open\"]\nroot    = [\"M1 drag 1.4\"]", "falt = [\"M1 drag 1.4\"]", "'falt' is no key of a lesson"},
+    {lesson, "fault   = [\"R1 limiter open\"]\nroot    = [\"M1 drag 1.4\"]", "root = [\"R1 limiter open\"]\nfault = [\"nothing\"]", "'nothing' stands beside a fault", 1},
 };
 // clang-format on
 

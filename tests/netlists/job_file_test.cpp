@@ -290,12 +290,46 @@ TEST_CASE("what the customer's words may mean is offered in the circuit's own wo
     CHECK(readings_meant(*circuit, "rattles on high") == List{"hi  M1 squeals"});
     CHECK(readings_meant(*circuit, "buzzing, low") == List{"lo  M1 hums"});
     CHECK(readings_meant(*circuit, "looks odd").empty());
-    for (const std::string& phrase : readings_meant(*circuit, "only high works, weak, fuse")) {
-        Problems problems;
-        INFO(phrase);
-        CHECK(read_reading_phrase(TypedText::argument("reading", phrase), "1", *circuit, problems));
-        CHECK_FALSE(problems.has_errors());
+    CHECK(readings_meant(*circuit, "works, weak").front() == "lo,ml,mh,hi  M1 slow");
+    CHECK(readings_meant(*circuit, "M1_x is ZEN dead_9").empty());
+    const auto all_read = [](const Circuit& of, std::string_view concern) {
+        for (const std::string& phrase : readings_meant(of, concern)) {
+            Problems problems;
+            INFO(phrase);
+            CHECK(read_reading_phrase(TypedText::argument("reading", phrase), "1", of, problems));
+            CHECK_FALSE(problems.has_errors());
+        }
+    };
+    all_read(*circuit, "only high works, weak, fuse");
+    // A circuit whose only control is its key, and one with neither a load nor a control.
+    for (const char* name : {"key-only", "sensor", "twins"}) {
+        const CircuitReading read = read_circuit_file(PROJECT_DIR "/tests/files/" + std::string(name) + ".toml");
+        REQUIRE(read.circuit);
+        all_read(*read.circuit, "only on works, dead, fuse");
     }
+}
+
+TEST_CASE("what was mended has its place in front, or anywhere in a sentence, and says what was done") {
+    const JobFolder folder;
+    const auto circuit = folder.read("format = 1\ncircuit = \"bookmobile.toml\"\n").circuit;
+    REQUIRE(circuit);
+    const auto mended = [&](const std::string& line) -> std::string {
+        Job job;
+        Problems problems;
+        add_repaired(job, *circuit, TypedText::argument("repaired", line), problems);
+        if (job.repaired.empty()) return "? " + problems.list().front().message;
+        return job.repaired.front().place + " = " + job.repaired.front().words;
+    };
+    CHECK(mended("") == "? nothing is said to be mended");
+    CHECK(mended("C101.4") == "C101.4 = mended");
+    CHECK(mended("C101.4 :") == "C101.4 = mended");
+    CHECK(mended("C101.4: new terminal") == "C101.4 = new terminal");
+    CHECK(mended("c101.4 = new terminal and seal") == "C101.4 = new terminal and seal");
+    CHECK(mended("replaced R1, and its plug") == "R1 = replaced R1, and its plug");
+    CHECK(mended("cleaned the pins of C303.") == "C303 = cleaned the pins of C303.");
+    CHECK(mended("no fault found") == "nothing = no fault found");
+    CHECK(mended("nothing found") == "nothing = nothing found");
+    CHECK(mended("Q9 new") == "? nothing that can be repaired is called 'Q9'");
 }
 
 TEST_CASE("a concern that says how or what, but not both, makes no more of it than it says") {

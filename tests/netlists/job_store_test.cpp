@@ -86,6 +86,22 @@ TEST_CASE("a reading is one line more; all else stays byte for byte") {
     SECTION("no section yet") {
         CHECK(with_reading(head, "M1 dead").text == head + "\n[readings]\n1 = \"M1 dead\"\n");
     }
+    SECTION("no section yet, and a last line without an end") {
+        CHECK(with_reading("format = 1", "M1 dead").text == "format = 1\n\n[readings]\n1 = \"M1 dead\"\n");
+        CHECK(with_reading("", "M1 dead").text == "\n[readings]\n1 = \"M1 dead\"\n");
+    }
+    SECTION("keys that are no numbers, or more than one, count for nothing") {
+        const EditedJob edited = with_reading(head + "[readings]\n2b = \"M1 slow\"\nx = \"M1 slow\"\n", "M1 dead");
+        CHECK(edited.key == "1");
+        CHECK(with_reading(head + "[readings]\n7 = \"M1 slow\"\n2 = \"M1 slow\"\n", "M1 dead").key == "8");
+    }
+    SECTION("what is not there is not taken away") {
+        const std::string job = head + "[readings]\n1 = \"M1 dead\"\n";
+        CHECK(without_reading(job, "2") == job);
+        CHECK(without_reading(job, "1", "after") == job);
+        CHECK(without_reading(head, "1") == head);
+        CHECK(without_reading(job, "1") == head + "[readings]\n");
+    }
     SECTION("a phrase of two lines is one") {
         CHECK(with_reading(head + "[readings]\n", "hi\n M1\tdead").text == head + "[readings]\n1 = \"hi  M1 dead\"\n");
     }
@@ -267,6 +283,9 @@ TEST_CASE("what was mended stands under [repaired], readings behind it under [af
     CHECK(after.after->after.size() == 1);
     CHECK(after.after->readings.size() == after.before->readings.size());
     CHECK(remove_readings(job.path(), {"1"}, RepairStage::after).key == "1");
+    const StoredReading not_there = remove_repair(job.path(), "C303");
+    REQUIRE(not_there.failure);
+    CHECK(not_there.failure->message == "C303 does not stand under [repaired] in " + job.path());
     CHECK(remove_repair(job.path(), "C101.4").key == "C101.4");
     const JobReading now = read_job_file(job.path());
     REQUIRE(now.job);

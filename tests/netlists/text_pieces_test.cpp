@@ -38,9 +38,9 @@ std::string misread(const std::string& typed) {
 TEST_CASE("a comma between digits is decimal where one number with its unit stands there, and parts words elsewhere") {
     using Words = std::vector<std::string>;
     CHECK(words_of("2,5mm2") == Words{"2,5mm2"});
-    CHECK(words_of("2x2,5mm2") == Words{"2x2,5mm2"});
-    CHECK(words_of("3,2-4,1A") == Words{"3,2-4,1A"});
-    CHECK(words_of("3,2-4A") == Words{"3,2-4A"});
+    CHECK(words_of("2x2,5mm2") == Words{"2x2.5mm2"});
+    CHECK(words_of("3,2-4,1A") == Words{"3.2-4.1A"});
+    CHECK(words_of("3,2-4A") == Words{"3.2-4A"});
     CHECK(words_of("1,2,3") == Words{"1", "2", "3"});
     CHECK(words_of("1,2,3V") == Words{"1", "2", "3V"});
     CHECK(words_of("1,2-3-4V") == Words{"1", "2-3-4V"});
@@ -83,10 +83,8 @@ TEST_CASE("letters are compared as they look, and a letter that only looks so is
                       "7") == "F7");
     CHECK(as_it_looks("5\xE2\x80\x93"
                       "6") == "5-6");
-    CHECK(as_it_looks("F\xFF"
-                      "7") ==
-          "F\xFF"
-          "7");
+    // A byte of a file that is no UTF-8 is the letter that it is in Latin-1.
+    CHECK(as_it_looks("caf\xE9") == "cafe");
     CHECK(twin_letter_in("Lu\xCC\x88").find("stands apart from its letter") != std::string::npos);
     CHECK(twin_letter_in("Lufter").empty());
     const std::vector<std::string> composed{
@@ -96,11 +94,6 @@ TEST_CASE("letters are compared as they look, and a letter that only looks so is
                        "fter",
                        composed)
               .find("stands apart from its letter") != std::string::npos);
-    CHECK(did_you_mean("L\xC3\xBC"
-                       "ftre",
-                       composed) ==
-          "did you mean 'L\xC3\xBC"
-          "fter'?");
 }
 
 TEST_CASE(
