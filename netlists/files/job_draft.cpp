@@ -124,8 +124,11 @@ std::vector<std::string> readings_meant(const Circuit& circuit, std::string_view
         if (fused != circuit.parts.end()) phrases.push_back("fuse " + fused->name + " blown");
     }
     const std::vector<PartId> loads = loads_of(circuit);
-    if (loads.empty() || circuit.controls.empty()) return phrases;
-    const Part& control = circuit.part(circuit.controls.front().part);
+    // The key is set by a phrase of its own.
+    const auto set = std::find_if(circuit.controls.begin(), circuit.controls.end(),
+                                  [&](const Control& one) { return one.part != circuit.key; });
+    if (loads.empty() || set == circuit.controls.end()) return phrases;
+    const Part& control = circuit.part(set->part);
     const Words all = positions_of(control);
     if (all.empty()) return phrases;
     const Words named = named_positions(control, all, words);
