@@ -16,9 +16,8 @@ public:
     explicit Points(const Circuit& circuit) : of_(circuit.joints.size()) {
         std::iota(of_.begin(), of_.end(), std::size_t{0});
         for (const Branch& branch : circuit.branches) {
-            const bool ties =
-                branch.wire.valid() || branch.sort == BranchSort::socket || branch.sort == BranchSort::tie ||
-                (branch.sort == BranchSort::contact && !branch.part.valid()) || joins_only(circuit, branch);
+            const bool ties = branch.wire.valid() || branch.sort == BranchSort::socket ||
+                              branch.sort == BranchSort::tie || joins_only(circuit, branch);
             if (ties) of_[point(branch.a)] = point(branch.b);
         }
     }

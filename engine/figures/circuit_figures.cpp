@@ -30,8 +30,7 @@ FuseFigures fuse_figures(const Settled& settled, PartId id) {
     FuseFigures fuse;
     fuse.name = part.name;
     fuse.rating = settled.network.ratings[id.index];
-    const double amps = settled.point.amps[element.index];
-    fuse.amps = std::isnan(amps) ? 0 : std::abs(amps);
+    fuse.amps = std::abs(settled.point.amps[element.index]);
     fuse.open = !settled.network.conducts(element);
     if (!fuse.open) fuse.seconds = opening_seconds(settled, id);
     return fuse;

@@ -6,6 +6,7 @@
 
 #include "engine/heat/protection.hpp"
 #include "engine/heat/wire_heat.hpp"
+#include "engine/solve/fuse_types.hpp"
 #include "netlists/graph/separate_circuits.hpp"
 #include "netlists/tables/fuse_model.hpp"
 
@@ -49,10 +50,9 @@ public:
 
     std::optional<FuseCurve> curve_of(PartId id) const {
         const Part& part = circuit_.part(id);
-        const auto type = part.fuse ? fuse_type(part.fuse->type) : std::nullopt;
-        if (!type || part.fuse->rating_amps <= 0) return std::nullopt;
+        if (!part.fuse) return std::nullopt;
         FuseCurve curve{part.name, part.fuse->type, part.fuse->rating_amps, {}, {}, {}, {}, {}, {}, {}};
-        add_openings(curve, *type);
+        add_openings(curve, type_of(*part.fuse));
         if (const Case* most = most_amps(sound_, id)) {
             curve.running = amps_of(*most, id);
             curve.running_in = most->state.label;
@@ -110,7 +110,7 @@ private:
         const std::set<WireId> own = wires_with(fuse);
         std::set<WireId> seen;
         for (const Body& body : heat_.bodies()) {
-            if (body.kind != BodyKind::wire || !body.branch.valid()) continue;
+            if (body.kind != BodyKind::wire) continue;
             const WireId wire = circuit_.branch(body.branch).wire;
             const double carried = std::abs(most.settled.point.amps[body.branch.index]);
             if (!own.contains(wire) || std::abs(carried - amps) > same_current * amps || !seen.insert(wire).second)

@@ -74,7 +74,6 @@ double feed_drop(const Settled& settled, PartId load) {
     double drop = 0;
     for (const BranchId branch : load_path(settled.network, load).feed) {
         const PartId owner = circuit.branch(branch).part;
-        if (sort_of(settled.network.at(branch).law) == LawSort::source) continue;
         if (owner.valid() && drops_by_design(circuit.part(owner))) continue;
         const NetworkBranch& at = settled.network.at(branch);
         drop += std::abs(settled.point.volts[at.a.index] - settled.point.volts[at.b.index]);

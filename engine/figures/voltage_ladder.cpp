@@ -24,7 +24,7 @@ public:
         add(circuit_.part(circuit_.battery).pins.at("+"));
         add(at_);
         for (const BranchId branch : path.feed) step(branch);
-        if (!way_.joints.empty()) way_.load_after = way_.joints.size() - 1;
+        way_.load_after = way_.joints.size() - 1;
         step(circuit_.part(load).load_branch);
         for (const BranchId branch : path.back) step(branch);
         add(circuit_.reference);

@@ -33,7 +33,7 @@ std::vector<State> with_conditions(const std::vector<State>& states, const std::
         if (fault.condition.empty() || std::any_of(all.begin(), all.end(), named)) continue;
         for (State state : states) {
             state.conditions.push_back(fault.condition);
-            state.label += (state.label.empty() ? "" : ", ") + fault.condition;
+            state.label += ", " + fault.condition;
             all.push_back(std::move(state));
         }
     }

@@ -4,6 +4,7 @@
 #include <limits>
 
 #include "engine/heat/follow.hpp"
+#include "engine/solve/fuse_types.hpp"
 
 namespace voltfall {
 
@@ -18,11 +19,11 @@ PartId quickest_fuse(const Aftermath& aftermath, const HeatEvent& harmed) {
     const Settled& at = aftermath.faulted;
     const std::vector<Part>& parts = at.network.circuit->parts;
     for (std::uint32_t i = 0; i < parts.size(); ++i) {
-        const auto type = parts[i].fuse ? fuse_type(parts[i].fuse->type) : std::nullopt;
-        if (!type || !(at.network.ratings[i] > 0)) continue;
+        if (!parts[i].fuse) continue;
         const double amps = std::abs(at.point.amps[parts[i].fuse->element.index]);
         if (!(amps >= least_share * harmed.amps)) continue;
-        const auto opens = seconds_to_open(fuse_model(*type, at.network.ratings[i], Edge::earliest), {}, amps);
+        const auto opens =
+            seconds_to_open(fuse_model(type_of(*parts[i].fuse), at.network.ratings[i], Edge::earliest), {}, amps);
         if (!opens || *opens >= least) continue;
         least = *opens;
         quickest = {i};
@@ -67,7 +68,7 @@ std::optional<EdgeFuse> knife_edge(Simulator& simulator, const HeatModel& model,
         const Part& part = model.circuit().part(edge.fuse);
         const double amps = aftermath.faulted.point.amps[part.fuse->element.index];
         const double rating = aftermath.faulted.network.ratings[edge.fuse.index];
-        const FuseBand band = fuse_band(*fuse_type(part.fuse->type), rating, amps);
+        const FuseBand band = fuse_band(type_of(*part.fuse), rating, amps);
         if (band.earliest && *band.earliest < first.seconds) {
             edge.opens_after = band.earliest;
             return edge;

@@ -7,6 +7,7 @@
 #include <variant>
 
 #include "engine/heat/heat_values.hpp"
+#include "netlists/graph/paths.hpp"
 #include "netlists/parts/kind.hpp"
 #include "netlists/parts/motor.hpp"
 #include "netlists/phrases/load_words.hpp"
@@ -29,9 +30,9 @@ bool is_joint(const Branch& branch) {
 }
 
 /// What heats as a joint only by the ohms that a fault adds: a bad spot in a wire, a fuse's poor grip.
-bool may_become_joint(const Circuit& circuit, const Branch& branch, BranchId id) {
+bool may_become_joint(const Circuit& circuit, const Branch& branch) {
     if (branch.wire.valid()) return true;
-    return branch.part.valid() && circuit.part(branch.part).fuse && circuit.part(branch.part).fuse->element == id;
+    return branch.part.valid() && circuit.part(branch.part).fuse;
 }
 
 double ohms_now(const NetworkBranch& branch) {
@@ -56,6 +57,18 @@ LinearHeat heat_of_joint(double watts, const Body& body) {
     const double grows = std::min(watts * per_kelvin, most);
     return {(watts - 20 * grows + body.still_air * body.ambient) / body.capacity,
             (grows - body.still_air) / body.capacity};
+}
+
+/// Does the load's current run through the part in some position?
+bool stands_in_way(const Part& part, PartId load, const std::vector<Settled>& healthy) {
+    return std::any_of(healthy.begin(), healthy.end(), [&](const Settled& settled) {
+        const LoadPath path = load_path(settled.network, load);
+        const auto through = [&](BranchId own) {
+            return std::find(path.feed.begin(), path.feed.end(), own) != path.feed.end() ||
+                   std::find(path.back.begin(), path.back.end(), own) != path.back.end();
+        };
+        return std::any_of(part.branches.begin(), part.branches.end(), through);
+    });
 }
 
 bool is_hot(const Circuit& circuit, const Wire& wire) {
@@ -131,29 +144,36 @@ double HeatModel::pack_watts(PartId pack, const Settled& settled) const {
     return sum;
 }
 
-/// The motor whose current is that of the body in every position blows on it.
+/// The motor whose current is that of the body in every position blows on it; of two that draw the same, as the fans of
+/// twin heaters do, the one that the body stands in the way of.
 void HeatModel::cool_by_fan(Body& body, const std::vector<Settled>& healthy) const {
+    constexpr double same = 1e-3;  // amperes
+    const auto in_way = [&](PartId motor) { return stands_in_way(circuit_.part(body.part), motor, healthy); };
     double least = 1e300;
-    for (const Part& part : circuit_.parts) {
+    PartId chosen;
+    for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
+        const Part& part = circuit_.parts[i];
         if (load_kind_of(part) != LoadKind::motor) continue;
         double difference = 0;
         for (const Settled& settled : healthy) {
             const double through = amps(body, settled);
             if (through > 1e-3) difference += std::abs(through - amps_of(settled, part.load_branch));
         }
-        if (difference >= least) continue;
+        if (difference > least + same) continue;
+        if (difference > least - same && (in_way(chosen) || !in_way({i}))) continue;
         least = difference;
+        chosen = {i};
         body.fan = part.load_branch;
         body.rated_speed = radians_per_second(part.value("rated rpm"));
     }
 }
 
 double HeatModel::airflow(const Body& body, const Settled& settled) const {
-    if (!body.fan.valid() || !(body.rated_speed > 0)) return 0;
+    if (!body.fan.valid()) return 0;
     const double speed = std::abs(settled.point.speed[body.fan.index]);
     const Motor* now = motor_of(settled.network, body.fan);
-    const auto* sound = std::get_if<Motor>(&circuit_.branch(body.fan).law);
-    const double share = now && sound && sound->fan_torque > 0 ? flow_share(now->fan_torque / sound->fan_torque) : 1;
+    const Motor& sound = std::get<Motor>(circuit_.branch(body.fan).law);
+    const double share = now ? flow_share(now->fan_torque / sound.fan_torque) : 1;
     return std::pow(share * speed / body.rated_speed, heat_value(circuit_, "airflow_exponent"));
 }
 
@@ -262,7 +282,7 @@ void HeatModel::add_joints() {
     const double conductance = 1 / heat_value(circuit_, "joint_kelvin_per_watt");
     for (std::uint32_t i = 0; i < circuit_.branches.size(); ++i) {
         const Branch& branch = circuit_.branches[i];
-        if (!is_joint(branch) && !may_become_joint(circuit_, branch, {i})) continue;
+        if (!is_joint(branch) && !may_become_joint(circuit_, branch)) continue;
         Body body;
         body.kind = BodyKind::joint;
         body.name = branch.wire.valid() ? branch.place + " bad spot" : branch.place;
@@ -277,7 +297,6 @@ void HeatModel::add_joints() {
 
 void HeatModel::add_wires() {
     for (const Wire& wire : circuit_.wires) {
-        if (!(wire.length.value > 0)) continue;
         const double area = wire.area_mm2 * wire.parallel;
         Body body;
         body.kind = BodyKind::wire;

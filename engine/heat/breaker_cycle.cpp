@@ -1,7 +1,5 @@
 #include "engine/heat/breaker_cycle.hpp"
 
-#include <cmath>
-
 #include "netlists/tables/defaults.hpp"
 
 namespace voltfall {
@@ -10,7 +8,7 @@ void BreakerCycle::choose_share(const FuseModel& model) {
     const double recloses = default_value("breaker_recloses");
     const Part& part = closed.network.circuit->part(breaker);
     const double amps = closed.point.amps[part.fuse->element.index];
-    const auto closed_for = seconds_to_open(model, {recloses, 0}, std::isfinite(amps) ? amps : 0);
+    const auto closed_for = seconds_to_open(model, {recloses, 0}, amps);
     share = closed_for ? *closed_for / (*closed_for + seconds_to_cool(model, {1, 0}, recloses)) : 1;
 }
 

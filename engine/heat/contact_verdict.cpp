@@ -13,9 +13,9 @@ ContactVerdict judge_contact(const RatedContact& contact, FuseType type, double 
     ContactVerdict verdict{contact.name, contact.rating, {}, {}, {}, {}};
     for (int k = 1; k <= currents_tried; ++k) {
         const double amps = contact.rating * std::pow(far_above, static_cast<double>(k) / currents_tried);
-        const auto bears = contact_bears(contact.rating, amps);
+        const double bears = contact_bears(contact.rating, amps).value();
         const auto opens = seconds_to_open(model, {}, amps);
-        if (!bears || *bears > longest_test || (opens && *opens <= std::max(*bears, fuse_in_time))) continue;
+        if (bears > longest_test || (opens && *opens <= std::max(bears, fuse_in_time))) continue;
         if (!verdict.fails_from) verdict.fails_from = amps;
         verdict.fails_to = amps;
         verdict.bears = bears;

@@ -14,6 +14,7 @@
 #include "engine/heat/heat_words.hpp"
 #include "engine/heat/warm_ohms.hpp"
 #include "engine/heat/wire_heat.hpp"
+#include "engine/solve/fuse_types.hpp"
 #include "netlists/tables/defaults.hpp"
 
 namespace voltfall {
@@ -124,14 +125,13 @@ private:
 
     FuseModel model_of(std::size_t part) const {
         const Edge edge = edge_fuse_.valid() && part == edge_fuse_.index ? edge_ : Edge::typical;
-        return fuse_model(*fuse_type(circuit_.parts[part].fuse->type), now_->network.ratings[part], edge,
+        return fuse_model(type_of(*circuit_.parts[part].fuse), now_->network.ratings[part], edge,
                           heat_value(circuit_, "ambient_fuse"));
     }
 
     bool can_open(std::size_t part) const {
         const Part& fuse = circuit_.parts[part];
-        return fuse.fuse && !now_->network.at(fuse.fuse->element).open && now_->network.ratings[part] > 0 &&
-               fuse_type(fuse.fuse->type);
+        return fuse.fuse && !now_->network.at(fuse.fuse->element).open;
     }
 
     /// Open, and will close when it has cooled? Each is followed through one closing: then it goes on so.
@@ -179,8 +179,8 @@ private:
             event.what = event.name +
                          (closings_[i] == 0 ? " opens" : " opens again, and so on for as long as the current flows");
             if (!changed_) {
-                const FuseBand band = fuse_band(*fuse_type(circuit_.parts[i].fuse->type), now_->network.ratings[i],
-                                                amps, heat_value(circuit_, "ambient_fuse"));
+                const FuseBand band = fuse_band(type_of(*circuit_.parts[i].fuse), now_->network.ratings[i], amps,
+                                                heat_value(circuit_, "ambient_fuse"));
                 // The band is that of a constant current; a current that falls takes longer.
                 event.earliest = band.earliest;
                 if (band.latest) event.latest = std::max(*band.latest, clock_ + *due);

@@ -11,6 +11,7 @@
 #include "engine/heat/gap_sizes.hpp"
 #include "engine/heat/heat_values.hpp"
 #include "engine/heat/wire_heat.hpp"
+#include "engine/solve/fuse_types.hpp"
 #include "netlists/checks/survey.hpp"
 #include "netlists/graph/paths.hpp"
 #include "netlists/phrases/fault_phrase.hpp"
@@ -44,7 +45,7 @@ public:
         if (lost_) return tl::unexpected(*lost_);
         for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
             const Part& part = circuit_.parts[i];
-            if (part.fuse && fuse_type(part.fuse->type)) protection.fuses.push_back(guard_of({i}));
+            if (part.fuse) protection.fuses.push_back(guard_of({i}));
         }
         find_gaps(protection);
         find_hot_places(protection);
@@ -77,7 +78,6 @@ private:
     /// The fuses in a load's feed.
     void add_feeds(const LoadPath& path, const std::string& load) {
         for (const BranchId id : path.feed) {
-            if (id.index >= circuit_.branches.size()) continue;
             const PartId part = circuit_.branch(id).part;
             if (!part.valid() || !circuit_.part(part).fuse || circuit_.part(part).fuse->element != id) continue;
             std::vector<std::string>& fed = fed_by_[part.index];
@@ -89,7 +89,7 @@ private:
 
     FuseGuard guard_of(PartId id) const {
         const Part& part = circuit_.part(id);
-        const FuseType type = *fuse_type(part.fuse->type);
+        const FuseType type = type_of(*part.fuse);
         const double rating = part.fuse->rating_amps;
         FuseGuard guard;
         guard.fuse = id;
@@ -100,9 +100,7 @@ private:
         guard.i2t = fuse_melting_i2t(type, rating);
         for (const double percent : {110.0, 135.0, 200.0, 350.0, 600.0})
             guard.times.push_back(times_at(type, rating, percent / 100 * rating));
-        for (const WireId wire : survey_.guarded[id.index]) {
-            if (auto verdict = verdict_of(id, wire)) guard.wires.push_back(std::move(*verdict));
-        }
+        for (const WireId wire : survey_.guarded[id.index]) guard.wires.push_back(verdict_of(id, wire));
         for (const RatedContact& contact : model_.contacts()) {
             if (on_the_way_[id.index].count(contact.branch.index) > 0)
                 guard.contacts.push_back(judge_contact(contact, type, rating, heat_value(circuit_, "ambient_fuse")));
@@ -118,17 +116,22 @@ private:
                 band.latest};
     }
 
-    /// Amperes through the fuse with a dead short at the wire's far end, the most of all states.
-    double hardest_short(PartId fuse, WireId wire) const {
-        const auto chafe = std::find_if(circuit_.modes.begin(), circuit_.modes.end(), [&](const ModePtr& mode) {
+    /// The row of the catalogue that every wire has: rubbed through to metal, of some ohms.
+    const ModePtr& chafe_of(WireId wire) const {
+        return *std::find_if(circuit_.modes.begin(), circuit_.modes.end(), [&](const ModePtr& mode) {
             return mode->is(ModeFact::rubbed_to_metal) && same_word(mode->place, circuit_.wire(wire).name);
         });
-        if (chafe == circuit_.modes.end() || !(*chafe)->size) return 0;
+    }
+
+    /// Amperes through the fuse with a dead short at the wire's far end, the most of all states.
+    double hardest_short(PartId fuse, WireId wire) const {
+        const ModePtr& chafe = chafe_of(wire);
+        const double least = chafe->size.value().low;
         double most = 0;
         for (const State& state : states_) {
             // Its far end is the one behind more of the wire, with the smaller current.
-            const double one = short_amps(fuse, state, {*chafe, (*chafe)->size->low, 1 - far_end, {}, {}});
-            const double other = short_amps(fuse, state, {*chafe, (*chafe)->size->low, far_end, {}, {}});
+            const double one = short_amps(fuse, state, {chafe, least, 1 - far_end, {}, {}});
+            const double other = short_amps(fuse, state, {chafe, least, far_end, {}, {}});
             most = std::max(most, std::min(one, other));
         }
         return most;
@@ -137,32 +140,29 @@ private:
     double short_amps(PartId fuse, const State& state, const Fault& fault) const {
         const SettleResult settled = settle(simulator_, circuit_, state, std::span(&fault, 1));
         if (is_lost(settled)) return 0;
-        const double amps = std::abs(settled->point.amps[circuit_.part(fuse).fuse->element.index]);
-        return std::isfinite(amps) ? amps : 0;
+        return std::abs(settled->point.amps[circuit_.part(fuse).fuse->element.index]);
     }
 
-    const Body* body_of(WireId wire) const {
-        for (const Body& body : model_.bodies()) {
-            if (body.kind == BodyKind::wire && body.branch == circuit_.wire(wire).first_half) return &body;
-        }
-        return nullptr;
+    /// Its first half: both are bodies, with the same figures to the metre.
+    const Body& body_of(WireId wire) const {
+        return *std::find_if(model_.bodies().begin(), model_.bodies().end(), [&](const Body& body) {
+            return body.kind == BodyKind::wire && body.branch == circuit_.wire(wire).first_half;
+        });
     }
 
-    std::optional<WireVerdict> verdict_of(PartId fuse, WireId wire) const {
-        const Body* body = body_of(wire);
+    WireVerdict verdict_of(PartId fuse, WireId wire) const {
+        const Body& body = body_of(wire);
         const Part& part = circuit_.part(fuse);
         const double least = least_overload * part.fuse->rating_amps;
-        if (!body) return std::nullopt;
         WireVerdict verdict;
         verdict.wire = circuit_.wire(wire).name;
         verdict.hardest_amps = hardest_short(fuse, wire);
-        if (verdict.hardest_amps <= 0) return std::nullopt;
         const double most = std::max(verdict.hardest_amps, least);
-        verdict.hardest = at_opening(part, *body, verdict.hardest_amps);
+        verdict.hardest = at_opening(part, body, verdict.hardest_amps);
         verdict.worst = verdict.hardest;
         for (int k = 0; k <= currents_tried; ++k) {
             const WireAtOpening at =
-                at_opening(part, *body, least * std::pow(most / least, static_cast<double>(k) / currents_tried));
+                at_opening(part, body, least * std::pow(most / least, static_cast<double>(k) / currents_tried));
             if (at.excess() > verdict.worst.excess()) verdict.worst = at;
             if (at.excess() <= 0) continue;
             if (!verdict.fails_from) verdict.fails_from = at.amps;
@@ -172,7 +172,7 @@ private:
     }
 
     WireAtOpening at_opening(const Part& fuse, const Body& wire, double amps) const {
-        const FuseTimes times = times_at(*fuse_type(fuse.fuse->type), fuse.fuse->rating_amps, amps);
+        const FuseTimes times = times_at(type_of(*fuse.fuse), fuse.fuse->rating_amps, amps);
         const LinearHeat heat = heat_of_wire(amps, wire.ohms_metre, wire.capacity, wire.still_air, wire.ambient);
         const auto end = [&](std::optional<double> seconds) {
             if (seconds) return wire_temperature_after(wire, amps, wire.ambient, *seconds);
@@ -277,9 +277,9 @@ private:
         const HeatEvent& first = aftermath.events.front();
         if (faults.front().mode->fault_class == FaultClass::motor && first.body == BodyKind::winding) {
             const auto edge = knife_edge(simulator_, model_, state, faults, first.seconds, aftermath);
-            if (edge && edge->opens_after)
+            if (edge)
                 return fmt::format("{} opens after {:.0f} s or not at all", circuit_.part(edge->fuse).name,
-                                   *edge->opens_after);
+                                   edge->opens_after.value());
         }
         return fuse_words(aftermath, first);
     }
@@ -289,9 +289,9 @@ private:
                        std::map<std::string, ProtectionGap>& quickest) const {
         if (faults.front().mode->fault_class != FaultClass::motor) return;
         const auto edge = knife_edge(simulator_, model_, state, faults, default_value("aftermath_seconds"), aftermath);
-        if (!edge || !edge->before) return;
+        if (!edge) return;
         const HeatEvent& opens = aftermath.events.front();
-        keep(gap_of(faults, state, *edge->before,
+        keep(gap_of(faults, state, edge->before.value(),
                     fmt::format(
                         "{} opens after {:.0f} s or {}", opens.name, opens.seconds,
                         edge->opens_after ? fmt::format("as late as {:.0f} s", *edge->opens_after) : "not at all")),
@@ -320,11 +320,8 @@ private:
                 place.lasts.push_back({metal, melt_through_seconds(metal, heat_value(circuit_, "ambient_air"),
                                                                    default_value("insulation_melts"),
                                                                    default_value("insulation_wall_mm"))});
-            for (const ModePtr& mode : circuit_.modes) {
-                if (!mode->is(ModeFact::rubbed_to_metal) || !same_word(mode->place, place.wire) || !mode->size)
-                    continue;
-                add_short(place, {mode, mode->size->usual, 0.5, {}, {}});
-            }
+            const ModePtr& chafe = chafe_of(wire);
+            add_short(place, {chafe, chafe->size.value().usual, 0.5, {}, {}});
             protection.hot.push_back(std::move(place));
         }
     }
@@ -359,7 +356,7 @@ private:
             if (!part.fuse) continue;
             const double amps = std::abs(aftermath.faulted.point.amps[part.fuse->element.index]);
             // The fuse that carries at least what runs through the thing guards it.
-            if (std::isfinite(amps) && amps >= 0.9 * gap.amps && amps > most) {
+            if (amps >= 0.9 * gap.amps && amps > most) {
                 most = amps;
                 holding = part.name;
             }

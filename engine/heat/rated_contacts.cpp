@@ -36,8 +36,7 @@ std::vector<RatedContact> rated_contacts(const Circuit& circuit) {
         const Branch& branch = circuit.branches[i];
         if (!branch.part.valid() || !is_contact(branch)) continue;
         const Part& part = circuit.part(branch.part);
-        // A fuse's rating is its element's matter, a motor's is no contact's.
-        if (part.fuse || part.load_branch.valid() || !(rating_of(part) > 0)) continue;
+        if (!(rating_of(part) > 0)) continue;
         contacts.push_back({name_of(part, branch), branch.part, {i}, rating_of(part)});
     }
     return contacts;

@@ -4,6 +4,8 @@
 #include <numbers>
 #include <variant>
 
+#include "engine/solve/fuse_types.hpp"
+
 namespace voltfall {
 
 namespace {
@@ -34,10 +36,7 @@ Watched watched_in(const Settled& settled) {
             watched.windings.push_back({static_cast<std::uint32_t>(i)});
     }
     for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
-        const Part& part = circuit.parts[i];
-        if (!part.fuse || !fuse_type(part.fuse->type) || !(settled.network.ratings[i] > 0)) continue;
-        if (!std::isnan(settled.point.amps[part.fuse->element.index]))
-            watched.fuses.push_back({static_cast<std::uint32_t>(i)});
+        if (circuit.parts[i].fuse) watched.fuses.push_back({static_cast<std::uint32_t>(i)});
     }
     return watched;
 }
@@ -68,7 +67,7 @@ MotorStart motor_start(const Settled& settled, BranchId winding, const Waveform&
 FuseStart fuse_start(const Settled& settled, PartId id, const Waveform& amps) {
     const Part& part = settled.network.circuit->part(id);
     const double rating = settled.network.ratings[id.index];
-    return {id, part.name, rating, fuse_pulse(*fuse_type(part.fuse->type), rating, amps), thinned(amps, drawn_points)};
+    return {id, part.name, rating, fuse_pulse(type_of(*part.fuse), rating, amps), thinned(amps, drawn_points)};
 }
 
 }  // namespace

@@ -20,7 +20,7 @@ constexpr double out_of_question = 0.006;
 double Belief::in(const Section& section) const {
     if (section.nothing) return nothing;
     double sum = 0;
-    for (std::size_t i = 0; i < modes.size() && i < section.modes.size(); ++i) sum += section.modes[i] ? modes[i] : 0;
+    for (std::size_t i = 0; i < modes.size(); ++i) sum += section.modes.at(i) ? modes[i] : 0;
     return sum;
 }
 

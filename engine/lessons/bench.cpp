@@ -109,7 +109,7 @@ Bench::Bench(Simulator& simulator, const Exercise& exercise)
     job_.concern = exercise.lesson.concern;
     job_.tools = exercise.lesson.tools;
     // The bonnet is open; the battery costs no strip-down.
-    if (circuit().battery.valid()) reached_.push_back(circuit().part(circuit().battery).name);
+    reached_.push_back(circuit().part(circuit().battery).name);
 }
 
 bool Bench::allowed(std::string_view action) const {
@@ -171,8 +171,8 @@ std::vector<std::string> Bench::places_of(const Test& test) const {
         if (lead.b.valid() && lead.b != circuit().reference) places.push_back(circuit().joint(lead.b).place);
     }
     for (const std::string& words : test.state.handled) {
-        const auto blank = words.find(' ');
-        if (blank != std::string::npos) places.push_back(words.substr(blank + 1));
+        // "wiggle C101.4": behind the verb.
+        places.push_back(words.substr(words.find(' ') + 1));
     }
     return places;
 }
@@ -262,8 +262,9 @@ ActionOutcome Bench::test(Test test) {
     keep_settings(test.state);
     test.state = with_settings(test.state);
     if (several_positions)
-        outcome.notes.push_back(fmt::format("taken at {} alone: one position at a time; 'try' turns through all of them",
-                                            states_of(circuit(), test.state).front().label));
+        outcome.notes.push_back(
+            fmt::format("taken at {} alone: one position at a time; 'try' turns through all of them",
+                        states_of(circuit(), test.state).front().label));
     put_at_harness(test, outcome);
     if (auto* volts = std::get_if<VoltsTest>(&test.tested)) {
         volts->across.clear();

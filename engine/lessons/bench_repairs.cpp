@@ -58,7 +58,7 @@ ActionOutcome Bench::fit_fuse(const FitPart& fit) {
     Measured measured;
     measured.shown = "holds";
     for (const Event& event : run->aftermath) {
-        if (!vehicle.has_opened(event.part)) vehicle.opened.push_back({event.part, event.seconds});
+        vehicle.opened.push_back({event.part, event.seconds});
         if (event.part != fuse) continue;
         measured.blew.push_back(event);
         measured.shown = "blew " + in_time(event.seconds);

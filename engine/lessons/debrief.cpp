@@ -4,6 +4,7 @@
 #include <fmt/ranges.h>
 #include <algorithm>
 #include <cmath>
+#include <span>
 
 #include "engine/lessons/judgement.hpp"
 #include "engine/lessons/reason.hpp"
@@ -60,8 +61,8 @@ private:
             told.repeated = step.repeated;
             told.lamp_section = step.is_lamp_section();
             told.untouched = measured.untouched;
-            const bool watched = step.outcome.test && (std::holds_alternative<LoadTest>(step.outcome.test->tested) ||
-                                                       std::holds_alternative<RelayTest>(step.outcome.test->tested));
+            const bool watched = std::holds_alternative<LoadTest>(step.outcome.test->tested) ||
+                                 std::holds_alternative<RelayTest>(step.outcome.test->tested);
             if (!step.after_repair && !watched && !exercise_.hidden().empty()) {
                 told.blind = why_blind(simulator_, exercise_, *step.outcome.test).value_or("");
                 debrief_.figures.blind_tests += told.blind.empty() ? 0 : 1;
@@ -69,6 +70,10 @@ private:
             debrief_.figures.tests += watched ? 0 : 1;
             debrief_.steps.push_back(std::move(told));
         }
+    }
+
+    std::span<const RunStep> steps_before(const RunStep& step) const {
+        return std::span(run_.steps()).first(static_cast<std::size_t>(&step - run_.steps().data()));
     }
 
     bool is_guess(const RunStep& step) const {
@@ -79,10 +84,9 @@ private:
         if (id.valid() && exercise_.circuit->part(id).fuse && !exercise_.found.opened.empty()) return false;
         if (step.after_repair) return !tested_since_last_work(step);
         if (!step.warranted) return false;
-        for (const RunStep& one : run_.steps()) {
-            if (&one == &step) break;
-            if (one.is_lamp_section()) return false;
-        }
+        const auto before = steps_before(step);
+        if (std::any_of(before.begin(), before.end(), [](const RunStep& one) { return one.is_lamp_section(); }))
+            return false;
         // That all is well is never proved; it is enough that nothing is more likely than anything else.
         return *step.warranted < (kind == ActionKind::say ? nothing_from : warranted_from);
     }
@@ -90,8 +94,7 @@ private:
     /// After a repair the vehicle is another one: a second repair needs a look at what the first one did.
     bool tested_since_last_work(const RunStep& step) const {
         bool tested = false;
-        for (const RunStep& one : run_.steps()) {
-            if (&one == &step) break;
+        for (const RunStep& one : steps_before(step)) {
             tested = one.is_test() || (tested && one.outcome.kind == ActionKind::turn);
         }
         return tested;
@@ -125,8 +128,7 @@ private:
         for (const std::string& part : bill().parts) {
             const auto found = std::find(cured.begin(), cured.end(), part);
             const PartId id = exercise_.circuit->find_part(part);
-            const bool fuse = id.valid() && exercise_.circuit->part(id).fuse.has_value();
-            const bool was_blown = fuse && exercise_.found.has_opened(id);
+            const bool was_blown = exercise_.found.has_opened(id);
             if (found != cured.end()) {
                 cured.erase(found);
             } else if (was_blown && !run_.bench().vehicle().has_opened(id) && !fuse_counted_) {
@@ -190,8 +192,7 @@ private:
     void add_own_numbers() {
         double most = 0;
         for (const RunStep& step : run_.steps()) {
-            if (!step.is_test() || step.after_repair || !step.outcome.test || step.outcome.measured->untouched)
-                continue;
+            if (!step.is_test() || step.after_repair || step.outcome.measured->untouched) continue;
             const Measured& measured = *step.outcome.measured;
             if (measured.unit != Unit::volt && measured.unit != Unit::ampere) continue;
             const auto sound = sound_answer(simulator_, exercise_, *step.outcome.test);
@@ -215,7 +216,7 @@ private:
                 taken.clear();
                 continue;
             }
-            if (!after || !step.is_test() || !step.outcome.test) continue;
+            if (!after || !step.is_test()) continue;
             const auto sound = sound_answer(simulator_, exercise_, *step.outcome.test);
             const bool as_sound = sound && !tells_apart(*step.outcome.measured, *sound, exercise_.lesson.tools);
             if (!as_sound || why_blind(simulator_, exercise_, *step.outcome.test)) continue;
@@ -230,7 +231,7 @@ private:
         if (debrief_.proved) return;
         double most = 0;
         for (const RunStep& step : run_.steps()) {
-            if (!step.is_test() || step.after_repair || !step.outcome.test) continue;
+            if (!step.is_test() || step.after_repair) continue;
             const Measured& measured = *step.outcome.measured;
             const auto sound = sound_answer(simulator_, exercise_, *step.outcome.test);
             if (!sound || (measured.unit != Unit::volt && measured.unit != Unit::ampere)) continue;

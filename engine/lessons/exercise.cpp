@@ -21,13 +21,6 @@ constexpr int most_draws = 400;
 /// Minutes that a drawn exercise of a level gives (ASSUMED).
 constexpr double minutes_of_level[] = {0, 30, 45, 60};
 
-ModePtr limiter_of(const Circuit& circuit, const std::string& place) {
-    for (const ModePtr& mode : circuit.modes) {
-        if (same_word(mode->place, place) && mode->is(ModeFact::limiter_open) && !mode->size) return mode;
-    }
-    return nullptr;
-}
-
 bool has_mode(const std::vector<Fault>& faults, const ModePtr& mode) {
     return std::any_of(faults.begin(), faults.end(), [&](const Fault& fault) { return fault.mode == mode; });
 }
@@ -46,8 +39,8 @@ std::vector<Fault> burnt_by(Simulator& simulator, const Circuit& circuit, const 
         if (!run) continue;
         for (const HeatEvent& event : run->events) {
             if (event.kind != HeatEventKind::limiter_opens) continue;
-            const ModePtr mode = limiter_of(circuit, event.name);
-            if (mode && !has_mode(burnt, mode)) burnt.push_back({mode, 0, 0.5, {}, {}});
+            const ModePtr& mode = heat.limiter_modes(event.part).front();
+            if (!has_mode(burnt, mode)) burnt.push_back({mode, 0, 0.5, {}, {}});
         }
     }
     return burnt;

@@ -42,9 +42,8 @@ double limit_of(const Measured& measured, const std::vector<Tool>& tools) {
     return accuracy_of(Instrument::meter, tools).limit(value, volts_digit(value));
 }
 
-bool is_to_reference(const Exercise& exercise, const Test& test) {
-    const auto* volts = std::get_if<VoltsTest>(&test.tested);
-    return volts && volts->black.joints.front() == exercise.circuit->reference;
+bool is_to_reference(const Exercise& exercise, const VoltsTest& volts) {
+    return volts.black.joints.front() == exercise.circuit->reference;
 }
 
 /// Why this instrument shows no difference where there is a fault.
@@ -84,8 +83,7 @@ double sound_amps(Simulator& simulator, const Exercise& exercise, const Test& te
     if (!settled) return 0;
     double most = 0;
     for (const PartId load : loads_of(circuit)) {
-        const double amps = std::abs(settled->point.amps[circuit.part(load).load_branch.index]);
-        if (std::isfinite(amps)) most = std::max(most, amps);
+        most = std::max(most, std::abs(settled->point.amps[circuit.part(load).load_branch.index]));
     }
     return most;
 }
@@ -116,7 +114,7 @@ std::optional<std::string> why_empty(Simulator& simulator, const Exercise& exerc
         return "even in a sound vehicle nothing holds this point in this state: a meter shows about 0 V, and that is "
                "no ground";
     const bool drop =
-        !is_to_reference(exercise, test) && std::abs(sound->truth) < drop_below_share * exercise.circuit->supply;
+        !is_to_reference(exercise, *volts) && std::abs(sound->truth) < drop_below_share * exercise.circuit->supply;
     if (drop && sound_amps(simulator, exercise, test) < no_amps)
         return "nothing runs in this state: without current the worst joint drops nothing";
     return std::nullopt;

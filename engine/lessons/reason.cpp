@@ -34,7 +34,6 @@ struct Weak {
     bool open{false};
 };
 std::optional<Weak> weak_branch(const Fault& fault) {
-    if (!fault.mode->changes) return std::nullopt;
     for (const Change& change : fault.mode->changes(fault.size, fault.where)) {
         if (const auto* added = std::get_if<AddOhms>(&change)) return Weak{added->branch, added->ohms, false};
         if (const auto* open = std::get_if<OpenBranch>(&change)) return Weak{open->branch, 0, true};
@@ -91,7 +90,7 @@ private:
         std::string text =
             fmt::format("{} gets {} and {} instead of {} and {}", circuit_.part(shown.load).name, volts_text(now.volts),
                         amps_text(now.amps), volts_text(then.volts), amps_text(then.amps));
-        if (now.rpm && then.rpm && std::abs(*then.rpm) > 1)
+        if (now.rpm && std::abs(*then.rpm) > 1)
             text += fmt::format(", and turns {:.0f} instead of {:.0f} rpm", std::abs(*now.rpm), std::abs(*then.rpm));
         return text;
     }

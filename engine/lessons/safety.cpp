@@ -101,8 +101,7 @@ std::optional<std::string> unsafe_lead(Simulator& simulator, const Vehicle& vehi
                                        const State& state) {
     const Circuit& circuit = *vehicle.circuit;
     const std::vector<bool> live = unfused(circuit);
-    const auto is_live = [&](JointId joint) { return joint.valid() && live[joint.index]; };
-    if (lead.kind == AddedLead::Kind::jumper && is_live(lead.a) != is_live(lead.b))
+    if (lead.kind == AddedLead::Kind::jumper && live[lead.a.index] != live[lead.b.index])
         return fmt::format(
             "'{}' goes around the fuse: with a short behind it nothing would stop the current, and the "
             "harness burns",
@@ -113,8 +112,8 @@ std::optional<std::string> unsafe_lead(Simulator& simulator, const Vehicle& vehi
     // The lead is the only branch of its ohms between its ends.
     const Settled& now = run->faulted;
     for (std::size_t i = circuit.branches.size(); i < now.network.branches.size(); ++i) {
-        const auto* law = std::get_if<Resistor>(&now.network.branches[i].law);
-        if (!law || law->ohms != lead_ohms || !(std::abs(now.point.amps[i]) > most_lead_amps)) continue;
+        const double ohms = std::get<Resistor>(now.network.branches[i].law).ohms;
+        if (ohms != lead_ohms || !(std::abs(now.point.amps[i]) > most_lead_amps)) continue;
         return fmt::format(
             "'{}' carries {:.0f} A: a lead onto a short or in place of a whole load; a jumper is a fused "
             "one, and never across a short",
@@ -174,7 +173,7 @@ std::optional<std::string> unsafe_test(Simulator& simulator, const Vehicle& vehi
 }
 
 std::optional<std::string> unsafe_fuse(const Part& fuse, double amps) {
-    if (!fuse.fuse || amps <= fuse.fuse->rating_amps) return std::nullopt;
+    if (amps <= fuse.fuse->rating_amps) return std::nullopt;
     return fmt::format(
         "a fuse of {:.3g} A where the diagram says {:.3g} A: the wires behind it are not made for that, "
         "and burn before it opens; same rating and type, and find the cause",

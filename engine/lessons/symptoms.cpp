@@ -60,9 +60,7 @@ void let_blow(Simulator& simulator, Vehicle& vehicle) {
     for (const State& state : default_states(*vehicle.circuit)) {
         const CourseResult run = run_course(simulator, *vehicle.circuit, state, vehicle.faults, vehicle.opened_parts());
         if (!run) continue;
-        for (const Event& event : run->aftermath) {
-            if (!vehicle.has_opened(event.part)) vehicle.opened.push_back({event.part, event.seconds});
-        }
+        for (const Event& event : run->aftermath) vehicle.opened.push_back({event.part, event.seconds});
     }
 }
 

@@ -2,7 +2,6 @@
 
 #include <atomic>
 #include <charconv>
-#include <string_view>
 #include <thread>
 
 #include "netlists/platform/process.hpp"
@@ -45,17 +44,17 @@ WatchedCall::~WatchedCall() {
     deadline = 0;
 }
 
-std::chrono::seconds simulator_limit() {
+std::chrono::seconds limit_said(std::string_view text) {
     constexpr int usual = 120;
     constexpr int most = 86400;
-    static const int seconds = [] {
-        const auto text = environment_text("VOLTFALL_SIMULATOR_SECONDS");
-        int typed = usual;
-        if (!text) return usual;
-        const auto read = std::from_chars(text->data(), text->data() + text->size(), typed);
-        return read.ec == std::errc() && typed >= 1 && typed <= most ? typed : usual;
-    }();
-    return std::chrono::seconds(seconds);
+    int typed = usual;
+    const auto read = std::from_chars(text.data(), text.data() + text.size(), typed);
+    return std::chrono::seconds(read.ec == std::errc() && typed >= 1 && typed <= most ? typed : usual);
+}
+
+std::chrono::seconds simulator_limit() {
+    static const std::chrono::seconds limit = limit_said(environment_text("VOLTFALL_SIMULATOR_SECONDS").value_or(""));
+    return limit;
 }
 
 }  // namespace voltfall

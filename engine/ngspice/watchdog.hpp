@@ -2,6 +2,7 @@
 #pragma once
 
 #include <chrono>
+#include <string_view>
 
 namespace voltfall {
 
@@ -15,7 +16,9 @@ public:
     WatchedCall& operator=(const WatchedCall&) = delete;
 };
 
-/// The limit for one call: 120 s, or what VOLTFALL_SIMULATOR_SECONDS says (1 to 86400).
+/// Seconds that a setting says, 1 to 86400; anything else stands for the usual 120 s.
+std::chrono::seconds limit_said(std::string_view text);
+/// The limit for one call: what VOLTFALL_SIMULATOR_SECONDS says.
 std::chrono::seconds simulator_limit();
 
 }  // namespace voltfall

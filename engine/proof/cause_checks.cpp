@@ -61,7 +61,7 @@ private:
         for (const Suspect& suspect : of_.weighed.suspects) {
             if (suspect.mode == nullptr) continue;
             const bool there = std::any_of(of_.job.repaired.begin(), of_.job.repaired.end(), [&](const Repaired& r) {
-                return sits_at(circuit_, *suspect.mode, r.place) || is_cavity_of(r.place, suspect.mode->place);
+                return is_repaired_at(circuit_, *suspect.mode, r.place);
             });
             if (there) chance += suspect.probability;
         }
@@ -78,12 +78,6 @@ private:
         });
     }
 
-    const Suspect* leader() const {
-        for (const std::size_t i : of_.weighed.ranked())
-            if (of_.weighed.suspects[i].mode != nullptr) return &of_.weighed.suspects[i];
-        return nullptr;
-    }
-
     /// The hardest position again, the place moved meanwhile: it must stay well.
     std::string wiggle_test(const std::string& place) const {
         for (const ConcernedLoad& load : of_.loads) {
@@ -97,14 +91,15 @@ private:
     }
 
     void check_spoken_for() {
-        const Suspect* first = leader();
-        if (first == nullptr || of_.job.readings.empty() || only_victims_renewed()) return;
+        if (of_.job.readings.empty() || only_victims_renewed()) return;
         const double chance = chance_of_repaired();
         if (chance >= spoken_for) return;
-        const std::string& place = first->mode->place;
+        // A circuit's catalogue is never empty: a battery alone has its faults.
+        const Suspect& first = *likeliest_faults(of_.weighed).front();
+        const std::string& place = first.mode->place;
         ProofCheck check{.sort = CheckSort::repair, .what = "the repair and the readings before it"};
         check.why =
-            fmt::format("they spoke for {}, hardly for what was repaired; handling may have moved it", first->phrase());
+            fmt::format("they spoke for {}, hardly for what was repaired; handling may have moved it", first.phrase());
         check.closes = wiggle_test(place);
         const bool wiggled =
             std::any_of(of_.after.judged().begin(), of_.after.judged().end(), [&](const JudgedReading& j) {
@@ -160,7 +155,7 @@ private:
     /// The first fault at the place that opens or burns the victim in some position; empty where none does.
     std::string harming_mode(const std::string& place, const Victim& victim) {
         for (const ModePtr& mode : circuit_.modes) {
-            if (!sits_at(circuit_, *mode, place) && !same_word(mode->place, place)) continue;
+            if (!sits_at(circuit_, *mode, place)) continue;
             for (const double size : sizes_of(*mode))
                 if (harms(mode, size, victim)) return mode->phrase();
         }
@@ -247,14 +242,13 @@ private:
         std::vector<std::string> names;
         std::size_t tried = 0;
         constexpr std::size_t most_tried = 40;
-        for (const std::size_t i : of_.weighed.ranked()) {
-            const Suspect& suspect = of_.weighed.suspects[i];
-            if (suspect.mode == nullptr || suspect.mode->part == victim.part) continue;
+        for (const Suspect* suspect : likeliest_faults(of_.weighed)) {
+            if (suspect->mode->part == victim.part) continue;
             if (names.size() == most_named || ++tried > most_tried) break;
+            // What is weighed are rows of the catalogue.
             const auto row = std::find_if(circuit_.modes.begin(), circuit_.modes.end(),
-                                          [&](const ModePtr& mode) { return mode.get() == suspect.mode; });
-            if (row != circuit_.modes.end() && harms(*row, suspect.best.size, victim))
-                names.push_back(suspect.phrase());
+                                          [&](const ModePtr& mode) { return mode.get() == suspect->mode; });
+            if (harms(*row, suspect->best.size, victim)) names.push_back(suspect->phrase());
         }
         return names;
     }

@@ -13,16 +13,18 @@ namespace {
 /// A plug's or part's own limit of warmth ("C303 = 40C"), where something was mended there.
 void check_warmth(const ProofCase& of, const StatePhrase& hardest, ProofChecks& checks) {
     for (const Limit& limit : of.circuit.limits) {
-        const auto place = find_place(of.circuit, limit.key);
-        if (limit.unit != Unit::celsius || !place || !of.touches_repaired(*place)) continue;
+        // No position has degrees: what does is a place.
+        if (limit.unit != Unit::celsius) continue;
+        const std::string place = find_place(of.circuit, limit.key).value();
+        if (!of.touches_repaired(place)) continue;
         ProofCheck check{.sort = CheckSort::warmth,
-                         .what = "warmth of " + *place,
+                         .what = "warmth of " + place,
                          .limit = fmt::format("{:g} C over the air at most", limit.high)};
         check.why = "not felt or measured since the repair";
-        check.closes = test_in(of.circuit, hardest, HeatTest{*place, true});
+        check.closes = test_in(of.circuit, hardest, HeatTest{place, true});
         for (const Reading& reading : of.job.after) {
             const auto* heat = std::get_if<HeatReading>(&reading.measurement);
-            if (heat == nullptr || !heat->rise || !same_word(heat->place, *place)) continue;
+            if (heat == nullptr || !heat->rise || !same_word(heat->place, place)) continue;
             check.after = value_text(of.circuit, reading);
             check.result = heat->value.high <= limit.high ? CheckResult::passed : CheckResult::failed;
             check.why = check.result == CheckResult::passed ? "" : "it still heats";

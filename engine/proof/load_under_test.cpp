@@ -152,7 +152,6 @@ private:
             const PartId owner = circuit_.branch(id).part;
             if (!owner.valid() || owner == load_ || !drops_by_design(circuit_.part(owner))) continue;
             const NetworkBranch& at = sound_->network.at(id);
-            if (sort_of(at.law) == LawSort::source) continue;
             by_design_ += std::abs(sound_->point.volts[at.a.index] - sound_->point.volts[at.b.index]);
         }
         for (const BranchId id : way.back) add_ground(circuit_.branch(id).part);
@@ -191,8 +190,7 @@ private:
         std::optional<std::pair<double, const JudgedReading*>> found;
         for (const JudgedReading* judged : readings) {
             const auto* amps = std::get_if<AmpsReading>(&judged->reading->measurement);
-            const Settled* sound = stage.sound_at(*judged);
-            if (amps == nullptr || !judged->read || sound == nullptr || !carries(*sound, amps->wire)) continue;
+            if (amps == nullptr || !judged->read || !carries(stage.sound_at(*judged), amps->wire)) continue;
             found = {std::abs(*judged->read), judged};
         }
         return found;

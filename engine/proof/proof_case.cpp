@@ -85,6 +85,17 @@ bool ProofCase::touches_repaired(const std::string& place) const {
     });
 }
 
+std::vector<const Suspect*> likeliest_faults(const Weighed& weighed) {
+    std::vector<const Suspect*> faults;
+    for (const std::size_t i : weighed.ranked())
+        if (weighed.suspects[i].mode != nullptr) faults.push_back(&weighed.suspects[i]);
+    return faults;
+}
+
+bool is_repaired_at(const Circuit& circuit, const FaultMode& mode, const std::string& place) {
+    return sits_at(circuit, mode, place) || is_cavity_of(place, mode.place);
+}
+
 std::string test_in(const Circuit& circuit, const StatePhrase& position, const Tested& tested) {
     return write_test(circuit, {position, tested});
 }

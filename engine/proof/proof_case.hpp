@@ -64,6 +64,11 @@ void check_runs(const ProofCase& of, ProofChecks& checks);
 /// The three paragraphs, what to order, what may wait, hand back or not. The checks must be complete.
 void write_story(const ProofCase& of, ProofAnswer& answer);
 
+/// The faults that the readings before the repair spoke for, the likeliest first.
+std::vector<const Suspect*> likeliest_faults(const Weighed& weighed);
+/// Is it the fault of a place that was repaired: of the thing itself, of its pins, or of the plug that the pin sits in?
+bool is_repaired_at(const Circuit& circuit, const FaultMode& mode, const std::string& place);
+
 /// The phrase of a test in that position, key named: "hi, key run  clamp 542".
 std::string test_in(const Circuit& circuit, const StatePhrase& position, const Tested& tested);
 /// The value as it was typed: "10.20V", "slow".

@@ -63,14 +63,9 @@ private:
     }
 
     const Suspect* best_at_repaired() const {
-        for (const std::size_t i : of_.weighed.ranked()) {
-            const Suspect& suspect = of_.weighed.suspects[i];
-            if (suspect.mode == nullptr) continue;
+        for (const Suspect* suspect : likeliest_faults(of_.weighed))
             for (const Repaired& repaired : of_.job.repaired)
-                if (sits_at(circuit_, *suspect.mode, repaired.place) ||
-                    same_word(suspect.mode->place, repaired.place) || is_cavity_of(repaired.place, suspect.mode->place))
-                    return &suspect;
-        }
+                if (is_repaired_at(circuit_, *suspect->mode, repaired.place)) return suspect;
         return nullptr;
     }
 
@@ -133,14 +128,9 @@ private:
             if (check.closes.starts_with("look ")) answer_.order.push_back(check.what.substr(colon + 2));
         }
         if (!of_.job.repaired.empty()) return;
-        for (const std::size_t i : of_.weighed.ranked()) {
-            const Suspect& suspect = of_.weighed.suspects[i];
-            if (suspect.mode == nullptr) continue;
-            answer_.order.push_back(suspect.mode->repair + " (likeliest by the readings)");
-            for (std::string& more : replaced_with(circuit_, suspect.mode->repair))
-                answer_.order.push_back(std::move(more));
-            break;
-        }
+        const std::string& repair = likeliest_faults(of_.weighed).front()->mode->repair;
+        answer_.order.push_back(repair + " (likeliest by the readings)");
+        for (std::string& more : replaced_with(circuit_, repair)) answer_.order.push_back(std::move(more));
     }
 
     void write_may_wait() {
@@ -174,8 +164,9 @@ private:
             answer_.hand_back_text = fmt::format("no, {} is open, and it may fail again or heat a wire", why->what);
         } else if (const ProofCheck* failed = first_with(CheckResult::failed)) {
             answer_.hand_back_text = fmt::format("no, {} has failed", failed->what);
-        } else if (const ProofCheck* open = first_with(CheckResult::open)) {
-            answer_.hand_back_text = fmt::format("not as repaired: {} is still open", open->what);
+        } else {
+            answer_.hand_back_text =
+                fmt::format("not as repaired: {} is still open", first_with(CheckResult::open)->what);
         }
     }
 

@@ -96,15 +96,13 @@ void check_not_blind(const ProofCase& of, ProofChecks& checks) {
     if (of.after.empty()) return;
     std::size_t seen = 0;
     std::vector<std::string> left;
-    for (const std::size_t i : of.weighed.ranked()) {
-        const Suspect& suspect = of.weighed.suspects[i];
-        if (suspect.probability < worth_excluding || seen == most_excluded) break;
-        if (suspect.mode == nullptr) continue;
+    for (const Suspect* suspect : likeliest_faults(of.weighed)) {
+        if (suspect->probability < worth_excluding || seen == most_excluded) break;
         ++seen;
-        const Trial trial{suspect.best.size, suspect.best.where, suspect.world()};
-        if (of.after.speaks_against(*suspect.mode, trial) >= excluded) continue;
-        const bool sized = suspect.mode->size.has_value();
-        left.push_back(suspect.phrase() + (sized ? " " + two_digits(suspect.best.size, suspect.mode->size->unit) : ""));
+        const Trial trial{suspect->best.size, suspect->best.where, suspect->world()};
+        if (of.after.speaks_against(*suspect->mode, trial) >= excluded) continue;
+        const std::optional<SizeRange>& size = suspect->mode->size;
+        left.push_back(suspect->phrase() + (size ? " " + two_digits(suspect->best.size, size->unit) : ""));
     }
     if (seen == 0) return;
     ProofCheck check{.sort = CheckSort::fault, .what = "the fault is gone", .result = CheckResult::passed};

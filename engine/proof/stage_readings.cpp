@@ -90,16 +90,16 @@ bool StageReadings::stands_in(const JudgedReading& judged, const State& state) c
     return own != nullptr && is_plain(*own) && same_position(*questions_.circuit, *own, state);
 }
 
-const Settled* StageReadings::sound_at(const JudgedReading& judged) const {
-    if (!judged.state || !predictor_->healthy().read[*judged.state]) return nullptr;
-    return &*predictor_->healthy().read[*judged.state];
+const Settled& StageReadings::sound_at(const JudgedReading& judged) const {
+    // There is one in every state that the readings name, or they would not have been judged.
+    return *predictor_->healthy().read[judged.state.value()];
 }
 
 std::optional<double> StageReadings::supply_read(const JudgedReading& judged) const {
-    if (!judged.state) return std::nullopt;
-    const std::size_t supply = questions_.states[*judged.state].supply;
+    const std::size_t supply = questions_.states[judged.state.value()].supply;
     for (const JudgedReading& other : judged_) {
-        if (!other.read || !other.state || questions_.states[*other.state].supply != supply) continue;
+        // A number always has its state.
+        if (!other.read || questions_.states[other.state.value()].supply != supply) continue;
         if (reads_supply(*questions_.circuit, other.reading->measurement)) return other.read;
     }
     return std::nullopt;

@@ -35,9 +35,10 @@ public:
     /// Is the reading in that position of the controls, with nothing unplugged, pulled or clipped on?
     bool stands_in(const JudgedReading& judged, const State& state) const;
     const State* state_of(const JudgedReading& judged) const;
-    /// The sound circuit in the reading's state, at the supply read there; null where it was not solved.
-    const Settled* sound_at(const JudgedReading& judged) const;
-    /// Volts of B1+ to B1- as read in that state's key position; nullopt where nobody read them.
+    /// The sound circuit in the state of a reading that has one, at the supply read there.
+    const Settled& sound_at(const JudgedReading& judged) const;
+    /// Volts of B1+ to B1- as read in that state's key position, of a reading that has a state; nullopt where nobody
+    /// read them.
     std::optional<double> supply_read(const JudgedReading& judged) const;
     /// ln of how much better the sound circuit explains all readings than this fault does.
     double speaks_against(const FaultMode& mode, const Trial& trial) const;

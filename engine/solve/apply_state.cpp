@@ -143,17 +143,8 @@ double filament_ohms(const Circuit& circuit, double watts) {
 void put_lamp_in(Network& network, PartId part) {
     const Part& fuse = network.circuit->part(part);
     pull(network, part);
-    BranchId element = fuse.fuse ? fuse.fuse->element : fuse.load_branch;
-    if (!element.valid() && !fuse.branches.empty()) element = fuse.branches.front();
-    if (!element.valid()) return;
-    const NetworkBranch& out = network.at(element);
+    const NetworkBranch& out = network.at(fuse.fuse.value().element);
     network.connect(out.a, out.b, Resistor{filament_ohms(*network.circuit, 0)});
-}
-
-JointId live_bus(const Circuit& circuit) {
-    if (circuit.bus_30.valid() || !circuit.battery.valid()) return circuit.bus_30;
-    const auto plus = circuit.part(circuit.battery).pins.find("+");
-    return plus == circuit.part(circuit.battery).pins.end() ? JointId{} : plus->second;
 }
 
 void put_lead(Network& network, const AddedLead& lead) {
@@ -165,19 +156,18 @@ void put_lead(Network& network, const AddedLead& lead) {
         case AddedLead::Kind::jumper:
             break;
         case AddedLead::Kind::feed:
-            from = live_bus(circuit);
+            from = circuit.bus_30;
             to = lead.a;
             break;
         case AddedLead::Kind::load:
             ohms = filament_ohms(circuit, lead.watts);
             break;
     }
-    if (from.valid() && to.valid()) network.connect(from, to, Resistor{ohms});
+    network.connect(from, to, Resistor{ohms});
 }
 
 void override_supply(Network& network, double volts) {
     const Circuit& circuit = *network.circuit;
-    if (!circuit.battery.valid()) return;
     for (const BranchId id : circuit.part(circuit.battery).branches) {
         auto* source = std::get_if<Source>(&network.at(id).law);
         if (!source) continue;

@@ -10,7 +10,7 @@ namespace voltfall {
 namespace {
 
 /// Currents of sources without ohms, from what else flows at their nodes: one end after the other of the tree that they
-/// are. The reference's node has no sum of its own.
+/// are (`TiedNodes` refuses a ring). The reference's node has no sum of its own.
 void add_stiff_currents(const Network& network, const TiedNodes& nodes, OperatingPoint& point) {
     std::vector<double> leaving(static_cast<std::size_t>(nodes.coppers) + 1, 0.0);
     std::vector<char> seen(leaving.size(), 0);
@@ -35,7 +35,6 @@ void add_stiff_currents(const Network& network, const TiedNodes& nodes, Operatin
         const auto is_end = [&](int node) { return node != 0 && sources_at[node] == 1; };
         const auto leaf = std::find_if(left.begin(), left.end(),
                                        [&](const auto& source) { return is_end(source.from) || is_end(source.to); });
-        if (leaf == left.end()) return;
         const double amps = is_end(leaf->from) ? -leaving[leaf->from] : leaving[leaf->to];
         point.amps[leaf->branch] = amps;
         leaving[leaf->from] += amps;

@@ -348,10 +348,9 @@ void CoreSimulator::confirm(const Network& network, const OperatingPoint& point,
         if (std::find(left_out.begin(), left_out.end(), JointId{joint}) != left_out.end()) continue;
         counters.worst_volts = std::max(counters.worst_volts, difference);
         if (difference <= confirmed_within) continue;
-        const auto& joints = network.circuit->joints;
-        throw UnsoundCase(fmt::format("the two solvers differ by {:.2g} V at {}", difference,
-                                      joint < joints.size() ? joints[joint].name : "an added joint"),
-                          describe_case(network, point, record->volts));
+        throw UnsoundCase(
+            fmt::format("the two solvers differ by {:.2g} V at {}", difference, network.circuit->joint({joint}).name),
+            describe_case(network, point, record->volts));
     }
 }
 

@@ -49,8 +49,8 @@ void ElectronicsInPlay::begin(Network& network) {
         const Electronics& electronics = *part.electronics;
         One one{&electronics, electronics.full};
         const NetworkBranch& first = network.at(electronics.driven.front());
-        const auto* stage = std::get_if<Stage>(&first.law);
-        if (first.held && stage && !stage->passes) one.figure = electronics.none;
+        // What a fault can hold is a stage.
+        if (first.held && !std::get<Stage>(first.law).passes) one.figure = electronics.none;
         const bool held = first.held;
         set(network, one);
         if (!held) all_.push_back(one);

@@ -58,8 +58,7 @@ bool PortSweep::add(const Network& network) {
     static_assert(std::is_trivially_copyable_v<NetworkBranch>);
     const Network& leader = *members_.front().network;
     const std::size_t count = leader.branches.size();
-    if (network.circuit != leader.circuit || network.branches.size() != count || network.joints != leader.joints ||
-        network.battery != leader.battery) {
+    if (network.circuit != leader.circuit || network.branches.size() != count || network.battery != leader.battery) {
         return false;
     }
     Member member{&network, {}};

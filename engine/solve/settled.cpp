@@ -165,7 +165,7 @@ private:
             case Turning::backward:
                 return speed > 0 ? Turning::standing : Turning::backward;
             case Turning::standing:
-                if (std::abs(torque) <= law.friction_torque || torque == 0) return Turning::standing;
+                if (std::abs(torque) <= law.friction_torque) return Turning::standing;
                 return torque > 0 ? Turning::forward : Turning::backward;
         }
         return at.turning;

@@ -17,9 +17,7 @@ std::string describe_case(const Network& network, const OperatingPoint& point, s
     std::string text = others.empty() ? "* joint: volts\n" : "* joint: volts, the simulator's volts, difference\n";
     const auto& joints = network.circuit->joints;
     for (std::size_t joint = 0; joint < point.volts.size(); ++joint) {
-        const std::string name =
-            joint < joints.size() ? comment_text(joints[joint].name) : fmt::format("added {}", joint);
-        fmt::format_to(std::back_inserter(text), "* {}: {:.12g}", name, point.volts[joint]);
+        fmt::format_to(std::back_inserter(text), "* {}: {:.12g}", comment_text(joints[joint].name), point.volts[joint]);
         if (joint < others.size()) {
             fmt::format_to(std::back_inserter(text), ", {:.12g}, {:.3g}", others[joint],
                            point.volts[joint] - others[joint]);

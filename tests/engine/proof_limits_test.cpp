@@ -2,17 +2,16 @@
 // lamp, two loads of one switch.
 #include <algorithm>
 
-#include "engine/proof/proof.hpp"
 #include "engine/proof/tests_to_prove.hpp"
-#include "netlists/files/job_file.hpp"
 #include "netlists/phrases/test_phrase.hpp"
-#include "tests/support/jobs.hpp"
-#include "tests/support/solvers.hpp"
+#include "tests/support/proofs.hpp"
 
 using namespace voltfall;
-using voltfall::testing::all_problems;
+using voltfall::testing::check_at;
+using voltfall::testing::check_named;
 using voltfall::testing::circuit_of;
-using voltfall::testing::job_of;
+using voltfall::testing::job_of_all;
+using voltfall::testing::Told;
 
 namespace {
 
@@ -60,42 +59,8 @@ S1 = "lights"
 S2 = "seat"
 )";
 
-struct Told {
-    std::vector<std::string> before;
-    std::vector<std::string> repaired;
-    std::vector<std::string> after;
-};
-
-Job job_of_all(const Circuit& circuit, const Told& told) {
-    Job job = job_of(circuit, told.before);
-    Problems problems;
-    for (const std::string& line : told.repaired)
-        add_repaired(job, circuit, TypedText::argument("--repaired", line), problems);
-    for (const std::string& line : told.after)
-        add_reading_after(job, circuit, TypedText::argument("--after", line), problems);
-    INFO(all_problems(problems));
-    REQUIRE_FALSE(problems.has_errors());
-    return job;
-}
-
 ProofAnswer proof_of(const std::string& text, const Told& told) {
-    const auto circuit = circuit_of(text);
-    return prove(solver(), *circuit, job_of_all(*circuit, told));
-}
-
-const ProofCheck* check_named(const ProofAnswer& answer, const std::string& what) {
-    for (const ProofCheck& check : answer.checks)
-        if (check.what == what) return &check;
-    return nullptr;
-}
-
-const ProofCheck& check_at(const ProofAnswer& answer, const std::string& what) {
-    std::string all;
-    for (const ProofCheck& check : answer.checks) all += check.what + "; ";
-    INFO(all);
-    const ProofCheck* check = check_named(answer, what);
-    REQUIRE(check);
-    return *check;
+    return testing::proof_of(*circuit_of(text), told);
 }
 
 const std::vector<std::string> dead_motor{"key run, on  M3 dead"};
