@@ -13,7 +13,7 @@ namespace {
 
 /// The branch that a poor or lost contact is in.
 std::optional<BranchId> branch_of(const FaultMode& mode) {
-    if (mode.fault_class != FaultClass::joint || !mode.changes) return std::nullopt;
+    if (mode.fault_class != FaultClass::joint) return std::nullopt;
     for (const Change& change : mode.changes(mode.size ? mode.size->usual : 0, 0.5)) {
         if (const auto* more = std::get_if<AddOhms>(&change)) return more->branch;
         if (const auto* open = std::get_if<OpenBranch>(&change)) return open->branch;

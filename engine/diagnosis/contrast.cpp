@@ -66,7 +66,6 @@ std::string repair_of(const Suspect& suspect) {
 }  // namespace
 
 std::optional<Contrast> contrast_of(const Weighed& weighed, const std::vector<std::size_t>& ranked) {
-    if (ranked.size() < 2) return std::nullopt;
     const Suspect& leader = weighed.suspects[ranked.front()];
     if (!leader.at_best.ok) return std::nullopt;
     const Scorer scorer(weighed.questions);

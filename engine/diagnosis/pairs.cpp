@@ -322,7 +322,7 @@ private:
 void add_pairs(Weighed& weighed, const Circuit& circuit, const MatchOptions& options) {
     const std::vector<std::size_t> ranked = weighed.ranked();
     weighed.pairs_weighed = true;
-    if (ranked.empty() || weighed.suspects[ranked.front()].probability <= 0) return;
+    if (weighed.suspects[ranked.front()].probability <= 0) return;
     const Suspect& leader = weighed.suspects[ranked.front()];
     // What a probability of 1 is worth in ln, so that pairs stand beside single faults.
     const double whole = std::log(leader.prior) + leader.log_evidence - std::log(leader.probability);

@@ -162,9 +162,7 @@ Priors priors_of(const Circuit& circuit, const Job& job, std::span<const double>
         if (!fitted) prior *= second_victim_factor(circuit, job, *mode);
     }
     const double sum = std::accumulate(priors.modes.begin(), priors.modes.end(), 0.0);
-    if (sum > 0) {
-        for (double& prior : priors.modes) prior *= (1 - prior_nothing - prior_none) / sum;
-    }
+    for (double& prior : priors.modes) prior *= (1 - prior_nothing - prior_none) / sum;
     return priors;
 }
 

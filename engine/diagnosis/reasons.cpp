@@ -42,8 +42,7 @@ std::string where_measured(const Weighed& weighed, std::size_t reading) {
     if (!volts) return {};
     const bool to_battery = volts->black.joints.size() == 1 && volts->black.joints[0] == circuit.reference;
     if (to_battery) return "at " + volts->red.text;
-    return volts->black.text.empty() ? "at " + volts->red.text
-                                     : fmt::format("from {} to {}", volts->red.text, volts->black.text);
+    return fmt::format("from {} to {}", volts->red.text, volts->black.text);
 }
 
 std::string typed_value(const Weighed& weighed, const NumberObservation& number) {

@@ -90,7 +90,7 @@ std::vector<double> sizes_to_solve(const Suspect& suspect, const SizeCurve& curv
 }
 
 void split_best_place(Suspect& suspect) {
-    if (!suspect.mode->along_wire || suspect.pieces.empty()) return;
+    if (!suspect.mode->along_wire) return;
     const auto best = std::find_if(suspect.curves.begin(), suspect.curves.end(), [&](const SizeCurve& curve) {
         return curve.where == suspect.best.where && !curve.points.empty();
     });

@@ -10,6 +10,7 @@
 #include "engine/readings/probes.hpp"
 #include "netlists/graph/paths.hpp"
 #include "netlists/parts/kind.hpp"
+#include "netlists/phrases/load_words.hpp"
 
 namespace voltfall {
 
@@ -114,8 +115,7 @@ Lookalikes::Look Lookalikes::look(const FaultMode* mode, double size, double whe
         for (const bool pulled : end.relay_pulled) result.marks.push_back(pulled);
         // Whether a clutch pulls in is seen, whatever its volts.
         for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
-            const Part& part = circuit_.parts[i];
-            if (part.kind && part.kind->load == LoadKind::clutch)
+            if (load_kind_of(circuit_.parts[i]) == LoadKind::clutch)
                 result.marks.push_back(static_cast<double>(load_state(end, {i}, nullptr).seen));
         }
         for (const PartId part : course->opened) result.marks.push_back(100 + part.index);
@@ -125,7 +125,7 @@ Lookalikes::Look Lookalikes::look(const FaultMode* mode, double size, double whe
 }
 
 double Lookalikes::distance(const Look& a, const Look& b) {
-    if (!a.ok || !b.ok || a.marks != b.marks || a.values.size() != b.values.size()) return infinite;
+    if (!a.ok || !b.ok || a.marks != b.marks) return infinite;
     double greatest = 0;
     for (std::size_t i = 0; i < a.values.size(); ++i) {
         greatest = std::max(greatest, std::abs(a.values[i] - b.values[i]) / std::max(a.resolution[i], b.resolution[i]));

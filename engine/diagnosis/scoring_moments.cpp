@@ -155,11 +155,11 @@ double Scorer::add_seen(const Prediction& shows, const Prediction& hides, std::v
 }
 
 std::optional<std::size_t> Scorer::first_number_in(std::size_t state) const {
-    std::optional<std::size_t> first;
+    // Numbers stand in the order of the readings.
     for (const NumberObservation& number : questions_.numbers) {
-        if (state_of(number) == state && (!first || number.reading < *first)) first = number.reading;
+        if (state_of(number) == state) return number.reading;
     }
-    return first;
+    return std::nullopt;
 }
 
 std::optional<std::size_t> Scorer::look_beside(const std::vector<Moment>& moments,

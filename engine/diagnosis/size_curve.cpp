@@ -24,7 +24,7 @@ bool alike(const CurvePoint& a, const CurvePoint& b, std::size_t worlds) {
     return true;
 }
 
-/// Slope at point i of a monotone cubic through the cell's means.
+/// Slope at point i of a monotone cubic through the cell's means; a neighbour of it, at least, stands alike.
 double monotone_slope(const std::vector<CurvePoint>& points, std::size_t i, std::size_t world, std::size_t cell,
                       std::size_t worlds) {
     const bool has_left = i > 0 && alike(points[i - 1], points[i], worlds);
@@ -33,7 +33,6 @@ double monotone_slope(const std::vector<CurvePoint>& points, std::size_t i, std:
         const double rise = points[a + 1].worlds[world].mean[cell] - points[a].worlds[world].mean[cell];
         return rise / (points[a + 1].at - points[a].at);
     };
-    if (!has_left && !has_right) return 0;
     if (!has_left) return secant(i);
     if (!has_right) return secant(i - 1);
     const double left = secant(i - 1);

@@ -65,7 +65,7 @@ double load_watts(const Job& job) {
 
 void add_loads(const Circuit& circuit, const Job& job, const Positions& positions, std::vector<ExtraState>& list) {
     for (const Part& part : circuit.parts) {
-        if (!part.load_branch.valid() || part.plug.empty() || is_closed(circuit, part.name) || part.relay) continue;
+        if (!part.load_branch.valid() || part.plug.empty() || is_closed(circuit, part.name)) continue;
         if (part.harness.size() != 2 || is_closed(circuit, part.plug)) continue;
         const JointId red = part.harness.begin()->second;
         const JointId black = part.harness.rbegin()->second;

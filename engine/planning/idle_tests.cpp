@@ -118,12 +118,7 @@ private:
 
     /// Does every suspect read in this test what it reads in the other one?
     bool reads_as(const TestCandidate& test, const TestCandidate& other) const {
-        const Supply& supply = supply_of(test);
-        const Supply& of_other = supply_of(other);
-        const bool same_supply = supply.key == of_other.key && supply.told == of_other.told &&
-                                 supply.mean == of_other.mean && supply.sigma == of_other.sigma &&
-                                 supply.solved_at == of_other.solved_at;
-        if (!same_supply || test.kind != other.kind || test.no_touch != other.no_touch ||
+        if (supply_of(test) != supply_of(other) || test.kind != other.kind || test.no_touch != other.no_touch ||
             test.state_minutes != other.state_minutes)
             return false;
         return std::all_of(by_suspect_.begin(), by_suspect_.end(), [&](const PredictedRanges& suspect) {

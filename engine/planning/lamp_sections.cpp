@@ -28,9 +28,7 @@ std::vector<DropPair> sections_of(const Circuit& circuit, PartId fuse, const std
         const auto steps = [&](JointId from) {
             return from == joint ? std::size_t{1} : metal_path(network, from, joint).size();
         };
-        const std::size_t one = steps(element.a);
-        const std::size_t two = steps(element.b);
-        return one == 0 ? two : two == 0 ? one : std::min(one, two);
+        return std::min(steps(element.a), steps(element.b));
     };
     std::vector<std::pair<std::size_t, DropPair>> found;
     for (DropPair& pair : drop_pairs(circuit)) {

@@ -4,7 +4,6 @@
 #include <map>
 #include <utility>
 
-#include "engine/planning/cautions.hpp"
 #include "engine/planning/information.hpp"
 #include "engine/planning/test_minutes.hpp"
 #include "engine/solve/load_seen.hpp"
@@ -51,10 +50,8 @@ LookOutcomes look_outcomes(const Outlook& outlook, const TestCandidate& test, Gr
     const std::vector<Standing>& standings = outlook.standings.list;
     LookOutcomes all{test.words, word_outcomes(outlook.circuit, outlook.job, *outlook.weighed, test, standings)};
     if (grain == Grain::words) return all;
-    const auto* load = std::get_if<LoadTest>(&test.test.tested);
-    if (load == nullptr) return all;
     // The words of the kind stand in the order of the outcomes.
-    const LoadKind kind = load_kind_of(outlook.circuit.part(load->part));
+    const LoadKind kind = load_kind_of(outlook.circuit.part(std::get<LoadTest>(test.test.tested).part));
     const auto kept = load_words_of(kind);
     const bool should_be_off = all.words.front() == word_of(LoadSeen::off);
     std::vector<std::size_t> into(kept.size());
@@ -268,18 +265,14 @@ std::optional<PositionSweep> leading_sweep(const Outlook& outlook) {
 }
 
 std::vector<std::string> sweep_cautions(const Outlook& outlook, const PositionSweep& sweep) {
-    std::vector<std::string> lines;
+    // A look at a load with nothing but its switch set has no other caution.
     std::optional<SafeTime> shortest;
     for (const std::size_t index : sweep.tests) {
-        const TestCandidate& test = outlook.future.tests[index];
-        const State& state = outlook.future.questions.states[test.state].state;
-        for (std::string& line : cautions_of(outlook.circuit, outlook.job, test, state))
-            if (std::find(lines.begin(), lines.end(), line) == lines.end()) lines.push_back(std::move(line));
-        auto safe = outlook.dangers.safe_time(test);
+        auto safe = outlook.dangers.safe_time(outlook.future.tests[index]);
         if (safe && (!shortest || safe->seconds < shortest->seconds)) shortest = std::move(safe);
     }
-    if (shortest) lines.push_back(safe_time_caution(*shortest));
-    return lines;
+    if (!shortest) return {};
+    return {safe_time_caution(*shortest)};
 }
 
 }  // namespace voltfall

@@ -39,7 +39,7 @@ std::vector<std::string> burnt_places(const Job& job) {
         if (const auto* look = std::get_if<LookReading>(&reading.measurement)) {
             if (std::any_of(look->words.begin(), look->words.end(), is_burnt_word)) places.push_back(look->place);
         } else if (const auto* smell = std::get_if<SmellReading>(&reading.measurement)) {
-            if (!smell->place.empty()) places.push_back(smell->place);
+            places.push_back(smell->place);
         }
     }
     return places;

@@ -51,7 +51,8 @@ std::string repair_key(const Circuit& circuit, const FaultMode& mode) {
 
 /// Is the repair of the two the same? Of two faults at once it is that of the one and that of the other.
 bool same_work(const Circuit& circuit, const Lookalikes& lookalikes, const Suspect& a, const Suspect& b) {
-    if (!a.mode || !b.mode) return !a.mode && !b.mode;
+    // Nothing is wrong in one of them alone.
+    if (!a.mode || !b.mode) return false;
     const auto same = [&](const FaultMode* one, const FaultMode* other) {
         return repair_key(circuit, *one) == repair_key(circuit, *other) || lookalikes.by_graph(*one, *other);
     };
@@ -72,7 +73,6 @@ bool outside_alike(const Suspect& a, const Suspect& b) {
 }
 
 bool predictions_alike(const Job& job, const Future& future, const Prediction& a, const Prediction& b) {
-    if (!a.ok || !b.ok) return false;
     for (std::size_t i = 0; i < a.mean.size(); ++i) {
         const TestKind kind = future.questions.cells[i].is_amps ? TestKind::clamp : TestKind::volts;
         if (std::abs(a.mean[i] - b.mean[i]) > same_sigmas * instrument_sigma_at(job, kind, a.mean[i])) return false;

@@ -23,8 +23,9 @@ bool tells_of_life(const Reading& reading) {
     if (const auto* volts = std::get_if<VoltsReading>(&reading.measurement))
         return std::min(std::abs(volts->value.low), std::abs(volts->value.high)) > telling_volts;
     if (const auto* load = std::get_if<LoadReading>(&reading.measurement)) {
+        // "Ok" has no row: it runs where it should.
         const LoadWord* word = find_load_word(load->word);
-        return word != nullptr && word->tells == Tells::that_it_runs;
+        return word == nullptr || word->tells == Tells::that_it_runs;
     }
     return false;
 }
@@ -48,7 +49,7 @@ bool read_before_opening(std::span<const Event> openings, std::span<const PartId
 bool FoundFuses::shows_whole(const Reading& reading, PartId fuse) const {
     if (!tells_of_life(reading)) return false;
     const std::vector<State> states = states_of(circuit_, reading.state);
-    return !states.empty() && std::all_of(states.begin(), states.end(), [&](const State& state) {
+    return std::all_of(states.begin(), states.end(), [&](const State& state) {
         const auto open = settle(simulator_, circuit_, state, {}, std::span(&fuse, 1));
         const auto whole = settle(simulator_, circuit_, state, {});
         return open && whole && greatest(values_read(circuit_, reading, *open)) < none_below &&

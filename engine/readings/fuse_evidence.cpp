@@ -51,11 +51,14 @@ double whole_so_long(std::optional<double> seconds) {
 /// half as many ohms more, beside what stays of the supply's volts over the current (DERIVED).
 double warm_current(const Circuit& circuit, const Part& motor, double amps) {
     constexpr double more_ohms = 0.5;
-    const auto* winding =
-        motor.load_branch.valid() ? std::get_if<Motor>(&circuit.branch(motor.load_branch).law) : nullptr;
-    if (!winding) return amps;
+    const double armature_ohms = std::get<Motor>(circuit.branch(motor.load_branch).law).armature_ohms;
     const double all_ohms = circuit.part(circuit.battery).value("charging volts") / std::abs(amps);
-    return std::abs(amps) / (1 + more_ohms * std::min(1.0, winding->armature_ohms / all_ohms));
+    return std::abs(amps) / (1 + more_ohms * std::min(1.0, armature_ohms / all_ohms));
+}
+
+/// Of a fuse, a breaker or a link: the circuit's reader knows the type of each.
+FuseType type_of(const Part& fuse) {
+    return fuse_type(fuse.fuse->type).value();
 }
 
 /// A fuse whose current stands on the edge: of two sound ones one opens and one lets the motor burn (ASSUMED).
@@ -63,17 +66,16 @@ constexpr double on_the_edge = 0.5;
 
 /// May a sound but slow fuse of the type hold, in some state in which the usual one opens?
 bool may_hold(const WordContext& c, PartId fuse) {
-    if (!c.mode || c.mode->fault_class != FaultClass::motor || !c.mode->part.valid()) return false;
+    if (!c.mode || c.mode->fault_class != FaultClass::motor) return false;
     const Circuit& circuit = *c.questions.circuit;
     const Part& part = circuit.part(fuse);
-    const auto type = part.fuse ? fuse_type(part.fuse->type) : std::nullopt;
-    if (!type) return false;
+    const FuseType type = type_of(part);
     return std::any_of(c.solved.courses.begin(), c.solved.courses.end(), [&](const CourseRef& course) {
         if (!course || !opening_time(course, fuse)) return false;
         const double amps = course->faulted.point.amps[part.fuse->element.index];
         const double rating = course->faulted.network.ratings[fuse.index];
         // By the slowest part of the model: published limits would let any fuse hold for an hour at 135 %.
-        const FuseModel slow = fuse_model(*type, rating, Edge::latest);
+        const FuseModel slow = fuse_model(type, rating, Edge::latest);
         return std::isfinite(amps) &&
                !seconds_to_open(slow, {}, warm_current(circuit, circuit.part(c.mode->part), amps));
     });
@@ -93,8 +95,7 @@ bool ages(const WordContext& c, PartId fuse) {
     constexpr double continuous_share = 0.75;
     constexpr double start_share = 0.5;
     const Part& part = c.questions.circuit->part(fuse);
-    const auto type = part.fuse ? fuse_type(part.fuse->type) : std::nullopt;
-    if (!type) return false;
+    const FuseType type = type_of(part);
     return std::any_of(c.solved.courses.begin(), c.solved.courses.end(), [&](const CourseRef& course) {
         if (!course) return false;
         const Settled& settled = course->faulted;
@@ -111,7 +112,7 @@ bool ages(const WordContext& c, PartId fuse) {
             if (!(std::abs(settled.point.amps[i]) <= amps * 1.01)) continue;
             i2t += start_i2t(*motor, c.questions.circuit->supply);
         }
-        return i2t > start_share * fuse_melting_i2t(*type, rating);
+        return i2t > start_share * fuse_melting_i2t(type, rating);
     });
 }
 
@@ -131,14 +132,12 @@ std::optional<double> earliest_opening(const Questions& questions, const SolvedC
 double fuse_probability(const WordObservation& word, const FuseReading& reading, const WordContext& c) {
     const bool own = c.mode && c.mode->is(ModeFact::fuse_blown) && c.mode->part == reading.part;
     const bool fresh = !c.questions.reading(word.reading).state.fitted_new.empty();
-    const bool no_fuse = c.mode && c.mode->is(ModeFact::fuse_missing) && c.mode->part == reading.part && !fresh &&
-                         !c.solved.faults.empty();
+    const bool no_fuse = c.mode && c.mode->is(ModeFact::fuse_missing) && c.mode->part == reading.part && !fresh;
     if (reading.word == "missing") return no_fuse ? right_word : seat_emptied;
     if (no_fuse) return reading.word == "good" ? empty_called_good : empty_called_blown;
     bool blown = false;
     std::optional<double> seconds;
     for (const std::size_t state : word.blown_at) {
-        if (!c.solved.courses[state]) continue;
         const auto time = opening_time(c.solved.courses[state], reading.part);
         blown |= time.has_value();
         if (time && (!seconds || *time < *seconds)) seconds = time;
@@ -188,7 +187,7 @@ double rating_probability(const RatingReading& reading, const WordContext& c) {
     constexpr double number_sigma = 0.1;  // logarithm: neighbouring ratings are a quarter apart
     const double elsewhere = number_probability(*c.questions.circuit, reading);
     const bool own = c.mode && c.mode->part == reading.part && c.mode->is(ModeFact::wrong_rating);
-    if (!own || c.solved.faults.empty()) return elsewhere;
+    if (!own) return elsewhere;
     const bool as_drawn = elsewhere == right_word;
     const double amps = (reading.value.low + reading.value.high) / 2;
     const double apart = std::log(amps / c.solved.faults.front().size) / number_sigma;

@@ -13,7 +13,7 @@ std::vector<double> values_read(const Circuit& circuit, const Reading& reading, 
     const auto volts = [&](JointId joint) { return settled.floats(joint) ? 0.0 : settled.point.volts[joint.index]; };
     const auto between = [&](const Point& red, const Point& black) {
         const JointId b = black.joints.empty() ? circuit.reference : black.joints[0];
-        return red.joints.empty() ? 0.0 : volts(red.joints[0]) - volts(b);
+        return volts(red.joints[0]) - volts(b);
     };
     const auto load_volts = [&](PartId part) { return load_state(settled, part, nullptr).volts; };
     using Values = std::vector<double>;
@@ -57,7 +57,7 @@ bool matters(Simulator& simulator, const Circuit& circuit, const Reading& readin
         if (!settled) continue;
         const std::vector<double> values = values_read(circuit, reading, *settled);
         if (low.empty()) low = high = values;
-        for (std::size_t i = 0; i < values.size() && i < low.size(); ++i) {
+        for (std::size_t i = 0; i < values.size(); ++i) {
             low[i] = std::min(low[i], values[i]);
             high[i] = std::max(high[i], values[i]);
         }
@@ -112,7 +112,7 @@ std::vector<State> open_positions(Simulator& simulator, const Circuit& circuit, 
                 more.push_back(std::move(possible));
             }
         }
-        if (more.empty() || more.size() > most_states) continue;
+        if (more.size() > most_states) continue;
         states = std::move(more);
     }
     return states;

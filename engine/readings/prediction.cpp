@@ -137,14 +137,13 @@ std::vector<Prediction> Predictor::predict_all(const FaultMode* mode, std::span<
     std::vector<Prediction> predictions(trials.size());
     for (std::size_t t = 0; t < trials.size(); ++t) {
         if (!solved[t].ok) continue;
-        predictions[t] = what == Predicting::means ? means_of(mode, trials[t].world, solved[t])
-                                                   : prediction_of(mode, trials[t].world, solved[t]);
+        predictions[t] = what == Predicting::means ? means_of(mode, solved[t]) : prediction_of(mode, solved[t]);
         for (const Fault& second : trials[t].also) tell_words_of(*second.mode, solved[t], predictions[t]);
     }
     return predictions;
 }
 
-Prediction Predictor::means_of(const FaultMode* mode, World world, const SolvedCase& solved) const {
+Prediction Predictor::means_of(const FaultMode* mode, const SolvedCase& solved) const {
     Prediction p;
     p.ok = true;
     p.mean.reserve(questions_.cells.size());
@@ -152,16 +151,16 @@ Prediction Predictor::means_of(const FaultMode* mode, World world, const SolvedC
         const double mean = mean_of(cell, *solved.read[cell.state]);
         p.mean.push_back(cell.any_sign ? std::abs(mean) : mean);
     }
-    p.words = words_of(mode, world, solved, p.mean);
+    p.words = words_of(mode, solved, p.mean);
     return p;
 }
 
-std::vector<double> Predictor::words_of(const FaultMode* mode, World world, const SolvedCase& solved,
+std::vector<double> Predictor::words_of(const FaultMode* mode, const SolvedCase& solved,
                                         std::span<const double> means) const {
     std::vector<double> words;
     words.reserve(questions_.words.size());
     LastOhms ohms;
-    const WordContext context{questions_, solved, healthy_, world == World::healthy ? nullptr : mode, means, &ohms};
+    const WordContext context{questions_, solved, healthy_, mode, means, &ohms};
     for (const WordObservation& word : questions_.words) {
         const double now = word_probability(word, context);
         words.push_back(questions_.reading(word.reading).state.earlier ? earlier_word(word, now) : now);
@@ -210,10 +209,10 @@ std::vector<double> Predictor::sound_volts() const {
     return means;
 }
 
-Prediction Predictor::prediction_of(const FaultMode* mode, World world, const SolvedCase& solved) const {
+Prediction Predictor::prediction_of(const FaultMode* mode, const SolvedCase& solved) const {
     Prediction p;
     p.ok = true;
-    p.comes_and_goes = mode && world != World::healthy && mode->is(ModeFact::may_touch);
+    p.comes_and_goes = mode && mode->is(ModeFact::may_touch);
     if (mode) p.triggers = trigger_shares(*mode);
     for (const JobState& job_state : questions_.states) {
         const auto& handled = job_state.state.handled;
@@ -225,8 +224,8 @@ Prediction Predictor::prediction_of(const FaultMode* mode, World world, const So
     for (const PartId part : solved.opened) hash.add(100 + part.index);
     std::vector<std::optional<LinearCircuit>> linear(questions_.states.size());
     std::vector<ToldValue> values(questions_.cells.size());
-    const bool of_battery = mode && world != World::healthy && is_of_battery(*mode);
-    const bool own_supply = of_battery && sets_supply(*questions_.circuit, *mode);
+    const bool of_battery = mode && is_of_battery(*mode);
+    const bool own_supply = of_battery && sets_supply(*mode);
     const auto supply_variance = [&](std::size_t state) {
         const Supply& supply = questions_.supplies[questions_.states[state].supply];
         const double sigma = own_supply ? set_supply_sigma : of_battery ? supply.emf_sigma : supply.sigma;
@@ -256,7 +255,7 @@ Prediction Predictor::prediction_of(const FaultMode* mode, World world, const So
     }
     fill_covariance(questions_, values, supply_variance, p);
     know_given(questions_, values, supply_variance, p);
-    p.words = words_of(mode, world, solved, p.mean);
+    p.words = words_of(mode, solved, p.mean);
     p.signature = hash.number();
     return p;
 }

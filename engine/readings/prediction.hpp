@@ -50,10 +50,9 @@ public:
 
 private:
     std::vector<SolvedCase> solve(const FaultMode* mode, std::span<const Trial> trials) const;
-    Prediction prediction_of(const FaultMode* mode, World world, const SolvedCase& solved) const;
-    Prediction means_of(const FaultMode* mode, World world, const SolvedCase& solved) const;
-    std::vector<double> words_of(const FaultMode* mode, World world, const SolvedCase& solved,
-                                 std::span<const double> means) const;
+    Prediction prediction_of(const FaultMode* mode, const SolvedCase& solved) const;
+    Prediction means_of(const FaultMode* mode, const SolvedCase& solved) const;
+    std::vector<double> words_of(const FaultMode* mode, const SolvedCase& solved, std::span<const double> means) const;
     /// Of two faults at once, the one that a look or a smell tells more of counts.
     void tell_words_of(const FaultMode& second, const SolvedCase& solved, Prediction& p) const;
     /// A word of an earlier time, when the fault need not have been what it is: `now` is its probability if it was.

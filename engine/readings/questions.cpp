@@ -11,6 +11,7 @@
 #include "engine/readings/open_positions.hpp"
 #include "engine/readings/rounding.hpp"
 #include "engine/readings/touch.hpp"
+#include "netlists/parts/kind.hpp"
 #include "netlists/tables/defaults.hpp"
 #include "netlists/text/overloaded.hpp"
 
@@ -161,7 +162,7 @@ private:
         for (std::size_t i = 0; i < job_.readings.size(); ++i) {
             const auto* volts = std::get_if<VoltsReading>(&job_.readings[i].measurement);
             if (!volts || !reads_supply(circuit_, job_.readings[i].measurement)) continue;
-            if (volts->value.open || !std::isfinite(volts->value.low + volts->value.high)) continue;
+            if (!std::isfinite(volts->value.low + volts->value.high)) continue;
             for (const Weighted& states : states_[i]) {
                 for (const auto& [weight, state] : states) {
                     Supply& supply = questions_.supplies[questions_.states[state].supply];
@@ -185,21 +186,11 @@ private:
     std::vector<JointId> black_joints(const Point& black) const {
         if (!black.joints.empty()) return black.joints;
         std::vector<JointId> joints{circuit_.reference};
-        for (std::size_t i = 0; i < circuit_.parts.size(); ++i) {
-            const Part& part = circuit_.parts[i];
-            if (part.pins.size() == 1 && part.branches.size() >= 1 && part.pins.begin()->second != circuit_.metal) {
-                if (is_ground(part)) joints.push_back(part.pins.begin()->second);
-            }
+        for (const Part& part : circuit_.parts) {
+            if (joins(part, Joining::metal)) joints.push_back(part.pins.begin()->second);
         }
         joints.push_back(circuit_.metal);
         return joints;
-    }
-
-    bool is_ground(const Part& part) const {
-        return std::any_of(part.branches.begin(), part.branches.end(), [&](BranchId id) {
-            const Branch& branch = circuit_.branch(id);
-            return branch.a == circuit_.metal || branch.b == circuit_.metal;
-        });
     }
 
     Weighted volt_cells(const Weighted& states, const Point& red, const Point& black, bool any_sign) {
@@ -242,7 +233,6 @@ private:
     }
 
     void add_volts(std::size_t index, const VoltsReading& volts) {
-        if (volts.value.open || volts.red.joints.empty()) return note_unweighed(index, "volts without a number");
         for (const Weighted& states : states_[index]) add_volts_in(states, index, volts);
     }
 
@@ -263,14 +253,12 @@ private:
 
     const Supply& supply_in(std::size_t state) const { return questions_.supplies[questions_.states[state].supply]; }
     void add_duty(std::size_t index, const DutyReading& duty) {
-        if (duty.point.joints.empty()) return note_unweighed(index, "duty");
         for (const Weighted& states : states_[index])
             add_volts_in(states, index, mean_volts(duty, supply_in(states.front().second).mean));
     }
 
     void add_amps(std::size_t index, const AmpsReading& amps) {
         if (!amps.what.empty()) return note_unweighed(index, amps.what);
-        if (amps.value.open || !amps.wire.valid()) return note_unweighed(index, "amps without a number");
         for (const Weighted& states : states_[index]) {
             NumberObservation number;
             number.reading = index;
@@ -303,7 +291,6 @@ private:
     }
 
     void add_lamp(std::size_t index, const LampReading& lamp) {
-        if (lamp.red.joints.empty()) return note_unweighed(index, "lamp");
         double watts = default_value("test_lamp_watts");
         for (const Tool& tool : job_.tools) {
             if (tool.name == "lamp" && tool.watts > 0) watts = tool.watts;
@@ -331,33 +318,32 @@ private:
 
     void add_observations(std::size_t index) {
         const auto as_whole = [&] { add_word(index, {}, {}); };
-        std::visit(
-            Overloaded{
-                [&](const VoltsReading& volts) { add_volts(index, volts); },
-                [&](const AmpsReading& amps) { add_amps(index, amps); },
-                [&](const LampReading& lamp) { add_lamp(index, lamp); },
-                [&](const LiveReading& live) {
-                    for (const Weighted& states : states_[index])
-                        add_word(index, states, volt_cells(states, live.red, live.black, true));
-                },
-                [&](const OhmsReading& ohms) { add_between(index, ohms.red, ohms.black, "ohms"); },
-                [&](const BeepReading& beep) { add_between(index, beep.red, beep.black, "beep"); },
-                alike<LoadReading, AirReading, RelayReading, HeatReading, HotterReading>([&] { add_in_states(index); }),
-                alike<FuseReading, GoodReading, LookReading, SmellReading, DragReading, RippleReading, RatingReading,
-                      QuantityReading>(as_whole),
-                [&](const DutyReading& duty) { add_duty(index, duty); },
-                [&](const NoMeasurement&) { note_unweighed(index, "no measurement"); },
-            },
-            job_.readings[index].measurement);
+        std::visit(Overloaded{
+                       [&](const VoltsReading& volts) { add_volts(index, volts); },
+                       [&](const AmpsReading& amps) { add_amps(index, amps); },
+                       [&](const LampReading& lamp) { add_lamp(index, lamp); },
+                       [&](const LiveReading& live) {
+                           for (const Weighted& states : states_[index])
+                               add_word(index, states, volt_cells(states, live.red, live.black, true));
+                       },
+                       [&](const BeepReading& beep) { add_beep(index, beep); },
+                       alike<OhmsReading, LoadReading, AirReading, RelayReading, HeatReading, HotterReading>(
+                           [&] { add_in_states(index); }),
+                       alike<FuseReading, GoodReading, LookReading, SmellReading, DragReading, RippleReading,
+                             RatingReading, QuantityReading>(as_whole),
+                       [&](const DutyReading& duty) { add_duty(index, duty); },
+                       [&](const NoMeasurement&) { note_unweighed(index, "no measurement"); },
+                   },
+                   job_.readings[index].measurement);
     }
 
     void add_in_states(std::size_t index) {
         for (const Weighted& states : states_[index]) add_word(index, states, {});
     }
 
-    /// Ohms between two points, both of which must be known.
-    void add_between(std::size_t index, const Point& red, const Point& black, const std::string& what) {
-        if (red.joints.empty() || black.joints.empty()) return note_unweighed(index, what);
+    /// A beep whose second point nobody told says nothing.
+    void add_beep(std::size_t index, const BeepReading& beep) {
+        if (beep.black.joints.empty()) return note_unweighed(index, "beep");
         add_in_states(index);
     }
 

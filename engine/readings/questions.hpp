@@ -23,6 +23,8 @@ struct Supply {
     double emf_sigma{};
     double solved_at{};     ///< EMF at which the cases are solved; a reading of B1+ to B1- where there is one
     bool overrides{false};  ///< `solved_at` is not what the file says
+
+    bool operator==(const Supply&) const = default;
 };
 
 /// A state in which something was measured or seen.
@@ -85,9 +87,9 @@ struct Questions {
     std::vector<Cell> cells;
     std::vector<NumberObservation> numbers;
     std::vector<WordObservation> words;
-    std::vector<GivenNumber> given;  ///< predictions are made with these known
-    double volts_scale{0};           ///< relative, one sigma, of the meter that will read; of use beside `given`
-    double amps_scale{0};            ///< the same of the clamp
+    std::vector<GivenNumber> given;     ///< predictions are made with these known
+    double volts_scale{0};              ///< relative, one sigma, of the meter that will read; of use beside `given`
+    double amps_scale{0};               ///< the same of the clamp
     std::vector<std::size_t> settings;  ///< by state, the first one with the same setting; empty: each has its own
     std::vector<PartId> fuses_seen_good;
     std::vector<PartId> fuses_found_blown;  ///< and not renewed by the end of the job

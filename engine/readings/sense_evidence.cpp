@@ -45,9 +45,8 @@ double smell_probability(const SmellReading& smell, const WordContext& c) {
     if (sits_at(circuit, *c.mode, smell.place) && burns) probability = smells_at_fault;
     for (std::size_t s = 0; s < c.solved.read.size(); ++s) {
         // What has opened since no longer heats: the course's first moments count.
-        const Settled* now = c.solved.courses[s] ? &c.solved.courses[s]->faulted : nullptr;
-        if (!now || !c.healthy.courses[s]) continue;
-        const PlaceHeat hot = heat_at(circuit, *now, smell.place);
+        if (!c.solved.courses[s]) continue;
+        const PlaceHeat hot = heat_at(circuit, c.solved.courses[s]->faulted, smell.place);
         const PlaceHeat usual = heat_at(circuit, c.healthy.courses[s]->faulted, smell.place);
         if (hot.joint + hot.coils > smelling_watts &&
             hot.joint + hot.coils > smelling_factor * (usual.joint + usual.coils))
@@ -73,7 +72,6 @@ double range_agreement(double low, double high, double predicted) {
 }  // namespace
 
 double heat_probability(const HeatReading& heat, std::size_t state, const WordContext& c) {
-    if (!c.solved.read[state]) return 0.5;
     const Circuit& circuit = *c.questions.circuit;
     const double ambient = heat.rise ? 0 : heat_value(circuit, "ambient_air");
     const double predicted = rise_of(circuit, *c.solved.read[state], heat.place);
@@ -83,7 +81,7 @@ double heat_probability(const HeatReading& heat, std::size_t state, const WordCo
 }
 
 double hotter_probability(const HotterReading& hotter, std::size_t state, const WordContext& c) {
-    if (!c.solved.read[state] || !std::isfinite(hotter.value.low)) return 0.5;
+    if (!std::isfinite(hotter.value.low)) return 0.5;
     const Circuit& circuit = *c.questions.circuit;
     const double hot = rise_of(circuit, *c.solved.read[state], hotter.hotter);
     const double cold = rise_of(circuit, *c.solved.read[state], hotter.colder);

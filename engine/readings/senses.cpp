@@ -23,15 +23,10 @@ double between(double low, double high, double share) {
     return low + (high - low) * share;
 }
 
-std::string on_or_off(bool works, bool should) {
-    if (!works) return "dead";
-    return should ? "normal" : "runs";
-}
-
 std::string motor_word(const Senses& senses, double rpm, double sound_rpm) {
     const bool turns = rpm > hardly_turns_rpm;
     const bool should = sound_rpm > hardly_turns_rpm;
-    if (!turns || !should) return on_or_off(turns, should);
+    if (!turns || !should) return turns ? "runs" : "dead";
     const double change = fan_noise_change(rpm, sound_rpm);
     if (change < -senses.louder_db) return "slow";
     return change > senses.louder_db ? "fast" : "normal";
@@ -61,7 +56,7 @@ std::string heater_word(double watts, double sound_watts) {
     const double most = std::max({watts, sound_watts, least_watts});
     const bool warm = watts > cold_below * most;
     const bool should = sound_watts > cold_below * most;
-    if (!warm || !should) return on_or_off(warm, should);
+    if (!warm || !should) return warm ? "runs" : "dead";
     return watts < weak_below * sound_watts ? "weak" : "normal";
 }
 

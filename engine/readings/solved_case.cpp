@@ -56,13 +56,12 @@ public:
           opened_since_(trials.size()),
           lost_(trials.size()) {
         const ModePtr row = mode ? shared(*questions.circuit, *mode) : nullptr;
-        sets_supply_ = mode && sets_supply(*questions.circuit, *mode);
+        sets_supply_ = mode && sets_supply(*mode);
         of_battery_ = mode && is_of_battery(*mode);
         for (std::size_t t = 0; t < trials.size(); ++t) {
             SolvedCase& solved = solved_[t];
             solved.faults.assign(trials[t].also.begin(), trials[t].also.end());
-            if (row && trials[t].world != World::healthy)
-                solved.faults.push_back(Fault{row, trials[t].size, trials[t].where, {}, {}});
+            if (row) solved.faults.push_back(Fault{row, trials[t].size, trials[t].where, {}, {}});
             solved.courses.resize(questions.states.size());
             solved.read.resize(questions.states.size());
             solved.values.resize(questions.states.size());
@@ -107,8 +106,8 @@ private:
             state.mended.clear();
         }
         const Supply& supply = questions_.supplies[job_state.supply];
-        if (of_battery_ && supply.overrides && world != World::healthy) state.supply_volts = supply.emf;
-        if (sets_supply_ && world != World::healthy) {
+        if (of_battery_ && supply.overrides) state.supply_volts = supply.emf;
+        if (sets_supply_) {
             state.supply_volts.reset();
             // Where no key word tells whether the engine ran, a weak battery is judged with the engine off.
             const bool key_told = supply.key.find('?') == std::string::npos;
@@ -280,13 +279,12 @@ bool is_of_battery(const FaultMode& mode) {
     return mode.fault_class == FaultClass::battery;
 }
 
-bool sets_supply(const Circuit& circuit, const FaultMode& mode) {
+bool sets_supply(const FaultMode& mode) {
+    // The one law of a battery is its EMF.
     if (!is_of_battery(mode)) return false;
     const std::vector<Change> changes = mode.changes(mode.size ? mode.size->usual : 0, 0.5);
-    return std::any_of(changes.begin(), changes.end(), [&](const Change& change) {
-        const auto* law = std::get_if<SetLaw>(&change);
-        return law && sort_of(law->law) == LawSort::source && circuit.branch(law->branch).part == circuit.battery;
-    });
+    return std::any_of(changes.begin(), changes.end(),
+                       [](const Change& change) { return std::holds_alternative<SetLaw>(change); });
 }
 
 }  // namespace voltfall

@@ -15,7 +15,6 @@ enum class World {
     as_stated,     ///< a new part is a good part
     new_part_bad,  ///< the part fitted in `new PART` fails in the same way
     later,         ///< what the fault leads to has happened: a limiter that it opens is open
-    healthy,       ///< the fault does not show (an intermittent one, just then)
 };
 
 struct SolvedCase {
@@ -57,7 +56,7 @@ SolvedCase solve_sound(Simulator& simulator, const Questions& questions, Diction
 bool new_part_matters(const Questions& questions, const FaultMode& mode);
 
 /// Does the mode set the battery's EMF itself?
-bool sets_supply(const Circuit& circuit, const FaultMode& mode);
+bool sets_supply(const FaultMode& mode);
 /// Is the mode inside the battery or at its posts? What a meter reads between them is then no longer the EMF.
 bool is_of_battery(const FaultMode& mode);
 

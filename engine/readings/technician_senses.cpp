@@ -64,7 +64,7 @@ Technician::Shown Technician::look_at_fuse(const FuseTest& fuse, Taken& taken) c
         missing |= fault.mode->is(ModeFact::fuse_missing);
         if (fault.mode->is(ModeFact::wrong_rating))
             notes.push_back(fmt::format("{:.3g} A is printed on it; the diagram says {:.3g} A", fault.size,
-                                        part.fuse ? part.fuse->rating_amps : 0));
+                                        part.fuse->rating_amps));
     }
     for (const OpenedFuse& opened : vehicle_.opened) {
         if (opened.part != fuse.part) continue;

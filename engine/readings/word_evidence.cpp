@@ -50,13 +50,9 @@ bool tells_of_heat(std::string_view word) {
     return word == "melted" || word == "burnt";
 }
 
-bool has_word(std::string_view list, std::string_view word) {
-    for (std::size_t at = list.find(word); at != std::string_view::npos; at = list.find(word, at + 1)) {
-        const bool starts = at == 0 || list[at - 1] == ' ';
-        const bool ends = at + word.size() == list.size() || list[at + word.size()] == ' ';
-        if (starts && ends) return true;
-    }
-    return false;
+/// A whole word of those with blanks between them: "crust" is no "rust".
+bool has_word(const std::string& list, const std::string& word) {
+    return (" " + list + " ").find(" " + word + " ") != std::string::npos;
 }
 
 /// Does a fuse's element look whole? A break under the cap or a hairline is overseen, a melted gap hardly (ASSUMED).
@@ -65,19 +61,19 @@ double looks_whole(std::optional<double> opened_after, bool is_own_fault) {
     return opened_after ? 0.05 : 0.95;
 }
 
-/// Short circuits burst a fuse at once, overload melts it slowly (reference trade 1.1, step 5).
+/// Of burst, slumped, hairline and melted: short circuits burst a fuse at once, overload melts it slowly (reference
+/// trade 1.1, step 5).
 double fuse_look(std::string_view word, std::optional<double> opened_after, bool is_own_fault) {
     constexpr double at_once = 0.5;  // seconds
     if (word == "hairline") return is_own_fault ? 0.5 : 0.05;
     if (!opened_after) return is_own_fault ? 0.25 : 0.02;
     const bool burst = *opened_after < at_once;
     if (word == "burst") return burst ? 0.7 : 0.1;
-    if (word == "slumped" || word == "melted") return burst ? 0.12 : 0.6;
-    return 0.2;
+    return burst ? 0.12 : 0.6;
 }
 
 double load_probability(const LoadReading& reading, std::size_t state, const WordContext& c) {
-    if (!c.solved.read[state] || !c.healthy.read[state]) return unknown_word;
+    if (!c.healthy.read[state]) return unknown_word;
     const Settled& healthy = *c.healthy.read[state];
     const Perceived p =
         perceive(c.solved.load(state, reading.part, c.healthy), load_state(healthy, reading.part, &healthy));
@@ -93,7 +89,7 @@ double load_probability(const LoadReading& reading, std::size_t state, const Wor
 
 double air_probability(const AirReading& reading, std::size_t state, const WordContext& c) {
     const Circuit& circuit = *c.questions.circuit;
-    if (!c.solved.read[state] || !c.healthy.read[state]) return unknown_word;
+    if (!c.healthy.read[state]) return unknown_word;
     for (std::size_t i = 0; i < circuit.parts.size(); ++i) {
         const PartId part{static_cast<std::uint32_t>(i)};
         if (load_kind_of(circuit.part(part)) != LoadKind::motor) continue;
@@ -106,7 +102,6 @@ double air_probability(const AirReading& reading, std::size_t state, const WordC
 }
 
 double relay_probability(const RelayReading& reading, std::size_t state, const WordContext& c) {
-    if (!c.solved.read[state]) return 0.5;
     return relay_word_probability(reading.word, c.solved.read[state]->relay_pulled[reading.part.index]);
 }
 
@@ -114,8 +109,7 @@ double relay_probability(const RelayReading& reading, std::size_t state, const W
 bool cleared_by(const Circuit& circuit, const FaultMode& mode, PartId id) {
     const Part& part = circuit.part(id);
     if (!sits_at(circuit, mode, part.name)) return false;
-    const bool only_joins =
-        !part.fuse && !part.relay && !part.load_branch.valid() && part.contacts.empty() && part.coils.empty();
+    const bool only_joins = !part.relay && !part.load_branch.valid() && part.contacts.empty() && part.coils.empty();
     return mode.fault_class != FaultClass::joint || only_joins;
 }
 

@@ -17,7 +17,7 @@ struct LastOhms {
 
 struct WordContext {
     const Questions& questions;
-    const SolvedCase& solved;
+    const SolvedCase& solved;  ///< ok: every state that is asked of was read
     const SolvedCase& healthy;
     const FaultMode* mode;          ///< null for the healthy circuit
     std::span<const double> means;  ///< volts of the cells

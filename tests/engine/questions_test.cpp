@@ -14,13 +14,15 @@
 #include "tests/support/catch.hpp"
 #include "tests/support/jobs.hpp"
 #include "tests/support/readings.hpp"
-#include "tests/support/solvers.hpp"
+#include "tests/support/word_chances.hpp"
 
 using namespace voltfall;
 using voltfall::testing::cab_blower;
 using voltfall::testing::circuit_of;
 using voltfall::testing::job_of;
 using voltfall::testing::reading_of;
+using voltfall::testing::row_called;
+using voltfall::testing::word_chance;
 
 namespace {
 
@@ -37,22 +39,9 @@ std::string positions_of(const std::string& phrase) {
     return text;
 }
 
-const FaultMode* mode_called(const Circuit& circuit, const std::string& phrase) {
-    const auto found = std::find_if(circuit.modes.begin(), circuit.modes.end(),
-                                    [&](const ModePtr& mode) { return mode->phrase() == phrase; });
-    REQUIRE(found != circuit.modes.end());
-    return found->get();
-}
-
 /// P(word | fault) of the job's only word.
 double chance_of(const std::string& reading, const std::string& fault) {
-    const Job job = job_of(cab_blower(), {reading});
-    const Questions questions = make_questions(solver(), cab_blower(), job);
-    const Predictor predictor(solver(), questions);
-    const Prediction prediction = predictor.predict(mode_called(cab_blower(), fault), {0, 0.5});
-    REQUIRE(prediction.ok);
-    REQUIRE(prediction.words.size() == 1);
-    return prediction.words.front();
+    return word_chance(cab_blower(), {reading}, fault);
 }
 
 /// Priors of a wire's chafe and open under a line of [care], as their ratio.
@@ -84,7 +73,7 @@ TEST_CASE("a fuse said to have blown after a while speaks for what takes that lo
     const std::string phrase = "new F7, key run, hi fuse F7 blown";
     const Job job = job_of(cab_blower(), {phrase});
     const Questions questions = make_questions(solver(), cab_blower(), job);
-    const SolvedCase solved = solve_case(solver(), questions, mode_called(cab_blower(), "M1 seized"), {0, 0.5});
+    const SolvedCase solved = solve_case(solver(), questions, row_called(cab_blower(), "M1 seized"), {0, 0.5});
     REQUIRE(solved.courses.size() == 1);
     REQUIRE(solved.courses.front());
     REQUIRE_FALSE(solved.courses.front()->aftermath.empty());

@@ -76,6 +76,9 @@ TEST_CASE("a second look at the same point in the same state checks the contact"
     const double twice = chance_of_first({"C3.1 to B1- 0V", "C3.1 to B1- 0V"});
     CHECK(twice * twice == Approx(0.05 * 0.3));
     CHECK(twice * twice < once);
+    // So does one with the leads the other way round: either of two misses with 1 - 0.95 x 0.95.
+    const double turned = chance_of_first({"C3.1 to C3.2 0V", "C3.2 to C3.1 0V"});
+    CHECK(turned * turned == Approx((1 - 0.95 * 0.95) * 0.3));
     // Another state is another look, not a second one.
     CHECK(chance_of_first({"C3.1 to B1- 0V", "unplug C3  C3.1 to B1- 0V"}) == Approx(once));
     // Where the point has shown volts in the state, it can be touched; the chance is no less than any reading's.
