@@ -87,25 +87,32 @@ private:
     std::optional<Unit> unit_;
 };
 
-/// `OUT:`; the name before the colon is the output's terminal.
-void read_output_name(PartReader& reader, Part& part) {
+/// `OUT:` or `OUT :`; the name before the colon is the output's terminal. Returns the word that stands there without
+/// one: a position.
+std::optional<Word> read_output_name(PartReader& reader, Part& part) {
     part.common = "OUT";
     const Word* first = reader.peek();
-    if (!first) return;
-    if (first->text == ":") {
-        reader.take();
-    } else if (first->text.size() > 1 && first->text.back() == ':') {
-        part.common = reader.take().text;
-        part.common.pop_back();
+    if (!first || first->text.find('=') != std::string::npos) return std::nullopt;
+    Word word = reader.take();
+    if (word.text == ":") return std::nullopt;
+    if (word.text.ends_with(':')) {
+        part.common = word.text.substr(0, word.text.size() - 1);
+        return std::nullopt;
     }
+    const Word* colon = reader.peek();
+    if (!colon || colon->text != ":") return word;
+    reader.take();
+    part.common = word.text;
+    return std::nullopt;
 }
 
 void read(PartReader& reader, Part& part) {
     reader.after_or_row(part, "output", "output ohms", Unit::ohm, "head_output_ohm");
     reader.flag(part, {"bus"});
-    read_output_name(reader, part);
+    const auto position = read_output_name(reader, part);
     PositionLine line(reader, part);
-    bool first = true;
+    bool first = !position;
+    if (position) line.take(*position);
     while (const Word* word = reader.peek()) {
         if (!first && word->after_comma && word->text.find('=') == std::string::npos) break;
         first = false;

@@ -38,6 +38,7 @@ std::span<const BadFile> slips_in_lessons();
 std::span<const BadFile> slips_in_electronics();
 std::span<const BadFile> slips_of_hands();
 std::span<const BadFile> slips_in_lines();
+std::span<const BadFile> slips_in_parts();
 
 /// A file that must pass, made in the same way.
 struct GoodFile {

@@ -133,6 +133,9 @@ TEST_CASE("slips of the keyboard are refused on their line") {
 TEST_CASE("slips in how a line is written are refused on it") {
     check_kind("slips in lines", slips_in_lines());
 }
+TEST_CASE("slips in the line of a part are refused on it") {
+    check_kind("slips in parts", slips_in_parts());
+}
 
 TEST_CASE("what is right in the same way passes") {
     const Bench bench;

@@ -144,6 +144,20 @@ constexpr GoodFile rows[] = {
     {circuit, "C101.4     6mm2    RD     0.9m\"\n542  = \"C101.4", "C101.+     6mm2    RD     0.9m\"\n542  = \"C101.+", "a cavity that is marked +"},
     {circuit, "C101.4     6mm2    RD     0.9m\"\n542  = \"C101.4", "C101.4V    6mm2    RD     0.9m\"\n542  = \"C101.4V", "a cavity whose name ends as a unit"},
     {circuit, "R1 = [\"C303 plug and pins\", \"M1 amps\"]", "R1 = [\"\\\"C98\\\" plug\"]", "words in quotes of their own"},
+    {circuit, "key: off acc", "key : off acc", "a blank before the colon"},
+    {circuit, "key: off acc", "key 30: off acc", "a key's feed by its number"},
+    {circuit, "switch C: off lo=1", "switch C : off lo=1", "a blank before the colon"},
+    {circuit, "head C: still=94%", "head C : still=94%", "a blank before the colon"},
+    {circuit, "full=10%\"", "full=10%, behind the dash\"", "the file's own words behind a comma"},
+    {circuit, "link 16AWG 0.2m", "link 1.5mm2 0.2m", "a link of a metric size"},
+    {circuit, "limiter 121C at 4", "limiter 121C, at 4", "a comma before the tap"},
+    {circuit, "limiter 121C at 4", "limiter at 4", "a limiter of the usual temperature"},
+    {circuit, "motor 20A @13.5V, 3500rpm", "motor 20A @ 13.5V, ~3500rpm", "a blank behind the sign, and a guess"},
+    {circuit, "motor 20A @13.5V, 3500rpm", "motor @13.5V 20A, 3500rpm", "the volts in front"},
+    {circuit, "lamp 21W", "lamp \\\"brake 5W\\\" 21W", "the lamp's own words in quotes"},
+    {circuit, "resistor 0.6ohm 250W", "resistor 2R2 250W", "a letter for the point"},
+    {circuit, "switch C: rest ac=1", "switch C: stop ac=1", "off as others print it"},
+    {circuit, "battery 12.6V 8mohm", "battery 12,6V 8mohm", "a decimal comma"},
 };
 // clang-format on
 

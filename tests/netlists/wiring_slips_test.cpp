@@ -1,4 +1,6 @@
 // Small circuits that are wired wrong in one place, and what is said of each.
+#include <fstream>
+#include <iterator>
 #include <vector>
 
 #include "tests/support/wiring.hpp"
@@ -82,6 +84,15 @@ TEST_CASE("what current cannot reach, leave or switch is told with the end that 
         INFO("looked for " << row.told);
         CHECK(found != nullptr);
         if (found != nullptr) CHECK(found->severity == row.severity);
+    }
+}
+
+TEST_CASE("circuits of odd names, of a key alone, of a sensor alone and of two modules on one wire are wired well") {
+    for (const char* name : {"odd-names", "key-only", "sensor", "twins"}) {
+        std::ifstream file(PROJECT_DIR "/tests/files/" + std::string(name) + ".toml");
+        const Problems problems = problems_of({std::istreambuf_iterator<char>(file), {}});
+        INFO(name << all(problems));
+        CHECK_FALSE(problems.has_errors());
     }
 }
 
