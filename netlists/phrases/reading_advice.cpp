@@ -130,7 +130,7 @@ std::optional<std::string> with_own_condition(const TypedText& phrase, const Cir
         const auto rest = reading_piece({phrase.text.substr(behind), phrase.place}, circuit);
         if (!rest) continue;
         std::string said = phrase.text.substr(0, behind);
-        while ((said.back() == ' ' || said.back() == ',' || said.back() == ':')) said.pop_back();
+        while (!said.empty() && (said.back() == ' ' || said.back() == ',' || said.back() == ':')) said.pop_back();
         return '"' + said + "\" " + rest->text;
     }
     return std::nullopt;
