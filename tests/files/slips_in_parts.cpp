@@ -60,6 +60,9 @@ constexpr BadFile rows[] = {
     {circuit, "R9   = \"resistor 0.6ohm 250W\"", "R9   = \"resistor 0.6ohm 5% 10% 250W\"", "'10%' is not understood in the line of 'R9', a resistor"},
     {circuit, "P1   = \"contact opens 1.96bar, closes 2.25bar, healthy 8bar\"", "P1   = \"contact normally, opens 1.96bar\"", "'P1': normally what?"},
     {circuit, "P1   = \"contact opens 1.96bar, closes 2.25bar, healthy 8bar\"", "P1   = \"contact opens 1.96bar, closes 40C, healthy 8bar\"", "'P1' has figures in bar and in C; one quantity moves a contact"},
+    {circuit, "head C: still=94% gentle=50%", "head : still=94% gentle=50%", "H1 has terminals + - OUT, not C", 41},
+    {circuit, "head C: still=94% gentle=50%", "head still=94% gentle=50%", "H1 has terminals + - OUT, not C", 41},
+    {circuit, "head C: still=94% gentle=50%", "head still gentle=50%", "H1 has terminals + - OUT, not C", 41},
 };
 // clang-format on
 
