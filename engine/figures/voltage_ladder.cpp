@@ -71,8 +71,7 @@ void put_readings(VoltageLadder& ladder, const Circuit& circuit, const State& st
         const auto* volts = std::get_if<VoltsReading>(&reading.measurement);
         if (volts == nullptr || volts->value.open || volts->value.low != volts->value.high) continue;
         const bool to_minus = volts->black.joints.size() == 1 && volts->black.joints.front() == circuit.reference;
-        const std::vector<State> states = states_of(circuit, reading.state);
-        if (!to_minus || states.empty() || !same_controls(circuit, states.front(), state)) continue;
+        if (!to_minus || !same_controls(circuit, states_of(circuit, reading.state).front(), state)) continue;
         for (std::size_t i = 0; i < joints.size(); ++i) {
             const auto& red = volts->red.joints;
             if (std::find(red.begin(), red.end(), joints[i]) == red.end()) continue;

@@ -216,12 +216,12 @@ void HeatModel::add_modules(const std::vector<Settled>& healthy) {
     for (std::uint32_t i = 0; i < circuit_.parts.size(); ++i) {
         const Part& part = circuit_.parts[i];
         const Parameter* folds = part.parameter("fold-back");
-        if (!folds || !part.electronics || limiter_modes_[i].empty()) continue;
+        if (!folds) continue;
         Body body;
         body.kind = BodyKind::module;
         body.name = part.name;
         body.part = {i};
-        body.branch = part.electronics->driven.front();
+        body.branch = part.electronics.value().driven.front();
         body.limiter = true;
         body.limit = folds->value;
         body.harmed_at = std::max(default_value("module_limit"), body.limit + most_over_limit);
@@ -252,7 +252,7 @@ void HeatModel::add_windings() {
         body.full_air = (1 - still) * conductance;
         body.capacity = heat_value(circuit_, "winding_seconds") * conductance;
         body.harmed_at = body.limit;
-        if (const Parameter* cuts_out = part.parameter("cut-out"); cuts_out && !limiter_modes_[i].empty()) {
+        if (const Parameter* cuts_out = part.parameter("cut-out")) {
             body.limiter = true;
             body.limit = cuts_out->value;
         }

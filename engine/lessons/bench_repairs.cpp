@@ -107,7 +107,6 @@ void Bench::cure(const std::string& target) {
         const FaultMode& mode = *fault.mode;
         if (same_word(mode.repair, target)) return true;
         if (mode.is(ModeFact::outside_circuit)) return false;
-        if (same_word(mode.place, target)) return true;
         const PartId part = circuit().find_part(target);
         if (part.valid() && !only_joins(circuit().part(part))) return false;
         // All cavities of a plug, all legs of a splice.

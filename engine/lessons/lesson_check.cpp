@@ -107,7 +107,7 @@ private:
             without.faults.clear();
             const Exercise roots_only = exercise_of(simulator_, exercise_.circuit, without, 1);
             const PartId part = exercise_.circuit->find_part(fault.mode->place);
-            bool led = part.valid() && roots_only.found.has_opened(part);
+            bool led = roots_only.found.has_opened(part);
             for (const Fault& burnt : roots_only.lesson.faults) led |= burnt.mode == fault.mode;
             if (!led)
                 error(ProblemCode::lesson_root, root_place(), "the root does not lead to what failed",

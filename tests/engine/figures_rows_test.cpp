@@ -80,6 +80,7 @@ L2 = "lamp 21W"
 C5 = "connector, 2 way"
 D1 = "diode"
 D2 = "diode"
+K1 = "relay 40A, coil 90ohm"
 G1 = "ground"
 [wires]
 1 = "F1.2 > C5.1 1mm2 RD 1m"
@@ -92,6 +93,8 @@ G1 = "ground"
 8 = "F1.2 > L2.2 1mm2 RD 1m"
 9 = "F1.2 > D2.A 1mm2 RD 1m"
 10 = "F1.2 > D2.K 1mm2 RD 1m"
+11 = "C5.1 > K1.86 1mm2 RD 0.1m"
+12 = "K1.85 > C5.2 1mm2 BK 0.1m"
 )");
     CHECK(parts_across(*circuit, circuit->find_part("L1")) == std::vector<std::string>{"D1"});
     CHECK(parts_across(*circuit, circuit->find_part("L2")).empty());

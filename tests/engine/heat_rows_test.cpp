@@ -248,6 +248,27 @@ TEST_CASE("what fuses protect is not judged from some of the cases alone") {
     }
 }
 
+TEST_CASE("what a fuse bears is not told of cases that were lost on the way, and nothing is confirmed of them") {
+    const auto circuit = scenario_circuit("clutch.toml");
+    const HeatModel model(solver(), *circuit);
+    const std::vector<State> states = default_states(*circuit);
+    LostSolves counting(1'000'000'000);
+    const ProtectionResult whole = judge_protection(counting, model, states);
+    REQUIRE(whole);
+    REQUIRE_FALSE(whole->gaps.empty());
+    constexpr int tries = 12;
+    for (int i = 0; i < tries; ++i) {
+        LostSolves simulator(1 + counting.calls() * i / tries, 1);
+        const ProtectionResult now = judge_protection(simulator, model, states);
+        INFO("try " << i);
+        REQUIRE_FALSE(now);
+        CHECK(now.error().message == "lost on purpose");
+    }
+    LostSolves none(1, 1);
+    CHECK_NOTHROW(confirm_gaps(none, *circuit, states, whole->gaps, whole->gaps.size()));
+    CHECK(none.has_lost());
+}
+
 TEST_CASE("a start-up is told of what starts or is fused, and its failure where it has none") {
     const auto bare = read_text(
         "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm\"\nL1 = \"lamp 21W\"\nS1 = \"switch C: off on=1\"\nG1 = "

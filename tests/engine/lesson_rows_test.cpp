@@ -281,10 +281,19 @@ TEST_CASE("a concern names each load that is not well, by its name where two sha
     const std::string both = words({"M1 open", "8 open"});
     INFO(both);
     CHECK_THAT(both, Contains("does nothing") && Contains("; L2 "));
-    // What glows where nobody has switched it on is told with its position.
     const std::string unwanted = words({"7 short-to-30 10mohm"});
     INFO(unwanted);
     CHECK_THAT(unwanted, Contains(" at off"));
+    // A fan that never runs while all is well is told with every position in which it does.
+    const auto cool = circuit_of(
+        "format = 1\n[parts]\nB1 = \"battery 12.6V 8mohm\"\nF1 = \"fuse 20A regular, feed 30\"\nS1 = \"switch C: off "
+        "on=1\"\nP1 = \"contact opens 15bar, closes 18bar, healthy 8bar\"\nM1 = \"motor 9A @13.5V\"\nG1 = "
+        "\"ground\"\n[wires]\n1 = \"F1.2 > S1.C 2.5mm2 RD 1m\"\n2 = \"S1.1 > P1.1 2.5mm2 RD 1m\"\n3 = \"P1.2 > M1.1 "
+        "2.5mm2 RD 1m\"\n4 = \"M1.2 > G1 2.5mm2 BK 1m\"\n[controls]\nS1 = \"fan\"\n");
+    const Exercise runs = exercise_with(cool, {"P1 stuck closed"});
+    const std::string told = concern_in_words(*cool, symptoms_of(solver(), runs.found));
+    INFO(told);
+    CHECK(told.ends_with(" at on"));
 }
 
 TEST_CASE("a drop is empty where nothing runs, a floating point always, and neither under load") {
@@ -322,7 +331,7 @@ TEST_CASE("an overload is one whatever ohms stand behind it") {
     CHECK_FALSE(tells_apart(ohms(1e9, true), ohms(5e11, true), usual_tools()));
 }
 
-TEST_CASE("the reason speaks of minutes where it takes minutes, and of no speed where nothing turned") {
+TEST_CASE("the reason names the root, and speaks of no speed where nothing turned") {
     const auto reason = [](const Exercise& exercise) {
         std::string text;
         for (const std::string& line : electrical_reason(solver(), exercise)) text += line + "\n";

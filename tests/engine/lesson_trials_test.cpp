@@ -38,6 +38,14 @@ TEST_CASE("the trial of a lesson finds what no learner could do, and lets throug
     CHECK_THAT(with_trap("hi, across C101.4", TrapKind::full), !Contains("full supply"));
     CHECK_THAT(with_trap("hi, M1.1 to B1-", TrapKind::full), Contains("does not show the full supply"));
     CHECK_THAT(with_trap("unplug C303, ohms R1.1 to R1.4", TrapKind::full), Contains("does not show the full supply"));
+    // Amperes are no volts, however many.
+    Lesson amps = exercise_with(circuit, {"R1 coil 2-3 open"}).lesson;
+    amps.budget_minutes = 1;
+    LessonTrap trap;
+    trap.test = test_of(*circuit, "hi, clamp 542");
+    trap.kind = TrapKind::full;
+    amps.traps = {trap};
+    CHECK_THAT(problems_of(circuit, amps), Contains("does not show the full supply"));
 }
 
 TEST_CASE("a root must lead to what failed, and burn something where nothing else is hidden") {
@@ -75,6 +83,12 @@ TEST_CASE("what a lesson allows must have answers; what it does not allow is not
         INFO(allow.front() << ": " << told);
         CHECK(told.find("is allowed, but") == std::string::npos);
     }
+    // Nobody unplugs what is sealed.
+    const auto sealed = cab_blower_with("[care]", "[closed]\nC305 = \"sealed\"\n[care]");
+    Lesson unplugs = exercise_with(sealed, {"C101.4 open"}).lesson;
+    unplugs.budget_minutes = 1;
+    unplugs.allow = {"volts", "ohms", "unplug", "new"};
+    CHECK(problems_of(sealed, unplugs).find("is allowed, but") == std::string::npos);
     // A size that the heat brings is no size at which nothing is wrong.
     lesson.allow = {"volts", "new"};
     CHECK(problems_of(circuit, lesson).find("changes nothing") == std::string::npos);

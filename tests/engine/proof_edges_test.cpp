@@ -186,6 +186,32 @@ S0 = "key"
     CHECK(closes[1] == "key start  L1");
 }
 
+TEST_CASE("where the load draws nothing in any position a place is moved and its overload named, no current asked") {
+    const auto circuit = circuit_of(R"(format = 1
+[parts]
+B1 = "battery 12.6V 8mohm"
+F1 = "fuse 20A regular, feed 30"
+S1 = "switch C: off on=1"
+P1 = "contact opens 15bar, closes 18bar, healthy 8bar"
+M1 = "motor 9A @13.5V"
+G1 = "ground frame"
+[wires]
+1 = "F1.2 > S1.C 2.5mm2 RD 1m"
+2 = "S1.1 > P1.1 2.5mm2 RD 1m"
+3 = "P1.2 > M1.1 2.5mm2 RD 1m"
+4 = "M1.2 > G1 2.5mm2 BK 1m"
+[controls]
+S1 = "fan"
+[together]
+P1 = ["M1 amps"]
+)");
+    const ProofAnswer elsewhere = testing::proof_of(*circuit, {{"on  M1 runs"}, {"G1 cleaned"}, {}});
+    CHECK(check_at(elsewhere, "the repair and the readings before it").closes.starts_with("wiggle "));
+    const ProofAnswer burnt = testing::proof_of(*circuit, {{"on  M1 runs", "look P1 burnt"}, {"P1 new"}, {}});
+    CHECK(check_at(burnt, "why P1 burnt").closes == "name under [repaired] what overloaded it");
+    CHECK(check_at(burnt, "with P1: M1 amps").closes.empty());
+}
+
 TEST_CASE("a fault that never showed is not counted away: the runs asked for end at a bound") {
     // Laplace: (n + 1) / (n + 1 + k) falls to a twentieth at nineteen times n + 1 runs.
     CHECK(sound_runs_needed(0, 4) == 95);

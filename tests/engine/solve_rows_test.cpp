@@ -12,8 +12,10 @@
 #include "engine/solve/jobs.hpp"
 #include "engine/solve/settled.hpp"
 #include "engine/solve/unsound_case.hpp"
+#include "netlists/parts/kind.hpp"
 #include "netlists/parts/motor.hpp"
 #include "tests/support/branch_circuit.hpp"
+#include "tests/support/lost_solves.hpp"
 #include "tests/support/made_fault.hpp"
 #include "tests/support/phrase_circuits.hpp"
 #include "tests/support/readings.hpp"
@@ -23,6 +25,7 @@
 namespace voltfall::test {
 
 using testing::circuit_of;
+using testing::LostSolves;
 using testing::two_controls;
 
 namespace {
@@ -176,6 +179,41 @@ TEST_CASE("a circuit without relays has no second answer") {
     CHECK(settled->holding.empty());
 }
 
+TEST_CASE("relays that hold are those of a second answer that was found") {
+    const auto circuit = scenario_circuit("cab-blower.toml");
+    const State hi = state_named(*circuit, "hi");
+    for (long lost = 1;; ++lost) {
+        LostSolves simulator(lost);
+        const SettleResult settled = settle(simulator, *circuit, hi, {}, {}, SecondAnswer::look_for);
+        if (!simulator.has_lost()) break;
+        if (settled)
+            CHECK(settled->holding.empty());
+        else
+            CHECK(settled.error().message == "lost on purpose");
+    }
+}
+
+TEST_CASE("diodes of every sort beside a source without ohms settle as the simulator of record has them") {
+    BranchCircuit made;
+    made.source("B1", "plus", "0", 12);
+    const double emissions[] = {1, 1.9, 2.5, 1.2, 1, 3, 1.6};
+    int i = 0;
+    for (const double emission : emissions) {
+        const std::string n = std::to_string(i++);
+        made.resistor("R" + n, "plus", "a" + n, 0.05 * (1 + i * i * i));
+        made.branch("D" + n, "a" + n, "k" + n, Diode{1e-14, emission});
+        made.branch("E" + n, "k" + n, "0", Diode{1e-9, 1});
+        made.branch("Z" + n, "0", "a" + n, Diode{1e-12, 1.5});
+    }
+    const OperatingPoint point = core_point(made.network());
+    // Each string's amperes are what its resistor leaves.
+    for (int s = 0; s < i; ++s) {
+        const double a = point.volts[made.joint("a" + std::to_string(s)).index];
+        CHECK(a > 0.5);
+        CHECK(a < 6);
+    }
+}
+
 TEST_CASE("a load of no kind is a motor where its branch is one, else it is seen by its watts") {
     BranchCircuit made;
     made.source("B1", "plus", "0", 13.5, 0.001);
@@ -185,7 +223,11 @@ TEST_CASE("a load of no kind is a motor where its branch is one, else it is seen
     Part coil;
     coil.name = "R1";
     coil.load_branch = made.resistor("R1", "plus", "0", 10);
-    made.circuit().parts = {fan, coil};
+    Part plain;
+    plain.name = "X1";
+    plain.kind = find_kind("connector");
+    plain.load_branch = made.resistor("X1", "plus", "0", 20);
+    made.circuit().parts = {fan, coil, plain};
     const SettleResult settled = settle_network(testing::solver(), made.network());
     REQUIRE(settled);
     const LoadState turning = load_state(*settled, PartId{0}, nullptr);
@@ -195,6 +237,7 @@ TEST_CASE("a load of no kind is a motor where its branch is one, else it is seen
     const LoadState warm = load_state(*settled, PartId{1}, nullptr);
     CHECK_FALSE(warm.rpm);
     CHECK(warm.seen == LoadSeen::normal);
+    CHECK(load_state(*settled, PartId{2}, nullptr).seen == LoadSeen::normal);
 }
 
 TEST_CASE("a wire that rubs at its very end carries there what its whole length carries") {
