@@ -20,10 +20,10 @@ constexpr double fits_within = 2;
 constexpr double alike_factor = 3;
 constexpr double alike_sigmas = 0.5;
 
-const NumberObservation* number_of(const Weighed& weighed, std::size_t reading, std::size_t* index = nullptr) {
+const NumberObservation* number_of(const Weighed& weighed, std::size_t reading, std::size_t& index) {
     for (std::size_t i = 0; i < weighed.questions.numbers.size(); ++i) {
         if (weighed.questions.numbers[i].reading != reading) continue;
-        if (index) *index = i;
+        index = i;
         return &weighed.questions.numbers[i];
     }
     return nullptr;
@@ -116,7 +116,7 @@ struct TwoFits {
 double loss(const Weighed& weighed, const Scorer& scorer, const Suspect& suspect, const Suspect& leader,
             std::size_t reading, TwoFits& fits) {
     std::size_t index = 0;
-    if (number_of(weighed, reading, &index)) {
+    if (number_of(weighed, reading, index)) {
         const Misfit a = fits.of_suspect.of(index);
         const Misfit b = fits.of_leader.of(index);
         return 0.5 * (a.sigmas * a.sigmas - b.sigmas * b.sigmas);
@@ -142,7 +142,7 @@ std::vector<std::size_t> by_loss(const Weighed& weighed, const Scorer& scorer, c
 bool explains(const Weighed& weighed, const Scorer& scorer, const Suspect& suspect, std::size_t reading,
               Misfits& misfits) {
     std::size_t index = 0;
-    if (number_of(weighed, reading, &index)) return misfits.of(index).sigmas <= fits_within;
+    if (number_of(weighed, reading, index)) return misfits.of(index).sigmas <= fits_within;
     double best = -std::numeric_limits<double>::infinity();
     for (const Suspect& other : weighed.suspects) {
         if (other.at_best.ok) best = std::max(best, scorer.score_of_reading(other.at_best, reading));
@@ -166,7 +166,7 @@ std::vector<std::string> reasons_for(const Weighed& weighed, const Suspect& susp
         if (reasons.size() == most_reasons) break;
         const Reading& reading = weighed.questions.reading(i);
         std::size_t index = 0;
-        if (const NumberObservation* number = number_of(weighed, i, &index)) {
+        if (const NumberObservation* number = number_of(weighed, i, index)) {
             const Misfit own = fits.of_leader.of(index);
             const Misfit should = fits.of_suspect.of(index);
             if (own.sigmas > fits_within) continue;
@@ -198,7 +198,7 @@ std::vector<std::string> reasons_against(const Weighed& weighed, const Suspect& 
         if (reasons.size() == most_reasons) break;
         const Reading& reading = weighed.questions.reading(i);
         std::size_t index = 0;
-        if (const NumberObservation* number = number_of(weighed, i, &index)) {
+        if (const NumberObservation* number = number_of(weighed, i, index)) {
             const Misfit own = fits.of_suspect.of(index);
             const std::string expected = as_meter(own.predicted, is_amps(weighed, *number));
             reasons.push_back(

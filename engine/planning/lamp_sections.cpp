@@ -51,7 +51,7 @@ std::vector<Fault> shorts_behind(const Circuit& circuit, const std::vector<WireI
                              std::any_of(wires.begin(), wires.end(),
                                          [&](WireId id) { return same_word(mode->place, circuit.wire(id).name); });
         const bool of_load = mode->is(ModeFact::winding_to_case);
-        if ((of_wire || of_load) && mode->size) faults.push_back({mode, mode->size->usual, 0.5, {}, {}});
+        if (of_wire || of_load) faults.push_back({mode, mode->size.value().usual, 0.5, {}, {}});
     }
     return faults;
 }

@@ -243,7 +243,7 @@ private:
             if (cost < best.cost - 1e-12) best = {cost, option.test};
         }
         // Nothing tells more: the end, whatever it costs.
-        if (std::isinf(best.cost) && list.empty()) best.cost = 0;
+        if (std::isinf(best.cost)) best.cost = 0;
         return best;
     }
 

@@ -222,8 +222,7 @@ private:
         std::vector<const VoltsReading*> list;
         for (std::size_t i = 0; i < job_.readings.size(); ++i) {
             const auto* volts = std::get_if<VoltsReading>(&job_.readings[i].measurement);
-            if (!volts || states_[i].empty() || states_[i].front().empty()) continue;
-            if (states_[i].front().front().second == state) list.push_back(volts);
+            if (volts && states_[i].front().front().second == state) list.push_back(volts);
         }
         return list;
     }

@@ -133,7 +133,7 @@ tl::expected<Technician::Shown, CannotMeasure> Technician::take_volts(const Volt
     };
     // A lead on the battery's own post touches.
     const Circuit& circuit = *vehicle_.circuit;
-    const bool battery = circuit.part_at(circuit.joint(red).place) == circuit.battery || red == circuit.reference;
+    const bool battery = circuit.part_at(circuit.joint(red).place) == circuit.battery;
     const double chance = (random("touch " + taken.words) + 1) / 2;
     // The share is that of plugs probed from behind; elsewhere it is more or less by where the probe stands.
     const double by_place = no_touch_chance(circuit, taken.state, red, black) / measured_default("no_touch_plug");
@@ -163,8 +163,8 @@ tl::expected<Technician::Shown, CannotMeasure> Technician::take_lamp(const LampT
     const CourseResult run = course(lit);
     if (!run) return tl::unexpected(CannotMeasure{run.error().message});
     const Settled& end = met(*run, taken.measured);
-    const double volts =
-        end.floats(red) || end.floats(black) ? 0 : end.point.volts[red.index] - end.point.volts[black.index];
+    // The lamp ties one lead to the other.
+    const double volts = end.floats(red) ? 0 : end.point.volts[red.index] - end.point.volts[black.index];
     const std::string seen = lamp_word(errors_.senses, volts, vehicle_.circuit->supply);
     return Shown{LampReading{lamp, seen}, seen, volts, Unit::none};
 }

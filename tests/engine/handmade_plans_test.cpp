@@ -75,6 +75,10 @@ TEST_CASE("what a reading changed: who is ruled out, who comes back, which pairs
     CHECK(effect.suspects[3].fault == "A 1ohm and B");
     CHECK(effect.suspects[3].before == Approx(0.05));
     CHECK(effect_of_reading(before, before).doubt.empty());
+    // A suspect that one of the answers does not list has no chance there.
+    const ReadingEffect first = effect_of_reading({}, before);
+    CHECK(first.come_back == std::vector<std::string>{"A", "B"});
+    CHECK(effect_of_reading(before, {}).ruled_out == std::vector<std::string>{"A", "B"});
 }
 
 TEST_CASE("information of nothing is none, and so is the entropy of no weight") {
@@ -84,6 +88,8 @@ TEST_CASE("information of nothing is none, and so is the entropy of no weight") 
     CHECK(information_of_words({}, 0, {}, 2) == 0);
     const std::vector<Possibility> two{{1, 0, 0, 0}, {1, 1, 0, 0}};
     CHECK(information_of_words(two, 2, {}, 0) == 0);
+    const std::vector<Possibility> none{{0, 0, 0, 0}, {0, 1, 0, 0}};
+    CHECK(information_of_words(none, 2, std::vector<double>{1, 0, 0, 1}, 2) == 0);
     CHECK(information_of_words(two, 2, std::vector<double>{1, 0, 0, 1}, 2) == Approx(1));
 }
 
@@ -223,6 +229,12 @@ TEST_CASE("a diagnosis is worked as far as it is wanted, allowed and not too lon
     CHECK(untested.steps.size() == free);
     CHECK_FALSE(untested.stop);
     CHECK_FALSE(untested.answer.candidates.empty());
+    WorkedOptions one_test;
+    one_test.enough = [](const WorkedStep& step) { return step.test.minutes > 0; };
+    const WorkedRun tested = worked(one_test);
+    CHECK(tested.steps.size() > free);
+    CHECK(tested.steps.back().test.minutes > 0);
+    CHECK(tested.answer.candidates.empty());
     WorkedOptions short_run;
     short_run.most_steps = free + 1;
     const WorkedRun one = worked(short_run);

@@ -225,6 +225,10 @@ TEST_CASE("ohms that were read in that setting are not offered again, those of a
                  "off, pull K3  K3.30 to K3.87 open"},
                 {"lo, unplug C305  ohms S1.C to S1.1", "lo, unplug C305  S1.1 to S1.C 0.1ohm",
                  "off, unplug C305  S1.1 to S1.C open"},
+                {"off, unplug C304  ohms M1.1 to M1.2", "off, unplug C304  M1.2 to M1.1 0.2ohm",
+                 "off, unplug C101  M1.1 to M1.2 0.2ohm"},
+                {"off, unplug C304  ohms M1.1 to M1.2", "off, unplug C304  M1.1 to M1.2 0.3ohm",
+                 "off, unplug C101  M1.1 to C101.4 open"},
                 {"off, unplug C304  ohms M1.1 to M1.2", "off, unplug C304  M1.1 to M1.2 0.2ohm",
                  "off, unplug C101  C101.4 to B1- open"}};
     for (const auto& [test, same, other] : rows) {
@@ -239,6 +243,7 @@ TEST_CASE("a plan of few tests has as many as it may have") {
     const Job job = job_of(cab_blower(), {"lo,ml,mh,hi  blower slow", "key run, hi  B1+ to B1- 14.1V"});
     for (const std::size_t most : {2u, 4u})
         CHECK(sequencing_problem(solver(), cab_blower(), job, {}, most).tests.size() == most);
+    CHECK(sequencing_problem(solver(), cab_blower(), job, {}, 1000).tests.size() < 1000);
 }
 
 TEST_CASE("a held motor opens the limiter of its own pack, once, and not the other one's") {

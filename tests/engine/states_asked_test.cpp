@@ -152,6 +152,7 @@ TEST_CASE("a fuse found blown stays open until a new one is fitted, a breaker th
                 {{"fuse CB1 blown"}, ""},
                 {{"earlier, fuse F1 blown"}, ""},
                 {{"fuse F1 blown", "new F1, key run, S1=hi  M1 normal"}, ""},
+                {{"sometimes, fuse F1 blown"}, ""},
                 {{"fuse F1 blown", "fuse F1 good"}, ""}};
     for (const auto& [readings, open] : rows) {
         INFO(readings.front() << " ...");
@@ -215,6 +216,18 @@ TEST_CASE("what was seen earlier, or just behind a new fuse, blows no fuse of th
     CHECK(names_blowing({"key run, hi  blower dead", "key run, hi  M1.1 to B1- 0.0V"}));
     CHECK_FALSE(names_blowing({"earlier, key run, hi  blower dead", "earlier, key run, hi  M1.1 to B1- 0.0V"}));
     CHECK_FALSE(names_blowing({"new F7, key run, hi  blower dead", "new F7, key run, hi  M1.1 to B1- 0.0V"}));
+}
+
+TEST_CASE("a duty is weighed as the volts that a meter shows of it") {
+    // A third of the time on, off by three hundredths either way, of what the supply is taken to have.
+    const CircuitReading read = read_circuit_file(PROJECT_DIR "/scenarios/starters/module-pwm.toml");
+    REQUIRE(read.circuit);
+    const Job job = job_of(*read.circuit, {"key run, lo  Z1.CMD duty 30%"});
+    const Questions questions = questions_of(*read.circuit, job);
+    REQUIRE(questions.numbers.size() == 1);
+    const double supply = questions.supplies[questions.states.front().supply].mean;
+    CHECK(questions.numbers.front().value.low == Approx(0.27 * supply));
+    CHECK(questions.numbers.front().value.high == Approx(0.33 * supply));
 }
 
 TEST_CASE("a key word behind 'blown at' is that of the moment in which the fuse went") {

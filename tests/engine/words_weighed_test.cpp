@@ -96,6 +96,11 @@ TEST_CASE("the air of the first motor is told, not that of another one") {
     CHECK(weak("M1 blocked-air") > 5 * weak("M2 blocked-air"));
 }
 
+TEST_CASE("gaps on a scope speak of the motor that was looked at") {
+    CHECK(word_chance(two_controls(), {"ripple M1 gaps"}, "M1 worn-brushes", 3) >
+          5 * word_chance(two_controls(), {"ripple M1 gaps"}, "M2 worn-brushes", 3));
+}
+
 TEST_CASE("a fuse seen whole beside another that blew nobody knows when speaks against a short behind it") {
     // Who tells of a blown fuse has used every position: 542 on metal would have opened F7 in each.
     CHECK(word_chance(cab_blower(), {"fuse F12 blown", "fuse F7 good"}, "542 chafe") < 0.1);
