@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/solve/fuse_types.hpp"
 #include "netlists/tables/fuse_model.hpp"
 
 namespace voltfall {
@@ -56,11 +57,6 @@ double warm_current(const Circuit& circuit, const Part& motor, double amps) {
     return std::abs(amps) / (1 + more_ohms * std::min(1.0, armature_ohms / all_ohms));
 }
 
-/// Of a fuse, a breaker or a link: the circuit's reader knows the type of each.
-FuseType type_of(const Part& fuse) {
-    return fuse_type(fuse.fuse->type).value();
-}
-
 /// A fuse whose current stands on the edge: of two sound ones one opens and one lets the motor burn (ASSUMED).
 constexpr double on_the_edge = 0.5;
 
@@ -69,7 +65,7 @@ bool may_hold(const WordContext& c, PartId fuse) {
     if (!c.mode || c.mode->fault_class != FaultClass::motor) return false;
     const Circuit& circuit = *c.questions.circuit;
     const Part& part = circuit.part(fuse);
-    const FuseType type = type_of(part);
+    const FuseType type = type_of(*part.fuse);
     return std::any_of(c.solved.courses.begin(), c.solved.courses.end(), [&](const CourseRef& course) {
         if (!course || !opening_time(course, fuse)) return false;
         const double amps = course->faulted.point.amps[part.fuse->element.index];
@@ -95,7 +91,7 @@ bool ages(const WordContext& c, PartId fuse) {
     constexpr double continuous_share = 0.75;
     constexpr double start_share = 0.5;
     const Part& part = c.questions.circuit->part(fuse);
-    const FuseType type = type_of(part);
+    const FuseType type = type_of(*part.fuse);
     return std::any_of(c.solved.courses.begin(), c.solved.courses.end(), [&](const CourseRef& course) {
         if (!course) return false;
         const Settled& settled = course->faulted;
