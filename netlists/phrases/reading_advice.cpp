@@ -36,10 +36,12 @@ bool shows_a_number(const TypedText& phrase) {
     });
 }
 
-/// The first error of a phrase that does not read: a reader that gives nothing says why.
-const Problem& first_error(const Problems& problems) {
-    return *std::find_if(problems.list().begin(), problems.list().end(),
-                         [](const Problem& p) { return p.severity == Severity::error; });
+/// The first error of a phrase that does not read; null where its reader has not said why.
+const Problem* first_error(const Problems& problems) {
+    const auto& list = problems.list();
+    const auto found =
+        std::find_if(list.begin(), list.end(), [](const Problem& p) { return p.severity == Severity::error; });
+    return found == list.end() ? nullptr : &*found;
 }
 
 std::string list_between(std::span<const std::string> lines, std::string_view between) {
@@ -165,7 +167,11 @@ std::string example_behind(const Circuit& circuit) {
 }  // namespace
 
 void add_clearest(const TypedText& phrase, const Circuit& circuit, const Problems& as_it_stands, Problems& problems) {
-    const Problem& first = first_error(as_it_stands);
+    const Problem* const told = first_error(as_it_stands);
+    if (!told)
+        return problems.error(ProblemCode::extra_word, phrase.place, "'" + phrase.text + "' is not read as a reading",
+                              "voltfall help readings");
+    const Problem& first = *told;
     const LooseLine loose = read_loose(phrase, circuit);
     const auto meanings = meanings_of(loose.orders, circuit);
     const bool is_clear = first.code == ProblemCode::wrong_unit;
@@ -180,11 +186,11 @@ void add_clearest(const TypedText& phrase, const Circuit& circuit, const Problem
             if (!shows_a_number(order)) continue;
             Problems own;
             if (parse_reading(order, circuit, own)) continue;
-            const Problem& clearer = first_error(own);
+            const Problem* const clearer = first_error(own);
             // A value by itself wants its place, whatever was said around it.
             const bool alone = order.text.find(' ') == std::string::npos;
-            if (says_little(clearer.code) && !alone) continue;
-            return problems.error(clearer.code, phrase.place, clearer.message, clearer.suggestion);
+            if (!clearer || (says_little(clearer->code) && !alone)) continue;
+            return problems.error(clearer->code, phrase.place, clearer->message, clearer->suggestion);
         }
     }
     if (const auto named = says_little(first.code) ? with_only_part_named(phrase, circuit) : std::nullopt)

@@ -113,6 +113,16 @@ bool is_within(WordReader& words, const SourcePlace& place, const ReadValue& val
     return true;
 }
 
+/// A number that does not read, as it was typed.
+std::nullopt_t report_misread(WordReader& words, const SourcePlace& place, std::string_view typed,
+                              std::string_view example) {
+    static constexpr std::array units{Unit::volt, Unit::ohm, Unit::ampere, Unit::celsius};
+    Misread misread = explain_misread(typed, units);
+    if (misread.suggestion.empty()) misread.suggestion = "for example " + std::string(example);
+    words.problems().error(misread.code, place, std::move(misread.message), std::move(misread.suggestion));
+    return std::nullopt;
+}
+
 /// A word that is no value: the number that does not read, else what a value looks like.
 std::nullopt_t report_no_value(WordReader& words, std::string_view example) {
     const Word& word = *words.peek();
@@ -126,11 +136,7 @@ std::nullopt_t report_no_value(WordReader& words, std::string_view example) {
             meant.empty() ? "write " + right + ", >10V, <0.1V, 0.06-0.15V, ~12V, open or OL" : meant);
         return std::nullopt;
     }
-    static constexpr std::array units{Unit::volt, Unit::ohm, Unit::ampere, Unit::celsius};
-    Misread misread = explain_misread(word.text, units);
-    if (misread.suggestion.empty()) misread.suggestion = "for example " + right;
-    words.problems().error(misread.code, words.place(&word), std::move(misread.message), std::move(misread.suggestion));
-    return std::nullopt;
+    return report_misread(words, words.place(&word), word.text, example);
 }
 
 }  // namespace
@@ -183,7 +189,7 @@ std::optional<ReadValue> take_value(WordReader& words, std::string_view example,
         std::string number = cut ? typed.text : text;
         std::replace(number.begin(), number.end(), ',', '.');
         value = parse_value(number + std::string(only));
-        if (!value) return std::nullopt;
+        if (!value) return report_misread(words, place, cut ? typed.text : text, example);
     } else if (value->unit == Unit::none && !value->open) {
         const auto unit_at = example.find_first_not_of("0123456789.");
         const std::string unit(unit_at == std::string_view::npos ? "V" : example.substr(unit_at));

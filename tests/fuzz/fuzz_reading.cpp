@@ -7,6 +7,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     Problems problems;
     const auto reading = read_reading_phrase(fuzz::phrase_of(data, size), "1", fuzz::bookmobile(), problems);
     fuzz::check_problems(problems);
+    // What is not read is never dropped without a word.
+    if (!reading && !problems.has_errors()) std::abort();
     if (!reading || problems.has_errors()) return 0;
     const std::string written = write_reading(fuzz::bookmobile(), *reading);
     Problems again_problems;
