@@ -80,8 +80,9 @@ void give_pins_to_owners(const Circuit& circuit, Words& words) {
             if (is_off) {
                 words[at].text = pin;
                 erase(words, at + 1, 1);
-                if (words[at - 1].is_among(told_plugs) || find_connector(circuit, words[at - 1].text))
-                    erase(words, at - 1, 1);
+                const bool plug_again = at > owner + 1 && (words[at - 1].is_among(told_plugs) ||
+                                                           find_connector(circuit, words[at - 1].text));
+                if (plug_again) erase(words, at - 1, 1);
                 break;
             }
             words[owner].text = pin;

@@ -187,24 +187,7 @@ S0 = "key"
 }
 
 TEST_CASE("where the load draws nothing in any position a place is moved and its overload named, no current asked") {
-    const auto circuit = circuit_of(R"(format = 1
-[parts]
-B1 = "battery 12.6V 8mohm"
-F1 = "fuse 20A regular, feed 30"
-S1 = "switch C: off on=1"
-P1 = "contact opens 15bar, closes 18bar, healthy 8bar"
-M1 = "motor 9A @13.5V"
-G1 = "ground frame"
-[wires]
-1 = "F1.2 > S1.C 2.5mm2 RD 1m"
-2 = "S1.1 > P1.1 2.5mm2 RD 1m"
-3 = "P1.2 > M1.1 2.5mm2 RD 1m"
-4 = "M1.2 > G1 2.5mm2 BK 1m"
-[controls]
-S1 = "fan"
-[together]
-P1 = ["M1 amps"]
-)");
+    const auto circuit = circuit_of(testing::fan_that_rests + "[together]\nP1 = [\"M1 amps\"]\n");
     const ProofAnswer elsewhere = testing::proof_of(*circuit, {{"on  M1 runs"}, {"G1 cleaned"}, {}});
     CHECK(check_at(elsewhere, "the repair and the readings before it").closes.starts_with("wiggle "));
     const ProofAnswer burnt = testing::proof_of(*circuit, {{"on  M1 runs", "look P1 burnt"}, {"P1 new"}, {}});

@@ -174,24 +174,7 @@ TEST_CASE("a battery may have any name: what is asked for is named by its posts"
 }
 
 TEST_CASE("a load that draws nothing in any position is asked for no current") {
-    // The fan runs only when the pressure contact closes, which it does not at rest.
-    const std::string never = R"(format = 1
-[parts]
-B1 = "battery 12.6V 8mohm"
-F1 = "fuse 20A regular, feed 30"
-S1 = "switch C: off on=1"
-P1 = "contact opens 15bar, closes 18bar, healthy 8bar"
-M1 = "motor 9A @13.5V"
-G1 = "ground frame"
-[wires]
-1 = "F1.2 > S1.C 2.5mm2 RD 1m"
-2 = "S1.1 > P1.1 2.5mm2 RD 1m"
-3 = "P1.2 > M1.1 2.5mm2 RD 1m"
-4 = "M1.2 > G1 2.5mm2 BK 1m"
-[controls]
-S1 = "fan"
-)";
-    const ProofAnswer answer = proof_of(never, {{"on  M1 runs"}, {"P1 new"}, {}});
+    const ProofAnswer answer = proof_of(testing::fan_that_rests, {{"on  M1 runs"}, {"P1 new"}, {}});
     CHECK_FALSE(answer.proved);
     for (const ProofCheck& check : answer.checks) CHECK(check.sort != CheckSort::amps);
     CHECK(check_at(answer, "M1 at on").result == CheckResult::open);

@@ -50,4 +50,22 @@ inline const ProofCheck& check_at(const ProofAnswer& answer, const std::string& 
     return *check;
 }
 
+/// The fan runs only when the pressure contact closes, which it does not at rest.
+inline const std::string fan_that_rests = R"(format = 1
+[parts]
+B1 = "battery 12.6V 8mohm"
+F1 = "fuse 20A regular, feed 30"
+S1 = "switch C: off on=1"
+P1 = "contact opens 15bar, closes 18bar, healthy 8bar"
+M1 = "motor 9A @13.5V"
+G1 = "ground frame"
+[wires]
+1 = "F1.2 > S1.C 2.5mm2 RD 1m"
+2 = "S1.1 > P1.1 2.5mm2 RD 1m"
+3 = "P1.2 > M1.1 2.5mm2 RD 1m"
+4 = "M1.2 > G1 2.5mm2 BK 1m"
+[controls]
+S1 = "fan"
+)";
+
 }  // namespace voltfall::testing
